@@ -1,0 +1,258 @@
+/**
+ * A ball against a cushion: rigid ball, one contact point on the nose (above the ball's centre),
+ * Coulomb friction at the nose and at the cloth during the impact, energetic restitution.
+ * The equations are integrated over the normal impulse, after the model of
+ * Mathavan, Jackson & Parkin 2010, Proc. IMechE C 224(9):1863, derived here from vectors.
+ *
+ * Frame: x along the cushion, y into it, z up. Speeds in m/s; a spin is the rim speed R·ω in m/s, so
+ * neither the radius nor the mass enters. Contact normal n = (0, −c, −s), c = cos θ, s = sin θ;
+ * friction at the nose acts in the plane of e1 = (1, 0, 0) and e2 = (0, −s, c).
+ * Per unit of normal impulse (over m), with k = m R²/I = 5/2, friction μ a at the nose and ν N b at
+ * the cloth (|a| ≤ 1, |b| ≤ 1; N = s + μ c a2 is the reaction that holds the ball on the cloth):
+ *
+ *   dvx = −μ a1 − νN b1          dvy = −c + μ s a2 − νN b2
+ *   dwx = k (−μ a2 − νN b2)      dwy = k (−μ s a1 + νN b1)      dwz = k μ c a1
+ *
+ * A sliding contact has a (or b) along its slip; a contact whose slip vanishes sticks if friction
+ * can hold it, and otherwise leaves in the direction in which it is driven. Compression ends when
+ * the speed into the cushion is zero, restitution when e² of the work of compression is given back.
+ * Velocities are linear in the impulses, so only those and the work are integrated
+ * (Dormand & Prince 1980, order 5 with an order 4 error estimate).
+ */
+
+import {
+  type Impact,
+  type Impulses,
+  K,
+  ROUNDING,
+  rates,
+  release,
+  SIZE,
+  slipAt,
+  slipRate,
+  speedInto,
+} from './friction.ts';
+
+export interface Spinning {
+  readonly vx: number;
+  readonly vy: number;
+  /** Rim speeds R·ωx, R·ωy, R·ωz. */
+  readonly wx: number;
+  readonly wy: number;
+  readonly wz: number;
+}
+
+export interface CushionLaw {
+  /** Energetic coefficient of restitution. */
+  readonly restitution: number;
+  readonly noseFriction: number;
+  /** Friction at the cloth while the ball is against the nose. */
+  readonly clothFriction: number;
+  /** sin θ of the contact above the ball's centre. */
+  readonly contactSine: number;
+}
+
+/** Local error allowed per step, as a fraction of the speed into the cushion. */
+const TOLERANCE = 1e-8;
+/** A slip this small (same scale) that is on its way to zero is taken to be zero. */
+const VANISHED = 1e-6;
+type Phase = 'compression' | 'restitution';
+const FIRST_STEP = 0.3;
+const FOREVER = Number.POSITIVE_INFINITY;
+/** Slip (same scale) at which a contact that could not be held has a direction of its own. */
+const LEFT = 1e-5;
+const MAX_STEPS = 2000;
+
+const now = new Float64Array(SIZE);
+const next = new Float64Array(SIZE);
+const stage = new Float64Array(SIZE);
+const k1 = new Float64Array(SIZE);
+const k2 = new Float64Array(SIZE);
+const k3 = new Float64Array(SIZE);
+const k4 = new Float64Array(SIZE);
+const k5 = new Float64Array(SIZE);
+const k6 = new Float64Array(SIZE);
+const k7 = new Float64Array(SIZE);
+
+/**
+ * The ball's motion just after it leaves the cushion.
+ * Homogeneous of degree one in the speeds: twice as fast in is twice as fast out.
+ * @param ball motion just before the touch, in the cushion's frame
+ * @returns null if the ball does not move into the cushion
+ */
+export function cushionImpact(law: CushionLaw, ball: Spinning): Spinning | null {
+  if (!(ball.vy > 0)) return null;
+  const impact = begin(law, ball);
+  now.fill(0);
+  const compressed = integrate(impact, 0, 'compression', 0);
+  const kept = (1 - law.restitution ** 2) * (now[4] as number);
+  const end = law.restitution > 0 ? integrate(impact, compressed, 'restitution', kept) : compressed;
+  return leave(impact, ball, end);
+}
+
+function begin(law: CushionLaw, ball: Spinning): Impact {
+  const s = law.contactSine;
+  const c = Math.sqrt(1 - s * s);
+  const impact: Impact = {
+    mu: law.noseFriction,
+    nu: law.clothFriction,
+    s,
+    c,
+    nose1: (ball.vx + ball.wy * s - ball.wz * c) / ball.vy,
+    nose2: ball.wx / ball.vy - s,
+    cloth1: (ball.vx - ball.wy) / ball.vy,
+    cloth2: 1 + ball.wx / ball.vy,
+    nose: 'sliding',
+    cloth: 'sliding',
+  };
+  if (Math.hypot(impact.nose1, impact.nose2) < VANISHED) impact.nose = 'stuck';
+  if (Math.hypot(impact.cloth1, impact.cloth2) < VANISHED) impact.cloth = 'stuck';
+  return impact;
+}
+
+/** Advances `now` from impulse p until the phase ends; returns the impulse there. */
+function integrate(i: Impact, from: number, phase: Phase, kept: number): number {
+  let p = from;
+  let h = FIRST_STEP;
+  for (let count = 0; count < MAX_STEPS; count++) {
+    const tried = Math.min(h, settle(i, p));
+    const error = step(i, p, tried);
+    if (error > TOLERANCE || leftTooFar(i, p + tried)) {
+      const shrink = 0.9 * (TOLERANCE / (error + 1e-16)) ** 0.2;
+      h = tried * Math.min(0.5, Math.max(0.2, shrink));
+      continue;
+    }
+    if (remaining(i, p + tried, phase, kept) <= 0) return p + land(i, p, tried, phase, kept);
+    now.set(next);
+    p += tried;
+    h = Math.max(h, tried * Math.min(4, 0.9 * (TOLERANCE / (error + 1e-16)) ** 0.2));
+  }
+  throw new Error(`cushion impact did not end: ${JSON.stringify(i)}`);
+}
+
+/** What is left of a phase, at `next`: speed into the cushion, or work still to be given back. */
+function remaining(i: Impact, p: number, phase: Phase, kept: number): number {
+  return phase === 'compression' ? speedInto(i, p, next) : (next[4] as number) - kept;
+}
+
+/** Newton on the last step's length, so that the phase ends with it. */
+function land(i: Impact, p: number, most: number, phase: Phase, kept: number): number {
+  let h = most;
+  for (let round = 0; round < 20; round++) {
+    const left = remaining(i, p + h, phase, kept);
+    const slope =
+      phase === 'compression'
+        ? -i.c + i.s * (k7[1] as number) - (k7[3] as number)
+        : i.c * speedInto(i, p + h, next);
+    const change = -left / slope;
+    if (!(Math.abs(change) > 1e-14)) break;
+    h = Math.min(most, Math.max(0, h + change));
+    step(i, p, h);
+  }
+  now.set(next);
+  return h;
+}
+
+/** A leaving contact is followed only until its slip has a direction of its own. */
+function leftTooFar(i: Impact, p: number): boolean {
+  if (i.nose !== 'leaving' && i.cloth !== 'leaving') return false;
+  const slip = slipAt(i, p, next);
+  return (
+    (i.nose === 'leaving' && Math.hypot(slip.nose1, slip.nose2) > 4 * LEFT) ||
+    (i.cloth === 'leaving' && Math.hypot(slip.cloth1, slip.cloth2) > 4 * LEFT)
+  );
+}
+
+/**
+ * Decides how the contacts go on from `now`, leaves the rates there in k1, and returns the longest
+ * step that does not run through a vanishing slip.
+ */
+function settle(i: Impact, p: number): number {
+  if (i.nose !== 'sliding' || i.cloth !== 'sliding') release(i, p, now);
+  const { nose1, nose2, cloth1, cloth2 } = slipAt(i, p, now);
+  const nose = Math.hypot(nose1, nose2);
+  const cloth = Math.hypot(cloth1, cloth2);
+  if (i.nose === 'leaving' && nose > LEFT) i.nose = 'sliding';
+  if (i.cloth === 'leaving' && cloth > LEFT) i.cloth = 'sliding';
+  rates(i, p, now, k1);
+  const rate = slipRate(i, k1);
+  const noseLeft = i.nose === 'sliding' ? toZero(nose1, nose2, rate.nose1, rate.nose2) : FOREVER;
+  const clothLeft =
+    i.cloth === 'sliding' ? toZero(cloth1, cloth2, rate.cloth1, rate.cloth2) : FOREVER;
+  const noseGone = noseLeft < FOREVER && nose < VANISHED;
+  const clothGone = clothLeft < FOREVER && cloth < VANISHED;
+  if (!noseGone && !clothGone) return 0.98 * Math.min(noseLeft, clothLeft);
+  if (noseGone) i.nose = 'stuck';
+  if (clothGone) i.cloth = 'stuck';
+  return settle(i, p);
+}
+
+/** Impulse after which a slip (a, b) would vanish at the rate (da, db), if it is closing at all. */
+function toZero(a: number, b: number, da: number, db: number): number {
+  const square = a * a + b * b;
+  const closing = -(a * da + b * db);
+  const moves = square > ROUNDING * ROUNDING && closing > 0;
+  return moves ? square / closing : FOREVER;
+}
+
+/** One Dormand–Prince step from `now` (rates in k1) to `next`; returns the estimated error. */
+function step(i: Impact, p: number, h: number): number {
+  mix(h, 1 / 5, 0, 0, 0, 0);
+  rates(i, p + h / 5, stage, k2);
+  mix(h, 3 / 40, 9 / 40, 0, 0, 0);
+  rates(i, p + (3 * h) / 10, stage, k3);
+  mix(h, 44 / 45, -56 / 15, 32 / 9, 0, 0);
+  rates(i, p + (4 * h) / 5, stage, k4);
+  mix(h, 19372 / 6561, -25360 / 2187, 64448 / 6561, -212 / 729, 0);
+  rates(i, p + (8 * h) / 9, stage, k5);
+  mix(h, 9017 / 3168, -355 / 33, 46732 / 5247, 49 / 176, -5103 / 18656);
+  rates(i, p + h, stage, k6);
+  for (let n = 0; n < SIZE; n++) {
+    next[n] =
+      at(now, n) +
+      h *
+        ((35 / 384) * at(k1, n) +
+          (500 / 1113) * at(k3, n) +
+          (125 / 192) * at(k4, n) -
+          (2187 / 6784) * at(k5, n) +
+          (11 / 84) * at(k6, n));
+  }
+  rates(i, p + h, next, k7);
+  let error = 0;
+  for (let n = 0; n < SIZE; n++) {
+    const e =
+      (71 / 57600) * at(k1, n) -
+      (71 / 16695) * at(k3, n) +
+      (71 / 1920) * at(k4, n) -
+      (17253 / 339200) * at(k5, n) +
+      (22 / 525) * at(k6, n) -
+      (1 / 40) * at(k7, n);
+    error = Math.max(error, Math.abs(h * e));
+  }
+  return error;
+}
+
+function mix(h: number, q1: number, q2: number, q3: number, q4: number, q5: number): void {
+  for (let n = 0; n < SIZE; n++) {
+    stage[n] =
+      at(now, n) +
+      h * (q1 * at(k1, n) + q2 * at(k2, n) + q3 * at(k3, n) + q4 * at(k4, n) + q5 * at(k5, n));
+  }
+}
+
+/** Motion of the ball after normal impulse p, back in the caller's units. */
+function leave(i: Impact, ball: Spinning, p: number): Spinning {
+  const [a1, a2, b1, b2] = now as unknown as [number, number, number, number];
+  const scale = ball.vy;
+  return {
+    vx: ball.vx + scale * (-a1 - b1),
+    vy: scale * speedInto(i, p, now),
+    wx: ball.wx + scale * K * (-a2 - b2),
+    wy: ball.wy + scale * K * (-i.s * a1 + b1),
+    wz: ball.wz + scale * K * i.c * a1,
+  };
+}
+
+function at(y: Impulses, index: number): number {
+  return y[index] as number;
+}

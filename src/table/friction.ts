@@ -1,0 +1,204 @@
+/**
+ * Coulomb friction at the two contacts of a ball that is against a cushion: at the nose and at the
+ * cloth. Frame, symbols and equations: see cushion.ts.
+ */
+
+/** m R² / I of a solid ball. */
+export const K = 5 / 2;
+/** Friction impulses so far: nose along e1, e2; cloth along x, y; and the work done. */
+export const SIZE = 5;
+export type Impulses = Float64Array;
+/** Slip (as a fraction of the speed into the cushion) that is only rounding of no slip at all. */
+export const ROUNDING = 1e-13;
+
+/**
+ * `sliding`: friction lies along the slip. `stuck`: there is no slip. `leaving`: friction has only
+ * just failed to hold; the slip is so small that friction lies along its growth.
+ */
+export type Contact = 'sliding' | 'stuck' | 'leaving';
+
+/** A contact that needs this much more friction than there is slides off at once. */
+const OVERPOWERED = 1.05;
+
+/** Scaled so that the speed into the cushion is 1. Slips' zero points move when a contact sticks. */
+export interface Impact {
+  readonly mu: number;
+  readonly nu: number;
+  readonly s: number;
+  readonly c: number;
+  nose1: number;
+  nose2: number;
+  cloth1: number;
+  cloth2: number;
+  nose: Contact;
+  cloth: Contact;
+}
+
+/** Slip at the nose (along e1, e2) and at the cloth (along x, y). */
+export interface Slip {
+  nose1: number;
+  nose2: number;
+  cloth1: number;
+  cloth2: number;
+}
+
+/** Directions of friction, each inside the unit disc, and the friction needed to hold, over what there is. */
+interface Friction {
+  a1: number;
+  a2: number;
+  b1: number;
+  b2: number;
+  reaction: number;
+  noseNeed: number;
+  clothNeed: number;
+}
+
+const slip: Slip = { nose1: 0, nose2: 0, cloth1: 0, cloth2: 0 };
+const friction: Friction = {
+  a1: 0,
+  a2: 0,
+  b1: 0,
+  b2: 0,
+  reaction: 0,
+  noseNeed: 0,
+  clothNeed: 0,
+};
+
+/** Speed into the cushion after normal impulse p. */
+export function speedInto(i: Impact, p: number, y: Impulses): number {
+  return 1 - i.c * p + i.s * at(y, 1) - at(y, 3);
+}
+
+/** The slips after normal impulse p. A stuck contact has none. The result is reused by each call. */
+export function slipAt(i: Impact, p: number, y: Impulses): Slip {
+  const a1 = at(y, 0);
+  const a2 = at(y, 1);
+  const b1 = at(y, 2);
+  const b2 = at(y, 3);
+  slip.nose1 = i.nose === 'stuck' ? 0 : i.nose1 - (1 + K) * a1 + (K * i.s - 1) * b1;
+  slip.nose2 =
+    i.nose === 'stuck' ? 0 : i.nose2 + i.s * i.c * p - (i.s * i.s + K) * a2 + (i.s - K) * b2;
+  slip.cloth1 = i.cloth === 'stuck' ? 0 : i.cloth1 - (1 - K * i.s) * a1 - (1 + K) * b1;
+  slip.cloth2 = i.cloth === 'stuck' ? 0 : i.cloth2 - i.c * p + (i.s - K) * a2 - (1 + K) * b2;
+  return slip;
+}
+
+/** Rates of the impulses and of the work per unit of normal impulse, into `out`. */
+export function rates(i: Impact, p: number, y: Impulses, out: Impulses): void {
+  const f = resolve(i, slipAt(i, p, y));
+  const cloth = i.nu * f.reaction;
+  out[0] = i.mu * f.a1;
+  out[1] = i.mu * f.a2;
+  out[2] = cloth * f.b1;
+  out[3] = cloth * f.b2;
+  out[4] = i.c * speedInto(i, p, y);
+}
+
+/** Rate of the slips that belongs to a rate of the impulses. The result is reused by each call. */
+export function slipRate(i: Impact, rate: Impulses): Slip {
+  slip.nose1 = -(1 + K) * at(rate, 0) + (K * i.s - 1) * at(rate, 2);
+  slip.nose2 = i.s * i.c - (i.s * i.s + K) * at(rate, 1) + (i.s - K) * at(rate, 3);
+  slip.cloth1 = -(1 - K * i.s) * at(rate, 0) - (1 + K) * at(rate, 2);
+  slip.cloth2 = -i.c + (i.s - K) * at(rate, 1) - (1 + K) * at(rate, 3);
+  return slip;
+}
+
+/** Lets go of stuck contacts that friction cannot hold; they start again from no slip. */
+export function release(i: Impact, p: number, y: Impulses): void {
+  const f = resolve(i, slipAt(i, p, y));
+  const { noseNeed, clothNeed } = f;
+  if (i.nose !== 'sliding' && noseNeed <= 1) i.nose = 'stuck';
+  if (i.cloth !== 'sliding' && clothNeed <= 1) i.cloth = 'stuck';
+  if (i.nose === 'stuck' && noseNeed > 1) {
+    i.nose = noseNeed > OVERPOWERED ? 'sliding' : 'leaving';
+    const now = slipAt(i, p, y);
+    i.nose1 -= now.nose1;
+    i.nose2 -= now.nose2;
+  }
+  if (i.cloth === 'stuck' && clothNeed > 1) {
+    i.cloth = clothNeed > OVERPOWERED ? 'sliding' : 'leaving';
+    const now = slipAt(i, p, y);
+    i.cloth1 -= now.cloth1;
+    i.cloth2 -= now.cloth2;
+  }
+}
+
+function resolve(i: Impact, slips: Slip): Friction {
+  const size = Math.sqrt(slips.nose1 * slips.nose1 + slips.nose2 * slips.nose2);
+  if (i.nose === 'sliding' && size > ROUNDING) {
+    friction.a1 = slips.nose1 / size;
+    friction.a2 = slips.nose2 / size;
+    pushOnCloth(i, slips);
+    return friction;
+  }
+  return resolveFromRest(i, slips);
+}
+
+/** No slip at the nose: friction there and at the cloth depend on each other; iterate. */
+function resolveFromRest(i: Impact, slips: Slip): Friction {
+  friction.a1 = 0;
+  friction.a2 = 0;
+  for (let round = 0; round < 40; round++) {
+    pushOnCloth(i, slips);
+    const was1 = friction.a1;
+    const was2 = friction.a2;
+    holdNose(i);
+    if (Math.abs(friction.a1 - was1) + Math.abs(friction.a2 - was2) < 1e-14) break;
+  }
+  pushOnCloth(i, slips);
+  return friction;
+}
+
+/** Friction at the cloth for the given friction at the nose. */
+function pushOnCloth(i: Impact, slips: Slip): void {
+  friction.reaction = Math.max(0, i.s + i.mu * i.c * friction.a2);
+  const size = Math.sqrt(slips.cloth1 * slips.cloth1 + slips.cloth2 * slips.cloth2);
+  if (i.cloth === 'sliding' && size > ROUNDING) {
+    friction.b1 = slips.cloth1 / size;
+    friction.b2 = slips.cloth2 / size;
+    return;
+  }
+  const d1 = -i.mu * friction.a1 * (1 - K * i.s);
+  const d2 = -i.c + i.mu * friction.a2 * (i.s - K);
+  const most = i.nu * friction.reaction * (1 + K);
+  const drive = Math.sqrt(d1 * d1 + d2 * d2);
+  friction.clothNeed = most > 0 ? drive / most : Number.POSITIVE_INFINITY;
+  const by = Math.max(drive, most);
+  friction.b1 = by > 0 ? d1 / by : 0;
+  friction.b2 = by > 0 ? d2 / by : 0;
+}
+
+/** Friction at a nose contact without slip: what holds it, or the direction in which it leaves. */
+function holdNose(i: Impact): void {
+  const cloth = i.nu * friction.reaction;
+  const d1 = cloth * (K * i.s - 1) * friction.b1;
+  const d2 = i.s * i.c + cloth * (i.s - K) * friction.b2;
+  const m1 = i.mu * (1 + K);
+  const m2 = i.mu * (i.s * i.s + K);
+  if (i.mu === 0) {
+    friction.noseNeed = Number.POSITIVE_INFINITY;
+    return;
+  }
+  friction.noseNeed = Math.sqrt((d1 / m1) ** 2 + (d2 / m2) ** 2);
+  const more = friction.noseNeed <= 1 ? 0 : surplus(d1, d2, m1, m2);
+  friction.a1 = d1 / (m1 + more);
+  friction.a2 = d2 / (m2 + more);
+}
+
+/** λ > 0 with |D/(m + λ)| = 1: the slip then grows along the friction. Newton, from below. */
+function surplus(d1: number, d2: number, m1: number, m2: number): number {
+  let more = 0;
+  for (let round = 0; round < 60; round++) {
+    const q1 = (d1 / (m1 + more)) ** 2;
+    const q2 = (d2 / (m2 + more)) ** 2;
+    const step = (q1 + q2 - 1) / (2 * (q1 / (m1 + more) + q2 / (m2 + more)));
+    more += step;
+    if (Math.abs(step) < 1e-15) break;
+  }
+  return more;
+}
+
+/** Typed arrays of fixed size are read within their bounds. */
+function at(y: Impulses, index: number): number {
+  return y[index] as number;
+}

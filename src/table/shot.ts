@@ -1,0 +1,196 @@
+/**
+ * A shot: a line named by two sights, played at a speed, from the start to the place it arrives at.
+ */
+
+import { type Condition, contactSine } from './condition.ts';
+import { cushionImpact } from './cushion.ts';
+import {
+  type Edge,
+  outward,
+  type Point,
+  RAILS,
+  type Rail,
+  sightAt,
+  type Table,
+  touchEdge,
+} from './geometry.ts';
+import { along, type Ball, type Stretch, stretchFrom, timeTo } from './motion.ts';
+import type { Route } from './route.ts';
+
+/** How the ball is struck. Offsets are fractions of the ball's radius, |offset| ≤ 0.5. */
+export interface Launch {
+  readonly speed: number;
+  /** Above centre (follow) positive, below (draw) negative. */
+  readonly follow?: number;
+  /** Tip to the right of centre positive. */
+  readonly side?: number;
+  /** How far along the line from the start rail the ball lies, metres. */
+  readonly partWay?: number;
+}
+
+/** Table and condition together: what a line is solved on. */
+export interface Setting {
+  readonly table: Table;
+  readonly condition: Condition;
+}
+
+export interface Touch {
+  readonly rail: Rail;
+  /** The ball's centre as it touches. */
+  readonly at: Point;
+  /** Angle of the incoming path from the perpendicular of the rail, radians. */
+  readonly angle: number;
+}
+
+/** The way of a ball that meets only the cushions it was meant to. */
+export interface Flight {
+  readonly stretches: readonly Stretch[];
+  readonly touches: readonly Touch[];
+  /** The ball as it crosses the last edge, or where it lies still. */
+  readonly end: Ball;
+  readonly arrived: boolean;
+}
+
+/**
+ * The ball at the start of a line: on the straight between the two sights, where it comes out of
+ * the start rail's reach (centre one radius from the nose), or part-way along it.
+ * @returns null if the line does not leave the start rail
+ */
+export function ballOnLine(
+  setting: Setting,
+  route: Route,
+  start: number,
+  aim: number,
+  launch: Launch,
+): Ball | null {
+  const { table } = setting;
+  const from = sightAt(table, route.start, start);
+  const through = sightAt(table, route.aim, aim);
+  const span = Math.hypot(through.x - from.x, through.y - from.y);
+  const dx = (through.x - from.x) / span;
+  const dy = (through.y - from.y) / span;
+  const out = outward(route.start.rail);
+  const leaving = -(out.x * dx + out.y * dy);
+  if (!(leaving > 1e-9)) return null;
+  const run = (table.sightSetback + table.ballRadius) / leaving + (launch.partWay ?? 0);
+  const { speed, follow = 0, side = 0 } = launch;
+  // A tip offset of b radii gives the rim speed 5/2 b v, about the axis across the line for follow
+  // and about the vertical for side (impulse times its lever over I = 2/5 m R²).
+  return {
+    x: from.x + run * dx,
+    y: from.y + run * dy,
+    vx: speed * dx,
+    vy: speed * dy,
+    wx: -2.5 * follow * speed * dy,
+    wy: 2.5 * follow * speed * dx,
+    wz: 2.5 * side * speed,
+  };
+}
+
+/** The ball as it crosses an edge, through sliding and rolling; or where it lies still. */
+function runTo(
+  setting: Setting,
+  ball: Ball,
+  edge: Edge,
+  stretches: Stretch[],
+): { ball: Ball; crossed: boolean } {
+  const { table, condition } = setting;
+  let at = ball;
+  for (let stretch = stretchFrom(condition, at); stretch; stretch = stretchFrom(condition, at)) {
+    const t = timeTo(stretch, edge);
+    const duration = t ?? stretch.duration;
+    if (!Number.isFinite(duration)) return { ball: at, crossed: false };
+    stretches.push({ ...stretch, duration });
+    const end = along(condition, stretch, duration, table.ballRadius);
+    if (t !== null) return { ball: end, crossed: true };
+    if (stretch.rolling) return { ball: { ...end, vx: 0, vy: 0, wx: 0, wy: 0 }, crossed: false };
+    at = end;
+  }
+  return { ball: at, crossed: false };
+}
+
+/** The ball just after the cushion; null if it was not moving into it. */
+export function rebound(setting: Setting, ball: Ball, rail: Rail): Ball | null {
+  const { condition, table } = setting;
+  const o = outward(rail);
+  // Tangent t with t × o = up, so that (t, o, up) is right-handed: a rotation of the axes.
+  const t = { x: o.y, y: -o.x };
+  const out = cushionImpact(
+    {
+      restitution: condition.restitution,
+      noseFriction: condition.noseFriction,
+      clothFriction: condition.slideFriction,
+      contactSine: contactSine(table),
+    },
+    {
+      vx: t.x * ball.vx + t.y * ball.vy,
+      vy: o.x * ball.vx + o.y * ball.vy,
+      wx: t.x * ball.wx + t.y * ball.wy,
+      wy: o.x * ball.wx + o.y * ball.wy,
+      wz: ball.wz,
+    },
+  );
+  if (!out) return null;
+  return {
+    x: ball.x,
+    y: ball.y,
+    vx: t.x * out.vx + o.x * out.vy,
+    vy: t.y * out.vx + o.y * out.vy,
+    wx: t.x * out.wx + o.x * out.wy,
+    wy: t.y * out.wx + o.y * out.wy,
+    wz: out.wz,
+  };
+}
+
+/**
+ * Plays a ball through the route's cushions to the given last edge, taking each rail as endless.
+ * What the path meets on the way is checked afterwards by whoever asks (solve.ts).
+ */
+export function fly(setting: Setting, ball: Ball, cushions: readonly Rail[], last: Edge): Flight {
+  const stretches: Stretch[] = [];
+  const touches: Touch[] = [];
+  let at = ball;
+  for (const rail of cushions) {
+    const run = runTo(setting, at, touchEdge(setting.table, rail), stretches);
+    if (!run.crossed) return { stretches, touches, end: run.ball, arrived: false };
+    touches.push(touchOf(rail, run.ball));
+    const back = rebound(setting, run.ball, rail);
+    if (!back) return { stretches, touches, end: run.ball, arrived: false };
+    at = back;
+  }
+  const run = runTo(setting, at, last, stretches);
+  return { stretches, touches, end: run.ball, arrived: run.crossed };
+}
+
+function touchOf(rail: Rail, ball: Ball): Touch {
+  const o = outward(rail);
+  const into = o.x * ball.vx + o.y * ball.vy;
+  const across = Math.abs(o.y * ball.vx - o.x * ball.vy);
+  return { rail, at: { x: ball.x, y: ball.y }, angle: Math.atan2(across, into) };
+}
+
+/** Where a ball that goes on freely first reaches a rail, or lies still. */
+export interface Arrival {
+  readonly rail: Rail | null;
+  readonly at: Point;
+  /** The stretches from the last cushion on. */
+  readonly stretches: readonly Stretch[];
+}
+
+export function runToAnyRail(setting: Setting, ball: Ball): Arrival {
+  const { table, condition } = setting;
+  const stretches: Stretch[] = [];
+  let at = ball;
+  for (let stretch = stretchFrom(condition, at); stretch; stretch = stretchFrom(condition, at)) {
+    let first = { rail: null as Rail | null, t: stretch.duration };
+    for (const rail of RAILS) {
+      const t = timeTo(stretch, touchEdge(table, rail));
+      if (t !== null && t < first.t) first = { rail, t };
+    }
+    if (!Number.isFinite(first.t)) break;
+    stretches.push({ ...stretch, duration: first.t });
+    at = along(condition, stretch, first.t, table.ballRadius);
+    if (first.rail || stretch.rolling) return { rail: first.rail, at, stretches };
+  }
+  return { rail: null, at, stretches };
+}
