@@ -3,7 +3,7 @@ import type { Count, Rail, Route, Target } from '../table/index.ts';
 /**
  * The patterns, as data: adding one is one entry. Seen with the foot rail at the top; the start is
  * on the left long rail unless the name says otherwise. Numbers on the first cushion count from the
- * corner nearest the start side (shared/trade conventions are written out in README.md).
+ * corner nearest the start side (the conventions are written out in README.md).
  */
 export interface Pattern extends Route {
   readonly id: string;
@@ -66,7 +66,7 @@ export const PATTERNS = [
     aim: rightFromFoot,
     cushions: off('right'),
     target: pocket('foot-left'),
-    starts: [1, 8],
+    starts: [1, 6],
   },
 ] as const satisfies readonly Pattern[];
 

@@ -21,17 +21,20 @@
  */
 
 import {
+  hold,
   type Impact,
   type Impulses,
   K,
+  letGo,
+  needToHold,
   ROUNDING,
   rates,
-  release,
   SIZE,
   slipAt,
   slipRate,
   speedInto,
 } from './friction.ts';
+import { hypotenuse } from './hypotenuse.ts';
 
 export interface Spinning {
   readonly vx: number;
@@ -53,15 +56,21 @@ export interface CushionLaw {
 }
 
 /** Local error allowed per step, as a fraction of the speed into the cushion. */
-const TOLERANCE = 1e-8;
-/** A slip this small (same scale) that is on its way to zero is taken to be zero. */
-const VANISHED = 1e-6;
+const TOLERANCE = 1e-7;
+/**
+ * A closing slip this small (same scale) sticks if friction can hold it: the impulse that takes it
+ * off is the same whichever way it closes, so what is neglected is of second order.
+ */
+const VANISHED = 1e-4;
+/** A closing slip this small that cannot be held turns round. */
+const GONE = 1e-7;
+const CHANGED = -1;
 type Phase = 'compression' | 'restitution';
 const FIRST_STEP = 0.3;
 const FOREVER = Number.POSITIVE_INFINITY;
 /** Slip (same scale) at which a contact that could not be held has a direction of its own. */
-const LEFT = 1e-5;
-const MAX_STEPS = 2000;
+const LEFT = 2e-4;
+const MAX_STEPS = 20_000;
 
 const now = new Float64Array(SIZE);
 const next = new Float64Array(SIZE);
@@ -105,8 +114,8 @@ function begin(law: CushionLaw, ball: Spinning): Impact {
     nose: 'sliding',
     cloth: 'sliding',
   };
-  if (Math.hypot(impact.nose1, impact.nose2) < VANISHED) impact.nose = 'stuck';
-  if (Math.hypot(impact.cloth1, impact.cloth2) < VANISHED) impact.cloth = 'stuck';
+  if (hypotenuse(impact.nose1, impact.nose2) < GONE) impact.nose = 'stuck';
+  if (hypotenuse(impact.cloth1, impact.cloth2) < GONE) impact.cloth = 'stuck';
   return impact;
 }
 
@@ -158,8 +167,8 @@ function leftTooFar(i: Impact, p: number): boolean {
   if (i.nose !== 'leaving' && i.cloth !== 'leaving') return false;
   const slip = slipAt(i, p, next);
   return (
-    (i.nose === 'leaving' && Math.hypot(slip.nose1, slip.nose2) > 4 * LEFT) ||
-    (i.cloth === 'leaving' && Math.hypot(slip.cloth1, slip.cloth2) > 4 * LEFT)
+    (i.nose === 'leaving' && hypotenuse(slip.nose1, slip.nose2) > 4 * LEFT) ||
+    (i.cloth === 'leaving' && hypotenuse(slip.cloth1, slip.cloth2) > 4 * LEFT)
   );
 }
 
@@ -168,23 +177,39 @@ function leftTooFar(i: Impact, p: number): boolean {
  * step that does not run through a vanishing slip.
  */
 function settle(i: Impact, p: number): number {
-  if (i.nose !== 'sliding' || i.cloth !== 'sliding') release(i, p, now);
-  const { nose1, nose2, cloth1, cloth2 } = slipAt(i, p, now);
-  const nose = Math.hypot(nose1, nose2);
-  const cloth = Math.hypot(cloth1, cloth2);
-  if (i.nose === 'leaving' && nose > LEFT) i.nose = 'sliding';
-  if (i.cloth === 'leaving' && cloth > LEFT) i.cloth = 'sliding';
   rates(i, p, now, k1);
+  const nose = settleContact(i, 'nose', p);
+  const cloth = settleContact(i, 'cloth', p);
+  if (nose === CHANGED || cloth === CHANGED) return settle(i, p);
+  return 0.98 * Math.min(nose, cloth);
+}
+
+/** Impulse until the contact's slip vanishes, or CHANGED if it now slips or holds otherwise. */
+function settleContact(i: Impact, contact: 'nose' | 'cloth', p: number): number {
+  const slips = slipAt(i, p, now);
+  const s1 = contact === 'nose' ? slips.nose1 : slips.cloth1;
+  const s2 = contact === 'nose' ? slips.nose2 : slips.cloth2;
+  const size = hypotenuse(s1, s2);
+  if (i[contact] === 'leaving' && size > LEFT) {
+    i[contact] = 'sliding';
+    return CHANGED;
+  }
+  if (i[contact] === 'sliding' && size > VANISHED) return timeLeft(i, contact, s1, s2);
+  if (i[contact] === 'sliding' && timeLeft(i, contact, s1, s2) === FOREVER) return FOREVER;
+  const need = needToHold(i, contact, p, now);
+  if (i[contact] === 'stuck' && need <= 1) return FOREVER;
+  if (i[contact] === 'leaving' && need > 1) return FOREVER;
+  if (i[contact] === 'sliding' && need > 1 && size > GONE) return timeLeft(i, contact, s1, s2);
+  if (need <= 1) hold(i, contact, p, now);
+  else letGo(i, contact, need, p, now);
+  return CHANGED;
+}
+
+function timeLeft(i: Impact, contact: 'nose' | 'cloth', s1: number, s2: number): number {
   const rate = slipRate(i, k1);
-  const noseLeft = i.nose === 'sliding' ? toZero(nose1, nose2, rate.nose1, rate.nose2) : FOREVER;
-  const clothLeft =
-    i.cloth === 'sliding' ? toZero(cloth1, cloth2, rate.cloth1, rate.cloth2) : FOREVER;
-  const noseGone = noseLeft < FOREVER && nose < VANISHED;
-  const clothGone = clothLeft < FOREVER && cloth < VANISHED;
-  if (!noseGone && !clothGone) return 0.98 * Math.min(noseLeft, clothLeft);
-  if (noseGone) i.nose = 'stuck';
-  if (clothGone) i.cloth = 'stuck';
-  return settle(i, p);
+  return contact === 'nose'
+    ? toZero(s1, s2, rate.nose1, rate.nose2)
+    : toZero(s1, s2, rate.cloth1, rate.cloth2);
 }
 
 /** Impulse after which a slip (a, b) would vanish at the rate (da, db), if it is closing at all. */
@@ -197,16 +222,42 @@ function toZero(a: number, b: number, da: number, db: number): number {
 
 /** One Dormand–Prince step from `now` (rates in k1) to `next`; returns the estimated error. */
 function step(i: Impact, p: number, h: number): number {
-  mix(h, 1 / 5, 0, 0, 0, 0);
+  for (let n = 0; n < SIZE; n++) stage[n] = at(now, n) + h * (1 / 5) * at(k1, n);
   rates(i, p + h / 5, stage, k2);
-  mix(h, 3 / 40, 9 / 40, 0, 0, 0);
+  for (let n = 0; n < SIZE; n++) {
+    stage[n] = at(now, n) + h * ((3 / 40) * at(k1, n) + (9 / 40) * at(k2, n));
+  }
   rates(i, p + (3 * h) / 10, stage, k3);
-  mix(h, 44 / 45, -56 / 15, 32 / 9, 0, 0);
+  for (let n = 0; n < SIZE; n++) {
+    stage[n] =
+      at(now, n) + h * ((44 / 45) * at(k1, n) - (56 / 15) * at(k2, n) + (32 / 9) * at(k3, n));
+  }
   rates(i, p + (4 * h) / 5, stage, k4);
-  mix(h, 19372 / 6561, -25360 / 2187, 64448 / 6561, -212 / 729, 0);
+  for (let n = 0; n < SIZE; n++) {
+    stage[n] =
+      at(now, n) +
+      h *
+        ((19372 / 6561) * at(k1, n) -
+          (25360 / 2187) * at(k2, n) +
+          (64448 / 6561) * at(k3, n) -
+          (212 / 729) * at(k4, n));
+  }
   rates(i, p + (8 * h) / 9, stage, k5);
-  mix(h, 9017 / 3168, -355 / 33, 46732 / 5247, 49 / 176, -5103 / 18656);
+  for (let n = 0; n < SIZE; n++) {
+    stage[n] =
+      at(now, n) +
+      h *
+        ((9017 / 3168) * at(k1, n) -
+          (355 / 33) * at(k2, n) +
+          (46732 / 5247) * at(k3, n) +
+          (49 / 176) * at(k4, n) -
+          (5103 / 18656) * at(k5, n));
+  }
   rates(i, p + h, stage, k6);
+  return finishStep(i, p, h);
+}
+
+function finishStep(i: Impact, p: number, h: number): number {
   for (let n = 0; n < SIZE; n++) {
     next[n] =
       at(now, n) +
@@ -230,14 +281,6 @@ function step(i: Impact, p: number, h: number): number {
     error = Math.max(error, Math.abs(h * e));
   }
   return error;
-}
-
-function mix(h: number, q1: number, q2: number, q3: number, q4: number, q5: number): void {
-  for (let n = 0; n < SIZE; n++) {
-    stage[n] =
-      at(now, n) +
-      h * (q1 * at(k1, n) + q2 * at(k2, n) + q3 * at(k3, n) + q4 * at(k4, n) + q5 * at(k5, n));
-  }
 }
 
 /** Motion of the ball after normal impulse p, back in the caller's units. */

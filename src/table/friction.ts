@@ -103,24 +103,48 @@ export function slipRate(i: Impact, rate: Impulses): Slip {
   return slip;
 }
 
-/** Lets go of stuck contacts that friction cannot hold; they start again from no slip. */
-export function release(i: Impact, p: number, y: Impulses): void {
-  const f = resolve(i, slipAt(i, p, y));
-  const { noseNeed, clothNeed } = f;
-  if (i.nose !== 'sliding' && noseNeed <= 1) i.nose = 'stuck';
-  if (i.cloth !== 'sliding' && clothNeed <= 1) i.cloth = 'stuck';
-  if (i.nose === 'stuck' && noseNeed > 1) {
-    i.nose = noseNeed > OVERPOWERED ? 'sliding' : 'leaving';
-    const now = slipAt(i, p, y);
+/**
+ * The friction needed to hold a contact without slip, over what there is.
+ * The contact is taken to be at rest, whatever its slip.
+ */
+export function needToHold(i: Impact, contact: 'nose' | 'cloth', p: number, y: Impulses): number {
+  const was = i[contact];
+  i[contact] = 'stuck';
+  const { noseNeed, clothNeed } = resolve(i, slipAt(i, p, y));
+  i[contact] = was;
+  return contact === 'nose' ? noseNeed : clothNeed;
+}
+
+/** Lets a contact that friction cannot hold slip, from no slip at all. */
+export function letGo(
+  i: Impact,
+  contact: 'nose' | 'cloth',
+  need: number,
+  p: number,
+  y: Impulses,
+): void {
+  i[contact] = need > OVERPOWERED ? 'sliding' : 'leaving';
+  const now = slipAt(i, p, y);
+  if (contact === 'nose') {
     i.nose1 -= now.nose1;
     i.nose2 -= now.nose2;
-  }
-  if (i.cloth === 'stuck' && clothNeed > 1) {
-    i.cloth = clothNeed > OVERPOWERED ? 'sliding' : 'leaving';
-    const now = slipAt(i, p, y);
+  } else {
     i.cloth1 -= now.cloth1;
     i.cloth2 -= now.cloth2;
   }
+}
+
+/** Takes off what is left of a slip by the impulse that does it, and holds the contact. */
+export function hold(i: Impact, contact: 'nose' | 'cloth', p: number, y: Impulses): void {
+  const now = slipAt(i, p, y);
+  if (contact === 'nose') {
+    y[0] = at(y, 0) + now.nose1 / (1 + K);
+    y[1] = at(y, 1) + now.nose2 / (i.s * i.s + K);
+  } else {
+    y[2] = at(y, 2) + now.cloth1 / (1 + K);
+    y[3] = at(y, 3) + now.cloth2 / (1 + K);
+  }
+  i[contact] = 'stuck';
 }
 
 function resolve(i: Impact, slips: Slip): Friction {

@@ -7,6 +7,8 @@
  * the top, x points down the picture and y to its right. Angles are radians.
  */
 
+import { hypotenuse } from './hypotenuse.ts';
+
 export const RAILS = ['foot', 'right', 'head', 'left'] as const;
 export type Rail = (typeof RAILS)[number];
 
@@ -149,7 +151,7 @@ export function pocketMouth(table: Table, pocket: PocketName): Point {
 /** The straight edge across a pocket's mouth, from tip to tip. */
 export function mouthEdge(table: Table, pocket: PocketName): Edge {
   const [a, b] = pocketTips(table, pocket);
-  const span = Math.hypot(b.x - a.x, b.y - a.y);
+  const span = hypotenuse(b.x - a.x, b.y - a.y);
   let nx = (b.y - a.y) / span;
   let ny = -(b.x - a.x) / span;
   const middle = { x: table.length / 2, y: table.width / 2 };

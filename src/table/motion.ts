@@ -8,6 +8,7 @@
 
 import { type Condition, GRAVITY } from './condition.ts';
 import type { Edge, Point } from './geometry.ts';
+import { hypotenuse } from './hypotenuse.ts';
 
 /** Centre (m), velocity (m/s), and spin as rim speeds R·ω (m/s). */
 export interface Ball {
@@ -38,8 +39,8 @@ export function settledVelocity(ball: Ball): Point {
 export function stretchFrom(condition: Condition, ball: Ball): Stretch | null {
   const slipX = ball.vx - ball.wy;
   const slipY = ball.vy + ball.wx;
-  const slip = Math.hypot(slipX, slipY);
-  const speed = Math.hypot(ball.vx, ball.vy);
+  const slip = hypotenuse(slipX, slipY);
+  const speed = hypotenuse(ball.vx, ball.vy);
   // Slip left over by rounding where a slide ended is not a slide.
   if (slip > 1e-9 * (speed + slip)) {
     const deceleration = condition.slideFriction * GRAVITY;

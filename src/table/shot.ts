@@ -14,6 +14,7 @@ import {
   type Table,
   touchEdge,
 } from './geometry.ts';
+import { hypotenuse } from './hypotenuse.ts';
 import { along, type Ball, type Stretch, stretchFrom, timeTo } from './motion.ts';
 import type { Route } from './route.ts';
 
@@ -66,7 +67,7 @@ export function ballOnLine(
   const { table } = setting;
   const from = sightAt(table, route.start, start);
   const through = sightAt(table, route.aim, aim);
-  const span = Math.hypot(through.x - from.x, through.y - from.y);
+  const span = hypotenuse(through.x - from.x, through.y - from.y);
   const dx = (through.x - from.x) / span;
   const dy = (through.y - from.y) / span;
   const out = outward(route.start.rail);

@@ -31,8 +31,8 @@ export type SolvedLine =
   | { readonly aim: number; readonly why: null }
   | { readonly aim: null; readonly why: Unreachable };
 
-/** Miss at the target below which an aim is taken, metres: 3e-9 of a diamond. */
-const CLOSE = 1e-8;
+/** Miss at the target below which an aim is taken, metres: 3e-7 of a diamond. */
+const CLOSE = 1e-7;
 const ROUNDS = 30;
 /** Trials over the rail when the first guess leads nowhere. */
 const GRID = 32;

@@ -1,0 +1,1 @@
+export { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
