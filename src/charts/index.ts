@@ -1,1 +1,28 @@
+export {
+  type Chart,
+  type ChartDocument,
+  computeChart,
+  type Gap,
+  isPatternId,
+  type Line,
+  type LineNumber,
+  patternOf,
+  type Revision,
+  settingOf,
+  startsOf,
+} from './chart.ts';
+export {
+  type Decimal,
+  type DecimalError,
+  formatDecimal,
+  minus,
+  parseDecimal,
+  plus,
+  roundTo,
+  size,
+  toDecimal,
+  toNumber,
+} from './decimal.ts';
+export { HARBOUR_LANE } from './demo.ts';
 export { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
+export { chartSchema, parseChart } from './schema.ts';

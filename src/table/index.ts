@@ -35,12 +35,21 @@ export {
   type Table,
 } from './geometry.ts';
 export { type Ball, type Stretch, settledVelocity } from './motion.ts';
-export { mirrorRoute, missAlong, type Route, type Target, targetPoint } from './route.ts';
+export {
+  arrivalCount,
+  mirrorRoute,
+  missAlong,
+  type Route,
+  type Target,
+  targetEdge,
+  targetPoint,
+} from './route.ts';
 export {
   ballOnLine,
   type Flight,
   fly,
   type Launch,
+  passCushions,
   rebound,
   runToAnyRail,
   type Setting,

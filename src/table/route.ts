@@ -4,7 +4,6 @@
 
 import {
   type Count,
-  diamondOf,
   type Edge,
   type Mirror,
   mirrorCount,
@@ -76,14 +75,9 @@ export function missAlong(table: Table, target: Target, crossing: Point): number
   return -edge.ny * (crossing.x - goal.x) + edge.nx * (crossing.y - goal.y);
 }
 
-/** The rail and count by which arrivals near a target are named. */
+/** The count by which an arrival on a rail is named; the target's own count on its own rail. */
 export function arrivalCount(target: Target, rail: Rail): Count {
   if (target.kind === 'rail' && target.count.rail === rail) return target.count;
   const out = outward(rail);
   return { rail, from: out.x === 0 ? 'foot' : 'left' };
-}
-
-/** The diamond at which a ball's centre stands, in a count. */
-export function arrivalDiamond(table: Table, count: Count, at: Point): number {
-  return diamondOf(table, count, at);
 }

@@ -143,24 +143,41 @@ export function rebound(setting: Setting, ball: Ball, rail: Rail): Ball | null {
   };
 }
 
-/**
- * Plays a ball through the route's cushions to the given last edge, taking each rail as endless.
- * What the path meets on the way is checked afterwards by whoever asks (solve.ts).
- */
-export function fly(setting: Setting, ball: Ball, cushions: readonly Rail[], last: Edge): Flight {
+/** A ball that has been through cushions; `ball` is null if it did not come off the last of them. */
+export interface Passage {
+  readonly stretches: readonly Stretch[];
+  readonly touches: readonly Touch[];
+  readonly ball: Ball | null;
+  /** Where it got to if it did not come off the last cushion. */
+  readonly end: Ball;
+}
+
+/** Plays a ball through cushions in order, taking each rail as endless. */
+export function passCushions(setting: Setting, ball: Ball, cushions: readonly Rail[]): Passage {
   const stretches: Stretch[] = [];
   const touches: Touch[] = [];
   let at = ball;
   for (const rail of cushions) {
     const run = runTo(setting, at, touchEdge(setting.table, rail), stretches);
-    if (!run.crossed) return { stretches, touches, end: run.ball, arrived: false };
+    if (!run.crossed) return { stretches, touches, ball: null, end: run.ball };
     touches.push(touchOf(rail, run.ball));
     const back = rebound(setting, run.ball, rail);
-    if (!back) return { stretches, touches, end: run.ball, arrived: false };
+    if (!back) return { stretches, touches, ball: null, end: run.ball };
     at = back;
   }
-  const run = runTo(setting, at, last, stretches);
-  return { stretches, touches, end: run.ball, arrived: run.crossed };
+  return { stretches, touches, ball: at, end: at };
+}
+
+/**
+ * Plays a ball through the route's cushions to the given last edge, taking each rail as endless.
+ * What the path meets on the way is checked afterwards by whoever asks (solve.ts).
+ */
+export function fly(setting: Setting, ball: Ball, cushions: readonly Rail[], last: Edge): Flight {
+  const { stretches, touches, ball: off, end } = passCushions(setting, ball, cushions);
+  if (!off) return { stretches, touches, end, arrived: false };
+  const ahead: Stretch[] = [];
+  const run = runTo(setting, off, last, ahead);
+  return { stretches: [...stretches, ...ahead], touches, end: run.ball, arrived: run.crossed };
 }
 
 function touchOf(rail: Rail, ball: Ball): Touch {

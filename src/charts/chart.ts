@@ -1,0 +1,137 @@
+/**
+ * A chart: the numbers of some patterns on one table. A chart document says how the numbers come
+ * about (so far: computed from a table and its condition); a chart is the numbers themselves.
+ */
+
+import {
+  type Condition,
+  type LineNumbers,
+  type Setting,
+  SPEEDS,
+  type Speed,
+  solveSpeeds,
+  TABLES,
+  type TableSize,
+  type Unreachable,
+} from '../table/index.ts';
+import { type Decimal, roundTo, toDecimal, toNumber } from './decimal.ts';
+import { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
+
+/** One saved state of a chart: what changed, when and why. */
+export interface Revision {
+  readonly number: number;
+  /** ISO 8601 calendar date. */
+  readonly date: string;
+  readonly author: string;
+  readonly why: string;
+  readonly condition: Condition;
+}
+
+export interface ChartDocument {
+  readonly kind: 'throughline-chart';
+  readonly version: 1;
+  readonly id: string;
+  readonly name: string;
+  readonly table: TableSize;
+  readonly patterns: readonly PatternId[];
+  /** Distance between two start diamonds of the chart. */
+  readonly startStep: Decimal;
+  /** Resolution in which numbers are printed. */
+  readonly printStep: Decimal;
+  /** Oldest first; the numbers belong to the last. */
+  readonly revisions: readonly [Revision, ...Revision[]];
+}
+
+/** A number at one speed: as solved, and as printed. */
+export interface LineNumber {
+  readonly exact: number;
+  readonly printed: Decimal;
+}
+
+export interface Line {
+  readonly pattern: PatternId;
+  readonly start: Decimal;
+  readonly numbers: Readonly<Record<Speed, LineNumber>>;
+}
+
+/** A start of a pattern that has no number at some speed. */
+export interface Gap {
+  readonly pattern: PatternId;
+  readonly start: Decimal;
+  readonly speed: Speed;
+  readonly why: Unreachable;
+}
+
+export interface Chart {
+  readonly document: ChartDocument;
+  readonly setting: Setting;
+  readonly lines: readonly Line[];
+  readonly gaps: readonly Gap[];
+}
+
+const byId = new Map<string, Pattern>(PATTERNS.map((pattern) => [pattern.id, pattern]));
+
+/** @throws if there is no such pattern; ids from outside go through `isPatternId` first */
+export function patternOf(id: PatternId): Pattern {
+  const pattern = byId.get(id);
+  if (!pattern) throw new Error(`no pattern ${id}`);
+  return pattern;
+}
+
+export function isPatternId(id: string): id is PatternId {
+  return byId.has(id);
+}
+
+/** The table and condition of the chart's last revision. */
+export function settingOf(document: ChartDocument): Setting {
+  const last = document.revisions[document.revisions.length - 1] ?? document.revisions[0];
+  return { table: TABLES[document.table], condition: last.condition };
+}
+
+/** Start diamonds of a pattern at the chart's step, in order. */
+export function startsOf(document: ChartDocument, pattern: Pattern): readonly Decimal[] {
+  const starts: Decimal[] = [];
+  const last = toDecimal(pattern.starts[1]);
+  for (
+    let at = toDecimal(pattern.starts[0]);
+    at <= last;
+    at = (at + document.startStep) as Decimal
+  ) {
+    starts.push(at);
+  }
+  return starts;
+}
+
+/** Solves every line of the chart at its three speeds. A line without a number is a gap. */
+export function computeChart(document: ChartDocument): Chart {
+  const setting = settingOf(document);
+  const lines: Line[] = [];
+  const gaps: Gap[] = [];
+  for (const id of document.patterns) {
+    const pattern = patternOf(id);
+    for (const start of startsOf(document, pattern)) {
+      const solved = solveSpeeds(setting, pattern, toNumber(start));
+      const missing = gapOf(id, start, solved);
+      if (missing) gaps.push(missing);
+      else lines.push({ pattern: id, start, numbers: printNumbers(solved, document.printStep) });
+    }
+  }
+  return { document, setting, lines, gaps };
+}
+
+function gapOf(pattern: PatternId, start: Decimal, solved: LineNumbers): Gap | null {
+  for (const speed of SPEEDS) {
+    const { why } = solved[speed];
+    if (why) return { pattern, start, speed, why };
+  }
+  return null;
+}
+
+function printNumbers(solved: LineNumbers, step: Decimal): Line['numbers'] {
+  const print = (speed: Speed): LineNumber => {
+    const exact = solved[speed].aim;
+    if (exact === null) throw new Error(`no number at ${speed} speed`);
+    return { exact, printed: roundTo(exact, step) };
+  };
+  return { soft: print('soft'), medium: print('medium'), firm: print('firm') };
+}

@@ -1,0 +1,75 @@
+/**
+ * Exact decimals for numbers that people say and write: whole ten-thousandths of a diamond.
+ * 0.1 + 0.2 is 0.3 here, and a quarter of the strictest tolerance (0.05) is still a whole number.
+ */
+
+declare const decimal: unique symbol;
+/** A whole count of ten-thousandths. */
+export type Decimal = number & { readonly [decimal]: true };
+
+const UNIT = 10_000;
+
+/** The nearest ten-thousandth to a value; halves go away from zero. */
+export function toDecimal(value: number): Decimal {
+  if (!Number.isFinite(value)) throw new RangeError(`not a finite number: ${value}`);
+  const units = Math.sign(value) * Math.round(Math.abs(value) * UNIT);
+  return (units === 0 ? 0 : units) as Decimal;
+}
+
+export function toNumber(value: Decimal): number {
+  return value / UNIT;
+}
+
+export function minus(a: Decimal, b: Decimal): Decimal {
+  return (a - b) as Decimal;
+}
+
+export function plus(a: Decimal, b: Decimal): Decimal {
+  return (a + b) as Decimal;
+}
+
+export function size(a: Decimal): Decimal {
+  return Math.abs(a) as Decimal;
+}
+
+/** The nearest multiple of a printed step; halves go away from zero. */
+export function roundTo(value: number, step: Decimal): Decimal {
+  const exact = toDecimal(value);
+  const steps = Math.sign(exact) * Math.floor((Math.abs(exact) * 2 + step) / (step * 2));
+  return (steps === 0 ? 0 : steps * step) as Decimal;
+}
+
+/**
+ * Plain decimal text, at least `places` decimals and as many more as the value needs.
+ * @param signed writes + before positive values
+ */
+export function formatDecimal(value: Decimal, places = 1, signed = false): string {
+  const whole = Math.floor(Math.abs(value) / UNIT);
+  const digits = String(Math.abs(value) % UNIT).padStart(4, '0');
+  const needed = digits.replace(/0+$/, '').padEnd(places, '0');
+  const sign = value < 0 ? '−' : signed && value > 0 ? '+' : '';
+  return needed === '' ? `${sign}${whole}` : `${sign}${whole}.${needed}`;
+}
+
+export type DecimalError = 'empty' | 'not a number' | 'too long' | 'too fine';
+
+/**
+ * Reads a typed number: digits with a point or a comma, and a sign if wanted.
+ * At most three decimals and eight characters.
+ */
+export function parseDecimal(
+  text: string,
+):
+  | { readonly ok: true; readonly value: Decimal }
+  | { readonly ok: false; readonly error: DecimalError } {
+  const plain = text.trim().replace(',', '.').replace('−', '-');
+  if (plain === '') return { ok: false, error: 'empty' };
+  if (plain.length > 8) return { ok: false, error: 'too long' };
+  const match = /^([+-]?)(\d*)(?:\.(\d*))?$/.exec(plain);
+  const whole = match?.[2] ?? '';
+  const part = match?.[3] ?? '';
+  if (!match || whole + part === '') return { ok: false, error: 'not a number' };
+  if (part.length > 3) return { ok: false, error: 'too fine' };
+  const units = Number(whole || '0') * UNIT + Number(part.padEnd(4, '0'));
+  return { ok: true, value: (match[1] === '-' && units > 0 ? -units : units) as Decimal };
+}

@@ -1,0 +1,56 @@
+/** Chart documents at the border: outside data goes in, a validated document or a sentence comes out. */
+
+import * as v from 'valibot';
+import { TABLES, type TableSize } from '../table/index.ts';
+import type { ChartDocument } from './chart.ts';
+import type { Decimal } from './decimal.ts';
+import { PATTERNS, type PatternId } from './patterns.ts';
+
+const share = (least: number, most: number) =>
+  v.pipe(v.number(), v.minValue(least), v.maxValue(most));
+const text = (most: number) => v.pipe(v.string(), v.minLength(1), v.maxLength(most));
+const steps = v.pipe(
+  v.picklist([500, 1000, 2500, 5000, 10000]),
+  v.transform((units) => units as number as Decimal),
+);
+
+/**
+ * Limits keep the impact model inside its range: published 0.6–0.98 for restitution, and friction at
+ * the nose low enough that the ball stays on the cloth.
+ */
+const condition = v.object({
+  restitution: share(0.5, 1),
+  noseFriction: share(0, 0.25),
+  slideFriction: share(0.05, 0.5),
+  rollFriction: share(0.001, 0.05),
+  spinDecay: share(0, 100),
+  speeds: v.object({ soft: share(0.5, 10), medium: share(0.5, 10), firm: share(0.5, 10) }),
+});
+
+const revision = v.object({
+  number: v.pipe(v.number(), v.integer(), v.minValue(1)),
+  date: v.pipe(v.string(), v.isoDate()),
+  author: text(80),
+  why: text(400),
+  condition,
+});
+
+export const chartSchema = v.object({
+  kind: v.literal('throughline-chart'),
+  version: v.literal(1),
+  id: v.pipe(v.string(), v.regex(/^[a-z0-9-]{1,64}$/)),
+  name: text(80),
+  table: v.picklist(Object.keys(TABLES) as [TableSize, ...TableSize[]]),
+  patterns: v.array(
+    v.picklist(PATTERNS.map((pattern) => pattern.id) as [PatternId, ...PatternId[]]),
+  ),
+  startStep: steps,
+  printStep: steps,
+  revisions: v.tupleWithRest([revision], revision),
+});
+
+/** A validated chart document, or null if it is not one. */
+export function parseChart(data: unknown): ChartDocument | null {
+  const result = v.safeParse(chartSchema, data);
+  return result.success ? result.output : null;
+}
