@@ -28,6 +28,8 @@ interface CardBase {
   readonly pattern: PatternId;
   readonly start: Decimal;
   readonly line: Line;
+  /** Id of the sibling that has to hold before this card is asked; null for a line's first card. */
+  readonly after: string | null;
 }
 
 export interface NumberCard extends CardBase {
@@ -61,6 +63,7 @@ function numberCard(chartId: string, line: Line): NumberCard {
     start: line.start,
     speed: 'medium',
     line,
+    after: null,
     truth: [line.numbers.medium.printed],
   };
 }
@@ -75,6 +78,7 @@ function windowCard(chartId: string, line: Line): WindowCard {
     pattern: line.pattern,
     start: line.start,
     line,
+    after: `${lineId}/medium/number`,
     truth: [minus(soft.printed, medium.printed), minus(firm.printed, medium.printed)],
   };
 }

@@ -19,6 +19,8 @@ import {
   runToAnyRail,
   type Setting,
   type Stretch,
+  sightAt,
+  type Table,
   targetEdge,
   targetPoint,
 } from '../table/index.ts';
@@ -41,6 +43,8 @@ export interface Replay {
   /** Where a ball that goes wide reaches a rail, in the rail's count. */
   readonly arrival: { readonly rail: Rail; readonly diamond: number } | null;
   readonly pocket: PocketName | null;
+  /** The path meets the mouth so flat that no ball fits between the tips: a kick, not a bank. */
+  readonly tooFlat: boolean;
 }
 
 /** @param speed metres per second */
@@ -53,16 +57,30 @@ export function replay(
 ): Replay {
   const ball = ballOnLine(setting, route, start, aim, { speed });
   const flight = playLine(setting, route, start, aim, { speed });
-  if (!ball || !flight) return { ...nowhere, end: { x: 0, y: 0 } };
+  const sight = sightAt(setting.table, route.aim, aim);
+  if (!ball || !flight || !onTable(setting.table, ball)) {
+    return {
+      ...nowhere,
+      fate: 'early',
+      end: sight,
+      pocket: pocketInRail(setting.table, route.aim.rail, sight),
+    };
+  }
   const early = flight.touches.find((touch) => pocketInRail(setting.table, touch.rail, touch.at));
   if (early) return dropsEarly(setting, flight, early);
-  const miss = flight.arrived ? longBy(setting, route, flight) : null;
-  const fate =
-    flight.arrived && miss !== null ? fateOf(setting, route, flight, Math.abs(miss)) : 'wide';
-  if (fate === 'clean' || fate === 'tip') {
-    return { ...nowhere, fate, stretches: flight.stretches, end: flight.end, miss };
-  }
-  return goesWide(setting, route, ball, miss);
+  if (!flight.arrived) return goesWide(setting, route, ball, null);
+  const miss = longBy(setting, route, flight);
+  const { half, reach } = opening(setting, route, flight);
+  if (Math.abs(miss) - reach >= half) return goesWide(setting, route, ball, miss);
+  const fate = Math.abs(miss) + reach <= half ? 'clean' : 'tip';
+  const { stretches, end } = flight;
+  return { ...nowhere, fate, stretches, end, miss, tooFlat: reach > half };
+}
+
+/** A line so close to its rail that the ball would have to start inside the next one. */
+function onTable(table: Table, at: Point): boolean {
+  const r = table.ballRadius * (1 - 1e-9);
+  return at.x >= r && at.x <= table.length - r && at.y >= r && at.y <= table.width - r;
 }
 
 const nowhere: Replay = {
@@ -72,6 +90,7 @@ const nowhere: Replay = {
   miss: null,
   arrival: null,
   pocket: null,
+  tooFlat: false,
 };
 
 function dropsEarly(setting: Setting, flight: Flight, touch: Flight['touches'][number]): Replay {
@@ -124,17 +143,16 @@ function longBy(setting: Setting, route: Route, flight: Flight): number {
   return Math.sign(long) * Math.abs(beside);
 }
 
-function fateOf(setting: Setting, route: Route, flight: Flight, miss: number): Fate {
+/** Half the target's opening, and how much of it the ball's own half-width takes up, metres. */
+function opening(setting: Setting, route: Route, flight: Flight): { half: number; reach: number } {
   const { table } = setting;
-  if (route.target.kind === 'rail') return miss <= table.ballRadius ? 'clean' : 'wide';
+  // A point on a rail is hit when the ball covers it: its full width either way.
+  if (route.target.kind === 'rail') return { half: 2 * table.ballRadius, reach: table.ballRadius };
   const [a, b] = pocketTips(table, route.target.pocket);
-  const half = Math.hypot(a.x - b.x, a.y - b.y) / 2;
   const edge = targetEdge(table, route.target);
-  const speed = Math.hypot(flight.end.vx, flight.end.vy);
-  const square = Math.abs(edge.nx * flight.end.vx + edge.ny * flight.end.vy) / speed;
-  const ball = table.ballRadius / square;
-  if (miss + ball <= half) return 'clean';
-  return miss - ball < half ? 'tip' : 'wide';
+  const { vx, vy } = flight.end;
+  const square = Math.abs(edge.nx * vx + edge.ny * vy) / Math.hypot(vx, vy);
+  return { half: Math.hypot(a.x - b.x, a.y - b.y) / 2, reach: table.ballRadius / square };
 }
 
 function endOf(stretch: Stretch): Point {

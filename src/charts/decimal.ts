@@ -34,9 +34,12 @@ export function size(a: Decimal): Decimal {
 
 /** The nearest multiple of a printed step; halves go away from zero. */
 export function roundTo(value: number, step: Decimal): Decimal {
-  const exact = toDecimal(value);
-  const steps = Math.sign(exact) * Math.floor((Math.abs(exact) * 2 + step) / (step * 2));
-  return (steps === 0 ? 0 : steps * step) as Decimal;
+  if (!Number.isFinite(value)) throw new RangeError(`not a finite number: ${value}`);
+  // To whole billionths first, so that a half written in decimals is still a half.
+  const billionths = Math.round(Math.abs(value) * 1e9);
+  const width = step * 100_000;
+  const steps = Math.floor((2 * billionths + width) / (2 * width));
+  return (steps === 0 ? 0 : Math.sign(value) * steps * step) as Decimal;
 }
 
 /**

@@ -1,0 +1,37 @@
+/** What a player holds: expected number of cards recalled, from the predicted recall of each. */
+
+import type { Card } from '../cards/index.ts';
+import type { LogState } from './log.ts';
+import { recall } from './memory.ts';
+
+export interface Held {
+  /** Expected number of cards recalled, ΣR. */
+  readonly expected: number;
+  /** 90 % interval of that number, whole cards, taking recalls as independent. */
+  readonly low: number;
+  readonly high: number;
+  readonly of: number;
+}
+
+/** 95th percentile of the standard normal distribution. */
+const Z = 1.645;
+
+/** @param day study-day for which to predict */
+export function heldOn(cards: readonly Card[], log: LogState, day: number): Held {
+  let expected = 0;
+  let variance = 0;
+  for (const card of cards) {
+    const memory = log.memories.get(card.id);
+    if (!memory) continue;
+    const r = recall(memory, day - memory.lastDay);
+    expected += r;
+    variance += r * (1 - r);
+  }
+  const spread = Z * Math.sqrt(variance);
+  return {
+    expected,
+    low: Math.max(0, Math.floor(expected - spread)),
+    high: Math.min(cards.length, Math.ceil(expected + spread)),
+    of: cards.length,
+  };
+}

@@ -1,0 +1,162 @@
+/** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
+
+import type { Card } from '../cards/index.ts';
+import type { CardMemory, LogState } from './log.ts';
+import { interval, recall } from './memory.ts';
+
+export interface QueueSettings {
+  readonly targetRecall: number;
+  readonly newLinesPerDay: number;
+  /** Show and explain a new line before it is first asked. */
+  readonly meetFirst: boolean;
+}
+
+/** Show a new line, or ask a card. */
+export interface NextStep {
+  readonly type: 'meet' | 'ask';
+  readonly card: Card;
+}
+
+/** A card missed or a line met just now is asked after at least this many other steps, if any. */
+const APART = 2;
+
+/** The study-day on which a card falls due; one answered off is due again the same day. */
+export function dueDay(memory: CardMemory, targetRecall: number): number {
+  const days = memory.lastOutcome === 'off' ? 0 : interval(memory, targetRecall);
+  return memory.lastDay + days;
+}
+
+export interface Agenda {
+  /** Cards to ask today: fallen due, or of lines met and not yet asked. Most forgotten first. */
+  readonly due: readonly Card[];
+  /** First cards of lines that may be met today, patterns in turn. */
+  readonly fresh: readonly Card[];
+}
+
+/** Today's work on a set of cards. */
+export function agendaFor(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  settings: QueueSettings,
+): Agenda {
+  const introduced = introducedLines(cards, log);
+  const due = cards
+    .filter((card) => isDue(card, log, today, settings, introduced))
+    .map((card) => ({ card, hold: holdOf(card, log, today) }))
+    .sort((a, b) => a.hold - b.hold || (a.card.id < b.card.id ? -1 : 1))
+    .map(({ card }) => card);
+  const newToday = [...introduced.values()].filter((day) => day === today).length;
+  const room = Math.max(0, settings.newLinesPerDay - newToday);
+  const fresh = cards.filter((card) => card.after === null && !introduced.has(card.lineId));
+  return { due, fresh: inTurn(fresh).slice(0, room) };
+}
+
+/**
+ * The next step of a session, or null when nothing is left for today. While cards of other patterns
+ * are due, no two cards of a pattern follow each other; a new line of another pattern comes before
+ * such a repetition too.
+ */
+export function nextStep(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  settings: QueueSettings,
+): NextStep | null {
+  const { due, fresh } = agendaFor(cards, log, today, settings);
+  const last = lastPattern(cards, log);
+  const other = due.filter((card) => card.pattern !== last);
+  const otherFresh = fresh.find((card) => card.pattern !== last);
+  const rested = other.filter((card) => stepsSince(card, log) >= APART);
+  const meet = settings.meetFirst ? 'meet' : 'ask';
+  if (rested.length > 0) return { type: 'ask', card: fromFullest(rested, due) };
+  if (otherFresh) return { type: meet, card: otherFresh };
+  if (other.length > 0) return { type: 'ask', card: mostRested(other, log) };
+  const same = due.find((card) => stepsSince(card, log) >= APART);
+  if (same) return { type: 'ask', card: same };
+  if (fresh[0]) return { type: meet, card: fresh[0] };
+  return due.length > 0 ? { type: 'ask', card: mostRested(due, log) } : null;
+}
+
+function isDue(
+  card: Card,
+  log: LogState,
+  today: number,
+  settings: QueueSettings,
+  introduced: ReadonlyMap<string, number>,
+): boolean {
+  const memory = log.memories.get(card.id);
+  if (memory) return dueDay(memory, settings.targetRecall) <= today;
+  if (card.after === null) return introduced.has(card.lineId);
+  // A further card of a line waits until the first one was right, on an earlier day.
+  const first = log.memories.get(card.after);
+  return first !== undefined && first.lastOutcome !== 'off' && first.lastDay < today;
+}
+
+/** Lines met or asked so far, with the study-day on which that was. */
+function introducedLines(cards: readonly Card[], log: LogState): ReadonlyMap<string, number> {
+  const lines = new Map<string, number>();
+  for (const card of cards) {
+    const days = [
+      lines.get(card.lineId),
+      log.met.get(card.lineId)?.day,
+      log.memories.get(card.id)?.firstDay,
+    ].filter((day) => day !== undefined);
+    if (days.length > 0) lines.set(card.lineId, Math.min(...days));
+  }
+  return lines;
+}
+
+function holdOf(card: Card, log: LogState, today: number): number {
+  const memory = log.memories.get(card.id);
+  return memory ? recall(memory, today - memory.lastDay) : 0;
+}
+
+/** New lines with their patterns in turn, each pattern in its own order. */
+function inTurn(fresh: readonly Card[]): readonly Card[] {
+  const rows = [...groupByPattern(fresh).values()];
+  const longest = Math.max(0, ...rows.map((row) => row.length));
+  return Array.from({ length: longest }, (_, n) => rows.flatMap((row) => row[n] ?? [])).flat();
+}
+
+function groupByPattern(cards: readonly Card[]): ReadonlyMap<string, readonly Card[]> {
+  const groups = new Map<string, Card[]>();
+  for (const card of cards) {
+    const group = groups.get(card.pattern);
+    if (group) group.push(card);
+    else groups.set(card.pattern, [card]);
+  }
+  return groups;
+}
+
+/**
+ * The most forgotten card; but if one pattern makes up more than half of what is left, one of that
+ * pattern, or its cards would have to follow each other at the end.
+ */
+function fromFullest(rested: readonly Card[], due: readonly Card[]): Card {
+  const [first] = rested as readonly [Card];
+  for (const group of groupByPattern(due).values()) {
+    const pattern = group[0]?.pattern;
+    if (2 * group.length > due.length)
+      return rested.find((card) => card.pattern === pattern) ?? first;
+  }
+  return first;
+}
+
+function lastPattern(cards: readonly Card[], log: LogState): string | null {
+  const shown = cards.find((card) => card.id === log.lastShown || card.lineId === log.lastShown);
+  return shown?.pattern ?? null;
+}
+
+function stepsSince(card: Card, log: LogState): number {
+  const answered = log.memories.get(card.id)?.lastStep ?? -1;
+  const met = log.met.get(card.lineId)?.step ?? -1;
+  const last = Math.max(answered, met);
+  return last < 0 ? Number.POSITIVE_INFINITY : log.steps - 1 - last;
+}
+
+function mostRested(cards: readonly Card[], log: LogState): Card {
+  return cards.reduce((best, card) =>
+    stepsSince(card, log) > stepsSince(best, log) ? card : best,
+  );
+}

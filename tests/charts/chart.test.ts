@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  PATTERNS,
+  parseChart,
+  patternOf,
+  settingOf,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { divisions, missAlong, playLine, SPEEDS } from '../../src/table/index.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+
+describe('patterns', () => {
+  it('are at least the four of the first chart', () => {
+    expect(PATTERNS.map((pattern) => pattern.id)).toEqual(
+      expect.arrayContaining(['foot-to-side', 'foot-to-far-corner', 'cross-side', 'cross-corner']),
+    );
+  });
+
+  it('count the first cushion from the corner nearest the start side', () => {
+    // Adjacent rails: the shared corner; opposite rails: the same end (conventions in README.md).
+    for (const pattern of PATTERNS) {
+      const expected = pattern.aim.rail === 'foot' ? pattern.start.rail : pattern.start.from;
+      expect(pattern.aim.from).toBe(expected);
+      expect(pattern.aim.rail).toBe(pattern.cushions[0]);
+    }
+  });
+});
+
+describe('the demo chart', () => {
+  it('has numbers on the rail for every line, and says why a start has none', () => {
+    expect(chart.lines.length).toBeGreaterThan(40);
+    for (const line of chart.lines) {
+      const most = divisions(patternOf(line.pattern).aim.rail);
+      for (const speed of SPEEDS) {
+        expect(line.numbers[speed].exact).toBeGreaterThanOrEqual(0);
+        expect(line.numbers[speed].exact).toBeLessThanOrEqual(most);
+      }
+    }
+    for (const gap of chart.gaps) expect(gap.why.length).toBeGreaterThan(5);
+  });
+
+  it('prints numbers that still send the ball near the pocket', () => {
+    // Half the printed step of aim moves the arrival by no more than about its own size.
+    for (const line of chart.lines) {
+      const pattern = patternOf(line.pattern);
+      const speed = chart.setting.condition.speeds.medium;
+      const aim = toNumber(line.numbers.medium.printed);
+      const flight = playLine(chart.setting, pattern, toNumber(line.start), aim, { speed });
+      if (!flight?.arrived) throw new Error(`${line.pattern} does not arrive`);
+      expect(Math.abs(missAlong(chart.setting.table, pattern.target, flight.end))).toBeLessThan(
+        0.16,
+      );
+    }
+  });
+
+  it('belongs to its last revision', () => {
+    expect(settingOf(HARBOUR_LANE).condition).toEqual(HARBOUR_LANE.revisions[1]?.condition);
+  });
+});
+
+describe('speed windows', () => {
+  // Common practice, no source: off the foot rail firm adds and soft takes off; across the table,
+  // where the ball comes back towards the count's origin, firm takes off.
+  it('have the sign that players know', () => {
+    for (const line of chart.lines) {
+      const { soft, firm } = line.numbers;
+      if (line.pattern.startsWith('foot')) expect(firm.exact).toBeGreaterThan(soft.exact);
+      else expect(firm.exact).toBeLessThan(soft.exact);
+    }
+  });
+
+  // Common practice, no source: soft to medium and medium to firm are each about 0.1–0.2 diamond.
+  it('are about 0.1–0.2 diamond a step, on the whole', () => {
+    const steps = chart.lines.flatMap(({ numbers }) => [
+      Math.abs(numbers.medium.exact - numbers.soft.exact),
+      Math.abs(numbers.firm.exact - numbers.medium.exact),
+    ]);
+    const mean = steps.reduce((sum, step) => sum + step, 0) / steps.length;
+    expect(mean).toBeGreaterThan(0.05);
+    expect(mean).toBeLessThan(0.25);
+  });
+});
+
+describe('"double the diamond"', () => {
+  // Jewett: aiming N/2 from N across the width works fairly well at low speed.
+  it('is near the soft cross-corner numbers', () => {
+    for (const line of chart.lines.filter((one) => one.pattern === 'cross-corner')) {
+      const start = toNumber(line.start);
+      if (start > 4) continue;
+      expect(Math.abs(line.numbers.soft.exact - start / 2)).toBeLessThan(0.1);
+    }
+  });
+});
+
+describe('chart documents', () => {
+  it('survive being written and read', () => {
+    expect(parseChart(JSON.parse(JSON.stringify(HARBOUR_LANE)))).toEqual(HARBOUR_LANE);
+  });
+
+  it.each([
+    ['nothing', null],
+    ['another kind', { ...HARBOUR_LANE, kind: 'recipe' }],
+    ['a future version', { ...HARBOUR_LANE, version: 2 }],
+    ['an unknown table', { ...HARBOUR_LANE, table: '12ft' }],
+    ['an unknown pattern', { ...HARBOUR_LANE, patterns: ['over-the-top'] }],
+    ['no revision', { ...HARBOUR_LANE, revisions: [] }],
+    ['a step of nothing', { ...HARBOUR_LANE, startStep: 0 }],
+  ])('refuse %s', (_name, data) => {
+    expect(parseChart(data)).toBeNull();
+  });
+});

@@ -1,0 +1,228 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Card, cardsOf, OUTCOMES, type Outcome } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE } from '../../src/charts/index.ts';
+import {
+  agendaFor,
+  dueDay,
+  foldLog,
+  heldOn,
+  type LogEvent,
+  type NextStep,
+  nextStep,
+  type QueueSettings,
+  recall,
+} from '../../src/scheduler/index.ts';
+
+const cards = cardsOf(computeChart(HARBOUR_LANE));
+const settings: QueueSettings = { targetRecall: 0.9, newLinesPerDay: 6, meetFirst: true };
+
+describe('a first session', () => {
+  const session = play(100, [], () => 'pocketed', settings);
+
+  it('meets each new line before it asks it, and asks it within the session', () => {
+    const met = session.filter((step) => step.type === 'meet').map((step) => step.card.lineId);
+    const asked = session.filter((step) => step.type === 'ask').map((step) => step.card.lineId);
+    expect(met).toHaveLength(settings.newLinesPerDay);
+    expect([...asked].sort()).toEqual([...met].sort());
+    for (const line of met) {
+      const first = session.findIndex((step) => step.card.lineId === line);
+      expect(session[first]?.type).toBe('meet');
+    }
+  });
+
+  it('puts other steps between meeting a line and asking it', () => {
+    for (const step of session.filter((one) => one.type === 'ask').slice(0, -2)) {
+      const asked = session.indexOf(step);
+      const met = session.findIndex((one) => one.card.lineId === step.card.lineId);
+      expect(asked - met).toBeGreaterThan(2);
+    }
+  });
+
+  it('asks no windows yet: siblings are kept apart', () => {
+    expect(session.every((step) => step.card.kind === 'number')).toBe(true);
+  });
+
+  it('can ask without showing first', () => {
+    const straight = play(100, [], () => 'pocketed', { ...settings, meetFirst: false });
+    expect(straight.every((step) => step.type === 'ask')).toBe(true);
+    expect(straight).toHaveLength(settings.newLinesPerDay);
+  });
+});
+
+describe('later sessions', () => {
+  it('ask a line’s window once its number has been right, on a later day', () => {
+    const events = log(play(100, [], () => 'pocketed', settings));
+    const { due } = agendaFor(cards, foldLog(events), 101, settings);
+    expect(due.filter((card) => card.kind === 'window')).toHaveLength(settings.newLinesPerDay);
+  });
+
+  it('come back to a missed card the same day, after others', () => {
+    const asked: string[] = [];
+    const steps: string[] = [];
+    play(
+      100,
+      [],
+      () => (asked.length === 1 ? 'off' : 'pocketed'),
+      settings,
+      (step) => {
+        steps.push(step.card.id);
+        if (step.type === 'ask') asked.push(step.card.id);
+      },
+    );
+    const missed = asked[0];
+    expect(asked.filter((id) => id === missed)).toHaveLength(2);
+    const again = steps.lastIndexOf(missed ?? '');
+    expect(again - steps.indexOf(missed ?? '', 1)).toBeGreaterThan(2);
+  });
+
+  it('ask the most forgotten card first', () => {
+    const events = log(play(100, [], () => 'pocketed', settings));
+    const state = foldLog(events);
+    const { due } = agendaFor(cards, state, 140, settings);
+    const holds = due.map((card) => {
+      const memory = state.memories.get(card.id);
+      return memory ? recall(memory, 140 - memory.lastDay) : 0;
+    });
+    expect(holds).toEqual([...holds].sort((a, b) => a - b));
+  });
+});
+
+describe('laws of the queue', () => {
+  it('never follows a card by one of its pattern while another pattern is due', () => {
+    fc.assert(
+      fc.property(historyArb, (history) => {
+        let events: LogEvent[] = [];
+        for (const [n, day] of history.days.entries()) {
+          const outcomes = history.outcomes[n] ?? [];
+          const session = play(
+            day,
+            events,
+            (_card, step) => outcomes[step % outcomes.length] ?? 'pocketed',
+            settings,
+            (step, state, last) => {
+              const { due } = agendaFor(cards, state, day, settings);
+              if (last && due.some((card) => card.pattern !== last)) {
+                expect(step.card.pattern).not.toBe(last);
+              }
+            },
+          );
+          events = [...events, ...log(session, events.length)];
+        }
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it('never meets more new lines on a day than allowed', () => {
+    for (const limit of [0, 1, 3, 20]) {
+      const session = play(100, [], () => 'pocketed', { ...settings, newLinesPerDay: limit });
+      expect(session.filter((step) => step.type === 'meet')).toHaveLength(limit);
+    }
+  });
+
+  it('comes back to the same step after a reload: it depends on the log alone', () => {
+    const events = log(play(100, [], () => 'pocketed', settings).slice(0, 7));
+    expect(nextStep(cards, foldLog([...events].reverse()), 100, settings)).toEqual(
+      nextStep(cards, foldLog(events), 100, settings),
+    );
+  });
+
+  it('is done when nothing is left', () => {
+    const events = log(play(100, [], () => 'pocketed', settings));
+    expect(nextStep(cards, foldLog(events), 100, settings)).toBeNull();
+  });
+
+  it('falls due when predicted recall reaches the target', () => {
+    const state = foldLog(log(play(100, [], () => 'pocketed', settings)));
+    for (const memory of state.memories.values()) {
+      const day = dueDay(memory, 0.9);
+      expect(day).toBeGreaterThan(memory.lastDay);
+      expect(recall(memory, day - memory.lastDay)).toBeLessThan(0.95);
+    }
+  });
+});
+
+describe('what is held', () => {
+  it('is nothing before the first answer, and the sum of recalls after', () => {
+    expect(heldOn(cards, foldLog([]), 100)).toMatchObject({
+      expected: 0,
+      low: 0,
+      of: cards.length,
+    });
+    const state = foldLog(log(play(100, [], () => 'pocketed', settings)));
+    const now = heldOn(cards, state, 100);
+    expect(now.expected).toBeCloseTo(settings.newLinesPerDay, 9);
+    const later = heldOn(cards, state, 130);
+    expect(later.expected).toBeLessThan(now.expected);
+    expect(later.low).toBeLessThanOrEqual(later.expected);
+    expect(later.high).toBeGreaterThanOrEqual(later.expected);
+  });
+});
+
+interface Played {
+  readonly type: 'meet' | 'ask';
+  readonly card: Card;
+  readonly day: number;
+  readonly outcome: Outcome;
+}
+
+/** Plays a day to its end with a made-up player. */
+function play(
+  day: number,
+  before: readonly LogEvent[],
+  answer: (card: Card, step: number) => Outcome,
+  withSettings: QueueSettings,
+  look: (step: NextStep, state: ReturnType<typeof foldLog>, last: string | null) => void = () => {},
+): Played[] {
+  const session: Played[] = [];
+  for (let n = 0; n < 200; n++) {
+    const state = foldLog([...before, ...log(session, before.length)]);
+    const next = nextStep(cards, state, day, withSettings);
+    if (!next) return session;
+    const shown = cards.find(
+      (card) => card.id === state.lastShown || card.lineId === state.lastShown,
+    );
+    look(next, state, shown?.pattern ?? null);
+    session.push({ ...next, day, outcome: answer(next.card, n) });
+  }
+  throw new Error('the session did not end');
+}
+
+function log(session: readonly Played[], from = 0): LogEvent[] {
+  return session.map((step, n) => {
+    const seq = from + n;
+    const base = {
+      version: 1 as const,
+      id: `a:${seq}`,
+      device: 'a',
+      seq,
+      day: step.day,
+      at: step.day * 86_400_000 + seq,
+    };
+    if (step.type === 'meet') return { ...base, type: 'met', line: step.card.lineId };
+    return {
+      ...base,
+      type: 'answered',
+      card: step.card.id,
+      kind: step.card.kind,
+      answer: [0],
+      errors: [0],
+      outcome: step.outcome,
+      ms: 3000,
+    };
+  });
+}
+
+const historyArb = fc.record({
+  days: fc.array(fc.integer({ min: 1, max: 20 }), { minLength: 1, maxLength: 5 }).map((gaps) => {
+    let day = 100;
+    return gaps.map((gap) => (day += gap));
+  }),
+  outcomes: fc.array(
+    fc
+      .array(fc.constantFrom(...OUTCOMES), { minLength: 3, maxLength: 9 })
+      .filter((list) => list.includes('pocketed')),
+    { minLength: 5, maxLength: 5 },
+  ),
+});
