@@ -1,0 +1,98 @@
+/** Backups: everything of one player in one JSON file. Read whole or refused whole. */
+
+import { type ChartDocument, parseChart } from '../charts/index.ts';
+import { type LogEvent, parseEvent } from '../scheduler/index.ts';
+import { parseSettings, type Settings } from './settings.ts';
+
+const KIND = 'throughline-backup';
+const VERSION = 1;
+/** Larger than a million answers. */
+const LARGEST = 400_000_000;
+
+export interface Backup {
+  readonly events: readonly LogEvent[];
+  readonly charts: readonly ChartDocument[];
+  readonly settings: Settings;
+}
+
+export type BackupError =
+  | 'too large'
+  | 'not readable'
+  | 'not a backup'
+  | 'future version'
+  | 'damaged'
+  | 'contradicts';
+
+export type BackupRefused = {
+  readonly ok: false;
+  readonly code: BackupError;
+  readonly say: string;
+};
+export type ParsedBackup = { readonly ok: true; readonly backup: Backup } | BackupRefused;
+
+/** @param made ISO 8601 time at which the backup is made */
+export function formatBackup(backup: Backup, made: string): string {
+  return JSON.stringify({ kind: KIND, version: VERSION, made, ...backup });
+}
+
+export function parseBackup(text: string): ParsedBackup {
+  if (text.length > LARGEST) return refuse('too large');
+  const data = readJson(text);
+  if (data === undefined) return refuse('not readable');
+  if (!isRecord(data) || data.kind !== KIND) return refuse('not a backup');
+  const version = data.version;
+  if (typeof version === 'number' && version > VERSION) return refuse('future version');
+  if (version !== VERSION) return refuse('not a backup');
+  return parseContents(data);
+}
+
+function parseContents(data: Readonly<Record<string, unknown>>): ParsedBackup {
+  const { events: rawEvents, charts: rawCharts } = data;
+  if (!Array.isArray(rawEvents) || !Array.isArray(rawCharts)) return refuse('damaged');
+  const events: LogEvent[] = [];
+  const seen = new Set<string>();
+  for (const [index, raw] of rawEvents.entries()) {
+    const parsed = parseEvent(raw);
+    if (!parsed.ok) {
+      return parsed.code === 'future version'
+        ? refuse('future version')
+        : refuse('damaged', `answer ${index + 1}`);
+    }
+    if (seen.has(parsed.event.id)) return refuse('damaged', `answer ${index + 1}`);
+    seen.add(parsed.event.id);
+    events.push(parsed.event);
+  }
+  const charts: ChartDocument[] = [];
+  for (const [index, raw] of rawCharts.entries()) {
+    const chart = parseChart(raw);
+    if (!chart) return refuse('damaged', `chart ${index + 1}`);
+    charts.push(chart);
+  }
+  return { ok: true, backup: { events, charts, settings: parseSettings(data.settings) } };
+}
+
+export function refuse(code: BackupError, where = ''): BackupRefused {
+  return { ok: false, code, say: `${SENTENCES[code](where)} Nothing was changed.` };
+}
+
+const SENTENCES: Readonly<Record<BackupError, (where: string) => string>> = {
+  'too large': () => 'That file is too large to be a backup.',
+  'not readable': () => 'That file is cut off or is not a backup: it cannot be read to its end.',
+  'not a backup': () => 'That file is not a Throughline backup.',
+  'future version': () => 'That backup was made by a newer Throughline. Update this one first.',
+  damaged: (where) => `That backup is damaged${where ? ` (${where})` : ''}.`,
+  contradicts: (where) => `That backup disagrees with this device about ${where}.`,
+};
+
+function readJson(text: string): unknown {
+  try {
+    return JSON.parse(text) as unknown;
+  } catch (error) {
+    if (error instanceof SyntaxError) return undefined;
+    throw error;
+  }
+}
+
+function isRecord(data: unknown): data is Readonly<Record<string, unknown>> {
+  return typeof data === 'object' && data !== null && !Array.isArray(data);
+}

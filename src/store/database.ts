@@ -1,0 +1,106 @@
+/**
+ * The IndexedDB database: one object store for the log's events, one for documents. The only file
+ * that imports idb-keyval, whose functions run on the stores opened here: strict durability (a
+ * promise resolves when the data is on disk), abort when the callback throws, and a connection that
+ * gives way to a newer version of the app in another tab.
+ */
+
+import { get, promisifyRequest, type UseStore, update, values } from 'idb-keyval';
+
+export { get, promisifyRequest, type UseStore, update, values };
+
+const VERSION = 1;
+const EVENTS = 'events';
+const DOCUMENTS = 'documents';
+
+export interface Database {
+  /** Events, with the documents in the same transaction (`store.transaction.objectStore`). */
+  readonly events: UseStore;
+  readonly documents: UseStore;
+  readonly documentsOf: (events: IDBObjectStore) => IDBObjectStore;
+  readonly close: () => Promise<void>;
+}
+
+/** @throws (rejects) when the browser does not let this page keep data */
+export function openDatabase(name: string): Database {
+  let open: Promise<IDBDatabase> | null = null;
+  const connect = (): Promise<IDBDatabase> => {
+    open ??= connectTo(name, () => {
+      open = null;
+    }).catch((error: unknown) => {
+      open = null;
+      throw error;
+    });
+    return open;
+  };
+  return {
+    events: storeIn(connect, [EVENTS, DOCUMENTS], EVENTS),
+    documents: storeIn(connect, [DOCUMENTS], DOCUMENTS),
+    documentsOf: (events) => events.transaction.objectStore(DOCUMENTS),
+    close: async () => {
+      const db = await open;
+      db?.close();
+      open = null;
+    },
+  };
+}
+
+function connectTo(name: string, lost: () => void): Promise<IDBDatabase> {
+  const request = indexedDB.open(name, VERSION);
+  request.onupgradeneeded = () => {
+    request.result.createObjectStore(EVENTS);
+    request.result.createObjectStore(DOCUMENTS);
+  };
+  return promisifyRequest(request).then((db) => {
+    db.onversionchange = () => {
+      db.close();
+      lost();
+    };
+    db.onclose = lost;
+    return db;
+  });
+}
+
+function storeIn(
+  connect: () => Promise<IDBDatabase>,
+  names: readonly string[],
+  main: string,
+): UseStore {
+  return async (mode, callback) => {
+    const db = await connect();
+    const transaction = db.transaction(names, mode, { durability: 'strict' });
+    const done = finished(transaction);
+    try {
+      const result = await callback(transaction.objectStore(main));
+      await done;
+      return result;
+    } catch (error) {
+      abort(transaction);
+      await done.catch(() => undefined);
+      throw error;
+    }
+  };
+}
+
+/** Rejects with the reason when the transaction is aborted, by us or by a full disk. */
+function finished(transaction: IDBTransaction): Promise<void> {
+  const done = new Promise<void>((resolve, reject) => {
+    // Listeners, not handlers: idb-keyval sets the transaction's handlers to its own.
+    transaction.addEventListener('complete', () => resolve());
+    transaction.addEventListener('abort', () => {
+      reject(transaction.error ?? new Error('the write was aborted'));
+    });
+  });
+  // The callback may fail first; its error is the one to report.
+  done.catch(() => undefined);
+  return done;
+}
+
+function abort(transaction: IDBTransaction): void {
+  try {
+    transaction.abort();
+  } catch (error) {
+    // Already finished: there is nothing left to abort.
+    if (!(error instanceof DOMException && error.name === 'InvalidStateError')) throw error;
+  }
+}

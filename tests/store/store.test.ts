@@ -1,0 +1,231 @@
+import 'fake-indexeddb/auto';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { HARBOUR_LANE } from '../../src/charts/index.ts';
+import { compareEvents, type EventDraft } from '../../src/scheduler/index.ts';
+import { createStore, DEFAULT_SETTINGS, type Store } from '../../src/store/index.ts';
+
+let name = '';
+let store: Store;
+let count = 0;
+
+beforeEach(() => {
+  name = `test-${++count}`;
+  store = open('a');
+});
+
+describe('the log on disk', () => {
+  it('gives each event the next number of this device, and keeps it', async () => {
+    const first = await store.append(draft('p/1'));
+    const second = await store.append(draft('p/2'));
+    expect([first.id, second.id]).toEqual(['a:0', 'a:1']);
+    await store.close();
+    const { events } = await open('b').load();
+    expect(events).toEqual([first, second]);
+  });
+
+  it('never gives a number twice, though two tabs write at once', async () => {
+    const other = open('b');
+    const written = await Promise.all(
+      Array.from({ length: 60 }, (_, n) => (n % 2 ? store : other).append(draft(`p/${n}`))),
+    );
+    expect(new Set(written.map((event) => event.id)).size).toBe(60);
+    expect(new Set(written.map((event) => event.device)).size).toBe(1);
+    const { events } = await store.load();
+    expect([...events].sort(compareEvents)).toHaveLength(60);
+  });
+
+  it('leaves records it cannot read where they are, and says how many', async () => {
+    await store.append(draft('p/1'));
+    await rawPut('events', { version: 7, id: 'z:1', type: 'from the future' }, 'z:1');
+    await rawPut('events', 'not even an object', 'z:2');
+    const contents = await store.load();
+    expect(contents.events).toHaveLength(1);
+    expect(contents.unreadable).toBe(2);
+    await store.append(draft('p/2'));
+    expect((await store.load()).unreadable).toBe(2);
+  });
+
+  it('rejects when the disk refuses, and has written nothing', async () => {
+    await store.append(draft('p/1'));
+    const add = IDBObjectStore.prototype.add;
+    IDBObjectStore.prototype.add = () => {
+      throw new DOMException('no room', 'QuotaExceededError');
+    };
+    await expect(store.append(draft('p/2'))).rejects.toThrow('no room');
+    IDBObjectStore.prototype.add = add;
+    expect((await store.load()).events).toHaveLength(1);
+    // The number was not used up either: it belongs to the transaction that failed.
+    expect((await store.append(draft('p/3'))).id).toBe('a:1');
+  });
+});
+
+describe('settings', () => {
+  it('start at the defaults and keep what was changed', async () => {
+    expect((await store.load()).settings).toEqual(DEFAULT_SETTINGS);
+    await store.saveSettings({ newLinesPerDay: 12 });
+    await store.saveSettings({ theme: 'dark' });
+    expect((await store.load()).settings).toEqual({
+      ...DEFAULT_SETTINGS,
+      newLinesPerDay: 12,
+      theme: 'dark',
+    });
+  });
+
+  it('fall back field by field when a stored one does not fit', async () => {
+    await store.load();
+    await rawPut(
+      'documents',
+      { ...DEFAULT_SETTINGS, theme: 'tartan', newLinesPerDay: 12 },
+      'settings',
+    );
+    const { settings } = await store.load();
+    expect(settings).toEqual({ ...DEFAULT_SETTINGS, newLinesPerDay: 12 });
+  });
+});
+
+describe('backups', () => {
+  it('carry everything to an empty device', async () => {
+    await fill(store);
+    const other = elsewhere();
+    const text = await store.exportBackup('2026-11-25T10:00:00Z');
+    expect(await other.importBackup(text)).toEqual({ ok: true, added: 3 });
+    expect(sorted(await other.load())).toEqual(sorted(await store.load()));
+  });
+
+  it('merge by union: the same state from either side, and once only', async () => {
+    await fill(store);
+    const other = elsewhere();
+    await other.append(draft('q/1'));
+    const here = await store.exportBackup('2026-11-25T10:00:00Z');
+    const there = await other.exportBackup('2026-11-25T10:00:00Z');
+    expect(await store.importBackup(there)).toEqual({ ok: true, added: 1 });
+    expect(await other.importBackup(here)).toEqual({ ok: true, added: 3 });
+    expect(await other.importBackup(here)).toEqual({ ok: true, added: 0 });
+    expect(sorted(await other.load()).events).toEqual(sorted(await store.load()).events);
+  });
+
+  it('keep a device’s own settings when it has a history', async () => {
+    await fill(store);
+    const other = elsewhere();
+    await other.append(draft('q/1'));
+    await other.saveSettings({ theme: 'light' });
+    await other.importBackup(await store.exportBackup('2026-11-25T10:00:00Z'));
+    expect((await other.load()).settings.theme).toBe('light');
+  });
+
+  it('go on counting behind what came back: no number is given twice', async () => {
+    await fill(store);
+    const text = await store.exportBackup('2026-11-25T10:00:00Z');
+    await rawPut('documents', { id: 'a', next: 0 }, 'device');
+    await store.importBackup(text);
+    expect((await store.append(draft('p/9'))).id).toBe('a:3');
+  });
+
+  const broken: readonly (readonly [string, (text: string) => string, string])[] = [
+    ['cut off', (text) => text.slice(0, -20), 'not readable'],
+    ['empty', () => '', 'not readable'],
+    [
+      'of another kind',
+      () => JSON.stringify({ kind: 'shopping-list', version: 1 }),
+      'not a backup',
+    ],
+    ['a list', () => '[1,2,3]', 'not a backup'],
+    ['without a version', (text) => text.replace('"version":1,"made"', '"made"'), 'not a backup'],
+    ['of a future version', (text) => text.replace('"version":1', '"version":2'), 'future version'],
+    [
+      'with an event of a future version',
+      withEvent((event) => ({ ...event, version: 2 })),
+      'future version',
+    ],
+    ['with a damaged event', withEvent((event) => ({ ...event, day: 'Tuesday' })), 'damaged'],
+    ['with an event twice', withEvents((events) => [...events, events[0]]), 'damaged'],
+    [
+      'without its events',
+      (text) => JSON.stringify({ ...JSON.parse(text), events: null }),
+      'damaged',
+    ],
+    [
+      'with a damaged chart',
+      (text) => JSON.stringify({ ...JSON.parse(text), charts: [{}] }),
+      'damaged',
+    ],
+    ['that contradicts the log', withEvent((event) => ({ ...event, ms: 999_999 })), 'contradicts'],
+  ];
+
+  it.each(broken)(
+    '%s are refused whole, with a sentence, and nothing changes',
+    async (_name, spoil, code) => {
+      await fill(store);
+      const text = spoil(await store.exportBackup('2026-11-25T10:00:00Z'));
+      const before = await store.load();
+      const result = await store.importBackup(text);
+      if (result.ok) throw new Error('it should be refused');
+      expect(result.code).toBe(code);
+      expect(result.say).toMatch(/^That .*Nothing was changed\.$/);
+      expect(await store.load()).toEqual(before);
+    },
+  );
+});
+
+function open(device: string): Store {
+  return createStore({ name, newDeviceId: () => device });
+}
+
+function elsewhere(): Store {
+  return createStore({ name: `${name}-elsewhere`, newDeviceId: () => 'b' });
+}
+
+async function fill(into: Store): Promise<void> {
+  await into.append(draft('p/1'));
+  await into.append(draft('p/2'));
+  await into.append({ type: 'met', line: 'p', day: 20_000, at: 1_728_000_000_123 });
+  await into.saveSettings({ units: 'cm' });
+  await into.saveChart(HARBOUR_LANE);
+}
+
+function draft(card: string): EventDraft {
+  return {
+    type: 'answered',
+    card,
+    kind: 'number',
+    answer: [2.3],
+    errors: [0.1],
+    outcome: 'rattled',
+    ms: 2100,
+    day: 20_000,
+    at: 1_728_000_000_000,
+  };
+}
+
+function withEvent(change: (event: object) => object): (text: string) => string {
+  return withEvents(([first, ...rest]) => [change(first as object), ...rest]);
+}
+
+function withEvents(change: (events: unknown[]) => unknown[]): (text: string) => string {
+  return (text) => {
+    const data = JSON.parse(text) as { events: unknown[] };
+    return JSON.stringify({ ...data, events: change(data.events) });
+  };
+}
+
+function sorted<T extends { events: readonly import('../../src/scheduler/index.ts').LogEvent[] }>(
+  contents: T,
+): T {
+  return { ...contents, events: [...contents.events].sort(compareEvents) };
+}
+
+/** Writes past the store, as an older or newer app would have. */
+function rawPut(storeName: string, value: unknown, key: string): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(name);
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      const transaction = request.result.transaction(storeName, 'readwrite');
+      transaction.objectStore(storeName).put(value, key);
+      transaction.oncomplete = () => {
+        request.result.close();
+        resolve();
+      };
+    };
+  });
+}
