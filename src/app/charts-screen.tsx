@@ -1,0 +1,59 @@
+import { patternOf } from '../charts/index.ts';
+import { TableFigure } from '../figure/index.ts';
+import { lineAtSpeeds } from '../quiz/index.ts';
+import { MIRRORS, type Mirror } from '../table/index.ts';
+import type { Model } from './model.ts';
+import { Page } from './page.tsx';
+import { formatScreen } from './router.ts';
+
+export function ChartsScreen({ model }: { readonly model: Model }) {
+  const chart = model.chart.value;
+  const { document } = chart;
+  return (
+    <Page title="Charts">
+      <section class="sheet chart-head">
+        <h2>{document.name}</h2>
+        <p class="soft-words">
+          {chart.lines.length} lines, computed for this table. Aim through the sight.
+        </p>
+        <ol class="revisions">
+          {[...document.revisions].reverse().map((revision) => (
+            <li key={revision.number}>
+              <span class="number">Revision {revision.number}</span>
+              <time dateTime={revision.date}>{revision.date}</time>
+              <span>
+                {revision.why} <span class="soft-words">{revision.author}</span>
+              </span>
+            </li>
+          ))}
+        </ol>
+      </section>
+      <ul class="pattern-list">
+        {document.patterns.map((id) => {
+          const pattern = patternOf(id);
+          const lines = chart.lines.filter((line) => line.pattern === id);
+          const middle = lines[Math.floor(lines.length / 2)];
+          const parts = middle && lineAtSpeeds(chart, middle);
+          return (
+            <li key={id}>
+              <a href={formatScreen({ name: 'pattern', pattern: id })}>
+                <TableFigure
+                  frame={{ table: chart.setting.table, mirror: MIRRORS[0] as Mirror }}
+                  label={`${pattern.name}, one of its lines`}
+                  counts={[]}
+                  paths={parts?.paths.filter((path) => path.tone === 'medium') ?? []}
+                  target={pattern.target.kind === 'pocket' ? pattern.target.pocket : null}
+                />
+                <span class="pattern-words">
+                  <strong>{pattern.name}</strong>
+                  <span>{pattern.path}</span>
+                  <span class="soft-words">{lines.length} lines</span>
+                </span>
+              </a>
+            </li>
+          );
+        })}
+      </ul>
+    </Page>
+  );
+}

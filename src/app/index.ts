@@ -1,0 +1,4 @@
+export { browserFiles, type Files } from './files.ts';
+export { createModel, type Model, type ModelPorts } from './model.ts';
+export { formatScreen, parseScreen, type Screen } from './router.ts';
+export { App } from './shell.tsx';

@@ -1,0 +1,133 @@
+/** The app's state: what the store holds, as signals, and the actions that change it. */
+
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { type Card, cardsOf } from '../cards/index.ts';
+import { type Chart, type ChartDocument, computeChart, HARBOUR_LANE } from '../charts/index.ts';
+import {
+  type EventDraft,
+  foldLog,
+  type LogEvent,
+  type LogState,
+  mergeLogs,
+  parseEvent,
+  studyDay,
+} from '../scheduler/index.ts';
+import { DEFAULT_SETTINGS, type Imported, type Settings, type Store } from '../store/index.ts';
+
+export interface Clock {
+  /** Milliseconds since 1970-01-01 UTC, whole. */
+  readonly now: () => number;
+  /** Minutes by which the local clock is ahead of UTC at an instant. */
+  readonly offsetMinutes: (at: number) => number;
+}
+
+/** Between the tabs of one browser. */
+export interface Channel {
+  readonly send: (message: unknown) => void;
+}
+
+export type Opening =
+  | { readonly at: 'opening' }
+  | { readonly at: 'open' }
+  | { readonly at: 'failed'; readonly say: string };
+
+export interface Model {
+  readonly opening: ReadonlySignal<Opening>;
+  readonly log: ReadonlySignal<LogState>;
+  readonly settings: ReadonlySignal<Settings>;
+  readonly chart: ReadonlySignal<Chart>;
+  readonly cards: ReadonlySignal<readonly Card[]>;
+  /** Stored records that this version cannot read. */
+  readonly unreadable: ReadonlySignal<number>;
+  readonly open: () => Promise<void>;
+  readonly today: () => number;
+  readonly now: () => number;
+  readonly append: (draft: EventDraft) => Promise<LogEvent>;
+  readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
+  readonly exportBackup: () => Promise<string>;
+  readonly importBackup: (text: string) => Promise<Imported>;
+  /** A message from another tab. */
+  readonly receive: (message: unknown) => void;
+}
+
+export interface ModelPorts {
+  readonly store: Store;
+  readonly clock: Clock;
+  readonly channel: Channel;
+}
+
+export function createModel({ store, clock, channel }: ModelPorts): Model {
+  const opening = signal<Opening>({ at: 'opening' });
+  const log = signal<LogState>(foldLog([]));
+  const settings = signal<Settings>(DEFAULT_SETTINGS);
+  const document_ = signal<ChartDocument>(HARBOUR_LANE);
+  const unreadable = signal(0);
+  const chart = computed(() => computeChart(document_.value));
+  const cards = computed(() => cardsOf(chart.value));
+
+  const reload = async (): Promise<void> => {
+    const contents = await store.load();
+    settings.value = contents.settings;
+    log.value = foldLog(contents.events);
+    unreadable.value = contents.unreadable;
+    const kept = contents.charts.find((one) => one.id === HARBOUR_LANE.id);
+    document_.value = kept ?? HARBOUR_LANE;
+    if (!kept) await store.saveChart(HARBOUR_LANE);
+  };
+
+  const takeIn = (event: LogEvent): void => {
+    log.value = foldLog(mergeLogs(log.peek().events, [event]));
+  };
+
+  return {
+    opening,
+    log,
+    settings,
+    chart,
+    cards,
+    unreadable,
+    open: async () => {
+      try {
+        await reload();
+        opening.value = { at: 'open' };
+      } catch (error) {
+        opening.value = { at: 'failed', say: cannotOpen(error) };
+      }
+    },
+    now: clock.now,
+    today: () => {
+      const at = clock.now();
+      return studyDay(at, clock.offsetMinutes(at), settings.peek().dayBoundaryHour);
+    },
+    append: async (draft) => {
+      const event = await store.append(draft);
+      takeIn(event);
+      channel.send({ type: 'event', event });
+      return event;
+    },
+    changeSettings: async (change) => {
+      settings.value = await store.saveSettings(change);
+      channel.send({ type: 'reload' });
+    },
+    exportBackup: () => store.exportBackup(new Date(clock.now()).toISOString()),
+    importBackup: async (text) => {
+      const result = await store.importBackup(text);
+      if (result.ok) {
+        await reload();
+        channel.send({ type: 'reload' });
+      }
+      return result;
+    },
+    receive: (message) => {
+      const { type, event } = (message ?? {}) as { type?: unknown; event?: unknown };
+      const parsed = type === 'event' ? parseEvent(event) : null;
+      if (parsed?.ok) takeIn(parsed.event);
+      else void reload();
+    },
+  };
+}
+
+function cannotOpen(error: unknown): string {
+  const why = error instanceof Error ? error.message : String(error);
+  return `This browser does not let the page keep your answers (${why}). A private window often forbids it; try an ordinary one.`;
+}

@@ -1,0 +1,197 @@
+import { useState } from 'preact/hooks';
+import { type Decimal, formatDecimal } from '../charts/index.ts';
+import { NEW_LINES, type Settings, TARGETS, TOLERANCES } from '../store/index.ts';
+import type { Files } from './files.ts';
+import type { Model } from './model.ts';
+import { Page } from './page.tsx';
+
+export function SettingsScreen({ model, files }: { readonly model: Model; readonly files: Files }) {
+  const settings = model.settings.value;
+  const [problem, setProblem] = useState<string | null>(null);
+  const change = (part: Partial<Settings>): void => {
+    model.changeSettings(part).then(
+      () => setProblem(null),
+      () => setProblem('Not saved: the browser refused to write it. The setting is as it was.'),
+    );
+  };
+  return (
+    <Page title="Settings">
+      <div class="settings">
+        {problem && (
+          <p class="problem" role="alert">
+            {problem}
+          </p>
+        )}
+        <section class="sheet">
+          <h2>Questions</h2>
+          <Choice
+            label="Tolerance"
+            note="How far beside the number still counts, in diamonds. Never finer than the chart prints."
+            value={settings.tolerance}
+            options={TOLERANCES.map((units) => [
+              units,
+              `${formatDecimal(units as number as Decimal)} diamond`,
+            ])}
+            onChoose={(tolerance) => change({ tolerance })}
+          />
+          <Choice
+            label="New lines a day"
+            value={settings.newLinesPerDay}
+            options={NEW_LINES.map((count) => [count, String(count)])}
+            onChoose={(newLinesPerDay) => change({ newLinesPerDay })}
+          />
+          <Choice
+            label="Target recall"
+            note="A line is asked again when your chance of knowing it has fallen to this."
+            value={settings.targetRecall}
+            options={TARGETS.map((target) => [target, `${Math.round(target * 100)} %`])}
+            onChoose={(targetRecall) => change({ targetRecall })}
+          />
+          <Choice
+            label="Pictures"
+            note="Every line can be met at four places of the table."
+            value={settings.pictures}
+            options={[
+              ['all', 'All four mirror pictures'],
+              ['one', 'As printed only'],
+            ]}
+            onChoose={(pictures) => change({ pictures })}
+          />
+          <Choice
+            label="New lines"
+            value={settings.meetFirst ? 'shown' : 'asked'}
+            options={[
+              ['shown', 'Shown before they are asked'],
+              ['asked', 'Asked at once'],
+            ]}
+            onChoose={(how) => change({ meetFirst: how === 'shown' })}
+          />
+        </section>
+        <section class="sheet">
+          <h2>Day and look</h2>
+          <Choice
+            label="The day begins at"
+            value={settings.dayBoundaryHour}
+            options={Array.from({ length: 24 }, (_, hour) => [hour, `${hour}:00`])}
+            onChoose={(dayBoundaryHour) => change({ dayBoundaryHour })}
+          />
+          <Choice
+            label="Theme"
+            value={settings.theme}
+            options={[
+              ['system', 'As the device'],
+              ['light', 'Light'],
+              ['dark', 'Dark'],
+            ]}
+            onChoose={(theme) => change({ theme })}
+          />
+          <Choice
+            label="Lengths"
+            value={settings.units}
+            options={[
+              ['in', 'Inches'],
+              ['cm', 'Centimetres'],
+            ]}
+            onChoose={(units) => change({ units })}
+          />
+        </section>
+        <BackupSheet model={model} files={files} />
+        <section class="sheet">
+          <h2>Good to know</h2>
+          <p>
+            Numbers are aids. They are computed for one table in one condition; tables differ, so
+            check them on yours. Firm shots are outside the range in which the cushion model was
+            measured.
+          </p>
+          <p>Do not practise while driving.</p>
+          <p class="soft-words">Everything stays on this device. Nothing is sent anywhere.</p>
+        </section>
+      </div>
+    </Page>
+  );
+}
+
+/** A labelled choice; values keep their type through the option's index. */
+function Choice<T extends string | number>(props: {
+  readonly label: string;
+  readonly note?: string;
+  readonly value: T;
+  readonly options: readonly (readonly [T, string])[];
+  readonly onChoose: (value: T) => void;
+}) {
+  const { label, note, value, options, onChoose } = props;
+  return (
+    <label class="choice">
+      <span class="choice-label">{label}</span>
+      <select
+        value={String(options.findIndex(([option]) => option === value))}
+        onChange={(event) => {
+          const chosen = options[Number(event.currentTarget.value)];
+          if (chosen) onChoose(chosen[0]);
+        }}
+      >
+        {options.map(([option, text], index) => (
+          <option key={option} value={String(index)}>
+            {text}
+          </option>
+        ))}
+      </select>
+      {note && <span class="soft-words">{note}</span>}
+    </label>
+  );
+}
+
+function BackupSheet({ model, files }: { readonly model: Model; readonly files: Files }) {
+  const [said, say] = useState<{ readonly good: boolean; readonly text: string } | null>(null);
+  const restore = async (file: File): Promise<void> => {
+    try {
+      const result = await model.importBackup(await files.read(file));
+      say(
+        result.ok
+          ? { good: true, text: addedWords(result.added) }
+          : { good: false, text: result.say },
+      );
+    } catch {
+      say({ good: false, text: 'The browser refused to write the backup. Nothing was changed.' });
+    }
+  };
+  return (
+    <section class="sheet">
+      <h2>Backup</h2>
+      <p class="soft-words">
+        One file with every answer, chart and setting. Restoring adds what is missing here and loses
+        nothing.
+      </p>
+      <div class="backup-actions">
+        <button
+          type="button"
+          class="key quiet"
+          onClick={async () => files.save('throughline-backup.json', await model.exportBackup())}
+        >
+          Save a backup
+        </button>
+        <label class="key quiet file">
+          Restore from a file
+          <input
+            type="file"
+            accept="application/json,.json"
+            onChange={(event) => {
+              const input = event.currentTarget;
+              const file = input.files?.[0];
+              if (file) void restore(file);
+              input.value = '';
+            }}
+          />
+        </label>
+      </div>
+      <p class={said?.good === false ? 'problem' : 'soft-words'} role="status">
+        {said?.text}
+      </p>
+    </section>
+  );
+}
+
+function addedWords(added: number): string {
+  if (added === 0) return 'Nothing was missing: everything in that backup was here already.';
+  return `Restored ${added} ${added === 1 ? 'entry' : 'entries'}.`;
+}

@@ -1,0 +1,165 @@
+import { useMemo } from 'preact/hooks';
+import { KINDS } from '../cards/index.ts';
+import { patternOf } from '../charts/index.ts';
+import { TableFigure } from '../figure/index.ts';
+import { queueSettings } from '../quiz/index.ts';
+import { agendaFor, heldOn } from '../scheduler/index.ts';
+import { MIRRORS, type Mirror } from '../table/index.ts';
+import type { Model } from './model.ts';
+import { Page } from './page.tsx';
+
+/** Reading a result and going on takes about this long, beside the answer itself, ms. */
+const AROUND_AN_ANSWER = 6_000;
+/** Until the player's own pace is known. */
+const FIRST_ANSWERS = 10_000;
+
+export function TodayScreen({
+  model,
+  begin,
+}: {
+  readonly model: Model;
+  readonly begin: () => void;
+}) {
+  const log = model.log.value;
+  const cards = model.cards.value;
+  const settings = queueSettings(model.settings.value);
+  const today = model.today();
+  const agenda = useMemo(
+    () => agendaFor(cards, log, today, settings),
+    [cards, log, today, settings],
+  );
+  const { due, fresh } = agenda;
+  const count = due.length + fresh.length;
+  return (
+    <Page title="Today">
+      <div class="today">
+        <section class="sheet start">
+          {count > 0 ? (
+            <>
+              <p class="big">
+                <strong>{count}</strong> {count === 1 ? 'line' : 'lines'}{' '}
+                {due.length > 0 ? 'due' : 'to meet'}
+              </p>
+              <p class="soft-words">
+                {agendaWords(due.length, fresh.length, minutes(model, count))}
+              </p>
+              <button type="button" class="key call wide" onClick={begin}>
+                {log.lastAnswer?.day === today ? 'Go on' : 'Begin'}
+              </button>
+            </>
+          ) : (
+            <>
+              <p class="big">Nothing due</p>
+              <p class="soft-words">{nextDueWords(model)}</p>
+            </>
+          )}
+        </section>
+        <HeldSheet model={model} today={today} />
+        <StartsFigure model={model} due={[...due, ...fresh]} />
+        <p class="caution">
+          Numbers are aids: tables differ, so check a line on the table before you trust it.
+        </p>
+      </div>
+    </Page>
+  );
+}
+
+function agendaWords(due: number, fresh: number, about: number): string {
+  const parts = [due > 0 ? `${due} to recall` : '', fresh > 0 ? `${fresh} new` : ''].filter(
+    Boolean,
+  );
+  return `${parts.join(', ')} · about ${about} min`;
+}
+
+function minutes(model: Model, count: number): number {
+  const times = KINDS.flatMap((kind) => model.log.value.times.get(kind) ?? []).sort(
+    (a, b) => a - b,
+  );
+  const answer = times[Math.floor(times.length / 2)] ?? FIRST_ANSWERS;
+  return Math.max(1, Math.round((count * (answer + AROUND_AN_ANSWER)) / 60_000));
+}
+
+function nextDueWords(model: Model): string {
+  const log = model.log.value;
+  const settings = queueSettings(model.settings.value);
+  const today = model.today();
+  for (let ahead = 1; ahead <= 365; ahead++) {
+    const { due, fresh } = agendaFor(model.cards.value, log, today + ahead, settings);
+    const count = due.length + fresh.length;
+    if (count > 0)
+      return `${ahead === 1 ? 'Tomorrow' : `In ${ahead} days`}: ${count} ${count === 1 ? 'line' : 'lines'}.`;
+  }
+  return 'Nothing is due within a year.';
+}
+
+/** What the player holds now, altogether and by pattern. */
+function HeldSheet({ model, today }: { readonly model: Model; readonly today: number }) {
+  const log = model.log.value;
+  const cards = model.cards.value;
+  const chart = model.chart.value;
+  const held = heldOn(cards, log, today);
+  return (
+    <section class="sheet held" aria-labelledby="held-title">
+      <h2 id="held-title">You hold</h2>
+      <p class="held-total">
+        <strong>{Math.round(held.expected)}</strong> of {held.of}{' '}
+        <span class="soft-words">
+          ({held.low}–{held.high})
+        </span>
+      </p>
+      <ul class="bars">
+        {chart.document.patterns.map((id) => {
+          const own = heldOn(
+            cards.filter((card) => card.pattern === id),
+            log,
+            today,
+          );
+          return (
+            <li key={id}>
+              <span>{patternOf(id).name}</span>
+              <meter
+                min={0}
+                max={own.of}
+                value={own.expected}
+                aria-label={`${patternOf(id).name} held`}
+              />
+              <span class="number">
+                {Math.round(own.expected)}/{own.of}
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+      <p class="soft-words">
+        {chart.document.name}. A line’s number and its window are held apart.
+      </p>
+    </section>
+  );
+}
+
+/** Where today's questions start: no path and no number, only places. */
+function StartsFigure(props: {
+  readonly model: Model;
+  readonly due: ReturnType<typeof agendaFor>['due'];
+}) {
+  const { model, due } = props;
+  const { table } = model.chart.value.setting;
+  const frame = { table, mirror: MIRRORS[0] as Mirror };
+  const places = new Map(due.map((card) => [`${card.start}`, card]));
+  return (
+    <div class="hero">
+      <TableFigure
+        frame={frame}
+        label={`The table. Today’s lines start from ${places.size} places.`}
+        counts={[]}
+        marks={[...places.values()].map((card) => {
+          const { start } = patternOf(card.pattern);
+          return { tone: 'start', count: start, diamond: card.start / 10_000 };
+        })}
+      />
+      <p class="soft-words">
+        {due.length > 0 ? 'Where today’s lines start' : '9 ft league table, foot rail at the top'}
+      </p>
+    </div>
+  );
+}

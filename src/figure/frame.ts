@@ -1,0 +1,125 @@
+/**
+ * From the table's metres to the picture: millimetres, x to the right, y down. Seen with the foot
+ * rail at the top, the table's y runs right and its x runs down; mirrors are applied here and
+ * nowhere else, so whatever is drawn agrees with whatever is solved.
+ */
+
+import {
+  type Mirror,
+  mirrorPoint,
+  POCKETS,
+  type PocketName,
+  type Point,
+  pocketTips,
+  type Stretch,
+  type Table,
+} from '../table/index.ts';
+
+/** Depth of the cushions and of the wooden rail behind the nose, millimetres. */
+export const CUSHION = 50;
+export const RAIL = 145;
+/** Room for the counts outside the rails. */
+export const MARGIN = 95;
+
+export interface Frame {
+  readonly table: Table;
+  readonly mirror: Mirror;
+}
+
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+export function spot(frame: Frame, point: Point): Spot {
+  const seen = mirrorPoint(frame.table, point, frame.mirror);
+  return { x: seen.y * 1000, y: seen.x * 1000 };
+}
+
+/** A number for an SVG attribute: tenths of a millimetre are finer than any screen. */
+export function tidy(value: number): string {
+  return String(Math.round(value * 10) / 10);
+}
+
+function at(place: Spot): string {
+  return `${tidy(place.x)} ${tidy(place.y)}`;
+}
+
+/** SVG path data of a ball's way: each stretch is a parabola, and so exactly a quadratic Bézier. */
+export function pathData(frame: Frame, stretches: readonly Stretch[]): string {
+  const [first] = stretches;
+  if (!first) return '';
+  const start = `M${at(spot(frame, first.ball))}`;
+  return start + stretches.map((stretch) => curve(frame, stretch)).join('');
+}
+
+function curve(frame: Frame, { ball, ax, ay, duration: t }: Stretch): string {
+  const middle = { x: ball.x + (ball.vx * t) / 2, y: ball.y + (ball.vy * t) / 2 };
+  const end = {
+    x: ball.x + (ball.vx + (ax * t) / 2) * t,
+    y: ball.y + (ball.vy + (ay * t) / 2) * t,
+  };
+  return `Q${at(spot(frame, middle))} ${at(spot(frame, end))}`;
+}
+
+/** The size of the picture. */
+export function viewBox({ table }: Frame): { x: number; y: number; width: number; height: number } {
+  const around = RAIL + MARGIN;
+  return {
+    x: -around,
+    y: -around,
+    width: table.width * 1000 + 2 * around,
+    height: table.length * 1000 + 2 * around,
+  };
+}
+
+/** tan of the angle by which a pocket's facing leaves the line of the nose: cut angles 142° and 104°. */
+const CORNER_FACING = Math.tan((38 * Math.PI) / 180);
+const SIDE_FACING = Math.tan((76 * Math.PI) / 180);
+
+/** The six cushions as SVG polygons: nose between two tips, back edge cut by the facings. */
+export function cushions(table: Table): readonly string[] {
+  const L = table.length * 1000;
+  const W = table.width * 1000;
+  const corner = (table.cornerMouth * 1000) / Math.SQRT2;
+  const side = (table.sideMouth * 1000) / 2;
+  const cut = CUSHION / CORNER_FACING;
+  const sideCut = CUSHION / SIDE_FACING;
+  const short = (nose: number, back: number) =>
+    polygon([corner, nose], [W - corner, nose], [W - corner + cut, back], [corner - cut, back]);
+  const long = (nose: number, back: number, from: number, to: number, a: number, b: number) =>
+    polygon([nose, from], [nose, to], [back, to + b], [back, from - a]);
+  const middle = L / 2;
+  return [
+    short(0, -CUSHION),
+    short(L, L + CUSHION),
+    ...[0, W].flatMap((nose) => {
+      const back = nose === 0 ? -CUSHION : W + CUSHION;
+      return [
+        long(nose, back, corner, middle - side, cut, sideCut),
+        long(nose, back, middle + side, L - corner, sideCut, cut),
+      ];
+    }),
+  ];
+}
+
+function polygon(...points: readonly (readonly [number, number])[]): string {
+  return points.map(([x, y]) => `${tidy(x)},${tidy(y)}`).join(' ');
+}
+
+/** The holes: centre and radius in the picture, behind the middle of each mouth. */
+export function holes(
+  frame: Frame,
+): readonly { pocket: PocketName; x: number; y: number; r: number }[] {
+  return POCKETS.map((pocket) => {
+    const [a, b] = pocketTips(frame.table, pocket).map((tip) => spot(frame, tip)) as [Spot, Spot];
+    const width = frame.table.width * 1000;
+    const middle = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+    if (pocket.endsWith('side')) {
+      return { pocket, x: middle.x < width / 2 ? -52 : width + 52, y: middle.y, r: 62 };
+    }
+    const out = (value: number, half: number) => value + Math.sign(value - half) * 46;
+    const half = (frame.table.length * 1000) / 2;
+    return { pocket, x: out(middle.x, width / 2), y: out(middle.y, half), r: 64 };
+  });
+}

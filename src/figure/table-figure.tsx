@@ -1,0 +1,229 @@
+import {
+  type Count,
+  divisions,
+  isLongRail,
+  outward,
+  type PocketName,
+  type Point,
+  pointAt,
+  RAILS,
+  type Rail,
+  type Stretch,
+  sightAt,
+  type Table,
+} from '../table/index.ts';
+import {
+  CUSHION,
+  cushions,
+  type Frame,
+  holes,
+  MARGIN,
+  pathData,
+  RAIL,
+  spot,
+  tidy,
+  viewBox,
+} from './frame.ts';
+
+/** `true`: the chart's line. `yours`: what the player's number does. The rest: the three speeds. */
+export type Tone = 'true' | 'yours' | 'soft' | 'medium' | 'firm';
+
+export interface FigurePath {
+  readonly tone: Tone;
+  readonly stretches: readonly Stretch[];
+}
+
+/** A sight, or a point between two, that a line is aimed from or through. */
+export interface FigureMark {
+  readonly tone: Tone | 'start';
+  readonly count: Count;
+  readonly diamond: number;
+  readonly label?: string;
+}
+
+/** The straight that a line is named by: from sight to sight. */
+export interface FigureAim {
+  readonly tone: Tone;
+  readonly from: { readonly count: Count; readonly diamond: number };
+  readonly through: { readonly count: Count; readonly diamond: number };
+}
+
+export interface TableFigureProps {
+  readonly frame: Frame;
+  /** Said by screen readers in place of the picture. */
+  readonly label: string;
+  /** Rails whose diamonds are written out. */
+  readonly counts: readonly Count[];
+  readonly ball?: Point | null;
+  readonly target?: PocketName | null;
+  readonly paths?: readonly FigurePath[];
+  readonly aims?: readonly FigureAim[];
+  readonly marks?: readonly FigureMark[];
+}
+
+/** A table drawn to scale. */
+export function TableFigure(props: TableFigureProps) {
+  const { frame } = props;
+  const box = viewBox(frame);
+  return (
+    <svg
+      class="table-figure"
+      viewBox={`${box.x} ${box.y} ${box.width} ${box.height}`}
+      role="img"
+      aria-label={props.label}
+    >
+      <Bed table={frame.table} />
+      {holes(frame).map((hole) => (
+        <circle key={hole.pocket} class="hole" cx={hole.x} cy={hole.y} r={hole.r} />
+      ))}
+      <Cushions table={frame.table} />
+      <Sights frame={frame} />
+      {props.counts.map((count) => (
+        <CountLabels key={count.rail} frame={frame} count={count} marks={props.marks ?? []} />
+      ))}
+      {props.target && <TargetRing frame={frame} pocket={props.target} />}
+      {props.aims?.map((aim) => (
+        <AimLine key={aim.tone} frame={frame} aim={aim} />
+      ))}
+      {props.paths?.map((path) => (
+        <path key={path.tone} class={`way ${path.tone}`} d={pathData(frame, path.stretches)} />
+      ))}
+      {props.marks?.map((mark) => (
+        <Mark key={`${mark.tone}${mark.diamond}`} frame={frame} mark={mark} />
+      ))}
+      {props.ball && <BallAt frame={frame} at={props.ball} />}
+    </svg>
+  );
+}
+
+function Bed({ table }: { readonly table: Table }) {
+  const W = table.width * 1000;
+  const L = table.length * 1000;
+  return (
+    <>
+      <rect class="rail" x={-RAIL} y={-RAIL} width={W + 2 * RAIL} height={L + 2 * RAIL} rx="70" />
+      <rect
+        class="slot"
+        x={-CUSHION}
+        y={-CUSHION}
+        width={W + 2 * CUSHION}
+        height={L + 2 * CUSHION}
+      />
+      <rect class="cloth" width={W} height={L} />
+    </>
+  );
+}
+
+function Cushions({ table }: { readonly table: Table }) {
+  return (
+    <g class="cushions">
+      {cushions(table).map((points) => (
+        <polygon key={points} points={points} />
+      ))}
+    </g>
+  );
+}
+
+function Sights({ frame }: { readonly frame: Frame }) {
+  const sights = RAILS.flatMap((rail) => {
+    const last = divisions(rail);
+    const inner = Array.from({ length: last - 1 }, (_, n) => n + 1);
+    return inner
+      .filter((diamond) => !(isLongRail(rail) && diamond === 4))
+      .map((diamond) => spot(frame, sightAt(frame.table, countOf(rail), diamond)));
+  });
+  return (
+    <g class="sights">
+      {sights.map(({ x, y }) => (
+        <path key={`${x} ${y}`} d={`M${tidy(x)} ${tidy(y - 15)}l15 15l-15 15l-15 -15z`} />
+      ))}
+    </g>
+  );
+}
+
+function countOf(rail: Rail): Count {
+  return { rail, from: isLongRail(rail) ? 'foot' : 'left' };
+}
+
+/** The diamonds of a rail in its count, outside the rail. A marked diamond carries its own label. */
+function CountLabels(props: {
+  readonly frame: Frame;
+  readonly count: Count;
+  readonly marks: readonly FigureMark[];
+}) {
+  const { frame, count, marks } = props;
+  const taken = marks.filter((mark) => mark.label && mark.count.rail === count.rail);
+  const diamonds = Array.from({ length: divisions(count.rail) + 1 }, (_, n) => n).filter(
+    (diamond) =>
+      taken.every(
+        (mark) => Math.abs(mark.diamond - diamond) > (isLongRail(count.rail) ? 0.3 : 0.45),
+      ),
+  );
+  return (
+    <g class="counts">
+      {diamonds.map((diamond) => {
+        const { x, y } = outside(frame, count, diamond, MARGIN / 2);
+        return (
+          <text key={diamond} x={tidy(x)} y={tidy(y)} dy="0.36em">
+            {diamond}
+          </text>
+        );
+      })}
+    </g>
+  );
+}
+
+/** A spot so many millimetres outside the wooden rail, level with a diamond. */
+function outside(frame: Frame, count: Count, diamond: number, beyond: number) {
+  return spot(frame, pointAt(frame.table, count, diamond, (RAIL + beyond) / 1000));
+}
+
+function TargetRing({ frame, pocket }: { readonly frame: Frame; readonly pocket: PocketName }) {
+  const hole = holes(frame).find((one) => one.pocket === pocket);
+  return hole ? <circle class="target" cx={hole.x} cy={hole.y} r={hole.r + 26} /> : null;
+}
+
+function AimLine({ frame, aim }: { readonly frame: Frame; readonly aim: FigureAim }) {
+  const from = spot(frame, sightAt(frame.table, aim.from.count, aim.from.diamond));
+  const through = spot(frame, sightAt(frame.table, aim.through.count, aim.through.diamond));
+  return (
+    <line
+      class={`aim ${aim.tone}`}
+      x1={tidy(from.x)}
+      y1={tidy(from.y)}
+      x2={tidy(through.x)}
+      y2={tidy(through.y)}
+    />
+  );
+}
+
+function Mark({ frame, mark }: { readonly frame: Frame; readonly mark: FigureMark }) {
+  const at = spot(frame, sightAt(frame.table, mark.count, mark.diamond));
+  const label = outside(frame, mark.count, mark.diamond, labelRoom(mark));
+  return (
+    <g class={`mark ${mark.tone}`}>
+      <circle cx={tidy(at.x)} cy={tidy(at.y)} r="27" />
+      {mark.label && (
+        <text x={tidy(label.x)} y={tidy(label.y)} dy="0.36em">
+          {mark.label}
+        </text>
+      )}
+    </g>
+  );
+}
+
+/** The player's own label stands a line further in, so that two near numbers do not overlap. */
+function labelRoom(mark: FigureMark): number {
+  if (mark.tone !== 'yours') return MARGIN / 2;
+  return outward(mark.count.rail).x === 0 ? MARGIN / 2 : -CUSHION - 160;
+}
+
+function BallAt({ frame, at }: { readonly frame: Frame; readonly at: Point }) {
+  const { x, y } = spot(frame, at);
+  const r = frame.table.ballRadius * 1000;
+  return (
+    <g class="ball">
+      <circle cx={tidy(x)} cy={tidy(y)} r={tidy(r)} />
+    </g>
+  );
+}

@@ -1,0 +1,68 @@
+/** The composition root: the only place that wires clock, randomness, storage and the DOM. */
+
+import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
+import './app/style/tokens.css';
+import './app/style/base.css';
+import './app/style/figure.css';
+import './app/style/quiz.css';
+import './app/style/screens.css';
+import { signal } from '@preact/signals';
+import { render } from 'preact';
+import {
+  App,
+  browserFiles,
+  createModel,
+  formatScreen,
+  parseScreen,
+  type Screen,
+} from './app/index.ts';
+import { createStopwatch } from './quiz/index.ts';
+import { createStore } from './store/index.ts';
+
+const channel = new BroadcastChannel('throughline');
+
+const model = createModel({
+  store: createStore({ name: 'throughline', newDeviceId }),
+  clock: {
+    now: () => Date.now(),
+    offsetMinutes: (at) => -new Date(at).getTimezoneOffset(),
+  },
+  channel: { send: (message) => channel.postMessage(message) },
+});
+channel.addEventListener('message', (message: MessageEvent<unknown>) =>
+  model.receive(message.data),
+);
+
+const screen = signal<Screen>(parseScreen(location.hash));
+window.addEventListener('hashchange', () => {
+  screen.value = parseScreen(location.hash);
+  window.scrollTo(0, 0);
+});
+
+const stopwatch = createStopwatch(() => performance.now());
+document.addEventListener('visibilitychange', () => {
+  if (document.hidden) stopwatch.pause();
+  else stopwatch.resume();
+});
+
+const root = document.getElementById('app');
+if (!root) throw new Error('the page has no #app');
+render(
+  <App
+    model={model}
+    screen={screen}
+    go={(to) => {
+      location.hash = formatScreen(to);
+    }}
+    stopwatch={stopwatch}
+    files={browserFiles}
+  />,
+  root,
+);
+void model.open();
+
+/** Ten random characters: one of 36¹⁰, about 3.7e15, names. */
+function newDeviceId(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(10));
+  return Array.from(bytes, (byte) => (byte % 36).toString(36)).join('');
+}

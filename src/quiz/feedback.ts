@@ -1,0 +1,185 @@
+/** What the answer screen shows, worked out from the same model values as the grade. */
+
+import { type Card, type Outcome, type Replay, replay } from '../cards/index.ts';
+import {
+  type Chart,
+  type Decimal,
+  formatDecimal,
+  type Line,
+  patternOf,
+  plus,
+  toNumber,
+} from '../charts/index.ts';
+import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
+import { type Mirror, type Point, SPEEDS, type Speed } from '../table/index.ts';
+import type { Given } from './session.ts';
+import { errorWords, fateWords, movementWords, type Units } from './words.ts';
+
+export interface FigureParts {
+  readonly paths: readonly FigurePath[];
+  readonly aims: readonly FigureAim[];
+  readonly marks: readonly FigureMark[];
+  readonly ball: Point | null;
+}
+
+export interface SpeedNumber {
+  readonly speed: Speed;
+  readonly printed: string;
+  /** Signed movement from medium; empty for medium itself. */
+  readonly movement: string;
+}
+
+export interface Feedback {
+  readonly heading: string;
+  readonly outcome: Outcome | 'shown';
+  /** The number, and how far the answer was from it. */
+  readonly verdict: string;
+  /** What the ball would have done. */
+  readonly ball: string;
+  readonly speeds: readonly SpeedNumber[];
+  readonly figure: FigureParts;
+}
+
+const HEADINGS: Readonly<Record<Outcome, string>> = {
+  off: 'Off',
+  rattled: 'Rattled',
+  pocketed: 'Pocketed',
+  'dead center': 'Dead center',
+};
+
+/** @param given null for "show me" */
+export function feedbackFor(
+  chart: Chart,
+  card: Card,
+  mirror: Mirror,
+  given: Given | null,
+  units: Units,
+): Feedback {
+  const { speed, called, exact } = judged(card, given);
+  const truth = playAt(chart, card.line, exact, speed);
+  const wrong = given?.grade.errors.some((error) => error !== 0);
+  const yours = called === null ? null : playAt(chart, card.line, toNumber(called), speed);
+  const shownBall = yours ?? truth;
+  return {
+    heading: given ? HEADINGS[given.grade.outcome] : 'The number',
+    outcome: given ? given.grade.outcome : 'shown',
+    verdict: verdictWords(card, given),
+    ball: fateWords(shownBall, { setting: chart.setting, mirror, units }),
+    speeds: speedNumbers(card.line),
+    figure: figureOf(card, { speed, truth, exact, yours: wrong ? yours : null, called }),
+  };
+}
+
+/** The line to draw: at medium for a number; for a window at the speed that was further off. */
+function judged(
+  card: Card,
+  given: Given | null,
+): { readonly speed: Speed; readonly called: Decimal | null; readonly exact: number } {
+  const numbers = card.line.numbers;
+  if (card.kind === 'number') {
+    return {
+      speed: card.speed,
+      called: given?.values[0] ?? null,
+      exact: numbers[card.speed].exact,
+    };
+  }
+  const [soft = 0, firm = 0] = given?.grade.errors ?? [];
+  const field = Math.abs(soft) > Math.abs(firm) ? 0 : 1;
+  const speed = field === 0 ? 'soft' : 'firm';
+  const change = given?.values[field];
+  const called = change === undefined ? null : plus(numbers.medium.printed, change);
+  return { speed, called, exact: numbers[speed].exact };
+}
+
+export function playAt(chart: Chart, line: Line, aim: number, speed: Speed): Replay {
+  const metresPerSecond = chart.setting.condition.speeds[speed];
+  return replay(chart.setting, patternOf(line.pattern), toNumber(line.start), aim, metresPerSecond);
+}
+
+function verdictWords(card: Card, given: Given | null): string {
+  const { soft, medium, firm } = card.line.numbers;
+  if (card.kind === 'number') {
+    const number = `${formatDecimal(card.truth[0])} is the number`;
+    const [called] = given?.values ?? [];
+    const [error] = given?.grade.errors ?? [];
+    if (called === undefined || error === undefined) return `${number}.`;
+    if (error === 0) return `${number}, and you called it.`;
+    return `${number}. You called ${formatDecimal(called)}: ${errorWords(error)}.`;
+  }
+  const window = `Soft ${movementWords(soft.printed, medium.printed)}, firm ${movementWords(firm.printed, medium.printed)}`;
+  if (!given) return `${window}.`;
+  const [softError = 0 as Decimal, firmError = 0 as Decimal] = given.grade.errors;
+  if (softError === 0 && firmError === 0) return `${window}, and you called both.`;
+  return `${window}. You called soft ${errorWords(softError)}, firm ${errorWords(firmError)}.`;
+}
+
+export function speedNumbers(line: Line): readonly SpeedNumber[] {
+  const medium = line.numbers.medium.printed;
+  return SPEEDS.map((speed) => {
+    const { printed } = line.numbers[speed];
+    const movement = speed === 'medium' ? '' : movementWords(printed, medium);
+    return { speed, printed: formatDecimal(printed), movement };
+  });
+}
+
+interface Drawn {
+  readonly speed: Speed;
+  readonly truth: Replay;
+  readonly exact: number;
+  readonly yours: Replay | null;
+  readonly called: Decimal | null;
+}
+
+function figureOf(card: Card, drawn: Drawn): FigureParts {
+  const { truth, yours, called } = drawn;
+  const printed = card.line.numbers[drawn.speed].printed;
+  const own =
+    yours && called !== null
+      ? [lineParts(card.line, 'yours', yours, toNumber(called), formatDecimal(called))]
+      : [];
+  const parts = [...own, lineParts(card.line, 'true', truth, drawn.exact, formatDecimal(printed))];
+  return {
+    paths: parts.map((part) => part.path),
+    aims: parts.map((part) => part.aim),
+    marks: [startMark(card.line), ...parts.map((part) => part.mark)],
+    ball: truth.stretches[0]?.ball ?? null,
+  };
+}
+
+function lineParts(line: Line, tone: Tone, played: Replay, aim: number, label: string) {
+  const { start, aim: count } = patternOf(line.pattern);
+  return {
+    path: { tone, stretches: played.stretches },
+    aim: {
+      tone,
+      from: { count: start, diamond: toNumber(line.start) },
+      through: { count, diamond: aim },
+    },
+    mark: { tone, count, diamond: aim, label },
+  };
+}
+
+export function startMark(line: Line): FigureMark {
+  const { start } = patternOf(line.pattern);
+  return {
+    tone: 'start',
+    count: start,
+    diamond: toNumber(line.start),
+    label: formatDecimal(line.start),
+  };
+}
+
+/** A line at its three speeds: for meeting it and for the pattern's page. */
+export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
+  const parts = SPEEDS.map((speed) => {
+    const { exact, printed } = line.numbers[speed];
+    return lineParts(line, speed, playAt(chart, line, exact, speed), exact, formatDecimal(printed));
+  });
+  const medium = parts.filter((part) => part.path.tone === 'medium');
+  return {
+    paths: parts.map((part) => part.path),
+    aims: medium.map((part) => part.aim),
+    marks: [startMark(line), ...medium.map((part) => part.mark)],
+    ball: medium[0]?.path.stretches[0]?.ball ?? null,
+  };
+}

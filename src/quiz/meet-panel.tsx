@@ -1,0 +1,48 @@
+import { type Chart, formatDecimal, type Line, patternOf } from '../charts/index.ts';
+import { FocusedButton, SpeedTable } from './answer-panel.tsx';
+import { speedNumbers } from './feedback.ts';
+
+/** A new line, shown and explained before it is first asked. */
+export function MeetPanel(props: {
+  readonly chart: Chart;
+  readonly line: Line;
+  readonly problem: string | null;
+  readonly onMet: () => void;
+}) {
+  const { line } = props;
+  const start = formatDecimal(line.start);
+  const number = formatDecimal(line.numbers.medium.printed);
+  return (
+    <section class="answer-panel" aria-label="A new line">
+      <div role="status">
+        <h2 class="outcome shown">New line</h2>
+        <p class="verdict">
+          From {start} aim through <strong>{number}</strong> at medium speed.
+        </p>
+        <p class="ball-words">{neighbourWords(props.chart, line)}</p>
+      </div>
+      <SpeedTable speeds={speedNumbers(line)} />
+      <p class="legend">
+        <span class="key-line soft" /> soft
+        <span class="key-line medium" /> medium
+        <span class="key-line firm" /> firm
+      </p>
+      {props.problem && <p class="problem">{props.problem}</p>}
+      <div class="answer-actions">
+        <FocusedButton label="Got it" onPress={props.onMet} />
+      </div>
+    </section>
+  );
+}
+
+/** Where the line stands between the next starts of its pattern on the chart. */
+function neighbourWords(chart: Chart, line: Line): string {
+  const pattern = chart.lines.filter((one) => one.pattern === line.pattern);
+  const index = pattern.indexOf(line);
+  const around = [pattern[index - 1], pattern[index + 1]].filter((one) => one !== undefined);
+  const words = around.map(
+    (one) => `from ${formatDecimal(one.start)} it is ${formatDecimal(one.numbers.medium.printed)}`,
+  );
+  if (words.length === 0) return patternOf(line.pattern).path;
+  return `Next to it: ${words.join(', ')}.`;
+}

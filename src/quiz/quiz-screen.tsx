@@ -1,0 +1,255 @@
+import { useEffect, useMemo } from 'preact/hooks';
+import type { Chart } from '../charts/index.ts';
+import { patternOf } from '../charts/index.ts';
+import { TableFigure } from '../figure/index.ts';
+import type { Settings } from '../store/index.ts';
+import type { Mirror } from '../table/index.ts';
+import { pointAt } from '../table/index.ts';
+import { AnswerPanel } from './answer-panel.tsx';
+import { feedbackFor, lineAtSpeeds, startMark } from './feedback.ts';
+import { listenToKeys } from './keys.ts';
+import { MeetPanel } from './meet-panel.tsx';
+import { NumberPad } from './number-pad.tsx';
+import { QuestionFacts, QuestionTitle } from './question-panel.tsx';
+import type { Asking, Phase, Progress, Session, Shown } from './session.ts';
+import { questionWords } from './words.ts';
+
+export interface QuizScreenProps {
+  readonly session: Session;
+  readonly chart: Chart;
+  readonly settings: Settings;
+  readonly leave: () => void;
+}
+
+export function QuizScreen(props: QuizScreenProps) {
+  const { session, chart, leave } = props;
+  const phase = session.phase.value;
+  useEffect(() => listenToKeys(session), [session]);
+  return (
+    <main class="quiz" data-phase={phase.at}>
+      <QuizBar
+        progress={session.progress.value}
+        canTakeBack={phase.at === 'asking' && session.canTakeBack.value}
+        takeBack={session.takeBack}
+        leave={leave}
+      />
+      {phase.at === 'done' ? (
+        <Done progress={session.progress.value} leave={leave} />
+      ) : (
+        <>
+          <QuestionTitle asking={phase} />
+          <PhaseBody phase={phase} session={session} chart={chart} settings={props.settings} />
+        </>
+      )}
+    </main>
+  );
+}
+
+function QuizBar(props: {
+  readonly progress: Progress;
+  readonly canTakeBack: boolean;
+  readonly takeBack: () => void;
+  readonly leave: () => void;
+}) {
+  const { answered, left } = props.progress;
+  return (
+    <div class="quiz-bar">
+      <button type="button" class="plain" onClick={props.leave}>
+        Stop
+      </button>
+      <progress aria-label="Asked today" max={answered + left || 1} value={answered} />
+      <span class="left">{left} to go</span>
+      {props.canTakeBack && (
+        <button type="button" class="plain" onClick={props.takeBack}>
+          Take back
+        </button>
+      )}
+    </div>
+  );
+}
+
+type ActivePhase = Exclude<Phase, { at: 'done' }>;
+
+function PhaseBody(props: {
+  readonly phase: ActivePhase;
+  readonly session: Session;
+  readonly chart: Chart;
+  readonly settings: Settings;
+}) {
+  const { phase, session, chart, settings } = props;
+  switch (phase.at) {
+    case 'meeting':
+      return <Meeting phase={phase} chart={chart} onMet={session.metIt} />;
+    case 'asking':
+      return <Question asking={phase} session={session} chart={chart} />;
+    case 'saving':
+      return (
+        <Question
+          asking={{ ...phase, at: 'asking', problem: null }}
+          session={session}
+          chart={chart}
+        />
+      );
+    case 'answered':
+      return <Answered phase={phase} session={session} chart={chart} settings={settings} />;
+  }
+}
+
+function Question(props: {
+  readonly asking: Asking;
+  readonly session: Session;
+  readonly chart: Chart;
+}) {
+  const { asking, session, chart } = props;
+  const { card } = asking;
+  useEffect(() => onPainted(session.painted), [card, session]);
+  const fields = asking.texts.length;
+  const more = asking.field < fields - 1 && asking.texts[asking.field + 1] === '';
+  return (
+    <>
+      <div class="stage">
+        <EmptyTable shown={asking} chart={chart} />
+        <QuestionFacts asking={asking} session={session} />
+      </div>
+      <div class="controls">
+        <p class="problem" role="alert">
+          {asking.problem}
+        </p>
+        <NumberPad
+          signed={card.kind === 'window'}
+          submitLabel={more ? 'Then firm' : 'Call it'}
+          onType={session.type}
+          onErase={session.erase}
+          onFlipSign={session.flipSign}
+          onSubmit={session.submit}
+          onShowMe={session.showMe}
+        />
+      </div>
+    </>
+  );
+}
+
+/** The question's picture: where it starts and where it should end, and nothing of the answer. */
+function EmptyTable({ shown, chart }: { readonly shown: Shown; readonly chart: Chart }) {
+  const { card, mirror } = shown;
+  const pattern = patternOf(card.pattern);
+  const { table } = chart.setting;
+  return (
+    <TableFigure
+      frame={{ table, mirror }}
+      label={questionWords(card, mirror)}
+      counts={[pattern.start, pattern.aim]}
+      ball={pointAt(table, pattern.start, card.start / 10_000, -table.ballRadius)}
+      target={pattern.target.kind === 'pocket' ? pattern.target.pocket : null}
+      marks={[startMark(card.line)]}
+    />
+  );
+}
+
+function Answered(props: {
+  readonly phase: Extract<Phase, { at: 'answered' }>;
+  readonly session: Session;
+  readonly chart: Chart;
+  readonly settings: Settings;
+}) {
+  const { phase, session, chart, settings } = props;
+  const { card, mirror, given } = phase;
+  const feedback = useMemo(
+    () => feedbackFor(chart, card, mirror, given, settings.units),
+    [chart, card, mirror, given, settings.units],
+  );
+  return (
+    <>
+      <div class="stage answered">
+        <LineFigure shown={phase} chart={chart} parts={feedback.figure} label={feedback.verdict} />
+      </div>
+      <div class="controls">
+        <AnswerPanel
+          feedback={feedback}
+          problem={phase.problem}
+          onNext={session.next}
+          onTakeBack={session.takeBack}
+        />
+      </div>
+    </>
+  );
+}
+
+function Meeting(props: {
+  readonly phase: Extract<Phase, { at: 'meeting' }>;
+  readonly chart: Chart;
+  readonly onMet: () => void;
+}) {
+  const { phase, chart } = props;
+  const { line } = phase.card;
+  const parts = useMemo(() => lineAtSpeeds(chart, line), [chart, line]);
+  return (
+    <>
+      <div class="stage answered">
+        <LineFigure
+          shown={phase}
+          chart={chart}
+          parts={parts}
+          label="The line at soft, medium and firm speed"
+        />
+      </div>
+      <div class="controls">
+        <MeetPanel chart={chart} line={line} problem={phase.problem} onMet={props.onMet} />
+      </div>
+    </>
+  );
+}
+
+export function LineFigure(props: {
+  readonly shown: {
+    readonly card: { readonly pattern: Shown['card']['pattern'] };
+    readonly mirror: Mirror;
+  };
+  readonly chart: Chart;
+  readonly parts: ReturnType<typeof lineAtSpeeds>;
+  readonly label: string;
+}) {
+  const { shown, chart, parts } = props;
+  const pattern = patternOf(shown.card.pattern);
+  return (
+    <TableFigure
+      frame={{ table: chart.setting.table, mirror: shown.mirror }}
+      label={props.label}
+      counts={[pattern.start, pattern.aim]}
+      target={pattern.target.kind === 'pocket' ? pattern.target.pocket : null}
+      ball={parts.ball}
+      paths={parts.paths}
+      aims={parts.aims}
+      marks={parts.marks}
+    />
+  );
+}
+
+function Done({ progress, leave }: { readonly progress: Progress; readonly leave: () => void }) {
+  const { answered } = progress;
+  return (
+    <section class="done">
+      <h1>Nothing left for today</h1>
+      <p>
+        {answered === 0
+          ? 'Every line that was due has been asked.'
+          : `You answered ${answered} ${answered === 1 ? 'question' : 'questions'}.`}
+      </p>
+      <button type="button" class="key call" onClick={leave}>
+        To Today
+      </button>
+    </section>
+  );
+}
+
+/** Runs after the browser has painted: two frames on, the first has been on the screen. */
+function onPainted(run: () => void): () => void {
+  let second = 0;
+  const first = requestAnimationFrame(() => {
+    second = requestAnimationFrame(run);
+  });
+  return () => {
+    cancelAnimationFrame(first);
+    cancelAnimationFrame(second);
+  };
+}

@@ -1,0 +1,266 @@
+/**
+ * A session of questions: a state machine on signals. What to ask comes from the log (so a reload
+ * goes on at the same card); an answer is on disk before the screen moves on.
+ */
+
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import {
+  type Card,
+  fieldsOf,
+  type Grade,
+  gradeAnswer,
+  paceOf,
+  parseAnswer,
+  pictureFor,
+  toleranceFor,
+} from '../cards/index.ts';
+import { type Chart, type Decimal, toNumber } from '../charts/index.ts';
+import {
+  agendaFor,
+  type EventDraft,
+  type LogEvent,
+  type LogState,
+  nextStep,
+  type QueueSettings,
+} from '../scheduler/index.ts';
+import { type Settings, toleranceOf } from '../store/index.ts';
+import { MIRRORS, type Mirror } from '../table/index.ts';
+import type { Stopwatch } from './stopwatch.ts';
+
+export interface QuizPorts {
+  readonly chart: Chart;
+  readonly cards: readonly Card[];
+  readonly log: ReadonlySignal<LogState>;
+  readonly settings: ReadonlySignal<Settings>;
+  /** Resolves when the event is on disk; rejects with the reason when it cannot be written. */
+  readonly append: (draft: EventDraft) => Promise<LogEvent>;
+  /** Milliseconds since 1970-01-01 UTC, whole. */
+  readonly now: () => number;
+  readonly today: () => number;
+  readonly stopwatch: Stopwatch;
+}
+
+/** One card on the screen, in one of the table's pictures. */
+export interface Shown {
+  readonly card: Card;
+  readonly mirror: Mirror;
+}
+
+export interface Asking extends Shown {
+  readonly at: 'asking';
+  /** What has been typed so far, one text per field. */
+  readonly texts: readonly string[];
+  readonly field: number;
+  readonly problem: string | null;
+}
+
+/** The answer as given: numbers and their grade, or null for "show me". */
+export interface Given {
+  readonly values: readonly Decimal[];
+  readonly grade: Grade;
+}
+
+export type Phase =
+  | (Shown & { readonly at: 'meeting'; readonly problem: string | null })
+  | Asking
+  /** Being written. */
+  | (Shown & { readonly at: 'saving'; readonly texts: readonly string[]; readonly field: number })
+  | (Shown & {
+      readonly at: 'answered';
+      readonly eventId: string;
+      readonly given: Given | null;
+      readonly problem: string | null;
+    })
+  | { readonly at: 'done' };
+
+export interface Progress {
+  readonly answered: number;
+  readonly left: number;
+}
+
+export interface Session {
+  readonly phase: ReadonlySignal<Phase>;
+  readonly progress: ReadonlySignal<Progress>;
+  /** Is there an answer of today to take back. */
+  readonly canTakeBack: ReadonlySignal<boolean>;
+  /** Shows the next step of the log. */
+  readonly next: () => void;
+  /** A digit, a sign or a decimal mark at the end of the current field. */
+  readonly type: (character: string) => void;
+  readonly erase: () => void;
+  readonly flipSign: () => void;
+  readonly goTo: (field: number) => void;
+  /** Grades and writes the answer; on a field that is not the last, goes on to the next one. */
+  readonly submit: () => Promise<void>;
+  readonly showMe: () => Promise<void>;
+  /** The line has been looked at. */
+  readonly metIt: () => Promise<void>;
+  /** Takes the last answer back and asks its card again. */
+  readonly takeBack: () => Promise<void>;
+  /** The picture is on the screen: the answer time begins. */
+  readonly painted: () => void;
+}
+
+/** A typed field holds no more than this. */
+const LONGEST = 8;
+
+export function createSession(ports: QuizPorts): Session {
+  const phase = signal<Phase>(phaseFor(ports));
+  const answered = signal(0);
+  const progress = computed<Progress>(() => ({ answered: answered.value, left: leftToday(ports) }));
+
+  const canTakeBack = computed(() => ports.log.value.lastAnswer?.day === ports.today());
+
+  const ask = (card: Card): void => {
+    phase.value = asking(ports, card);
+  };
+
+  const write = async (draft: EventDraft, before: Phase): Promise<LogEvent | null> => {
+    try {
+      return await ports.append(draft);
+    } catch (error) {
+      if (before.at !== 'done') phase.value = { ...before, problem: notSaved(error) } as Phase;
+      return null;
+    }
+  };
+
+  const answer = async (given: Given | null, from: Asking, ms: number): Promise<void> => {
+    const { card, mirror, texts, field } = from;
+    phase.value = { at: 'saving', card, mirror, texts, field };
+    const event = await write(answeredDraft(ports, card, given, ms), from);
+    if (!event) return;
+    answered.value += 1;
+    phase.value = { at: 'answered', card, mirror, given, eventId: event.id, problem: null };
+  };
+
+  return {
+    phase,
+    progress,
+    canTakeBack,
+    next: () => {
+      phase.value = phaseFor(ports);
+    },
+    type: (character) => edit(phase, (text) => (text + character).slice(0, LONGEST)),
+    erase: () => edit(phase, (text) => text.slice(0, -1)),
+    flipSign: () => edit(phase, (text) => (text.startsWith('-') ? text.slice(1) : `-${text}`)),
+    goTo: (field) => {
+      const now = phase.value;
+      if (now.at === 'asking') phase.value = { ...now, field };
+    },
+    submit: async () => {
+      const now = phase.value;
+      if (now.at !== 'asking') return;
+      const ms = answerTime(ports);
+      const step = readAnswer(ports, now, ms);
+      if (step.at === 'asking') phase.value = step;
+      else await answer(step.given, now, ms);
+    },
+    showMe: async () => {
+      const now = phase.value;
+      if (now.at === 'asking') await answer(null, now, answerTime(ports));
+    },
+    metIt: async () => {
+      const now = phase.value;
+      if (now.at !== 'meeting') return;
+      const { day, at } = moment(ports);
+      phase.value = { at: 'saving', card: now.card, mirror: now.mirror, texts: [], field: 0 };
+      const event = await write({ type: 'met', line: now.card.lineId, day, at }, now);
+      if (event) phase.value = phaseFor(ports);
+    },
+    takeBack: async () => {
+      const now = phase.value;
+      const last = ports.log.value.lastAnswer;
+      const card = last && ports.cards.find((one) => one.id === last.card);
+      if (!last || !card || !canTakeBack.value || now.at === 'saving') return;
+      const { day, at } = moment(ports);
+      const event = await write({ type: 'taken back', answered: last.id, day, at }, now);
+      if (!event) return;
+      answered.value = Math.max(0, answered.value - 1);
+      ask(card);
+    },
+    painted: () => ports.stopwatch.start(),
+  };
+}
+
+/** The settings the queue needs. */
+export function queueSettings(settings: Settings): QueueSettings {
+  const { targetRecall, newLinesPerDay, meetFirst } = settings;
+  return { targetRecall, newLinesPerDay, meetFirst };
+}
+
+function phaseFor(ports: QuizPorts): Phase {
+  const { cards, log, settings } = ports;
+  const step = nextStep(cards, log.peek(), ports.today(), queueSettings(settings.peek()));
+  if (!step) return { at: 'done' };
+  if (step.type === 'ask') return asking(ports, step.card);
+  return { at: 'meeting', card: step.card, mirror: MIRRORS[0] as Mirror, problem: null };
+}
+
+function asking(ports: QuizPorts, card: Card): Asking {
+  const times = ports.log.peek().memories.get(card.id)?.answers ?? 0;
+  const all = ports.settings.peek().pictures === 'all';
+  const mirror = all ? pictureFor(card.id, times) : (MIRRORS[0] as Mirror);
+  const texts = fieldsOf(card).map(() => '');
+  return { at: 'asking', card, mirror, texts, field: 0, problem: null };
+}
+
+/** Editing clears the problem and loses nothing else. */
+function edit(phase: { value: Phase }, change: (text: string) => string): void {
+  const now = phase.value;
+  if (now.at !== 'asking') return;
+  const texts = now.texts.map((text, n) => (n === now.field ? change(text) : text));
+  phase.value = { ...now, texts, problem: null };
+}
+
+/** The answer if all fields can be read; otherwise the same question with the problem, or the next field. */
+function readAnswer(
+  ports: QuizPorts,
+  now: Asking,
+  ms: number,
+): Asking | { at: 'graded'; given: Given } {
+  const parsed = parseAnswer(now.card, now.texts);
+  if (!parsed.ok) {
+    const untouched = parsed.field > now.field && parsed.error === 'empty';
+    return { ...now, field: parsed.field, problem: untouched ? null : parsed.say };
+  }
+  const { chart, log, settings } = ports;
+  const pace = paceOf(log.value.times.get(now.card.kind) ?? []);
+  const tolerance = toleranceFor(toleranceOf(settings.value), chart.document.printStep);
+  const grade = gradeAnswer(parsed.values, now.card.truth, tolerance, ms, pace);
+  return { at: 'graded', given: { values: parsed.values, grade } };
+}
+
+function answeredDraft(ports: QuizPorts, card: Card, given: Given | null, ms: number): EventDraft {
+  return {
+    type: 'answered',
+    card: card.id,
+    kind: card.kind,
+    answer: given ? given.values.map(toNumber) : null,
+    errors: given ? given.grade.errors.map(toNumber) : null,
+    outcome: given ? given.grade.outcome : 'off',
+    ms,
+    ...moment(ports),
+  };
+}
+
+/** At most a day: a question left open over night is slow, not an error. */
+function answerTime(ports: QuizPorts): number {
+  return Math.min(86_400_000, ports.stopwatch.read());
+}
+
+function moment(ports: QuizPorts): { day: number; at: number } {
+  return { day: ports.today(), at: ports.now() };
+}
+
+/** Cards still to ask today, new lines among them. */
+function leftToday(ports: QuizPorts): number {
+  const { cards, log, settings } = ports;
+  const { due, fresh } = agendaFor(cards, log.value, ports.today(), queueSettings(settings.value));
+  return due.length + fresh.length;
+}
+
+function notSaved(error: unknown): string {
+  const full = error instanceof DOMException && error.name === 'QuotaExceededError';
+  const why = full ? 'the device has no room left' : 'the browser refused to write it';
+  return `Not saved: ${why}. Your answer is still here; make room and press again.`;
+}

@@ -1,0 +1,115 @@
+/** Names of rails and pockets in the picture that is shown, and sentences made of them. */
+
+import { type Card, type Fate, inDiamonds, type Replay } from '../cards/index.ts';
+import { type Decimal, formatDecimal, minus, patternOf, toDecimal } from '../charts/index.ts';
+import {
+  type Mirror,
+  mirrorPocket,
+  mirrorRail,
+  type PocketName,
+  type Rail,
+  type Route,
+  type Setting,
+  type Target,
+} from '../table/index.ts';
+
+export type Units = 'in' | 'cm';
+
+export function railName(rail: Rail, mirror: Mirror): string {
+  return `${mirrorRail(rail, mirror)} rail`;
+}
+
+export function pocketName(pocket: PocketName, mirror: Mirror): string {
+  const [first, second] = mirrorPocket(pocket, mirror).split('-');
+  return second === 'side' ? `${first} side pocket` : `${first}-${second} corner`;
+}
+
+export function targetName(target: Target, mirror: Mirror): string {
+  if (target.kind === 'pocket') return pocketName(target.pocket, mirror);
+  return `${target.diamond} on the ${railName(target.count.rail, mirror)}`;
+}
+
+/** "off the foot rail, into the right side pocket", in the names of the picture. */
+export function routeWords(route: Route, mirror: Mirror): string {
+  const cushions = route.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
+  const into = route.target.kind === 'pocket' ? 'into the' : 'to';
+  return `off the ${cushions}, ${into} ${targetName(route.target, mirror)}`;
+}
+
+/** The end from which a rail's diamonds are counted in the picture. */
+export function countedFrom(route: Route, which: 'start' | 'aim', mirror: Mirror): string {
+  return mirrorRail(route[which].from, mirror);
+}
+
+/** The whole question in one sentence, for screen readers. */
+export function questionWords(card: Card, mirror: Mirror): string {
+  const pattern = patternOf(card.pattern);
+  const from = `From ${formatDecimal(card.start)} on the ${railName(pattern.start.rail, mirror)}`;
+  const way = `${from}, ${routeWords(pattern, mirror)}`;
+  if (card.kind === 'number') {
+    return `${way}, at medium speed: aim through which diamond of the ${railName(pattern.aim.rail, mirror)}?`;
+  }
+  return `${way}: how far do soft and firm move the number from medium?`;
+}
+
+/** "0.2 high", "0.1 low", "exact". */
+export function errorWords(error: Decimal): string {
+  if (error === 0) return 'exact';
+  return `${formatDecimal(Math.abs(error) as Decimal)} ${error > 0 ? 'high' : 'low'}`;
+}
+
+/** A length for people: to the half inch or whole centimetre. */
+export function lengthWords(metres: number, units: Units): string {
+  if (units === 'cm') return `${Math.round(metres * 100)} cm`;
+  const inches = Math.round((metres / 0.0254) * 2) / 2;
+  return `${inches} in`;
+}
+
+const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => string>> = {
+  clean: ({ miss }, { units }) => {
+    const beside = lengthWords(Math.abs(miss ?? 0), units);
+    if (beside.startsWith('0 ')) return 'Drops clean, through the middle of the pocket.';
+    return `Drops clean, ${beside} ${longOrShort(miss)} of the pocket’s middle.`;
+  },
+  tip: ({ miss, tooFlat }, { units }) => {
+    if (tooFlat) return 'Reaches the pocket too flat to drop clean: a kick rather than a bank.';
+    return `Catches a tip of the pocket, ${lengthWords(Math.abs(miss ?? 0), units)} ${longOrShort(miss)}.`;
+  },
+  wide: (played, context) => wideWords(played, context),
+  early: ({ pocket }, { mirror }) =>
+    pocket
+      ? `Drops into the ${pocketName(pocket, mirror)} first.`
+      : 'Runs into the corner before it reaches the cushion.',
+  'short of it': () => 'Never gets there.',
+};
+
+interface FateContext {
+  readonly setting: Setting;
+  readonly mirror: Mirror;
+  readonly units: Units;
+}
+
+/** What the ball did, as a player would say it. */
+export function fateWords(played: Replay, context: FateContext): string {
+  return FATES[played.fate](played, context);
+}
+
+function wideWords({ miss, arrival }: Replay, { setting, mirror, units }: FateContext): string {
+  const where = arrival
+    ? `Arrives at ${formatDecimal(toDecimal(Math.round(arrival.diamond * 10) / 10))} on the ${railName(arrival.rail, mirror)}`
+    : 'Goes wide';
+  if (miss === null) return `${where}.`;
+  const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);
+  const beside = lengthWords(Math.abs(miss), units);
+  return `${where}: ${formatDecimal(by)} diamond ${longOrShort(miss)}, ${beside} beside the pocket’s middle.`;
+}
+
+function longOrShort(miss: number | null): string {
+  return (miss ?? 0) >= 0 ? 'long' : 'short';
+}
+
+/** Signed movement of a number from medium, as printed: "+0.2", "−0.1", "same". */
+export function movementWords(printed: Decimal, medium: Decimal): string {
+  const by = minus(printed, medium);
+  return by === 0 ? 'same' : formatDecimal(by, 1, true);
+}
