@@ -52,17 +52,17 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             note="Every line can be met at four places of the table."
             value={settings.pictures}
             options={[
-              ['all', 'All four mirror pictures'],
-              ['one', 'As printed only'],
+              ['all', 'all four mirrorings'],
+              ['one', 'as printed only'],
             ]}
             onChoose={(pictures) => change({ pictures })}
           />
           <Choice
-            label="New lines"
+            label="A new line is"
             value={settings.meetFirst ? 'shown' : 'asked'}
             options={[
-              ['shown', 'Shown before they are asked'],
-              ['asked', 'Asked at once'],
+              ['shown', 'shown before it is asked'],
+              ['asked', 'asked at once'],
             ]}
             onChoose={(how) => change({ meetFirst: how === 'shown' })}
           />
@@ -79,9 +79,9 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             label="Theme"
             value={settings.theme}
             options={[
-              ['system', 'As the device'],
-              ['light', 'Light'],
-              ['dark', 'Dark'],
+              ['system', 'as the device'],
+              ['light', 'light'],
+              ['dark', 'dark'],
             ]}
             onChoose={(theme) => change({ theme })}
           />
@@ -89,8 +89,8 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             label="Lengths"
             value={settings.units}
             options={[
-              ['in', 'Inches'],
-              ['cm', 'Centimetres'],
+              ['in', 'inches'],
+              ['cm', 'centimetres'],
             ]}
             onChoose={(units) => change({ units })}
           />

@@ -5,12 +5,15 @@
  */
 
 import {
+  type Count,
   type Mirror,
   mirrorPoint,
+  mirrorRail,
   POCKETS,
   type PocketName,
   type Point,
   pocketTips,
+  type Rail,
   type Stretch,
   type Table,
 } from '../table/index.ts';
@@ -19,7 +22,9 @@ import {
 export const CUSHION = 50;
 export const RAIL = 145;
 /** Room for the counts outside the rails. */
-export const MARGIN = 95;
+export const MARGIN = 110;
+/** So that nothing touches the picture's border. */
+const EDGE = 8;
 
 export interface Frame {
   readonly table: Table;
@@ -62,14 +67,19 @@ function curve(frame: Frame, { ball, ax, ay, duration: t }: Stretch): string {
   return `Q${at(spot(frame, middle))} ${at(spot(frame, end))}`;
 }
 
-/** The size of the picture. */
-export function viewBox({ table }: Frame): { x: number; y: number; width: number; height: number } {
-  const around = RAIL + MARGIN;
+/** The size of the picture: the rails, and room for counts on the sides that have them. */
+export function viewBox(
+  frame: Frame,
+  counts: readonly Count[],
+): { x: number; y: number; width: number; height: number } {
+  const { table } = frame;
+  const sides = new Set(counts.map((count) => mirrorRail(count.rail, frame.mirror)));
+  const room = (rail: Rail) => RAIL + (sides.has(rail) ? MARGIN : EDGE);
   return {
-    x: -around,
-    y: -around,
-    width: table.width * 1000 + 2 * around,
-    height: table.length * 1000 + 2 * around,
+    x: -room('left'),
+    y: -room('foot'),
+    width: table.width * 1000 + room('left') + room('right'),
+    height: table.length * 1000 + room('foot') + room('head'),
   };
 }
 

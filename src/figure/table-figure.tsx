@@ -2,7 +2,6 @@ import {
   type Count,
   divisions,
   isLongRail,
-  outward,
   type PocketName,
   type Point,
   pointAt,
@@ -64,7 +63,7 @@ export interface TableFigureProps {
 /** A table drawn to scale. */
 export function TableFigure(props: TableFigureProps) {
   const { frame } = props;
-  const box = viewBox(frame);
+  const box = viewBox(frame, props.counts);
   return (
     <svg
       class="table-figure"
@@ -162,9 +161,9 @@ function CountLabels(props: {
   return (
     <g class="counts">
       {diamonds.map((diamond) => {
-        const { x, y } = outside(frame, count, diamond, MARGIN / 2);
+        const { x, y, anchor } = outside(frame, count, diamond);
         return (
-          <text key={diamond} x={tidy(x)} y={tidy(y)} dy="0.36em">
+          <text key={diamond} x={tidy(x)} y={tidy(y)} dy="0.36em" text-anchor={anchor}>
             {diamond}
           </text>
         );
@@ -173,9 +172,12 @@ function CountLabels(props: {
   );
 }
 
-/** A spot so many millimetres outside the wooden rail, level with a diamond. */
-function outside(frame: Frame, count: Count, diamond: number, beyond: number) {
-  return spot(frame, pointAt(frame.table, count, diamond, (RAIL + beyond) / 1000));
+/** Where a label stands outside the wooden rail, level with a diamond, and how it is anchored. */
+function outside(frame: Frame, count: Count, diamond: number) {
+  const beyond = isLongRail(count.rail) ? 26 : MARGIN / 2;
+  const place = spot(frame, pointAt(frame.table, count, diamond, (RAIL + beyond) / 1000));
+  const anchor = isLongRail(count.rail) ? (place.x < 0 ? 'end' : 'start') : 'middle';
+  return { ...place, anchor: anchor as 'start' | 'middle' | 'end' };
 }
 
 function TargetRing({ frame, pocket }: { readonly frame: Frame; readonly pocket: PocketName }) {
@@ -199,12 +201,13 @@ function AimLine({ frame, aim }: { readonly frame: Frame; readonly aim: FigureAi
 
 function Mark({ frame, mark }: { readonly frame: Frame; readonly mark: FigureMark }) {
   const at = spot(frame, sightAt(frame.table, mark.count, mark.diamond));
-  const label = outside(frame, mark.count, mark.diamond, labelRoom(mark));
+  const label =
+    mark.tone === 'yours' ? inside(frame, mark) : outside(frame, mark.count, mark.diamond);
   return (
     <g class={`mark ${mark.tone}`}>
       <circle cx={tidy(at.x)} cy={tidy(at.y)} r="27" />
       {mark.label && (
-        <text x={tidy(label.x)} y={tidy(label.y)} dy="0.36em">
+        <text x={tidy(label.x)} y={tidy(label.y)} dy="0.36em" text-anchor={label.anchor}>
           {mark.label}
         </text>
       )}
@@ -212,10 +215,13 @@ function Mark({ frame, mark }: { readonly frame: Frame; readonly mark: FigureMar
   );
 }
 
-/** The player's own label stands a line further in, so that two near numbers do not overlap. */
-function labelRoom(mark: FigureMark): number {
-  if (mark.tone !== 'yours') return MARGIN / 2;
-  return outward(mark.count.rail).x === 0 ? MARGIN / 2 : -CUSHION - 160;
+/** The player's own number stands on the cloth, so that two near numbers do not overlap. */
+function inside(frame: Frame, mark: FigureMark) {
+  const long = isLongRail(mark.count.rail);
+  const place = spot(frame, pointAt(frame.table, mark.count, mark.diamond, -0.075));
+  const left = place.x < (frame.table.width * 1000) / 2;
+  const anchor = long ? (left ? 'start' : 'end') : 'middle';
+  return { ...place, anchor: anchor as 'start' | 'middle' | 'end' };
 }
 
 function BallAt({ frame, at }: { readonly frame: Frame; readonly at: Point }) {

@@ -101,7 +101,7 @@ function wideWords({ miss, arrival }: Replay, { setting, mirror, units }: FateCo
   if (miss === null) return `${where}.`;
   const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);
   const beside = lengthWords(Math.abs(miss), units);
-  return `${where}: ${formatDecimal(by)} diamond ${longOrShort(miss)}, ${beside} beside the pocket’s middle.`;
+  return `${where}: ${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}, ${beside} beside the pocket’s middle.`;
 }
 
 function longOrShort(miss: number | null): string {

@@ -16,13 +16,17 @@ export interface Held {
 /** 95th percentile of the standard normal distribution. */
 const Z = 1.645;
 
-/** @param day study-day for which to predict */
+/**
+ * A card answered off today is not held until it has been right again: recall at no time since an
+ * answer is 1 by definition, whatever the answer was.
+ * @param day study-day for which to predict
+ */
 export function heldOn(cards: readonly Card[], log: LogState, day: number): Held {
   let expected = 0;
   let variance = 0;
   for (const card of cards) {
     const memory = log.memories.get(card.id);
-    if (!memory) continue;
+    if (!memory || (memory.lastOutcome === 'off' && memory.lastDay === day)) continue;
     const r = recall(memory, day - memory.lastDay);
     expected += r;
     variance += r * (1 - r);

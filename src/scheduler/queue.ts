@@ -49,7 +49,7 @@ export function agendaFor(
   const newToday = [...introduced.values()].filter((day) => day === today).length;
   const room = Math.max(0, settings.newLinesPerDay - newToday);
   const fresh = cards.filter((card) => card.after === null && !introduced.has(card.lineId));
-  return { due, fresh: inTurn(fresh).slice(0, room) };
+  return { due, fresh: inTurn(fresh, cards, introduced).slice(0, room) };
 }
 
 /**
@@ -112,11 +112,19 @@ function holdOf(card: Card, log: LogState, today: number): number {
   return memory ? recall(memory, today - memory.lastDay) : 0;
 }
 
-/** New lines with their patterns in turn, each pattern in its own order. */
-function inTurn(fresh: readonly Card[]): readonly Card[] {
-  const rows = [...groupByPattern(fresh).values()];
-  const longest = Math.max(0, ...rows.map((row) => row.length));
-  return Array.from({ length: longest }, (_, n) => rows.flatMap((row) => row[n] ?? [])).flat();
+/** New lines, patterns in turn: those of which fewest have been met come first. */
+function inTurn(
+  fresh: readonly Card[],
+  cards: readonly Card[],
+  introduced: ReadonlyMap<string, number>,
+): readonly Card[] {
+  const met = groupByPattern(
+    cards.filter((card) => card.after === null && introduced.has(card.lineId)),
+  );
+  const ranked = [...groupByPattern(fresh)].flatMap(([pattern, group]) =>
+    group.map((card, n) => ({ card, rank: (met.get(pattern)?.length ?? 0) + n })),
+  );
+  return ranked.sort((a, b) => a.rank - b.rank).map(({ card }) => card);
 }
 
 function groupByPattern(cards: readonly Card[]): ReadonlyMap<string, readonly Card[]> {
