@@ -1,0 +1,149 @@
+/** Serves the built app and opens it in a real headless Chromium. */
+
+import { existsSync } from 'node:fs';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { preview } from 'vite';
+import { findChromium } from './chromium.ts';
+
+export interface App {
+  readonly url: string;
+  /** A page of a player's own profile; opening it again finds what was kept. */
+  readonly open: (profile: Profile, options?: PageOptions) => Promise<Page>;
+  readonly newProfile: () => Promise<Profile>;
+  readonly close: () => Promise<void>;
+}
+
+/** A folder in which the browser keeps one player's data. */
+export interface Profile {
+  readonly folder: string;
+}
+
+export interface PageOptions {
+  readonly width?: number;
+  readonly height?: number;
+  readonly colorScheme?: 'light' | 'dark';
+  readonly fragment?: string;
+}
+
+const ARGUMENTS = [
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export async function startApp(): Promise<App> {
+  if (!existsSync('dist/index.html')) throw new Error('Build the app first: npm run build.');
+  const server = await preview({ preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' });
+  const url = server.resolvedUrls?.local[0];
+  if (!url) throw new Error('The preview server gave no address.');
+  const contexts = new Set<BrowserContext>();
+  const folders: string[] = [];
+  return {
+    url,
+    newProfile: async () => {
+      const folder = await mkdtemp(join(tmpdir(), 'throughline-'));
+      folders.push(folder);
+      return { folder };
+    },
+    open: async (profile, options = {}) => {
+      const context = await launch(profile, options);
+      contexts.add(context);
+      context.on('close', () => contexts.delete(context));
+      const page = await context.newPage();
+      await page.goto(url + (options.fragment ?? ''));
+      return page;
+    },
+    close: async () => {
+      for (const context of contexts) await context.close();
+      await new Promise<void>((resolve) => server.httpServer.close(() => resolve()));
+      for (const folder of folders) await rm(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+async function launch(profile: Profile, options: PageOptions): Promise<BrowserContext> {
+  // Chromium will not start as root with its sandbox, and CI runs as root.
+  const asRoot = process.getuid?.() === 0;
+  return chromium.launchPersistentContext(profile.folder, {
+    executablePath: findChromium(),
+    headless: true,
+    args: asRoot ? [...ARGUMENTS, '--no-sandbox'] : ARGUMENTS,
+    viewport: { width: options.width ?? 390, height: options.height ?? 844 },
+    colorScheme: options.colorScheme ?? 'light',
+  });
+}
+
+/** Fails the test when the page logs an error or throws. */
+export function watchErrors(page: Page): string[] {
+  const errors: string[] = [];
+  page.on('pageerror', (error) => errors.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') errors.push(message.text());
+  });
+  return errors;
+}
+
+export async function phaseOf(page: Page): Promise<string> {
+  return (await page.locator('main.quiz').getAttribute('data-phase')) ?? 'none';
+}
+
+/** Waits until the quiz asks, is answered, shows a line or is done. */
+export async function settled(page: Page): Promise<string> {
+  await page.locator('main.quiz:not([data-phase="saving"])').waitFor();
+  return phaseOf(page);
+}
+
+/** From Today to the first question; new lines are looked at on the way. */
+export async function beginQuiz(page: Page, remembered?: Remembered): Promise<void> {
+  await page.getByRole('button', { name: /^(Begin|Go on)$/ }).click();
+  await reachQuestion(page, remembered);
+}
+
+/** What a player remembers of the lines that were shown: the number by pattern and start. */
+export type Remembered = Map<string, string>;
+
+/** Looks at new lines until a question is asked or the session is done. */
+export async function reachQuestion(
+  page: Page,
+  remembered: Remembered = new Map(),
+): Promise<string> {
+  for (;;) {
+    const phase = await settled(page);
+    if (phase !== 'meeting') return phase;
+    const shown = (await page.locator('.verdict').textContent()) ?? '';
+    const [, start = '', number = ''] = /From ([\d.]+) aim through ([\d.]+)/.exec(shown) ?? [];
+    remembered.set(`${await page.locator('h1').textContent()} ${start}`, number);
+    await page.getByRole('button', { name: 'Got it' }).click();
+    await page.waitForFunction(
+      (before) =>
+        document.querySelector('main.quiz')?.getAttribute('data-phase') === 'asking' ||
+        document.querySelector('.verdict')?.textContent !== before,
+      shown,
+    );
+  }
+}
+
+/** Calls the number that was remembered when the line was shown. */
+export async function answerRight(page: Page, remembered: Remembered): Promise<void> {
+  const pattern = await page.locator('h1').textContent();
+  const start = await page.locator('.fact-value').first().textContent();
+  const number = remembered.get(`${pattern} ${start}`);
+  if (!number) throw new Error(`${pattern} from ${start} was not shown`);
+  await answer(page, number);
+}
+
+/** Types an answer into every field, calls it and waits until it is kept. */
+export async function answer(page: Page, text: string): Promise<void> {
+  const fields = await page.locator('.answer-box').count();
+  for (let n = 0; n < fields; n++) {
+    await page.keyboard.type(text);
+    await page.keyboard.press('Enter');
+  }
+  await page.locator('main.quiz[data-phase="answered"]').waitFor();
+}

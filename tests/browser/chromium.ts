@@ -1,0 +1,42 @@
+/** Finds a real Chromium on the machine, or says in one sentence how to get one. */
+
+import { existsSync } from 'node:fs';
+import { platform } from 'node:os';
+import { delimiter, join } from 'node:path';
+
+const KNOWN: Readonly<Partial<Record<NodeJS.Platform, readonly string[]>>> = {
+  linux: [
+    '/usr/bin/chromium',
+    '/usr/bin/chromium-browser',
+    '/usr/bin/google-chrome',
+    '/usr/bin/google-chrome-stable',
+    '/snap/bin/chromium',
+  ],
+  darwin: [
+    '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+    '/Applications/Chromium.app/Contents/MacOS/Chromium',
+    '/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge',
+  ],
+  win32: [
+    'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+    'C:\\Program Files (x86)\\Google\\Chrome\\Application\\chrome.exe',
+    'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
+  ],
+};
+
+/** @throws with one sentence when there is none: browser tests are never skipped */
+export function findChromium(): string {
+  const named = process.env.THROUGHLINE_CHROMIUM;
+  if (named) {
+    if (existsSync(named)) return named;
+    throw new Error(`THROUGHLINE_CHROMIUM names ${named}, which is not there.`);
+  }
+  const onPath = (process.env.PATH ?? '')
+    .split(delimiter)
+    .flatMap((folder) => ['chromium', 'google-chrome'].map((name) => join(folder, name)));
+  const found = [...(KNOWN[platform()] ?? []), ...onPath].find((path) => existsSync(path));
+  if (found) return found;
+  throw new Error(
+    'Browser tests need Chromium: install it (Debian: apt-get install chromium) or name one in THROUGHLINE_CHROMIUM.',
+  );
+}

@@ -1,0 +1,178 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
+
+/** axe-core: the rules of WCAG 2.2 A and AA that a program can check. */
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+const SCREENS = [
+  ['Today', '', 'Today'],
+  ['Charts', '#/charts', 'Charts'],
+  ['a pattern', '#/charts/cross-side', 'Cross-side'],
+  ['Settings', '#/settings', 'Settings'],
+] as const;
+
+describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
+  describe.each([
+    ['a phone', 390, 844],
+    ['a desktop', 1280, 800],
+  ] as const)('on %s', (_name, width, height) => {
+    let page: Page;
+    beforeAll(async () => {
+      page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    });
+    afterAll(() => page.context().close());
+
+    it.each(SCREENS)(
+      '%s has its heading, no errors, nothing beyond the edge, nothing inaccessible',
+      async (_screen, fragment, heading) => {
+        const errors = watchErrors(page);
+        await page.goto(app.url + fragment);
+        await page.getByRole('heading', { level: 1, name: heading }).waitFor();
+        await expectSound(page);
+        expect(errors).toEqual([]);
+      },
+    );
+
+    it('every state of the quiz does too', async () => {
+      await page.goto(app.url);
+      await page.getByRole('button', { name: 'Begin' }).click();
+      expect(await settled(page)).toBe('meeting');
+      await expectSound(page);
+      await page.goto(app.url);
+      await beginQuiz(page);
+      await expectSound(page);
+      await expectNoScrolling(page);
+      await page.keyboard.press('Enter');
+      await page.getByText('Type the number first.').waitFor();
+      await expectSound(page);
+      await answer(page, '1.1');
+      await expectSound(page);
+      await expectNoScrolling(page);
+    });
+  });
+});
+
+describe('the question’s picture', () => {
+  it('shows no path and no number of the answer before it is given', async () => {
+    const page = await app.open(await app.newProfile());
+    await beginQuiz(page);
+    expect(await page.locator('.table-figure .way').count()).toBe(0);
+    expect(await page.locator('.table-figure .aim').count()).toBe(0);
+    expect(await page.locator('.table-figure .mark').count()).toBe(1);
+    await answer(page, '0.2');
+    expect(await page.locator('.table-figure .way.true').count()).toBe(1);
+    expect(await page.locator('.table-figure .way.yours').count()).toBe(1);
+    await page.context().close();
+  });
+});
+
+describe('settings', () => {
+  it('take effect at once and are there after a reload', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    await page.getByLabel('Theme').selectOption({ label: 'dark' });
+    await page.locator('html[data-theme="dark"]').waitFor();
+    await page.reload();
+    await page.locator('html[data-theme="dark"]').waitFor();
+    await page.context().close();
+  });
+
+  it('let a beginner have the printed picture only', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    await page.getByLabel('Pictures').selectOption({ label: 'as printed only' });
+    await page.goto(`${app.url}#/`);
+    await beginQuiz(page);
+    for (let n = 0; n < 3; n++) {
+      expect(await page.locator('.facts .fact-note').first().textContent()).toBe(
+        'left rail, counted from the foot',
+      );
+      await answer(page, '1');
+      await page.keyboard.press('Enter');
+      await settled(page);
+      if ((await page.locator('main.quiz').getAttribute('data-phase')) === 'meeting') break;
+    }
+    await page.context().close();
+  });
+});
+
+describe('backups', () => {
+  it('go out as a file and come back on another device', async () => {
+    const page = await app.open(await app.newProfile());
+    await beginQuiz(page);
+    await answer(page, '1.1');
+    await page.goto(`${app.url}#/settings`);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save a backup' }).click(),
+    ]);
+    const file = await download.path();
+    const other = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    await other.getByLabel('Restore from a file').setInputFiles(file);
+    await other.getByText(/^Restored \d+ entries\.$/).waitFor();
+    await other.getByLabel('Restore from a file').setInputFiles(file);
+    await other.getByText('Nothing was missing').waitFor();
+    await other.getByLabel('Restore from a file').setInputFiles({
+      name: 'cut.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from(readFileSync(file, 'utf8').slice(0, -30)),
+    });
+    await other.getByText('That file is cut off or is not a backup').waitFor();
+    await page.context().close();
+    await other.context().close();
+  });
+});
+
+describe('the pattern page', () => {
+  it('draws the line that is chosen, by keyboard too', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/charts/foot-to-side' });
+    await page.getByRole('button', { name: 'Draw the line from 3.0' }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('img', { name: /^From 3\.0 aim through/ }).waitFor();
+    expect(await page.locator('.table-figure .way').count()).toBe(3);
+    await page.context().close();
+  });
+
+  it('says why a start has no number', async () => {
+    const page = await app.open(await app.newProfile(), {
+      fragment: '#/charts/foot-to-far-corner',
+    });
+    await page.getByText('the ball lands in the pocket first').waitFor();
+    await page.context().close();
+  });
+});
+
+async function expectSound(page: Page): Promise<void> {
+  await page.evaluate(AXE);
+  const violations = await page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    const { violations: found } = await axe.run();
+    return found.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
+  });
+  expect(violations).toEqual([]);
+  const beyond = await page.evaluate(
+    () => document.documentElement.scrollWidth - window.innerWidth,
+  );
+  expect(beyond).toBeLessThanOrEqual(0);
+}
+
+/** The quiz fits its screen: the pad and the table are in the thumb's reach without scrolling. */
+async function expectNoScrolling(page: Page): Promise<void> {
+  const beyond = await page.evaluate(
+    () => document.documentElement.scrollHeight - window.innerHeight,
+  );
+  expect(beyond).toBeLessThanOrEqual(0);
+  const lowest = await page
+    .locator('.controls')
+    .evaluate((controls) => controls.getBoundingClientRect().bottom - window.innerHeight);
+  expect(lowest).toBeLessThanOrEqual(0);
+}

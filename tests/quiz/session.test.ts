@@ -1,0 +1,206 @@
+import { signal } from '@preact/signals';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { cardsOf } from '../../src/cards/index.ts';
+import { computeChart, formatDecimal, HARBOUR_LANE } from '../../src/charts/index.ts';
+import {
+  createSession,
+  createStopwatch,
+  type QuizPorts,
+  type Session,
+} from '../../src/quiz/index.ts';
+import { type EventDraft, foldLog, type LogEvent, mergeLogs } from '../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const cards = cardsOf(chart);
+
+let time = 0;
+let disk: LogEvent[] = [];
+let refuse: Error | null = null;
+let session: Session;
+let ports: QuizPorts;
+
+beforeEach(() => {
+  time = 0;
+  disk = [];
+  refuse = null;
+  ports = portsFor({ ...DEFAULT_SETTINGS, meetFirst: false });
+  session = createSession(ports);
+});
+
+describe('a session', () => {
+  it('writes an answer before it shows the outcome', async () => {
+    const card = asked();
+    session.painted();
+    time += 1500;
+    type(formatDecimal(card.truth[0] ?? (0 as never)));
+    const submitted = session.submit();
+    expect(session.phase.value.at).toBe('saving');
+    expect(disk).toHaveLength(0);
+    await submitted;
+    expect(disk).toMatchObject([
+      { type: 'answered', card: card.id, outcome: 'pocketed', ms: 1500, errors: [0] },
+    ]);
+    expect(session.phase.value).toMatchObject({ at: 'answered', eventId: disk[0]?.id });
+  });
+
+  it('goes on to another card, of another pattern', async () => {
+    const first = asked();
+    await call('1');
+    session.next();
+    expect(asked().pattern).not.toBe(first.pattern);
+    expect(session.progress.value.answered).toBe(1);
+  });
+
+  it('takes one answer for two presses', async () => {
+    type('1');
+    await Promise.all([session.submit(), session.submit(), session.showMe()]);
+    expect(disk).toHaveLength(1);
+  });
+
+  it('keeps what was typed when it cannot be read, and asks for nothing twice', async () => {
+    type('9');
+    await session.submit();
+    expect(session.phase.value).toMatchObject({ at: 'asking', texts: ['9'] });
+    expect(session.phase.value).toHaveProperty(
+      'problem',
+      expect.stringContaining('counts from 0 to'),
+    );
+    session.erase();
+    expect(session.phase.value).toMatchObject({ texts: [''], problem: null });
+    expect(disk).toHaveLength(0);
+  });
+
+  it('holds a field to eight characters', () => {
+    type('123456789012345');
+    expect(session.phase.value).toMatchObject({ texts: ['12345678'] });
+  });
+
+  it('keeps the answer when the disk is full, and writes it once there is room', async () => {
+    refuse = new DOMException('no room', 'QuotaExceededError');
+    type('1.2');
+    await session.submit();
+    expect(session.phase.value).toMatchObject({ at: 'asking', texts: ['1.2'] });
+    expect(session.phase.value).toHaveProperty('problem', expect.stringContaining('no room left'));
+    refuse = null;
+    await session.submit();
+    expect(disk).toHaveLength(1);
+  });
+
+  it('asks a taken-back card again, as if it had not been answered', async () => {
+    const before = session.phase.value;
+    await call('1.3');
+    await session.takeBack();
+    expect(session.phase.value).toEqual(before);
+    expect(foldLog(disk).memories.size).toBe(0);
+    expect(session.canTakeBack.value).toBe(false);
+  });
+
+  it('shows a new line first when that is wished, and asks it later', async () => {
+    ports = portsFor(DEFAULT_SETTINGS);
+    session = createSession(ports);
+    expect(session.phase.value.at).toBe('meeting');
+    await session.metIt();
+    expect(disk).toMatchObject([{ type: 'met' }]);
+    for (let n = 0; n < 5 && session.phase.value.at === 'meeting'; n++) await session.metIt();
+    expect(session.phase.value.at).toBe('asking');
+  });
+
+  it('asks a window in two fields and grades the worse', async () => {
+    for (let day = 100; ; day++) {
+      if (day > 120) throw new Error('no window was asked');
+      ports = { ...ports, today: () => day };
+      session = createSession(ports);
+      while (session.phase.value.at === 'asking') {
+        const card = asked();
+        if (card.kind === 'window') {
+          await answerWindow();
+          return;
+        }
+        await call(formatDecimal(card.truth[0]));
+        session.next();
+      }
+    }
+  });
+
+  it('is over when nothing is left', async () => {
+    while (session.phase.value.at === 'asking') {
+      await call(formatDecimal(asked().truth[0] ?? (0 as never)));
+      session.next();
+    }
+    expect(session.phase.value.at).toBe('done');
+    expect(session.progress.value.left).toBe(0);
+  });
+});
+
+describe('the answer time', () => {
+  it('stands still while the page is hidden', () => {
+    let now = 1000;
+    const watch = createStopwatch(() => now);
+    watch.start();
+    now += 500;
+    watch.pause();
+    now += 60_000;
+    watch.resume();
+    now += 250.4;
+    expect(watch.read()).toBe(750);
+    watch.start();
+    expect(watch.read()).toBe(0);
+  });
+});
+
+/** One field wrong by far, the other right: the worse one counts. */
+async function answerWindow(): Promise<void> {
+  const [soft] = asked().truth;
+  type(formatDecimal(soft ?? (0 as never)));
+  await session.submit();
+  expect(session.phase.value).toMatchObject({ at: 'asking', field: 1, problem: null });
+  type('3');
+  session.flipSign();
+  await session.submit();
+  expect(disk.at(-1)).toMatchObject({
+    kind: 'window',
+    outcome: 'off',
+    answer: [expect.any(Number), -3],
+  });
+}
+
+function asked() {
+  const phase = session.phase.value;
+  if (phase.at !== 'asking') throw new Error(`the session is ${phase.at}`);
+  return phase.card;
+}
+
+function type(text: string): void {
+  for (const character of text) {
+    if (character === '−') session.flipSign();
+    else session.type(character);
+  }
+}
+
+async function call(text: string): Promise<void> {
+  type(text);
+  await session.submit();
+}
+
+function portsFor(settings: typeof DEFAULT_SETTINGS): QuizPorts {
+  const log = signal(foldLog(disk));
+  return {
+    chart,
+    cards,
+    log,
+    settings: signal(settings),
+    append: async (draft: EventDraft) => {
+      await Promise.resolve();
+      if (refuse) throw refuse;
+      const seq = disk.length;
+      const event = { ...draft, version: 1, id: `a:${seq}`, device: 'a', seq } as LogEvent;
+      disk = [...mergeLogs(disk, [event])];
+      log.value = foldLog(disk);
+      return event;
+    },
+    now: () => 1_728_000_000_000 + disk.length,
+    today: () => 100,
+    stopwatch: createStopwatch(() => time),
+  };
+}

@@ -1,0 +1,98 @@
+import { describe, expect, it } from 'vitest';
+import { cardsOf, type Fate, replay } from '../../src/cards/index.ts';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  patternOf,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { feedbackFor } from '../../src/quiz/feedback.ts';
+import {
+  errorWords,
+  fateWords,
+  lengthWords,
+  questionWords,
+  routeWords,
+} from '../../src/quiz/words.ts';
+import { MIRRORS, type Mirror } from '../../src/table/index.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const [plain, leftRight, footHead, both] = MIRRORS as [Mirror, Mirror, Mirror, Mirror];
+const pattern = patternOf('foot-to-side');
+
+describe('names in the four pictures', () => {
+  it.each([
+    [plain, 'off the foot rail, into the right side pocket'],
+    [leftRight, 'off the foot rail, into the left side pocket'],
+    [footHead, 'off the head rail, into the right side pocket'],
+    [both, 'off the head rail, into the left side pocket'],
+  ])('are those of the picture', (mirror, words) => {
+    expect(routeWords(pattern, mirror)).toBe(words);
+  });
+
+  it('are in the question that is read out', () => {
+    const card = cardsOf(chart).find((one) => one.kind === 'number' && one.start === toDecimal(3));
+    if (!card) throw new Error('no card');
+    expect(questionWords(card, both)).toContain('From 3.0 on the right rail, off the head rail');
+  });
+});
+
+describe('words for errors and lengths', () => {
+  it.each([
+    [0.2, '0.2 high'],
+    [-0.15, '0.15 low'],
+    [0, 'exact'],
+  ])('%d is %s', (error, words) => {
+    expect(errorWords(toDecimal(error))).toBe(words);
+  });
+
+  it('gives inches to the half and centimetres whole', () => {
+    expect(lengthWords(0.127, 'in')).toBe('5 in');
+    expect(lengthWords(0.0334, 'in')).toBe('1.5 in');
+    expect(lengthWords(0.127, 'cm')).toBe('13 cm');
+  });
+});
+
+describe('what the ball would have done', () => {
+  const speed = chart.setting.condition.speeds.medium;
+  const context = { setting: chart.setting, mirror: plain, units: 'in' as const };
+  const play = (aim: number) => replay(chart.setting, pattern, 3, aim, speed);
+
+  it('is told for every fate', () => {
+    const line = chart.lines.find(
+      (one) => one.pattern === 'foot-to-side' && toNumber(one.start) === 3,
+    );
+    const exact = line?.numbers.medium.exact ?? 0;
+    const told: Partial<Record<Fate, string>> = {};
+    for (let change = -exact; change < 2; change += 0.02) {
+      const played = play(exact + change);
+      told[played.fate] ??= fateWords(played, context);
+    }
+    expect(told.clean).toMatch(/^Drops clean/);
+    expect(told.tip).toMatch(/^Catches a tip of the pocket, [\d.]+ in (long|short)\.$/);
+    expect(told.wide).toMatch(
+      /^Arrives at [\d.]+ on the \w+ rail: [\d.]+ diamonds? (long|short), [\d.]+ in beside/,
+    );
+    expect(told.early).toMatch(/^(Drops into the foot-left corner first|Runs into the corner)/);
+    const slow = fateWords(replay(chart.setting, pattern, 3, exact, 0.3), context);
+    expect(slow).toBe('Never gets there.');
+  });
+
+  it('agrees with the figure: both come from one replay', () => {
+    const card = cardsOf(chart).find(
+      (one) => one.id === 'harbour-lane-9ft/foot-to-side/3/right-side/medium/number',
+    );
+    if (!card) throw new Error('no card');
+    const given = {
+      values: [toDecimal(2.4)],
+      grade: { outcome: 'off' as const, errors: [toDecimal(0.6)] },
+    };
+    const feedback = feedbackFor(chart, card, plain, given, 'in');
+    const yours = feedback.figure.paths.find((path) => path.tone === 'yours');
+    const played = play(2.4);
+    expect(yours?.stretches).toEqual(played.stretches);
+    expect(feedback.ball).toBe(fateWords(played, context));
+    expect(feedback.verdict).toBe('1.8 is the number. You called 2.4: 0.6 high.');
+  });
+});

@@ -1,0 +1,88 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+/** The rooms, each allowed to import those before it, through their doors; see DEVELOPERS.md. */
+const ROOMS = ['table', 'charts', 'cards', 'scheduler', 'store', 'figure', 'quiz', 'app'] as const;
+
+/** Packages a room may import. Whatever is not listed here is a mistake or a decision to be made. */
+const PACKAGES: Readonly<Record<string, readonly string[]>> = {
+  table: [],
+  charts: ['valibot'],
+  cards: [],
+  scheduler: ['ts-fsrs', 'valibot'],
+  store: ['idb-keyval', 'valibot'],
+  figure: ['preact'],
+  quiz: ['preact', 'preact/hooks', '@preact/signals'],
+  app: ['preact', 'preact/hooks', '@preact/signals'],
+};
+
+const sources = ROOMS.flatMap((room) => sourcesIn(room));
+
+describe('the import rule', () => {
+  it('knows every room', () => {
+    const folders = readdirSync('src', { withFileTypes: true }).filter((entry) =>
+      entry.isDirectory(),
+    );
+    expect(folders.map((entry) => entry.name).sort()).toEqual([...ROOMS].sort());
+  });
+
+  it.each(sources)(
+    '$path imports only rooms before its own, through their doors',
+    ({ room, imports }) => {
+      for (const from of imports) {
+        const other = /^(?:\.\.\/)+([a-z]+)\/(.+)$/.exec(from);
+        if (from.startsWith('./')) continue;
+        if (!other) {
+          expect(PACKAGES[room]).toContain(from);
+          continue;
+        }
+        const [, target = '', file] = other;
+        expect(ROOMS.indexOf(target as (typeof ROOMS)[number])).toBeLessThan(ROOMS.indexOf(room));
+        expect(ROOMS).toContain(target);
+        expect(file).toBe('index.ts');
+      }
+    },
+  );
+
+  it.each([
+    ['ts-fsrs', 'src/scheduler/memory.ts'],
+    ['idb-keyval', 'src/store/database.ts'],
+  ])('%s is imported in one file', (name, file) => {
+    const importers = sources.filter(({ imports }) => imports.includes(name));
+    expect(importers.map(({ path }) => path)).toEqual([file]);
+  });
+
+  it.each(['table', 'charts', 'cards', 'scheduler'])('%s compiles without DOM types', (room) => {
+    const config = JSON.parse(readFileSync(join('src', room, 'tsconfig.json'), 'utf8')) as {
+      compilerOptions?: { lib?: unknown; types?: unknown };
+    };
+    const root = JSON.parse(readFileSync('tsconfig.json', 'utf8')) as {
+      compilerOptions: { lib: unknown; types: unknown };
+    };
+    expect(config.compilerOptions?.lib).toBeUndefined();
+    expect(root.compilerOptions.lib).toEqual(['ES2023']);
+    expect(root.compilerOptions.types).toEqual([]);
+  });
+
+  it.each(['table', 'charts', 'cards', 'scheduler'])('%s asks no clock and no dice', (room) => {
+    for (const { path, text } of sources.filter((source) => source.room === room)) {
+      expect(/Date\.now|Math\.random|new Date|performance\.now/.exec(text)?.[0] ?? '', path).toBe(
+        '',
+      );
+    }
+  });
+});
+
+function sourcesIn(room: (typeof ROOMS)[number]) {
+  return readdirSync(join('src', room), { recursive: true, encoding: 'utf8' })
+    .filter((name) => /\.tsx?$/.test(name))
+    .map((name) => {
+      const path = ['src', room, name].join('/');
+      const text = readFileSync(path, 'utf8');
+      const imports = [...text.matchAll(/(?:from|import)\s*\(?\s*'([^']+)'/g)].map(
+        (match) => match[1] ?? '',
+      );
+      return { path, room, text, imports };
+    });
+}
