@@ -6,13 +6,14 @@ export default defineConfig({
   build: { target: 'es2022', modulePreload: { polyfill: false } },
   preview: { port: 4173 },
   test: {
+    reporters: ['default', './tests/reporter.ts'],
     projects: [
       {
         extends: true,
         test: {
           name: 'unit',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/browser/**'],
+          exclude: ['tests/browser/**', 'tests/pictures/**'],
         },
       },
       {
@@ -24,6 +25,10 @@ export default defineConfig({
           hookTimeout: 60_000,
           fileParallelism: false,
         },
+      },
+      {
+        extends: true,
+        test: { name: 'pictures', include: ['tests/pictures/*.ts'], testTimeout: 60_000 },
       },
     ],
   },

@@ -5,7 +5,14 @@
  * the limit ε → 0, so a contact that sticks creeps by at most about ε.
  */
 import { Solver } from 'odex';
-import { type Condition, type CushionLaw, GRAVITY, type Spinning } from '../../src/table/index.ts';
+import {
+  type Ball,
+  type Condition,
+  type CushionLaw,
+  type Edge,
+  GRAVITY,
+  type Spinning,
+} from '../../src/table/index.ts';
 
 type Vec = readonly [number, number, number];
 
@@ -59,7 +66,7 @@ function advance(
   const solver = new Solver(y.length);
   solver.absoluteTolerance = tolerance;
   solver.relativeTolerance = tolerance;
-  solver.maxSteps = 1_000_000;
+  solver.maxSteps = 50_000;
   // Zero lengths have nothing to integrate, and the solver does not accept them.
   return from === to ? y : solver.solve(f, from, y, to).y;
 }
@@ -79,8 +86,9 @@ function advanceUntil(
     y = advance(f, x, y, next, tolerance);
     x = next;
     const { value, slope } = gap(y);
-    if (Math.abs(value) < 0.1 * tolerance) break;
-    next = x - value / slope(f(x, y));
+    const change = value / slope(f(x, y));
+    if (Math.abs(value) < 0.1 * tolerance || Math.abs(change) < 1e-12) break;
+    next = x - change;
   }
   return { x, y };
 }
@@ -164,22 +172,54 @@ function at(values: readonly number[], index: number): number {
   return values[index] as number;
 }
 
-/** Position and motion after t seconds on the cloth, by the general solver. */
+/** Sliding friction on the cloth, and rolling resistance once the slip is gone: x, y, v, w. */
+function clothDerivative(condition: Condition, creep: number) {
+  return (_t: number, s: number[]): number[] => {
+    const [, , vx, vy, wx, wy] = s as [number, number, number, number, number, number];
+    const ux = vx - wy;
+    const uy = vy + wx;
+    const size = Math.sqrt(ux * ux + uy * uy + creep * creep);
+    const ax = (-condition.slideFriction * GRAVITY * ux) / size;
+    const ay = (-condition.slideFriction * GRAVITY * uy) / size;
+    return [vx, vy, ax, ay, 2.5 * ay, -2.5 * ax];
+  };
+}
+
+/** Position and motion after t seconds of sliding, by the general solver. */
 export function rollByOde(
   condition: Condition,
   start: { readonly x: number; readonly y: number } & Spinning,
   t: number,
   tolerance: number,
 ): { x: number; y: number; vx: number; vy: number } {
-  const f = (_t: number, s: number[]): number[] => {
-    const [, , vx, vy, wx, wy] = s as [number, number, number, number, number, number];
-    const ux = vx - wy;
-    const uy = vy + wx;
-    const size = Math.sqrt(ux * ux + uy * uy + 1e-14);
-    const ax = (-condition.slideFriction * GRAVITY * ux) / size;
-    const ay = (-condition.slideFriction * GRAVITY * uy) / size;
-    return [vx, vy, ax, ay, 2.5 * ay, -2.5 * ax];
-  };
+  const f = clothDerivative(condition, 1e-7);
   const y = advance(f, 0, [start.x, start.y, start.vx, start.vy, start.wx, start.wy], t, tolerance);
-  return { x: y[0] as number, y: y[1] as number, vx: y[2] as number, vy: y[3] as number };
+  return { x: at(y, 0), y: at(y, 1), vx: at(y, 2), vy: at(y, 3) };
+}
+
+/** The ball where it crosses an edge outwards: slide and roll by the general solver. */
+export function rollUntil(condition: Condition, start: Ball, edge: Edge, tolerance: number): Ball {
+  const slip = Math.hypot(start.vx - start.wy, start.vy + start.wx);
+  // Ends just before the slip does: at no slip friction has no direction, and a general solver
+  // halves its steps there for ever.
+  const slideTime = ((1 - 1e-6) * 2 * slip) / (7 * condition.slideFriction * GRAVITY);
+  const slide = clothDerivative(condition, 0);
+  const roll = (_t: number, s: number[]): number[] => {
+    const [, , vx, vy] = s as [number, number, number, number];
+    const speed = Math.sqrt(vx * vx + vy * vy);
+    const a = (-condition.rollFriction * GRAVITY) / speed;
+    return [vx, vy, a * vx, a * vy, -a * vy, a * vx];
+  };
+  const gap = (y: number[]) => ({
+    value: edge.nx * at(y, 0) + edge.ny * at(y, 1) - edge.offset,
+    slope: (rate: number[]) => edge.nx * at(rate, 0) + edge.ny * at(rate, 1),
+  });
+  const first = [start.x, start.y, start.vx, start.vy, start.wx, start.wy];
+  const slid = slideTime > 1e-12 ? advance(slide, 0, first, slideTime, tolerance) : first;
+  const [f, from] = gap(slid).value > 0 ? [slide, first] : [roll, slid];
+  const { value, slope } = gap(from);
+  const guess = -value / slope(f(0, from));
+  const end = advanceUntil(f, { x: 0, y: from }, guess, gap, tolerance).y;
+  const [x = 0, y = 0, vx = 0, vy = 0, wx = 0, wy = 0] = end;
+  return { x, y, vx, vy, wx, wy, wz: start.wz };
 }
