@@ -4,11 +4,11 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Card, cardsOf } from '../cards/index.ts';
 import { type Chart, type ChartDocument, computeChart, HARBOUR_LANE } from '../charts/index.ts';
 import {
+  addToLog,
   type EventDraft,
   foldLog,
   type LogEvent,
   type LogState,
-  mergeLogs,
   parseEvent,
   studyDay,
 } from '../scheduler/index.ts';
@@ -76,7 +76,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
   };
 
   const takeIn = (event: LogEvent): void => {
-    log.value = foldLog(mergeLogs(log.peek().events, [event]));
+    log.value = addToLog(log.peek(), event);
   };
 
   return {

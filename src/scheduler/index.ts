@@ -11,7 +11,7 @@ export {
   type TakenBack,
 } from './events.ts';
 export { type Held, heldOn } from './held.ts';
-export { type CardMemory, foldLog, type LogState, type MetLine } from './log.ts';
+export { addToLog, type CardMemory, foldLog, type LogState, type MetLine } from './log.ts';
 export { DEFAULT_WEIGHTS, interval, type Memory, recall, remember } from './memory.ts';
 export {
   type Agenda,

@@ -1,7 +1,7 @@
 /** The log, folded: what is remembered of each card, and what the queue needs to know. Pure. */
 
 import type { Kind } from '../cards/index.ts';
-import { type Answered, compareEvents, type LogEvent } from './events.ts';
+import { type Answered, compareEvents, type LogEvent, mergeLogs } from './events.ts';
 import { type Memory, remember } from './memory.ts';
 
 export interface CardMemory extends Memory {
@@ -37,29 +37,67 @@ export interface LogState {
 /** So many recent times make a player's pace. */
 const RECENT = 100;
 
+/** A fold under way. */
+interface Fold {
+  readonly memories: Map<string, CardMemory>;
+  readonly met: Map<string, MetLine>;
+  readonly times: Map<Kind, number[]>;
+  steps: number;
+  lastShown: string | null;
+  lastAnswer: Answered | null;
+}
+
 /** Folds a log given in any order; the result depends on the set of events alone. */
 export function foldLog(events: readonly LogEvent[]): LogState {
   const ordered = [...events].sort(compareEvents);
   const takenBack = new Set<string>();
   for (const event of ordered) if (event.type === 'taken back') takenBack.add(event.answered);
-  const memories = new Map<string, CardMemory>();
-  const met = new Map<string, MetLine>();
-  const times = new Map<Kind, number[]>();
-  let steps = 0;
-  let lastShown: string | null = null;
-  let lastAnswer: Answered | null = null;
-  for (const event of ordered) {
-    if (event.type === 'answered' && !takenBack.has(event.id)) {
-      memories.set(event.card, answered(memories.get(event.card), event, steps++));
-      noteTime(times, event);
-      lastAnswer = event;
-      lastShown = event.card;
-    } else if (event.type === 'met' && !met.has(event.line)) {
-      met.set(event.line, { day: event.day, step: steps++ });
-      lastShown = event.line;
-    }
+  const fold: Fold = {
+    memories: new Map(),
+    met: new Map(),
+    times: new Map(),
+    steps: 0,
+    lastShown: null,
+    lastAnswer: null,
+  };
+  for (const event of ordered) if (!takenBack.has(event.id)) takeStep(fold, event);
+  return { events: ordered, ...fold };
+}
+
+/**
+ * The log with one more event; the same state as folding all of them again. An answer or a met line
+ * that comes last, as nearly all do, costs no more than the number of cards.
+ */
+export function addToLog(log: LogState, event: LogEvent): LogState {
+  const last = log.events[log.events.length - 1];
+  const comesLast = !last || compareEvents(last, event) < 0;
+  if (!comesLast || event.type === 'taken back') return foldLog(mergeLogs(log.events, [event]));
+  // An answer that was taken back before it got here, by a tab that is ahead, is not taken in.
+  const gone = log.events.some((one) => one.type === 'taken back' && one.answered === event.id);
+  const fold: Fold = {
+    memories: new Map(log.memories),
+    met: new Map(log.met),
+    times: new Map([...log.times].map(([kind, list]) => [kind, [...list]])),
+    steps: log.steps,
+    lastShown: log.lastShown,
+    lastAnswer: log.lastAnswer,
+  };
+  if (!gone) takeStep(fold, event);
+  return { events: [...log.events, event], ...fold };
+}
+
+function takeStep(fold: Fold, event: LogEvent): void {
+  if (event.type === 'answered') {
+    fold.memories.set(event.card, answered(fold.memories.get(event.card), event, fold.steps));
+    fold.lastAnswer = event;
+    fold.lastShown = event.card;
+    fold.steps += 1;
+    noteTime(fold.times, event);
+  } else if (event.type === 'met' && !fold.met.has(event.line)) {
+    fold.met.set(event.line, { day: event.day, step: fold.steps });
+    fold.lastShown = event.line;
+    fold.steps += 1;
   }
-  return { events: ordered, memories, met, steps, lastShown, times, lastAnswer };
 }
 
 function answered(before: CardMemory | undefined, event: Answered, step: number): CardMemory {

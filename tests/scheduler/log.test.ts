@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   type Answered,
+  addToLog,
   foldLog,
   type LogEvent,
   mergeLogs,
@@ -28,6 +29,22 @@ describe('the log', () => {
         const b = other.map((event) => ({ ...event, device: 'b', id: `b:${event.seq}` }));
         expect(mergeLogs(first, b)).toEqual(mergeLogs(b, first));
         expect(mergeLogs(mergeLogs(first, b), b)).toEqual(mergeLogs(first, b));
+      }),
+    );
+  });
+
+  it('grows by one event to the same state as folding all of them', () => {
+    fc.assert(
+      fc.property(logArb, fc.integer(), (events, seed) => {
+        const order = [...events].sort(
+          (a, b) => ((a.seq * 7919 + seed) % 5) - ((b.seq * 7919 + seed) % 5),
+        );
+        for (const arriving of [events, order]) {
+          const grown = arriving.reduce((log, event) => addToLog(log, event), foldLog([]));
+          expect(grown).toEqual(foldLog(events));
+        }
+        const [first] = events;
+        if (first) expect(addToLog(foldLog(events), first)).toEqual(foldLog(events));
       }),
     );
   });
