@@ -1,6 +1,7 @@
 /** What the ball does when a line is played with a given number: for pictures and for words. */
 
 import {
+  aimOf,
   arrivalCount,
   type Ball,
   ballOnLine,
@@ -22,7 +23,6 @@ import {
   sightAt,
   type Table,
   targetEdge,
-  targetPoint,
 } from '../table/index.ts';
 
 /**
@@ -128,9 +128,10 @@ function longBy(setting: Setting, route: Route, flight: Flight): number {
   const { table } = setting;
   const { end, touches } = flight;
   const last = touches[touches.length - 1];
-  const beside = missAlong(table, route.target, end);
+  const target = aimOf(table, route.target);
+  const beside = missAlong(target, end);
   if (!last) return beside;
-  const goal = targetPoint(table, route.target);
+  const { goal } = target;
   // Along the last cushion, the way the ball went: on that side of the target a path is long.
   const before = touches[touches.length - 2]?.at ?? flight.stretches[0]?.ball ?? last.at;
   const along = last.rail === 'left' || last.rail === 'right' ? { x: 1, y: 0 } : { x: 0, y: 1 };

@@ -134,7 +134,8 @@ function integrate(i: Impact, from: number, phase: Phase, kept: number): number 
     if (remaining(i, p + tried, phase, kept) <= 0) return p + land(i, p, tried, phase, kept);
     now.set(next);
     p += tried;
-    h = Math.max(h, tried * Math.min(4, 0.9 * (TOLERANCE / (error + 1e-16)) ** 0.2));
+    const grow = tried * Math.min(4, 0.8 * (TOLERANCE / (error + 1e-16)) ** 0.2);
+    h = tried < h ? Math.max(h, grow) : grow;
   }
   throw new Error(`cushion impact did not end: ${JSON.stringify(i)}`);
 }

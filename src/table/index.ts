@@ -38,6 +38,7 @@ export {
 } from './geometry.ts';
 export { type Ball, type Stretch, settledVelocity } from './motion.ts';
 export {
+  aimOf,
   arrivalCount,
   mirrorRoute,
   missAlong,

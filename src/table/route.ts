@@ -65,13 +65,21 @@ export function targetPoint(table: Table, target: Target): Point {
     : pointAt(table, target.count, target.diamond, -table.ballRadius);
 }
 
+/** A target on a table, worked out once for many crossings. */
+export interface Aim {
+  readonly edge: Edge;
+  readonly goal: Point;
+}
+
+export function aimOf(table: Table, target: Target): Aim {
+  return { edge: targetEdge(table, target), goal: targetPoint(table, target) };
+}
+
 /**
  * How far along the target's edge a crossing lies from the right place, metres. The sign runs with
  * the edge and is the same for all crossings of one target.
  */
-export function missAlong(table: Table, target: Target, crossing: Point): number {
-  const edge = targetEdge(table, target);
-  const goal = targetPoint(table, target);
+export function missAlong({ edge, goal }: Aim, crossing: Point): number {
   return -edge.ny * (crossing.x - goal.x) + edge.nx * (crossing.y - goal.y);
 }
 

@@ -15,7 +15,7 @@ import {
   type Table,
   touchEdge,
 } from './geometry.ts';
-import { missAlong, type Route, targetEdge, targetPoint } from './route.ts';
+import { aimOf, missAlong, type Route, targetEdge, targetPoint } from './route.ts';
 import { ballOnLine, type Flight, fly, type Launch, type Setting } from './shot.ts';
 
 /** Why there is no number for a start. */
@@ -48,8 +48,12 @@ export function solveLine(
   launch: Launch,
 ): SolvedLine {
   const rail = divisions(route.aim.rail);
-  const miss = (aim: number) =>
-    missOf(setting, route, playLine(setting, route, start, aim, launch));
+  const target = aimOf(setting.table, route.target);
+  const miss = (aim: number): number | null => {
+    const ball = ballOnLine(setting, route, start, aim, launch);
+    const flight = ball && fly(setting, ball, route.cushions, target.edge);
+    return flight?.arrived ? missAlong(target, flight.end) : null;
+  };
   const aim = secant(miss, mirrorAim(setting.table, route, start), rail) ?? search(miss, rail);
   if (typeof aim !== 'number') return { aim: null, why: aim };
   if (aim < 0 || aim > rail) return { aim: null, why: 'no aim on this rail' };
@@ -80,11 +84,6 @@ export function playLine(
 ): Flight | null {
   const ball = ballOnLine(setting, route, start, aim, launch);
   return ball && fly(setting, ball, route.cushions, targetEdge(setting.table, route.target));
-}
-
-/** Metres beside the target at which the path crosses its edge; null if it does not cross. */
-function missOf(setting: Setting, route: Route, flight: Flight | null): number | null {
-  return flight?.arrived ? missAlong(setting.table, route.target, flight.end) : null;
 }
 
 function dropsEarly(table: Table, route: Route, flight: Flight): boolean {
