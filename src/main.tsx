@@ -41,9 +41,15 @@ window.addEventListener('hashchange', () => {
 
 const stopwatch = createStopwatch(() => performance.now());
 document.addEventListener('visibilitychange', () => {
-  if (document.hidden) stopwatch.pause();
-  else stopwatch.resume();
+  if (document.hidden) {
+    stopwatch.pause();
+  } else {
+    stopwatch.resume();
+    model.lookAtClock();
+  }
 });
+// A page left open over night notices the new day.
+setInterval(model.lookAtClock, 60_000);
 
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no #app');

@@ -1,5 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
 /** The rooms, each allowed to import those before it, through their doors; see DEVELOPERS.md. */
@@ -63,6 +65,21 @@ describe('the import rule', () => {
     expect(config.compilerOptions?.lib).toBeUndefined();
     expect(root.compilerOptions.lib).toEqual(['ES2023']);
     expect(root.compilerOptions.types).toEqual([]);
+  });
+
+  it('a DOM type in a pure room is a compile error', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'throughline-types-'));
+    writeFileSync(join(folder, 'probe.ts'), 'export const title: string = document.title;\n');
+    const config = {
+      extends: resolve('src/table/tsconfig.json'),
+      include: [join(folder, 'probe.ts')],
+    };
+    writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify(config));
+    const tsc = resolve('node_modules/typescript/bin/tsc');
+    const run = spawnSync(process.execPath, [tsc, '-p', folder], { encoding: 'utf8' });
+    rmSync(folder, { recursive: true });
+    expect(run.status).not.toBe(0);
+    expect(run.stdout).toContain("Cannot find name 'document'");
   });
 
   it.each(['table', 'charts', 'cards', 'scheduler'])('%s asks no clock and no dice', (room) => {

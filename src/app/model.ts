@@ -9,6 +9,7 @@ import {
   foldLog,
   type LogEvent,
   type LogState,
+  mergeLogs,
   parseEvent,
   studyDay,
 } from '../scheduler/index.ts';
@@ -40,6 +41,10 @@ export interface Model {
   /** Stored records that this version cannot read. */
   readonly unreadable: ReadonlySignal<number>;
   readonly open: () => Promise<void>;
+  /** The study-day as of the last look at the clock; screens that stay open follow it. */
+  readonly day: ReadonlySignal<number>;
+  readonly lookAtClock: () => void;
+  /** The study-day now. */
   readonly today: () => number;
   readonly now: () => number;
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
@@ -62,17 +67,24 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
   const settings = signal<Settings>(DEFAULT_SETTINGS);
   const document_ = signal<ChartDocument>(HARBOUR_LANE);
   const unreadable = signal(0);
+  const day = signal(0);
   const chart = computed(() => computeChart(document_.value));
   const cards = computed(() => cardsOf(chart.value));
 
   const reload = async (): Promise<void> => {
     const contents = await store.load();
     settings.value = contents.settings;
-    log.value = foldLog(contents.events);
+    // The log only grows, so the union is right even if an answer was written meanwhile.
+    log.value = foldLog(mergeLogs(contents.events, log.peek().events));
     unreadable.value = contents.unreadable;
     const kept = contents.charts.find((one) => one.id === HARBOUR_LANE.id);
     document_.value = kept ?? HARBOUR_LANE;
     if (!kept) await store.saveChart(HARBOUR_LANE);
+  };
+
+  const today = (): number => {
+    const at = clock.now();
+    return studyDay(at, clock.offsetMinutes(at), settings.peek().dayBoundaryHour);
   };
 
   const takeIn = (event: LogEvent): void => {
@@ -89,15 +101,17 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     open: async () => {
       try {
         await reload();
+        day.value = today();
         opening.value = { at: 'open' };
       } catch (error) {
         opening.value = { at: 'failed', say: cannotOpen(error) };
       }
     },
     now: clock.now,
-    today: () => {
-      const at = clock.now();
-      return studyDay(at, clock.offsetMinutes(at), settings.peek().dayBoundaryHour);
+    day,
+    today,
+    lookAtClock: () => {
+      day.value = today();
     },
     append: async (draft) => {
       const event = await store.append(draft);
@@ -107,6 +121,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     },
     changeSettings: async (change) => {
       settings.value = await store.saveSettings(change);
+      day.value = today();
       channel.send({ type: 'reload' });
     },
     exportBackup: () => store.exportBackup(new Date(clock.now()).toISOString()),

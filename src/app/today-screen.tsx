@@ -23,7 +23,7 @@ export function TodayScreen({
   const log = model.log.value;
   const cards = model.cards.value;
   const settings = queueSettings(model.settings.value);
-  const today = model.today();
+  const today = model.day.value;
   const agenda = useMemo(
     () => agendaFor(cards, log, today, settings),
     [cards, log, today, settings],
@@ -82,7 +82,7 @@ function minutes(model: Model, count: number): number {
 function nextDueWords(model: Model): string {
   const log = model.log.value;
   const settings = queueSettings(model.settings.value);
-  const today = model.today();
+  const today = model.day.value;
   for (let ahead = 1; ahead <= 365; ahead++) {
     const { due, fresh } = agendaFor(model.cards.value, log, today + ahead, settings);
     const count = due.length + fresh.length;

@@ -1,3 +1,4 @@
+import { FSRSAlgorithm } from 'ts-fsrs';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_WEIGHTS, interval, recall, remember } from '../../src/scheduler/index.ts';
 
@@ -29,6 +30,19 @@ describe('FSRS-6', () => {
   ] as const)('first difficulty of grade %d is %d', (grade, expected) => {
     expect(remember(null, 0, OF[grade]).difficulty).toBeCloseTo(expected, 7);
   });
+
+  it.each([
+    [1, 0.9, 1, 25.60252118],
+    [2, 0.8, 2, 28.22657096],
+    [3, 0.7, 3, 58.65599107],
+    [4, 0.6, 4, 127.2266925],
+  ])(
+    'the pinned library: S′ of a recall from S 5 at D %d, R %d, grade %d',
+    (d, r, grade, expected) => {
+      const model = new FSRSAlgorithm({ w: DEFAULT_WEIGHTS });
+      expect(model.next_recall_stability(d, 5, r, grade)).toBeCloseTo(expected, 6);
+    },
+  );
 
   // Published S′ of a recall from S = 5. R is reached after t with R(t, S) = r, solved from the curve.
   it.each([

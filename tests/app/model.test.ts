@@ -1,0 +1,105 @@
+import 'fake-indexeddb/auto';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { type Clock, createModel, type Model } from '../../src/app/model.ts';
+import type { EventDraft } from '../../src/scheduler/index.ts';
+import { createStore, type Store } from '../../src/store/index.ts';
+
+const HOUR = 3_600_000;
+let now = 0;
+let offset = 0;
+let name = '';
+let count = 0;
+let sent: unknown[] = [];
+let store: Store;
+let model: Model;
+
+const clock: Clock = { now: () => now, offsetMinutes: () => offset };
+
+beforeEach(async () => {
+  // 2026-11-25 12:00 UTC
+  now = Date.UTC(2026, 10, 25, 12);
+  offset = 0;
+  sent = [];
+  name = `model-${++count}`;
+  store = createStore({ name, newDeviceId: () => 'a' });
+  model = createModel({ store, clock, channel: { send: (message) => sent.push(message) } });
+  await model.open();
+});
+
+describe('the model', () => {
+  it('opens with the demo chart ready, and keeps it', async () => {
+    expect(model.opening.value.at).toBe('open');
+    expect(model.cards.value.length).toBeGreaterThan(80);
+    expect((await store.load()).charts).toHaveLength(1);
+  });
+
+  it('says in a sentence when the browser keeps nothing', async () => {
+    const broken: Store = { ...store, load: () => Promise.reject(new Error('denied')) };
+    const other = createModel({ store: broken, clock, channel: { send: () => undefined } });
+    await other.open();
+    expect(other.opening.value).toMatchObject({
+      at: 'failed',
+      say: expect.stringContaining('(denied)'),
+    });
+  });
+
+  it('begins the day at the player’s own hour', async () => {
+    const day = model.today();
+    now += 15.9 * HOUR;
+    expect(model.today()).toBe(day);
+    now += 0.2 * HOUR;
+    expect(model.today()).toBe(day + 1);
+    await model.changeSettings({ dayBoundaryHour: 6 });
+    expect(model.today()).toBe(day);
+    expect(model.day.value).toBe(day);
+  });
+
+  it('takes in what another tab wrote, once', async () => {
+    await model.append(draft());
+    const [message] = sent;
+    model.receive(message);
+    expect(model.log.value.events).toHaveLength(1);
+    const other = createModel({ store, clock, channel: { send: () => undefined } });
+    other.receive(message);
+    expect(other.log.value.lastAnswer?.card).toBe('p/1');
+  });
+
+  it('loses no answer that is written while everything is read again', async () => {
+    model.receive({ type: 'reload' });
+    await model.append(draft());
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(model.log.value.events).toHaveLength(1);
+  });
+
+  it('lets no nonsense from a channel in', async () => {
+    for (const message of [null, 7, {}, { type: 'event', event: { id: 'x' } }])
+      model.receive(message);
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(model.log.value.events).toHaveLength(0);
+    expect(model.opening.value.at).toBe('open');
+  });
+
+  it('restores a backup into a running app', async () => {
+    await model.append(draft());
+    const text = await model.exportBackup();
+    const fresh = createStore({ name: `${name}-other`, newDeviceId: () => 'b' });
+    const other = createModel({ store: fresh, clock, channel: { send: () => undefined } });
+    await other.open();
+    expect(await other.importBackup(text)).toEqual({ ok: true, added: 1 });
+    expect(other.log.value.memories.size).toBe(1);
+  });
+});
+
+function draft(): EventDraft {
+  return {
+    type: 'answered',
+    card: 'p/1',
+    kind: 'number',
+    answer: [2],
+    errors: [0],
+    outcome: 'pocketed',
+    ms: 1000,
+    day: model.today(),
+    at: now,
+  };
+}
