@@ -2,8 +2,8 @@ import { useMemo } from 'preact/hooks';
 import { KINDS } from '../cards/index.ts';
 import { patternOf } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
-import { queueSettings } from '../quiz/index.ts';
-import { agendaFor, heldOn } from '../scheduler/index.ts';
+import { nextDue, nextWords, queueSettings } from '../quiz/index.ts';
+import { agendaFor, heldOn, isAnswer, lastEvent } from '../scheduler/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
@@ -37,20 +37,19 @@ export function TodayScreen({
           {count > 0 ? (
             <>
               <p class="big">
-                <strong>{count}</strong> {count === 1 ? 'line' : 'lines'}{' '}
-                {due.length > 0 ? 'due' : 'to meet'}
+                <strong>{count}</strong> {count === 1 ? 'question' : 'questions'}
               </p>
               <p class="soft-words">
                 {agendaWords(due.length, fresh.length, minutes(model, count))}
               </p>
               <button type="button" class="key call wide" onClick={begin}>
-                {log.lastAnswer?.day === today ? 'Go on' : 'Begin'}
+                {lastEvent(log, today, isAnswer)?.day === today ? 'Go on' : 'Begin'}
               </button>
             </>
           ) : (
             <>
               <p class="big">Nothing due</p>
-              <p class="soft-words">{nextDueWords(model)}</p>
+              <p class="soft-words">{restWords(model)}</p>
             </>
           )}
         </section>
@@ -65,9 +64,10 @@ export function TodayScreen({
 }
 
 function agendaWords(due: number, fresh: number, about: number): string {
-  const parts = [due > 0 ? `${due} to recall` : '', fresh > 0 ? `${fresh} new` : ''].filter(
-    Boolean,
-  );
+  const parts = [
+    due > 0 ? `${due} due` : '',
+    fresh > 0 ? `${fresh} new ${fresh === 1 ? 'line' : 'lines'}` : '',
+  ].filter(Boolean);
   return `${parts.join(', ')} · about ${about} min`;
 }
 
@@ -79,17 +79,15 @@ function minutes(model: Model, count: number): number {
   return Math.max(1, Math.round((count * (answer + AROUND_AN_ANSWER)) / 60_000));
 }
 
-function nextDueWords(model: Model): string {
-  const log = model.log.value;
-  const settings = queueSettings(model.settings.value);
-  const today = model.day.value;
-  for (let ahead = 1; ahead <= 365; ahead++) {
-    const { due, fresh } = agendaFor(model.cards.value, log, today + ahead, settings);
-    const count = due.length + fresh.length;
-    if (count > 0)
-      return `${ahead === 1 ? 'Tomorrow' : `In ${ahead} days`}: ${count} ${count === 1 ? 'line' : 'lines'}.`;
-  }
-  return 'Nothing is due within a year.';
+/** When there is something again, or why there is nothing. */
+function restWords(model: Model): string {
+  const { log, settings } = model;
+  const none =
+    settings.value.newLinesPerDay === 0 && log.value.met.size + log.value.memories.size === 0;
+  if (none) return 'No new lines a day are set. Choose some in Settings to begin.';
+  return nextWords(
+    nextDue(model.cards.value, log.value, model.day.value, queueSettings(settings.value)),
+  );
 }
 
 /** What the player holds now, altogether and by pattern. */
@@ -103,9 +101,11 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
       <h2 id="held-title">You hold</h2>
       <p class="held-total">
         <strong>{Math.round(held.expected)}</strong> of {held.of}{' '}
-        <span class="soft-words">
-          ({held.low}–{held.high})
-        </span>
+        {held.expected > 0 && (
+          <span class="soft-words">
+            nine times in ten {held.low}–{held.high}
+          </span>
+        )}
       </p>
       <ul class="bars">
         {chart.document.patterns.map((id) => {
@@ -117,12 +117,7 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
           return (
             <li key={id}>
               <span>{patternOf(id).name}</span>
-              <meter
-                min={0}
-                max={own.of}
-                value={own.expected}
-                aria-label={`${patternOf(id).name} held`}
-              />
+              <Bar value={own.expected} of={own.of} />
               <span class="number">
                 {Math.round(own.expected)}/{own.of}
               </span>
@@ -131,7 +126,7 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
         })}
       </ul>
       <p class="soft-words">
-        {chart.document.name}. A line’s number and its window are held apart.
+        {chart.document.name}: {chart.lines.length} lines, a number and a window each.
       </p>
     </section>
   );
@@ -160,6 +155,15 @@ function StartsFigure(props: {
       <p class="soft-words">
         {due.length > 0 ? 'Where today’s lines start' : '9 ft league table, foot rail at the top'}
       </p>
+    </div>
+  );
+}
+
+/** Drawn beside the same numbers in words, so screen readers need not hear it. */
+function Bar({ value, of }: { readonly value: number; readonly of: number }) {
+  return (
+    <div class="bar" aria-hidden="true">
+      <span style={{ inlineSize: `${(100 * value) / (of || 1)}%` }} />
     </div>
   );
 }

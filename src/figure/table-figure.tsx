@@ -88,7 +88,12 @@ export function TableFigure(props: TableFigureProps) {
         <path key={path.tone} class={`way ${path.tone}`} d={pathData(frame, path.stretches)} />
       ))}
       {props.marks?.map((mark) => (
-        <Mark key={`${mark.tone}${mark.diamond}`} frame={frame} mark={mark} />
+        <Mark
+          key={`${mark.tone}${mark.diamond}`}
+          frame={frame}
+          mark={mark}
+          marks={props.marks ?? []}
+        />
       ))}
       {props.ball && <BallAt frame={frame} at={props.ball} />}
     </svg>
@@ -144,6 +149,20 @@ function countOf(rail: Rail): Count {
   return { rail, from: isLongRail(rail) ? 'foot' : 'left' };
 }
 
+/** How far apart two labels of a rail must stand, diamonds. */
+function labelGap(count: Count): number {
+  return isLongRail(count.rail) ? 0.36 : 0.58;
+}
+
+/** Where a mark's label stands: at its diamond, or moved aside from the line's own number. */
+function labelDiamond(mark: FigureMark, marks: readonly FigureMark[]): number {
+  const line = marks.find((one) => one.tone === 'true' && one.label !== undefined);
+  if (mark.tone !== 'yours' || !line || line.count.rail !== mark.count.rail) return mark.diamond;
+  const apart = mark.diamond - line.diamond;
+  const gap = labelGap(mark.count);
+  return Math.abs(apart) >= gap ? mark.diamond : line.diamond + (apart < 0 ? -gap : gap);
+}
+
 /** The diamonds of a rail in its count, outside the rail. A marked diamond carries its own label. */
 function CountLabels(props: {
   readonly frame: Frame;
@@ -151,12 +170,11 @@ function CountLabels(props: {
   readonly marks: readonly FigureMark[];
 }) {
   const { frame, count, marks } = props;
-  const taken = marks.filter((mark) => mark.label && mark.count.rail === count.rail);
+  const taken = marks
+    .filter((mark) => mark.label && mark.count.rail === count.rail)
+    .map((mark) => labelDiamond(mark, marks));
   const diamonds = Array.from({ length: divisions(count.rail) + 1 }, (_, n) => n).filter(
-    (diamond) =>
-      taken.every(
-        (mark) => Math.abs(mark.diamond - diamond) > (isLongRail(count.rail) ? 0.3 : 0.45),
-      ),
+    (diamond) => taken.every((place) => Math.abs(place - diamond) > labelGap(count) * 0.8),
   );
   return (
     <g class="counts">
@@ -199,10 +217,14 @@ function AimLine({ frame, aim }: { readonly frame: Frame; readonly aim: FigureAi
   );
 }
 
-function Mark({ frame, mark }: { readonly frame: Frame; readonly mark: FigureMark }) {
+function Mark(props: {
+  readonly frame: Frame;
+  readonly mark: FigureMark;
+  readonly marks: readonly FigureMark[];
+}) {
+  const { frame, mark, marks } = props;
   const at = spot(frame, sightAt(frame.table, mark.count, mark.diamond));
-  const label =
-    mark.tone === 'yours' ? inside(frame, mark) : outside(frame, mark.count, mark.diamond);
+  const label = outside(frame, mark.count, labelDiamond(mark, marks));
   return (
     <g class={`mark ${mark.tone}`}>
       <circle cx={tidy(at.x)} cy={tidy(at.y)} r="27" />
@@ -213,15 +235,6 @@ function Mark({ frame, mark }: { readonly frame: Frame; readonly mark: FigureMar
       )}
     </g>
   );
-}
-
-/** The player's own number stands on the cloth, so that two near numbers do not overlap. */
-function inside(frame: Frame, mark: FigureMark) {
-  const long = isLongRail(mark.count.rail);
-  const place = spot(frame, pointAt(frame.table, mark.count, mark.diamond, -0.075));
-  const left = place.x < (frame.table.width * 1000) / 2;
-  const anchor = long ? (left ? 'start' : 'end') : 'middle';
-  return { ...place, anchor: anchor as 'start' | 'middle' | 'end' };
 }
 
 function BallAt({ frame, at }: { readonly frame: Frame; readonly at: Point }) {

@@ -1,6 +1,13 @@
 /** What the answer screen shows, worked out from the same model values as the grade. */
 
-import { type Card, type Outcome, type Replay, replay } from '../cards/index.ts';
+import {
+  type Card,
+  type NumberCard,
+  type Outcome,
+  type Replay,
+  replay,
+  type WindowCard,
+} from '../cards/index.ts';
 import {
   type Chart,
   type Decimal,
@@ -8,6 +15,7 @@ import {
   type Line,
   patternOf,
   plus,
+  toDecimal,
   toNumber,
 } from '../charts/index.ts';
 import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
@@ -60,11 +68,12 @@ export function feedbackFor(
   const wrong = given?.grade.errors.some((error) => error !== 0);
   const yours = called === null ? null : playAt(chart, card.line, toNumber(called), speed);
   const shownBall = yours ?? truth;
+  const at = card.kind === 'window' ? `At ${speed} speed: ` : '';
   return {
     heading: given ? HEADINGS[given.grade.outcome] : 'The number',
     outcome: given ? given.grade.outcome : 'shown',
     verdict: verdictWords(card, given),
-    ball: fateWords(shownBall, { setting: chart.setting, mirror, units }),
+    ball: `${at}${fateWords(shownBall, { setting: chart.setting, mirror, units })}`,
     speeds: speedNumbers(card.line),
     figure: figureOf(card, { speed, truth, exact, yours: wrong ? yours : null, called }),
   };
@@ -97,20 +106,35 @@ export function playAt(chart: Chart, line: Line, aim: number, speed: Speed): Rep
 }
 
 function verdictWords(card: Card, given: Given | null): string {
+  return card.kind === 'number' ? numberVerdict(card, given) : windowVerdict(card, given);
+}
+
+function numberVerdict(card: NumberCard, given: Given | null): string {
+  const { exact, printed } = card.line.numbers[card.speed];
+  // Printing rounds; where that moves the ball, say so, or the two sentences seem to disagree.
+  const fine = toDecimal(Math.round(exact * 100) / 100);
+  const rounded = fine === printed ? '' : `, printed from ${formatDecimal(fine, 2)}`;
+  const number = `${formatDecimal(printed)} is the number${rounded}`;
+  const [called] = given?.values ?? [];
+  const [error] = given?.grade.errors ?? [];
+  if (called === undefined || error === undefined) return `${number}.`;
+  if (error === 0) return `${number}. You called it.`;
+  return `${number}. You called ${formatDecimal(called)}: ${errorWords(error)}.`;
+}
+
+function windowVerdict(card: WindowCard, given: Given | null): string {
   const { soft, medium, firm } = card.line.numbers;
-  if (card.kind === 'number') {
-    const number = `${formatDecimal(card.truth[0])} is the number`;
-    const [called] = given?.values ?? [];
-    const [error] = given?.grade.errors ?? [];
-    if (called === undefined || error === undefined) return `${number}.`;
-    if (error === 0) return `${number}, and you called it.`;
-    return `${number}. You called ${formatDecimal(called)}: ${errorWords(error)}.`;
-  }
   const window = `Soft ${movementWords(soft.printed, medium.printed)}, firm ${movementWords(firm.printed, medium.printed)}`;
   if (!given) return `${window}.`;
-  const [softError = 0 as Decimal, firmError = 0 as Decimal] = given.grade.errors;
-  if (softError === 0 && firmError === 0) return `${window}, and you called both.`;
-  return `${window}. You called soft ${errorWords(softError)}, firm ${errorWords(firmError)}.`;
+  const names = ['soft', 'firm'] as const;
+  const wrong = given.grade.errors.flatMap((error, n) => {
+    const called = given.values[n];
+    if (error === 0 || called === undefined) return [];
+    return [`${names[n]} ${formatDecimal(called, 1, true)} (${errorWords(error)})`];
+  });
+  return wrong.length === 0
+    ? `${window}. You called both.`
+    : `${window}. You called ${wrong.join(' and ')}.`;
 }
 
 export function speedNumbers(line: Line): readonly SpeedNumber[] {
@@ -142,8 +166,17 @@ function figureOf(card: Card, drawn: Drawn): FigureParts {
     paths: parts.map((part) => part.path),
     aims: parts.map((part) => part.aim),
     marks: [startMark(card.line), ...parts.map((part) => part.mark)],
-    ball: truth.stretches[0]?.ball ?? null,
+    ball: ballOn(truth),
   };
+}
+
+/** A place for the ball on its line, some way from the rail: it may lie anywhere on it. */
+function ballOn(played: Replay): Point | null {
+  const [first] = played.stretches;
+  if (!first) return null;
+  const { ball, ax, ay, duration } = first;
+  const t = duration * 0.3;
+  return { x: ball.x + (ball.vx + (ax * t) / 2) * t, y: ball.y + (ball.vy + (ay * t) / 2) * t };
 }
 
 function lineParts(line: Line, tone: Tone, played: Replay, aim: number, label: string) {
@@ -180,6 +213,6 @@ export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
     paths: parts.map((part) => part.path),
     aims: medium.map((part) => part.aim),
     marks: [startMark(line), ...medium.map((part) => part.mark)],
-    ball: medium[0]?.path.stretches[0]?.ball ?? null,
+    ball: ballOn(playAt(chart, line, line.numbers.medium.exact, 'medium')),
   };
 }

@@ -3,3 +3,5 @@ export { type FigureParts, lineAtSpeeds, speedNumbers } from './feedback.ts';
 export { LineFigure, QuizScreen } from './quiz-screen.tsx';
 export { createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';
+export { nextDue, nextWords } from './summary.ts';
+export { speedWords } from './words.ts';

@@ -6,14 +6,23 @@ import type { Session } from './session.ts';
 export function listenToKeys(session: Session): () => void {
   const onKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
-    // A focused button answers to Enter and space itself.
-    const onButton =
-      event.target instanceof HTMLElement && event.target.closest('button, a, input, select');
-    if (onButton && (event.key === 'Enter' || event.key === ' ')) return;
+    const confirms = event.key === 'Enter' || event.key === ' ';
+    // A key held down answers once: the result is there to be looked at.
+    if (event.repeat && confirms) {
+      event.preventDefault();
+      return;
+    }
+    if (confirms && hasOwnAnswer(event.target)) return;
     if (press(session, event.key)) event.preventDefault();
   };
   window.addEventListener('keydown', onKey);
   return () => window.removeEventListener('keydown', onKey);
+}
+
+/** A focused button answers to Enter and space itself; an answer's box does so only by a click. */
+function hasOwnAnswer(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  return target.closest('button:not(.answer-box), a, input, select') !== null;
 }
 
 /** Does what a key stands for; false if it stands for nothing here. */

@@ -6,6 +6,7 @@ import { speedNumbers } from './feedback.ts';
 export function MeetPanel(props: {
   readonly chart: Chart;
   readonly line: Line;
+  readonly first: boolean;
   readonly problem: string | null;
   readonly onMet: () => void;
 }) {
@@ -19,7 +20,11 @@ export function MeetPanel(props: {
         <p class="verdict">
           From {start} aim through <strong>{number}</strong> at medium speed.
         </p>
-        <p class="ball-words">{neighbourWords(props.chart, line)}</p>
+        <p class="ball-words">
+          {props.first
+            ? 'Aim from sight to sight, through the cushion: the ball turns before it gets there.'
+            : neighbourWords(props.chart, line)}
+        </p>
       </div>
       <SpeedTable speeds={speedNumbers(line)} />
       <p class="legend">

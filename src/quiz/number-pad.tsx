@@ -64,6 +64,6 @@ function PadKey(props: {
 }
 
 /** A pressed key must not take the focus, or Enter would press it again instead of answering. */
-function keepFocus(event: MouseEvent): void {
+export function keepFocus(event: MouseEvent): void {
   event.preventDefault();
 }

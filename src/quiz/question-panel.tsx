@@ -1,14 +1,15 @@
 import { type Field, fieldsOf } from '../cards/index.ts';
 import { formatDecimal, patternOf } from '../charts/index.ts';
+import { keepFocus } from './number-pad.tsx';
 import type { Asking, Session } from './session.ts';
-import { countedFrom, questionWords, railName, routeWords } from './words.ts';
+import { countedFrom, patternName, questionWords, railName, routeWords } from './words.ts';
 
 /** The name and the way of the line that is asked. */
 export function QuestionTitle({ asking }: { readonly asking: Pick<Asking, 'card' | 'mirror'> }) {
   const pattern = patternOf(asking.card.pattern);
   return (
     <header class="question-title">
-      <h1>{pattern.name}</h1>
+      <h1>{patternName(pattern, asking.mirror)}</h1>
       <p>{routeWords(pattern, asking.mirror)}</p>
     </header>
   );
@@ -37,7 +38,11 @@ export function QuestionFacts({
       {card.kind === 'number' ? (
         <Fact label="speed" value={card.speed} />
       ) : (
-        <Fact label="the window" value="" note="how soft and firm move the medium number" />
+        <Fact
+          label="its window"
+          value=""
+          note="How far does the number move from medium? Plus or minus."
+        />
       )}
       <div class="fields">
         {fieldsOf(card).map((field, index) => (
@@ -85,6 +90,7 @@ function AnswerField(props: {
         class={props.current ? 'answer-box current' : 'answer-box'}
         aria-label={`${props.label}: ${spoken}`}
         aria-pressed={props.current}
+        onMouseDown={keepFocus}
         onClick={props.onChoose}
       >
         {props.text.replace('-', '−')}
@@ -96,5 +102,5 @@ function AnswerField(props: {
 }
 
 function fieldLabel(field: Field): string {
-  return field.name === 'aim' ? 'aim through' : field.name;
+  return field.name === 'aim' ? 'aim through' : `${field.name}, from medium`;
 }

@@ -4,8 +4,8 @@ import { patternOf } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
 import type { Settings } from '../store/index.ts';
 import type { Mirror } from '../table/index.ts';
-import { pointAt } from '../table/index.ts';
 import { AnswerPanel } from './answer-panel.tsx';
+import { DonePanel } from './done-panel.tsx';
 import { feedbackFor, lineAtSpeeds, startMark } from './feedback.ts';
 import { listenToKeys } from './keys.ts';
 import { MeetPanel } from './meet-panel.tsx';
@@ -29,12 +29,12 @@ export function QuizScreen(props: QuizScreenProps) {
     <main class="quiz" data-phase={phase.at}>
       <QuizBar
         progress={session.progress.value}
-        canTakeBack={phase.at === 'asking' && session.canTakeBack.value}
+        canTakeBack={(phase.at === 'asking' || phase.at === 'done') && session.canTakeBack.value}
         takeBack={session.takeBack}
         leave={leave}
       />
       {phase.at === 'done' ? (
-        <Done progress={session.progress.value} leave={leave} />
+        <DonePanel summary={session.summary.value} leave={leave} />
       ) : (
         <>
           <QuestionTitle asking={phase} />
@@ -85,7 +85,7 @@ function PhaseBody(props: {
     case 'saving':
       return (
         <Question
-          asking={{ ...phase, at: 'asking', problem: null }}
+          asking={{ ...phase, at: 'asking', problem: null, turn: 0 }}
           session={session}
           chart={chart}
         />
@@ -139,7 +139,6 @@ function EmptyTable({ shown, chart }: { readonly shown: Shown; readonly chart: C
       frame={{ table, mirror }}
       label={questionWords(card, mirror)}
       counts={[pattern.start, pattern.aim]}
-      ball={pointAt(table, pattern.start, card.start / 10_000, -table.ballRadius)}
       target={pattern.target.kind === 'pocket' ? pattern.target.pocket : null}
       marks={[startMark(card.line)]}
     />
@@ -194,7 +193,13 @@ function Meeting(props: {
         />
       </div>
       <div class="controls">
-        <MeetPanel chart={chart} line={line} problem={phase.problem} onMet={props.onMet} />
+        <MeetPanel
+          chart={chart}
+          line={line}
+          first={phase.first}
+          problem={phase.problem}
+          onMet={props.onMet}
+        />
       </div>
     </>
   );
@@ -222,23 +227,6 @@ export function LineFigure(props: {
       aims={parts.aims}
       marks={parts.marks}
     />
-  );
-}
-
-function Done({ progress, leave }: { readonly progress: Progress; readonly leave: () => void }) {
-  const { answered } = progress;
-  return (
-    <section class="done">
-      <h1>Nothing left for today</h1>
-      <p>
-        {answered === 0
-          ? 'Every line that was due has been asked.'
-          : `You answered ${answered} ${answered === 1 ? 'question' : 'questions'}.`}
-      </p>
-      <button type="button" class="key call" onClick={leave}>
-        To Today
-      </button>
-    </section>
   );
 }
 

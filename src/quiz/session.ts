@@ -16,16 +16,20 @@ import {
 } from '../cards/index.ts';
 import { type Chart, type Decimal, toNumber } from '../charts/index.ts';
 import {
+  type Answered,
   agendaFor,
   type EventDraft,
+  isAnswer,
   type LogEvent,
   type LogState,
+  lastEvent,
   nextStep,
   type QueueSettings,
 } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
 import type { Stopwatch } from './stopwatch.ts';
+import { type Summary, summaryOf } from './summary.ts';
 
 export interface QuizPorts {
   readonly chart: Chart;
@@ -52,6 +56,8 @@ export interface Asking extends Shown {
   readonly texts: readonly string[];
   readonly field: number;
   readonly problem: string | null;
+  /** How often the card had been answered when it was shown. */
+  readonly turn: number;
 }
 
 /** The answer as given: numbers and their grade, or null for "show me". */
@@ -61,10 +67,19 @@ export interface Given {
 }
 
 export type Phase =
-  | (Shown & { readonly at: 'meeting'; readonly problem: string | null })
+  | (Shown & {
+      readonly at: 'meeting';
+      /** The first line of all: what a number means is explained with it. */
+      readonly first: boolean;
+      readonly problem: string | null;
+    })
   | Asking
   /** Being written. */
-  | (Shown & { readonly at: 'saving'; readonly texts: readonly string[]; readonly field: number })
+  | (Shown & {
+      readonly at: 'saving';
+      readonly texts: readonly string[];
+      readonly field: number;
+    })
   | (Shown & {
       readonly at: 'answered';
       readonly eventId: string;
@@ -81,6 +96,8 @@ export interface Progress {
 export interface Session {
   readonly phase: ReadonlySignal<Phase>;
   readonly progress: ReadonlySignal<Progress>;
+  /** What was answered today, for the end of the session. */
+  readonly summary: ReadonlySignal<Summary>;
   /** Is there an answer of today to take back. */
   readonly canTakeBack: ReadonlySignal<boolean>;
   /** Shows the next step of the log. */
@@ -106,21 +123,38 @@ const LONGEST = 8;
 
 export function createSession(ports: QuizPorts): Session {
   const phase = signal<Phase>(phaseFor(ports));
-  const answered = signal(0);
-  const progress = computed<Progress>(() => ({ answered: answered.value, left: leftToday(ports) }));
+  const summary = computed(() => summaryOf(ports));
+  const progress = computed<Progress>(() => ({
+    answered: summary.value.answers,
+    left: leftToday(ports),
+  }));
 
-  const canTakeBack = computed(() => ports.log.value.lastAnswer?.day === ports.today());
+  /** Ids of this session's answers that still count, newest last. */
+  const mine: string[] = [];
+  /** One write at a time: a second press while the first is being written is not another wish. */
+  let writing = false;
+  const canTakeBack = computed(() => lastToday(ports) !== null);
+
+  const goOn = (): void => {
+    const next = phaseFor(ports);
+    const problem = 'That one was answered in another tab; here is the next.';
+    phase.value = next.at === 'asking' ? { ...next, problem } : next;
+  };
 
   const ask = (card: Card): void => {
     phase.value = asking(ports, card);
   };
 
   const write = async (draft: EventDraft, before: Phase): Promise<LogEvent | null> => {
+    if (writing) return null;
+    writing = true;
     try {
       return await ports.append(draft);
     } catch (error) {
       if (before.at !== 'done') phase.value = { ...before, problem: notSaved(error) } as Phase;
       return null;
+    } finally {
+      writing = false;
     }
   };
 
@@ -129,16 +163,17 @@ export function createSession(ports: QuizPorts): Session {
     phase.value = { at: 'saving', card, mirror, texts, field };
     const event = await write(answeredDraft(ports, card, given, ms), from);
     if (!event) return;
-    answered.value += 1;
+    mine.push(event.id);
     phase.value = { at: 'answered', card, mirror, given, eventId: event.id, problem: null };
   };
 
   return {
     phase,
     progress,
+    summary,
     canTakeBack,
     next: () => {
-      phase.value = phaseFor(ports);
+      if (!writing) phase.value = phaseFor(ports);
     },
     type: (character) => edit(phase, (text) => (text + character).slice(0, LONGEST)),
     erase: () => edit(phase, (text) => text.slice(0, -1)),
@@ -150,6 +185,7 @@ export function createSession(ports: QuizPorts): Session {
     submit: async () => {
       const now = phase.value;
       if (now.at !== 'asking') return;
+      if (overtaken(ports, now)) return goOn();
       const ms = answerTime(ports);
       const step = readAnswer(ports, now, ms);
       if (step.at === 'asking') phase.value = step;
@@ -157,29 +193,36 @@ export function createSession(ports: QuizPorts): Session {
     },
     showMe: async () => {
       const now = phase.value;
-      if (now.at === 'asking') await answer(null, now, answerTime(ports));
+      if (now.at !== 'asking') return;
+      if (overtaken(ports, now)) goOn();
+      else await answer(null, now, answerTime(ports));
     },
     metIt: async () => {
       const now = phase.value;
       if (now.at !== 'meeting') return;
-      const { day, at } = moment(ports);
-      phase.value = { at: 'saving', card: now.card, mirror: now.mirror, texts: [], field: 0 };
-      const event = await write({ type: 'met', line: now.card.lineId, day, at }, now);
+      const event = await write({ type: 'met', line: now.card.lineId, ...moment(ports) }, now);
       if (event) phase.value = phaseFor(ports);
     },
     takeBack: async () => {
       const now = phase.value;
-      const last = ports.log.value.lastAnswer;
-      const card = last && ports.cards.find((one) => one.id === last.card);
-      if (!last || !card || !canTakeBack.value || now.at === 'saving') return;
-      const { day, at } = moment(ports);
-      const event = await write({ type: 'taken back', answered: last.id, day, at }, now);
+      if (now.at === 'saving') return;
+      const id = now.at === 'answered' ? now.eventId : (mine.at(-1) ?? lastToday(ports)?.id);
+      const taken = ports.log.value.events.find((event) => event.id === id);
+      const card = taken && isAnswer(taken) && ports.cards.find((one) => one.id === taken.card);
+      if (!taken || !card) return;
+      const event = await write({ type: 'taken back', answered: taken.id, ...moment(ports) }, now);
       if (!event) return;
-      answered.value = Math.max(0, answered.value - 1);
+      if (mine.includes(taken.id)) mine.splice(mine.indexOf(taken.id), 1);
       ask(card);
     },
     painted: () => ports.stopwatch.start(),
   };
+}
+
+/** The newest answer of today that still counts; after a reload it is the one to take back. */
+function lastToday(ports: QuizPorts): Answered | null {
+  const last = lastEvent(ports.log.value, ports.today(), isAnswer);
+  return last?.day === ports.today() ? last : null;
 }
 
 /** The settings the queue needs. */
@@ -193,7 +236,9 @@ function phaseFor(ports: QuizPorts): Phase {
   const step = nextStep(cards, log.peek(), ports.today(), queueSettings(settings.peek()));
   if (!step) return { at: 'done' };
   if (step.type === 'ask') return asking(ports, step.card);
-  return { at: 'meeting', card: step.card, mirror: MIRRORS[0] as Mirror, problem: null };
+  const mirror = MIRRORS[0] as Mirror;
+  const first = log.peek().met.size === 0;
+  return { at: 'meeting', card: step.card, mirror, first, problem: null };
 }
 
 function asking(ports: QuizPorts, card: Card): Asking {
@@ -201,7 +246,12 @@ function asking(ports: QuizPorts, card: Card): Asking {
   const all = ports.settings.peek().pictures === 'all';
   const mirror = all ? pictureFor(card.id, times) : (MIRRORS[0] as Mirror);
   const texts = fieldsOf(card).map(() => '');
-  return { at: 'asking', card, mirror, texts, field: 0, problem: null };
+  return { at: 'asking', card, mirror, texts, field: 0, problem: null, turn: times };
+}
+
+/** The card was answered in another tab while it stood here: it is not asked twice. */
+function overtaken(ports: QuizPorts, now: Asking): boolean {
+  return (ports.log.peek().memories.get(now.card.id)?.answers ?? 0) !== now.turn;
 }
 
 /** Editing clears the problem and loses nothing else. */
@@ -262,5 +312,5 @@ function leftToday(ports: QuizPorts): number {
 function notSaved(error: unknown): string {
   const full = error instanceof DOMException && error.name === 'QuotaExceededError';
   const why = full ? 'the device has no room left' : 'the browser refused to write it';
-  return `Not saved: ${why}. Your answer is still here; make room and press again.`;
+  return `Not saved: ${why}. Nothing is lost here; make room and press again.`;
 }

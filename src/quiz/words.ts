@@ -1,7 +1,14 @@
 /** Names of rails and pockets in the picture that is shown, and sentences made of them. */
 
 import { type Card, type Fate, inDiamonds, type Replay } from '../cards/index.ts';
-import { type Decimal, formatDecimal, minus, patternOf, toDecimal } from '../charts/index.ts';
+import {
+  type Decimal,
+  formatDecimal,
+  minus,
+  type Pattern,
+  patternOf,
+  toDecimal,
+} from '../charts/index.ts';
 import {
   type Mirror,
   mirrorPocket,
@@ -27,6 +34,11 @@ export function pocketName(pocket: PocketName, mirror: Mirror): string {
 export function targetName(target: Target, mirror: Mirror): string {
   if (target.kind === 'pocket') return pocketName(target.pocket, mirror);
   return `${target.diamond} on the ${railName(target.count.rail, mirror)}`;
+}
+
+/** What the players call a pattern, in the picture that is shown: its foot rail may be the head rail. */
+export function patternName(pattern: Pattern, mirror: Mirror): string {
+  return mirror.footHead ? pattern.name.replace('Foot rail', 'Head rail') : pattern.name;
 }
 
 /** "off the foot rail, into the right side pocket", in the names of the picture. */
@@ -62,14 +74,20 @@ export function errorWords(error: Decimal): string {
 export function lengthWords(metres: number, units: Units): string {
   if (units === 'cm') return `${Math.round(metres * 100)} cm`;
   const inches = Math.round((metres / 0.0254) * 2) / 2;
-  return `${inches} in`;
+  return inches === 1 ? '1 inch' : `${inches} inches`;
+}
+
+/** A speed in the units of the lengths: miles an hour beside inches, metres a second else. */
+export function speedWords(metresPerSecond: number, units: Units): string {
+  if (units === 'cm') return `${Math.round(metresPerSecond * 10) / 10} m/s`;
+  return `${Math.round((metresPerSecond / 0.44704) * 10) / 10} mph`;
 }
 
 const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => string>> = {
   clean: ({ miss }, { units }) => {
     const beside = lengthWords(Math.abs(miss ?? 0), units);
     if (beside.startsWith('0 ')) return 'Drops clean, through the middle of the pocket.';
-    return `Drops clean, ${beside} ${longOrShort(miss)} of the pocket’s middle.`;
+    return `Drops clean, ${beside} ${longOrShort(miss)} of the middle of the pocket.`;
   },
   tip: ({ miss, tooFlat }, { units }) => {
     if (tooFlat) return 'Reaches the pocket too flat to drop clean: a kick rather than a bank.';
@@ -100,8 +118,9 @@ function wideWords({ miss, arrival }: Replay, { setting, mirror, units }: FateCo
     : 'Goes wide';
   if (miss === null) return `${where}.`;
   const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);
-  const beside = lengthWords(Math.abs(miss), units);
-  return `${where}: ${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}, ${beside} beside the pocket’s middle.`;
+  const far = `${where}, ${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
+  if (by > toDecimal(1)) return `${far}.`;
+  return `${far}: ${lengthWords(Math.abs(miss), units)} from the middle of the pocket.`;
 }
 
 function longOrShort(miss: number | null): string {

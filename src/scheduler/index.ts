@@ -11,7 +11,15 @@ export {
   type TakenBack,
 } from './events.ts';
 export { type Held, heldOn } from './held.ts';
-export { addToLog, type CardMemory, foldLog, type LogState, type MetLine } from './log.ts';
+export {
+  addToLog,
+  type CardMemory,
+  foldLog,
+  isAnswer,
+  type LogState,
+  lastEvent,
+  type MetLine,
+} from './log.ts';
 export { DEFAULT_WEIGHTS, interval, type Memory, recall, remember } from './memory.ts';
 export {
   type Agenda,

@@ -1,7 +1,7 @@
 /** The log, folded: what is remembered of each card, and what the queue needs to know. Pure. */
 
 import type { Kind } from '../cards/index.ts';
-import { type Answered, compareEvents, type LogEvent, mergeLogs } from './events.ts';
+import { type Answered, compareEvents, type LogEvent, type Met, mergeLogs } from './events.ts';
 import { type Memory, remember } from './memory.ts';
 
 export interface CardMemory extends Memory {
@@ -9,6 +9,8 @@ export interface CardMemory extends Memory {
   readonly lastDay: number;
   readonly lastOutcome: Answered['outcome'];
   readonly answers: number;
+  /** How often it was off on its last day, without having been right in between. */
+  readonly missesInARow: number;
   /** Number of steps of the log before the one that last answered it. */
   readonly lastStep: number;
 }
@@ -26,12 +28,10 @@ export interface LogState {
   readonly met: ReadonlyMap<string, MetLine>;
   /** A step is one thing the player was shown: an answered card or a met line. */
   readonly steps: number;
-  /** Card or line of the last step. */
-  readonly lastShown: string | null;
   /** Recent answer times per kind, milliseconds, newest last. */
   readonly times: ReadonlyMap<Kind, readonly number[]>;
-  /** The last answer that still counts, by order of the log. */
-  readonly lastAnswer: Answered | null;
+  /** Ids of answers that were taken back. */
+  readonly takenBack: ReadonlySet<string>;
 }
 
 /** So many recent times make a player's pace. */
@@ -42,9 +42,8 @@ interface Fold {
   readonly memories: Map<string, CardMemory>;
   readonly met: Map<string, MetLine>;
   readonly times: Map<Kind, number[]>;
+  readonly takenBack: Set<string>;
   steps: number;
-  lastShown: string | null;
-  lastAnswer: Answered | null;
 }
 
 /** Folds a log given in any order; the result depends on the set of events alone. */
@@ -56,9 +55,8 @@ export function foldLog(events: readonly LogEvent[]): LogState {
     memories: new Map(),
     met: new Map(),
     times: new Map(),
+    takenBack,
     steps: 0,
-    lastShown: null,
-    lastAnswer: null,
   };
   for (const event of ordered) if (!takenBack.has(event.id)) takeStep(fold, event);
   return { events: ordered, ...fold };
@@ -72,30 +70,25 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
   const last = log.events[log.events.length - 1];
   const comesLast = !last || compareEvents(last, event) < 0;
   if (!comesLast || event.type === 'taken back') return foldLog(mergeLogs(log.events, [event]));
-  // An answer that was taken back before it got here, by a tab that is ahead, is not taken in.
-  const gone = log.events.some((one) => one.type === 'taken back' && one.answered === event.id);
   const fold: Fold = {
     memories: new Map(log.memories),
     met: new Map(log.met),
     times: new Map([...log.times].map(([kind, list]) => [kind, [...list]])),
+    takenBack: new Set(log.takenBack),
     steps: log.steps,
-    lastShown: log.lastShown,
-    lastAnswer: log.lastAnswer,
   };
-  if (!gone) takeStep(fold, event);
+  // Taken back before it got here, by a tab that is ahead.
+  if (!log.takenBack.has(event.id)) takeStep(fold, event);
   return { events: [...log.events, event], ...fold };
 }
 
 function takeStep(fold: Fold, event: LogEvent): void {
   if (event.type === 'answered') {
     fold.memories.set(event.card, answered(fold.memories.get(event.card), event, fold.steps));
-    fold.lastAnswer = event;
-    fold.lastShown = event.card;
     fold.steps += 1;
     noteTime(fold.times, event);
   } else if (event.type === 'met' && !fold.met.has(event.line)) {
     fold.met.set(event.line, { day: event.day, step: fold.steps });
-    fold.lastShown = event.line;
     fold.steps += 1;
   }
 }
@@ -103,6 +96,7 @@ function takeStep(fold: Fold, event: LogEvent): void {
 function answered(before: CardMemory | undefined, event: Answered, step: number): CardMemory {
   const days = before ? event.day - before.lastDay : 0;
   const memory = remember(before ?? null, days, event.outcome);
+  const misses = before?.lastDay === event.day ? before.missesInARow : 0;
   return {
     stability: memory.stability,
     difficulty: memory.difficulty,
@@ -110,6 +104,7 @@ function answered(before: CardMemory | undefined, event: Answered, step: number)
     lastDay: event.day,
     lastOutcome: event.outcome,
     answers: (before?.answers ?? 0) + 1,
+    missesInARow: event.outcome === 'off' ? misses + 1 : 0,
     lastStep: step,
   };
 }
@@ -121,4 +116,29 @@ function noteTime(times: Map<Kind, number[]>, event: Answered): void {
   list.push(event.ms);
   if (list.length > RECENT) list.shift();
   times.set(event.kind, list);
+}
+
+/**
+ * The newest event up to a day that still counts and fits. Events dated later than today come from
+ * a clock that was ahead: they count for memory, but they are not what was shown last.
+ */
+export function lastEvent<E extends LogEvent>(
+  log: LogState,
+  today: number,
+  fits: (event: LogEvent) => event is E,
+): E | null {
+  for (let n = log.events.length - 1; n >= 0; n--) {
+    const event = log.events[n];
+    if (event && event.day <= today && fits(event) && !log.takenBack.has(event.id)) return event;
+  }
+  return null;
+}
+
+export function isAnswer(event: LogEvent): event is Answered {
+  return event.type === 'answered';
+}
+
+/** An event that showed the player something: an answered card or a met line. */
+export function isStep(event: LogEvent): event is Answered | Met {
+  return event.type === 'answered' || event.type === 'met';
 }

@@ -1,7 +1,7 @@
 /** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
 
 import type { Card } from '../cards/index.ts';
-import type { CardMemory, LogState } from './log.ts';
+import { type CardMemory, isStep, type LogState, lastEvent } from './log.ts';
 import { interval, recall } from './memory.ts';
 
 export interface QueueSettings {
@@ -20,10 +20,13 @@ export interface NextStep {
 /** A card missed or a line met just now is asked after at least this many other steps, if any. */
 const APART = 2;
 
+/** A card that was off this often in a row on one day is left until the next. */
+const ENOUGH_MISSES = 3;
+
 /** The study-day on which a card falls due; one answered off is due again the same day. */
 export function dueDay(memory: CardMemory, targetRecall: number): number {
-  const days = memory.lastOutcome === 'off' ? 0 : interval(memory, targetRecall);
-  return memory.lastDay + days;
+  if (memory.lastOutcome !== 'off') return memory.lastDay + interval(memory, targetRecall);
+  return memory.missesInARow < ENOUGH_MISSES ? memory.lastDay : memory.lastDay + 1;
 }
 
 export interface Agenda {
@@ -46,10 +49,14 @@ export function agendaFor(
     .map((card) => ({ card, hold: holdOf(card, log, today) }))
     .sort((a, b) => a.hold - b.hold || (a.card.id < b.card.id ? -1 : 1))
     .map(({ card }) => card);
-  const newToday = [...introduced.values()].filter((day) => day === today).length;
+  // Later than today: the day boundary was moved after they were met.
+  const newToday = [...introduced.values()].filter((day) => day >= today).length;
   const room = Math.max(0, settings.newLinesPerDay - newToday);
   const fresh = cards.filter((card) => card.after === null && !introduced.has(card.lineId));
-  return { due, fresh: inTurn(fresh, cards, introduced).slice(0, room) };
+  return {
+    due: withoutSiblings(due, cards, log, today),
+    fresh: inTurn(fresh, cards, introduced).slice(0, room),
+  };
 }
 
 /**
@@ -64,7 +71,7 @@ export function nextStep(
   settings: QueueSettings,
 ): NextStep | null {
   const { due, fresh } = agendaFor(cards, log, today, settings);
-  const last = lastPattern(cards, log);
+  const last = lastPattern(cards, log, today);
   const other = due.filter((card) => card.pattern !== last);
   const otherFresh = fresh.find((card) => card.pattern !== last);
   const rested = other.filter((card) => stepsSince(card, log) >= APART);
@@ -78,6 +85,27 @@ export function nextStep(
   return due.length > 0 ? { type: 'ask', card: mostRested(due, log) } : null;
 }
 
+/**
+ * One card of a line a day: an answer shows its line's numbers, and with them its sibling's. The
+ * most forgotten is asked; the other waits until tomorrow.
+ */
+function withoutSiblings(
+  due: readonly Card[],
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+): readonly Card[] {
+  const shown = new Map<string, string>();
+  for (const card of cards) {
+    if (log.memories.get(card.id)?.lastDay === today) shown.set(card.lineId, card.id);
+  }
+  return due.filter((card) => {
+    const first = shown.get(card.lineId) ?? card.id;
+    shown.set(card.lineId, first);
+    return first === card.id;
+  });
+}
+
 function isDue(
   card: Card,
   log: LogState,
@@ -86,7 +114,11 @@ function isDue(
   introduced: ReadonlyMap<string, number>,
 ): boolean {
   const memory = log.memories.get(card.id);
-  if (memory) return dueDay(memory, settings.targetRecall) <= today;
+  if (memory) {
+    // An answer dated later than today comes from a clock that was ahead: it counts as of today.
+    const ahead = Math.max(0, memory.lastDay - today);
+    return dueDay(memory, settings.targetRecall) - ahead <= today;
+  }
   if (card.after === null) return introduced.has(card.lineId);
   // A further card of a line waits until the first one was right, on an earlier day.
   const first = log.memories.get(card.after);
@@ -151,8 +183,12 @@ function fromFullest(rested: readonly Card[], due: readonly Card[]): Card {
   return first;
 }
 
-function lastPattern(cards: readonly Card[], log: LogState): string | null {
-  const shown = cards.find((card) => card.id === log.lastShown || card.lineId === log.lastShown);
+function lastPattern(cards: readonly Card[], log: LogState, today: number): string | null {
+  const last = lastEvent(log, today, isStep);
+  if (!last) return null;
+  const shown = cards.find((card) =>
+    last.type === 'answered' ? card.id === last.card : card.lineId === last.line,
+  );
   return shown?.pattern ?? null;
 }
 

@@ -27,6 +27,7 @@ import {
   K,
   letGo,
   needToHold,
+  OVERPOWERED,
   ROUNDING,
   rates,
   SIZE,
@@ -200,9 +201,11 @@ function settleContact(i: Impact, contact: 'nose' | 'cloth', p: number): number 
   const need = needToHold(i, contact, p, now);
   if (i[contact] === 'stuck' && need <= 1) return FOREVER;
   if (i[contact] === 'leaving' && need > 1) return FOREVER;
-  if (i[contact] === 'sliding' && need > 1 && size > GONE) return timeLeft(i, contact, s1, s2);
-  if (need <= 1) hold(i, contact, p, now);
-  else letGo(i, contact, need, p, now);
+  const torn = need > OVERPOWERED;
+  if (i[contact] === 'sliding' && torn && size > GONE) return timeLeft(i, contact, s1, s2);
+  // Only just too much to hold: the slip all but stops before it turns the way it is driven.
+  if (!torn) hold(i, contact, p, now);
+  if (need > 1) letGo(i, contact, need, p, now);
   return CHANGED;
 }
 

@@ -18,7 +18,7 @@ export const ROUNDING = 1e-13;
 export type Contact = 'sliding' | 'stuck' | 'leaving';
 
 /** A contact that needs this much more friction than there is slides off at once. */
-const OVERPOWERED = 1.05;
+export const OVERPOWERED = 1.25;
 
 /** Scaled so that the speed into the cushion is 1. Slips' zero points move when a contact sticks. */
 export interface Impact {

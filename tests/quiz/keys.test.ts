@@ -38,6 +38,7 @@ function fake(phase: object): Session {
   return {
     phase: signal(phase as Phase),
     progress: signal({ answered: 0, left: 0 }),
+    summary: signal({ answers: 0, counts: [], missed: [], next: null }),
     canTakeBack: signal(false),
     next: vi.fn(),
     type: vi.fn(),

@@ -76,6 +76,54 @@ describe('later sessions', () => {
     expect(again - steps.indexOf(missed ?? '', 1)).toBeGreaterThan(2);
   });
 
+  it('ask one card of a line a day: an answer shows its sibling’s numbers', () => {
+    let events: LogEvent[] = [];
+    for (let day = 100; day < 130; day++) {
+      const session = play(day, events, () => 'pocketed', settings);
+      const lines = session.filter((step) => step.type === 'ask').map((step) => step.card.lineId);
+      expect(new Set(lines).size).toBe(lines.length);
+      events = [...events, ...log(session, events.length)];
+    }
+    expect(events.some((event) => event.type === 'answered' && event.card.endsWith('window'))).toBe(
+      true,
+    );
+  });
+
+  it('leave a card that is missed three times running until tomorrow, and go on', () => {
+    const session = play(100, [], () => 'off', settings);
+    const met = session.filter((step) => step.type === 'meet');
+    expect(met).toHaveLength(settings.newLinesPerDay);
+    expect(session.filter((step) => step.type === 'ask')).toHaveLength(3 * met.length);
+    const { due } = agendaFor(cards, foldLog(log(session)), 101, settings);
+    expect(due).toHaveLength(met.length);
+  });
+
+  it('are not thrown off by an answer dated ahead, from a clock that was wrong', () => {
+    const events = log(play(100, [], () => 'pocketed', settings));
+    const ahead = events.map((event, n) =>
+      n === 7 ? { ...event, day: 500, at: 500 * 86_400_000 } : event,
+    );
+    const patterns: string[] = [];
+    const asked: string[] = [];
+    play(
+      101,
+      ahead,
+      () => 'off',
+      settings,
+      (step) => {
+        patterns.push(step.card.pattern);
+        asked.push(step.card.id);
+      },
+    );
+    expect(new Set(patterns).size).toBe(4);
+    expect(new Set(asked).size).toBeGreaterThan(8);
+  });
+
+  it('hand out no second ration of new lines when the day boundary is moved', () => {
+    const events = log(play(100, [], () => 'pocketed', settings));
+    expect(agendaFor(cards, foldLog(events), 99, settings).fresh).toEqual([]);
+  });
+
   it('ask the most forgotten card first', () => {
     const events = log(play(100, [], () => 'pocketed', settings));
     const state = foldLog(events);
@@ -160,6 +208,12 @@ describe('what is held', () => {
   });
 });
 
+function lastShown(events: readonly LogEvent[]): Card | undefined {
+  const last = events.at(-1);
+  if (last?.type === 'answered') return cards.find((card) => card.id === last.card);
+  return last?.type === 'met' ? cards.find((card) => card.lineId === last.line) : undefined;
+}
+
 interface Played {
   readonly type: 'meet' | 'ask';
   readonly card: Card;
@@ -180,9 +234,7 @@ function play(
     const state = foldLog([...before, ...log(session, before.length)]);
     const next = nextStep(cards, state, day, withSettings);
     if (!next) return session;
-    const shown = cards.find(
-      (card) => card.id === state.lastShown || card.lineId === state.lastShown,
-    );
+    const shown = session.at(-1)?.card ?? lastShown(before);
     look(next, state, shown?.pattern ?? null);
     session.push({ ...next, day, outcome: answer(next.card, n) });
   }
