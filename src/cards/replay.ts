@@ -1,18 +1,20 @@
 /** What the ball does when a line is played with a given number: for pictures and for words. */
 
 import {
+  type Arrival,
   aimOf,
   arrivalCount,
-  type Ball,
   ballOnLine,
+  type Count,
   diamondLength,
   diamondOf,
   type Flight,
+  fly,
   missAlong,
+  type Passage,
   type PocketName,
   type Point,
   passCushions,
-  playLine,
   pocketInRail,
   pocketTips,
   type Rail,
@@ -22,6 +24,7 @@ import {
   type Stretch,
   sightAt,
   type Table,
+  type Touch,
   targetEdge,
 } from '../table/index.ts';
 
@@ -38,7 +41,11 @@ export interface Replay {
   readonly stretches: readonly Stretch[];
   /** Where the ball's centre is at the end of the path. */
   readonly end: Point;
-  /** Metres beside the middle of the target, along its mouth; positive is long, negative short. */
+  /**
+   * Metres beside the middle of the target; positive is long, negative short. Along the mouth for a
+   * ball that gets there, along the rail it arrives at for one that goes wide (null if the target
+   * does not stand on that rail).
+   */
   readonly miss: number | null;
   /** Where a ball that goes wide reaches a rail, in the rail's count. */
   readonly arrival: { readonly rail: Rail; readonly diamond: number } | null;
@@ -55,26 +62,63 @@ export function replay(
   aim: number,
   speed: number,
 ): Replay {
+  const { table } = setting;
   const ball = ballOnLine(setting, route, start, aim, { speed });
-  const flight = playLine(setting, route, start, aim, { speed });
-  const sight = sightAt(setting.table, route.aim, aim);
-  if (!ball || !flight || !onTable(setting.table, ball)) {
+  const sight = sightAt(table, route.aim, aim);
+  if (!ball || !onTable(table, ball)) {
     return {
       ...nowhere,
       fate: 'early',
       end: sight,
-      pocket: pocketInRail(setting.table, route.aim.rail, sight),
+      pocket: pocketInRail(table, route.aim.rail, sight),
     };
   }
-  const early = flight.touches.find((touch) => pocketInRail(setting.table, touch.rail, touch.at));
-  if (early) return dropsEarly(setting, flight, early);
-  if (!flight.arrived) return goesWide(setting, route, ball, null);
-  const miss = longBy(setting, route, flight);
-  const { half, reach } = opening(setting, route, flight);
-  if (Math.abs(miss) - reach >= half) return goesWide(setting, route, ball, miss);
-  const fate = Math.abs(miss) + reach <= half ? 'clean' : 'tip';
+  const passage = passCushions(setting, ball, route.cushions);
+  const early = passage.touches.find((touch) => pocketInRail(table, touch.rail, touch.at));
+  if (early) return dropsEarly(setting, passage, early);
+  if (!passage.ball) return { ...nowhere, stretches: passage.stretches, end: passage.end };
+  const flight = fly(setting, ball, route.cushions, targetEdge(table, route.target));
+  const free = runToAnyRail(setting, passage.ball);
+  if (reaches(setting, route, flight, free)) return atTarget(setting, route, flight);
+  return goesWide(setting, route, flight, [...passage.stretches, ...free.stretches], free);
+}
+
+/** Does the ball get to the target's opening, before the flat cushion beside it stops it. */
+function reaches(setting: Setting, route: Route, flight: Flight, free: Arrival): boolean {
+  if (!flight.arrived) return false;
+  if (route.target.kind === 'rail') {
+    const target = aimOf(setting.table, route.target);
+    return Math.abs(missAlong(target, flight.end)) <= 2 * setting.table.ballRadius;
+  }
+  if (!free.rail) return true;
+  return pocketInRail(setting.table, free.rail, free.at) === route.target.pocket;
+}
+
+/** The ball in the mouth of the pocket, or at the mark on the rail. */
+function atTarget(setting: Setting, route: Route, flight: Flight): Replay {
+  const { table } = setting;
   const { stretches, end } = flight;
-  return { ...nowhere, fate, stretches, end, miss, tooFlat: reach > half };
+  const miss = longBy(setting, route, flight);
+  if (route.target.kind === 'rail') return { ...nowhere, fate: 'clean', stretches, end, miss };
+  const tips = pocketTips(table, route.target.pocket);
+  const speed = Math.hypot(end.vx, end.vy);
+  const nearest = Math.min(
+    ...tips.map((tip) => Math.abs(end.vx * (tip.y - end.y) - end.vy * (tip.x - end.x)) / speed),
+  );
+  const fate = nearest < table.ballRadius ? 'tip' : 'clean';
+  return { ...nowhere, fate, stretches, end, miss, tooFlat: tooFlatFor(setting, route, flight) };
+}
+
+/** On its way through the mouth, which from there looks narrower than the ball: it cannot drop clean. */
+function tooFlatFor({ table }: Setting, { target }: Route, flight: Flight): boolean {
+  if (target.kind === 'rail' || !flight.arrived) return false;
+  const { end } = flight;
+  const [a, b] = pocketTips(table, target.pocket);
+  const mouth = Math.hypot(a.x - b.x, a.y - b.y);
+  if (Math.abs(missAlong(aimOf(table, target), end)) > mouth / 2) return false;
+  const edge = targetEdge(table, target);
+  const square = Math.abs(edge.nx * end.vx + edge.ny * end.vy) / Math.hypot(end.vx, end.vy);
+  return mouth * square < 2 * table.ballRadius;
 }
 
 /** A line so close to its rail that the ball would have to start inside the next one. */
@@ -93,34 +137,54 @@ const nowhere: Replay = {
   tooFlat: false,
 };
 
-function dropsEarly(setting: Setting, flight: Flight, touch: Flight['touches'][number]): Replay {
+function dropsEarly(setting: Setting, passage: Passage, touch: Touch): Replay {
   // The path up to the touch: stretches end where the next begins, so cut where it turns back.
-  const last = flight.stretches.findIndex((stretch) => samePoint(endOf(stretch), touch.at));
+  const last = passage.stretches.findIndex((stretch) => samePoint(endOf(stretch), touch.at));
   return {
     ...nowhere,
     fate: 'early',
-    stretches: flight.stretches.slice(0, last + 1),
+    stretches: passage.stretches.slice(0, last + 1),
     end: touch.at,
     pocket: pocketInRail(setting.table, touch.rail, touch.at),
   };
 }
 
-function goesWide(setting: Setting, route: Route, ball: Ball, miss: number | null): Replay {
-  const passage = passCushions(setting, ball, route.cushions);
-  if (!passage.ball) return { ...nowhere, stretches: passage.stretches, end: passage.end };
-  const free = runToAnyRail(setting, passage.ball);
-  const stretches = [...passage.stretches, ...free.stretches];
+function goesWide(
+  setting: Setting,
+  route: Route,
+  flight: Flight,
+  stretches: readonly Stretch[],
+  free: Arrival,
+): Replay {
   if (!free.rail) return { ...nowhere, stretches, end: free.at };
+  const { table } = setting;
   const count = arrivalCount(route.target, free.rail);
-  const diamond = diamondOf(setting.table, count, free.at);
-  return {
-    ...nowhere,
-    fate: 'wide',
-    stretches,
-    end: free.at,
-    miss,
-    arrival: { rail: free.rail, diamond },
-  };
+  const diamond = diamondOf(table, count, free.at);
+  const goal = goalOn(table, route, count);
+  const beside = goal === null ? null : Math.abs(diamond - goal) * diamondLength(table, free.rail);
+  const side = flight.arrived ? Math.sign(longBy(setting, route, flight)) : 0;
+  const miss = beside === null || side === 0 ? null : side * beside;
+  const arrival = { rail: free.rail, diamond };
+  const tooFlat = tooFlatFor(setting, route, flight);
+  return { ...nowhere, fate: 'wide', stretches, end: free.at, miss, arrival, tooFlat };
+}
+
+/** Where the target stands on a rail, in a count of that rail; null if it is not on that rail. */
+function goalOn(table: Table, route: Route, count: Count): number | null {
+  const { target } = route;
+  if (target.kind === 'rail') return target.count.rail === count.rail ? target.diamond : null;
+  const middle = pocketInRail(table, count.rail, cornerOf(table, target.pocket));
+  return middle === target.pocket ? diamondOf(table, count, cornerOf(table, target.pocket)) : null;
+}
+
+/** The point that names a pocket on its rails: the corner, or the middle of the side. */
+function cornerOf(table: Table, pocket: PocketName): Point {
+  const x = pocket.startsWith('foot')
+    ? 0
+    : pocket.startsWith('head')
+      ? table.length
+      : table.length / 2;
+  return { x, y: pocket.includes('left') ? 0 : table.width };
 }
 
 /** Distance along the mouth from its middle; positive on the side of a wider angle off the cushion. */
@@ -142,18 +206,6 @@ function longBy(setting: Setting, route: Route, flight: Flight): number {
   const side = { x: way * along.x - forward * d.x, y: way * along.y - forward * d.y };
   const long = side.x * (end.x - goal.x) + side.y * (end.y - goal.y);
   return Math.sign(long) * Math.abs(beside);
-}
-
-/** Half the target's opening, and how much of it the ball's own half-width takes up, metres. */
-function opening(setting: Setting, route: Route, flight: Flight): { half: number; reach: number } {
-  const { table } = setting;
-  // A point on a rail is hit when the ball covers it: its full width either way.
-  if (route.target.kind === 'rail') return { half: 2 * table.ballRadius, reach: table.ballRadius };
-  const [a, b] = pocketTips(table, route.target.pocket);
-  const edge = targetEdge(table, route.target);
-  const { vx, vy } = flight.end;
-  const square = Math.abs(edge.nx * vx + edge.ny * vy) / Math.hypot(vx, vy);
-  return { half: Math.hypot(a.x - b.x, a.y - b.y) / 2, reach: table.ballRadius / square };
 }
 
 function endOf(stretch: Stretch): Point {

@@ -113,7 +113,7 @@ function numberVerdict(card: NumberCard, given: Given | null): string {
   const { exact, printed } = card.line.numbers[card.speed];
   // Printing rounds; where that moves the ball, say so, or the two sentences seem to disagree.
   const fine = toDecimal(Math.round(exact * 100) / 100);
-  const rounded = fine === printed ? '' : `, printed from ${formatDecimal(fine, 2)}`;
+  const rounded = fine === printed ? '' : ` (${formatDecimal(fine, 2)} before rounding)`;
   const number = `${formatDecimal(printed)} is the number${rounded}`;
   const [called] = given?.values ?? [];
   const [error] = given?.grade.errors ?? [];

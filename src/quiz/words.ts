@@ -83,6 +83,9 @@ export function speedWords(metresPerSecond: number, units: Units): string {
   return `${Math.round((metresPerSecond / 0.44704) * 10) / 10} mph`;
 }
 
+const TOO_FLAT =
+  'Meets the cushion’s end on its way in: too flat to drop, a kick rather than a bank.';
+
 const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => string>> = {
   clean: ({ miss }, { units }) => {
     const beside = lengthWords(Math.abs(miss ?? 0), units);
@@ -90,10 +93,10 @@ const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => str
     return `Drops clean, ${beside} ${longOrShort(miss)} of the middle of the pocket.`;
   },
   tip: ({ miss, tooFlat }, { units }) => {
-    if (tooFlat) return 'Reaches the pocket too flat to drop clean: a kick rather than a bank.';
+    if (tooFlat) return TOO_FLAT;
     return `Catches a tip of the pocket, ${lengthWords(Math.abs(miss ?? 0), units)} ${longOrShort(miss)}.`;
   },
-  wide: (played, context) => wideWords(played, context),
+  wide: (played, context) => (played.tooFlat ? TOO_FLAT : wideWords(played, context)),
   early: ({ pocket }, { mirror }) =>
     pocket
       ? `Drops into the ${pocketName(pocket, mirror)} first.`

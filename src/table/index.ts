@@ -48,10 +48,12 @@ export {
   targetPoint,
 } from './route.ts';
 export {
+  type Arrival,
   ballOnLine,
   type Flight,
   fly,
   type Launch,
+  type Passage,
   passCushions,
   rebound,
   runToAnyRail,
