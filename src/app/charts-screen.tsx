@@ -42,7 +42,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
                   label={`${pattern.name}, one of its lines`}
                   counts={[]}
                   paths={parts?.paths.filter((path) => path.tone === 'medium') ?? []}
-                  target={pattern.target.kind === 'pocket' ? pattern.target.pocket : null}
+                  target={pattern.target}
                 />
                 <span class="pattern-words">
                   <strong>{pattern.name}</strong>

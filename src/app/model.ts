@@ -76,10 +76,19 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     settings.value = contents.settings;
     // The log only grows, so the union is right even if an answer was written meanwhile.
     log.value = foldLog(mergeLogs(contents.events, log.peek().events));
-    unreadable.value = contents.unreadable;
-    const kept = contents.charts.find((one) => one.id === HARBOUR_LANE.id);
-    document_.value = kept ?? HARBOUR_LANE;
-    if (!kept) await store.saveChart(HARBOUR_LANE);
+    unreadable.value = contents.unread.length + contents.unreadDocuments;
+    const kept = contents.charts.find((one) => one.id === HARBOUR_LANE.id) ?? HARBOUR_LANE;
+    // An equal document must stay the same one: a session in progress hangs on its chart.
+    if (JSON.stringify(kept) !== JSON.stringify(document_.peek())) document_.value = kept;
+  };
+
+  /** Other tabs hear of a change after it is on disk; that they cannot be reached changes nothing. */
+  const tell = (message: unknown): void => {
+    try {
+      channel.send(message);
+    } catch (error) {
+      console.error('Other tabs were not told:', error);
+    }
   };
 
   const today = (): number => {
@@ -100,6 +109,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     unreadable,
     open: async () => {
       try {
+        await store.addChart(HARBOUR_LANE);
         await reload();
         day.value = today();
         opening.value = { at: 'open' };
@@ -109,27 +119,31 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     },
     now: clock.now,
     day,
-    today,
+    today: () => {
+      // Read, so that whatever is computed from the day follows it over midnight.
+      void day.value;
+      return today();
+    },
     lookAtClock: () => {
       day.value = today();
     },
     append: async (draft) => {
       const event = await store.append(draft);
       takeIn(event);
-      channel.send({ type: 'event', event });
+      tell({ type: 'event', event });
       return event;
     },
     changeSettings: async (change) => {
       settings.value = await store.saveSettings(change);
       day.value = today();
-      channel.send({ type: 'reload' });
+      tell({ type: 'reload' });
     },
     exportBackup: () => store.exportBackup(new Date(clock.now()).toISOString()),
     importBackup: async (text) => {
       const result = await store.importBackup(text);
       if (result.ok) {
         await reload();
-        channel.send({ type: 'reload' });
+        tell({ type: 'reload' });
       }
       return result;
     },
@@ -137,7 +151,8 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
       const { type, event } = (message ?? {}) as { type?: unknown; event?: unknown };
       const parsed = type === 'event' ? parseEvent(event) : null;
       if (parsed?.ok) takeIn(parsed.event);
-      else void reload();
+      // What another tab changed is on disk; if it cannot be read now, it will be at the next start.
+      else reload().catch((error: unknown) => console.error('Not read again:', error));
     },
   };
 }

@@ -7,7 +7,7 @@ import {
   type PatternId,
   patternOf,
 } from '../charts/index.ts';
-import { LineFigure, lineAtSpeeds } from '../quiz/index.ts';
+import { LineFigure, lineAtSpeeds, playAt, speedWords } from '../quiz/index.ts';
 import { MIRRORS, type Mirror, SPEEDS } from '../table/index.ts';
 import type { Model } from './model.ts';
 
@@ -25,6 +25,9 @@ export function PatternScreen({
   const gaps = chart.gaps.filter((gap) => gap.pattern === id);
   const [chosen, choose] = useState(() => Math.floor(lines.length / 2));
   const line = lines[chosen];
+  const kicks = useMemo(() => kickStarts(chart, lines), [chart, id]);
+  const { speeds } = chart.setting.condition;
+  const { units } = model.settings.value;
   return (
     <main class="page pattern-page">
       <a class="back" href="#/charts">
@@ -35,16 +38,22 @@ export function PatternScreen({
       <div class="pattern-body">
         {line && <ChosenLine chart={chart} line={line} />}
         <div class="numbers">
-          <NumberTable lines={lines} chosen={chosen} choose={choose} />
+          <NumberTable lines={lines} kicks={kicks} chosen={chosen} choose={choose} />
           {gaps.map((gap) => (
             <p key={gap.start} class="soft-words">
               {gapWords(gap)}
             </p>
           ))}
+          {lines.some((line) => kicks.has(line.start)) && (
+            <p class="soft-words">
+              <span class="kick">kick</span> At medium speed the ball comes in too flat to drop: a
+              kick rather than a bank.
+            </p>
+          )}
           <p class="soft-words">
-            Aim through the sight, counted from the {pattern.aim.from} corner; starts counted from
-            the foot. Medium is {chart.setting.condition.speeds.medium} m/s, soft{' '}
-            {chart.setting.condition.speeds.soft}, firm {chart.setting.condition.speeds.firm}.
+            Aim through the sight, counted from the {pattern.aim.from}; starts are counted from the{' '}
+            {pattern.start.from}. Soft is {speedWords(speeds.soft, units)}, medium{' '}
+            {speedWords(speeds.medium, units)}, firm {speedWords(speeds.firm, units)}.
           </p>
         </div>
       </div>
@@ -73,6 +82,7 @@ function ChosenLine({ chart, line }: { readonly chart: Chart; readonly line: Lin
 
 function NumberTable(props: {
   readonly lines: readonly Line[];
+  readonly kicks: ReadonlySet<number>;
   readonly chosen: number;
   readonly choose: (index: number) => void;
 }) {
@@ -90,13 +100,16 @@ function NumberTable(props: {
       </thead>
       <tbody>
         {props.lines.map((line, index) => (
-          <tr key={line.start} class={index === props.chosen ? 'chosen' : ''}>
+          <tr
+            key={line.start}
+            class={index === props.chosen ? 'chosen' : ''}
+            onClick={() => props.choose(index)}
+          >
             <th scope="row">
               <button
                 type="button"
                 aria-pressed={index === props.chosen}
                 aria-label={`Draw the line from ${formatDecimal(line.start)}`}
-                onClick={() => props.choose(index)}
               >
                 {formatDecimal(line.start)}
               </button>
@@ -104,6 +117,9 @@ function NumberTable(props: {
             {SPEEDS.map((speed) => (
               <td key={speed} class={speed}>
                 {formatDecimal(line.numbers[speed].printed)}
+                {speed === 'medium' && props.kicks.has(line.start) && (
+                  <span class="kick">kick</span>
+                )}
               </td>
             ))}
           </tr>
@@ -111,6 +127,14 @@ function NumberTable(props: {
       </tbody>
     </table>
   );
+}
+
+/** Starts whose exact number at medium speed comes in too flat for the pocket. */
+function kickStarts(chart: Chart, lines: readonly Line[]): ReadonlySet<number> {
+  const flat = lines.filter(
+    (line) => playAt(chart, line, line.numbers.medium.exact, 'medium').tooFlat,
+  );
+  return new Set(flat.map((line) => line.start));
 }
 
 function gapWords(gap: Gap): string {

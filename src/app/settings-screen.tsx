@@ -26,7 +26,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
           <h2>Questions</h2>
           <Choice
             label="Tolerance"
-            note="How far beside the number still counts, in diamonds. Never finer than the chart prints."
+            note={toleranceWords(settings.tolerance, model.chart.value.document.printStep)}
             value={settings.tolerance}
             options={TOLERANCES.map((units) => [
               units,
@@ -111,6 +111,15 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
   );
 }
 
+/** The tolerance chosen, and the one in force where the chart prints less finely. */
+function toleranceWords(chosen: number, printStep: Decimal): string {
+  const step = formatDecimal(printStep);
+  if (chosen < printStep) return `This chart prints to ${step}, so ${step} is in force.`;
+  return 'How far beside the number still counts.';
+}
+
+const BACKUP_NAME = 'throughline-backup.json';
+
 /** A labelled choice; values keep their type through the option's index. */
 function Choice<T extends string | number>(props: {
   readonly label: string;
@@ -143,14 +152,21 @@ function Choice<T extends string | number>(props: {
 
 function BackupSheet({ model, files }: { readonly model: Model; readonly files: Files }) {
   const [said, say] = useState<{ readonly good: boolean; readonly text: string } | null>(null);
+  const save = async (): Promise<void> => {
+    try {
+      files.save(BACKUP_NAME, await model.exportBackup());
+      say({ good: true, text: `Saved as ${BACKUP_NAME}.` });
+    } catch {
+      say({
+        good: false,
+        text: 'The browser refused to read what is stored. No backup was saved.',
+      });
+    }
+  };
   const restore = async (file: File): Promise<void> => {
     try {
       const result = await model.importBackup(await files.read(file));
-      say(
-        result.ok
-          ? { good: true, text: addedWords(result.added) }
-          : { good: false, text: result.say },
-      );
+      say(result.ok ? { good: true, text: addedWords(result) } : { good: false, text: result.say });
     } catch {
       say({ good: false, text: 'The browser refused to write the backup. Nothing was changed.' });
     }
@@ -160,29 +176,13 @@ function BackupSheet({ model, files }: { readonly model: Model; readonly files: 
       <h2>Backup</h2>
       <p class="soft-words">
         One file with every answer, chart and setting. Restoring adds what is missing here and loses
-        nothing.
+        nothing; settings are taken only by a device that has no answers yet.
       </p>
       <div class="backup-actions">
-        <button
-          type="button"
-          class="key quiet"
-          onClick={async () => files.save('throughline-backup.json', await model.exportBackup())}
-        >
+        <button type="button" class="key quiet" onClick={save}>
           Save a backup
         </button>
-        <label class="key quiet file">
-          Restore from a file
-          <input
-            type="file"
-            accept="application/json,.json"
-            onChange={(event) => {
-              const input = event.currentTarget;
-              const file = input.files?.[0];
-              if (file) void restore(file);
-              input.value = '';
-            }}
-          />
-        </label>
+        <FileButton label="Restore from a file" onFile={restore} />
       </div>
       <p class={said?.good === false ? 'problem' : 'soft-words'} role="status">
         {said?.text}
@@ -191,7 +191,37 @@ function BackupSheet({ model, files }: { readonly model: Model; readonly files: 
   );
 }
 
-function addedWords(added: number): string {
-  if (added === 0) return 'Nothing was missing: everything in that backup was here already.';
-  return `Restored ${added} ${added === 1 ? 'entry' : 'entries'}.`;
+function FileButton(props: { readonly label: string; readonly onFile: (file: File) => void }) {
+  return (
+    <label class="key quiet file">
+      {props.label}
+      <input
+        type="file"
+        accept="application/json,.json"
+        onChange={(event) => {
+          const input = event.currentTarget;
+          const file = input.files?.[0];
+          if (file) props.onFile(file);
+          // So that the same file can be chosen again.
+          input.value = '';
+        }}
+      />
+    </label>
+  );
+}
+
+function addedWords({
+  added,
+  charts,
+}: {
+  readonly added: number;
+  readonly charts: number;
+}): string {
+  if (added === 0 && charts === 0)
+    return 'Nothing was missing: all of that backup was here already.';
+  const parts = [
+    added > 0 ? `${added} ${added === 1 ? 'entry' : 'entries'} of the log` : '',
+    charts > 0 ? `${charts} ${charts === 1 ? 'chart' : 'charts'}` : '',
+  ];
+  return `Restored ${parts.filter(Boolean).join(' and ')}.`;
 }

@@ -1,5 +1,6 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
+import { patternOf } from '../charts/index.ts';
 import { createSession, QuizScreen, type Stopwatch } from '../quiz/index.ts';
 import { ChartsScreen } from './charts-screen.tsx';
 import type { Files } from './files.ts';
@@ -25,6 +26,10 @@ export function App(props: AppProps) {
     if (theme === 'system') delete document.documentElement.dataset.theme;
     else document.documentElement.dataset.theme = theme;
   }, [theme]);
+  const title = titleOf(screen.value);
+  useEffect(() => {
+    document.title = `${title} · Throughline`;
+  }, [title]);
   if (opening.at === 'opening') return <div class="opening" role="status" aria-label="Opening" />;
   if (opening.at === 'failed') return <Failed say={opening.say} />;
   if (screen.value.name === 'quiz') return <Quiz {...props} />;
@@ -35,6 +40,11 @@ export function App(props: AppProps) {
       <CurrentScreen {...props} />
     </div>
   );
+}
+
+function titleOf(screen: Screen): string {
+  if (screen.name === 'pattern') return patternOf(screen.pattern).name;
+  return { today: 'Today', quiz: 'Quiz', charts: 'Charts', settings: 'Settings' }[screen.name];
 }
 
 function CurrentScreen({ model, screen, go, files }: AppProps) {

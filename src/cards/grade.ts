@@ -35,7 +35,7 @@ function quantile(sorted: readonly number[], share: number): number {
 
 export interface Grade {
   readonly outcome: Outcome;
-  /** Signed answer − truth per field; the first is the worst when an outcome had to be chosen. */
+  /** Signed answer − truth, one per field. */
   readonly errors: readonly Decimal[];
 }
 

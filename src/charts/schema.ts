@@ -24,7 +24,10 @@ const condition = v.object({
   slideFriction: share(0.05, 0.5),
   rollFriction: share(0.001, 0.05),
   spinDecay: share(0, 100),
-  speeds: v.object({ soft: share(0.5, 10), medium: share(0.5, 10), firm: share(0.5, 10) }),
+  speeds: v.pipe(
+    v.object({ soft: share(0.5, 10), medium: share(0.5, 10), firm: share(0.5, 10) }),
+    v.check(({ soft, medium, firm }) => soft < medium && medium < firm, 'from soft to firm'),
+  ),
 });
 
 const revision = v.object({
@@ -41,8 +44,9 @@ export const chartSchema = v.object({
   id: v.pipe(v.string(), v.regex(/^[a-z0-9-]{1,64}$/)),
   name: text(80),
   table: v.picklist(Object.keys(TABLES) as [TableSize, ...TableSize[]]),
-  patterns: v.array(
-    v.picklist(PATTERNS.map((pattern) => pattern.id) as [PatternId, ...PatternId[]]),
+  patterns: v.pipe(
+    v.array(v.picklist(PATTERNS.map((pattern) => pattern.id) as [PatternId, ...PatternId[]])),
+    v.check((ids) => new Set(ids).size === ids.length, 'each pattern once'),
   ),
   startStep: steps,
   printStep: steps,

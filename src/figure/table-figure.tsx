@@ -2,7 +2,6 @@ import {
   type Count,
   divisions,
   isLongRail,
-  type PocketName,
   type Point,
   pointAt,
   RAILS,
@@ -10,6 +9,8 @@ import {
   type Stretch,
   sightAt,
   type Table,
+  type Target,
+  targetPoint,
 } from '../table/index.ts';
 import {
   CUSHION,
@@ -54,7 +55,7 @@ export interface TableFigureProps {
   /** Rails whose diamonds are written out. */
   readonly counts: readonly Count[];
   readonly ball?: Point | null;
-  readonly target?: PocketName | null;
+  readonly target?: Target | null;
   readonly paths?: readonly FigurePath[];
   readonly aims?: readonly FigureAim[];
   readonly marks?: readonly FigureMark[];
@@ -80,7 +81,7 @@ export function TableFigure(props: TableFigureProps) {
       {props.counts.map((count) => (
         <CountLabels key={count.rail} frame={frame} count={count} marks={props.marks ?? []} />
       ))}
-      {props.target && <TargetRing frame={frame} pocket={props.target} />}
+      {props.target && <TargetRing frame={frame} target={props.target} />}
       {props.aims?.map((aim) => (
         <AimLine key={aim.tone} frame={frame} aim={aim} />
       ))}
@@ -198,8 +199,15 @@ function outside(frame: Frame, count: Count, diamond: number) {
   return { ...place, anchor: anchor as 'start' | 'middle' | 'end' };
 }
 
-function TargetRing({ frame, pocket }: { readonly frame: Frame; readonly pocket: PocketName }) {
-  const hole = holes(frame).find((one) => one.pocket === pocket);
+/** A ring around the pocket, or around the place of a ball that touches the rail at the target. */
+function TargetRing({ frame, target }: { readonly frame: Frame; readonly target: Target }) {
+  if (target.kind === 'rail') {
+    const { x, y } = spot(frame, targetPoint(frame.table, target));
+    return (
+      <circle class="target" cx={tidy(x)} cy={tidy(y)} r={frame.table.ballRadius * 1000 + 26} />
+    );
+  }
+  const hole = holes(frame).find((one) => one.pocket === target.pocket);
   return hole ? <circle class="target" cx={hole.x} cy={hole.y} r={hole.r + 26} /> : null;
 }
 

@@ -73,7 +73,12 @@ export function feedbackFor(
     heading: given ? HEADINGS[given.grade.outcome] : 'The number',
     outcome: given ? given.grade.outcome : 'shown',
     verdict: verdictWords(card, given),
-    ball: `${at}${fateWords(shownBall, { setting: chart.setting, mirror, units })}`,
+    ball: `${at}${fateWords(shownBall, {
+      setting: chart.setting,
+      target: patternOf(card.pattern).target,
+      mirror,
+      units,
+    })}`,
     speeds: speedNumbers(card.line),
     figure: figureOf(card, { speed, truth, exact, yours: wrong ? yours : null, called }),
   };

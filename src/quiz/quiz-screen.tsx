@@ -9,7 +9,7 @@ import { DonePanel } from './done-panel.tsx';
 import { feedbackFor, lineAtSpeeds, startMark } from './feedback.ts';
 import { listenToKeys } from './keys.ts';
 import { MeetPanel } from './meet-panel.tsx';
-import { NumberPad } from './number-pad.tsx';
+import { keepFocus, NumberPad } from './number-pad.tsx';
 import { QuestionFacts, QuestionTitle } from './question-panel.tsx';
 import type { Asking, Phase, Progress, Session, Shown } from './session.ts';
 import { questionWords } from './words.ts';
@@ -60,7 +60,7 @@ function QuizBar(props: {
       <progress aria-label="Asked today" max={answered + left || 1} value={answered} />
       <span class="left">{left} to go</span>
       {props.canTakeBack && (
-        <button type="button" class="plain" onClick={props.takeBack}>
+        <button type="button" class="plain" onMouseDown={keepFocus} onClick={props.takeBack}>
           Take back
         </button>
       )}
@@ -139,7 +139,7 @@ function EmptyTable({ shown, chart }: { readonly shown: Shown; readonly chart: C
       frame={{ table, mirror }}
       label={questionWords(card, mirror)}
       counts={[pattern.start, pattern.aim]}
-      target={pattern.target.kind === 'pocket' ? pattern.target.pocket : null}
+      target={pattern.target}
       marks={[startMark(card.line)]}
     />
   );
@@ -221,7 +221,7 @@ export function LineFigure(props: {
       frame={{ table: chart.setting.table, mirror: shown.mirror }}
       label={props.label}
       counts={[pattern.start, pattern.aim]}
-      target={pattern.target.kind === 'pocket' ? pattern.target.pocket : null}
+      target={pattern.target}
       ball={parts.ball}
       paths={parts.paths}
       aims={parts.aims}

@@ -210,6 +210,7 @@ export function createSession(ports: QuizPorts): Session {
       const taken = ports.log.value.events.find((event) => event.id === id);
       const card = taken && isAnswer(taken) && ports.cards.find((one) => one.id === taken.card);
       if (!taken || !card) return;
+      if (now.at === 'asking') phase.value = { ...now, at: 'saving' };
       const event = await write({ type: 'taken back', answered: taken.id, ...moment(ports) }, now);
       if (!event) return;
       if (mine.includes(taken.id)) mine.splice(mine.indexOf(taken.id), 1);

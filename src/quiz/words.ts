@@ -87,7 +87,8 @@ const TOO_FLAT =
   'Meets the cushion’s end on its way in: too flat to drop, a kick rather than a bank.';
 
 const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => string>> = {
-  clean: ({ miss }, { units }) => {
+  clean: ({ miss }, { units, target }) => {
+    if (target.kind === 'rail') return 'Hits a ball that stands there.';
     const beside = lengthWords(Math.abs(miss ?? 0), units);
     if (beside.startsWith('0 ')) return 'Drops clean, through the middle of the pocket.';
     return `Drops clean, ${beside} ${longOrShort(miss)} of the middle of the pocket.`;
@@ -105,6 +106,8 @@ const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => str
 };
 
 interface FateContext {
+  /** The target's name in a sentence. */
+  readonly target: Target;
   readonly setting: Setting;
   readonly mirror: Mirror;
   readonly units: Units;
@@ -115,7 +118,10 @@ export function fateWords(played: Replay, context: FateContext): string {
   return FATES[played.fate](played, context);
 }
 
-function wideWords({ miss, arrival }: Replay, { setting, mirror, units }: FateContext): string {
+function wideWords(
+  { miss, arrival }: Replay,
+  { setting, mirror, units, target }: FateContext,
+): string {
   const where = arrival
     ? `Arrives at ${formatDecimal(toDecimal(Math.round(arrival.diamond * 10) / 10))} on the ${railName(arrival.rail, mirror)}`
     : 'Goes wide';
@@ -123,7 +129,7 @@ function wideWords({ miss, arrival }: Replay, { setting, mirror, units }: FateCo
   const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);
   const far = `${where}, ${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
   if (by > toDecimal(1)) return `${far}.`;
-  return `${far}: ${lengthWords(Math.abs(miss), units)} from the middle of the pocket.`;
+  return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}.`;
 }
 
 function longOrShort(miss: number | null): string {

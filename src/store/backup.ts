@@ -2,7 +2,7 @@
 
 import { type ChartDocument, parseChart } from '../charts/index.ts';
 import { type LogEvent, parseEvent } from '../scheduler/index.ts';
-import { parseSettings, type Settings } from './settings.ts';
+import { isSettings, parseSettings, type Settings } from './settings.ts';
 
 const KIND = 'throughline-backup';
 const VERSION = 1;
@@ -13,6 +13,13 @@ export interface Backup {
   readonly events: readonly LogEvent[];
   readonly charts: readonly ChartDocument[];
   readonly settings: Settings;
+  /** Stored records that this version cannot read, by their keys: carried along untouched. */
+  readonly unread: readonly UnreadRecord[];
+}
+
+export interface UnreadRecord {
+  readonly key: string;
+  readonly record: unknown;
 }
 
 export type BackupError =
@@ -65,10 +72,15 @@ function parseContents(data: Readonly<Record<string, unknown>>): ParsedBackup {
   const charts: ChartDocument[] = [];
   for (const [index, raw] of rawCharts.entries()) {
     const chart = parseChart(raw);
-    if (!chart) return refuse('damaged', `chart ${index + 1}`);
+    if (!chart)
+      return isFuture(raw) ? refuse('future version') : refuse('damaged', `chart ${index + 1}`);
     charts.push(chart);
   }
-  return { ok: true, backup: { events, charts, settings: parseSettings(data.settings) } };
+  const { settings, unread = [] } = data;
+  if (isFuture(settings)) return refuse('future version');
+  if (!isSettings(settings)) return refuse('damaged', 'settings');
+  if (!isUnread(unread)) return refuse('damaged', 'unread records');
+  return { ok: true, backup: { events, charts, settings: parseSettings(settings), unread } };
 }
 
 export function refuse(code: BackupError, where = ''): BackupRefused {
@@ -81,8 +93,19 @@ const SENTENCES: Readonly<Record<BackupError, (where: string) => string>> = {
   'not a backup': () => 'That file is not a Throughline backup.',
   'future version': () => 'That backup was made by a newer Throughline. Update this one first.',
   damaged: (where) => `That backup is damaged${where ? ` (${where})` : ''}.`,
-  contradicts: (where) => `That backup disagrees with this device about ${where}.`,
+  contradicts: () => 'That backup tells another story of an answer that is on this device.',
 };
+
+function isFuture(data: unknown): boolean {
+  return isRecord(data) && typeof data.version === 'number' && data.version > VERSION;
+}
+
+function isUnread(data: unknown): data is readonly UnreadRecord[] {
+  return (
+    Array.isArray(data) &&
+    data.every((one) => isRecord(one) && typeof one.key === 'string' && one.key.length <= 100)
+  );
+}
 
 function readJson(text: string): unknown {
   try {

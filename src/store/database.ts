@@ -5,9 +5,9 @@
  * gives way to a newer version of the app in another tab.
  */
 
-import { get, promisifyRequest, type UseStore, update, values } from 'idb-keyval';
+import { get, promisifyRequest, type UseStore, update } from 'idb-keyval';
 
-export { get, promisifyRequest, type UseStore, update, values };
+export { get, promisifyRequest, type UseStore, update };
 
 const VERSION = 1;
 const EVENTS = 'events';

@@ -48,3 +48,14 @@ export function parseSettings(data: unknown): Settings {
 export function toleranceOf(settings: Settings): Decimal {
   return settings.tolerance as number as Decimal;
 }
+
+/** Settings of a version that this app does not know: they are not to be written over. */
+export function isNewerSettings(data: unknown): boolean {
+  const version = (data as { version?: unknown } | null | undefined)?.version;
+  return typeof version === 'number' && version > 1;
+}
+
+/** Is this settings at all; single fields may still fall back. */
+export function isSettings(data: unknown): boolean {
+  return v.safeParse(schema, data).success;
+}

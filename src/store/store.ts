@@ -2,9 +2,16 @@
 
 import { type ChartDocument, parseChart } from '../charts/index.ts';
 import { type EventDraft, type LogEvent, parseEvent } from '../scheduler/index.ts';
-import { type BackupRefused, formatBackup, parseBackup, refuse } from './backup.ts';
-import { type Database, get, openDatabase, promisifyRequest, update, values } from './database.ts';
-import { DEFAULT_SETTINGS, parseSettings, type Settings } from './settings.ts';
+import {
+  type Backup,
+  type BackupRefused,
+  formatBackup,
+  parseBackup,
+  refuse,
+  type UnreadRecord,
+} from './backup.ts';
+import { type Database, get, openDatabase, promisifyRequest, update } from './database.ts';
+import { DEFAULT_SETTINGS, isNewerSettings, parseSettings, type Settings } from './settings.ts';
 
 const SETTINGS = 'settings';
 const CHARTS = 'charts';
@@ -19,20 +26,25 @@ interface Device {
 export interface Contents {
   readonly events: readonly LogEvent[];
   /** Stored records that this version cannot read. They are left where they are. */
-  readonly unreadable: number;
+  readonly unread: readonly UnreadRecord[];
+  /** Charts and settings that this version cannot read. They are left where they are, too. */
+  readonly unreadDocuments: number;
   readonly charts: readonly ChartDocument[];
   readonly settings: Settings;
 }
 
-export type Imported = { readonly ok: true; readonly added: number } | BackupRefused;
+/** How many answers and charts were missing here and came in. */
+export type Imported =
+  | { readonly ok: true; readonly added: number; readonly charts: number }
+  | BackupRefused;
 
 export interface Store {
   readonly load: () => Promise<Contents>;
   /** Gives the event its place in the log and writes it; resolves when it is on disk. */
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
   readonly saveSettings: (change: Partial<Settings>) => Promise<Settings>;
-  /** Keeps a chart, replacing one of the same id. */
-  readonly saveChart: (chart: ChartDocument) => Promise<void>;
+  /** Keeps a chart if there is none of its id, readable or not. */
+  readonly addChart: (chart: ChartDocument) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
   readonly close: () => Promise<void>;
@@ -54,6 +66,8 @@ export function createStore(options: StoreOptions): Store {
       await update(
         SETTINGS,
         (old) => {
+          if (isNewerSettings(old))
+            throw new Error('the settings are those of a newer Throughline');
           saved = parseSettings({ ...parseSettings(old), ...change });
           return saved;
         },
@@ -61,11 +75,11 @@ export function createStore(options: StoreOptions): Store {
       );
       return saved;
     },
-    saveChart: (chart) =>
-      update<unknown>(CHARTS, (old) => ({ ...recordOf(old), [chart.id]: chart }), db.documents),
+    addChart: (chart) =>
+      update<unknown>(CHARTS, (old) => ({ [chart.id]: chart, ...recordOf(old) }), db.documents),
     exportBackup: async (made) => {
-      const { events, charts, settings } = await load(db);
-      return formatBackup({ events, charts, settings }, made);
+      const { events, charts, settings, unread } = await load(db);
+      return formatBackup({ events, charts, settings, unread }, made);
     },
     importBackup: (text) => importBackup(db, text),
     close: db.close,
@@ -73,17 +87,24 @@ export function createStore(options: StoreOptions): Store {
 }
 
 async function load(db: Database): Promise<Contents> {
-  const stored = await values<unknown>(db.events);
+  const stored = await db.events('readonly', async (store) => {
+    const keys = promisifyRequest(store.getAllKeys());
+    const records = promisifyRequest<unknown[]>(store.getAll());
+    return { keys: await keys, records: await records };
+  });
   const events: LogEvent[] = [];
-  for (const raw of stored) {
-    const parsed = parseEvent(raw);
+  const unread: UnreadRecord[] = [];
+  stored.records.forEach((record, n) => {
+    const parsed = parseEvent(record);
     if (parsed.ok) events.push(parsed.event);
-  }
-  const charts = Object.values(recordOf(await get<unknown>(CHARTS, db.documents)))
-    .map(parseChart)
-    .filter((chart) => chart !== null);
-  const settings = parseSettings(await get<unknown>(SETTINGS, db.documents));
-  return { events, unreadable: stored.length - events.length, charts, settings };
+    else unread.push({ key: String(stored.keys[n]), record });
+  });
+  const raw = Object.values(recordOf(await get<unknown>(CHARTS, db.documents)));
+  const charts = raw.map(parseChart).filter((chart) => chart !== null);
+  const rawSettings = await get<unknown>(SETTINGS, db.documents);
+  const newer = isNewerSettings(rawSettings) ? 1 : 0;
+  const unreadDocuments = raw.length - charts.length + newer;
+  return { events, unread, unreadDocuments, charts, settings: parseSettings(rawSettings) };
 }
 
 function append(db: Database, draft: EventDraft, newDeviceId: () => string): Promise<LogEvent> {
@@ -93,6 +114,9 @@ function append(db: Database, draft: EventDraft, newDeviceId: () => string): Pro
     const device = deviceOf(stored) ?? { id: newDeviceId(), next: 0 };
     const { id, next } = device;
     const event = { ...draft, version: 1, id: `${id}:${next}`, device: id, seq: next } as LogEvent;
+    // What could not be read back must not look saved: a clock before 1970, for one.
+    if (!parseEvent(event).ok)
+      throw new RangeError('the device’s clock or the answer is out of range');
     documents.put({ id, next: next + 1 } satisfies Device, DEVICE);
     // add, not put: an event that is there is never written over.
     await promisifyRequest(events.add(event, event.id));
@@ -123,35 +147,47 @@ async function importBackup(db: Database, text: string): Promise<Imported> {
         throw new Error('the backup contradicts the log');
       }
       for (const event of missing) events.add(event, event.id);
-      await mergeDocuments(db.documentsOf(events), backup, present.size === 0);
-      return missing.length;
+      for (const { key, record } of backup.unread) if (!present.has(key)) events.add(record, key);
+      const charts = await mergeDocuments(db.documentsOf(events), backup, present.size === 0);
+      return { added: missing.length, charts };
     });
-    return { ok: true, added };
+    return { ok: true, ...added };
   } catch (error) {
     if (contradiction.event) return refuse('contradicts', `answer ${contradiction.event}`);
     throw error;
   }
 }
 
+/** Returns how many charts came in. */
 async function mergeDocuments(
   documents: IDBObjectStore,
-  backup: {
-    readonly events: readonly LogEvent[];
-    readonly charts: readonly ChartDocument[];
-    readonly settings: Settings;
-  },
+  backup: Backup,
   fresh: boolean,
-): Promise<void> {
-  const charts = recordOf(await promisifyRequest(documents.get(CHARTS)));
-  const theirs = Object.fromEntries(backup.charts.map((chart) => [chart.id, chart]));
-  documents.put({ ...theirs, ...charts }, CHARTS);
+): Promise<number> {
+  const mine = recordOf(await promisifyRequest(documents.get(CHARTS)));
+  const theirs = backup.charts.filter((chart) => continues(chart, mine[chart.id]));
+  documents.put(
+    { ...mine, ...Object.fromEntries(theirs.map((chart) => [chart.id, chart])) },
+    CHARTS,
+  );
   // Settings belong to the device; a device without a history takes those of the backup.
   if (fresh) documents.put(backup.settings, SETTINGS);
   const device = deviceOf(await promisifyRequest(documents.get(DEVICE)));
-  if (!device) return;
-  const own = backup.events.filter((event) => event.device === device.id);
-  const next = own.reduce((most, event) => Math.max(most, event.seq + 1), device.next);
-  documents.put({ id: device.id, next } satisfies Device, DEVICE);
+  if (device) {
+    const own = backup.events.filter((event) => event.device === device.id);
+    const next = own.reduce((most, event) => Math.max(most, event.seq + 1), device.next);
+    documents.put({ id: device.id, next } satisfies Device, DEVICE);
+  }
+  return theirs.length;
+}
+
+/** A chart comes in if there is none of its id, or if it goes on where the one that is here ends. */
+function continues(theirs: ChartDocument, stored: unknown): boolean {
+  if (stored === undefined) return true;
+  const mine = parseChart(stored);
+  if (!mine || theirs.revisions.length <= mine.revisions.length) return false;
+  const shared = theirs.revisions.slice(0, mine.revisions.length);
+  return canonical(shared) === canonical(mine.revisions);
 }
 
 function same(a: unknown, b: unknown): boolean {

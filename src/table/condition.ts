@@ -47,6 +47,7 @@ function tableOf(lengthInches: number, widthInches: number): Table {
 export const TABLES = {
   '9ft': tableOf(100, 50),
   pro8ft: tableOf(92, 46),
+  csi8ft: tableOf(90, 45),
   '8ft': tableOf(88, 44),
   '7ft': tableOf(80, 40),
 } as const satisfies Readonly<Record<string, Table>>;

@@ -71,6 +71,27 @@ describe('the model', () => {
     expect(model.log.value.events).toHaveLength(1);
   });
 
+  it('keeps its chart the same object when nothing about it changed', async () => {
+    const { value } = model.chart;
+    model.receive({ type: 'reload' });
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(model.chart.value).toBe(value);
+  });
+
+  it('counts an answer as saved though other tabs cannot be told', async () => {
+    const deaf = createModel({
+      store,
+      clock,
+      channel: {
+        send: () => {
+          throw new Error('closed');
+        },
+      },
+    });
+    await deaf.open();
+    await expect(deaf.append(draft())).resolves.toMatchObject({ card: 'p/1' });
+  });
+
   it('lets no nonsense from a channel in', async () => {
     for (const message of [null, 7, {}, { type: 'event', event: { id: 'x' } }])
       model.receive(message);
@@ -85,7 +106,7 @@ describe('the model', () => {
     const fresh = createStore({ name: `${name}-other`, newDeviceId: () => 'b' });
     const other = createModel({ store: fresh, clock, channel: { send: () => undefined } });
     await other.open();
-    expect(await other.importBackup(text)).toEqual({ ok: true, added: 1 });
+    expect(await other.importBackup(text)).toEqual({ ok: true, added: 1, charts: 0 });
     expect(other.log.value.memories.size).toBe(1);
   });
 });

@@ -26,8 +26,8 @@ describe('a player’s first days', () => {
     await page.goto(`${app.url}#/settings`);
     await page.getByLabel('New lines a day').selectOption({ label: '12' });
     await page.goto(`${app.url}#/`);
+    await page.locator('.start .big strong', { hasText: '12' }).waitFor();
     const before = await dueCount(page);
-    expect(before).toBe(12);
     const remembered: Remembered = new Map();
     await beginQuiz(page, remembered);
     for (let n = 0; n < 10; n++) {
@@ -68,6 +68,8 @@ describe('a player’s first days', () => {
     const page = await app.open(await app.newProfile());
     await page.goto(`${app.url}#/settings`);
     await page.getByLabel('New lines a day').selectOption({ label: '2' });
+    await page.goto(`${app.url}#/`);
+    await page.locator('.start .big strong', { hasText: '2' }).waitFor();
     await page.goto(`${app.url}#/quiz`);
     const remembered: Remembered = new Map();
     while ((await reachQuestion(page, remembered)) === 'asking') {
@@ -75,6 +77,7 @@ describe('a player’s first days', () => {
       await page.keyboard.press('Enter');
     }
     await page.getByRole('heading', { name: 'Nothing left for today' }).waitFor();
+    await page.getByText(/^2 answers today: 2 (pocketed|dead center)\.$/).waitFor();
     await page.getByRole('button', { name: 'To Today' }).click();
     await page.getByText('Nothing due').waitFor();
     await page.getByText(/^(Tomorrow|In \d+ days): /).waitFor();
@@ -169,29 +172,108 @@ describe('taking back', () => {
 });
 
 describe('two tabs', () => {
-  it('answering at once keep every answer once, and see each other’s', async () => {
-    const profile = await app.newProfile();
-    const first = await app.open(profile);
-    const second = await first.context().newPage();
-    await second.goto(app.url);
-    await beginQuiz(first);
-    await second
-      .getByRole('button', { name: 'Go on' })
-      .or(second.getByRole('button', { name: 'Begin' }))
-      .click();
-    await reachQuestion(second);
-    await Promise.all([answer(first, '1.1'), answer(second, '1.2')]);
+  it('answering at once keep every answer once, and come to the same state', async () => {
+    const { first, second } = await twoTabs();
+    for (let n = 0; n < 4; n++) {
+      await Promise.all([first, second].map((page) => tryToAnswer(page)));
+    }
     const events = await readEvents(first);
-    const answers = events.filter((event) => event.type === 'answered');
-    expect(answers).toHaveLength(2);
     expect(new Set(events.map((event) => event.id)).size).toBe(events.length);
-    await first.goto(`${app.url}#/`);
-    await second.goto(`${app.url}#/`);
-    await first.getByText('You hold').waitFor();
+    expect(events.filter((event) => event.type === 'answered').length).toBeGreaterThanOrEqual(4);
     expect(await heldWords(first, app.url)).toBe(await heldWords(second, app.url));
     await first.context().close();
   });
+
+  it('do not ask twice for what the other has just answered', async () => {
+    const { first, second } = await twoTabs();
+    const asked = await second.locator('.facts [role=status]').textContent();
+    expect(asked).toBe(await first.locator('.facts [role=status]').textContent());
+    await first.bringToFront();
+    await answer(first, '1.1');
+    await second.bringToFront();
+    await second.keyboard.type('1.2');
+    await second.keyboard.press('Enter');
+    await second.getByText('answered in another tab').waitFor();
+    expect((await readEvents(first)).filter((event) => event.type === 'answered')).toHaveLength(1);
+    await first.context().close();
+  });
+
+  it('leave what is typed in one alone when a setting changes in the other', async () => {
+    const { first, second } = await twoTabs();
+    await first.bringToFront();
+    await first.keyboard.type('1.3');
+    await second.bringToFront();
+    await second.goto(`${app.url}#/settings`);
+    await second.getByLabel('Theme').selectOption({ label: 'dark' });
+    await first.bringToFront();
+    await first.locator('html[data-theme="dark"]').waitFor();
+    expect(await first.locator('.answer-box').textContent()).toBe('1.3');
+    await first.context().close();
+  });
 });
+
+describe('the keyboard', () => {
+  it('answers once for a key that is held, so that the result is seen', async () => {
+    const page = await app.open(await app.newProfile());
+    await beginQuiz(page);
+    await page.keyboard.type('1.1');
+    await page.keyboard.down('Enter');
+    for (let n = 0; n < 10; n++) await page.keyboard.down('Enter');
+    await page.keyboard.up('Enter');
+    await page.locator('main.quiz[data-phase="answered"]').waitFor();
+    await page.context().close();
+  });
+
+  it('answers with Enter after the answer’s box was clicked', async () => {
+    const page = await app.open(await app.newProfile());
+    await beginQuiz(page);
+    await page.keyboard.type('0.8');
+    await page.locator('.answer-box').click();
+    await page.keyboard.press('Enter');
+    await page.locator('main.quiz[data-phase="answered"]').waitFor();
+    await page.context().close();
+  });
+
+  it('answers with Enter after an answer was taken back by a click', async () => {
+    const page = await app.open(await app.newProfile());
+    await beginQuiz(page);
+    for (let n = 0; n < 2; n++) {
+      await answer(page, '1.1');
+      await page.keyboard.press('Enter');
+      await reachQuestion(page);
+    }
+    await page.getByRole('button', { name: 'Take back' }).click();
+    await settled(page);
+    await answer(page, '1.4');
+    const taken = (await readEvents(page)).filter((event) => event.type === 'taken back');
+    expect(taken).toHaveLength(1);
+    await page.context().close();
+  });
+});
+
+async function twoTabs(): Promise<{ first: Page; second: Page }> {
+  const first = await app.open(await app.newProfile());
+  await beginQuiz(first);
+  const second = await first.context().newPage();
+  await second.goto(app.url);
+  await second.getByRole('button', { name: /^(Begin|Go on)$/ }).click();
+  await reachQuestion(second);
+  return { first, second };
+}
+
+/** Answers and goes on, whatever the other tab has done meanwhile. */
+async function tryToAnswer(page: Page): Promise<void> {
+  await page.keyboard.type('1.1');
+  await page.keyboard.press('Enter');
+  await settled(page);
+  if ((await page.locator('main.quiz').getAttribute('data-phase')) === 'answered') {
+    await page.keyboard.press('Enter');
+  }
+  await reachQuestion(page);
+  while ((await page.locator('.answer-box').first().textContent()) !== '') {
+    await page.keyboard.press('Backspace');
+  }
+}
 
 async function dueCount(page: Page): Promise<number> {
   return Number(await page.locator('.start .big strong').textContent());

@@ -61,6 +61,43 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
   });
 });
 
+describe('small, wide and enlarged', () => {
+  it.each([
+    ['a small phone', 320, 640, 16],
+    ['a phone on its side', 844, 390, 16],
+    ['text at 200 %', 390, 844, 32],
+    ['a desktop at 200 %', 1280, 800, 32],
+  ])(
+    '%s: nothing is cut off, nothing lies on top of anything',
+    async (_name, width, height, text) => {
+      const page = await app.open(await app.newProfile(), { width, height });
+      await page.addInitScript((size) => {
+        document.addEventListener('DOMContentLoaded', () => {
+          document.documentElement.style.fontSize = `${size}px`;
+        });
+      }, text);
+      for (const [, fragment] of SCREENS) {
+        await page.goto(app.url + fragment);
+        await page.reload();
+        await page.getByRole('heading', { level: 1 }).waitFor();
+        await expectNothingBeyond(page);
+      }
+      await page.goto(app.url);
+      await page.getByRole('button', { name: 'Begin' }).click();
+      await settled(page);
+      await expectNothingBeyond(page);
+      await page.goto(app.url);
+      await beginQuiz(page);
+      await expectNothingBeyond(page);
+      await expectApart(page, ['.stage .table-figure', '.stage .facts', '.controls']);
+      await answer(page, '1.1');
+      await expectNothingBeyond(page);
+      await expectApart(page, ['.stage .table-figure', '.controls']);
+      await page.context().close();
+    },
+  );
+});
+
 describe('the question’s picture', () => {
   it('shows no path and no number of the answer before it is given', async () => {
     const page = await app.open(await app.newProfile());
@@ -116,7 +153,7 @@ describe('backups', () => {
     const file = await download.path();
     const other = await app.open(await app.newProfile(), { fragment: '#/settings' });
     await other.getByLabel('Restore from a file').setInputFiles(file);
-    await other.getByText(/^Restored \d+ entries\.$/).waitFor();
+    await other.getByText(/^Restored \d+ entries of the log\.$/).waitFor();
     await other.getByLabel('Restore from a file').setInputFiles(file);
     await other.getByText('Nothing was missing').waitFor();
     await other.getByLabel('Restore from a file').setInputFiles({
@@ -159,10 +196,29 @@ async function expectSound(page: Page): Promise<void> {
     return found.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
   });
   expect(violations).toEqual([]);
+  await expectNothingBeyond(page);
+}
+
+async function expectNothingBeyond(page: Page): Promise<void> {
   const beyond = await page.evaluate(
     () => document.documentElement.scrollWidth - window.innerWidth,
   );
   expect(beyond).toBeLessThanOrEqual(0);
+}
+
+/** Parts of a screen do not overlap, and none has shrunk to nothing. */
+async function expectApart(page: Page, parts: readonly string[]): Promise<void> {
+  const boxes = await Promise.all(parts.map((part) => page.locator(part).boundingBox()));
+  boxes.forEach((a, n) => {
+    if (!a) throw new Error(`${parts[n]} is not there`);
+    expect(a.height, parts[n]).toBeGreaterThan(100);
+    for (const b of boxes.slice(n + 1)) {
+      if (!b) continue;
+      const apart = a.x + a.width <= b.x + 1 || b.x + b.width <= a.x + 1;
+      const stacked = a.y + a.height <= b.y + 1 || b.y + b.height <= a.y + 1;
+      expect(apart || stacked, `${parts[n]} and another overlap`).toBe(true);
+    }
+  });
 }
 
 /** The quiz fits its screen: the pad and the table are in the thumb's reach without scrolling. */

@@ -106,6 +106,7 @@ describe('chart documents', () => {
     ['a future version', { ...HARBOUR_LANE, version: 2 }],
     ['an unknown table', { ...HARBOUR_LANE, table: '12ft' }],
     ['an unknown pattern', { ...HARBOUR_LANE, patterns: ['over-the-top'] }],
+    ['a pattern twice', { ...HARBOUR_LANE, patterns: ['cross-side', 'cross-side'] }],
     ['no revision', { ...HARBOUR_LANE, revisions: [] }],
     ['a step of nothing', { ...HARBOUR_LANE, startStep: 0 }],
   ])('refuse %s', (_name, data) => {

@@ -56,7 +56,12 @@ describe('words for errors and lengths', () => {
 
 describe('what the ball would have done', () => {
   const speed = chart.setting.condition.speeds.medium;
-  const context = { setting: chart.setting, mirror: plain, units: 'in' as const };
+  const context = {
+    setting: chart.setting,
+    target: pattern.target,
+    mirror: plain,
+    units: 'in' as const,
+  };
   const play = (aim: number) => replay(chart.setting, pattern, 3, aim, speed);
 
   it('is told for every fate', () => {

@@ -40,9 +40,9 @@ describe('the log on disk', () => {
     await rawPut('events', 'not even an object', 'z:2');
     const contents = await store.load();
     expect(contents.events).toHaveLength(1);
-    expect(contents.unreadable).toBe(2);
+    expect(contents.unread).toHaveLength(2);
     await store.append(draft('p/2'));
-    expect((await store.load()).unreadable).toBe(2);
+    expect((await store.load()).unread).toHaveLength(2);
   });
 
   it('rejects when the disk refuses, and has written nothing', async () => {
@@ -56,6 +56,30 @@ describe('the log on disk', () => {
     expect((await store.load()).events).toHaveLength(1);
     // The number was not used up either: it belongs to the transaction that failed.
     expect((await store.append(draft('p/3'))).id).toBe('a:1');
+  });
+});
+
+describe('what cannot be read is not written over', () => {
+  it('a chart of a newer version', async () => {
+    await store.load();
+    const newer = { ...HARBOUR_LANE, version: 2, extra: 'precious' };
+    await rawPut('documents', { [HARBOUR_LANE.id]: newer }, 'charts');
+    await store.addChart(HARBOUR_LANE);
+    expect(await rawGet('documents', 'charts')).toEqual({ [HARBOUR_LANE.id]: newer });
+    expect((await store.load()).unreadDocuments).toBe(1);
+  });
+
+  it('settings of a newer version', async () => {
+    await store.load();
+    await rawPut('documents', { version: 2, theme: 'tartan' }, 'settings');
+    await expect(store.saveSettings({ theme: 'dark' })).rejects.toThrow('newer Throughline');
+    expect(await rawGet('documents', 'settings')).toEqual({ version: 2, theme: 'tartan' });
+    expect((await store.load()).unreadDocuments).toBe(1);
+  });
+
+  it('and an event that could not be read back is not written', async () => {
+    await expect(store.append({ ...draft('p/1'), day: -1, at: -1000 })).rejects.toThrow(RangeError);
+    expect(await store.load()).toMatchObject({ events: [], unread: [] });
   });
 });
 
@@ -88,7 +112,7 @@ describe('backups', () => {
     await fill(store);
     const other = elsewhere();
     const text = await store.exportBackup('2026-11-25T10:00:00Z');
-    expect(await other.importBackup(text)).toEqual({ ok: true, added: 3 });
+    expect(await other.importBackup(text)).toEqual({ ok: true, added: 3, charts: 1 });
     expect(sorted(await other.load())).toEqual(sorted(await store.load()));
   });
 
@@ -98,9 +122,9 @@ describe('backups', () => {
     await other.append(draft('q/1'));
     const here = await store.exportBackup('2026-11-25T10:00:00Z');
     const there = await other.exportBackup('2026-11-25T10:00:00Z');
-    expect(await store.importBackup(there)).toEqual({ ok: true, added: 1 });
-    expect(await other.importBackup(here)).toEqual({ ok: true, added: 3 });
-    expect(await other.importBackup(here)).toEqual({ ok: true, added: 0 });
+    expect(await store.importBackup(there)).toEqual({ ok: true, added: 1, charts: 0 });
+    expect(await other.importBackup(here)).toEqual({ ok: true, added: 3, charts: 1 });
+    expect(await other.importBackup(here)).toEqual({ ok: true, added: 0, charts: 0 });
     expect(sorted(await other.load()).events).toEqual(sorted(await store.load()).events);
   });
 
@@ -119,6 +143,27 @@ describe('backups', () => {
     await rawPut('documents', { id: 'a', next: 0 }, 'device');
     await store.importBackup(text);
     expect((await store.append(draft('p/9'))).id).toBe('a:3');
+  });
+
+  it('bring a chart’s later revisions, and keep one’s own where both went on', async () => {
+    await store.addChart({ ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0]] });
+    const other = elsewhere();
+    await other.addChart(HARBOUR_LANE);
+    const text = await other.exportBackup('2026-11-25T10:00:00Z');
+    expect(await store.importBackup(text)).toEqual({ ok: true, added: 0, charts: 1 });
+    expect((await store.load()).charts).toEqual([HARBOUR_LANE]);
+    const own = { ...HARBOUR_LANE.revisions[1], number: 2, why: 'our own' };
+    const third = createStore({ name: `${name}-third`, newDeviceId: () => 'c' });
+    await third.addChart({ ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0], own] as never });
+    expect(await third.importBackup(text)).toEqual({ ok: true, added: 0, charts: 0 });
+  });
+
+  it('carry records that this version cannot read, untouched', async () => {
+    await fill(store);
+    await rawPut('events', { version: 7, id: 'z:1', type: 'from the future' }, 'z:1');
+    const other = elsewhere();
+    await other.importBackup(await store.exportBackup('2026-11-25T10:00:00Z'));
+    expect((await other.load()).unread).toEqual((await store.load()).unread);
   });
 
   const broken: readonly (readonly [string, (text: string) => string, string])[] = [
@@ -148,6 +193,21 @@ describe('backups', () => {
       'with a damaged chart',
       (text) => JSON.stringify({ ...JSON.parse(text), charts: [{}] }),
       'damaged',
+    ],
+    [
+      'with settings that are none',
+      (text) => JSON.stringify({ ...JSON.parse(text), settings: 42 }),
+      'damaged',
+    ],
+    [
+      'with settings of a future version',
+      (text) => JSON.stringify({ ...JSON.parse(text), settings: { version: 9 } }),
+      'future version',
+    ],
+    [
+      'with a chart of a future version',
+      (text) => JSON.stringify({ ...JSON.parse(text), charts: [{ ...HARBOUR_LANE, version: 2 }] }),
+      'future version',
     ],
     ['that contradicts the log', withEvent((event) => ({ ...event, ms: 999_999 })), 'contradicts'],
   ];
@@ -180,7 +240,7 @@ async function fill(into: Store): Promise<void> {
   await into.append(draft('p/2'));
   await into.append({ type: 'met', line: 'p', day: 20_000, at: 1_728_000_000_123 });
   await into.saveSettings({ units: 'cm' });
-  await into.saveChart(HARBOUR_LANE);
+  await into.addChart(HARBOUR_LANE);
 }
 
 function draft(card: string): EventDraft {
@@ -225,6 +285,20 @@ function rawPut(storeName: string, value: unknown, key: string): Promise<void> {
       transaction.oncomplete = () => {
         request.result.close();
         resolve();
+      };
+    };
+  });
+}
+
+function rawGet(storeName: string, key: string): Promise<unknown> {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(name);
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      const found = request.result.transaction(storeName).objectStore(storeName).get(key);
+      found.onsuccess = () => {
+        request.result.close();
+        resolve(found.result);
       };
     };
   });

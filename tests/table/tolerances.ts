@@ -7,10 +7,6 @@ export const TOLERANCE = {
   closedForm: 1e-9,
   /** Published to two decimals of a degree. */
   degreesTwoDecimals: 0.005,
-  /** Published to three decimals of a m/s. */
-  speedThreeDecimals: 0.0005,
   /** The integration's own error bound (cushion.ts), with its sum over a few steps. */
   impact: 2e-6,
-  /** Our stated accuracy of a number against a general ODE solver, diamonds. */
-  diamonds: 0.001,
 } as const;
