@@ -66,12 +66,16 @@ const VANISHED = 1e-4;
 /** A closing slip this small that cannot be held turns round. */
 const GONE = 1e-7;
 const CHANGED = -1;
+/** Two contacts change a few times at most before both agree; more would be rounding. */
+const MAX_CHANGES = 12;
 type Phase = 'compression' | 'restitution';
+/** A path this near to parallel (sine of the angle, 0.2 arc seconds) does not meet the cushion. */
+const GRAZING = 1e-6;
 const FIRST_STEP = 0.3;
 const FOREVER = Number.POSITIVE_INFINITY;
 /** Slip (same scale) at which a contact that could not be held has a direction of its own. */
 const LEFT = 2e-4;
-const MAX_STEPS = 20_000;
+const MAX_STEPS = 5000;
 
 const now = new Float64Array(SIZE);
 const next = new Float64Array(SIZE);
@@ -88,10 +92,10 @@ const k7 = new Float64Array(SIZE);
  * The ball's motion just after it leaves the cushion.
  * Homogeneous of degree one in the speeds: twice as fast in is twice as fast out.
  * @param ball motion just before the touch, in the cushion's frame
- * @returns null if the ball does not move into the cushion
+ * @returns null if the ball does not move into the cushion, or only grazes along it
  */
 export function cushionImpact(law: CushionLaw, ball: Spinning): Spinning | null {
-  if (!(ball.vy > 0)) return null;
+  if (!(ball.vy > GRAZING * hypotenuse(ball.vx, ball.vy))) return null;
   const impact = begin(law, ball);
   now.fill(0);
   const compressed = integrate(impact, 0, 'compression', 0);
@@ -103,21 +107,30 @@ export function cushionImpact(law: CushionLaw, ball: Spinning): Spinning | null 
 function begin(law: CushionLaw, ball: Spinning): Impact {
   const s = law.contactSine;
   const c = Math.sqrt(1 - s * s);
-  const impact: Impact = {
-    mu: law.noseFriction,
-    nu: law.clothFriction,
+  const nose1 = (ball.vx + ball.wy * s - ball.wz * c) / ball.vy;
+  const nose2 = ball.wx / ball.vy - s;
+  const cloth1 = (ball.vx - ball.wy) / ball.vy;
+  const cloth2 = 1 + ball.wx / ball.vy;
+  const nose = hypotenuse(nose1, nose2);
+  const cloth = hypotenuse(cloth1, cloth2);
+  return {
+    mu: frictionOrNone(law.noseFriction),
+    nu: frictionOrNone(law.clothFriction),
     s,
     c,
-    nose1: (ball.vx + ball.wy * s - ball.wz * c) / ball.vy,
-    nose2: ball.wx / ball.vy - s,
-    cloth1: (ball.vx - ball.wy) / ball.vy,
-    cloth2: 1 + ball.wx / ball.vy,
-    nose: 'sliding',
-    cloth: 'sliding',
+    rounding: ROUNDING * Math.max(1, nose, cloth),
+    nose1,
+    nose2,
+    cloth1,
+    cloth2,
+    nose: nose < GONE ? 'stuck' : 'sliding',
+    cloth: cloth < GONE ? 'stuck' : 'sliding',
   };
-  if (hypotenuse(impact.nose1, impact.nose2) < GONE) impact.nose = 'stuck';
-  if (hypotenuse(impact.cloth1, impact.cloth2) < GONE) impact.cloth = 'stuck';
-  return impact;
+}
+
+/** Friction too small to matter is none: its reciprocal would overflow. */
+function frictionOrNone(coefficient: number): number {
+  return coefficient < 1e-9 ? 0 : coefficient;
 }
 
 /** Advances `now` from impulse p until the phase ends; returns the impulse there. */
@@ -179,11 +192,16 @@ function leftTooFar(i: Impact, p: number): boolean {
  * step that does not run through a vanishing slip.
  */
 function settle(i: Impact, p: number): number {
+  let limit = FOREVER;
+  for (let round = 0; round < MAX_CHANGES; round++) {
+    rates(i, p, now, k1);
+    const nose = settleContact(i, 'nose', p);
+    const cloth = settleContact(i, 'cloth', p);
+    limit = Math.min(nose, cloth);
+    if (limit !== CHANGED) return 0.98 * limit;
+  }
   rates(i, p, now, k1);
-  const nose = settleContact(i, 'nose', p);
-  const cloth = settleContact(i, 'cloth', p);
-  if (nose === CHANGED || cloth === CHANGED) return settle(i, p);
-  return 0.98 * Math.min(nose, cloth);
+  return FOREVER;
 }
 
 /** Impulse until the contact's slip vanishes, or CHANGED if it now slips or holds otherwise. */
@@ -212,15 +230,15 @@ function settleContact(i: Impact, contact: 'nose' | 'cloth', p: number): number 
 function timeLeft(i: Impact, contact: 'nose' | 'cloth', s1: number, s2: number): number {
   const rate = slipRate(i, k1);
   return contact === 'nose'
-    ? toZero(s1, s2, rate.nose1, rate.nose2)
-    : toZero(s1, s2, rate.cloth1, rate.cloth2);
+    ? toZero(i, s1, s2, rate.nose1, rate.nose2)
+    : toZero(i, s1, s2, rate.cloth1, rate.cloth2);
 }
 
 /** Impulse after which a slip (a, b) would vanish at the rate (da, db), if it is closing at all. */
-function toZero(a: number, b: number, da: number, db: number): number {
+function toZero(i: Impact, a: number, b: number, da: number, db: number): number {
   const square = a * a + b * b;
   const closing = -(a * da + b * db);
-  const moves = square > ROUNDING * ROUNDING && closing > 0;
+  const moves = square > i.rounding * i.rounding && closing > 0;
   return moves ? square / closing : FOREVER;
 }
 

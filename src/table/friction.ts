@@ -8,7 +8,7 @@ export const K = 5 / 2;
 /** Friction impulses so far: nose along e1, e2; cloth along x, y; and the work done. */
 export const SIZE = 5;
 export type Impulses = Float64Array;
-/** Slip (as a fraction of the speed into the cushion) that is only rounding of no slip at all. */
+/** Slip, as a fraction of the largest slip there was, that is only rounding of no slip at all. */
 export const ROUNDING = 1e-13;
 
 /**
@@ -26,6 +26,8 @@ export interface Impact {
   readonly nu: number;
   readonly s: number;
   readonly c: number;
+  /** Slip that is only rounding of none. */
+  readonly rounding: number;
   nose1: number;
   nose2: number;
   cloth1: number;
@@ -108,7 +110,7 @@ function slidingRates(i: Impact, p: number, y: Impulses, out: Impulses): boolean
   const cloth2 = i.cloth2 - c * p + (s - K) * a2 - (1 + K) * b2;
   const nose = Math.sqrt(nose1 * nose1 + nose2 * nose2);
   const cloth = Math.sqrt(cloth1 * cloth1 + cloth2 * cloth2);
-  if (!(nose > ROUNDING && cloth > ROUNDING)) return false;
+  if (!(nose > i.rounding && cloth > i.rounding)) return false;
   const onNose = mu / nose;
   const onCloth = (i.nu * Math.max(0, s + c * onNose * nose2)) / cloth;
   out[0] = onNose * nose1;
@@ -174,7 +176,7 @@ export function hold(i: Impact, contact: 'nose' | 'cloth', p: number, y: Impulse
 
 function resolve(i: Impact, slips: Slip): Friction {
   const size = Math.sqrt(slips.nose1 * slips.nose1 + slips.nose2 * slips.nose2);
-  if (i.nose === 'sliding' && size > ROUNDING) {
+  if (i.nose === 'sliding' && size > i.rounding) {
     friction.a1 = slips.nose1 / size;
     friction.a2 = slips.nose2 / size;
     pushOnCloth(i, slips);
@@ -202,7 +204,7 @@ function resolveFromRest(i: Impact, slips: Slip): Friction {
 function pushOnCloth(i: Impact, slips: Slip): void {
   friction.reaction = Math.max(0, i.s + i.mu * i.c * friction.a2);
   const size = Math.sqrt(slips.cloth1 * slips.cloth1 + slips.cloth2 * slips.cloth2);
-  if (i.cloth === 'sliding' && size > ROUNDING) {
+  if (i.cloth === 'sliding' && size > i.rounding) {
     friction.b1 = slips.cloth1 / size;
     friction.b2 = slips.cloth2 / size;
     return;

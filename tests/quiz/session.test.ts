@@ -1,4 +1,4 @@
-import { signal } from '@preact/signals';
+import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { cardsOf } from '../../src/cards/index.ts';
 import { computeChart, formatDecimal, HARBOUR_LANE } from '../../src/charts/index.ts';
@@ -8,13 +8,20 @@ import {
   type QuizPorts,
   type Session,
 } from '../../src/quiz/index.ts';
-import { type EventDraft, foldLog, type LogEvent, mergeLogs } from '../../src/scheduler/index.ts';
+import {
+  type EventDraft,
+  foldLog,
+  type LogEvent,
+  type LogState,
+  mergeLogs,
+} from '../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart);
 
 let time = 0;
+let clock = 0;
 let disk: LogEvent[] = [];
 let refuse: Error | null = null;
 let session: Session;
@@ -22,6 +29,7 @@ let ports: QuizPorts;
 
 beforeEach(() => {
   time = 0;
+  clock = 1_728_000_000_000;
   disk = [];
   refuse = null;
   ports = portsFor({ ...DEFAULT_SETTINGS, meetFirst: false });
@@ -94,6 +102,86 @@ describe('a session', () => {
     expect(session.phase.value).toEqual(before);
     expect(foldLog(disk).memories.size).toBe(0);
     expect(session.canTakeBack.value).toBe(false);
+  });
+
+  it('takes back the answer on the screen, though another came into the log after it', async () => {
+    await call('1.3');
+    const mine = disk[0]?.id;
+    const other = { ...disk[0], id: 'b:0', device: 'b', seq: 0, at: 1_728_000_000_500 } as LogEvent;
+    arrive(other);
+    await session.takeBack();
+    expect(disk.find((event) => event.type === 'taken back')).toMatchObject({ answered: mine });
+  });
+
+  it('takes back its own newest answer, though the clock ran back', async () => {
+    await call('1.3');
+    session.next();
+    clock -= 600_000;
+    await call('1.4');
+    const [, second] = disk
+      .filter((event) => event.type === 'answered')
+      .sort((a, b) => a.seq - b.seq);
+    session.next();
+    await session.takeBack();
+    expect(disk.find((event) => event.type === 'taken back')).toMatchObject({
+      answered: second?.id,
+    });
+  });
+
+  it('takes one wish to take back for two presses', async () => {
+    await call('1.3');
+    await Promise.all([session.takeBack(), session.takeBack()]);
+    expect(disk.filter((event) => event.type === 'taken back')).toHaveLength(1);
+  });
+
+  it('says so when a line that was met, or an answer taken back, cannot be written', async () => {
+    await call('1.3');
+    refuse = new Error('denied');
+    await session.takeBack();
+    expect(session.phase.value).toMatchObject({
+      at: 'answered',
+      problem: expect.stringContaining('Not saved'),
+    });
+    ports = portsFor(DEFAULT_SETTINGS);
+    session = createSession(ports);
+    await session.metIt();
+    expect(session.phase.value).toMatchObject({
+      at: 'meeting',
+      problem: expect.stringContaining('Not saved'),
+    });
+  });
+
+  it('does not ask twice for what another tab answered meanwhile', async () => {
+    const card = asked();
+    arrive({
+      ...base(),
+      type: 'answered',
+      card: card.id,
+      kind: 'number',
+      answer: [1],
+      errors: [0],
+      outcome: 'pocketed',
+      ms: 900,
+    });
+    type('1.5');
+    await session.submit();
+    expect(disk).toHaveLength(1);
+    expect(asked().id).not.toBe(card.id);
+    expect(session.phase.value).toHaveProperty('problem', expect.stringContaining('another tab'));
+  });
+
+  it('ends with what today’s answers were', async () => {
+    const card = asked();
+    await call('3.9');
+    session.next();
+    await call(formatDecimal(asked().truth[0] ?? (0 as never)));
+    const { answers, counts, missed } = session.summary.value;
+    expect(answers).toBe(2);
+    expect(counts).toEqual([
+      { outcome: 'pocketed', count: 1 },
+      { outcome: 'off', count: 1 },
+    ]);
+    expect(missed.map((one) => one.id)).toEqual([card.id]);
   });
 
   it('shows a new line first when that is wished, and asks it later', async () => {
@@ -183,6 +271,16 @@ async function call(text: string): Promise<void> {
   await session.submit();
 }
 
+/** An event of another device, as it arrives from another tab or a merge. */
+function arrive(event: LogEvent): void {
+  disk = [...mergeLogs(disk, [event])];
+  (ports.log as Signal<LogState>).value = foldLog(disk);
+}
+
+function base() {
+  return { version: 1 as const, id: 'b:0', device: 'b', seq: 0, day: 100, at: clock + 1 };
+}
+
 function portsFor(settings: typeof DEFAULT_SETTINGS): QuizPorts {
   const log = signal(foldLog(disk));
   return {
@@ -193,13 +291,13 @@ function portsFor(settings: typeof DEFAULT_SETTINGS): QuizPorts {
     append: async (draft: EventDraft) => {
       await Promise.resolve();
       if (refuse) throw refuse;
-      const seq = disk.length;
+      const seq = disk.filter((event) => event.device === 'a').length;
       const event = { ...draft, version: 1, id: `a:${seq}`, device: 'a', seq } as LogEvent;
       disk = [...mergeLogs(disk, [event])];
       log.value = foldLog(disk);
       return event;
     },
-    now: () => 1_728_000_000_000 + disk.length,
+    now: () => clock + disk.length,
     today: () => 100,
     stopwatch: createStopwatch(() => time),
   };

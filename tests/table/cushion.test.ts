@@ -177,6 +177,59 @@ describe('laws of the impact', () => {
     expect(out.vy).toBeLessThan(0);
   });
 
+  it('ends where friction is only just too little to hold the nose', () => {
+    // A bug once: the slip all but stopped, and the steps with it.
+    const law = { restitution: 0.88, noseFriction: 0.2, clothFriction: 0.25, contactSine: 0.27 };
+    const out = hit(law, { vx: -0.16079, vy: 1, wx: -1, wy: -0.16079, wz: 0 });
+    const slow = impactByBruteForce(law, { vx: -0.16079, vy: 1, wx: -1, wy: -0.16079, wz: 0 });
+    expect(Math.hypot(out.vx - slow.vx, out.vy - slow.vy)).toBeLessThan(5e-4);
+  });
+
+  it('ends for balls that nearly graze along the cushion, and is nothing for those that do', () => {
+    // A bug once: rounding of a huge slip was taken for slip, for ever.
+    for (let power = 0; power <= 16; power += 0.25) {
+      for (const roll of [0, 0.5, 1]) {
+        const vy = 10 ** -power;
+        const ball = { vx: 1, vy, wx: -roll * vy, wy: roll, wz: 0 };
+        const out = cushionImpact({ ...full, noseFriction: 0.25, clothFriction: 0.5 }, ball);
+        if (power > 6.01) expect(out).toBeNull();
+        if (power < 5.9) expect(out?.vy).toBeLessThan(0);
+      }
+    }
+  });
+
+  it('takes a friction that is next to nothing for none', () => {
+    // A bug once: 1/μ overflowed, and the impact did not end.
+    const ball = rolling(50);
+    const none = hit({ ...full, noseFriction: 0 }, ball);
+    expect(hit({ ...full, noseFriction: 4.6e-174 }, ball)).toEqual(none);
+  });
+
+  it('ends for rolling and sliding balls over all frictions a chart may ask for', () => {
+    for (let nose = 0; nose <= 0.25; nose += 0.01) {
+      for (let cloth = 0.05; cloth <= 0.5; cloth += 0.01) {
+        for (const [degrees, roll] of [
+          [12, 1],
+          [41, 0.5],
+          [63, 1],
+          [78, 0.75],
+          [81, 1],
+          [88, 1],
+          [89.5, 0],
+        ] as const) {
+          const { vx, vy } = rolling(degrees);
+          const law = {
+            restitution: 0.88,
+            noseFriction: nose,
+            clothFriction: cloth,
+            contactSine: 0.27,
+          };
+          hit(law, { vx, vy, wx: -roll * vy, wy: roll * vx, wz: 0 });
+        }
+      }
+    }
+  });
+
   it('ends for twenty thousand balls over all cushions', () => {
     fc.assert(
       fc.property(lawArb, ballArb, (law, ball) => hit(law, ball).vy < 0),

@@ -80,6 +80,25 @@ describe('crossing an edge', () => {
     );
   });
 
+  it('happens when a ball without friction would get there (uniform motion)', () => {
+    const free = { ...CLUB_CLOTH, slideFriction: 0, rollFriction: 0 };
+    const stretch = stretchFrom(free, { ...still, vx: 2 });
+    if (!stretch) throw new Error('the ball should slide');
+    expect(timeTo(stretch, { nx: 1, ny: 0, offset: 3 })).toBeCloseTo(1.5, 12);
+  });
+
+  it('happens for every ball that ends beyond the edge', () => {
+    fc.assert(
+      fc.property(anyBall, (ball) => {
+        const stretch = stretchFrom(CLUB_CLOTH, ball);
+        if (!stretch) return;
+        const end = along(CLUB_CLOTH, stretch, stretch.duration, R).x;
+        if (end < 1e-6) return;
+        expect(timeTo(stretch, { nx: 1, ny: 0, offset: end / 2 })).not.toBeNull();
+      }),
+    );
+  });
+
   it('is not counted for a ball that leaves the edge it stands on', () => {
     const leaving = stretchFrom(CLUB_CLOTH, { ...still, vx: -1, wy: -1 });
     if (!leaving) throw new Error('the ball should roll');
