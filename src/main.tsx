@@ -5,7 +5,10 @@ import './app/style/tokens.css';
 import './app/style/base.css';
 import './app/style/figure.css';
 import './app/style/quiz.css';
-import './app/style/screens.css';
+import './app/style/shell.css';
+import './app/style/today.css';
+import './app/style/charts.css';
+import './app/style/settings.css';
 import { signal } from '@preact/signals';
 import { render } from 'preact';
 import {

@@ -20,7 +20,7 @@ import {
 } from '../charts/index.ts';
 import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
 import { type Mirror, type Point, SPEEDS, type Speed } from '../table/index.ts';
-import type { Given } from './session.ts';
+import type { Given } from './phase.ts';
 import { errorWords, fateWords, movementWords, type Units } from './words.ts';
 
 export interface FigureParts {

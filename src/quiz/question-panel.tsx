@@ -1,7 +1,8 @@
 import { type Field, fieldsOf } from '../cards/index.ts';
 import { formatDecimal, patternOf } from '../charts/index.ts';
 import { keepFocus } from './number-pad.tsx';
-import type { Asking, Session } from './session.ts';
+import type { Asking } from './phase.ts';
+import type { Session } from './session.ts';
 import { countedFrom, patternName, questionWords, railName, routeWords } from './words.ts';
 
 /** The name and the way of the line that is asked. */

@@ -10,8 +10,9 @@ import { feedbackFor, lineAtSpeeds, startMark } from './feedback.ts';
 import { listenToKeys } from './keys.ts';
 import { MeetPanel } from './meet-panel.tsx';
 import { keepFocus, NumberPad } from './number-pad.tsx';
+import type { Asking, Phase, Progress, Shown } from './phase.ts';
 import { QuestionFacts, QuestionTitle } from './question-panel.tsx';
-import type { Asking, Phase, Progress, Session, Shown } from './session.ts';
+import type { Session } from './session.ts';
 import { questionWords } from './words.ts';
 
 export interface QuizScreenProps {

@@ -1,7 +1,8 @@
 import { signal } from '@preact/signals';
 import { describe, expect, it, vi } from 'vitest';
 import { press } from '../../src/quiz/keys.ts';
-import type { Phase, Session } from '../../src/quiz/session.ts';
+import type { Phase } from '../../src/quiz/phase.ts';
+import type { Session } from '../../src/quiz/session.ts';
 
 describe('the keyboard', () => {
   it.each([
