@@ -128,8 +128,8 @@ export function holes(
     if (pocket.endsWith('side')) {
       return { pocket, x: middle.x < width / 2 ? -52 : width + 52, y: middle.y, r: 62 };
     }
-    const out = (value: number, half: number) => value + Math.sign(value - half) * 46;
+    const out = (value: number, half: number) => value + Math.sign(value - half) * 58;
     const half = (frame.table.length * 1000) / 2;
-    return { pocket, x: out(middle.x, width / 2), y: out(middle.y, half), r: 64 };
+    return { pocket, x: out(middle.x, width / 2), y: out(middle.y, half), r: 62 };
   });
 }
