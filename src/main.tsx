@@ -27,7 +27,7 @@ const channel = new BroadcastChannel('throughline');
 const model = createModel({
   store: createStore({ name: 'throughline', newDeviceId }),
   clock: {
-    now: () => Date.now(),
+    now: () => Math.round(Date.now()),
     offsetMinutes: (at) => -new Date(at).getTimezoneOffset(),
   },
   channel: { send: (message) => channel.postMessage(message) },

@@ -7,7 +7,7 @@ import {
   type PatternId,
   patternOf,
 } from '../charts/index.ts';
-import { LineFigure, lineAtSpeeds, playAt, speedWords } from '../quiz/index.ts';
+import { LineFigure, lineAtSpeeds, playAt, SpeedLegend, speedWords } from '../quiz/index.ts';
 import { MIRRORS, type Mirror, SPEEDS } from '../table/index.ts';
 import type { Model } from './model.ts';
 
@@ -71,11 +71,7 @@ function ChosenLine({ chart, line }: { readonly chart: Chart; readonly line: Lin
         parts={parts}
         label={`From ${formatDecimal(line.start)} aim through ${formatDecimal(line.numbers.medium.printed)} at medium speed`}
       />
-      <p class="legend">
-        <span class="key-line soft" /> soft
-        <span class="key-line medium" /> medium
-        <span class="key-line firm" /> firm
-      </p>
+      <SpeedLegend />
     </div>
   );
 }

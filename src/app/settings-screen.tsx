@@ -103,6 +103,12 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             check them on yours. Firm shots are outside the range in which the cushion model was
             measured.
           </p>
+          <p>
+            An outcome says how far your number is from the one on the chart: dead center and
+            pocketed are near, rattled is at the edge of the tolerance or slow, off is outside. What
+            the ball would have done is told beside it; on a line that is very sensitive even the
+            printed number can miss.
+          </p>
           <p>Do not practise while driving.</p>
           <p class="soft-words">Everything stays on this device. Nothing is sent anywhere.</p>
         </section>

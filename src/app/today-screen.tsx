@@ -33,7 +33,7 @@ export function TodayScreen({
   return (
     <Page title="Today">
       <div class="today">
-        <section class="sheet start">
+        <section class="sheet agenda">
           {count > 0 ? (
             <>
               <p class="big">

@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks';
+import type { Speed } from '../table/index.ts';
 import type { Feedback, SpeedNumber } from './feedback.ts';
 
 /** The outcome, what the ball would have done, and the number at its three speeds. */
@@ -14,10 +15,10 @@ export function AnswerPanel(props: {
       <div role="status">
         <h2 class={`outcome ${feedback.outcome.replace(' ', '-')}`}>{feedback.heading}</h2>
         <p class="verdict">{feedback.verdict}</p>
-        <p class="ball-words">{feedback.ball}</p>
+        {feedback.ball && <p class="ball-words">{feedback.ball}</p>}
       </div>
-      <SpeedTable speeds={feedback.speeds} />
-      <Legend yours={feedback.figure.paths.some((path) => path.tone === 'yours')} />
+      <SpeedTable speeds={feedback.speeds} chosen={feedback.speed} />
+      <Legend legend={feedback.legend} speed={feedback.speed} />
       {props.problem && <p class="problem">{props.problem}</p>}
       <div class="answer-actions">
         <button type="button" class="key quiet" onClick={props.onTakeBack}>
@@ -40,7 +41,11 @@ export function FocusedButton(props: { readonly label: string; readonly onPress:
   );
 }
 
-export function SpeedTable({ speeds }: { readonly speeds: readonly SpeedNumber[] }) {
+export function SpeedTable(props: {
+  readonly speeds: readonly SpeedNumber[];
+  readonly chosen: Speed;
+}) {
+  const { speeds, chosen } = props;
   return (
     <table class="speeds">
       <thead>
@@ -55,7 +60,7 @@ export function SpeedTable({ speeds }: { readonly speeds: readonly SpeedNumber[]
       <tbody>
         <tr>
           {speeds.map(({ speed, printed, movement }) => (
-            <td key={speed} class={speed === 'medium' ? 'medium' : ''}>
+            <td key={speed} class={speed === chosen ? 'chosen' : ''}>
               <strong>{printed}</strong>
               <span>{movement || ' '}</span>
             </td>
@@ -66,15 +71,26 @@ export function SpeedTable({ speeds }: { readonly speeds: readonly SpeedNumber[]
   );
 }
 
-function Legend({ yours }: { readonly yours: boolean }) {
+function Legend(props: { readonly legend: Feedback['legend']; readonly speed: Speed }) {
+  if (props.legend === 'speeds') return <SpeedLegend />;
   return (
     <p class="legend">
-      <span class="key-line true" /> the line
-      {yours && (
+      <span class="key-line true" /> the line at {props.speed}
+      {props.legend === 'both' && (
         <>
           <span class="key-line yours" /> your number
         </>
       )}
+    </p>
+  );
+}
+
+export function SpeedLegend() {
+  return (
+    <p class="legend">
+      <span class="key-line soft" /> soft
+      <span class="key-line medium" /> medium
+      <span class="key-line firm" /> firm
     </p>
   );
 }

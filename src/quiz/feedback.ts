@@ -45,6 +45,10 @@ export interface Feedback {
   /** What the ball would have done. */
   readonly ball: string;
   readonly speeds: readonly SpeedNumber[];
+  /** The speed that is drawn. */
+  readonly speed: Speed;
+  /** Which lines are drawn: the line alone, the line and yours, or the line at three speeds. */
+  readonly legend: 'line' | 'both' | 'speeds';
   readonly figure: FigureParts;
 }
 
@@ -63,24 +67,35 @@ export function feedbackFor(
   given: Given | null,
   units: Units,
 ): Feedback {
-  const { speed, called, exact } = judged(card, given);
+  const { speed, called, error, exact } = judged(card, given);
   const truth = playAt(chart, card.line, exact, speed);
-  const wrong = given?.grade.errors.some((error) => error !== 0);
   const yours = called === null ? null : playAt(chart, card.line, toNumber(called), speed);
-  const shownBall = yours ?? truth;
-  const at = card.kind === 'window' ? `At ${speed} speed: ` : '';
+  const { target } = patternOf(card.pattern);
+  const context = { setting: chart.setting, target, mirror, units };
+  // Right as printed, and still not clean: printing to a step costs that, not the call.
+  const rounding =
+    yours !== null && error === 0 && yours.fate !== 'clean' && truth.fate === 'clean';
+  const drawn = yours !== null && (error !== 0 || rounding) ? yours : null;
+  const at = card.kind === 'window' ? `At ${speed} speed the ball` : 'The ball';
+  const why = rounding
+    ? ` That is the rounding to ${formatDecimal(chart.document.printStep)}, not your call.`
+    : '';
+  const three = given === null && card.kind === 'window';
   return {
-    heading: given ? HEADINGS[given.grade.outcome] : 'The number',
+    heading: given
+      ? HEADINGS[given.grade.outcome]
+      : card.kind === 'window'
+        ? 'The window'
+        : 'The number',
     outcome: given ? given.grade.outcome : 'shown',
     verdict: verdictWords(card, given),
-    ball: `${at}${fateWords(shownBall, {
-      setting: chart.setting,
-      target: patternOf(card.pattern).target,
-      mirror,
-      units,
-    })}`,
+    ball: three ? '' : `${at} ${fateWords(yours ?? truth, context)}.${why}`,
     speeds: speedNumbers(card.line),
-    figure: figureOf(card, { speed, truth, exact, yours: wrong ? yours : null, called }),
+    speed: three ? 'medium' : speed,
+    legend: three ? 'speeds' : drawn ? 'both' : 'line',
+    figure: three
+      ? lineAtSpeeds(chart, card.line)
+      : figureOf(card, { speed, truth, exact, yours: drawn, called }),
   };
 }
 
@@ -88,21 +103,25 @@ export function feedbackFor(
 function judged(
   card: Card,
   given: Given | null,
-): { readonly speed: Speed; readonly called: Decimal | null; readonly exact: number } {
+): {
+  readonly speed: Speed;
+  readonly called: Decimal | null;
+  readonly error: number;
+  readonly exact: number;
+} {
   const numbers = card.line.numbers;
   if (card.kind === 'number') {
-    return {
-      speed: card.speed,
-      called: given?.values[0] ?? null,
-      exact: numbers[card.speed].exact,
-    };
+    const called = given?.values[0] ?? null;
+    const error = given?.grade.errors[0] ?? 0;
+    return { speed: card.speed, called, error, exact: numbers[card.speed].exact };
   }
   const [soft = 0, firm = 0] = given?.grade.errors ?? [];
   const field = Math.abs(soft) > Math.abs(firm) ? 0 : 1;
   const speed = field === 0 ? 'soft' : 'firm';
   const change = given?.values[field];
   const called = change === undefined ? null : plus(numbers.medium.printed, change);
-  return { speed, called, exact: numbers[speed].exact };
+  const error = given?.grade.errors[field] ?? 0;
+  return { speed, called, error, exact: numbers[speed].exact };
 }
 
 export function playAt(chart: Chart, line: Line, aim: number, speed: Speed): Replay {
@@ -117,7 +136,9 @@ function verdictWords(card: Card, given: Given | null): string {
 function numberVerdict(card: NumberCard, given: Given | null): string {
   const { exact, printed } = card.line.numbers[card.speed];
   // Printing rounds; where that moves the ball, say so, or the two sentences seem to disagree.
-  const fine = toDecimal(Math.round(exact * 100) / 100);
+  const hundredths = toDecimal(Math.round(exact * 100) / 100);
+  // A third decimal where two would look like a tie that was rounded the wrong way.
+  const fine = hundredths % 1000 === 500 ? toDecimal(Math.round(exact * 1000) / 1000) : hundredths;
   const rounded = fine === printed ? '' : ` (${formatDecimal(fine, 2)} before rounding)`;
   const number = `${formatDecimal(printed)} is the number${rounded}`;
   const [called] = given?.values ?? [];

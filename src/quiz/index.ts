@@ -1,5 +1,5 @@
-export { SpeedTable } from './answer-panel.tsx';
-export { type FigureParts, lineAtSpeeds, playAt, speedNumbers } from './feedback.ts';
+export { SpeedLegend } from './answer-panel.tsx';
+export { type FigureParts, lineAtSpeeds, playAt } from './feedback.ts';
 export { LineFigure, QuizScreen } from './quiz-screen.tsx';
 export { createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';

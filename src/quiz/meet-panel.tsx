@@ -1,5 +1,5 @@
 import { type Chart, formatDecimal, type Line, patternOf } from '../charts/index.ts';
-import { FocusedButton, SpeedTable } from './answer-panel.tsx';
+import { FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
 import { speedNumbers } from './feedback.ts';
 
 /** A new line, shown and explained before it is first asked. */
@@ -26,12 +26,8 @@ export function MeetPanel(props: {
             : neighbourWords(props.chart, line)}
         </p>
       </div>
-      <SpeedTable speeds={speedNumbers(line)} />
-      <p class="legend">
-        <span class="key-line soft" /> soft
-        <span class="key-line medium" /> medium
-        <span class="key-line firm" /> firm
-      </p>
+      <SpeedTable speeds={speedNumbers(line)} chosen="medium" />
+      <SpeedLegend />
       {props.problem && <p class="problem">{props.problem}</p>}
       <div class="answer-actions">
         <FocusedButton label="Got it" onPress={props.onMet} />

@@ -8,10 +8,14 @@ import { countedFrom, patternName, questionWords, railName, routeWords } from '.
 /** The name and the way of the line that is asked. */
 export function QuestionTitle({ asking }: { readonly asking: Pick<Asking, 'card' | 'mirror'> }) {
   const pattern = patternOf(asking.card.pattern);
+  const name = patternName(pattern, asking.mirror);
   return (
     <header class="question-title">
-      <h1>{patternName(pattern, asking.mirror)}</h1>
-      <p>{routeWords(pattern, asking.mirror)}</p>
+      <h1>{name}</h1>
+      <p>
+        {routeWords(pattern, asking.mirror)}
+        {name !== pattern.name && `; on the chart ${pattern.name}`}
+      </p>
     </header>
   );
 }
@@ -42,7 +46,7 @@ export function QuestionFacts({
         <Fact
           label="its window"
           value=""
-          note="How far does the number move from medium? Plus or minus."
+          note="How far does the number move from medium? Plus or minus; 0 if it stays."
         />
       )}
       <div class="fields">

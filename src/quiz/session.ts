@@ -263,6 +263,8 @@ function leftToday(ports: QuizPorts): number {
 
 function notSaved(error: unknown): string {
   const full = error instanceof DOMException && error.name === 'QuotaExceededError';
-  const why = full ? 'the device has no room left' : 'the browser refused to write it';
-  return `Not saved: ${why}. Nothing is lost here; make room and press again.`;
+  const [why, remedy] = full
+    ? ['the device has no room left', 'make room and press again']
+    : ['the browser refused to write it', 'press again, or open the page anew'];
+  return `Not saved: ${why}. Nothing is lost here; ${remedy}.`;
 }

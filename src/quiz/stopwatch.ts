@@ -24,6 +24,7 @@ export function createStopwatch(now: () => number): Stopwatch {
     resume: () => {
       since ??= now();
     },
-    read: () => Math.round(kept + (since === null ? 0 : now() - since)),
+    // A clock that is set back by a debugger or a sleeping machine must not give less than nothing.
+    read: () => Math.max(0, Math.round(kept + (since === null ? 0 : now() - since))),
   };
 }

@@ -13,7 +13,7 @@ import { type QuizPorts, queueSettings } from './session.ts';
 export interface Summary {
   readonly answers: number;
   /** From best to worst, those that occurred. */
-  readonly counts: readonly { readonly outcome: Outcome; readonly count: number }[];
+  readonly counts: readonly { readonly outcome: Outcome | 'shown'; readonly count: number }[];
   /** Cards that were off today, each once. */
   readonly missed: readonly Card[];
   /** Days from today until something is due again, and how much; null if nothing is. */
@@ -26,10 +26,12 @@ const HORIZON = 365;
 export function summaryOf(ports: QuizPorts): Summary {
   const { cards, log } = ports;
   const answers = answersOn(log.value, ports.today());
+  const given = answers.filter((one) => one.answer !== null);
   const counts = [...OUTCOMES].reverse().map((outcome) => ({
-    outcome,
-    count: answers.filter((answer) => answer.outcome === outcome).length,
+    outcome: outcome as Outcome | 'shown',
+    count: given.filter((one) => one.outcome === outcome).length,
   }));
+  counts.push({ outcome: 'shown', count: answers.length - given.length });
   const missed = new Set(answers.filter((one) => one.outcome === 'off').map((one) => one.card));
   return {
     answers: answers.length,

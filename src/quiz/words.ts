@@ -74,7 +74,7 @@ export function errorWords(error: Decimal): string {
 export function lengthWords(metres: number, units: Units): string {
   if (units === 'cm') return `${Math.round(metres * 100)} cm`;
   const inches = Math.round((metres / 0.0254) * 2) / 2;
-  return inches === 1 ? '1 inch' : `${inches} inches`;
+  return inches > 0 && inches <= 1 ? `${inches} inch` : `${inches} inches`;
 }
 
 /** A speed in the units of the lengths: miles an hour beside inches, metres a second else. */
@@ -84,25 +84,25 @@ export function speedWords(metresPerSecond: number, units: Units): string {
 }
 
 const TOO_FLAT =
-  'Meets the cushion’s end on its way in: too flat to drop, a kick rather than a bank.';
+  'meets the cushion’s end on its way in: too flat to drop, a kick rather than a bank';
 
 const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => string>> = {
   clean: ({ miss }, { units, target }) => {
-    if (target.kind === 'rail') return 'Hits a ball that stands there.';
+    if (target.kind === 'rail') return 'hits a ball that stands there';
     const beside = lengthWords(Math.abs(miss ?? 0), units);
-    if (beside.startsWith('0 ')) return 'Drops clean, through the middle of the pocket.';
-    return `Drops clean, ${beside} ${longOrShort(miss)} of the middle of the pocket.`;
+    if (beside.startsWith('0 ')) return 'drops clean, through the middle of the pocket';
+    return `drops clean, ${beside} ${longOrShort(miss)} of the middle of the pocket`;
   },
   tip: ({ miss, tooFlat }, { units }) => {
     if (tooFlat) return TOO_FLAT;
-    return `Catches a tip of the pocket, ${lengthWords(Math.abs(miss ?? 0), units)} ${longOrShort(miss)}.`;
+    return `catches a tip of the pocket, ${lengthWords(Math.abs(miss ?? 0), units)} ${longOrShort(miss)}`;
   },
   wide: (played, context) => (played.tooFlat ? TOO_FLAT : wideWords(played, context)),
   early: ({ pocket }, { mirror }) =>
     pocket
-      ? `Drops into the ${pocketName(pocket, mirror)} first.`
-      : 'Runs into the corner before it reaches the cushion.',
-  'short of it': () => 'Never gets there.',
+      ? `drops into the ${pocketName(pocket, mirror)} first`
+      : 'runs into the corner before it reaches the cushion',
+  'short of it': () => 'never gets there',
 };
 
 interface FateContext {
@@ -113,7 +113,7 @@ interface FateContext {
   readonly units: Units;
 }
 
-/** What the ball did, as a player would say it. */
+/** What the ball did, as a player would say it: the end of a sentence that begins with "the ball". */
 export function fateWords(played: Replay, context: FateContext): string {
   return FATES[played.fate](played, context);
 }
@@ -123,13 +123,13 @@ function wideWords(
   { setting, mirror, units, target }: FateContext,
 ): string {
   const where = arrival
-    ? `Arrives at ${formatDecimal(toDecimal(Math.round(arrival.diamond * 10) / 10))} on the ${railName(arrival.rail, mirror)}`
-    : 'Goes wide';
-  if (miss === null) return `${where}.`;
+    ? `arrives at ${formatDecimal(toDecimal(Math.round(arrival.diamond * 10) / 10))} on the ${railName(arrival.rail, mirror)}`
+    : 'goes wide';
+  if (miss === null) return where;
   const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);
   const far = `${where}, ${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
-  if (by > toDecimal(1)) return `${far}.`;
-  return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}.`;
+  if (by > toDecimal(1)) return far;
+  return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}`;
 }
 
 function longOrShort(miss: number | null): string {

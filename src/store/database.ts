@@ -67,8 +67,7 @@ function storeIn(
   main: string,
 ): UseStore {
   return async (mode, callback) => {
-    const db = await connect();
-    const transaction = db.transaction(names, mode, { durability: 'strict' });
+    const transaction = await begin(connect, names, mode);
     const done = finished(transaction);
     try {
       const result = await callback(transaction.objectStore(main));
@@ -80,6 +79,22 @@ function storeIn(
       throw error;
     }
   };
+}
+
+/** A transaction; on a fresh connection if the browser has closed the one that was open. */
+async function begin(
+  connect: () => Promise<IDBDatabase>,
+  names: readonly string[],
+  mode: IDBTransactionMode,
+): Promise<IDBTransaction> {
+  const db = await connect();
+  try {
+    return db.transaction(names, mode, { durability: 'strict' });
+  } catch (error) {
+    if (!(error instanceof DOMException && error.name === 'InvalidStateError')) throw error;
+    db.onclose?.(new Event('close'));
+    return (await connect()).transaction(names, mode, { durability: 'strict' });
+  }
 }
 
 /** Rejects with the reason when the transaction is aborted, by us or by a full disk. */

@@ -26,7 +26,7 @@ describe('a player’s first days', () => {
     await page.goto(`${app.url}#/settings`);
     await page.getByLabel('New lines a day').selectOption({ label: '12' });
     await page.goto(`${app.url}#/`);
-    await page.locator('.start .big strong', { hasText: '12' }).waitFor();
+    await page.locator('.agenda .big strong', { hasText: '12' }).waitFor();
     const before = await dueCount(page);
     const remembered: Remembered = new Map();
     await beginQuiz(page, remembered);
@@ -69,7 +69,7 @@ describe('a player’s first days', () => {
     await page.goto(`${app.url}#/settings`);
     await page.getByLabel('New lines a day').selectOption({ label: '2' });
     await page.goto(`${app.url}#/`);
-    await page.locator('.start .big strong', { hasText: '2' }).waitFor();
+    await page.locator('.agenda .big strong', { hasText: '2' }).waitFor();
     await page.goto(`${app.url}#/quiz`);
     const remembered: Remembered = new Map();
     while ((await reachQuestion(page, remembered)) === 'asking') {
@@ -276,7 +276,7 @@ async function tryToAnswer(page: Page): Promise<void> {
 }
 
 async function dueCount(page: Page): Promise<number> {
-  return Number(await page.locator('.start .big strong').textContent());
+  return Number(await page.locator('.agenda .big strong').textContent());
 }
 
 async function heldWords(page: Page, url: string): Promise<string | null> {

@@ -4,6 +4,7 @@ import {
   computeChart,
   HARBOUR_LANE,
   patternOf,
+  roundTo,
   toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
@@ -74,14 +75,14 @@ describe('what the ball would have done', () => {
       const played = play(exact + change);
       told[played.fate] ??= fateWords(played, context);
     }
-    expect(told.clean).toMatch(/^Drops clean/);
-    expect(told.tip).toMatch(/^Catches a tip of the pocket, [\d.]+ inch(es)? (long|short)\.$/);
+    expect(told.clean).toMatch(/^drops clean/);
+    expect(told.tip).toMatch(/^catches a tip of the pocket, [\d.]+ inch(es)? (long|short)$/);
     expect(told.wide).toMatch(
-      /^Arrives at [\d.]+ on the \w+ rail(, [\d.]+ diamonds? (long|short))?/,
+      /^arrives at [\d.]+ on the \w+ rail(, [\d.]+ diamonds? (long|short))?/,
     );
-    expect(told.early).toMatch(/^(Drops into the foot-left corner first|Runs into the corner)/);
+    expect(told.early).toMatch(/^(drops into the foot-left corner first|runs into the corner)/);
     const slow = fateWords(replay(chart.setting, pattern, 3, exact, 0.3), context);
-    expect(slow).toBe('Never gets there.');
+    expect(slow).toBe('never gets there');
   });
 
   it('agrees with the figure: both come from one replay', () => {
@@ -97,9 +98,42 @@ describe('what the ball would have done', () => {
     const yours = feedback.figure.paths.find((path) => path.tone === 'yours');
     const played = play(2.4);
     expect(yours?.stretches).toEqual(played.stretches);
-    expect(feedback.ball).toBe(fateWords(played, context));
+    expect(feedback.ball).toBe(`The ball ${fateWords(played, context)}.`);
     expect(feedback.verdict).toBe(
       '1.8 is the number (1.82 before rounding). You called 2.4: 0.6 high.',
     );
+  });
+
+  it('blames the rounding, not the call, when the printed number itself misses', () => {
+    let blamed = 0;
+    for (const card of cardsOf(chart)) {
+      const given = {
+        values: card.truth,
+        grade: { outcome: 'pocketed' as const, errors: card.truth.map(() => toDecimal(0)) },
+      };
+      const { ball, legend } = feedbackFor(chart, card, plain, given, 'in');
+      const clean = ball.includes('drops clean') || ball.includes('too flat');
+      expect(ball.includes('the rounding to 0.1')).toBe(legend === 'both');
+      if (!clean) expect(legend).toBe('both');
+      if (legend === 'both') blamed += 1;
+    }
+    expect(blamed).toBeGreaterThan(0);
+  });
+
+  it('never shows a number before rounding that rounds to another', () => {
+    for (const card of cardsOf(chart)) {
+      const { verdict } = feedbackFor(chart, card, plain, null, 'in');
+      const [, printed, fine] = /^([\d.]+) is the number \(([\d.]+) before/.exec(verdict) ?? [];
+      if (!printed || !fine) continue;
+      expect(roundTo(Number(fine), toDecimal(0.1))).toBe(toDecimal(Number(printed)));
+    }
+  });
+
+  it('shows a window on request at all three speeds', () => {
+    const card = cardsOf(chart).find((one) => one.kind === 'window');
+    if (!card) throw new Error('no card');
+    const { heading, legend, figure } = feedbackFor(chart, card, plain, null, 'in');
+    expect([heading, legend]).toEqual(['The window', 'speeds']);
+    expect(figure.paths.map((path) => path.tone)).toEqual(['soft', 'medium', 'firm']);
   });
 });
