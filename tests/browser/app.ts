@@ -26,6 +26,8 @@ export interface PageOptions {
   readonly height?: number;
   readonly colorScheme?: 'light' | 'dark';
   readonly fragment?: string;
+  /** How far the page's clock is ahead. */
+  readonly daysAhead?: number;
 }
 
 const ARGUMENTS = [
@@ -56,6 +58,10 @@ export async function startApp(): Promise<App> {
       contexts.add(context);
       context.on('close', () => contexts.delete(context));
       const page = await context.newPage();
+      await page.addInitScript((days) => {
+        const now = Date.now;
+        Date.now = () => now() + days * 86_400_000;
+      }, options.daysAhead ?? 0);
       await page.goto(url + (options.fragment ?? ''));
       return page;
     },

@@ -11,6 +11,7 @@ import {
   startApp,
   watchErrors,
 } from './app.ts';
+import { violationsOn } from './axe.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -77,10 +78,48 @@ describe('a player’s first days', () => {
       await page.keyboard.press('Enter');
     }
     await page.getByRole('heading', { name: 'Nothing left for today' }).waitFor();
+    expect(await violationsOn(page)).toEqual([]);
     await page.getByText(/^2 answers today: 2 (pocketed|dead center)\.$/).waitFor();
     await page.getByRole('button', { name: 'To Today' }).click();
     await page.getByText('Nothing due').waitFor();
     await page.getByText(/^(Tomorrow|In \d+ days): /).waitFor();
+    await page.context().close();
+  });
+});
+
+describe('a window', () => {
+  it('is asked on a later day, in two signed fields by the pad, and drawn at its speed', async () => {
+    const profile = await app.newProfile();
+    const first = await app.open(profile, { fragment: '#/settings' });
+    await first.getByLabel('New lines a day').selectOption({ label: '2' });
+    await first.goto(`${app.url}#/`);
+    await first.locator('.agenda .big strong', { hasText: '2' }).waitFor();
+    const remembered: Remembered = new Map();
+    await beginQuiz(first, remembered);
+    while ((await reachQuestion(first, remembered)) === 'asking') {
+      await answerRight(first, remembered);
+      await first.keyboard.press('Enter');
+    }
+    await first.context().close();
+
+    const page = await app.open(profile, { daysAhead: 1 });
+    const errors = watchErrors(page);
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await settled(page);
+    expect(await page.locator('.answer-box').count()).toBe(2);
+    expect(await violationsOn(page)).toEqual([]);
+    const press = async (...keys: string[]) => {
+      for (const name of keys) await page.getByRole('button', { name, exact: true }).click();
+    };
+    await press('0', 'decimal point', '1', 'change the sign', 'Then firm');
+    await press('3', 'Call it');
+    await page.locator('main.quiz[data-phase="answered"]').waitFor();
+    const events = await readEvents(page);
+    expect(events.at(-1)).toMatchObject({ kind: 'window', answer: [-0.1, 3], outcome: 'off' });
+    await page.getByText('the line at firm').waitFor();
+    await page.getByText(/You called .*firm \+3\.0 \([\d.]+ high\)/).waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    expect(errors).toEqual([]);
     await page.context().close();
   });
 });

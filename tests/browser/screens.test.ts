@@ -1,11 +1,8 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
-
-/** axe-core: the rules of WCAG 2.2 A and AA that a program can check. */
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+import { violationsOn } from './axe.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -187,15 +184,7 @@ describe('the pattern page', () => {
 });
 
 async function expectSound(page: Page): Promise<void> {
-  await page.evaluate(AXE);
-  const violations = await page.evaluate(async () => {
-    const { axe } = window as unknown as {
-      axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-    };
-    const { violations: found } = await axe.run();
-    return found.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
-  });
-  expect(violations).toEqual([]);
+  expect(await violationsOn(page)).toEqual([]);
   await expectNothingBeyond(page);
 }
 
