@@ -11,6 +11,7 @@ import {
   minus,
   type PatternId,
   patternOf,
+  toNumber,
 } from '../charts/index.ts';
 import type { Route, Speed, Target } from '../table/index.ts';
 
@@ -46,10 +47,15 @@ export interface WindowCard extends CardBase {
 
 export type Card = NumberCard | WindowCard;
 
-/** All cards of a chart, in the order in which lines are best met: whole diamonds before halves. */
+/**
+ * All cards of a chart, in the order in which lines are met: whole diamonds before halves, and from
+ * the middle of a pattern to its ends, where lines are steep or flat and seldom come up.
+ */
 export function cardsOf(chart: Chart): readonly Card[] {
   const { id } = chart.document;
-  const lines = [...chart.lines].sort((a, b) => roundness(a.start) - roundness(b.start));
+  const lines = [...chart.lines].sort(
+    (a, b) => roundness(a.start) - roundness(b.start) || fromMiddle(a) - fromMiddle(b),
+  );
   return lines.flatMap((line) => [numberCard(id, line), windowCard(id, line)]);
 }
 
@@ -92,6 +98,12 @@ function targetId(route: Route): string {
   const target: Target = route.target;
   if (target.kind === 'pocket') return target.pocket;
   return `${target.count.rail}-from-${target.count.from}-${target.diamond}`;
+}
+
+/** How far a line starts from the middle of its pattern, diamonds. */
+function fromMiddle(line: Line): number {
+  const [first, last] = patternOf(line.pattern).starts;
+  return Math.abs(toNumber(line.start) - (first + last) / 2);
 }
 
 /** Whole diamonds before halves before quarters. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { cardsOf, fieldsOf, parseAnswer, pictureFor } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, minus, toDecimal } from '../../src/charts/index.ts';
+import { computeChart, HARBOUR_LANE, minus, toDecimal, toNumber } from '../../src/charts/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart);
@@ -30,6 +30,14 @@ describe('cards', () => {
   it('ask whole diamonds before halves', () => {
     const halves = cards.findIndex((card) => card.start % 10_000 !== 0);
     expect(cards.slice(halves).every((card) => card.start % 10_000 !== 0)).toBe(true);
+  });
+
+  it('ask the middle of a pattern before its ends', () => {
+    const starts = cards
+      .filter((card) => card.pattern === 'foot-to-side' && card.kind === 'number')
+      .map((card) => toNumber(card.start))
+      .filter(Number.isInteger);
+    expect(starts).toEqual([4, 5, 3, 6, 2, 7, 1, 8]);
   });
 
   it('take a window as the difference of what is printed', () => {

@@ -33,7 +33,10 @@ describe('names in the four pictures', () => {
   });
 
   it('are in the question that is read out', () => {
-    const card = cardsOf(chart).find((one) => one.kind === 'number' && one.start === toDecimal(3));
+    const card = cardsOf(chart).find(
+      (one) =>
+        one.kind === 'number' && one.pattern === 'foot-to-side' && one.start === toDecimal(3),
+    );
     if (!card) throw new Error('no card');
     expect(questionWords(card, both)).toContain('From 3.0 on the right rail, off the head rail');
   });
