@@ -201,14 +201,24 @@ function outside(frame: Frame, count: Count, diamond: number) {
 
 /** A ring around the pocket, or around the place of a ball that touches the rail at the target. */
 function TargetRing({ frame, target }: { readonly frame: Frame; readonly target: Target }) {
+  const ring = ringAt(frame, target);
+  if (!ring) return null;
+  // The dark edge shows the ring on the pale rail, the light one on the cloth.
+  return (
+    <g class="target">
+      <circle class="edge" {...ring} />
+      <circle {...ring} />
+    </g>
+  );
+}
+
+function ringAt(frame: Frame, target: Target): { cx: number; cy: number; r: number } | null {
   if (target.kind === 'rail') {
     const { x, y } = spot(frame, targetPoint(frame.table, target));
-    return (
-      <circle class="target" cx={tidy(x)} cy={tidy(y)} r={frame.table.ballRadius * 1000 + 26} />
-    );
+    return { cx: x, cy: y, r: frame.table.ballRadius * 1000 + 26 };
   }
   const hole = holes(frame).find((one) => one.pocket === target.pocket);
-  return hole ? <circle class="target" cx={hole.x} cy={hole.y} r={hole.r + 26} /> : null;
+  return hole ? { cx: hole.x, cy: hole.y, r: hole.r + 26 } : null;
 }
 
 function AimLine({ frame, aim }: { readonly frame: Frame; readonly aim: FigureAim }) {
