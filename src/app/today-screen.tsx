@@ -1,6 +1,6 @@
 import { useMemo } from 'preact/hooks';
 import { KINDS } from '../cards/index.ts';
-import { patternOf } from '../charts/index.ts';
+import { patternOf, toNumber } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
 import { nextDue, nextWords, queueSettings } from '../quiz/index.ts';
 import { agendaFor, heldOn, isAnswer, lastEvent } from '../scheduler/index.ts';
@@ -149,7 +149,7 @@ function StartsFigure(props: {
         counts={[]}
         marks={[...places.values()].map((card) => {
           const { start } = patternOf(card.pattern);
-          return { tone: 'start', count: start, diamond: card.start / 10_000 };
+          return { tone: 'start', count: start, diamond: toNumber(card.start) };
         })}
       />
       <p class="soft-words">

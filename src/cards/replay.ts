@@ -9,7 +9,8 @@ import {
   diamondLength,
   diamondOf,
   type Flight,
-  fly,
+  flyOn,
+  isLongRail,
   missAlong,
   type Passage,
   type PocketName,
@@ -17,6 +18,7 @@ import {
   passCushions,
   pocketInRail,
   pocketTips,
+  pointAlong,
   type Rail,
   type Route,
   runToAnyRail,
@@ -77,7 +79,7 @@ export function replay(
   const early = passage.touches.find((touch) => pocketInRail(table, touch.rail, touch.at));
   if (early) return dropsEarly(setting, passage, early);
   if (!passage.ball) return { ...nowhere, stretches: passage.stretches, end: passage.end };
-  const flight = fly(setting, ball, route.cushions, targetEdge(table, route.target));
+  const flight = flyOn(setting, passage, targetEdge(table, route.target));
   const free = runToAnyRail(setting, passage.ball);
   if (reaches(setting, route, flight, free)) return atTarget(setting, route, flight);
   return goesWide(setting, route, flight, [...passage.stretches, ...free.stretches], free);
@@ -139,7 +141,9 @@ const nowhere: Replay = {
 
 function dropsEarly(setting: Setting, passage: Passage, touch: Touch): Replay {
   // The path up to the touch: stretches end where the next begins, so cut where it turns back.
-  const last = passage.stretches.findIndex((stretch) => samePoint(endOf(stretch), touch.at));
+  const last = passage.stretches.findIndex((stretch) =>
+    samePoint(pointAlong(stretch, stretch.duration), touch.at),
+  );
   return {
     ...nowhere,
     fate: 'early',
@@ -173,8 +177,9 @@ function goesWide(
 function goalOn(table: Table, route: Route, count: Count): number | null {
   const { target } = route;
   if (target.kind === 'rail') return target.count.rail === count.rail ? target.diamond : null;
-  const middle = pocketInRail(table, count.rail, cornerOf(table, target.pocket));
-  return middle === target.pocket ? diamondOf(table, count, cornerOf(table, target.pocket)) : null;
+  const named = cornerOf(table, target.pocket);
+  const stands = pocketInRail(table, count.rail, named) === target.pocket;
+  return stands ? diamondOf(table, count, named) : null;
 }
 
 /** The point that names a pocket on its rails: the corner, or the middle of the side. */
@@ -198,7 +203,7 @@ function longBy(setting: Setting, route: Route, flight: Flight): number {
   const { goal } = target;
   // Along the last cushion, the way the ball went: on that side of the target a path is long.
   const before = touches[touches.length - 2]?.at ?? flight.stretches[0]?.ball ?? last.at;
-  const along = last.rail === 'left' || last.rail === 'right' ? { x: 1, y: 0 } : { x: 0, y: 1 };
+  const along = isLongRail(last.rail) ? { x: 1, y: 0 } : { x: 0, y: 1 };
   const way = Math.sign(along.x * (last.at.x - before.x) + along.y * (last.at.y - before.y));
   const speed = Math.hypot(end.vx, end.vy);
   const d = { x: end.vx / speed, y: end.vy / speed };
@@ -206,11 +211,6 @@ function longBy(setting: Setting, route: Route, flight: Flight): number {
   const side = { x: way * along.x - forward * d.x, y: way * along.y - forward * d.y };
   const long = side.x * (end.x - goal.x) + side.y * (end.y - goal.y);
   return Math.sign(long) * Math.abs(beside);
-}
-
-function endOf(stretch: Stretch): Point {
-  const { ball, ax, ay, duration: t } = stretch;
-  return { x: ball.x + (ball.vx + (ax * t) / 2) * t, y: ball.y + (ball.vy + (ay * t) / 2) * t };
 }
 
 function samePoint(a: Point, b: Point): boolean {

@@ -9,7 +9,6 @@ export {
   patternOf,
   type Revision,
   settingOf,
-  startsOf,
 } from './chart.ts';
 export {
   type Decimal,
@@ -25,4 +24,4 @@ export {
 } from './decimal.ts';
 export { HARBOUR_LANE } from './demo.ts';
 export { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
-export { chartSchema, parseChart } from './schema.ts';
+export { parseChart } from './schema.ts';

@@ -38,7 +38,7 @@ const revision = v.object({
   condition,
 });
 
-export const chartSchema = v.object({
+const chartSchema = v.object({
   kind: v.literal('throughline-chart'),
   version: v.literal(1),
   id: v.pipe(v.string(), v.regex(/^[a-z0-9-]{1,64}$/)),

@@ -13,6 +13,7 @@ import {
   type PocketName,
   type Point,
   pocketTips,
+  pointAlong,
   type Rail,
   type Stretch,
   type Table,
@@ -58,13 +59,10 @@ export function pathData(frame: Frame, stretches: readonly Stretch[]): string {
   return start + stretches.map((stretch) => curve(frame, stretch)).join('');
 }
 
-function curve(frame: Frame, { ball, ax, ay, duration: t }: Stretch): string {
+function curve(frame: Frame, stretch: Stretch): string {
+  const { ball, duration: t } = stretch;
   const middle = { x: ball.x + (ball.vx * t) / 2, y: ball.y + (ball.vy * t) / 2 };
-  const end = {
-    x: ball.x + (ball.vx + (ax * t) / 2) * t,
-    y: ball.y + (ball.vy + (ay * t) / 2) * t,
-  };
-  return `Q${at(spot(frame, middle))} ${at(spot(frame, end))}`;
+  return `Q${at(spot(frame, middle))} ${at(spot(frame, pointAlong(stretch, t)))}`;
 }
 
 /** The size of the picture: the rails, and room for counts on the sides that have them. */

@@ -19,7 +19,14 @@ import {
   toNumber,
 } from '../charts/index.ts';
 import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
-import { type Mirror, type Point, SPEEDS, type Speed } from '../table/index.ts';
+import {
+  type Mirror,
+  type Point,
+  pointAlong,
+  SPEEDS,
+  type Speed,
+  type Stretch,
+} from '../table/index.ts';
 import type { Given } from './phase.ts';
 import { errorWords, fateWords, movementWords, type Units } from './words.ts';
 
@@ -192,17 +199,13 @@ function figureOf(card: Card, drawn: Drawn): FigureParts {
     paths: parts.map((part) => part.path),
     aims: parts.map((part) => part.aim),
     marks: [startMark(card.line), ...parts.map((part) => part.mark)],
-    ball: ballOn(truth),
+    ball: ballOn(truth.stretches),
   };
 }
 
 /** A place for the ball on its line, some way from the rail: it may lie anywhere on it. */
-function ballOn(played: Replay): Point | null {
-  const [first] = played.stretches;
-  if (!first) return null;
-  const { ball, ax, ay, duration } = first;
-  const t = duration * 0.3;
-  return { x: ball.x + (ball.vx + (ax * t) / 2) * t, y: ball.y + (ball.vy + (ay * t) / 2) * t };
+function ballOn([first]: readonly Stretch[]): Point | null {
+  return first ? pointAlong(first, first.duration * 0.3) : null;
 }
 
 function lineParts(line: Line, tone: Tone, played: Replay, aim: number, label: string) {
@@ -239,6 +242,6 @@ export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
     paths: parts.map((part) => part.path),
     aims: medium.map((part) => part.aim),
     marks: [startMark(line), ...medium.map((part) => part.mark)],
-    ball: ballOn(playAt(chart, line, line.numbers.medium.exact, 'medium')),
+    ball: ballOn(medium[0]?.path.stretches ?? []),
   };
 }

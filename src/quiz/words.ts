@@ -26,12 +26,12 @@ export function railName(rail: Rail, mirror: Mirror): string {
   return `${mirrorRail(rail, mirror)} rail`;
 }
 
-export function pocketName(pocket: PocketName, mirror: Mirror): string {
+function pocketName(pocket: PocketName, mirror: Mirror): string {
   const [first, second] = mirrorPocket(pocket, mirror).split('-');
   return second === 'side' ? `${first} side pocket` : `${first}-${second} corner`;
 }
 
-export function targetName(target: Target, mirror: Mirror): string {
+function targetName(target: Target, mirror: Mirror): string {
   if (target.kind === 'pocket') return pocketName(target.pocket, mirror);
   return `${target.diamond} on the ${railName(target.count.rail, mirror)}`;
 }

@@ -42,7 +42,7 @@ interface Fold {
   readonly memories: Map<string, CardMemory>;
   readonly met: Map<string, MetLine>;
   readonly times: Map<Kind, number[]>;
-  readonly takenBack: Set<string>;
+  readonly takenBack: ReadonlySet<string>;
   steps: number;
 }
 
@@ -74,7 +74,7 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
     memories: new Map(log.memories),
     met: new Map(log.met),
     times: new Map([...log.times].map(([kind, list]) => [kind, [...list]])),
-    takenBack: new Set(log.takenBack),
+    takenBack: log.takenBack,
     steps: log.steps,
   };
   // Taken back before it got here, by a tab that is ahead.

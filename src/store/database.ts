@@ -21,26 +21,34 @@ export interface Database {
   readonly close: () => Promise<void>;
 }
 
+/** One connection at a time; forgotten when it is lost, and opened anew when it is wanted. */
+interface Connection {
+  readonly connect: () => Promise<IDBDatabase>;
+  readonly forget: () => void;
+}
+
 /** @throws (rejects) when the browser does not let this page keep data */
 export function openDatabase(name: string): Database {
   let open: Promise<IDBDatabase> | null = null;
+  const forget = (): void => {
+    open = null;
+  };
   const connect = (): Promise<IDBDatabase> => {
-    open ??= connectTo(name, () => {
-      open = null;
-    }).catch((error: unknown) => {
-      open = null;
+    open ??= connectTo(name, forget).catch((error: unknown) => {
+      forget();
       throw error;
     });
     return open;
   };
+  const connection = { connect, forget };
   return {
-    events: storeIn(connect, [EVENTS, DOCUMENTS], EVENTS),
-    documents: storeIn(connect, [DOCUMENTS], DOCUMENTS),
+    events: storeIn(connection, [EVENTS, DOCUMENTS], EVENTS),
+    documents: storeIn(connection, [DOCUMENTS], DOCUMENTS),
     documentsOf: (events) => events.transaction.objectStore(DOCUMENTS),
     close: async () => {
       const db = await open;
       db?.close();
-      open = null;
+      forget();
     },
   };
 }
@@ -61,13 +69,9 @@ function connectTo(name: string, lost: () => void): Promise<IDBDatabase> {
   });
 }
 
-function storeIn(
-  connect: () => Promise<IDBDatabase>,
-  names: readonly string[],
-  main: string,
-): UseStore {
+function storeIn(connection: Connection, names: readonly string[], main: string): UseStore {
   return async (mode, callback) => {
-    const transaction = await begin(connect, names, mode);
+    const transaction = await begin(connection, names, mode);
     const done = finished(transaction);
     try {
       const result = await callback(transaction.objectStore(main));
@@ -83,7 +87,7 @@ function storeIn(
 
 /** A transaction; on a fresh connection if the browser has closed the one that was open. */
 async function begin(
-  connect: () => Promise<IDBDatabase>,
+  { connect, forget }: Connection,
   names: readonly string[],
   mode: IDBTransactionMode,
 ): Promise<IDBTransaction> {
@@ -92,7 +96,7 @@ async function begin(
     return db.transaction(names, mode, { durability: 'strict' });
   } catch (error) {
     if (!(error instanceof DOMException && error.name === 'InvalidStateError')) throw error;
-    db.onclose?.(new Event('close'));
+    forget();
     return (await connect()).transaction(names, mode, { durability: 'strict' });
   }
 }

@@ -87,24 +87,28 @@ export function createStore(options: StoreOptions): Store {
 }
 
 async function load(db: Database): Promise<Contents> {
-  const stored = await db.events('readonly', async (store) => {
-    const keys = promisifyRequest(store.getAllKeys());
-    const records = promisifyRequest<unknown[]>(store.getAll());
-    return { keys: await keys, records: await records };
-  });
+  const stored = await db.events('readonly', readRecords);
   const events: LogEvent[] = [];
   const unread: UnreadRecord[] = [];
-  stored.records.forEach((record, n) => {
+  for (const [key, record] of stored) {
     const parsed = parseEvent(record);
     if (parsed.ok) events.push(parsed.event);
-    else unread.push({ key: String(stored.keys[n]), record });
-  });
+    else unread.push({ key, record });
+  }
   const raw = Object.values(recordOf(await get<unknown>(CHARTS, db.documents)));
   const charts = raw.map(parseChart).filter((chart) => chart !== null);
   const rawSettings = await get<unknown>(SETTINGS, db.documents);
   const newer = isNewerSettings(rawSettings) ? 1 : 0;
   const unreadDocuments = raw.length - charts.length + newer;
   return { events, unread, unreadDocuments, charts, settings: parseSettings(rawSettings) };
+}
+
+/** Every record of a store by its key. */
+async function readRecords(store: IDBObjectStore): Promise<ReadonlyMap<string, unknown>> {
+  const keys = promisifyRequest(store.getAllKeys());
+  const records = promisifyRequest<unknown[]>(store.getAll());
+  const stored = await records;
+  return new Map((await keys).map((key, n) => [String(key), stored[n]]));
 }
 
 function append(db: Database, draft: EventDraft, newDeviceId: () => string): Promise<LogEvent> {
@@ -132,12 +136,7 @@ async function importBackup(db: Database, text: string): Promise<Imported> {
   const contradiction = { event: '' };
   try {
     const added = await db.events('readwrite', async (events) => {
-      const present = new Map<unknown, unknown>();
-      const keys = await promisifyRequest(events.getAllKeys());
-      const stored: unknown[] = await promisifyRequest(events.getAll());
-      keys.forEach((key, n) => {
-        present.set(key, stored[n]);
-      });
+      const present = await readRecords(events);
       const missing = backup.events.filter((event) => !present.has(event.id));
       const twin = backup.events.find(
         (event) => present.has(event.id) && !same(event, present.get(event.id)),

@@ -36,7 +36,7 @@ export {
   sightAt,
   type Table,
 } from './geometry.ts';
-export { type Ball, type Stretch, settledVelocity } from './motion.ts';
+export { type Ball, pointAlong, type Stretch, settledVelocity } from './motion.ts';
 export {
   aimOf,
   arrivalCount,
@@ -52,6 +52,7 @@ export {
   ballOnLine,
   type Flight,
   fly,
+  flyOn,
   type Launch,
   type Passage,
   passCushions,

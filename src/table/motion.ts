@@ -63,6 +63,11 @@ export function stretchFrom(condition: Condition, ball: Ball): Stretch | null {
   };
 }
 
+/** Where the ball's centre is t seconds into a stretch. */
+export function pointAlong({ ball, ax, ay }: Stretch, t: number): Point {
+  return { x: ball.x + (ball.vx + (ax * t) / 2) * t, y: ball.y + (ball.vy + (ay * t) / 2) * t };
+}
+
 /** The ball after t seconds of a stretch, 0 ≤ t ≤ duration. */
 export function along(condition: Condition, stretch: Stretch, t: number, ballRadius: number): Ball {
   const { ball, ax, ay } = stretch;
@@ -70,8 +75,7 @@ export function along(condition: Condition, stretch: Stretch, t: number, ballRad
   const vy = ball.vy + ay * t;
   const lost = condition.spinDecay * ballRadius * t;
   const wz = Math.sign(ball.wz) * Math.max(0, Math.abs(ball.wz) - lost);
-  const x = ball.x + (ball.vx + (ax * t) / 2) * t;
-  const y = ball.y + (ball.vy + (ay * t) / 2) * t;
+  const { x, y } = pointAlong(stretch, t);
   if (stretch.rolling || t >= stretch.duration) return { x, y, vx, vy, wx: -vy, wy: vx, wz };
   return { x, y, vx, vy, wx: ball.wx + 2.5 * ay * t, wy: ball.wy - 2.5 * ax * t, wz };
 }

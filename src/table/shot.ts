@@ -173,10 +173,15 @@ export function passCushions(setting: Setting, ball: Ball, cushions: readonly Ra
  * What the path meets on the way is checked afterwards by whoever asks (solve.ts).
  */
 export function fly(setting: Setting, ball: Ball, cushions: readonly Rail[], last: Edge): Flight {
-  const { stretches, touches, ball: off, end } = passCushions(setting, ball, cushions);
-  if (!off) return { stretches, touches, end, arrived: false };
+  return flyOn(setting, passCushions(setting, ball, cushions), last);
+}
+
+/** Plays on to the last edge from where the cushions have been passed. */
+export function flyOn(setting: Setting, passage: Passage, last: Edge): Flight {
+  const { stretches, touches, ball, end } = passage;
+  if (!ball) return { stretches, touches, end, arrived: false };
   const ahead: Stretch[] = [];
-  const run = runTo(setting, off, last, ahead);
+  const run = runTo(setting, ball, last, ahead);
   return { stretches: [...stretches, ...ahead], touches, end: run.ball, arrived: run.crossed };
 }
 
