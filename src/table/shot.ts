@@ -110,10 +110,12 @@ function runTo(
   return { ball: at, crossed: false };
 }
 
-/** The ball just after the cushion; null if it was not moving into it. */
-export function rebound(setting: Setting, ball: Ball, rail: Rail): Ball | null {
+/**
+ * The ball just after the rubber that faces it; null if it was not moving into it.
+ * @param o unit vector from the ball into the rubber
+ */
+export function rebound(setting: Setting, ball: Ball, o: Point): Ball | null {
   const { condition, table } = setting;
-  const o = outward(rail);
   // Tangent t with t × o = up, so that (t, o, up) is right-handed: a rotation of the axes.
   const t = { x: o.y, y: -o.x };
   const out = cushionImpact(
@@ -161,7 +163,7 @@ export function passCushions(setting: Setting, ball: Ball, cushions: readonly Ra
     const run = runTo(setting, at, touchEdge(setting.table, rail), stretches);
     if (!run.crossed) return { stretches, touches, ball: null, end: run.ball };
     touches.push(touchOf(rail, run.ball));
-    const back = rebound(setting, run.ball, rail);
+    const back = rebound(setting, run.ball, outward(rail));
     if (!back) return { stretches, touches, ball: null, end: run.ball };
     at = back;
   }
