@@ -25,3 +25,4 @@ export {
 export { HARBOUR_LANE } from './demo.ts';
 export { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { parseChart } from './schema.ts';
+export { type AnchorNumber, interpolate } from './proportion.ts';
