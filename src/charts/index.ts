@@ -1,4 +1,14 @@
 export {
+  type AnchorEntry,
+  type AnchorPlan,
+  type AnchorSpan,
+  anchorBound,
+  anchorNumbers,
+  anchorsOf,
+  chooseAnchors,
+  type Spared,
+} from './anchors.ts';
+export {
   type Chart,
   type ChartDocument,
   computeChart,
@@ -24,5 +34,5 @@ export {
 } from './decimal.ts';
 export { HARBOUR_LANE } from './demo.ts';
 export { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
-export { parseChart } from './schema.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
+export { parseChart } from './schema.ts';

@@ -1,0 +1,341 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  type AnchorEntry,
+  type AnchorPlan,
+  anchorBound,
+  anchorNumbers,
+  anchorsOf,
+  chooseAnchors,
+  computeChart,
+  type Decimal,
+  HARBOUR_LANE,
+  interpolate,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { SPEEDS } from '../../src/table/index.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const patterns = HARBOUR_LANE.patterns.map((id) => ({
+  id,
+  lines: chart.lines.filter((line) => line.pattern === id),
+}));
+
+describe('the bound', () => {
+  // The rule: 0.6 of the tolerance, at least 0.05; rows by hand.
+  it.each([
+    [0.05, 0.05],
+    [0.08, 0.05],
+    [0.1, 0.06],
+    [0.15, 0.09],
+    [0.2, 0.12],
+  ])('for a tolerance of %d is %d', (tolerance, bound) => {
+    expect(anchorBound(toDecimal(tolerance))).toBe(bound);
+  });
+});
+
+describe('anchors', () => {
+  it('are the best of all subsets', () => {
+    fc.assert(
+      fc.property(entryLists, bounds, (entries, bound) => {
+        expect(chooseAnchors(entries, toNumber(bound)).chosen).toEqual(bestSubset(entries, bound));
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('hold every entry between them to the bound, and say by how much they miss', () => {
+    fc.assert(
+      fc.property(entryLists, bounds, (entries, bound) => {
+        const plan = chooseAnchors(entries, toNumber(bound));
+        expectHonest(entries, plan);
+        expect(plan.worst).toBeLessThanOrEqual(toNumber(bound));
+      }),
+    );
+  });
+
+  it('on a straight list are its two ends', () => {
+    fc.assert(
+      fc.property(starts(2), whole(-3000, 3000), whole(0, 40_000), (list, slope, first) => {
+        const straight = list.map((start) => exactly(start, first + halves(start) * slope));
+        const plan = chooseAnchors(straight, 0);
+        expect(plan).toMatchObject({ chosen: [0, list.length - 1], worst: 0 });
+      }),
+    );
+  });
+
+  it('at a kink are three: the ends and the kink', () => {
+    fc.assert(
+      fc.property(starts(3), fc.nat(), whole(-2000, 2000), (list, where, slope) => {
+        const k = 1 + (where % (list.length - 2));
+        const kink = halves(list[k] ?? 0);
+        // From the kink on 0.2 diamond a half more: off the chord by 0.2ab/(a + b), 0.1 or more for
+        // legs of a and b half diamonds, so over the bound.
+        const bent = list.map((start) =>
+          exactly(start, halves(start) * slope + Math.max(0, halves(start) - kink) * 2000),
+        );
+        const plan = chooseAnchors(bent, 0.09);
+        expect(plan).toMatchObject({ chosen: [0, k, list.length - 1], worst: 0 });
+      }),
+    );
+  });
+
+  it('are as many, and as good, counted from the other end of the rail', () => {
+    fc.assert(
+      fc.property(entryLists, bounds, (entries, bound) => {
+        const there = chooseAnchors(entries, toNumber(bound));
+        const back = chooseAnchors(fromOtherEnd(entries), toNumber(bound));
+        expect(back.chosen.length).toBe(there.chosen.length);
+        expect(back.worst).toBe(there.worst);
+      }),
+    );
+  });
+
+  it('stay the same when a straight line is added to all numbers', () => {
+    fc.assert(
+      fc.property(entryLists, bounds, whole(-9000, 9000), (entries, bound, slope) => {
+        const flat = entries.map(({ start, numbers }) => ({
+          start,
+          numbers: numbers.map(({ printed }) => ({ exact: toNumber(printed), printed })),
+        }));
+        const tilted = flat.map(({ start, numbers }) => ({
+          start,
+          numbers: numbers.flatMap(
+            ({ printed }) => exactly(start, printed + halves(start) * slope).numbers,
+          ),
+        }));
+        const plain = chooseAnchors(flat, toNumber(bound));
+        const plan = chooseAnchors(tilted, toNumber(bound));
+        expect(plan.chosen).toEqual(plain.chosen);
+        expect(plan.worst).toBeCloseTo(plain.worst, 8);
+      }),
+    );
+  });
+
+  it('are never fewer for a tighter bound', () => {
+    fc.assert(
+      fc.property(entryLists, bounds, bounds, (entries, one, other) => {
+        const [narrow, wide] = [one, other].map(toNumber).sort((a, b) => a - b);
+        const tight = chooseAnchors(entries, narrow ?? Number.NaN);
+        const loose = chooseAnchors(entries, wide ?? Number.NaN);
+        expect(tight.chosen.length).toBeGreaterThanOrEqual(loose.chosen.length);
+      }),
+    );
+  });
+
+  // By hand: between 1.0 at 1 and 2.0 at 3 the rule says 1.5 at 2.
+  it.each([
+    ['an error of just the bound is allowed', [1.56], 0.06, [0, 2], -0.06],
+    ['the rule over the solved number is plus', [1.44], 0.06, [0, 2], 0.06],
+    ['a little more is not allowed', [1.5601], 0.06, [0, 1, 2], null],
+    ['the worst of the speeds counts', [1.49, 1.54], 0.06, [0, 2], -0.04],
+    ['one speed too far off is enough', [1.5, 1.5, 1.57], 0.06, [0, 1, 2], null],
+  ])('%s', (_name, middle, bound, chosen, error) => {
+    const ends = (start: number, value: number) => ({
+      start: toDecimal(start),
+      numbers: middle.map(() => ({ exact: value, printed: toDecimal(value) })),
+    });
+    const between = {
+      start: toDecimal(2),
+      numbers: middle.map((exact) => ({ exact, printed: toDecimal(Math.round(exact * 10) / 10) })),
+    };
+    const plan = chooseAnchors([ends(1, 1), between, ends(3, 2)], bound);
+    expect(plan.chosen).toEqual(chosen);
+    const spared = plan.spans.flatMap((span) => span.spared);
+    expect(spared.map((one) => one.error)).toEqual(error === null ? [] : [error]);
+  });
+
+  it('answer for no entry, one entry and two', () => {
+    const [one, two] = [exactly(10_000, 5000), exactly(20_000, 70_000)];
+    expect(chooseAnchors([], 0)).toEqual({ chosen: [], spans: [], worst: 0 });
+    expect(chooseAnchors([one], 0)).toEqual({ chosen: [0], spans: [], worst: 0 });
+    expect(chooseAnchors([one, two], 0)).toEqual({
+      chosen: [0, 1],
+      spans: [{ from: 0, to: 1, spared: [] }],
+      worst: 0,
+    });
+  });
+
+  it('are not held to the bound for their own rounding', () => {
+    const rough = { start: toDecimal(1), numbers: [{ exact: 1.04, printed: toDecimal(1) }] };
+    expect(chooseAnchors([rough, exactly(20_000, 20_000)], 0).worst).toBe(0);
+  });
+
+  it.each([
+    ['starts out of order', [exactly(20_000, 0), exactly(10_000, 0)], 0.05, 'start 1 after 2'],
+    ['a start twice', [exactly(10_000, 0), exactly(10_000, 0)], 0.05, 'start 1 after 1'],
+    [
+      'a speed missing',
+      [exactly(10_000, 0), { start: toDecimal(2), numbers: [] }],
+      0.05,
+      '0 numbers at 2',
+    ],
+    ['a bound below zero', [], -0.1, '-0.1'],
+    ['a bound that is no number', [], Number.NaN, 'NaN'],
+  ])('refuse %s', (_name, entries, bound, message) => {
+    expect(() => chooseAnchors(entries, bound)).toThrow(message);
+  });
+});
+
+describe('the anchors of the demo chart', () => {
+  it.each(patterns)('$id: hold at all three speeds', ({ lines }) => {
+    for (const tolerance of [0.05, 0.1, 0.2]) {
+      const bound = anchorBound(toDecimal(tolerance));
+      const plan = anchorsOf(lines, bound);
+      const memorised = new Set(plan.chosen);
+      for (const speed of SPEEDS) {
+        const anchors = anchorNumbers(lines, plan, speed);
+        for (const [index, line] of lines.entries()) {
+          const rule = interpolate(anchors, line.start) ?? Number.NaN;
+          const { exact, printed } = line.numbers[speed];
+          if (memorised.has(index)) expect(rule).toBe(toNumber(printed));
+          else expect(Math.abs(rule - exact)).toBeLessThanOrEqual(bound + 1e-9);
+        }
+      }
+    }
+  });
+
+  it('are of one pattern at a time', () => {
+    expect(() => anchorsOf(chart.lines, 0.06)).toThrow('foot-to-far-corner');
+  });
+});
+
+/** An error as a fraction of whole ten-thousandths: products stay below 2^53. */
+interface Fraction {
+  readonly top: number;
+  readonly bottom: number;
+}
+
+function isLess(a: Fraction, b: Fraction): boolean {
+  return a.top * b.bottom < b.top * a.bottom;
+}
+
+/**
+ * Every subset with both ends, the best kept: fewest, then smallest worst error, then leftmost. The
+ * errors are exact fractions, by cross-multiplication rather than by the rule as the program has it.
+ */
+function bestSubset(entries: readonly AnchorEntry[], bound: Decimal): readonly number[] {
+  const last = entries.length - 1;
+  let best: { readonly chosen: readonly number[]; readonly worst: Fraction } | null = null;
+  for (let mask = 0; mask < 2 ** Math.max(0, last - 1); mask += 1) {
+    const chosen = entries
+      .map((_, k) => k)
+      .filter((k) => k === 0 || k === last || (mask >> (k - 1)) % 2 === 1);
+    const worst = worstFraction(entries, chosen);
+    if (isLess({ top: bound, bottom: 1 }, worst)) continue;
+    const order = best && compare({ chosen, worst }, best);
+    if (order === null || order < 0) best = { chosen, worst };
+  }
+  return best?.chosen ?? [];
+}
+
+function compare(
+  a: { readonly chosen: readonly number[]; readonly worst: Fraction },
+  b: { readonly chosen: readonly number[]; readonly worst: Fraction },
+): number {
+  if (a.chosen.length !== b.chosen.length) return a.chosen.length - b.chosen.length;
+  if (isLess(a.worst, b.worst)) return -1;
+  if (isLess(b.worst, a.worst)) return 1;
+  const k = a.chosen.findIndex((index, place) => index !== b.chosen[place]);
+  return (a.chosen[k] ?? 0) - (b.chosen[k] ?? 0);
+}
+
+function worstFraction(entries: readonly AnchorEntry[], chosen: readonly number[]): Fraction {
+  let worst: Fraction = { top: 0, bottom: 1 };
+  for (const [at, entry] of entries.entries()) {
+    if (chosen.includes(at)) continue;
+    const left = entries[chosen.findLast((k) => k < at) ?? -1];
+    const right = entries[chosen.find((k) => k > at) ?? -1];
+    if (!left || !right) throw new Error(`${at} not between anchors`);
+    for (const [speed, { exact }] of entry.numbers.entries()) {
+      const before = (entry.start - left.start) * (right.numbers[speed]?.printed ?? Number.NaN);
+      const after = (right.start - entry.start) * (left.numbers[speed]?.printed ?? Number.NaN);
+      const bottom = right.start - left.start;
+      const error = { top: Math.abs(before + after - toDecimal(exact) * bottom), bottom };
+      if (isLess(worst, error)) worst = error;
+    }
+  }
+  return worst;
+}
+
+/** The plan's spans tile the list, and each error is what the anchors and the entry say it is. */
+function expectHonest(entries: readonly AnchorEntry[], plan: AnchorPlan): void {
+  const order = plan.spans.flatMap(({ from, spared }) => [from, ...spared.map((one) => one.index)]);
+  expect([...order, entries.length - 1]).toEqual(entries.map((_, k) => k));
+  const { top, bottom } = worstFraction(entries, plan.chosen);
+  expect(plan.worst).toBeCloseTo(top / bottom / 1e4, 8);
+  for (const { from, to, spared } of plan.spans) {
+    for (const { index, start, error } of spared) {
+      const errors = (entries[index]?.numbers ?? []).map(({ exact }, speed) => {
+        const anchors = [entries[from], entries[to]].flatMap((entry) =>
+          entry ? [{ start: entry.start, printed: entry.numbers[speed]?.printed ?? start }] : [],
+        );
+        return (interpolate(anchors, start) ?? Number.NaN) - exact;
+      });
+      expect(Math.min(...errors.map((one) => Math.abs(one - error)))).toBeLessThan(1e-8);
+      expect(Math.abs(error)).toBeCloseTo(Math.max(...errors.map(Math.abs)), 8);
+    }
+  }
+}
+
+/** The same lines with starts counted from the other end of a long rail, 8 diamonds away. */
+function fromOtherEnd(entries: readonly AnchorEntry[]): readonly AnchorEntry[] {
+  return entries
+    .map(({ start, numbers }) => ({ start: (80_000 - start) as Decimal, numbers }))
+    .reverse();
+}
+
+function halves(start: number): number {
+  return start / 5000;
+}
+
+/** One speed, printed as it is; arguments in ten-thousandths. */
+function exactly(start: number, number: number): AnchorEntry {
+  const printed = number as Decimal;
+  return { start: start as Decimal, numbers: [{ exact: toNumber(printed), printed }] };
+}
+
+function whole(min: number, max: number): fc.Arbitrary<number> {
+  return fc.integer({ min, max });
+}
+
+/** Between `least` and 11 different starts of a long rail, in halves of a diamond. */
+function starts(least: number): fc.Arbitrary<readonly Decimal[]> {
+  return fc
+    .uniqueArray(fc.integer({ min: 0, max: 16 }), { minLength: least, maxLength: 11 })
+    .map((list) => list.sort((a, b) => a - b).map((half) => (half * 5000) as Decimal));
+}
+
+const bounds = fc.constantFrom(0, 0.02, 0.05, 0.06, 0.12, 0.3).map(toDecimal);
+
+/** Numbers of one speed in ten-thousandths: noise about a line, or a climb of uneven steps. */
+function curve(length: number): fc.Arbitrary<readonly number[]> {
+  const list = (most: number) =>
+    fc.array(fc.integer({ min: 0, max: most }), { minLength: length, maxLength: length });
+  const noisy = fc
+    .tuple(list(2000), whole(-3000, 3000))
+    .map(([noise, slope]) => noise.map((one, k) => one + k * slope));
+  const climb = list(6000).map((steps) =>
+    steps.map((_, k) => steps.slice(0, k + 1).reduce((sum, step) => sum + step, 0)),
+  );
+  return fc.oneof(noisy, climb);
+}
+
+/** Up to 11 entries at one to three speeds, printed to 0.1; coarse numbers too, which make ties. */
+const entryLists: fc.Arbitrary<readonly AnchorEntry[]> = fc
+  .tuple(starts(1), whole(1, 3), fc.constantFrom(1, 250, 500))
+  .chain(([list, speeds, grain]) =>
+    fc.array(curve(list.length), { minLength: speeds, maxLength: speeds }).map((curves) =>
+      list.map((start, k) => ({
+        start,
+        numbers: curves.map((values) => {
+          const units = Math.round((values[k] ?? 0) / grain) * grain;
+          return {
+            exact: units / 10_000,
+            printed: (Math.round(units / 1000) * 1000) as Decimal,
+          };
+        }),
+      })),
+    ),
+  );
