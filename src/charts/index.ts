@@ -36,3 +36,11 @@ export { HARBOUR_LANE } from './demo.ts';
 export { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
 export { parseChart } from './schema.ts';
+export {
+  type Counting,
+  type CountStop,
+  countFrom,
+  cueFor,
+  type StepCue,
+  stepCues,
+} from './step-cue.ts';
