@@ -23,15 +23,21 @@
 import {
   hold,
   type Impact,
+  type Impulses,
   K,
+  LOOSE,
   letGo,
+  NORMAL,
   needToHold,
   OVERPOWERED,
+  offCourse,
   ROUNDING,
   rates,
+  SIZE,
   slipAt,
   slipRate,
   speedInto,
+  WORK,
 } from './friction.ts';
 import { hypotenuse } from './hypotenuse.ts';
 import { k1, k7, next, now, step } from './impulse-step.ts';
@@ -56,24 +62,37 @@ export interface CushionLaw {
 }
 
 /** Local error allowed per step, as a fraction of the speed into the cushion. */
-const TOLERANCE = 1e-7;
+const TOLERANCE = 1e-6;
 /**
- * A closing slip this small (same scale) sticks if friction can hold it: the impulse that takes it
- * off is the same whichever way it closes, so what is neglected is of second order.
+ * A closing slip this small (same scale) comes to rest if friction holds it with ease: what is
+ * neglected is of second order. The less ease, the smaller.
  */
-const VANISHED = 1e-4;
+const SLOW = 1e-3;
+/** A slip this small comes to rest whenever friction can hold it. */
+const AT_REST = 1e-5;
 /** A closing slip this small that cannot be held turns round. */
 const GONE = 1e-7;
+/** A slip at the nose this small that runs along its friction is only followed in size. */
+const SMALL = 5e-3;
+/** Sine of the angle within which it does. */
+const ON_COURSE = 0.01;
 const CHANGED = -1;
 /** Two contacts change a few times at most before both agree; more would be rounding. */
 const MAX_CHANGES = 12;
-type Phase = 'compression' | 'restitution';
+/** Work still to be given back: none is known of while the cushion is being compressed. */
+const COMPRESSING = Number.NEGATIVE_INFINITY;
+/** A step's length this near to right is put right in a straight line: the rest is its square. */
+const NEARLY = 2e-5;
+const MAX_LANDINGS = 20;
 /** A path this near to parallel (sine of the angle, 0.2 arc seconds) does not meet the cushion. */
 const GRAZING = 1e-6;
-const FIRST_STEP = 0.3;
+const CONTACTS = ['nose', 'cloth'] as const;
+type Which = (typeof CONTACTS)[number];
+/** A contact is let go within this much of the friction there is. */
+const OVERDRAWN = 1.005;
+const FIRST_STEP = 0.2;
+const LONGEST_FIRST = 3;
 const FOREVER = Number.POSITIVE_INFINITY;
-/** Slip (same scale) at which a contact that could not be held has a direction of its own. */
-const LEFT = 2e-4;
 const MAX_STEPS = 5000;
 
 /**
@@ -86,10 +105,8 @@ export function cushionImpact(law: CushionLaw, ball: Spinning): Spinning | null 
   if (!(ball.vy > GRAZING * hypotenuse(ball.vx, ball.vy))) return null;
   const impact = begin(law, ball);
   now.fill(0);
-  const compressed = integrate(impact, 0, 'compression', 0);
-  const kept = (1 - law.restitution ** 2) * (now[4] as number);
-  const end = law.restitution > 0 ? integrate(impact, compressed, 'restitution', kept) : compressed;
-  return leave(impact, ball, end);
+  integrate(impact, law.restitution);
+  return leave(impact, ball);
 }
 
 function begin(law: CushionLaw, ball: Spinning): Impact {
@@ -121,101 +138,198 @@ function frictionOrNone(coefficient: number): number {
   return coefficient < 1e-9 ? 0 : coefficient;
 }
 
-/** Advances `now` from impulse p until the phase ends; returns the impulse there. */
-function integrate(i: Impact, from: number, phase: Phase, kept: number): number {
-  let p = from;
-  let h = FIRST_STEP;
+/** Advances `now` from the first touch to the end of restitution. */
+function integrate(i: Impact, restitution: number): void {
+  let kept = COMPRESSING;
+  rates(i, now, k1);
+  let limit = settle(i);
+  let h = firstStep();
   for (let count = 0; count < MAX_STEPS; count++) {
-    const tried = Math.min(h, settle(i, p));
-    const error = step(i, p, tried);
-    if (error > TOLERANCE || leftTooFar(i, p + tried)) {
-      const shrink = 0.9 * (TOLERANCE / (error + 1e-16)) ** 0.2;
-      h = tried * Math.min(0.5, Math.max(0.2, shrink));
+    const tried = Math.min(h, limit);
+    const error = step(i, tried);
+    const part =
+      error > TOLERANCE ? Math.max(0.2, 0.9 * fourthRoot(TOLERANCE / error)) : lasting(i);
+    if (part < 1) {
+      h = tried * part;
       continue;
     }
-    if (remaining(i, p + tried, phase, kept) <= 0) return p + land(i, p, tried, phase, kept);
-    now.set(next);
-    p += tried;
-    const grow = tried * Math.min(4, 0.8 * (TOLERANCE / (error + 1e-16)) ** 0.2);
-    h = tried < h ? Math.max(h, grow) : grow;
+    let length = tried;
+    if (kept === COMPRESSING && speedInto(i, next) <= 0) {
+      length = landAtRest(i, tried);
+      kept = (1 - restitution * restitution) * (next[WORK] as number);
+      if (restitution === 0) kept = Number.POSITIVE_INFINITY;
+    }
+    if (kept !== COMPRESSING && (next[WORK] as number) <= kept) {
+      if (restitution > 0) landAtWork(i, length, kept);
+      now.set(next);
+      return;
+    }
+    copy(next, now);
+    copy(k7, k1);
+    const grown = tried * Math.min(4, 0.8 * fourthRoot(TOLERANCE / (error + 1e-16)));
+    h = tried < h ? Math.max(h, grown) : grown;
+    const { nose, cloth } = i;
+    limit = settle(i);
+    if (nose !== i.nose || cloth !== i.cloth) h = firstStep();
   }
   throw new Error(`cushion impact did not end: ${JSON.stringify(i)}`);
 }
 
-/** What is left of a phase, at `next`: speed into the cushion, or work still to be given back. */
-function remaining(i: Impact, p: number, phase: Phase, kept: number): number {
-  return phase === 'compression' ? speedInto(i, p, next) : (next[4] as number) - kept;
+/** Six numbers are copied faster one by one than by `set`. */
+function copy(from: Impulses, to: Impulses): void {
+  for (let n = 0; n < SIZE; n++) to[n] = from[n] as number;
 }
 
-/** Newton on the last step's length, so that the phase ends with it. */
-function land(i: Impact, p: number, most: number, phase: Phase, kept: number): number {
-  let h = most;
-  for (let round = 0; round < 20; round++) {
-    const left = remaining(i, p + h, phase, kept);
-    const slope =
-      phase === 'compression'
-        ? -i.c + i.s * (k7[1] as number) - (k7[3] as number)
-        : i.c * speedInto(i, p + h, next);
-    const change = -left / slope;
-    if (!(Math.abs(change) > 1e-14)) break;
+function firstStep(): number {
+  return Math.min(LONGEST_FIRST, FIRST_STEP / (k1[NORMAL] as number));
+}
+
+function fourthRoot(x: number): number {
+  return Math.sqrt(Math.sqrt(x));
+}
+
+/** Shortens the last step so that it ends where the ball is at rest against the cushion. */
+function landAtRest(i: Impact, most: number): number {
+  let h = zeroOf(most, speedInto(i, now), speedRate(i, k1), speedInto(i, next), speedRate(i, k7));
+  for (let round = 0; round < MAX_LANDINGS; round++) {
+    step(i, h);
+    const change = -speedInto(i, next) / speedRate(i, k7);
+    if (Math.abs(change) < NEARLY) return h + nudge(change);
     h = Math.min(most, Math.max(0, h + change));
-    step(i, p, h);
   }
-  now.set(next);
   return h;
 }
 
+/** Shortens the last step so that it ends where the work still to be given back is used up. */
+function landAtWork(i: Impact, most: number, kept: number): void {
+  const from = (now[WORK] as number) - kept;
+  const to = (next[WORK] as number) - kept;
+  let h = zeroOf(most, from, k1[WORK] as number, to, k7[WORK] as number);
+  for (let round = 0; round < MAX_LANDINGS; round++) {
+    step(i, h);
+    const change = (kept - (next[WORK] as number)) / (k7[WORK] as number);
+    if (Math.abs(change) < NEARLY) {
+      nudge(change);
+      return;
+    }
+    h = Math.min(most, Math.max(0, h + change));
+  }
+}
+
+/** Rate of the speed into the cushion that belongs to a rate of the impulses. */
+function speedRate(i: Impact, rate: Impulses): number {
+  return -i.c * (rate[NORMAL] as number) + i.s * (rate[1] as number) - (rate[3] as number);
+}
+
+/**
+ * Where within 0 … h a quantity is zero that falls from `from` > 0 to `to` ≤ 0 with these slopes:
+ * the zero of their cubic, by Newton kept inside a bracket.
+ */
+function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope: number): number {
+  if (!(to < from)) return h;
+  const fall = to - from;
+  const square = 3 * fall - h * (2 * fromSlope + toSlope);
+  const cube = -2 * fall + h * (fromSlope + toSlope);
+  let low = 0;
+  let high = 1;
+  let u = from / (from - to);
+  for (let round = 0; round < 8; round++) {
+    const value = from + u * (h * fromSlope + u * (square + u * cube));
+    if (value > 0) low = u;
+    else high = u;
+    const slope = h * fromSlope + u * (2 * square + u * 3 * cube);
+    const better = u - value / slope;
+    u = better > low && better < high ? better : (low + high) / 2;
+  }
+  return u * h;
+}
+
+/** Moves `next` on by a length so short that its rates do not change. */
+function nudge(by: number): number {
+  for (let n = 0; n < SIZE; n++) next[n] = (next[n] as number) + by * (k7[n] as number);
+  return by;
+}
+
+/** The part of the last step for which its contacts stayed what they were; 1 if all of it. */
+function lasting(i: Impact): number {
+  let part = 1;
+  for (const contact of CONTACTS) {
+    if (i[contact] === 'stuck') part = Math.min(part, holding(i, contact));
+    if (i[contact] === 'leaving') part = Math.min(part, leaving(i, contact));
+  }
+  return part;
+}
+
+/** The part of the last step for which friction holds a contact. */
+function holding(i: Impact, contact: Which): number {
+  const need = needToHold(i, contact, next);
+  if (need <= OVERDRAWN) return 1;
+  const before = needToHold(i, contact, now);
+  const crossing = (1 + OVERDRAWN - 2 * before) / (2 * (need - before));
+  return Math.min(0.9, Math.max(0.05, crossing));
+}
+
 /** A leaving contact is followed only until its slip has a direction of its own. */
-function leftTooFar(i: Impact, p: number): boolean {
-  if (i.nose !== 'leaving' && i.cloth !== 'leaving') return false;
-  const slip = slipAt(i, p, next);
-  return (
-    (i.nose === 'leaving' && hypotenuse(slip.nose1, slip.nose2) > 4 * LEFT) ||
-    (i.cloth === 'leaving' && hypotenuse(slip.cloth1, slip.cloth2) > 4 * LEFT)
-  );
+function leaving(i: Impact, contact: Which): number {
+  const slip = slipAt(i, next);
+  const size =
+    contact === 'nose' ? hypotenuse(slip.nose1, slip.nose2) : hypotenuse(slip.cloth1, slip.cloth2);
+  return size > 2.5 * SMALL ? Math.max(0.05, (2 * SMALL) / size) : 1;
 }
 
 /**
  * Decides how the contacts go on from `now`, leaves the rates there in k1, and returns the longest
  * step that does not run through a vanishing slip.
  */
-function settle(i: Impact, p: number): number {
+function settle(i: Impact): number {
   let limit = FOREVER;
   for (let round = 0; round < MAX_CHANGES; round++) {
-    rates(i, p, now, k1);
-    const nose = settleContact(i, 'nose', p);
-    const cloth = settleContact(i, 'cloth', p);
+    const nose = settleContact(i, 'nose');
+    const cloth = settleContact(i, 'cloth');
     limit = Math.min(nose, cloth);
     if (limit !== CHANGED) return 0.98 * limit;
+    rates(i, now, k1);
   }
-  rates(i, p, now, k1);
   return FOREVER;
 }
 
 /** Impulse until the contact's slip vanishes, or CHANGED if it now slips or holds otherwise. */
-function settleContact(i: Impact, contact: 'nose' | 'cloth', p: number): number {
-  const slips = slipAt(i, p, now);
+function settleContact(i: Impact, contact: Which): number {
+  const slips = slipAt(i, now);
   const s1 = contact === 'nose' ? slips.nose1 : slips.cloth1;
   const s2 = contact === 'nose' ? slips.nose2 : slips.cloth2;
   const size = hypotenuse(s1, s2);
-  if (i[contact] === 'leaving' && size > LEFT) {
+  if (i[contact] === 'leaving' && size > 1.5 * SMALL) {
     i[contact] = 'sliding';
     return CHANGED;
   }
-  if (i[contact] === 'sliding' && size > VANISHED) return timeLeft(i, contact, s1, s2);
-  if (i[contact] === 'sliding' && timeLeft(i, contact, s1, s2) === FOREVER) return FOREVER;
-  const need = needToHold(i, contact, p, now);
+  if (contact === 'nose' && i.nose === 'sliding') {
+    if (size > SMALL) return FOREVER;
+    if (size > AT_REST && offCourse(i, now) < ON_COURSE) {
+      i.nose = 'leaving';
+      return CHANGED;
+    }
+    if (size > SLOW) return FOREVER;
+  }
+  const left = i[contact] === 'sliding' ? timeLeft(i, contact, s1, s2) : FOREVER;
+  const limit = contact === 'nose' ? FOREVER : Math.min(left, (10 * size) / (k1[NORMAL] as number));
+  if (i[contact] === 'sliding' && (size > SLOW || left === FOREVER))
+    return size > i.rounding ? limit : FOREVER;
+  const need = needToHold(i, contact, now);
   if (i[contact] === 'stuck' && need <= 1) return FOREVER;
   if (i[contact] === 'leaving' && need > 1) return FOREVER;
-  const torn = need > OVERPOWERED;
-  if (i[contact] === 'sliding' && torn && size > GONE) return timeLeft(i, contact, s1, s2);
-  // Only just too much to hold: the slip all but stops before it turns the way it is driven.
-  if (!torn) hold(i, contact, p, now);
-  if (need > 1) letGo(i, contact, need, p, now);
+  if (i[contact] === 'leaving' && need > LOOSE && size > AT_REST) {
+    const still = timeLeft(i, contact, s1, s2);
+    if (still < FOREVER) return still;
+  }
+  const least = need > OVERPOWERED ? GONE : Math.max(AT_REST, SLOW * (1 - need));
+  if (i[contact] === 'sliding' && size > least) return limit;
+  if (need <= OVERPOWERED) hold(i, contact, now);
+  if (need > 1) letGo(i, contact, need, now);
   return CHANGED;
 }
 
-function timeLeft(i: Impact, contact: 'nose' | 'cloth', s1: number, s2: number): number {
+function timeLeft(i: Impact, contact: Which, s1: number, s2: number): number {
   const rate = slipRate(i, k1);
   return contact === 'nose'
     ? toZero(i, s1, s2, rate.nose1, rate.nose2)
@@ -231,12 +345,12 @@ function toZero(i: Impact, a: number, b: number, da: number, db: number): number
 }
 
 /** Motion of the ball after normal impulse p, back in the caller's units. */
-function leave(i: Impact, ball: Spinning, p: number): Spinning {
+function leave(i: Impact, ball: Spinning): Spinning {
   const [a1, a2, b1, b2] = now as unknown as [number, number, number, number];
   const scale = ball.vy;
   return {
     vx: ball.vx + scale * (-a1 - b1),
-    vy: scale * speedInto(i, p, now),
+    vy: scale * speedInto(i, now),
     wx: ball.wx + scale * K * (-a2 - b2),
     wy: ball.wy + scale * K * (-i.s * a1 + b1),
     wz: ball.wz + scale * K * i.c * a1,
