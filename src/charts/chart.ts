@@ -9,7 +9,7 @@ import {
   type Setting,
   SPEEDS,
   type Speed,
-  solveSpeeds,
+  solveStarts,
   TABLES,
   type TableSize,
   type Unreachable,
@@ -109,8 +109,10 @@ export function computeChart(document: ChartDocument): Chart {
   const gaps: Gap[] = [];
   for (const id of document.patterns) {
     const pattern = patternOf(id);
-    for (const start of startsOf(document, pattern)) {
-      const solved = solveSpeeds(setting, pattern, toNumber(start));
+    const starts = startsOf(document, pattern);
+    const column = solveStarts(setting, pattern, starts.map(toNumber));
+    for (const [n, start] of starts.entries()) {
+      const solved = column[n] as LineNumbers;
       const missing = gapOf(id, start, solved);
       if (missing) gaps.push(missing);
       else lines.push({ pattern: id, start, numbers: printNumbers(solved, document.printStep) });

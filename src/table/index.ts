@@ -62,12 +62,16 @@ export {
   type Touch,
 } from './shot.ts';
 export {
+  dropsEarly,
+  type Hint,
   type LineNumbers,
   mirrorAim,
   playLine,
   type SolvedLine,
+  type Stroke,
   solveLine,
   solveSpeeds,
+  solveStarts,
   UNREACHABLE,
   type Unreachable,
 } from './solve.ts';

@@ -28,50 +28,149 @@ export type Unreachable = (typeof UNREACHABLE)[number];
 
 /** A number, unrounded diamonds on the first cushion's count; or null with the reason. */
 export type SolvedLine =
-  | { readonly aim: number; readonly why: null }
+  | {
+      readonly aim: number;
+      readonly why: null;
+      /** How far the arrival moves along the target's edge for a diamond of aim, metres (signed). */
+      readonly drift: number;
+      /** The ball's way to the target with this number, to within `CLOSE`. */
+      readonly flight: Flight;
+    }
   | { readonly aim: null; readonly why: Unreachable };
 
-/** Miss at the target below which an aim is taken, metres: 3e-7 of a diamond. */
-const CLOSE = 1e-7;
+/** Where to begin: a number near by, and its drift. From the mirror if there is none. */
+export interface Hint {
+  readonly aim: number;
+  readonly drift: number;
+}
+
+/**
+ * Miss at the target below which one more secant step, not played, gives the number: metres. What is
+ * left is this times the error of the slope, below 1e-8 of a diamond.
+ */
+const CLOSE = 1e-6;
 const ROUNDS = 30;
 /** Trials over the rail when the first guess leads nowhere. */
 const GRID = 32;
+/** Diamonds between the first two trials when nothing is known of the slope. */
+const FIRST_STRIDE = 0.05;
+/** Diamonds between two shots that are far enough apart to tell a slope by. */
+const APART = 1e-4;
+/** Miss at the end of a search that is no miss, metres; more is a jump, not a way to the target. */
+const FOUND = 1e-4;
 
 /**
  * The aim-through number of one line at one launch.
  * @param start start diamond in the route's count
+ * @param hint changes how soon the number is found, and the number by less than 1e-7
  */
 export function solveLine(
   setting: Setting,
   route: Route,
   start: number,
   launch: Launch,
+  hint?: Hint,
 ): SolvedLine {
   const rail = divisions(route.aim.rail);
-  const target = aimOf(setting.table, route.target);
-  const miss = (aim: number): number | null => {
-    const ball = ballOnLine(setting, route, start, aim, launch);
-    const flight = ball && fly(setting, ball, route.cushions, target.edge);
-    return flight?.arrived ? missAlong(target, flight.end) : null;
-  };
-  const aim = secant(miss, mirrorAim(setting.table, route, start), rail) ?? search(miss, rail);
-  if (typeof aim !== 'number') return { aim: null, why: aim };
+  const trial = trialOf(setting, route, start, launch);
+  const guess = hint ?? { aim: mirrorAim(setting.table, route, start), drift: Number.NaN };
+  const found = secant(trial, guess, rail) ?? search(trial, rail);
+  if (typeof found === 'string') return { aim: null, why: found };
+  const { aim, flight } = found;
   if (aim < 0 || aim > rail) return { aim: null, why: 'no aim on this rail' };
-  const flight = playLine(setting, route, start, aim, launch);
-  if (flight && dropsEarly(setting.table, route, flight)) {
+  if (dropsEarly(setting.table, route, flight)) {
     return { aim: null, why: 'lands in the pocket first' };
   }
-  return { aim, why: null };
+  return { aim, why: null, drift: found.drift, flight };
 }
 
 export type LineNumbers = Readonly<Record<Speed, SolvedLine>>;
 
+/** How a line is struck, at any speed. */
+export type Stroke = Omit<Launch, 'speed'>;
+
 /** The numbers of a line at the condition's three speeds, struck in the centre of the ball. */
-export function solveSpeeds(setting: Setting, route: Route, start: number): LineNumbers {
-  const [soft, medium, firm] = SPEEDS.map((speed) =>
-    solveLine(setting, route, start, { speed: setting.condition.speeds[speed] }),
-  ) as [SolvedLine, SolvedLine, SolvedLine];
-  return { soft, medium, firm };
+export function solveSpeeds(
+  setting: Setting,
+  route: Route,
+  start: number,
+  stroke: Stroke = {},
+): LineNumbers {
+  const [line] = solveStarts(setting, route, [start], stroke);
+  if (!line) throw new Error('one start has one line');
+  return line;
+}
+
+/**
+ * The numbers of a whole pattern. Each is looked for where its neighbours point to, so that two or
+ * three shots find it.
+ * @param starts start diamonds, in order
+ */
+export function solveStarts(
+  setting: Setting,
+  route: Route,
+  starts: readonly number[],
+  stroke: Stroke = {},
+): readonly LineNumbers[] {
+  const columns = SPEEDS.map((speed) => {
+    const launch = { ...stroke, speed: setting.condition.speeds[speed] };
+    const column: SolvedLine[] = [];
+    starts.forEach((start, n) => {
+      column.push(solveLine(setting, route, start, launch, hintFrom(starts, column, n)));
+    });
+    return column;
+  });
+  return starts.map((_, n) => {
+    const [soft, medium, firm] = columns.map((column) => column[n]);
+    if (!soft || !medium || !firm) throw new Error(`no line at ${n}`);
+    return { soft, medium, firm };
+  });
+}
+
+/** Where the numbers before point to: along a parabola, a straight line, or just the last one. */
+function hintFrom(
+  starts: readonly number[],
+  solved: readonly SolvedLine[],
+  n: number,
+): Hint | undefined {
+  const last = solved[n - 1];
+  const before = solved[n - 2];
+  if (last?.why !== null) return undefined;
+  const { drift } = last;
+  if (before?.why !== null) return { aim: last.aim, drift };
+  const [x, x1, x2] = [starts[n], starts[n - 1], starts[n - 2]] as [number, number, number];
+  const slope = (last.aim - before.aim) / (x1 - x2);
+  const line = last.aim + slope * (x - x1);
+  const first = solved[n - 3];
+  if (first?.why !== null) return { aim: line, drift };
+  const x3 = starts[n - 3] as number;
+  const bend = (slope - (before.aim - first.aim) / (x2 - x3)) / (x1 - x3);
+  return { aim: line + bend * (x - x1) * (x - x2), drift };
+}
+
+/** One shot at a number: how far it misses by, metres along the target's edge, or null. */
+interface Trial {
+  readonly miss: (aim: number) => number | null;
+  /** The last shot that reached the target's edge. */
+  readonly flight: () => Flight;
+}
+
+function trialOf(setting: Setting, route: Route, start: number, launch: Launch): Trial {
+  const target = aimOf(setting.table, route.target);
+  let last: Flight | null = null;
+  return {
+    miss: (aim) => {
+      const ball = ballOnLine(setting, route, start, aim, launch);
+      const flight = ball && fly(setting, ball, route.cushions, target.edge);
+      if (!flight?.arrived) return null;
+      last = flight;
+      return missAlong(target, flight.end);
+    },
+    flight: () => {
+      if (!last) throw new Error('no shot has reached the target');
+      return last;
+    },
+  };
 }
 
 /** Plays a line up to its target's edge, taking each rail as endless. Null: no such line. */
@@ -86,7 +185,8 @@ export function playLine(
   return ball && fly(setting, ball, route.cushions, targetEdge(setting.table, route.target));
 }
 
-function dropsEarly(table: Table, route: Route, flight: Flight): boolean {
+/** Does the ball meet a pocket's opening where it should meet a cushion, or its mark on a rail. */
+export function dropsEarly(table: Table, route: Route, flight: Flight): boolean {
   if (flight.touches.some((touch) => pocketInRail(table, touch.rail, touch.at))) return true;
   const { target } = route;
   return target.kind === 'rail' && pocketInRail(table, target.count.rail, flight.end) !== null;
@@ -110,50 +210,62 @@ function reflect(p: Point, edge: Edge): Point {
   return { x: p.x - 2 * out * edge.nx, y: p.y - 2 * out * edge.ny };
 }
 
-type Miss = (aim: number) => number | null;
+interface Found {
+  readonly aim: number;
+  readonly drift: number;
+  readonly flight: Flight;
+}
 
 /** Secant steps from a guess; null if they leave the rail by far, lose the target or do not end. */
-function secant(miss: Miss, guess: number, rail: number): number | null {
-  let a = Math.min(rail, Math.max(0, guess));
-  let b = a + (a > rail / 2 ? -0.05 : 0.05);
-  let atA = miss(a);
+function secant(trial: Trial, guess: Hint, rail: number): Found | null {
+  let a = Math.min(rail, Math.max(0, guess.aim));
+  let atA = trial.miss(a);
+  if (atA === null) return null;
+  const stride = a > rail / 2 ? -FIRST_STRIDE : FIRST_STRIDE;
+  let b = a + (Number.isNaN(guess.drift) ? stride : -atA / guess.drift);
+  let { drift } = guess;
   for (let round = 0; round < ROUNDS; round++) {
-    const atB = miss(b);
-    if (atA === null || atB === null) return null;
-    if (Math.abs(atB) < CLOSE) return b;
-    const next = b - (atB * (b - a)) / (atB - atA);
-    if (!(next > -1 && next < rail + 1)) return null;
+    if (!(b > -1 && b < rail + 1)) return null;
+    const atB = trial.miss(b);
+    if (atB === null) return null;
+    // Shots too near to each other differ by no more than what the integration leaves open.
+    if (Number.isNaN(drift) || Math.abs(b - a) > APART) drift = (atB - atA) / (b - a);
+    const aim = b - atB / drift;
+    if (Math.abs(atB) < CLOSE) return { aim, drift, flight: trial.flight() };
     a = b;
     atA = atB;
-    b = next;
+    b = aim;
   }
   return null;
 }
 
 /** Looks over the whole rail for a change of sign and closes in on it. */
-function search(miss: Miss, rail: number): number | Unreachable {
+function search(trial: Trial, rail: number): Found | Unreachable {
   let lowAim = 0;
   let low: number | null = null;
   let reached = false;
   for (let n = 0; n <= GRID; n++) {
     const aim = (rail * n) / GRID;
-    const here = miss(aim);
+    const here = trial.miss(aim);
     reached ||= here !== null;
-    if (low !== null && here !== null && low * here <= 0) return bisect(miss, lowAim, aim, low);
+    if (low !== null && here !== null && low * here <= 0) return bisect(trial, lowAim, aim, low);
     lowAim = aim;
     low = here;
   }
   return reached ? 'no aim on this rail' : 'does not reach';
 }
 
-function bisect(miss: Miss, from: number, to: number, atFrom: number): number {
+function bisect(trial: Trial, from: number, to: number, atFrom: number): Found | Unreachable {
   let low = from;
   let high = to;
   for (let round = 0; round < 60; round++) {
     const middle = (low + high) / 2;
-    const here = miss(middle);
+    const here = trial.miss(middle);
     if (here === null || here * atFrom <= 0) high = middle;
     else low = middle;
   }
-  return (low + high) / 2;
+  const before = trial.miss(low - 10 * APART);
+  const here = trial.miss(low);
+  if (before === null || here === null || Math.abs(here) > FOUND) return 'no aim on this rail';
+  return { aim: low, drift: (here - before) / (10 * APART), flight: trial.flight() };
 }
