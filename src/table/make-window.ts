@@ -40,11 +40,11 @@ const NUDGE = 0.01;
 /** A window is looked for as far as the arrival moves by this many mouths, to either side. */
 const MOUTHS = 1.5;
 /** Steps of the march per expected half window. */
-const STEPS = 8;
+const STEPS = 6;
 
 /**
- * The unbroken interval of makes that contains the number; if the number itself misses, the widest
- * run of makes among trials `stride` apart (the nearest, of equals). Its ends are within CLOSE.
+ * The unbroken interval of makes that contains the number; if the number itself misses, the one
+ * around the nearest make among trials `stride` apart. Its ends are within CLOSE.
  * @returns null if no trial drops
  */
 export function makeWindow(
@@ -52,45 +52,26 @@ export function makeWindow(
   number: number,
   search: WindowSearch,
 ): MakeWindow | null {
-  const inside = drops(number) ? { from: number, to: number } : widestRun(drops, number, search);
-  if (!inside) return null;
+  const inside = drops(number) ? number : nearestMake(drops, number, search);
+  if (inside === null) return null;
   const { step, low, high } = search;
   return {
-    from: endOfMakes(drops, inside.from, -step, low),
-    to: endOfMakes(drops, inside.to, step, high),
+    from: endOfMakes(drops, inside, -step, low),
+    to: endOfMakes(drops, inside, step, high),
   };
 }
 
-function widestRun(
+/** The make nearest to a number that misses, looked for on both hands in strides. */
+function nearestMake(
   drops: (aim: number) => boolean,
   number: number,
   { stride, low, high }: WindowSearch,
-): MakeWindow | null {
-  let best: MakeWindow | null = null;
-  let from: number | null = null;
-  const first = -Math.floor((number - low) / stride);
-  const last = Math.floor((high - number) / stride);
-  for (let n = first; n <= last; n++) {
-    const aim = number + n * stride;
-    if (n === 0 || !drops(aim)) {
-      from = null;
-      continue;
-    }
-    from ??= aim;
-    const run: MakeWindow = { from, to: aim };
-    if (!best || isBetter(run, best, number, stride)) best = run;
+): number | null {
+  for (let away = stride; number - away >= low || number + away <= high; away += stride) {
+    if (number + away <= high && drops(number + away)) return number + away;
+    if (number - away >= low && drops(number - away)) return number - away;
   }
-  return best;
-}
-
-function isBetter(run: MakeWindow, best: MakeWindow, number: number, stride: number): boolean {
-  const wider = run.to - run.from - (best.to - best.from);
-  if (Math.abs(wider) > stride / 2) return wider > 0;
-  return distance(run, number) < distance(best, number);
-}
-
-function distance({ from, to }: MakeWindow, number: number): number {
-  return Math.min(Math.abs(from - number), Math.abs(to - number));
+  return null;
 }
 
 /** Marches from a make until one misses or the bound is reached, then halves the last step. */
@@ -117,7 +98,7 @@ function endOfMakes(
 
 /**
  * The make window of a line at one launch, on the route's own count, clipped to the rail.
- * March 1/8 of the half window that the mouth would give a ball clear of both tips, search within
+ * March 1/6 of the half window that the mouth would give a ball clear of both tips, search within
  * ±1.5 mouths of arrival in strides of one such half window, ends to 0.002 diamond.
  * @param aim the line's number at that launch
  * @returns null if the target is a rail, the ball does not get to the pocket, or no trial drops
