@@ -98,6 +98,7 @@ function endOfMakes(
 
 /**
  * The make window of a line at one launch, on the route's own count, clipped to the rail.
+ * A make by way of the nose beside the pocket counts, so a window may reach past the tip.
  * March 1/6 of the half window that the mouth would give a ball clear of both tips, search within
  * ±1.5 mouths of arrival in strides of one such half window, ends to 0.002 diamond.
  * @param aim the line's number at that launch

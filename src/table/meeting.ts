@@ -24,9 +24,12 @@ export interface Meeting {
 
 /** Distance at which a ball is taken to touch a tip, metres. */
 const CLOSE = 1e-10;
-/** A path this near to parallel (sine) passes a tip without a touch; as in cushion.ts. */
-const GRAZING = 1e-6;
-/** How far a grazing ball is let on, seconds: it sinks in by less than 1e-11 m. */
+/**
+ * A path this near to parallel (sine) passes a tip without a touch: it would cut in by radius ·
+ * sine²/2, not much more than CLOSE. So does a ball that comes along the rail.
+ */
+const GRAZING = 1e-4;
+/** Steps in which a grazing ball is let by, seconds. If it is pressed in meanwhile, it touches. */
 const LET_BY = 1e-6;
 /** Steps towards a tip. A hit takes three to eight, a near miss up to about thirty. */
 const MAX_STEPS = 1000;
@@ -106,7 +109,8 @@ export function timeToCircle(
     t += gap < CLOSE && !(h > LET_BY) ? LET_BY : h;
     if (!(t < limit)) return null;
   }
-  return null;
+  // Steps are this short at the circle only.
+  return t;
 }
 
 /** The unit vector from the ball's centre into the part of the jaw it touches. */

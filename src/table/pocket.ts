@@ -137,11 +137,7 @@ function jawOf({ table, cut, fall }: At, rail: Rail, tip: Point, other: Point): 
     alongFacing,
     straightFrom,
     touchNose: touchEdge(table, rail),
-    touchFacing: {
-      nx: intoFacing.x,
-      ny: intoFacing.y,
-      offset: intoFacing.x * tip.x + intoFacing.y * tip.y - table.ballRadius,
-    },
+    touchFacing: edgeBefore(tip, intoFacing, table.ballRadius),
     far: diamondLength(table, rail) / 2,
   };
 }
@@ -150,6 +146,11 @@ function jawOf({ table, cut, fall }: At, rail: Rail, tip: Point, other: Point): 
 function facingLength(table: Table, fall: Edge, tip: Point, along: Point): number {
   const depth = fall.offset + table.ballRadius - (fall.nx * tip.x + fall.ny * tip.y);
   return depth / (fall.nx * along.x + fall.ny * along.y);
+}
+
+/** The line square to a normal, so far before a point. */
+function edgeBefore(point: Point, { x, y }: Point, distance: number): Edge {
+  return { nx: x, ny: y, offset: x * point.x + y * point.y - distance };
 }
 
 function combine(p: number, a: Point, q: number, b: Point): Point {
