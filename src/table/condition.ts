@@ -4,6 +4,7 @@ import type { Table } from './geometry.ts';
 export const GRAVITY = 9.80665;
 
 const INCH = 0.0254;
+const DEGREE = Math.PI / 180;
 
 /** The named speeds of a chart, from soft to firm. */
 export const SPEEDS = ['soft', 'medium', 'firm'] as const;
@@ -30,13 +31,31 @@ export interface Condition {
   readonly speeds: Readonly<Record<Speed, number>>;
 }
 
+/**
+ * Mouths of the pockets, tip to tip. `standard` is the middle of WPA's ranges (corner 4.5–4.625 in,
+ * side 5–5.125 in); the other two are common practice, no source.
+ */
+export const POCKET_SIZES = {
+  tight: { cornerMouth: 4.25 * INCH, sideMouth: 4.75 * INCH },
+  standard: { cornerMouth: 4.5625 * INCH, sideMouth: 5.0625 * INCH },
+  generous: { cornerMouth: 5 * INCH, sideMouth: 5.5 * INCH },
+} as const satisfies Readonly<Record<string, Pick<Table, 'cornerMouth' | 'sideMouth'>>>;
+export type PocketSize = keyof typeof POCKET_SIZES;
+
 /** WPA equipment specifications: 2 1/4 in ball, sights 3 11/16 in behind the nose, nose at 63.5 %. */
 const COMMON = {
   ballRadius: 1.125 * INCH,
   sightSetback: 3.6875 * INCH,
   noseHeight: 0.635,
-  cornerMouth: 4.5625 * INCH,
-  sideMouth: 5.0625 * INCH,
+  ...POCKET_SIZES.standard,
+  // WPA equipment specifications: cut angles 142° and 104°, each ± 1°.
+  cornerCut: 142 * DEGREE,
+  sideCut: 104 * DEGREE,
+  // The middle of 1–2.25 in and of 0–0.375 in. That these ranges are WPA's is from memory.
+  cornerShelf: 1.625 * INCH,
+  sideShelf: 0.1875 * INCH,
+  // We know of no published figure; the size is from memory.
+  tipRadius: 0.15 * INCH,
 } as const;
 
 function tableOf(lengthInches: number, widthInches: number): Table {
@@ -52,6 +71,11 @@ export const TABLES = {
   '7ft': tableOf(80, 40),
 } as const satisfies Readonly<Record<string, Table>>;
 export type TableSize = keyof typeof TABLES;
+
+/** The same table with pockets of another size. */
+export function withPockets(table: Table, size: PocketSize): Table {
+  return { ...table, ...POCKET_SIZES[size] };
+}
 
 /**
  * Our working defaults: inside the published ranges, chosen because they give credible charts.

@@ -34,9 +34,17 @@ export interface Table {
   readonly ballRadius: number;
   /** How far a sight's centre lies behind the nose of its rail. */
   readonly sightSetback: number;
-  /** Mouths, tip to tip. */
+  /** Mouths, tip to tip: where the nose's line and the facing's line would meet. */
   readonly cornerMouth: number;
   readonly sideMouth: number;
+  /** Angle inside the rubber between the nose's line and the facing of a pocket, radians. */
+  readonly cornerCut: number;
+  readonly sideCut: number;
+  /** How far behind the mouth the cloth ends and the ball falls. */
+  readonly cornerShelf: number;
+  readonly sideShelf: number;
+  /** Radius, seen from above, of the rubber's rounded point at a tip. */
+  readonly tipRadius: number;
   readonly noseHeight: number;
 }
 

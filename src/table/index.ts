@@ -3,10 +3,13 @@ export {
   type Condition,
   contactSine,
   GRAVITY,
+  POCKET_SIZES,
+  type PocketSize,
   SPEEDS,
   type Speed,
   TABLES,
   type TableSize,
+  withPockets,
 } from './condition.ts';
 export { type CushionLaw, cushionImpact, type Spinning } from './cushion.ts';
 export {
@@ -36,7 +39,17 @@ export {
   sightAt,
   type Table,
 } from './geometry.ts';
+export { type JawTouch, POCKET_OUTCOMES, type PocketRun, runIntoPocket } from './jaws.ts';
+export {
+  type MakeWindow,
+  makeWindow,
+  makeWindowOf,
+  playIntoPocket,
+  type WindowSearch,
+} from './make-window.ts';
+export { JAW_PARTS, type JawPart } from './meeting.ts';
 export { type Ball, pointAlong, type Stretch, settledVelocity } from './motion.ts';
+export { isSidePocket, type Jaw, type PocketShape, pocketShape } from './pocket.ts';
 export {
   aimOf,
   arrivalCount,

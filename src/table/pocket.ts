@@ -1,0 +1,158 @@
+/**
+ * The shape of a pocket seen from above: two rounded tips, two facings and the line over which a
+ * ball falls. Axes as in geometry.ts.
+ *
+ * A jaw is the end of a rail beside a pocket. Its nose line and its facing line meet in the tip that
+ * `pocketTips` gives; the facing turns off the nose line by 180° − cut, towards the pocket, so both
+ * kinds of pocket narrow inwards (corner 7°, side 14° on each hand). The rubber's point is an arc
+ * that touches both lines, so the rubber reaches radius · (1/cos(turn/2) − 1) less far than the tip:
+ * 0.2 mm in a corner and 1.0 mm in a side pocket at 0.15 in.
+ */
+
+import {
+  diamondLength,
+  type Edge,
+  isLongRail,
+  mouthEdge,
+  outward,
+  type PocketName,
+  type Point,
+  pocketTips,
+  RAILS,
+  type Rail,
+  type Table,
+  touchEdge,
+} from './geometry.ts';
+
+/** The end of one rail at a pocket. Lengths in metres, directions are unit vectors. */
+export interface Jaw {
+  readonly rail: Rail;
+  /** Where the nose's line and the facing's line meet; the arc lies behind it. */
+  readonly tip: Point;
+  /** The arc of the rounded point: its centre, radius, and where it ends. */
+  readonly centre: Point;
+  readonly radius: number;
+  readonly onNose: Point;
+  readonly onFacing: Point;
+  /** From `onFacing` to here: deeper than a ball touches before it falls. */
+  readonly facingEnd: Point;
+  /** Directions away from the tip, along the nose and along the facing. */
+  readonly alongNose: Point;
+  readonly alongFacing: Point;
+  /** Distance from the tip at which nose and facing begin to be straight. */
+  readonly straightFrom: number;
+  /** Where the ball's centre is when it touches nose or facing; normals point into the rubber. */
+  readonly touchNose: Edge;
+  readonly touchFacing: Edge;
+  /** A touch of the nose further than this from the tip has nothing to do with the pocket. */
+  readonly far: number;
+}
+
+export interface PocketShape {
+  readonly pocket: PocketName;
+  /** In the order of `pocketTips`. */
+  readonly jaws: readonly [Jaw, Jaw];
+  readonly mouth: Edge;
+  readonly mouthWidth: number;
+  /** The ball falls when its centre crosses this. */
+  readonly fall: Edge;
+  /** Where the ball's centre is when it touches a rail that does not adjoin the pocket. */
+  readonly otherRails: readonly Edge[];
+}
+
+export function isSidePocket(pocket: PocketName): boolean {
+  return pocket === 'left-side' || pocket === 'right-side';
+}
+
+/** Asked for at every run of a ball; a table never changes, so each shape is worked out once. */
+const known = new WeakMap<Table, Map<PocketName, PocketShape>>();
+
+export function pocketShape(table: Table, pocket: PocketName): PocketShape {
+  let shapes = known.get(table);
+  if (!shapes) {
+    shapes = new Map();
+    known.set(table, shapes);
+  }
+  let shape = shapes.get(pocket);
+  if (!shape) {
+    shape = shapeOf(table, pocket);
+    shapes.set(pocket, shape);
+  }
+  return shape;
+}
+
+function shapeOf(table: Table, pocket: PocketName): PocketShape {
+  const side = isSidePocket(pocket);
+  const [a, b] = pocketTips(table, pocket);
+  const mouth = mouthEdge(table, pocket);
+  const depth = side ? table.sideShelf : table.cornerShelf;
+  const fall = { ...mouth, offset: mouth.offset + depth };
+  const at = { table, cut: side ? table.sideCut : table.cornerCut, fall };
+  const [railA, railB] = railsAt(pocket);
+  return {
+    pocket,
+    jaws: [jawOf(at, railA, a, b), jawOf(at, railB, b, a)],
+    mouth,
+    mouthWidth: side ? table.sideMouth : table.cornerMouth,
+    fall,
+    otherRails: RAILS.filter((rail) => rail !== railA && rail !== railB).map((rail) =>
+      touchEdge(table, rail),
+    ),
+  };
+}
+
+/** The rails on which the two tips of `pocketTips` lie. */
+function railsAt(pocket: PocketName): readonly [Rail, Rail] {
+  const [a, b] = pocket.split('-') as [Rail, Rail | 'side'];
+  return b === 'side' ? [a, a] : [b, a];
+}
+
+/** What a jaw has to know of its pocket. */
+interface At {
+  readonly table: Table;
+  readonly cut: number;
+  readonly fall: Edge;
+}
+
+function jawOf({ table, cut, fall }: At, rail: Rail, tip: Point, other: Point): Jaw {
+  const turn = Math.PI - cut;
+  const into = outward(rail);
+  const alongNose = isLongRail(rail)
+    ? { x: Math.sign(tip.x - other.x), y: 0 }
+    : { x: 0, y: Math.sign(tip.y - other.y) };
+  // The nose's direction and its normal, both turned towards the pocket.
+  const alongFacing = combine(-Math.cos(turn), alongNose, Math.sin(turn), into);
+  const intoFacing = combine(Math.cos(turn), into, Math.sin(turn), alongNose);
+  const straightFrom = table.tipRadius * Math.tan(turn / 2);
+  const onNose = combine(1, tip, straightFrom, alongNose);
+  return {
+    rail,
+    tip,
+    centre: combine(1, onNose, table.tipRadius, into),
+    radius: table.tipRadius,
+    onNose,
+    onFacing: combine(1, tip, straightFrom, alongFacing),
+    facingEnd: combine(1, tip, facingLength(table, fall, tip, alongFacing), alongFacing),
+    alongNose,
+    alongFacing,
+    straightFrom,
+    touchNose: touchEdge(table, rail),
+    touchFacing: edgeBefore(tip, intoFacing, table.ballRadius),
+    far: diamondLength(table, rail) / 2,
+  };
+}
+
+/** Far enough for any touch before the centre falls: one radius deeper than the fall. */
+function facingLength(table: Table, fall: Edge, tip: Point, along: Point): number {
+  const depth = fall.offset + table.ballRadius - (fall.nx * tip.x + fall.ny * tip.y);
+  return depth / (fall.nx * along.x + fall.ny * along.y);
+}
+
+/** The line square to a normal, so far before a point. */
+function edgeBefore(point: Point, { x, y }: Point, distance: number): Edge {
+  return { nx: x, ny: y, offset: x * point.x + y * point.y - distance };
+}
+
+function combine(p: number, a: Point, q: number, b: Point): Point {
+  return { x: p * a.x + q * b.x, y: p * a.y + q * b.y };
+}

@@ -1,0 +1,68 @@
+/** Balls sent at a pocket, for tests of its jaws. */
+import {
+  type Ball,
+  CLUB_CLOTH,
+  type PocketName,
+  pocketMouth,
+  pocketShape,
+  type Setting,
+  TABLES,
+  type Table,
+} from '../../src/table/index.ts';
+
+export const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
+
+export interface Sent {
+  /** Angle from straight in, radians; positive turns the way from the mouth's normal to its second tip. */
+  readonly angle: number;
+  /** How far the path passes beside the middle of the mouth, across the path, metres. */
+  readonly offset: number;
+  /** m/s at the start. */
+  readonly speed: number;
+  /** 1 rolls, 0 slides without spin. */
+  readonly roll?: number;
+  readonly side?: number;
+  /** Metres of the path from the start to the middle of the mouth. */
+  readonly distance?: number;
+}
+
+export function ballAt(table: Table, pocket: PocketName, sent: Sent): Ball {
+  const { mouth, jaws } = pocketShape(table, pocket);
+  const { angle, offset, speed, roll = 1, side = 0, distance = 0.2 } = sent;
+  const middle = pocketMouth(table, pocket);
+  const hand = Math.sign(
+    (jaws[1].tip.x - jaws[0].tip.x) * -mouth.ny + (jaws[1].tip.y - jaws[0].tip.y) * mouth.nx,
+  );
+  const across = { x: -mouth.ny * hand, y: mouth.nx * hand };
+  const turned = (c: number, s: number) => ({
+    x: c * mouth.nx + s * across.x,
+    y: c * mouth.ny + s * across.y,
+  });
+  const way = turned(Math.cos(angle), Math.sin(angle));
+  const beside = turned(-Math.sin(angle), Math.cos(angle));
+  const vx = speed * way.x;
+  const vy = speed * way.y;
+  return {
+    x: middle.x - distance * way.x + offset * beside.x,
+    y: middle.y - distance * way.y + offset * beside.y,
+    vx,
+    vy,
+    wx: -roll * vy,
+    wy: roll * vx,
+    wz: hand * side * speed,
+  };
+}
+
+export function isOnCloth(table: Table, { x, y }: Ball): boolean {
+  const r = table.ballRadius;
+  return x >= r && y >= r && x <= table.length - r && y <= table.width - r;
+}
+
+/** Numbers from 0 to 1 that are the same at every run (a linear congruence, Numerical Recipes). */
+export function dice(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+}
