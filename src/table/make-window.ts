@@ -4,18 +4,13 @@
  * the size of the steps.
  */
 
-import { divisions, pocketInRail } from './geometry.ts';
+import { divisions, type PocketName } from './geometry.ts';
 import { type PocketRun, runIntoPocket } from './jaws.ts';
+import type { Ball } from './motion.ts';
+import { NODE, type Passages, passagesAround, passOf } from './passages.ts';
 import { pocketShape } from './pocket.ts';
-import { aimOf, missAlong, type Route } from './route.ts';
-import {
-  ballOnLine,
-  flyOn,
-  type Launch,
-  type Passage,
-  passCushions,
-  type Setting,
-} from './shot.ts';
+import { type Aim, aimOf, missAlong, type Route } from './route.ts';
+import { flyOn, type Launch, type Setting } from './shot.ts';
 
 /** Aim numbers, diamonds, unrounded. */
 export interface MakeWindow {
@@ -35,8 +30,6 @@ export interface WindowSearch {
 
 /** Ends of a window are found to this, diamonds: a fiftieth of what a number is printed to. */
 const CLOSE = 0.002;
-/** Step of the finite difference that tells how far the arrival moves per diamond of aim. */
-const NUDGE = 0.01;
 /** A window is looked for as far as the arrival moves by this many mouths, to either side. */
 const MOUTHS = 1.5;
 /** Steps of the march per expected half window. */
@@ -100,7 +93,9 @@ function endOfMakes(
  * The make window of a line at one launch, on the route's own count, clipped to the rail.
  * A make by way of the nose beside the pocket counts, so a window may reach past the tip.
  * March 1/6 of the half window that the mouth would give a ball clear of both tips, search within
- * ±1.5 mouths of arrival in strides of one such half window, ends to 0.002 diamond.
+ * ±1.5 mouths of arrival in strides of one such half window, ends to 0.002 diamond. The ball that
+ * comes off the last cushion is a smooth function of the aim: it is played at every 0.03 of a
+ * diamond and put in between by a cubic (passages.ts); the pocket is played for every trial.
  * @param aim the line's number at that launch
  * @returns null if the target is a rail, the ball does not get to the pocket, or no trial drops
  */
@@ -113,10 +108,13 @@ export function makeWindowOf(
 ): MakeWindow | null {
   const { target } = route;
   if (target.kind !== 'pocket') return null;
-  const per = diamondsPerMouth(setting, route, start, launch, aim);
+  const passages = passagesAround(setting, route, start, launch, aim);
+  const per = diamondsPerMouth(setting, target.pocket, passages);
   if (!per) return null;
-  const drops = (number: number) =>
-    playIntoPocket(setting, route, start, number, launch)?.kind === 'drops';
+  const drops = (number: number) => {
+    const ball = passages.at(number);
+    return ball !== null && runIntoPocket(setting, ball, target.pocket).kind === 'drops';
+  };
   return makeWindow(drops, aim, {
     step: Math.max(CLOSE, (per.mouth * per.halfOpen) / STEPS),
     stride: per.mouth * per.halfOpen,
@@ -136,25 +134,8 @@ export function playIntoPocket(
 ): PocketRun | null {
   const { target } = route;
   if (target.kind !== 'pocket') return null;
-  const passage = passOf(setting, route, start, aim, launch);
-  if (!passage?.ball || entersEarly(setting, passage)) return null;
-  return runIntoPocket(setting, passage.ball, target.pocket, record);
-}
-
-function passOf(
-  setting: Setting,
-  route: Route,
-  start: number,
-  aim: number,
-  launch: Launch,
-): Passage | null {
-  const ball = ballOnLine(setting, route, start, aim, launch);
-  return ball && passCushions(setting, ball, route.cushions);
-}
-
-/** A cushion was to be touched where a pocket opens. */
-function entersEarly({ table }: Setting, { touches }: Passage): boolean {
-  return touches.some(({ rail, at }) => pocketInRail(table, rail, at) !== null);
+  const ball = passOf(setting, route, start, aim, launch);
+  return ball && runIntoPocket(setting, ball, target.pocket, record);
 }
 
 /** How much of aim moves the arrival by one mouth; and how much of the mouth is half a window. */
@@ -165,21 +146,14 @@ interface PerMouth {
 
 function diamondsPerMouth(
   setting: Setting,
-  route: Route,
-  start: number,
-  launch: Launch,
-  aim: number,
+  pocket: PocketName,
+  passages: Passages,
 ): PerMouth | null {
-  if (route.target.kind !== 'pocket') return null;
-  const { mouthWidth } = pocketShape(setting.table, route.target.pocket);
-  const goal = aimOf(setting.table, route.target);
-  const arrive = (number: number) => {
-    const passage = passOf(setting, route, start, number, launch);
-    const flight = passage && flyOn(setting, passage, goal.edge);
-    return flight?.arrived ? flight.end : null;
-  };
-  const here = arrive(aim);
-  const beside = arrive(aim + (aim > 1 ? -NUDGE : NUDGE));
+  const { mouthWidth } = pocketShape(setting.table, pocket);
+  const goal = aimOf(setting.table, { kind: 'pocket', pocket });
+  const here = crossing(setting, goal, passages.node(0));
+  const side = passages.node(-1) ? -1 : 1;
+  const beside = crossing(setting, goal, passages.node(side));
   if (!here || !beside) return null;
   const moved = Math.abs(missAlong(goal, beside) - missAlong(goal, here));
   if (!(moved > 0)) return null;
@@ -189,5 +163,12 @@ function diamondsPerMouth(
   const clear = (mouthWidth - (2 * setting.table.ballRadius) / straight) / 2;
   // Steep balls find less room than this floor, or none; facings may still take them.
   const halfOpen = Math.max(clear, (mouthWidth - 2 * setting.table.ballRadius) / 6) / mouthWidth;
-  return { mouth: (NUDGE * mouthWidth) / moved, halfOpen };
+  return { mouth: (NODE * mouthWidth) / moved, halfOpen };
+}
+
+/** The ball where it crosses the target's edge. */
+function crossing(setting: Setting, goal: Aim, ball: Ball | null): Ball | null {
+  if (!ball) return null;
+  const flight = flyOn(setting, { stretches: [], touches: [], ball, end: ball }, goal.edge);
+  return flight.arrived ? flight.end : null;
 }

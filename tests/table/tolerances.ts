@@ -7,6 +7,6 @@ export const TOLERANCE = {
   closedForm: 1e-9,
   /** Published to two decimals of a degree. */
   degreesTwoDecimals: 0.005,
-  /** The integration's own error bound (cushion.ts), with its sum over a few steps. */
-  impact: 2e-6,
+  /** The integration's own error bound (cushion.ts): 1e-6 a step, over up to some twenty steps. */
+  impact: 2e-5,
 } as const;
