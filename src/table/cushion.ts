@@ -20,22 +20,15 @@
  * (Dormand & Prince 1980, order 5 with an order 4 error estimate).
  */
 
+import { GONE, lasting, settle } from './contacts.ts';
 import {
-  hold,
   type Impact,
   type Impulses,
   K,
-  LOOSE,
-  letGo,
   NORMAL,
-  needToHold,
-  OVERPOWERED,
-  offCourse,
   ROUNDING,
   rates,
   SIZE,
-  slipAt,
-  slipRate,
   speedInto,
   WORK,
 } from './friction.ts';
@@ -63,22 +56,6 @@ export interface CushionLaw {
 
 /** Local error allowed per step, as a fraction of the speed into the cushion. */
 const TOLERANCE = 1e-6;
-/**
- * A closing slip this small (same scale) comes to rest if friction holds it with ease: what is
- * neglected is of second order. The less ease, the smaller.
- */
-const SLOW = 1e-3;
-/** A slip this small comes to rest whenever friction can hold it. */
-const AT_REST = 1e-5;
-/** A closing slip this small that cannot be held turns round. */
-const GONE = 1e-7;
-/** A slip at the nose this small that runs along its friction is only followed in size. */
-const SMALL = 5e-3;
-/** Sine of the angle within which it does. */
-const ON_COURSE = 0.01;
-const CHANGED = -1;
-/** Two contacts change a few times at most before both agree; more would be rounding. */
-const MAX_CHANGES = 12;
 /** Work still to be given back: none is known of while the cushion is being compressed. */
 const COMPRESSING = Number.NEGATIVE_INFINITY;
 /** A step's length this near to right is put right in a straight line: the rest is its square. */
@@ -86,13 +63,8 @@ const NEARLY = 2e-5;
 const MAX_LANDINGS = 20;
 /** A path this near to parallel (sine of the angle, 0.2 arc seconds) does not meet the cushion. */
 const GRAZING = 1e-6;
-const CONTACTS = ['nose', 'cloth'] as const;
-type Which = (typeof CONTACTS)[number];
-/** A contact is let go within this much of the friction there is. */
-const OVERDRAWN = 1.005;
 const FIRST_STEP = 0.2;
 const LONGEST_FIRST = 3;
-const FOREVER = Number.POSITIVE_INFINITY;
 const MAX_STEPS = 5000;
 
 /**
@@ -248,100 +220,6 @@ function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope:
 function nudge(by: number): number {
   for (let n = 0; n < SIZE; n++) next[n] = (next[n] as number) + by * (k7[n] as number);
   return by;
-}
-
-/** The part of the last step for which its contacts stayed what they were; 1 if all of it. */
-function lasting(i: Impact): number {
-  let part = 1;
-  for (const contact of CONTACTS) {
-    if (i[contact] === 'stuck') part = Math.min(part, holding(i, contact));
-    if (i[contact] === 'leaving') part = Math.min(part, leaving(i, contact));
-  }
-  return part;
-}
-
-/** The part of the last step for which friction holds a contact. */
-function holding(i: Impact, contact: Which): number {
-  const need = needToHold(i, contact, next);
-  if (need <= OVERDRAWN) return 1;
-  const before = needToHold(i, contact, now);
-  const crossing = (1 + OVERDRAWN - 2 * before) / (2 * (need - before));
-  return Math.min(0.9, Math.max(0.05, crossing));
-}
-
-/** A leaving contact is followed only until its slip has a direction of its own. */
-function leaving(i: Impact, contact: Which): number {
-  const slip = slipAt(i, next);
-  const size =
-    contact === 'nose' ? hypotenuse(slip.nose1, slip.nose2) : hypotenuse(slip.cloth1, slip.cloth2);
-  return size > 2.5 * SMALL ? Math.max(0.05, (2 * SMALL) / size) : 1;
-}
-
-/**
- * Decides how the contacts go on from `now`, leaves the rates there in k1, and returns the longest
- * step that does not run through a vanishing slip.
- */
-function settle(i: Impact): number {
-  let limit = FOREVER;
-  for (let round = 0; round < MAX_CHANGES; round++) {
-    const nose = settleContact(i, 'nose');
-    const cloth = settleContact(i, 'cloth');
-    limit = Math.min(nose, cloth);
-    if (limit !== CHANGED) return 0.98 * limit;
-    rates(i, now, k1);
-  }
-  return FOREVER;
-}
-
-/** Impulse until the contact's slip vanishes, or CHANGED if it now slips or holds otherwise. */
-function settleContact(i: Impact, contact: Which): number {
-  const slips = slipAt(i, now);
-  const s1 = contact === 'nose' ? slips.nose1 : slips.cloth1;
-  const s2 = contact === 'nose' ? slips.nose2 : slips.cloth2;
-  const size = hypotenuse(s1, s2);
-  if (i[contact] === 'leaving' && size > 1.5 * SMALL) {
-    i[contact] = 'sliding';
-    return CHANGED;
-  }
-  if (contact === 'nose' && i.nose === 'sliding') {
-    if (size > SMALL) return FOREVER;
-    if (size > AT_REST && offCourse(i, now) < ON_COURSE) {
-      i.nose = 'leaving';
-      return CHANGED;
-    }
-    if (size > SLOW) return FOREVER;
-  }
-  const left = i[contact] === 'sliding' ? timeLeft(i, contact, s1, s2) : FOREVER;
-  const limit = contact === 'nose' ? FOREVER : Math.min(left, (10 * size) / (k1[NORMAL] as number));
-  if (i[contact] === 'sliding' && (size > SLOW || left === FOREVER))
-    return size > i.rounding ? limit : FOREVER;
-  const need = needToHold(i, contact, now);
-  if (i[contact] === 'stuck' && need <= 1) return FOREVER;
-  if (i[contact] === 'leaving' && need > 1) return FOREVER;
-  if (i[contact] === 'leaving' && need > LOOSE && size > AT_REST) {
-    const still = timeLeft(i, contact, s1, s2);
-    if (still < FOREVER) return still;
-  }
-  const least = need > OVERPOWERED ? GONE : Math.max(AT_REST, SLOW * (1 - need));
-  if (i[contact] === 'sliding' && size > least) return limit;
-  if (need <= OVERPOWERED) hold(i, contact, now);
-  if (need > 1) letGo(i, contact, need, now);
-  return CHANGED;
-}
-
-function timeLeft(i: Impact, contact: Which, s1: number, s2: number): number {
-  const rate = slipRate(i, k1);
-  return contact === 'nose'
-    ? toZero(i, s1, s2, rate.nose1, rate.nose2)
-    : toZero(i, s1, s2, rate.cloth1, rate.cloth2);
-}
-
-/** Impulse after which a slip (a, b) would vanish at the rate (da, db), if it is closing at all. */
-function toZero(i: Impact, a: number, b: number, da: number, db: number): number {
-  const square = a * a + b * b;
-  const closing = -(a * da + b * db);
-  const moves = square > i.rounding * i.rounding && closing > 0;
-  return moves ? square / closing : FOREVER;
 }
 
 /** Motion of the ball after normal impulse p, back in the caller's units. */
