@@ -33,9 +33,19 @@ export {
   toNumber,
 } from './decimal.ts';
 export { HARBOUR_LANE } from './demo.ts';
-export { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
+export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
 export { parseChart } from './schema.ts';
+export {
+  computeSheet,
+  type Drift,
+  inDiamonds,
+  isWhole,
+  type Sheet,
+  type SheetLine,
+  type SheetNumber,
+  type SheetRequest,
+} from './sheet.ts';
 export {
   type Counting,
   type CountStop,
@@ -44,3 +54,12 @@ export {
   type StepCue,
   stepCues,
 } from './step-cue.ts';
+export {
+  BANKS,
+  THIN,
+  VERDICTS,
+  type Verdict,
+  type VerdictKind,
+  verdictOf,
+  widthOf,
+} from './verdict.ts';

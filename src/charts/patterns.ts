@@ -1,4 +1,4 @@
-import type { Count, Rail, Route, Target } from '../table/index.ts';
+import type { Count, Route, Stroke, Target } from '../table/index.ts';
 
 /**
  * The patterns, as data: adding one is one entry. Seen with the foot rail at the top; the start is
@@ -13,18 +13,23 @@ export interface Pattern extends Route {
   readonly path: string;
   /** First and last start diamond, inclusive. */
   readonly starts: readonly [number, number];
+  /** The rail the same path kicks to, in the count by which its points are named. */
+  readonly kicks: Count;
+  /** How it is struck where the trade does not strike the centre of the ball. */
+  readonly stroke?: Stroke;
 }
 
 const leftFromFoot: Count = { rail: 'left', from: 'foot' };
 const rightFromFoot: Count = { rail: 'right', from: 'foot' };
 const footFromLeft: Count = { rail: 'foot', from: 'left' };
+const footFromRight: Count = { rail: 'foot', from: 'right' };
+const headFromLeft: Count = { rail: 'head', from: 'left' };
+const headFromRight: Count = { rail: 'head', from: 'right' };
+/** Running side of a three-cushion shot: a tip and a half, a little less than half the radius. */
+const RUNNING: Stroke = { running: 0.4 };
 
 function pocket(name: Extract<Target, { kind: 'pocket' }>['pocket']): Target {
   return { kind: 'pocket', pocket: name };
-}
-
-function off(rail: Rail): readonly [Rail] {
-  return [rail];
 }
 
 export const PATTERNS = [
@@ -34,8 +39,9 @@ export const PATTERNS = [
     path: 'From the long rail, off the foot rail, into the side pocket across.',
     start: leftFromFoot,
     aim: footFromLeft,
-    cushions: off('foot'),
+    cushions: ['foot'],
     target: pocket('right-side'),
+    kicks: rightFromFoot,
     starts: [1, 8],
   },
   {
@@ -44,8 +50,9 @@ export const PATTERNS = [
     path: 'From the long rail, off the foot rail, the length of the table into the far corner.',
     start: leftFromFoot,
     aim: footFromLeft,
-    cushions: off('foot'),
+    cushions: ['foot'],
     target: pocket('head-right'),
+    kicks: headFromLeft,
     starts: [1, 8],
   },
   {
@@ -54,8 +61,9 @@ export const PATTERNS = [
     path: 'From the long rail, off the long rail across, back into the near side pocket.',
     start: leftFromFoot,
     aim: rightFromFoot,
-    cushions: off('right'),
+    cushions: ['right'],
     target: pocket('left-side'),
+    kicks: leftFromFoot,
     starts: [5, 8],
   },
   {
@@ -64,10 +72,94 @@ export const PATTERNS = [
     path: 'From the long rail, off the long rail across, back into the near corner.',
     start: leftFromFoot,
     aim: rightFromFoot,
-    cushions: off('right'),
+    cushions: ['right'],
     target: pocket('foot-left'),
+    kicks: footFromLeft,
     starts: [1, 6],
+  },
+  {
+    id: 'long-rail-to-side',
+    name: 'Foot to side off the long rail',
+    path: 'From the foot rail, off the long rail, into the side pocket across.',
+    start: footFromRight,
+    aim: rightFromFoot,
+    cushions: ['right'],
+    target: pocket('left-side'),
+    kicks: leftFromFoot,
+    starts: [1, 3.5],
+  },
+  {
+    id: 'long-rail-to-far-corner',
+    name: 'Foot to far corner off the long rail',
+    path: 'From the foot rail, off the long rail, the length of the table into the far corner.',
+    start: footFromRight,
+    aim: rightFromFoot,
+    cushions: ['right'],
+    target: pocket('head-left'),
+    kicks: headFromRight,
+    starts: [0.5, 3.5],
+  },
+  {
+    id: 'up-and-back',
+    name: 'Up and back',
+    path: 'From the head rail, off the foot rail, back into the head corner.',
+    start: headFromLeft,
+    aim: footFromLeft,
+    cushions: ['foot'],
+    target: pocket('head-right'),
+    kicks: headFromLeft,
+    starts: [0.5, 3.5],
+  },
+  {
+    id: 'short-long-to-side',
+    name: 'Short, long, to side',
+    path: 'From the long rail, off the foot rail and the long rail across, into the near side pocket.',
+    start: leftFromFoot,
+    aim: footFromLeft,
+    cushions: ['foot', 'right'],
+    target: pocket('left-side'),
+    kicks: leftFromFoot,
+    starts: [1, 3],
+  },
+  {
+    id: 'short-long-to-corner',
+    name: 'Short, long, to corner',
+    path: 'From the long rail, off the foot rail and the long rail across, into the near head corner.',
+    start: leftFromFoot,
+    aim: footFromLeft,
+    cushions: ['foot', 'right'],
+    target: pocket('head-left'),
+    kicks: leftFromFoot,
+    starts: [1, 5.5],
+  },
+  {
+    id: 'long-short-to-side',
+    name: 'Long, short, to side',
+    path: 'From the long rail, off the long rail across and the foot rail, into the near side pocket.',
+    start: leftFromFoot,
+    aim: rightFromFoot,
+    cushions: ['right', 'foot'],
+    target: pocket('left-side'),
+    kicks: leftFromFoot,
+    starts: [5.5, 8],
+  },
+  {
+    id: 'three-cushion',
+    name: 'Three cushions, long, short, long',
+    path: 'With running side, off the long rail across, the foot rail and the near long rail.',
+    start: leftFromFoot,
+    aim: rightFromFoot,
+    cushions: ['right', 'foot', 'left'],
+    target: pocket('head-right'),
+    kicks: rightFromFoot,
+    starts: [4, 8],
+    stroke: RUNNING,
   },
 ] as const satisfies readonly Pattern[];
 
 export type PatternId = (typeof PATTERNS)[number]['id'];
+
+/** The path of a pattern as a kick to a point of its rail, in the pattern's own count. */
+export function kickTo(pattern: Pattern, diamond: number): Pattern {
+  return { ...pattern, target: { kind: 'rail', count: pattern.kicks, diamond } };
+}

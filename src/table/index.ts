@@ -48,7 +48,9 @@ export {
   type WindowSearch,
 } from './make-window.ts';
 export { JAW_PARTS, type JawPart } from './meeting.ts';
+export { mirrorAim } from './mirror.ts';
 export { type Ball, pointAlong, type Stretch, settledVelocity } from './motion.ts';
+export { aimNamed, NAMINGS, type Naming, nameAim } from './naming.ts';
 export { isSidePocket, type Jaw, type PocketShape, pocketShape } from './pocket.ts';
 export {
   aimOf,
@@ -71,6 +73,7 @@ export {
   passCushions,
   rebound,
   runToAnyRail,
+  runUp,
   type Setting,
   type Touch,
 } from './shot.ts';
@@ -78,7 +81,6 @@ export {
   dropsEarly,
   type Hint,
   type LineNumbers,
-  mirrorAim,
   playLine,
   type SolvedLine,
   type Stroke,

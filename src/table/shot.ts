@@ -15,6 +15,7 @@ import {
   touchEdge,
 } from './geometry.ts';
 import { hypotenuse } from './hypotenuse.ts';
+import { runningSense } from './mirror.ts';
 import { along, type Ball, type Stretch, stretchFrom, timeTo } from './motion.ts';
 import type { Route } from './route.ts';
 
@@ -25,6 +26,8 @@ export interface Launch {
   readonly follow?: number;
   /** Tip to the right of centre positive. */
   readonly side?: number;
+  /** Side that runs with the first cushion (lengthens) positive, against it (reverse) negative. */
+  readonly running?: number;
   /** How far along the line from the start rail the ball lies, metres. */
   readonly partWay?: number;
 }
@@ -74,7 +77,8 @@ export function ballOnLine(
   const leaving = -(out.x * dx + out.y * dy);
   if (!(leaving > 1e-9)) return null;
   const run = (table.sightSetback + table.ballRadius) / leaving + (launch.partWay ?? 0);
-  const { speed, follow = 0, side = 0 } = launch;
+  const { speed, follow = 0, running = 0 } = launch;
+  const side = (launch.side ?? 0) + (running && running * runningSense(table, route, start));
   // A tip offset of b radii gives the rim speed 5/2 b v, about the axis across the line for follow
   // and about the vertical for side (impulse times its lever over I = 2/5 m R²).
   return {
@@ -86,6 +90,16 @@ export function ballOnLine(
     wy: 2.5 * follow * speed * dx,
     wz: 2.5 * side * speed,
   };
+}
+
+/** Length of a line from the start rail's reach to the touch of the first cushion, metres. */
+export function runUp(setting: Setting, route: Route, start: number, aim: number): number {
+  const { table } = setting;
+  const ball = ballOnLine(setting, route, start, aim, { speed: 1 });
+  if (!ball) return 0;
+  const edge = touchEdge(table, route.cushions[0]);
+  const gap = edge.offset - edge.nx * ball.x - edge.ny * ball.y;
+  return Math.max(0, gap / (edge.nx * ball.vx + edge.ny * ball.vy));
 }
 
 /** The ball as it crosses an edge, through sliding and rolling; or where it lies still. */

@@ -4,18 +4,9 @@
  */
 
 import { SPEEDS, type Speed } from './condition.ts';
-import {
-  diamondOf,
-  divisions,
-  type Edge,
-  noseEdge,
-  type Point,
-  pocketInRail,
-  sightAt,
-  type Table,
-  touchEdge,
-} from './geometry.ts';
-import { aimOf, missAlong, type Route, targetEdge, targetPoint } from './route.ts';
+import { divisions, pocketInRail, type Table } from './geometry.ts';
+import { mirrorAim } from './mirror.ts';
+import { aimOf, missAlong, type Route, targetEdge } from './route.ts';
 import { ballOnLine, type Flight, fly, type Launch, type Setting } from './shot.ts';
 
 /** Why there is no number for a start. */
@@ -192,24 +183,6 @@ export function dropsEarly(table: Table, route: Route, flight: Flight): boolean 
   return target.kind === 'rail' && pocketInRail(table, target.count.rail, flight.end) !== null;
 }
 
-/** The number an ideal mirror would give: the straight line on unfolded tables. A first guess. */
-export function mirrorAim(table: Table, route: Route, start: number): number {
-  let image = targetPoint(table, route.target);
-  for (const rail of [...route.cushions].reverse()) image = reflect(image, touchEdge(table, rail));
-  const from = sightAt(table, route.start, start);
-  const nose = noseEdge(table, route.aim.rail);
-  const edge = { ...nose, offset: nose.offset + table.sightSetback };
-  const run = edge.nx * (image.x - from.x) + edge.ny * (image.y - from.y);
-  const t = (edge.offset - edge.nx * from.x - edge.ny * from.y) / run;
-  const at = { x: from.x + t * (image.x - from.x), y: from.y + t * (image.y - from.y) };
-  return diamondOf(table, route.aim, at);
-}
-
-function reflect(p: Point, edge: Edge): Point {
-  const out = edge.nx * p.x + edge.ny * p.y - edge.offset;
-  return { x: p.x - 2 * out * edge.nx, y: p.y - 2 * out * edge.ny };
-}
-
 interface Found {
   readonly aim: number;
   readonly drift: number;
@@ -241,18 +214,19 @@ function secant(trial: Trial, guess: Hint, rail: number): Found | null {
 
 /** Looks over the whole rail for a change of sign and closes in on it. */
 function search(trial: Trial, rail: number): Found | Unreachable {
-  let lowAim = 0;
-  let low: number | null = null;
-  let reached = false;
-  for (let n = 0; n <= GRID; n++) {
-    const aim = (rail * n) / GRID;
-    const here = trial.miss(aim);
-    reached ||= here !== null;
-    if (low !== null && here !== null && low * here <= 0) return bisect(trial, lowAim, aim, low);
-    lowAim = aim;
-    low = here;
+  const misses = Array.from({ length: GRID + 1 }, (_, n) => trial.miss((rail * n) / GRID));
+  let nearest = -1;
+  for (const [n, here] of misses.entries()) {
+    const before = misses[n - 1] ?? null;
+    if (here === null) continue;
+    if (before !== null && before * here <= 0) {
+      return bisect(trial, (rail * (n - 1)) / GRID, (rail * n) / GRID, before);
+    }
+    if (nearest < 0 || Math.abs(here) < Math.abs(misses[nearest] ?? 0)) nearest = n;
   }
-  return reached ? 'no aim on this rail' : 'does not reach';
+  // The best shot has one beside it that does not get there: the way ends for want of speed.
+  const short = nearest < 0 || misses[nearest - 1] === null || misses[nearest + 1] === null;
+  return short ? 'does not reach' : 'no aim on this rail';
 }
 
 function bisect(trial: Trial, from: number, to: number, atFrom: number): Found | Unreachable {

@@ -8,7 +8,14 @@ import {
   settingOf,
   toNumber,
 } from '../../src/charts/index.ts';
-import { aimOf, divisions, missAlong, playLine, SPEEDS } from '../../src/table/index.ts';
+import {
+  aimOf,
+  divisions,
+  isLongRail,
+  missAlong,
+  playLine,
+  SPEEDS,
+} from '../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 
@@ -22,7 +29,8 @@ describe('patterns', () => {
   it('count the first cushion from the corner nearest the start side', () => {
     // Adjacent rails: the shared corner; opposite rails: the same end (conventions in README.md).
     for (const pattern of PATTERNS) {
-      const expected = pattern.aim.rail === 'foot' ? pattern.start.rail : pattern.start.from;
+      const opposite = isLongRail(pattern.aim.rail) === isLongRail(pattern.start.rail);
+      const expected = opposite ? pattern.start.from : pattern.start.rail;
       expect(pattern.aim.from).toBe(expected);
       expect(pattern.aim.rail).toBe(pattern.cushions[0]);
     }

@@ -1,0 +1,181 @@
+/**
+ * A pattern worked out in full on one table: numbers, make windows, entry, drift, verdict, anchors.
+ * A chart holds numbers only; a sheet is what the pattern page and the `chart` command show.
+ */
+
+import {
+  aimOf,
+  type Ball,
+  diamondLength,
+  diamondOf,
+  type LineNumbers,
+  type MakeWindow,
+  makeWindowOf,
+  missAlong,
+  type Naming,
+  nameAim,
+  playLine,
+  type Route,
+  runUp,
+  type Setting,
+  type SolvedLine,
+  SPEEDS,
+  type Speed,
+  type Stroke,
+  solveStarts,
+  type Unreachable,
+} from '../table/index.ts';
+import { type AnchorPlan, chooseAnchors } from './anchors.ts';
+import { type Decimal, roundTo, toNumber } from './decimal.ts';
+import { type Verdict, verdictOf } from './verdict.ts';
+
+export interface SheetRequest {
+  readonly setting: Setting;
+  readonly route: Route;
+  /** Start diamonds, ascending. */
+  readonly starts: readonly Decimal[];
+  readonly printStep: Decimal;
+  readonly naming: Naming;
+  readonly stroke: Stroke;
+  /** How far a number between two anchors may be from the solved one, diamonds. */
+  readonly anchorBound: number;
+}
+
+/** A number at one speed, in the naming asked for. */
+export interface SheetNumber {
+  /** Diamonds, unrounded. */
+  readonly exact: number;
+  readonly printed: Decimal;
+  /** Aim numbers that pocket the ball; null if none does, or the target is a rail. */
+  readonly makeWindow: MakeWindow | null;
+}
+
+/** How far the ball arrives from the target if the line is not played as printed. */
+export interface Drift {
+  /** Metres along the target's edge for 0.1 of aim, without sign. */
+  readonly perTenth: number;
+  /**
+   * Metres along the target's edge, without sign, if the ball lies half-way along the line to the
+   * first cushion instead of at the start rail; null if it then does not arrive.
+   */
+  readonly halfWay: number | null;
+}
+
+export interface SheetLine {
+  readonly start: Decimal;
+  readonly numbers: Readonly<Record<Speed, SheetNumber | Unreachable>>;
+  /** At medium speed; null if there is no number at it. */
+  readonly atMedium: {
+    /** Diamond level with the ball where it touches the first cushion, in the aim's count. */
+    readonly touch: number;
+    /** Angle of the arriving path from straight in (from the perpendicular, at a rail), degrees. */
+    readonly entryAngleDeg: number;
+    readonly drift: Drift;
+  } | null;
+  /** Null if the target is a rail: a kick by nature. */
+  readonly verdict: Verdict | null;
+  readonly anchor: boolean;
+}
+
+export interface Sheet {
+  readonly lines: readonly SheetLine[];
+  /** Over the lines that have a number at every speed, in their order. */
+  readonly anchors: AnchorPlan;
+  /** The index in `lines` of each entry the anchor plan counts. */
+  readonly entries: readonly number[];
+}
+
+/** Works out a whole pattern: every line at three speeds. */
+export function computeSheet(request: SheetRequest): Sheet {
+  const { setting, route, starts, stroke } = request;
+  const solved = solveStarts(setting, route, starts.map(toNumber), stroke);
+  const bare = starts.map((start, n) => lineOf(request, start, solved[n] as LineNumbers));
+  const entries = bare.flatMap((line, n) => (isWhole(line) ? [n] : []));
+  const anchors = chooseAnchors(
+    entries.map((n) => entryOf(bare[n] as SheetLine)),
+    request.anchorBound,
+  );
+  const chosen = new Set(anchors.chosen.map((index) => entries[index]));
+  return { lines: bare.map((line, n) => ({ ...line, anchor: chosen.has(n) })), anchors, entries };
+}
+
+/** Has the line a number at every speed. */
+export function isWhole(line: SheetLine): boolean {
+  return SPEEDS.every((speed) => typeof line.numbers[speed] !== 'string');
+}
+
+function entryOf({ start, numbers }: SheetLine) {
+  return { start, numbers: SPEEDS.map((speed) => numbers[speed] as SheetNumber) };
+}
+
+function lineOf(request: SheetRequest, start: Decimal, solved: LineNumbers): SheetLine {
+  const numbers = bySpeed((speed) => numberOf(request, toNumber(start), speed, solved[speed]));
+  const windows = bySpeed((speed) => {
+    const number = numbers[speed];
+    return typeof number === 'string' ? null : number.makeWindow;
+  });
+  const banks = request.route.target.kind === 'pocket';
+  return {
+    start,
+    numbers,
+    atMedium: solved.medium.why === null ? mediumOf(request, toNumber(start), solved.medium) : null,
+    verdict: banks ? verdictOf(windows) : null,
+    anchor: false,
+  };
+}
+
+function bySpeed<T>(of: (speed: Speed) => T): Readonly<Record<Speed, T>> {
+  return { soft: of('soft'), medium: of('medium'), firm: of('firm') };
+}
+
+function numberOf(
+  request: SheetRequest,
+  start: number,
+  speed: Speed,
+  solved: SolvedLine,
+): SheetNumber | Unreachable {
+  if (solved.why !== null) return solved.why;
+  const { setting, route, stroke, naming, printStep } = request;
+  const launch = { ...stroke, speed: setting.condition.speeds[speed] };
+  const named = (aim: number) => nameAim(setting.table, route, start, aim, naming);
+  const window = makeWindowOf(setting, route, start, launch, solved.aim);
+  const exact = named(solved.aim);
+  return {
+    exact,
+    printed: roundTo(exact, printStep),
+    makeWindow: window && { from: named(window.from), to: named(window.to) },
+  };
+}
+
+type Solved = Extract<SolvedLine, { why: null }>;
+
+function mediumOf(request: SheetRequest, start: number, solved: Solved) {
+  const { setting, route } = request;
+  const { edge } = aimOf(setting.table, route.target);
+  const { flight } = solved;
+  const [first] = flight.touches;
+  if (!first) throw new Error('a line touches its first cushion');
+  return {
+    touch: diamondOf(setting.table, route.aim, first.at),
+    entryAngleDeg: degreesFrom(edge, flight.end),
+    drift: { perTenth: Math.abs(solved.drift) / 10, halfWay: halfWay(request, start, solved) },
+  };
+}
+
+function degreesFrom(edge: { readonly nx: number; readonly ny: number }, { vx, vy }: Ball): number {
+  const into = edge.nx * vx + edge.ny * vy;
+  return (Math.atan2(Math.abs(edge.nx * vy - edge.ny * vx), into) * 180) / Math.PI;
+}
+
+function halfWay({ setting, route, stroke }: SheetRequest, start: number, solved: Solved) {
+  const target = aimOf(setting.table, route.target);
+  const whole = runUp(setting, route, start, solved.aim);
+  const launch = { ...stroke, speed: setting.condition.speeds.medium, partWay: whole / 2 };
+  const flight = playLine(setting, route, start, solved.aim, launch);
+  return flight?.arrived ? Math.abs(missAlong(target, flight.end)) : null;
+}
+
+/** Metres of arrival in diamonds of the long rail, the measure for how far a shot misses. */
+export function inDiamonds({ table }: Setting, metres: number): number {
+  return metres / diamondLength(table, 'left');
+}
