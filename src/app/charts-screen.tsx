@@ -1,10 +1,15 @@
 import { patternOf } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
 import { lineAtSpeeds } from '../quiz/index.ts';
-import { MIRRORS, type Mirror } from '../table/index.ts';
+import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
 import { formatScreen } from './router.ts';
+
+const AIM_WORDS: Readonly<Record<Naming, string>> = {
+  through: 'Aim through the sight.',
+  opposite: 'A number is the point of the nose the line crosses.',
+};
 
 export function ChartsScreen({ model }: { readonly model: Model }) {
   const chart = model.chart.value;
@@ -14,7 +19,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
       <section class="sheet chart-head">
         <h2>{document.name}</h2>
         <p class="soft-words">
-          {chart.lines.length} lines, computed for this table. Aim through the sight.
+          {chart.lines.length} lines, computed for this table. {AIM_WORDS[chart.naming]}
         </p>
         <ol class="revisions">
           {[...document.revisions].reverse().map((revision) => (

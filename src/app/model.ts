@@ -68,7 +68,8 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
   const document_ = signal<ChartDocument>(HARBOUR_LANE);
   const unreadable = signal(0);
   const day = signal(0);
-  const chart = computed(() => computeChart(document_.value));
+  const naming = computed(() => settings.value.naming);
+  const chart = computed(() => computeChart(document_.value, naming.value));
   const cards = computed(() => cardsOf(chart.value));
 
   const reload = async (): Promise<void> => {

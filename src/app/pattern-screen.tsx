@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
+import { isMade } from '../cards/index.ts';
 import {
   type Chart,
   formatDecimal,
@@ -128,7 +129,7 @@ function NumberTable(props: {
 /** Starts whose exact number at medium speed comes in too flat for the pocket. */
 function kickStarts(chart: Chart, lines: readonly Line[]): ReadonlySet<number> {
   const flat = lines.filter(
-    (line) => playAt(chart, line, line.numbers.medium.exact, 'medium').tooFlat,
+    (line) => !isMade(playAt(chart, line, line.numbers.medium.exact, 'medium')),
   );
   return new Set(flat.map((line) => line.start));
 }

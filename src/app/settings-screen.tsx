@@ -58,6 +58,16 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             onChoose={(pictures) => change({ pictures })}
           />
           <Choice
+            label="A number names"
+            note="A number for the other point is another number: each has a memory of its own."
+            value={settings.naming}
+            options={[
+              ['through', 'the sight the line runs through'],
+              ['opposite', 'the point of the nose it crosses'],
+            ]}
+            onChoose={(naming) => change({ naming })}
+          />
+          <Choice
             label="A new line is"
             value={settings.meetFirst ? 'shown' : 'asked'}
             options={[

@@ -48,19 +48,27 @@ export interface WindowCard extends CardBase {
 export type Card = NumberCard | WindowCard;
 
 /**
- * All cards of a chart, in the order in which lines are met: whole diamonds before halves, and from
- * the middle of a pattern to its ends, where lines are steep or flat and seldom come up.
+ * All cards of a chart, in the order in which lines are met: fewer cushions first, whole diamonds
+ * before halves, and from the middle of a pattern to its ends, where lines are steep or flat and
+ * seldom come up.
  */
 export function cardsOf(chart: Chart): readonly Card[] {
   const { id } = chart.document;
   const lines = [...chart.lines].sort(
-    (a, b) => roundness(a.start) - roundness(b.start) || fromMiddle(a) - fromMiddle(b),
+    (a, b) =>
+      cushionsOf(a) - cushionsOf(b) ||
+      roundness(a.start) - roundness(b.start) ||
+      fromMiddle(a) - fromMiddle(b),
   );
-  return lines.flatMap((line) => [numberCard(id, line), windowCard(id, line)]);
+  // A number that names another point is another number: it has a memory of its own.
+  const suffix = chart.naming === 'through' ? '' : `/${chart.naming}`;
+  return lines.flatMap((line) => {
+    const lineId = `${lineIdOf(id, line)}${suffix}`;
+    return [numberCard(lineId, line), windowCard(lineId, line)];
+  });
 }
 
-function numberCard(chartId: string, line: Line): NumberCard {
-  const lineId = lineIdOf(chartId, line);
+function numberCard(lineId: string, line: Line): NumberCard {
   return {
     kind: 'number',
     id: `${lineId}/medium/number`,
@@ -74,8 +82,7 @@ function numberCard(chartId: string, line: Line): NumberCard {
   };
 }
 
-function windowCard(chartId: string, line: Line): WindowCard {
-  const lineId = lineIdOf(chartId, line);
+function windowCard(lineId: string, line: Line): WindowCard {
   const { soft, medium, firm } = line.numbers;
   return {
     kind: 'window',
@@ -98,6 +105,10 @@ function targetId(route: Route): string {
   const target: Target = route.target;
   if (target.kind === 'pocket') return target.pocket;
   return `${target.count.rail}-from-${target.count.from}-${target.diamond}`;
+}
+
+function cushionsOf(line: Line): number {
+  return patternOf(line.pattern).cushions.length;
 }
 
 /** How far a line starts from the middle of its pattern, diamonds. */

@@ -16,4 +16,4 @@ export {
   toleranceFor,
 } from './grade.ts';
 export { pictureFor } from './picture.ts';
-export { type Fate, inDiamonds, type Replay, replay } from './replay.ts';
+export { FATES, type Fate, isMade, type Replay, replay } from './replay.ts';

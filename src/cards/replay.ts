@@ -11,16 +11,19 @@ import {
   type Flight,
   flyOn,
   isLongRail,
+  type JawPart,
+  type Launch,
   missAlong,
   type Passage,
   type PocketName,
+  type PocketRun,
   type Point,
   passCushions,
   pocketInRail,
-  pocketTips,
   pointAlong,
   type Rail,
   type Route,
+  runIntoPocket,
   runToAnyRail,
   type Setting,
   type Stretch,
@@ -31,11 +34,21 @@ import {
 } from '../table/index.ts';
 
 /**
- * `clean`: the whole ball passes between the tips. `tip`: it touches one. `wide`: it passes the
- * mouth altogether. `early`: it drops into another pocket on the way. `short of it`: it never gets
- * to the target. Tips are taken as points; whether a ball that touches one drops is not said here.
+ * `clean`: it drops and touches nothing on the way in. `jaws`: it drops off a tip, a facing or the
+ * cushion beside the pocket. `rattles out`: it is in the jaws and comes back. `hangs`: it stays in
+ * them. `wide`: it passes the pocket altogether. `early`: it drops into another pocket on the way.
+ * `short of it`: it never gets to the target. A kick that arrives at its mark is `clean`.
  */
-export type Fate = 'clean' | 'tip' | 'wide' | 'early' | 'short of it';
+export const FATES = [
+  'clean',
+  'jaws',
+  'rattles out',
+  'hangs',
+  'wide',
+  'early',
+  'short of it',
+] as const;
+export type Fate = (typeof FATES)[number];
 
 export interface Replay {
   readonly fate: Fate;
@@ -52,20 +65,25 @@ export interface Replay {
   /** Where a ball that goes wide reaches a rail, in the rail's count. */
   readonly arrival: { readonly rail: Rail; readonly diamond: number } | null;
   readonly pocket: PocketName | null;
-  /** The path meets the mouth so flat that no ball fits between the tips: a kick, not a bank. */
-  readonly tooFlat: boolean;
+  /** What it touched first of the pocket, or of the cushion beside it. */
+  readonly touched: JawPart | null;
 }
 
-/** @param speed metres per second */
+/** Does the ball end in the pocket, or at the mark, it was meant for. */
+export function isMade({ fate }: Replay): boolean {
+  return fate === 'clean' || fate === 'jaws';
+}
+
+/** @param aim diamonds, through the sight */
 export function replay(
   setting: Setting,
   route: Route,
   start: number,
   aim: number,
-  speed: number,
+  launch: Launch,
 ): Replay {
   const { table } = setting;
-  const ball = ballOnLine(setting, route, start, aim, { speed });
+  const ball = ballOnLine(setting, route, start, aim, launch);
   const sight = sightAt(table, route.aim, aim);
   if (!ball || !onTable(table, ball)) {
     return {
@@ -80,47 +98,49 @@ export function replay(
   if (early) return dropsEarly(setting, passage, early);
   if (!passage.ball) return { ...nowhere, stretches: passage.stretches, end: passage.end };
   const flight = flyOn(setting, passage, targetEdge(table, route.target));
+  const { target } = route;
+  if (target.kind === 'rail') {
+    if (arrivesAt(setting, route, flight)) return atMark(setting, route, flight);
+  } else {
+    const run = runIntoPocket(setting, passage.ball, target.pocket, true);
+    if (run.kind !== 'misses') {
+      return inPocket(setting, route, flight, run, [...passage.stretches, ...run.stretches]);
+    }
+  }
   const free = runToAnyRail(setting, passage.ball);
-  if (reaches(setting, route, flight, free)) return atTarget(setting, route, flight);
   return goesWide(setting, route, flight, [...passage.stretches, ...free.stretches], free);
 }
 
-/** Does the ball get to the target's opening, before the flat cushion beside it stops it. */
-function reaches(setting: Setting, route: Route, flight: Flight, free: Arrival): boolean {
-  if (!flight.arrived) return false;
-  if (route.target.kind === 'rail') {
-    const target = aimOf(setting.table, route.target);
-    return Math.abs(missAlong(target, flight.end)) <= 2 * setting.table.ballRadius;
-  }
-  if (!free.rail) return true;
-  return pocketInRail(setting.table, free.rail, free.at) === route.target.pocket;
+/** Would it hit a ball that stands at the mark. */
+function arrivesAt(setting: Setting, route: Route, flight: Flight): boolean {
+  const target = aimOf(setting.table, route.target);
+  return flight.arrived && Math.abs(missAlong(target, flight.end)) <= 2 * setting.table.ballRadius;
 }
 
-/** The ball in the mouth of the pocket, or at the mark on the rail. */
-function atTarget(setting: Setting, route: Route, flight: Flight): Replay {
-  const { table } = setting;
+function atMark(setting: Setting, route: Route, flight: Flight): Replay {
   const { stretches, end } = flight;
-  const miss = longBy(setting, route, flight);
-  if (route.target.kind === 'rail') return { ...nowhere, fate: 'clean', stretches, end, miss };
-  const tips = pocketTips(table, route.target.pocket);
-  const speed = Math.hypot(end.vx, end.vy);
-  const nearest = Math.min(
-    ...tips.map((tip) => Math.abs(end.vx * (tip.y - end.y) - end.vy * (tip.x - end.x)) / speed),
-  );
-  const fate = nearest < table.ballRadius ? 'tip' : 'clean';
-  return { ...nowhere, fate, stretches, end, miss, tooFlat: tooFlatFor(setting, route, flight) };
+  return { ...nowhere, fate: 'clean', stretches, end, miss: longBy(setting, route, flight) };
 }
 
-/** On its way through the mouth, which from there looks narrower than the ball: it cannot drop clean. */
-function tooFlatFor({ table }: Setting, { target }: Route, flight: Flight): boolean {
-  if (target.kind === 'rail' || !flight.arrived) return false;
-  const { end } = flight;
-  const [a, b] = pocketTips(table, target.pocket);
-  const mouth = Math.hypot(a.x - b.x, a.y - b.y);
-  if (Math.abs(missAlong(aimOf(table, target), end)) > mouth / 2) return false;
-  const edge = targetEdge(table, target);
-  const square = Math.abs(edge.nx * end.vx + edge.ny * end.vy) / Math.hypot(end.vx, end.vy);
-  return mouth * square < 2 * table.ballRadius;
+const POCKET_FATES = {
+  drops: 'clean',
+  'comes out': 'rattles out',
+  hangs: 'hangs',
+  misses: 'wide',
+} as const satisfies Record<PocketRun['kind'], Fate>;
+
+function inPocket(
+  setting: Setting,
+  route: Route,
+  flight: Flight,
+  run: PocketRun,
+  stretches: readonly Stretch[],
+): Replay {
+  const touched = run.touches[0]?.part ?? null;
+  const fate = run.kind === 'drops' && touched ? 'jaws' : POCKET_FATES[run.kind];
+  // Where it would have crossed the mouth's line; the jaws may have turned it before.
+  const miss = flight.arrived ? longBy(setting, route, flight) : null;
+  return { ...nowhere, fate, stretches, end: run.end, miss, touched };
 }
 
 /** A line so close to its rail that the ball would have to start inside the next one. */
@@ -136,7 +156,7 @@ const nowhere: Replay = {
   miss: null,
   arrival: null,
   pocket: null,
-  tooFlat: false,
+  touched: null,
 };
 
 function dropsEarly(setting: Setting, passage: Passage, touch: Touch): Replay {
@@ -169,8 +189,7 @@ function goesWide(
   const side = flight.arrived ? Math.sign(longBy(setting, route, flight)) : 0;
   const miss = beside === null || side === 0 ? null : side * beside;
   const arrival = { rail: free.rail, diamond };
-  const tooFlat = tooFlatFor(setting, route, flight);
-  return { ...nowhere, fate: 'wide', stretches, end: free.at, miss, arrival, tooFlat };
+  return { ...nowhere, fate: 'wide', stretches, end: free.at, miss, arrival };
 }
 
 /** Where the target stands on a rail, in a count of that rail; null if it is not on that rail. */
@@ -215,9 +234,4 @@ function longBy(setting: Setting, route: Route, flight: Flight): number {
 
 function samePoint(a: Point, b: Point): boolean {
   return Math.abs(a.x - b.x) + Math.abs(a.y - b.y) < 1e-9;
-}
-
-/** A length in long-rail diamonds; all diamonds of a 2:1 table are the same. */
-export function inDiamonds(setting: Setting, metres: number): number {
-  return metres / diamondLength(setting.table, 'left');
 }

@@ -6,6 +6,8 @@
 import {
   type Condition,
   type LineNumbers,
+  type Naming,
+  nameAim,
   type Setting,
   SPEEDS,
   type Speed,
@@ -42,7 +44,7 @@ export interface ChartDocument {
   readonly revisions: readonly [Revision, ...Revision[]];
 }
 
-/** A number at one speed: as solved, and as printed. */
+/** A number at one speed, in the chart's naming: as solved, and as printed. */
 export interface LineNumber {
   readonly exact: number;
   readonly printed: Decimal;
@@ -64,6 +66,8 @@ export interface Gap {
 
 export interface Chart {
   readonly document: ChartDocument;
+  /** What its numbers name; the whole chart is in one naming. */
+  readonly naming: Naming;
   readonly setting: Setting;
   readonly lines: readonly Line[];
   readonly gaps: readonly Gap[];
@@ -102,23 +106,33 @@ function startsOf(document: ChartDocument, pattern: Pattern): readonly Decimal[]
   return starts;
 }
 
-/** Solves every line of the chart at its three speeds. A line without a number is a gap. */
-export function computeChart(document: ChartDocument): Chart {
+/**
+ * Solves every line of the chart at its three speeds, struck as its pattern is. A line without a
+ * number is a gap.
+ */
+export function computeChart(document: ChartDocument, naming: Naming = 'through'): Chart {
   const setting = settingOf(document);
   const lines: Line[] = [];
   const gaps: Gap[] = [];
   for (const id of document.patterns) {
     const pattern = patternOf(id);
     const starts = startsOf(document, pattern);
-    const column = solveStarts(setting, pattern, starts.map(toNumber));
+    const column = solveStarts(setting, pattern, starts.map(toNumber), pattern.stroke);
+    const name = (start: Decimal) => (aim: number) =>
+      nameAim(setting.table, pattern, toNumber(start), aim, naming);
     for (const [n, start] of starts.entries()) {
       const solved = column[n] as LineNumbers;
       const missing = gapOf(id, start, solved);
       if (missing) gaps.push(missing);
-      else lines.push({ pattern: id, start, numbers: printNumbers(solved, document.printStep) });
+      else
+        lines.push({
+          pattern: id,
+          start,
+          numbers: printNumbers(solved, name(start), document.printStep),
+        });
     }
   }
-  return { document, setting, lines, gaps };
+  return { document, naming, setting, lines, gaps };
 }
 
 function gapOf(pattern: PatternId, start: Decimal, solved: LineNumbers): Gap | null {
@@ -129,10 +143,15 @@ function gapOf(pattern: PatternId, start: Decimal, solved: LineNumbers): Gap | n
   return null;
 }
 
-function printNumbers(solved: LineNumbers, step: Decimal): Line['numbers'] {
+function printNumbers(
+  solved: LineNumbers,
+  name: (aim: number) => number,
+  step: Decimal,
+): Line['numbers'] {
   const print = (speed: Speed): LineNumber => {
-    const exact = solved[speed].aim;
-    if (exact === null) throw new Error(`no number at ${speed} speed`);
+    const { aim } = solved[speed];
+    if (aim === null) throw new Error(`no number at ${speed} speed`);
+    const exact = name(aim);
     return { exact, printed: roundTo(exact, step) };
   };
   return { soft: print('soft'), medium: print('medium'), firm: print('firm') };

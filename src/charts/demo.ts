@@ -3,6 +3,7 @@
 import { CLUB_CLOTH } from '../table/index.ts';
 import type { ChartDocument } from './chart.ts';
 import { toDecimal } from './decimal.ts';
+import { PATTERNS } from './patterns.ts';
 
 export const HARBOUR_LANE: ChartDocument = {
   kind: 'throughline-chart',
@@ -10,7 +11,7 @@ export const HARBOUR_LANE: ChartDocument = {
   id: 'harbour-lane-9ft',
   name: 'Harbour Lane, 9 ft league table',
   table: '9ft',
-  patterns: ['foot-to-side', 'foot-to-far-corner', 'cross-side', 'cross-corner'],
+  patterns: PATTERNS.map((pattern) => pattern.id),
   startStep: toDecimal(0.5),
   printStep: toDecimal(0.1),
   revisions: [
@@ -26,6 +27,13 @@ export const HARBOUR_LANE: ChartDocument = {
       date: '2026-11-02',
       author: 'Harbour Lane instruction',
       why: 'New cloth and livelier cushions: the foot-rail lines had come out long.',
+      condition: CLUB_CLOTH,
+    },
+    {
+      number: 3,
+      date: '2026-11-23',
+      author: 'Harbour Lane instruction',
+      why: 'The other families join: off the long rail, up and back, two and three cushions. No number moved.',
       condition: CLUB_CLOTH,
     },
   ],

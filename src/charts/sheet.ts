@@ -16,7 +16,6 @@ import {
   nameAim,
   playLine,
   type Route,
-  runUp,
   type Setting,
   type SolvedLine,
   SPEEDS,
@@ -169,8 +168,7 @@ function degreesFrom(edge: { readonly nx: number; readonly ny: number }, { vx, v
 
 function halfWay({ setting, route, stroke }: SheetRequest, start: number, solved: Solved) {
   const target = aimOf(setting.table, route.target);
-  const whole = runUp(setting, route, start, solved.aim);
-  const launch = { ...stroke, speed: setting.condition.speeds.medium, partWay: whole / 2 };
+  const launch = { ...stroke, speed: setting.condition.speeds.medium, along: 0.5 };
   const flight = playLine(setting, route, start, solved.aim, launch);
   return flight?.arrived ? Math.abs(missAlong(target, flight.end)) : null;
 }

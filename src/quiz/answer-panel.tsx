@@ -1,10 +1,12 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Speed } from '../table/index.ts';
+import type { Cue } from './cue.ts';
 import type { Feedback, SpeedNumber } from './feedback.ts';
 
 /** The outcome, what the ball would have done, and the number at its three speeds. */
 export function AnswerPanel(props: {
   readonly feedback: Feedback;
+  readonly cue: Cue | null;
   readonly problem: string | null;
   readonly onNext: () => void;
   readonly onTakeBack: () => void;
@@ -19,6 +21,7 @@ export function AnswerPanel(props: {
       </div>
       <SpeedTable speeds={feedback.speeds} chosen={feedback.speed} />
       <Legend legend={feedback.legend} speed={feedback.speed} />
+      {props.cue && <CueBox cue={props.cue} />}
       {props.problem && <p class="problem">{props.problem}</p>}
       <div class="answer-actions">
         <button type="button" class="key quiet" onClick={props.onTakeBack}>
@@ -27,6 +30,16 @@ export function AnswerPanel(props: {
         <FocusedButton label="Next" onPress={props.onNext} />
       </div>
     </section>
+  );
+}
+
+/** Asked first, told on a press: said in the head it is practice, read it is not. */
+function CueBox({ cue }: { readonly cue: Cue }) {
+  return (
+    <details class="step-cue">
+      <summary>{cue.ask}</summary>
+      <p>{cue.tell}</p>
+    </details>
   );
 }
 

@@ -2,6 +2,7 @@
 
 import {
   type Card,
+  isMade,
   type NumberCard,
   type Outcome,
   type Replay,
@@ -20,6 +21,7 @@ import {
 } from '../charts/index.ts';
 import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
 import {
+  aimNamed,
   type Mirror,
   type Point,
   pointAlong,
@@ -80,8 +82,7 @@ export function feedbackFor(
   const { target } = patternOf(card.pattern);
   const context = { setting: chart.setting, target, mirror, units };
   // Right as printed, and still not clean: printing to a step costs that, not the call.
-  const rounding =
-    yours !== null && error === 0 && yours.fate !== 'clean' && truth.fate === 'clean';
+  const rounding = yours !== null && error === 0 && !isMade(yours) && isMade(truth);
   const drawn = yours !== null && (error !== 0 || rounding) ? yours : null;
   const at = card.kind === 'window' ? `At ${speed} speed the ball` : 'The ball';
   const why = rounding
@@ -102,7 +103,7 @@ export function feedbackFor(
     legend: three ? 'speeds' : drawn ? 'both' : 'line',
     figure: three
       ? lineAtSpeeds(chart, card.line)
-      : figureOf(card, { speed, truth, exact, yours: drawn, called }),
+      : figureOf(chart, card, { speed, truth, exact, yours: drawn, called }),
   };
 }
 
@@ -131,9 +132,17 @@ function judged(
   return { speed, called, error, exact: numbers[speed].exact };
 }
 
-export function playAt(chart: Chart, line: Line, aim: number, speed: Speed): Replay {
-  const metresPerSecond = chart.setting.condition.speeds[speed];
-  return replay(chart.setting, patternOf(line.pattern), toNumber(line.start), aim, metresPerSecond);
+/** @param named a number in the chart's naming */
+export function playAt(chart: Chart, line: Line, named: number, speed: Speed): Replay {
+  const { setting } = chart;
+  const pattern = patternOf(line.pattern);
+  const launch = { ...pattern.stroke, speed: setting.condition.speeds[speed] };
+  return replay(setting, pattern, toNumber(line.start), throughSight(chart, line, named), launch);
+}
+
+/** The number through the sight that a number of the chart stands for. */
+function throughSight({ setting, naming }: Chart, line: Line, named: number): number {
+  return aimNamed(setting.table, patternOf(line.pattern), toNumber(line.start), named, naming);
 }
 
 function verdictWords(card: Card, given: Given | null): string {
@@ -187,14 +196,17 @@ interface Drawn {
   readonly called: Decimal | null;
 }
 
-function figureOf(card: Card, drawn: Drawn): FigureParts {
+function figureOf(chart: Chart, card: Card, drawn: Drawn): FigureParts {
   const { truth, yours, called } = drawn;
   const printed = card.line.numbers[drawn.speed].printed;
   const own =
     yours && called !== null
-      ? [lineParts(card.line, 'yours', yours, toNumber(called), formatDecimal(called))]
+      ? [lineParts(chart, card.line, 'yours', yours, toNumber(called), formatDecimal(called))]
       : [];
-  const parts = [...own, lineParts(card.line, 'true', truth, drawn.exact, formatDecimal(printed))];
+  const parts = [
+    ...own,
+    lineParts(chart, card.line, 'true', truth, drawn.exact, formatDecimal(printed)),
+  ];
   return {
     paths: parts.map((part) => part.path),
     aims: parts.map((part) => part.aim),
@@ -208,16 +220,23 @@ function ballOn([first]: readonly Stretch[]): Point | null {
   return first ? pointAlong(first, first.duration * 0.3) : null;
 }
 
-function lineParts(line: Line, tone: Tone, played: Replay, aim: number, label: string) {
+function lineParts(
+  chart: Chart,
+  line: Line,
+  tone: Tone,
+  played: Replay,
+  named: number,
+  label: string,
+) {
   const { start, aim: count } = patternOf(line.pattern);
   return {
     path: { tone, stretches: played.stretches },
     aim: {
       tone,
       from: { count: start, diamond: toNumber(line.start) },
-      through: { count, diamond: aim },
+      through: { count, diamond: throughSight(chart, line, named) },
     },
-    mark: { tone, count, diamond: aim, label },
+    mark: { tone, count, diamond: named, label },
   };
 }
 
@@ -235,7 +254,14 @@ export function startMark(line: Line): FigureMark {
 export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   const parts = SPEEDS.map((speed) => {
     const { exact, printed } = line.numbers[speed];
-    return lineParts(line, speed, playAt(chart, line, exact, speed), exact, formatDecimal(printed));
+    return lineParts(
+      chart,
+      line,
+      speed,
+      playAt(chart, line, exact, speed),
+      exact,
+      formatDecimal(printed),
+    );
   });
   const medium = parts.filter((part) => part.path.tone === 'medium');
   return {

@@ -1,6 +1,13 @@
 import { type Chart, formatDecimal, type Line, patternOf } from '../charts/index.ts';
+import type { Naming } from '../table/index.ts';
 import { FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
 import { speedNumbers } from './feedback.ts';
+import { aimWords } from './words.ts';
+
+const AIMS: Readonly<Record<Naming, string>> = {
+  through: 'Aim from sight to sight, through the cushion: the ball turns before it gets there.',
+  opposite: 'Aim from the sight at the nose: the ball turns before it gets there.',
+};
 
 /** A new line, shown and explained before it is first asked. */
 export function MeetPanel(props: {
@@ -18,12 +25,10 @@ export function MeetPanel(props: {
       <div role="status">
         <h2 class="outcome shown">New line</h2>
         <p class="verdict">
-          From {start} aim through <strong>{number}</strong> at medium speed.
+          From {start} {aimWords(props.chart.naming)} <strong>{number}</strong> at medium speed.
         </p>
         <p class="ball-words">
-          {props.first
-            ? 'Aim from sight to sight, through the cushion: the ball turns before it gets there.'
-            : neighbourWords(props.chart, line)}
+          {props.first ? AIMS[props.chart.naming] : neighbourWords(props.chart, line)}
         </p>
       </div>
       <SpeedTable speeds={speedNumbers(line)} chosen="medium" />

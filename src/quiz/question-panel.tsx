@@ -1,9 +1,17 @@
 import { type Field, fieldsOf } from '../cards/index.ts';
 import { formatDecimal, patternOf } from '../charts/index.ts';
+import type { Naming } from '../table/index.ts';
 import { keepFocus } from './number-pad.tsx';
 import type { Asking } from './phase.ts';
 import type { Session } from './session.ts';
-import { countedFrom, patternName, questionWords, railName, routeWords } from './words.ts';
+import {
+  aimWords,
+  countedFrom,
+  patternName,
+  questionWords,
+  railName,
+  routeWords,
+} from './words.ts';
 
 /** The name and the way of the line that is asked. */
 export function QuestionTitle({ asking }: { readonly asking: Pick<Asking, 'card' | 'mirror'> }) {
@@ -33,7 +41,7 @@ export function QuestionFacts({
   return (
     <div class="facts">
       <p class="visually-hidden" role="status">
-        {questionWords(card, mirror)}
+        {questionWords(card, mirror, session.naming)}
       </p>
       <Fact
         label="from"
@@ -53,7 +61,7 @@ export function QuestionFacts({
         {fieldsOf(card).map((field, index) => (
           <AnswerField
             key={field.name}
-            label={fieldLabel(field)}
+            label={fieldLabel(field, session.naming)}
             note={
               field.name === 'aim'
                 ? `${railName(pattern.aim.rail, mirror)}, counted from the ${countedFrom(pattern, 'aim', mirror)}`
@@ -106,6 +114,6 @@ function AnswerField(props: {
   );
 }
 
-function fieldLabel(field: Field): string {
-  return field.name === 'aim' ? 'aim through' : `${field.name}, from medium`;
+function fieldLabel(field: Field, naming: Naming): string {
+  return field.name === 'aim' ? aimWords(naming) : `${field.name}, from medium`;
 }

@@ -2,9 +2,10 @@ import { useEffect, useMemo } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import { patternOf } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
-import type { Settings } from '../store/index.ts';
+import { type Settings, toleranceOf } from '../store/index.ts';
 import type { Mirror } from '../table/index.ts';
 import { AnswerPanel } from './answer-panel.tsx';
+import { cueOf } from './cue.ts';
 import { DonePanel } from './done-panel.tsx';
 import { feedbackFor, lineAtSpeeds, startMark } from './feedback.ts';
 import { listenToKeys } from './keys.ts';
@@ -138,7 +139,7 @@ function EmptyTable({ shown, chart }: { readonly shown: Shown; readonly chart: C
   return (
     <TableFigure
       frame={{ table, mirror }}
-      label={questionWords(card, mirror)}
+      label={questionWords(card, mirror, chart.naming)}
       counts={[pattern.start, pattern.aim]}
       target={pattern.target}
       marks={[startMark(card.line)]}
@@ -158,6 +159,10 @@ function Answered(props: {
     () => feedbackFor(chart, card, mirror, given, settings.units),
     [chart, card, mirror, given, settings.units],
   );
+  const cue = useMemo(
+    () => (card.kind === 'number' ? cueOf(chart, card.line, toleranceOf(settings)) : null),
+    [chart, card, settings.tolerance],
+  );
   return (
     <>
       <div class="stage answered">
@@ -166,6 +171,7 @@ function Answered(props: {
       <div class="controls">
         <AnswerPanel
           feedback={feedback}
+          cue={cue}
           problem={phase.problem}
           onNext={session.next}
           onTakeBack={session.takeBack}

@@ -26,7 +26,7 @@ import {
   type QueueSettings,
 } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
-import { MIRRORS, type Mirror } from '../table/index.ts';
+import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
 import type { Asking, Given, Phase, Progress } from './phase.ts';
 import type { Stopwatch } from './stopwatch.ts';
 import { type Summary, summaryOf } from './summary.ts';
@@ -45,6 +45,8 @@ export interface QuizPorts {
 }
 
 export interface Session {
+  /** What the chart's numbers name. */
+  readonly naming: Naming;
   readonly phase: ReadonlySignal<Phase>;
   readonly progress: ReadonlySignal<Progress>;
   /** What was answered today, for the end of the session. */
@@ -119,6 +121,7 @@ export function createSession(ports: QuizPorts): Session {
   };
 
   return {
+    naming: ports.chart.naming,
     phase,
     progress,
     summary,

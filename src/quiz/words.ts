@@ -1,18 +1,21 @@
 /** Names of rails and pockets in the picture that is shown, and sentences made of them. */
 
-import { type Card, type Fate, inDiamonds, type Replay } from '../cards/index.ts';
+import type { Card, Fate, Replay } from '../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
+  inDiamonds,
   minus,
   type Pattern,
   patternOf,
   toDecimal,
 } from '../charts/index.ts';
 import {
+  type JawPart,
   type Mirror,
   mirrorPocket,
   mirrorRail,
+  type Naming,
   type PocketName,
   type Rail,
   type Route,
@@ -38,14 +41,15 @@ function targetName(target: Target, mirror: Mirror): string {
 
 /** What the players call a pattern, in the picture that is shown: its foot rail may be the head rail. */
 export function patternName(pattern: Pattern, mirror: Mirror): string {
-  return mirror.footHead ? pattern.name.replace('Foot rail', 'Head rail') : pattern.name;
+  return mirror.footHead ? pattern.name.replace(/^Foot\b/, 'Head') : pattern.name;
 }
 
 /** "off the foot rail, into the right side pocket", in the names of the picture. */
-export function routeWords(route: Route, mirror: Mirror): string {
+export function routeWords(route: Pattern, mirror: Mirror): string {
+  const struck = route.stroke?.running ? 'with running side, ' : '';
   const cushions = route.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
   const into = route.target.kind === 'pocket' ? 'into the' : 'to';
-  return `off the ${cushions}, ${into} ${targetName(route.target, mirror)}`;
+  return `${struck}off the ${cushions}, ${into} ${targetName(route.target, mirror)}`;
 }
 
 /** The end from which a rail's diamonds are counted in the picture. */
@@ -53,13 +57,18 @@ export function countedFrom(route: Route, which: 'start' | 'aim', mirror: Mirror
   return mirrorRail(route[which].from, mirror);
 }
 
+/** How one aims by a chart's numbers: through a sight, or at the nose. */
+export function aimWords(naming: Naming): 'aim through' | 'aim at' {
+  return naming === 'through' ? 'aim through' : 'aim at';
+}
+
 /** The whole question in one sentence, for screen readers. */
-export function questionWords(card: Card, mirror: Mirror): string {
+export function questionWords(card: Card, mirror: Mirror, naming: Naming): string {
   const pattern = patternOf(card.pattern);
   const from = `From ${formatDecimal(card.start)} on the ${railName(pattern.start.rail, mirror)}`;
   const way = `${from}, ${routeWords(pattern, mirror)}`;
   if (card.kind === 'number') {
-    return `${way}, at medium speed: aim through which diamond of the ${railName(pattern.aim.rail, mirror)}?`;
+    return `${way}, at medium speed: ${aimWords(naming)} which diamond of the ${railName(pattern.aim.rail, mirror)}?`;
   }
   return `${way}: how far do soft and firm move the number from medium?`;
 }
@@ -83,8 +92,11 @@ export function speedWords(metresPerSecond: number, units: Units): string {
   return `${Math.round((metresPerSecond / 0.44704) * 10) / 10} mph`;
 }
 
-const TOO_FLAT =
-  'meets the cushion’s end on its way in: too flat to drop, a kick rather than a bank';
+const PARTS: Readonly<Record<JawPart, string>> = {
+  tip: 'a tip of the pocket',
+  facing: 'the facing',
+  nose: 'the cushion beside the pocket',
+};
 
 const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => string>> = {
   clean: ({ miss }, { units, target }) => {
@@ -93,11 +105,12 @@ const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => str
     if (beside.startsWith('0 ')) return 'drops clean, through the middle of the pocket';
     return `drops clean, ${beside} ${longOrShort(miss)} of the middle of the pocket`;
   },
-  tip: ({ miss, tooFlat }, { units }) => {
-    if (tooFlat) return TOO_FLAT;
-    return `catches a tip of the pocket, ${lengthWords(Math.abs(miss ?? 0), units)} ${longOrShort(miss)}`;
-  },
-  wide: (played, context) => (played.tooFlat ? TOO_FLAT : wideWords(played, context)),
+  jaws: (played, { units }) =>
+    `drops off ${PARTS[played.touched ?? 'tip']}${besideWords(played, units)}`,
+  'rattles out': (played, { units }) =>
+    `catches ${PARTS[played.touched ?? 'tip']}${besideWords(played, units)}, and comes out again`,
+  hangs: () => 'hangs in the jaws of the pocket',
+  wide: wideWords,
   early: ({ pocket }, { mirror }) =>
     pocket
       ? `drops into the ${pocketName(pocket, mirror)} first`
@@ -130,6 +143,11 @@ function wideWords(
   const far = `${where}, ${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
   if (by > toDecimal(1)) return far;
   return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}`;
+}
+
+/** ", 1 inch short": how far from the middle of the pocket, if that is known. */
+function besideWords({ miss }: Replay, units: Units): string {
+  return miss === null ? '' : `, ${lengthWords(Math.abs(miss), units)} ${longOrShort(miss)}`;
 }
 
 function longOrShort(miss: number | null): string {

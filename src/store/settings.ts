@@ -2,6 +2,7 @@
 
 import * as v from 'valibot';
 import type { Decimal } from '../charts/index.ts';
+import { NAMINGS } from '../table/index.ts';
 
 const oneOf = <const T extends readonly (string | number)[]>(options: T, fallback: T[number]) =>
   v.fallback(v.picklist(options), fallback as never);
@@ -23,6 +24,8 @@ const schema = v.object({
   meetFirst: v.fallback(v.boolean(), true),
   theme: oneOf(['system', 'light', 'dark'], 'system'),
   units: oneOf(['in', 'cm'], 'in'),
+  /** What a number on the first cushion names. */
+  naming: oneOf(NAMINGS, 'through'),
 });
 
 export type Settings = Readonly<v.InferOutput<typeof schema>>;
@@ -37,6 +40,7 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   meetFirst: true,
   theme: 'system',
   units: 'in',
+  naming: 'through',
 });
 
 /** Stored or imported settings; the defaults if it is not settings at all. */

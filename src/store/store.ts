@@ -76,7 +76,7 @@ export function createStore(options: StoreOptions): Store {
       return saved;
     },
     addChart: (chart) =>
-      update<unknown>(CHARTS, (old) => ({ [chart.id]: chart, ...recordOf(old) }), db.documents),
+      update<unknown>(CHARTS, (old) => withChart(recordOf(old), chart), db.documents),
     exportBackup: async (made) => {
       const { events, charts, settings, unread } = await load(db);
       return formatBackup({ events, charts, settings, unread }, made);
@@ -84,6 +84,11 @@ export function createStore(options: StoreOptions): Store {
     importBackup: (text) => importBackup(db, text),
     close: db.close,
   };
+}
+
+/** The charts with one more, or with a later revision of one they have; else as they were. */
+function withChart(charts: Record<string, unknown>, chart: ChartDocument) {
+  return continues(chart, charts[chart.id]) ? { ...charts, [chart.id]: chart } : charts;
 }
 
 async function load(db: Database): Promise<Contents> {

@@ -90,6 +90,27 @@ export const CLUB_CLOTH: Condition = {
   speeds: { soft: 2.235, medium: 3.129, firm: 4.6 },
 };
 
+/** Table conditions to begin from; made up by us inside the published ranges, from fast to slow. */
+export const CONDITIONS = {
+  'slick new cloth': {
+    ...CLUB_CLOTH,
+    restitution: 0.9,
+    noseFriction: 0.12,
+    slideFriction: 0.15,
+    rollFriction: 0.007,
+  },
+  'club cloth': CLUB_CLOTH,
+  'worn and slow': {
+    ...CLUB_CLOTH,
+    restitution: 0.82,
+    noseFriction: 0.18,
+    slideFriction: 0.22,
+    rollFriction: 0.014,
+  },
+  'dead cushions': { ...CLUB_CLOTH, restitution: 0.76 },
+} as const satisfies Readonly<Record<string, Condition>>;
+export type ConditionName = keyof typeof CONDITIONS;
+
 /** Sine of the angle by which the nose touches the ball above its centre: 2p − 1. */
 export function contactSine(table: Table): number {
   return 2 * table.noseHeight - 1;

@@ -1,6 +1,8 @@
 export {
   CLUB_CLOTH,
+  CONDITIONS,
   type Condition,
+  type ConditionName,
   contactSine,
   GRAVITY,
   POCKET_SIZES,
@@ -73,7 +75,6 @@ export {
   passCushions,
   rebound,
   runToAnyRail,
-  runUp,
   type Setting,
   type Touch,
 } from './shot.ts';

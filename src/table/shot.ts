@@ -30,6 +30,8 @@ export interface Launch {
   readonly running?: number;
   /** How far along the line from the start rail the ball lies, metres. */
   readonly partWay?: number;
+  /** The same as a part of the way to the first cushion, 0 ≤ along < 1; added to `partWay`. */
+  readonly along?: number;
 }
 
 /** Table and condition together: what a line is solved on. */
@@ -76,7 +78,10 @@ export function ballOnLine(
   const out = outward(route.start.rail);
   const leaving = -(out.x * dx + out.y * dy);
   if (!(leaving > 1e-9)) return null;
-  const run = (table.sightSetback + table.ballRadius) / leaving + (launch.partWay ?? 0);
+  const reach = (table.sightSetback + table.ballRadius) / leaving;
+  const { along = 0 } = launch;
+  const gone = along && along * wayToTouch(table, route, from, { x: dx, y: dy }, reach);
+  const run = reach + gone + (launch.partWay ?? 0);
   const { speed, follow = 0, running = 0 } = launch;
   const side = (launch.side ?? 0) + (running && running * runningSense(table, route, start));
   // A tip offset of b radii gives the rim speed 5/2 b v, about the axis across the line for follow
@@ -92,14 +97,11 @@ export function ballOnLine(
   };
 }
 
-/** Length of a line from the start rail's reach to the touch of the first cushion, metres. */
-export function runUp(setting: Setting, route: Route, start: number, aim: number): number {
-  const { table } = setting;
-  const ball = ballOnLine(setting, route, start, aim, { speed: 1 });
-  if (!ball) return 0;
+/** From where the ball comes out of the start rail's reach to its touch of the first cushion, metres. */
+function wayToTouch(table: Table, route: Route, from: Point, way: Point, reach: number): number {
   const edge = touchEdge(table, route.cushions[0]);
-  const gap = edge.offset - edge.nx * ball.x - edge.ny * ball.y;
-  return Math.max(0, gap / (edge.nx * ball.vx + edge.ny * ball.vy));
+  const gap = edge.offset - edge.nx * from.x - edge.ny * from.y;
+  return Math.max(0, gap / (edge.nx * way.x + edge.ny * way.y) - reach);
 }
 
 /** The ball as it crosses an edge, through sliding and rolling; or where it lies still. */

@@ -37,6 +37,7 @@ describe('the keyboard', () => {
 
 function fake(phase: object): Session {
   return {
+    naming: 'through',
     phase: signal(phase as Phase),
     progress: signal({ answered: 0, left: 0 }),
     summary: signal({ answers: 0, counts: [], missed: [], next: null }),

@@ -115,7 +115,7 @@ describe('later sessions', () => {
         asked.push(step.card.id);
       },
     );
-    expect(new Set(patterns).size).toBe(4);
+    expect(new Set(patterns).size).toBeGreaterThan(3);
     expect(new Set(asked).size).toBeGreaterThan(8);
   });
 

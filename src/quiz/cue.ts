@@ -1,0 +1,60 @@
+/** The step cue of a line: how much its pattern moves per diamond there, asked after the answer. */
+
+import {
+  anchorBound,
+  anchorNumbers,
+  anchorsOf,
+  type Chart,
+  type Counting,
+  cueFor,
+  type Decimal,
+  formatDecimal,
+  type Line,
+  type StepCue,
+  stepCues,
+} from '../charts/index.ts';
+
+export interface Cue {
+  /** What the player is asked to say. */
+  readonly ask: string;
+  readonly tell: string;
+}
+
+/** The steps between a pattern's anchors at medium speed. */
+export function cuesOf(
+  lines: readonly Line[],
+  printStep: Decimal,
+  tolerance: Decimal,
+): readonly StepCue[] {
+  const bound = anchorBound(tolerance);
+  const plan = anchorsOf(lines, bound);
+  return stepCues(anchorNumbers(lines, plan, 'medium'), printStep, bound);
+}
+
+/** Null for a pattern with a single line. */
+export function cueOf(chart: Chart, line: Line, tolerance: Decimal): Cue | null {
+  const lines = chart.lines.filter((one) => one.pattern === line.pattern);
+  const counting = cueFor(cuesOf(lines, chart.document.printStep, tolerance), line.start);
+  if (!counting) return null;
+  const { from, to } = counting.cue;
+  return {
+    ask: `How much a diamond from ${formatDecimal(from)} to ${formatDecimal(to)}?`,
+    tell: `${stepWords(counting.cue)}${countWords(counting)}`,
+  };
+}
+
+/** "+0.2 a diamond." */
+export function stepWords({ step }: StepCue): string {
+  return step === 0 ? 'It stays the same.' : `${formatDecimal(step, 1, true)} a diamond.`;
+}
+
+/** " From 2.5, which is 1.7: 3.5 is 1.9, 4.0 is 2.0." Nothing at an anchor. */
+function countWords({ stops: [anchor, ...rest] }: Counting): string {
+  if (rest.length === 0) return ` ${formatDecimal(anchor.start)} is an anchor: ${said(anchor)}.`;
+  const counted = rest.map((stop) => `${formatDecimal(stop.start)} is ${said(stop)}`);
+  return ` Count from ${formatDecimal(anchor.start)}, which is ${said(anchor)}: ${counted.join(', ')}.`;
+}
+
+function said({ number }: { readonly number: Decimal }): string {
+  return formatDecimal(number, 1);
+}

@@ -1,0 +1,8 @@
+export {
+  createSolver,
+  type Solved,
+  type SolveReply,
+  type SolveRequest,
+  type Solver,
+  type WorkerPort,
+} from './solver.ts';
