@@ -21,6 +21,7 @@ import {
 } from './app/index.ts';
 import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
+import { createSolver, type SolveReply } from './workers/index.ts';
 
 const channel = new BroadcastChannel('throughline');
 
@@ -54,6 +55,17 @@ document.addEventListener('visibilitychange', () => {
 // A page left open over night notices the new day.
 setInterval(model.lookAtClock, 60_000);
 
+const worker = new Worker(new URL('./workers/sheet-worker.ts', import.meta.url), {
+  type: 'module',
+});
+const solver = createSolver({
+  postMessage: (request) => worker.postMessage(request),
+  listen: (onReply, onError) => {
+    worker.addEventListener('message', ({ data }: MessageEvent<SolveReply>) => onReply(data));
+    worker.addEventListener('error', ({ message }) => onError(message || 'it could not be loaded'));
+  },
+});
+
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no #app');
 render(
@@ -65,6 +77,7 @@ render(
     }}
     stopwatch={stopwatch}
     files={browserFiles}
+    solver={solver}
   />,
   root,
 );

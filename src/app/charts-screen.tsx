@@ -1,10 +1,26 @@
-import { patternOf } from '../charts/index.ts';
+import { useMemo } from 'preact/hooks';
+import { anchorBound, anchorsOf, type Chart, type PatternId, patternOf } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
 import { lineAtSpeeds } from '../quiz/index.ts';
+import { toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
 import { formatScreen } from './router.ts';
+
+/** How many anchors each pattern of the chart has. */
+function anchorCounts(chart: Chart, bound: number): ReadonlyMap<PatternId, number> {
+  return new Map(
+    chart.document.patterns.map((id) => {
+      const lines = chart.lines.filter((line) => line.pattern === id);
+      return [id, anchorsOf(lines, bound).chosen.length];
+    }),
+  );
+}
+
+function sum(counts: ReadonlyMap<PatternId, number>): number {
+  return [...counts.values()].reduce((total, count) => total + count, 0);
+}
 
 const AIM_WORDS: Readonly<Record<Naming, string>> = {
   through: 'Aim through the sight.',
@@ -14,10 +30,16 @@ const AIM_WORDS: Readonly<Record<Naming, string>> = {
 export function ChartsScreen({ model }: { readonly model: Model }) {
   const chart = model.chart.value;
   const { document } = chart;
+  const bound = anchorBound(toleranceOf(model.settings.value));
+  const anchors = useMemo(() => anchorCounts(chart, bound), [chart, bound]);
   return (
     <Page title="Charts">
       <section class="sheet chart-head">
         <h2>{document.name}</h2>
+        <p class="total">
+          Remember <strong>{sum(anchors)}</strong> numbers instead of {chart.lines.length}: the
+          anchors of each pattern, and proportion between them.
+        </p>
         <p class="soft-words">
           {chart.lines.length} lines, computed for this table. {AIM_WORDS[chart.naming]}
         </p>
@@ -52,7 +74,9 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
                 <span class="pattern-words">
                   <strong>{pattern.name}</strong>
                   <span>{pattern.path}</span>
-                  <span class="soft-words">{lines.length} lines</span>
+                  <span class="soft-words">
+                    {lines.length} lines, {anchors.get(id) ?? 0} anchors
+                  </span>
                 </span>
               </a>
             </li>

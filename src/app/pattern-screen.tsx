@@ -1,34 +1,31 @@
-import { useMemo, useState } from 'preact/hooks';
-import { isMade } from '../cards/index.ts';
-import {
-  type Chart,
-  formatDecimal,
-  type Gap,
-  type Line,
-  type PatternId,
-  patternOf,
-} from '../charts/index.ts';
-import { LineFigure, lineAtSpeeds, playAt, SpeedLegend, speedWords } from '../quiz/index.ts';
-import { MIRRORS, type Mirror, SPEEDS } from '../table/index.ts';
+import { useEffect, useState } from 'preact/hooks';
+import { formatDecimal, type PatternId, patternOf } from '../charts/index.ts';
+import { speedWords } from '../quiz/index.ts';
+import { toleranceOf } from '../store/index.ts';
+import { TABLES, type TableSize } from '../table/index.ts';
+import { Choice } from './controls.tsx';
 import type { Model } from './model.ts';
+import { Anchors } from './pattern-anchors.tsx';
+import { PatternFigure } from './pattern-figure.tsx';
+import { LineSheet } from './pattern-line.tsx';
+import { ComparedTable, movedLines, NumberTable } from './pattern-numbers.tsx';
+import { StrokePanel, TABLE_NAMES, TablePanel } from './table-panel.tsx';
+import type { Workbench, Worked } from './workbench.ts';
 
-/** One pattern: its numbers, and the chosen line drawn at three speeds. */
-export function PatternScreen({
-  model,
-  pattern: id,
-}: {
+interface PatternProps {
   readonly model: Model;
+  readonly bench: Workbench;
   readonly pattern: PatternId;
-}) {
+}
+
+/** One pattern: its numbers on the chart's table, or on any table that is tried. */
+export function PatternScreen({ model, bench, pattern: id }: PatternProps) {
   const chart = model.chart.value;
+  const settings = model.settings.value;
   const pattern = patternOf(id);
-  const lines = chart.lines.filter((line) => line.pattern === id);
-  const gaps = chart.gaps.filter((gap) => gap.pattern === id);
-  const [chosen, choose] = useState(() => Math.floor(lines.length / 2));
-  const line = lines[chosen];
-  const kicks = useMemo(() => kickStarts(chart, lines), [chart, id]);
-  const { speeds } = chart.setting.condition;
-  const { units } = model.settings.value;
+  useEffect(() => bench.show(chart, id, toleranceOf(settings)), [chart, id, settings.tolerance]);
+  const worked = bench.here.value;
+  const problem = bench.problem.value;
   return (
     <main class="page pattern-page">
       <a class="back" href="#/charts">
@@ -36,104 +33,101 @@ export function PatternScreen({
       </a>
       <h1>{pattern.name}</h1>
       <p class="lead">{pattern.path}</p>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      {bench.changed.value && (
+        <p class="trying" role="status">
+          You are trying a table out. These are not your chart’s numbers.
+        </p>
+      )}
       <div class="pattern-body">
-        {line && <ChosenLine chart={chart} line={line} />}
-        <div class="numbers">
-          <NumberTable lines={lines} kicks={kicks} chosen={chosen} choose={choose} />
-          {gaps.map((gap) => (
-            <p key={gap.start} class="soft-words">
-              {gapWords(gap)}
-            </p>
-          ))}
-          {lines.some((line) => kicks.has(line.start)) && (
-            <p class="soft-words">
-              <span class="kick">kick</span> At medium speed the ball comes in too flat to drop: a
-              kick rather than a bank.
-            </p>
-          )}
-          <p class="soft-words">
-            Aim through the sight, counted from the {pattern.aim.from}; starts are counted from the{' '}
-            {pattern.start.from}. Soft is {speedWords(speeds.soft, units)}, medium{' '}
-            {speedWords(speeds.medium, units)}, firm {speedWords(speeds.firm, units)}.
+        {worked?.pattern === id ? (
+          <Sheets worked={worked} model={model} bench={bench} />
+        ) : (
+          <p class="working" role="status">
+            Working the numbers out
           </p>
+        )}
+        <div class="panels">
+          <TablePanel bench={bench} units={settings.units} />
+          <StrokePanel bench={bench} units={settings.units} pattern={pattern} />
+          <ComparePanel bench={bench} model={model} />
         </div>
       </div>
     </main>
   );
 }
 
-function ChosenLine({ chart, line }: { readonly chart: Chart; readonly line: Line }) {
-  const parts = useMemo(() => lineAtSpeeds(chart, line), [chart, line]);
-  return (
-    <div class="pattern-figure">
-      <LineFigure
-        shown={{ card: line, mirror: MIRRORS[0] as Mirror }}
-        chart={chart}
-        parts={parts}
-        label={`From ${formatDecimal(line.start)} aim through ${formatDecimal(line.numbers.medium.printed)} at medium speed`}
-      />
-      <SpeedLegend />
-    </div>
-  );
-}
-
-function NumberTable(props: {
-  readonly lines: readonly Line[];
-  readonly kicks: ReadonlySet<number>;
-  readonly chosen: number;
-  readonly choose: (index: number) => void;
+function Sheets(props: {
+  readonly worked: Worked;
+  readonly model: Model;
+  readonly bench: Workbench;
 }) {
+  const { worked, model } = props;
+  const { sheet, request } = worked;
+  const [chosen, choose] = useState(() => Math.floor(sheet.lines.length / 2));
+  const line = sheet.lines[chosen] ?? sheet.lines[0];
+  if (!line) return null;
   return (
-    <table class="number-table">
-      <thead>
-        <tr>
-          <th scope="col">From</th>
-          {SPEEDS.map((speed) => (
-            <th key={speed} scope="col">
-              {speed}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {props.lines.map((line, index) => (
-          <tr
-            key={line.start}
-            class={index === props.chosen ? 'chosen' : ''}
-            onClick={() => props.choose(index)}
-          >
-            <th scope="row">
-              <button
-                type="button"
-                aria-pressed={index === props.chosen}
-                aria-label={`Draw the line from ${formatDecimal(line.start)}`}
-              >
-                {formatDecimal(line.start)}
-              </button>
-            </th>
-            {SPEEDS.map((speed) => (
-              <td key={speed} class={speed}>
-                {formatDecimal(line.numbers[speed].printed)}
-                {speed === 'medium' && props.kicks.has(line.start) && (
-                  <span class="kick">kick</span>
-                )}
-              </td>
-            ))}
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <>
+      <PatternFigure worked={worked} line={line} />
+      <div class="numbers">
+        <NumberTable worked={worked} chosen={chosen} choose={choose} />
+        <Conventions worked={worked} model={model} />
+        <LineSheet worked={worked} line={line} units={model.settings.value.units} />
+        <Anchors sheet={sheet} printStep={request.printStep} bound={request.anchorBound} />
+      </div>
+    </>
   );
 }
 
-/** Starts whose exact number at medium speed comes in too flat for the pocket. */
-function kickStarts(chart: Chart, lines: readonly Line[]): ReadonlySet<number> {
-  const flat = lines.filter(
-    (line) => !isMade(playAt(chart, line, line.numbers.medium.exact, 'medium')),
+function Conventions({ worked, model }: { readonly worked: Worked; readonly model: Model }) {
+  const { start, aim } = patternOf(worked.pattern);
+  const { units } = model.settings.value;
+  const { speeds } = worked.request.setting.condition;
+  const names =
+    worked.request.naming === 'through'
+      ? 'Aim through the sight'
+      : 'Aim at the point of the nose with this number';
+  return (
+    <p class="soft-words">
+      {names}, counted from the {aim.from}; starts are counted from the {start.from}. Soft is{' '}
+      {speedWords(speeds.soft, units)}, medium {speedWords(speeds.medium, units)}, firm{' '}
+      {speedWords(speeds.firm, units)}. Numbers are aids: check them on your table.
+    </p>
   );
-  return new Set(flat.map((line) => line.start));
 }
 
-function gapWords(gap: Gap): string {
-  return `From ${formatDecimal(gap.start)} there is no number: at ${gap.speed} speed the ball ${gap.why}.`;
+function ComparePanel({ bench, model }: { readonly bench: Workbench; readonly model: Model }) {
+  const { table, against } = bench.tried.value;
+  const here = bench.here.value;
+  const there = bench.there.value;
+  const tolerance = toleranceOf(model.settings.value);
+  const others = (Object.keys(TABLES) as TableSize[]).filter((size) => size !== table);
+  return (
+    <section class="sheet panel" aria-label="Compare">
+      <h2>When I travel</h2>
+      <Choice
+        label="Compare with"
+        value={against}
+        options={[
+          [null, 'no other table'],
+          ...others.map((size) => [size, TABLE_NAMES[size]] as const),
+        ]}
+        onChoose={(size) => bench.change({ against: size })}
+      />
+      {against && here && there && (
+        <>
+          <p role="status">
+            On {TABLE_NAMES[against]} {movedLines(here, there, tolerance)} of{' '}
+            {there.sheet.lines.length} lines move by more than {formatDecimal(tolerance)}.
+          </p>
+          <ComparedTable here={here} there={there} tolerance={tolerance} />
+        </>
+      )}
+    </section>
+  );
 }

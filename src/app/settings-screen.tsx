@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
 import { NEW_LINES, type Settings, TARGETS, TOLERANCES } from '../store/index.ts';
+import { Choice } from './controls.tsx';
 import type { Files } from './files.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
@@ -137,35 +138,6 @@ function toleranceWords(chosen: number, printStep: Decimal): string {
 const BACKUP_NAME = 'throughline-backup.json';
 
 /** A labelled choice; values keep their type through the option's index. */
-function Choice<T extends string | number>(props: {
-  readonly label: string;
-  readonly note?: string;
-  readonly value: T;
-  readonly options: readonly (readonly [T, string])[];
-  readonly onChoose: (value: T) => void;
-}) {
-  const { label, note, value, options, onChoose } = props;
-  return (
-    <label class="choice">
-      <span class="choice-label">{label}</span>
-      <select
-        value={String(options.findIndex(([option]) => option === value))}
-        onChange={(event) => {
-          const chosen = options[Number(event.currentTarget.value)];
-          if (chosen) onChoose(chosen[0]);
-        }}
-      >
-        {options.map(([option, text], index) => (
-          <option key={option} value={String(index)}>
-            {text}
-          </option>
-        ))}
-      </select>
-      {note && <span class="soft-words">{note}</span>}
-    </label>
-  );
-}
-
 function BackupSheet({ model, files }: { readonly model: Model; readonly files: Files }) {
   const [said, say] = useState<{ readonly good: boolean; readonly text: string } | null>(null);
   const save = async (): Promise<void> => {

@@ -2,6 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import { createSession, QuizScreen, type Stopwatch } from '../quiz/index.ts';
+import type { Solver } from '../workers/index.ts';
 import { ChartsScreen } from './charts-screen.tsx';
 import type { Files } from './files.ts';
 import type { Model } from './model.ts';
@@ -9,6 +10,7 @@ import { PatternScreen } from './pattern-screen.tsx';
 import { formatScreen, type Screen } from './router.ts';
 import { SettingsScreen } from './settings-screen.tsx';
 import { TodayScreen } from './today-screen.tsx';
+import { createWorkbench } from './workbench.ts';
 
 export interface AppProps {
   readonly model: Model;
@@ -16,6 +18,7 @@ export interface AppProps {
   readonly go: (screen: Screen) => void;
   readonly stopwatch: Stopwatch;
   readonly files: Files;
+  readonly solver: Solver;
 }
 
 export function App(props: AppProps) {
@@ -47,13 +50,14 @@ function titleOf(screen: Screen): string {
   return { today: 'Today', quiz: 'Quiz', charts: 'Charts', settings: 'Settings' }[screen.name];
 }
 
-function CurrentScreen({ model, screen, go, files }: AppProps) {
+function CurrentScreen({ model, screen, go, files, solver }: AppProps) {
+  const bench = useMemo(() => createWorkbench(solver, model.chart.peek()), [model, solver]);
   const now = screen.value;
   switch (now.name) {
     case 'charts':
       return <ChartsScreen model={model} />;
     case 'pattern':
-      return <PatternScreen model={model} pattern={now.pattern} key={now.pattern} />;
+      return <PatternScreen model={model} bench={bench} pattern={now.pattern} key={now.pattern} />;
     case 'settings':
       return <SettingsScreen model={model} files={files} />;
     default:

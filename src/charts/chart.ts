@@ -93,7 +93,7 @@ export function settingOf(document: ChartDocument): Setting {
 }
 
 /** Start diamonds of a pattern at the chart's step, in order. */
-function startsOf(document: ChartDocument, pattern: Pattern): readonly Decimal[] {
+export function startsOf(document: ChartDocument, pattern: Pattern): readonly Decimal[] {
   const starts: Decimal[] = [];
   const last = toDecimal(pattern.starts[1]);
   for (

@@ -19,6 +19,7 @@ export {
   patternOf,
   type Revision,
   settingOf,
+  startsOf,
 } from './chart.ts';
 export {
   type Decimal,

@@ -5,4 +5,4 @@ export { LineFigure, QuizScreen } from './quiz-screen.tsx';
 export { createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';
 export { nextDue, nextWords } from './summary.ts';
-export { speedWords } from './words.ts';
+export { lengthWords, speedWords, type Units } from './words.ts';

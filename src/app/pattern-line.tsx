@@ -1,0 +1,79 @@
+import { formatDecimal, inDiamonds, type SheetLine, type SheetNumber } from '../charts/index.ts';
+import { lengthWords, type Units } from '../quiz/index.ts';
+import { SPEEDS } from '../table/index.ts';
+import { VerdictChip } from './pattern-numbers.tsx';
+import type { Worked } from './workbench.ts';
+
+/** All that is known of the chosen line. */
+export function LineSheet(props: {
+  readonly worked: Worked;
+  readonly line: SheetLine;
+  readonly units: Units;
+}) {
+  const { worked, line, units } = props;
+  const medium = line.atMedium;
+  return (
+    <section class="sheet line-sheet" aria-label={`The line from ${formatDecimal(line.start)}`}>
+      <h2>
+        From {formatDecimal(line.start)} <VerdictChip line={line} />
+      </h2>
+      {line.verdict && <p>{line.verdict.reason}</p>}
+      <dl>
+        {SPEEDS.map((speed) => (
+          <Fact key={speed} name={speed} say={numberWords(line.numbers[speed])} />
+        ))}
+        {medium && (
+          <>
+            <Fact name="touches" say={`level with ${medium.touch.toFixed(2)}`} />
+            <Fact
+              name="comes in"
+              say={`${Math.round(medium.entryAngleDeg)}° from ${worked.request.route.target.kind === 'pocket' ? 'straight in' : 'square'}`}
+            />
+            <Fact
+              name="0.1 of aim"
+              say={`moves the arrival ${driftWords(worked, medium.drift.perTenth, units)}`}
+            />
+            <Fact
+              name="from half-way"
+              say={
+                medium.drift.halfWay === null
+                  ? 'does not arrive'
+                  : `arrives ${driftWords(worked, medium.drift.halfWay, units)} beside`
+              }
+            />
+          </>
+        )}
+      </dl>
+      {medium && (
+        <p class="soft-words">
+          Touch, entry and drift are at medium speed; half-way is the ball lying half-way along the
+          line to the cushion, played with the same number.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Fact({ name, say }: { readonly name: string; readonly say: string }) {
+  return (
+    <>
+      <dt>{name}</dt>
+      <dd>{say}</dd>
+    </>
+  );
+}
+
+/** "1.8 (1.82), drops from 1.80 to 1.83". */
+function numberWords(number: SheetNumber | string): string {
+  if (typeof number === 'string') return `no number: the ball ${number}`;
+  const { exact, printed, makeWindow } = number;
+  const said = `${formatDecimal(printed)} (${exact.toFixed(2)})`;
+  if (!makeWindow) return said;
+  const width = makeWindow.to - makeWindow.from;
+  return `${said}, drops from ${makeWindow.from.toFixed(2)} to ${makeWindow.to.toFixed(2)}, ${width.toFixed(2)} wide`;
+}
+
+function driftWords(worked: Worked, metres: number, units: Units): string {
+  const diamonds = inDiamonds(worked.request.setting, metres);
+  return `${diamonds.toFixed(1)} diamond, ${lengthWords(metres, units)}`;
+}

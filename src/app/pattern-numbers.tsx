@@ -1,0 +1,154 @@
+import {
+  type Decimal,
+  formatDecimal,
+  minus,
+  type SheetLine,
+  type SheetNumber,
+  size,
+} from '../charts/index.ts';
+import { SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
+import type { Worked } from './workbench.ts';
+
+/** The numbers of a pattern; a press draws the line. */
+export function NumberTable(props: {
+  readonly worked: Worked;
+  readonly chosen: number;
+  readonly choose: (index: number) => void;
+}) {
+  const { lines } = props.worked.sheet;
+  const banks = lines.some((line) => line.verdict);
+  return (
+    <table class="number-table">
+      <thead>
+        <tr>
+          <th scope="col">From</th>
+          {SPEEDS.map((speed) => (
+            <th key={speed} scope="col">
+              {speed}
+            </th>
+          ))}
+          {banks && <th scope="col">it</th>}
+        </tr>
+      </thead>
+      <tbody>
+        {lines.map((line, index) => (
+          <tr
+            key={line.start}
+            class={index === props.chosen ? 'chosen' : ''}
+            onClick={() => props.choose(index)}
+          >
+            <th scope="row">
+              <StartButton line={line} pressed={index === props.chosen} />
+            </th>
+            {SPEEDS.map((speed) => (
+              <td key={speed} class={speed}>
+                <Printed number={line.numbers[speed]} />
+              </td>
+            ))}
+            {banks && (
+              <td>
+                <VerdictChip line={line} />
+              </td>
+            )}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function StartButton({ line, pressed }: { readonly line: SheetLine; readonly pressed: boolean }) {
+  const start = formatDecimal(line.start);
+  return (
+    <button
+      type="button"
+      aria-pressed={pressed}
+      aria-label={`Draw the line from ${start}${line.anchor ? ', an anchor' : ''}`}
+    >
+      {start}
+      {line.anchor && <span class="anchor-mark" aria-hidden="true" />}
+    </button>
+  );
+}
+
+function Printed({ number }: { readonly number: SheetNumber | Unreachable }) {
+  if (typeof number !== 'string') return formatDecimal(number.printed);
+  return (
+    <span title={number} class="no-number">
+      –<span class="visually-hidden"> {number}</span>
+    </span>
+  );
+}
+
+export function VerdictChip({ line }: { readonly line: SheetLine }) {
+  if (!line.verdict) return null;
+  return (
+    <span class={`verdict-chip ${line.verdict.kind.replace(' ', '-')}`}>{line.verdict.kind}</span>
+  );
+}
+
+/** Another table's numbers, and how far each is from the one tried here. */
+export function ComparedTable(props: {
+  readonly here: Worked;
+  readonly there: Worked;
+  readonly tolerance: Decimal;
+}) {
+  const { here, there, tolerance } = props;
+  return (
+    <table class="number-table compared">
+      <thead>
+        <tr>
+          <th scope="col">From</th>
+          {SPEEDS.map((speed) => (
+            <th key={speed} scope="col">
+              {speed}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {there.sheet.lines.map((line, index) => {
+          const own = here.sheet.lines[index];
+          return (
+            <tr key={line.start}>
+              <th scope="row">{formatDecimal(line.start)}</th>
+              {SPEEDS.map((speed) => {
+                const by = movedBy(own, line, speed);
+                const moved = by !== null && size(by) > tolerance;
+                return (
+                  <td key={speed} class={moved ? 'moved' : ''}>
+                    <strong>
+                      <Printed number={line.numbers[speed]} />
+                    </strong>
+                    <span class="by">{by === null ? ' ' : movedWords(by)}</span>
+                  </td>
+                );
+              })}
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function movedBy(own: SheetLine | undefined, other: SheetLine, speed: Speed): Decimal | null {
+  const a = own?.numbers[speed];
+  const b = other.numbers[speed];
+  if (a === undefined || typeof a === 'string' || typeof b === 'string') return null;
+  return minus(b.printed, a.printed);
+}
+
+function movedWords(by: Decimal): string {
+  return by === 0 ? 'same' : formatDecimal(by, 1, true);
+}
+
+/** Lines with a number that moves by more than the tolerance at some speed. */
+export function movedLines(here: Worked, there: Worked, tolerance: Decimal): number {
+  return there.sheet.lines.filter((line, index) =>
+    SPEEDS.some((speed) => {
+      const by = movedBy(here.sheet.lines[index], line, speed);
+      return by !== null && size(by) > tolerance;
+    }),
+  ).length;
+}
