@@ -53,6 +53,7 @@ export function Slider(props: {
         max={max}
         step={step}
         value={value}
+        aria-label={label}
         aria-valuetext={words}
         onInput={(event) => onSlide(Number(event.currentTarget.value))}
       />

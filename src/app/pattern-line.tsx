@@ -1,6 +1,6 @@
 import { formatDecimal, inDiamonds, type SheetLine, type SheetNumber } from '../charts/index.ts';
 import { lengthWords, type Units } from '../quiz/index.ts';
-import { SPEEDS } from '../table/index.ts';
+import { SPEEDS, type Unreachable } from '../table/index.ts';
 import { VerdictChip } from './pattern-numbers.tsx';
 import type { Worked } from './workbench.ts';
 
@@ -63,9 +63,19 @@ function Fact({ name, say }: { readonly name: string; readonly say: string }) {
   );
 }
 
+const MISSING: Readonly<Record<Unreachable, string>> = {
+  'does not reach': 'the ball does not reach',
+  'lands in the pocket first': 'the ball lands in the pocket first',
+  'no aim on this rail': 'no aim on this rail sends the ball there',
+};
+
+export function missingWords(why: SheetNumber | Unreachable): string {
+  return typeof why === 'string' ? MISSING[why] : '';
+}
+
 /** "1.8 (1.82), drops from 1.80 to 1.83". */
-function numberWords(number: SheetNumber | string): string {
-  if (typeof number === 'string') return `no number: the ball ${number}`;
+function numberWords(number: SheetNumber | Unreachable): string {
+  if (typeof number === 'string') return `no number: ${missingWords(number)}`;
   const { exact, printed, makeWindow } = number;
   const said = `${formatDecimal(printed)} (${exact.toFixed(2)})`;
   if (!makeWindow) return said;

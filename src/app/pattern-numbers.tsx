@@ -27,7 +27,7 @@ export function NumberTable(props: {
               {speed}
             </th>
           ))}
-          {banks && <th scope="col">it</th>}
+          {banks && <th scope="col">verdict</th>}
         </tr>
       </thead>
       <tbody>
@@ -87,7 +87,7 @@ export function VerdictChip({ line }: { readonly line: SheetLine }) {
   );
 }
 
-/** Another table's numbers, and how far each is from the one tried here. */
+/** The numbers tried here beside another table's, and how far each moves. */
 export function ComparedTable(props: {
   readonly here: Worked;
   readonly there: Worked;
@@ -96,6 +96,7 @@ export function ComparedTable(props: {
   const { here, there, tolerance } = props;
   return (
     <table class="number-table compared">
+      <caption class="visually-hidden">The number here, there, and how far it moves</caption>
       <thead>
         <tr>
           <th scope="col">From</th>
@@ -117,9 +118,12 @@ export function ComparedTable(props: {
                 const moved = by !== null && size(by) > tolerance;
                 return (
                   <td key={speed} class={moved ? 'moved' : ''}>
-                    <strong>
-                      <Printed number={line.numbers[speed]} />
-                    </strong>
+                    <span class="pair">
+                      {own && <Printed number={own.numbers[speed]} />}
+                      <strong>
+                        <Printed number={line.numbers[speed]} />
+                      </strong>
+                    </span>
                     <span class="by">{by === null ? ' ' : movedWords(by)}</span>
                   </td>
                 );

@@ -1,13 +1,13 @@
 import { useEffect, useState } from 'preact/hooks';
-import { formatDecimal, type PatternId, patternOf } from '../charts/index.ts';
+import { formatDecimal, type PatternId, patternOf, type SheetLine } from '../charts/index.ts';
 import { speedWords } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
-import { TABLES, type TableSize } from '../table/index.ts';
+import { SPEEDS, TABLES, type TableSize } from '../table/index.ts';
 import { Choice } from './controls.tsx';
 import type { Model } from './model.ts';
 import { Anchors } from './pattern-anchors.tsx';
 import { PatternFigure } from './pattern-figure.tsx';
-import { LineSheet } from './pattern-line.tsx';
+import { LineSheet, missingWords } from './pattern-line.tsx';
 import { ComparedTable, movedLines, NumberTable } from './pattern-numbers.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from './table-panel.tsx';
 import type { Workbench, Worked } from './workbench.ts';
@@ -38,11 +38,11 @@ export function PatternScreen({ model, bench, pattern: id }: PatternProps) {
           {problem}
         </p>
       )}
-      {bench.changed.value && (
-        <p class="trying" role="status">
-          You are trying a table out. These are not your chart’s numbers.
-        </p>
-      )}
+      <p class={bench.changed.value ? 'whose trying' : 'whose'} role="status">
+        {bench.changed.value
+          ? 'Trying a table out: these are not your chart’s numbers.'
+          : `The numbers of ${chart.document.name}.`}
+      </p>
       <div class="pattern-body">
         {worked?.pattern === id ? (
           <Sheets worked={worked} model={model} bench={bench} />
@@ -76,12 +76,31 @@ function Sheets(props: {
       <PatternFigure worked={worked} line={line} />
       <div class="numbers">
         <NumberTable worked={worked} chosen={chosen} choose={choose} />
+        <Missing lines={sheet.lines} />
         <Conventions worked={worked} model={model} />
         <LineSheet worked={worked} line={line} units={model.settings.value.units} />
         <Anchors sheet={sheet} printStep={request.printStep} bound={request.anchorBound} />
       </div>
     </>
   );
+}
+
+/** Why a start has no number, at every speed or at some. */
+function Missing({ lines }: { readonly lines: readonly SheetLine[] }) {
+  const words = lines.flatMap((line) => {
+    const missing = SPEEDS.filter((speed) => typeof line.numbers[speed] === 'string');
+    const [first] = missing;
+    if (!first) return [];
+    const at = missing.length === SPEEDS.length ? '' : ` at ${missing.join(' and ')} speed`;
+    return [
+      `From ${formatDecimal(line.start)} there is no number${at}: ${missingWords(line.numbers[first])}.`,
+    ];
+  });
+  return words.map((say) => (
+    <p key={say} class="soft-words">
+      {say}
+    </p>
+  ));
 }
 
 function Conventions({ worked, model }: { readonly worked: Worked; readonly model: Model }) {
@@ -122,8 +141,8 @@ function ComparePanel({ bench, model }: { readonly bench: Workbench; readonly mo
       {against && here && there && (
         <>
           <p role="status">
-            On {TABLE_NAMES[against]} {movedLines(here, there, tolerance)} of{' '}
-            {there.sheet.lines.length} lines move by more than {formatDecimal(tolerance)}.
+            From {TABLE_NAMES[table]} to {TABLE_NAMES[against]} {movedLines(here, there, tolerance)}{' '}
+            of {there.sheet.lines.length} lines move by more than {formatDecimal(tolerance)}.
           </p>
           <ComparedTable here={here} there={there} tolerance={tolerance} />
         </>

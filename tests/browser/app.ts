@@ -140,7 +140,7 @@ export async function answerRight(page: Page, remembered: Remembered): Promise<v
   const pattern = await page.locator('h1').textContent();
   const start = await page.locator('.fact-value').first().textContent();
   // A mirrored picture calls the foot rail the head rail; lines are met in the printed picture.
-  const number = remembered.get(`${pattern?.replace('Head rail', 'Foot rail')} ${start}`);
+  const number = remembered.get(`${pattern?.replace(/^Head /, 'Foot ')} ${start}`);
   if (!number) throw new Error(`${pattern} from ${start} was not shown`);
   await answer(page, number);
 }

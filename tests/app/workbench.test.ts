@@ -1,0 +1,118 @@
+import { describe, expect, it } from 'vitest';
+import { withSpeed } from '../../src/app/table-panel.tsx';
+import { createWorkbench } from '../../src/app/workbench.ts';
+import {
+  computeChart,
+  computeSheet,
+  HARBOUR_LANE,
+  type SheetRequest,
+  toDecimal,
+} from '../../src/charts/index.ts';
+import { CLUB_CLOTH, CONDITIONS, SPEEDS, TABLES } from '../../src/table/index.ts';
+import type { Solver } from '../../src/workers/index.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const tolerance = toDecimal(0.1);
+
+/** Solves at once, in the same thread; counts what it was asked. */
+function setUp() {
+  const asked: (readonly SheetRequest[])[] = [];
+  const solver: Solver = {
+    ask: (sheets, done) => {
+      asked.push(sheets);
+      done({ ok: true, sheets: sheets.map(computeSheet) });
+    },
+  };
+  return { bench: createWorkbench(solver, chart), asked };
+}
+
+describe('the workbench', () => {
+  it('begins with the chart’s own table and the chart’s own numbers', () => {
+    const { bench } = setUp();
+    bench.show(chart, 'cross-side', tolerance);
+    expect(bench.changed.value).toBe(false);
+    const printed = bench.here.value?.sheet.lines.map((line) => {
+      const number = line.numbers.medium;
+      return typeof number === 'string' ? null : number.printed;
+    });
+    const own = chart.lines.filter((line) => line.pattern === 'cross-side');
+    expect(printed).toEqual(own.map((line) => line.numbers.medium.printed));
+  });
+
+  it('keeps the table and drops the stroke when it turns to another pattern', () => {
+    const { bench } = setUp();
+    bench.show(chart, 'cross-side', tolerance);
+    bench.change({ table: '7ft', stroke: { follow: 0.3 }, target: 2 });
+    bench.show(chart, 'three-cushion', tolerance);
+    expect(bench.tried.value).toMatchObject({
+      table: '7ft',
+      stroke: { running: 0.4 },
+      target: 'pocket',
+    });
+    expect(bench.here.value?.pattern).toBe('three-cushion');
+  });
+
+  it('goes back to the chart’s table and leaves the comparison', () => {
+    const { bench } = setUp();
+    bench.show(chart, 'cross-side', tolerance);
+    bench.change({ condition: CONDITIONS['dead cushions'], pockets: 'tight', against: '7ft' });
+    expect(bench.changed.value).toBe(true);
+    bench.reset();
+    expect(bench.changed.value).toBe(false);
+    expect(bench.tried.value.against).toBe('7ft');
+    expect(bench.tried.value.condition).toEqual(chart.setting.condition);
+  });
+
+  it('compares with another table in the same condition', () => {
+    const { bench, asked } = setUp();
+    bench.show(chart, 'cross-side', tolerance);
+    expect(bench.there.value).toBeNull();
+    bench.change({ against: '7ft' });
+    const [here, there] = asked.at(-1) ?? [];
+    expect(there?.setting.condition).toBe(here?.setting.condition);
+    expect(there?.setting.table.length).toBe(TABLES['7ft'].length);
+    expect(bench.changed.value).toBe(false);
+    expect(bench.there.value?.sheet.lines).toHaveLength(bench.here.value?.sheet.lines.length ?? -1);
+  });
+
+  it('does not show the answer to a pattern it has turned away from', () => {
+    const waiting: (() => void)[] = [];
+    const solver: Solver = {
+      ask: (sheets, done) =>
+        waiting.push(() => done({ ok: true, sheets: sheets.map(computeSheet) })),
+    };
+    const bench = createWorkbench(solver, chart);
+    bench.show(chart, 'cross-side', tolerance);
+    bench.show(chart, 'up-and-back', tolerance);
+    waiting[0]?.();
+    expect(bench.here.value).toBeNull();
+    waiting[1]?.();
+    expect(bench.here.value?.pattern).toBe('up-and-back');
+  });
+
+  it('says what the solver says when it fails', () => {
+    const bench = createWorkbench(
+      { ask: (_, done) => done({ ok: false, say: 'It broke.' }) },
+      chart,
+    );
+    bench.show(chart, 'cross-side', tolerance);
+    expect(bench.problem.value).toBe('It broke.');
+  });
+});
+
+describe('speeds that slide', () => {
+  it('stay in order, whichever is moved', () => {
+    for (const speed of SPEEDS) {
+      for (let value = 0.8; value <= 7; value += 0.05) {
+        const moved = withSpeed(CLUB_CLOTH.speeds, speed, value);
+        expect(moved[speed]).toBe(value);
+        expect(moved.soft).toBeLessThan(moved.medium);
+        expect(moved.medium).toBeLessThan(moved.firm);
+      }
+    }
+  });
+
+  it('leave the others where they are when nothing is in the way', () => {
+    expect(withSpeed(CLUB_CLOTH.speeds, 'medium', 3)).toEqual({ ...CLUB_CLOTH.speeds, medium: 3 });
+  });
+});
