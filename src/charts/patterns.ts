@@ -21,6 +21,7 @@ export interface Pattern extends Route {
 
 const leftFromFoot: Count = { rail: 'left', from: 'foot' };
 const rightFromFoot: Count = { rail: 'right', from: 'foot' };
+const rightFromHead: Count = { rail: 'right', from: 'head' };
 const footFromLeft: Count = { rail: 'foot', from: 'left' };
 const footFromRight: Count = { rail: 'foot', from: 'right' };
 const headFromLeft: Count = { rail: 'head', from: 'left' };
@@ -142,6 +143,17 @@ export const PATTERNS = [
     target: pocket('left-side'),
     kicks: leftFromFoot,
     starts: [5.5, 8],
+  },
+  {
+    id: 'long-short-to-corner',
+    name: 'Long, short, to corner',
+    path: 'From the head rail, off the long rail and the foot rail, back into the head corner.',
+    start: headFromRight,
+    aim: rightFromHead,
+    cushions: ['right', 'foot'],
+    target: pocket('head-left'),
+    kicks: leftFromFoot,
+    starts: [0.5, 3],
   },
   {
     id: 'three-cushion',

@@ -109,14 +109,19 @@ describe('the make window of a line', () => {
   it('never narrows when the mouths widen (both ends are found to 0.002)', () => {
     const sizes = Object.keys(POCKET_SIZES) as PocketSize[];
     const [tight, standard, generous] = sizes.map((size) =>
-      lines({ ...club, table: withPockets(club.table, size) }).map(({ window }) => widthOf(window)),
-    ) as [number[], number[], number[]];
-    standard.forEach((width, n) => {
-      expect(width).toBeGreaterThan((tight[n] ?? 0) - 2 * CLOSE);
-      expect(generous[n]).toBeGreaterThan(width - 2 * CLOSE);
-    });
-    expect(sum(standard)).toBeGreaterThan(1.1 * sum(tight));
-    expect(sum(generous)).toBeGreaterThan(1.1 * sum(standard));
+      widthsByLine({ ...club, table: withPockets(club.table, size) }),
+    ) as [Map<string, number>, Map<string, number>, Map<string, number>];
+    // A wider side pocket on the way may take the ball: a line that is gone has no window to narrow.
+    const shared = [...generous.keys()].filter((key) => standard.has(key) && tight.has(key));
+    expect(shared.length).toBeGreaterThan(0.95 * standard.size);
+    const of = (widths: Map<string, number>, key: string) => widths.get(key) ?? Number.NaN;
+    for (const key of shared) {
+      expect(of(standard, key), key).toBeGreaterThan(of(tight, key) - 2 * CLOSE);
+      expect(of(generous, key), key).toBeGreaterThan(of(standard, key) - 2 * CLOSE);
+    }
+    const total = (widths: Map<string, number>) => sum(shared.map((key) => of(widths, key)));
+    expect(total(standard)).toBeGreaterThan(1.1 * total(tight));
+    expect(total(generous)).toBeGreaterThan(1.1 * total(standard));
   });
 
   // Common practice, no source: the more the way in leaves the straight, the smaller the pocket.
@@ -154,6 +159,15 @@ interface Line {
 }
 
 /** Every pattern at its whole starts and three speeds, where there is a number. */
+function widthsByLine(setting: Setting): Map<string, number> {
+  return new Map(
+    lines(setting).map(({ route, start, launch, window }) => [
+      `${PATTERNS.findIndex((pattern) => pattern === route)} ${start} ${launch.speed}`,
+      widthOf(window),
+    ]),
+  );
+}
+
 function lines(setting: Setting = club): Line[] {
   return PATTERNS.flatMap((route) => {
     const found: Line[] = [];
