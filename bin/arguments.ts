@@ -6,61 +6,54 @@ import { type Read, read, refuse } from './read.ts';
 interface OptionWords {
   /** What the value is called in the help; an option without one is a switch. */
   readonly value?: string;
-  /** Lines of the help; the first is also said when the value is missing. */
-  readonly says: readonly string[];
+  readonly says: string;
 }
 
 export const OPTIONS = {
-  pattern: { value: 'ID', says: ['the pattern (see --list); always needed'] },
-  table: { value: 'SIZE', says: ['the table (see --list); 9ft if not given'] },
-  format: { value: 'FORMAT', says: ['json, csv or md; json if not given'] },
+  pattern: { value: 'ID', says: 'the pattern (see --list); always needed' },
+  table: { value: 'SIZE', says: 'the table (see --list); 9ft if not given' },
+  format: { value: 'FORMAT', says: 'json, csv or md; json if not given' },
   starts: {
     value: 'LIST',
-    says: [
-      'start diamonds: FROM:TO:STEP, such as 1:8:0.5, or a list, such as 2,3.5',
-      'the pattern’s own, 0.5 apart, if not given',
-    ],
+    says: 'start diamonds: FROM:TO:STEP, such as 1:8:0.5, or a list, such as 2,3.5; if not given the pattern’s own, 0.5 apart',
   },
   speeds: {
     value: 'S,M,F',
-    says: [
-      'what soft, medium and firm stand for: three speeds in m/s, ascending, such as',
-      '2.2,3.1,4.6; a name in its place keeps the condition’s speed: soft,3.3,firm',
-    ],
+    says: 'what soft, medium and firm stand for: three speeds in m/s, ascending, such as 2.2,3.1,4.6; a name in its place keeps the condition’s speed: soft,3.3,firm',
   },
   condition: {
     value: 'FILE',
-    says: ['JSON of a table condition; fields left out are those of the working condition'],
+    says: 'JSON of a table condition; fields left out are those of the working condition',
   },
-  pockets: { value: 'SIZE', says: ['tight, standard or generous; standard if not given'] },
+  pockets: { value: 'SIZE', says: 'tight, standard or generous; standard if not given' },
   target: {
     value: 'D',
-    says: ['a kick: the same path to diamond D of the rail it ends at, instead of the pocket'],
+    says: 'a kick: the same path to diamond D of a rail (see --list) instead of to the pocket',
   },
   naming: {
     value: 'NAMING',
-    says: ['through (the sight; if not given) or opposite (the point on the nose)'],
+    says: 'numbers name the line through the sight (through; if not given) or the point on the nose opposite a diamond (opposite)',
   },
-  step: { value: 'STEP', says: ['to what numbers are printed: 0.1 (if not given) or 0.05'] },
+  step: { value: 'STEP', says: 'to what numbers are printed: 0.1 (if not given) or 0.05' },
   tolerance: {
     value: 'T',
-    says: ['anchors are chosen for this tolerance in diamonds; 0.1 if not given'],
+    says: 'anchors are chosen for this tolerance, diamonds; 0.1 if not given',
   },
   follow: {
     value: 'B',
-    says: ['tip above the centre (below: negative), as a fraction of the ball’s radius'],
+    says: 'tip above the centre (below: negative), as a part of the ball’s radius, at most 0.5',
   },
   running: {
     value: 'B',
-    says: ['side that runs with the first cushion (against it: negative), likewise'],
+    says: 'side that runs with the first cushion (against it: negative), likewise',
   },
-  side: { value: 'B', says: ['side to the right (left: negative), likewise; not with --running'] },
+  side: { value: 'B', says: 'side to the right (left: negative), likewise; not with --running' },
   along: {
     value: 'M',
-    says: ['the ball lies this far along its line from the start rail, metres'],
+    says: 'the ball lies this far along its line from the start rail, metres; there is no number where the cushion is nearer',
   },
-  list: { says: ['lists patterns, tables and pocket sizes, in the format asked for'] },
-  help: { says: ['says this'] },
+  list: { says: 'lists patterns, tables and pocket sizes, in the format asked for' },
+  help: { says: 'says this' },
 } as const satisfies Readonly<Record<string, OptionWords>>;
 
 export type OptionName = keyof typeof OPTIONS;
@@ -97,28 +90,43 @@ export function parseArguments(argv: readonly string[]): Read<Arguments> {
       switches.add(name);
       continue;
     }
-    if (value === undefined || value === '' || (!token.inlineValue && value.startsWith('--'))) {
-      return refuse(`${rawName} needs a value: ${OPTIONS[name].says[0]}.`);
-    }
     if (texts[name] !== undefined) return refuse(`${rawName} is given twice; once is enough.`);
-    texts[name] = value;
+    // Nothing is no value of any option: its reader says what would be.
+    texts[name] = value ?? '';
   }
   return read({ texts, switches });
 }
 
+/** Columns of a terminal, and of them for the calls. */
+const WIDTH = 80;
+const CALLS = 20;
+
 /** The text of `--help`. */
 export function helpText(): string {
-  const head = 'Usage: npm run -s chart -- --pattern ID [options]';
-  const about =
-    'Prints the numbers of a pattern: a line for every start, in diamonds. JSON has them unrounded.';
+  const about = [
+    'Usage: npm run -s chart -- --pattern ID [options]',
+    'Prints the numbers of a pattern: a line for every start, in diamonds.',
+    'JSON and CSV have them unrounded and as printed, Markdown as printed.',
+    '',
+  ];
   const lines = NAMES.flatMap((name) => {
     const words: OptionWords = OPTIONS[name];
-    return words.says.map((say, n) => {
-      const call = n > 0 ? '' : `--${name}${words.value ? ` ${words.value}` : ''}`;
-      return `  ${call.padEnd(19)}  ${say}`;
+    return wrap(words.says, WIDTH - CALLS).map((say, n) => {
+      const call = n > 0 ? '' : `  --${name}${words.value ? ` ${words.value}` : ''}`;
+      return `${call.padEnd(CALLS)}${say}`;
     });
   });
-  return [head, '', about, '', ...lines, ''].join('\n');
+  return [...about, ...lines, ''].join('\n');
+}
+
+function wrap(text: string, width: number): readonly string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1);
+    if (last === undefined || last.length + 1 + word.length > width) lines.push(word);
+    else lines[lines.length - 1] = `${last} ${word}`;
+  }
+  return lines;
 }
 
 function typeOf(name: OptionName): 'boolean' | 'string' {

@@ -96,7 +96,7 @@ function strayIn(data: object, fields: readonly string[], within = ''): string |
   const stray = Object.keys(data).find((key) => !fields.includes(key));
   return stray === undefined
     ? null
-    : `There is no field ${within}${stray}; there are ${fields.join(', ')}.`;
+    : `There is no field ${JSON.stringify(within + stray.slice(0, 40))}; there are ${fields.join(', ')}.`;
 }
 
 function refuse(say: string): ParsedCondition {
