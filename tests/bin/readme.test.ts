@@ -6,7 +6,7 @@ import { parseTable } from './markdown.ts';
 
 const text = readFileSync('README.md', 'utf8');
 /** A command shown in README, and what is shown below it, up to the next paragraph. */
-const shown = [...text.matchAll(/^ {4}\$ npm run -s chart -- (.+)\n\n([^]+?)\n\n/gm)].map(
+const shown = [...text.matchAll(/^ {4}\$ npm run -s chart -- ([^\n]+)\n\n(.+?)\n\n/gms)].map(
   ([, call = '', below = '']) => ({ call, below }),
 );
 
