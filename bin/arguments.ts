@@ -49,8 +49,8 @@ export const OPTIONS = {
   },
   side: { value: 'B', says: 'side to the right (left: negative), likewise; not with --running' },
   along: {
-    value: 'M',
-    says: 'the ball lies this far along its line from the start rail, metres; there is no number where the cushion is nearer',
+    value: 'A',
+    says: 'the ball lies this part of the way along its line from the start rail to the first cushion, 0 (if not given) to 0.95',
   },
   list: { says: 'lists patterns, tables and pocket sizes, in the format asked for' },
   help: { says: 'says this' },

@@ -129,7 +129,7 @@ function offsets({ follow, side, running, along }: Given): Stroke {
     ...(follow === undefined ? {} : { follow: toNumber(follow) }),
     ...(side === undefined ? {} : { side: toNumber(side) }),
     ...(running === undefined ? {} : { running: toNumber(running) }),
-    ...(along === undefined ? {} : { partWay: toNumber(along) }),
+    ...(along === undefined ? {} : { along: toNumber(along) }),
   };
 }
 

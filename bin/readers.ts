@@ -48,7 +48,7 @@ export const READERS = {
   follow: decimal(-0.5, 0.5, 'a part of the radius'),
   running: decimal(-0.5, 0.5, 'a part of the radius'),
   side: decimal(-0.5, 0.5, 'a part of the radius'),
-  along: decimal(0, 3, 'a number of metres'),
+  along: decimal(0, 0.95, 'a part of the way'),
 } satisfies { readonly [name in Valued]: Reader<unknown> };
 
 /** The value of each option that was given. */

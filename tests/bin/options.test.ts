@@ -109,7 +109,7 @@ describe('the rest', () => {
     expect(request('cross-side', '--follow -0.2 --side 0.3 --along 0.25').stroke).toEqual({
       follow: -0.2,
       side: 0.3,
-      partWay: 0.25,
+      along: 0.25,
     });
     expect(request('three-cushion', '--follow 0.1').stroke).toEqual({ running: 0.4, follow: 0.1 });
     expect(request('three-cushion', '--running 0').stroke).toEqual({ running: 0 });
@@ -165,7 +165,7 @@ describe('what is refused names what would do, in one sentence', () => {
     [`${side} --follow 0.6`, ['"0.6"', '-0.5 to 0.5']],
     [`${side} --side much`, ['"much"', '-0.5 to 0.5']],
     [`${side} --running 1`, ['"1"', '-0.5 to 0.5']],
-    [`${side} --along -1`, ['"-1"', '0 to 3']],
+    [`${side} --along -1`, ['"-1"', '0 to 0.95']],
     [`${side} --side 0.1 --running 0.1`, ['--side', '--running']],
     [`${side} --side 0.4 --follow 0.4`, ['--follow', '0.5']],
     ['--pattern three-cushion --follow 0.4', ['--follow', '0.5']],
