@@ -11,6 +11,7 @@ const projects = [
   'src/app/tsconfig.main.json',
   'tests/tsconfig.json',
   'bench/tsconfig.json',
+  'bin/tsconfig.json',
 ];
 const tsc = join('node_modules', 'typescript', 'bin', 'tsc');
 

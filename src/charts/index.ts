@@ -36,7 +36,7 @@ export {
 export { HARBOUR_LANE } from './demo.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
-export { parseChart } from './schema.ts';
+export { type ParsedCondition, parseChart, parseCondition } from './schema.ts';
 export {
   computeSheet,
   type Drift,

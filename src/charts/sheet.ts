@@ -71,7 +71,7 @@ export interface SheetLine {
     readonly entryAngleDeg: number;
     readonly drift: Drift;
   } | null;
-  /** Null if the target is a rail: a kick by nature. */
+  /** Null if the target is a rail, a kick by nature; or if there is no number at any speed. */
   readonly verdict: Verdict | null;
   readonly anchor: boolean;
 }
@@ -118,7 +118,10 @@ function lineOf(request: SheetRequest, start: Decimal, solved: LineNumbers): She
     start,
     numbers,
     atMedium: solved.medium.why === null ? mediumOf(request, toNumber(start), solved.medium) : null,
-    verdict: banks ? verdictOf(windows) : null,
+    verdict:
+      banks && SPEEDS.some((speed) => typeof numbers[speed] !== 'string')
+        ? verdictOf(windows)
+        : null,
     anchor: false,
   };
 }
@@ -157,7 +160,10 @@ function mediumOf(request: SheetRequest, start: number, solved: Solved) {
   return {
     touch: diamondOf(setting.table, route.aim, first.at),
     entryAngleDeg: degreesFrom(edge, flight.end),
-    drift: { perTenth: Math.abs(solved.drift) / 10, halfWay: halfWay(request, start, solved) },
+    drift: {
+      perTenth: perTenth(request, start, solved),
+      halfWay: halfWay(request, start, solved),
+    },
   };
 }
 
@@ -166,11 +172,35 @@ function degreesFrom(edge: { readonly nx: number; readonly ny: number }, { vx, v
   return (Math.atan2(Math.abs(edge.nx * vy - edge.ny * vx), into) * 180) / Math.PI;
 }
 
-function halfWay({ setting, route, stroke }: SheetRequest, start: number, solved: Solved) {
-  const target = aimOf(setting.table, route.target);
-  const launch = { ...stroke, speed: setting.condition.speeds.medium, along: 0.5 };
-  const flight = playLine(setting, route, start, solved.aim, launch);
-  return flight?.arrived ? Math.abs(missAlong(target, flight.end)) : null;
+/**
+ * Played half a tenth to either side; to one side if the ball arrives from no other. The drift that
+ * the solver goes by will not do: it may be a neighbouring line's, a third off.
+ */
+function perTenth(request: SheetRequest, start: number, solved: Solved): number {
+  const here = missOf(request, start, solved.aim) ?? 0;
+  const moved = [-0.05, 0.05].flatMap((half) => {
+    const there = missOf(request, start, solved.aim + half);
+    return there === null ? [] : [Math.abs(there - here)];
+  });
+  const [one, other = one] = moved;
+  return one === undefined || other === undefined ? Math.abs(solved.drift) / 10 : one + other;
+}
+
+function halfWay(request: SheetRequest, start: number, solved: Solved): number | null {
+  const miss = missOf(request, start, solved.aim, { along: 0.5 });
+  return miss === null ? null : Math.abs(miss);
+}
+
+/** How far a ball at medium speed arrives from the target, metres; null if it does not. */
+function missOf(
+  { setting, route, stroke }: SheetRequest,
+  start: number,
+  aim: number,
+  change: Stroke = {},
+): number | null {
+  const launch = { ...stroke, speed: setting.condition.speeds.medium, ...change };
+  const flight = playLine(setting, route, start, aim, launch);
+  return flight?.arrived ? missAlong(aimOf(setting.table, route.target), flight.end) : null;
 }
 
 /** Metres of arrival in diamonds of the long rail, the measure for how far a shot misses. */

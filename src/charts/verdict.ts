@@ -32,7 +32,9 @@ export function verdictOf(windows: Readonly<Record<Speed, MakeWindow | null>>): 
     return { kind: 'kick only', best, reason: 'No aim drops at any of the three speeds.' };
   }
   const width = widthOf(windows[best]);
-  const widest = `At ${best} speed, where most drops, ${width.toFixed(3)} of a diamond of aim drops`;
+  // Rounded down: what is called less than a tenth is not to read 0.100.
+  const said = (Math.floor(width * 1000) / 1000).toFixed(3);
+  const widest = `At ${best} speed, where most drops, ${said} of a diamond of aim drops`;
   if (width >= BANKS) return { kind: 'banks', best, reason: `${widest}.` };
   if (width >= THIN) {
     return {

@@ -37,7 +37,8 @@ export function aimNamed(
 ): number {
   if (naming === 'through') return named;
   const { level, part } = pointOnNose(table, route, start);
-  return level + (named - level) / part;
+  // From the sight in the very corner every line crosses the nose's line in that sight.
+  return part > 0 ? level + (named - level) / part : level;
 }
 
 /** The diamond level with the start's sight, and how far along the line the nose is crossed. */

@@ -22,7 +22,10 @@ export type SolvedLine =
   | {
       readonly aim: number;
       readonly why: null;
-      /** How far the arrival moves along the target's edge for a diamond of aim, metres (signed). */
+      /**
+       * About how far the arrival moves along the target's edge for a diamond of aim, metres (signed):
+       * the secant that found the number, or its hint where that was near enough. Good to begin from.
+       */
       readonly drift: number;
       /** The ball's way to the target with this number, to within `CLOSE`. */
       readonly flight: Flight;
@@ -53,7 +56,8 @@ const FOUND = 1e-4;
 /**
  * The aim-through number of one line at one launch.
  * @param start start diamond in the route's count
- * @param hint changes how soon the number is found, and the number by less than 1e-7
+ * @param hint changes how soon the number is found, and the number by no more than what the
+ *   integration leaves open: below 5e-5 of a diamond, on one cushion below 1e-6
  */
 export function solveLine(
   setting: Setting,

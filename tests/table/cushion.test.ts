@@ -158,7 +158,7 @@ describe('laws of the impact', () => {
       fc.property(lawArb, ballArb, (law, ball) => {
         const out = hit(law, ball);
         expect(out.vy).toBeLessThan(0);
-        expect(energy(out)).toBeLessThanOrEqual(energy(ball) * (1 + 1e-6));
+        expect(energy(out)).toBeLessThanOrEqual(energy(ball) * (1 + TOLERANCE.impact));
       }),
       { numRuns: 500 },
     );

@@ -1,0 +1,29 @@
+/** `npm run -s chart`: process wiring only; the command itself is run.ts. */
+
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { quote } from './arguments.ts';
+import { type Read, read, refuse } from './read.ts';
+import { run } from './run.ts';
+
+// A reader that has enough, such as `head`, closes the pipe: nobody is left to be told.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
+const { status, stdout, stderr } = run(process.argv.slice(2), readText);
+process.exitCode = status;
+process.stderr.write(stderr);
+process.stdout.write(stdout);
+
+function readText(path: string): Read<string> {
+  try {
+    // npm runs a script in the project's folder and says here where it was called.
+    return read(readFileSync(resolve(process.env.INIT_CWD ?? '', path), 'utf8'));
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    return refuse(
+      `The file ${quote(path)} cannot be read (${code}); --condition needs a JSON file.`,
+    );
+  }
+}

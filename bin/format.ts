@@ -1,0 +1,41 @@
+/** Tables of cells as text, in the formats there are. */
+
+export const FORMATS = ['json', 'csv', 'md'] as const;
+export type Format = (typeof FORMATS)[number];
+
+export type Cell = string | number | boolean | null;
+
+export interface Grid {
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly Cell[])[];
+}
+
+/** One element to a line, so that it can be read and compared as text. */
+export function formatJson(records: readonly unknown[]): string {
+  const lines = records.map((record) => `  ${JSON.stringify(record)}`);
+  return lines.length === 0 ? '[]\n' : `[\n${lines.join(',\n')}\n]\n`;
+}
+
+/** RFC 4180, with a header: lines end in CRLF; null is an empty field. */
+export function formatCsv({ head, rows }: Grid): string {
+  return [head, ...rows].map((row) => `${row.map(csvField).join(',')}\r\n`).join('');
+}
+
+function csvField(cell: Cell): string {
+  const text = cell === null ? '' : String(cell);
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** A table of GitHub Flavored Markdown; null is a dash. */
+export function formatMarkdown({ head, rows }: Grid): string {
+  const lines = [head, head.map(() => '---'), ...rows];
+  return lines.map((row) => `| ${row.map(markdownCell).join(' | ')} |\n`).join('');
+}
+
+function markdownCell(cell: Cell): string {
+  const text = cell === null ? '–' : String(cell);
+  return text
+    .replaceAll('\\', '\\\\')
+    .replaceAll('|', '\\|')
+    .replace(/\s*[\r\n]+\s*/g, ' ');
+}

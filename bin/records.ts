@@ -1,0 +1,61 @@
+/** A line of a sheet as the command prints it: every key always there, null where there is nothing. */
+
+import { inDiamonds, type SheetLine, toNumber, type VerdictKind } from '../src/charts/index.ts';
+import {
+  type MakeWindow,
+  type Setting,
+  SPEEDS,
+  type Speed,
+  type Unreachable,
+} from '../src/table/index.ts';
+
+type PerSpeed<T> = Readonly<Record<Speed, T>>;
+
+/** Diamonds, but for the angle. */
+export interface LineRecord {
+  readonly start: number;
+  /** Aim numbers, unrounded. */
+  readonly soft: number | null;
+  readonly medium: number | null;
+  readonly firm: number | null;
+  readonly printed: PerSpeed<number | null>;
+  /** Why there is no number at a speed. */
+  readonly why: PerSpeed<Unreachable | null>;
+  /** Aim numbers that pocket the ball. */
+  readonly makeWindow: PerSpeed<MakeWindow | null>;
+  /** At medium speed, from straight into the pocket, or from the perpendicular of the rail. */
+  readonly entryAngleDeg: number | null;
+  /** Level with the ball as it touches the first cushion at medium speed. */
+  readonly touch: number | null;
+  /** Diamonds of a long rail at the target. */
+  readonly drift: { readonly perTenth: number | null; readonly halfWay: number | null };
+  readonly verdict: VerdictKind | null;
+  readonly reason: string | null;
+  /** The speed at which most drops. */
+  readonly best: Speed | null;
+  readonly anchor: boolean;
+}
+
+export function recordOf(line: SheetLine, setting: Setting): LineRecord {
+  const { numbers, atMedium, verdict } = line;
+  const per = <T>(of: (number: SheetLine['numbers'][Speed]) => T) =>
+    Object.fromEntries(SPEEDS.map((speed) => [speed, of(numbers[speed])])) as PerSpeed<T>;
+  const metres = (value: number | null) => (value === null ? null : inDiamonds(setting, value));
+  return {
+    start: toNumber(line.start),
+    ...per((number) => (typeof number === 'string' ? null : number.exact)),
+    printed: per((number) => (typeof number === 'string' ? null : toNumber(number.printed))),
+    why: per((number) => (typeof number === 'string' ? number : null)),
+    makeWindow: per((number) => (typeof number === 'string' ? null : number.makeWindow)),
+    entryAngleDeg: atMedium?.entryAngleDeg ?? null,
+    touch: atMedium?.touch ?? null,
+    drift: {
+      perTenth: metres(atMedium?.drift.perTenth ?? null),
+      halfWay: metres(atMedium?.drift.halfWay ?? null),
+    },
+    verdict: verdict?.kind ?? null,
+    reason: verdict?.reason ?? null,
+    best: verdict?.best ?? null,
+    anchor: line.anchor,
+  };
+}
