@@ -14,6 +14,7 @@ import {
   OVERPOWERED,
   offCourse,
   rates,
+  type Slip,
   slipAt,
   slipRate,
 } from './friction.ts';
@@ -67,7 +68,7 @@ function settleNose(i: Impact): number {
   const size = hypotenuse(nose1, nose2);
   if (i.nose === 'stuck') return settleStuck(i, 'nose');
   if (i.nose === 'leaving') {
-    if (size <= 1.5 * SMALL) return settleLeaving(i, 'nose', size);
+    if (size <= 1.5 * SMALL) return settleLeaving(i, 'nose');
     i.nose = 'sliding';
     return CHANGED;
   }
@@ -86,7 +87,7 @@ function settleCloth(i: Impact): number {
   const { cloth1, cloth2 } = slipAt(i, now);
   const size = hypotenuse(cloth1, cloth2);
   if (i.cloth === 'leaving') {
-    if (size <= 1.5 * SMALL) return settleLeaving(i, 'cloth', size);
+    if (size <= 1.5 * SMALL) return settleLeaving(i, 'cloth');
     i.cloth = 'sliding';
     return CHANGED;
   }
@@ -104,14 +105,26 @@ function settleStuck(i: Impact, contact: Which): number {
   return turn(i, contact, need);
 }
 
-function settleLeaving(i: Impact, contact: Which, size: number): number {
+function settleLeaving(i: Impact, contact: Which): number {
   const need = needToHold(i, contact, now);
   if (need > 1) return FOREVER;
-  if (need > LOOSE && size > AT_REST) {
-    const left = contact === 'nose' ? noseLeft(i) : clothLeft(i);
-    if (left < FOREVER) return left;
-  }
-  return turn(i, contact, need);
+  const { along, closing } = slipAlongFriction(i, contact);
+  return need > LOOSE && along > AT_REST && closing > 0 ? along / closing : turn(i, contact, need);
+}
+
+/**
+ * The slip of a leaving contact along the friction on it, and how fast it closes. A little slip
+ * across is left over from when the contact slid, and nothing takes it off: it is not waited for.
+ */
+function slipAlongFriction(i: Impact, contact: Which): { along: number; closing: number } {
+  const n = contact === 'nose' ? 0 : 2;
+  const size = hypotenuse(k1[n] as number, k1[n + 1] as number);
+  const f1 = (k1[n] as number) / size;
+  const f2 = (k1[n + 1] as number) / size;
+  const part = (slip: Slip) =>
+    contact === 'nose' ? f1 * slip.nose1 + f2 * slip.nose2 : f1 * slip.cloth1 + f2 * slip.cloth2;
+  const along = part(slipAt(i, now));
+  return { along, closing: -part(slipRate(i, k1)) };
 }
 
 /** A small slip that closes: on, to rest, or round. */

@@ -56,6 +56,8 @@ export interface CushionLaw {
 
 /** Local error allowed per step, as a fraction of the speed into the cushion. */
 const TOLERANCE = 1e-6;
+/** A restitution whose square is lost in rounding is none: what it gives back could not be told from 0. */
+const DEAD = 1e-6;
 /** Work still to be given back: none is known of while the cushion is being compressed. */
 const COMPRESSING = Number.NEGATIVE_INFINITY;
 /** A step's length this near to right is put right in a straight line: the rest is its square. */
@@ -129,10 +131,10 @@ function integrate(i: Impact, restitution: number): void {
     if (kept === COMPRESSING && speedInto(i, next) <= 0) {
       length = landAtRest(i, tried);
       kept = (1 - restitution * restitution) * (next[WORK] as number);
-      if (restitution === 0) kept = Number.POSITIVE_INFINITY;
+      if (restitution < DEAD) kept = Number.POSITIVE_INFINITY;
     }
     if (kept !== COMPRESSING && (next[WORK] as number) <= kept) {
-      if (restitution > 0) landAtWork(i, length, kept);
+      if (kept < Number.POSITIVE_INFINITY) landAtWork(i, length, kept);
       now.set(next);
       return;
     }

@@ -1,50 +1,108 @@
 /**
- * A whole one-cushion shot by the second writing of the model: slide, impact, slide, roll, each
- * handed to a general solver. Shared by the tests and the bench. Results are where the ball's centre
- * crosses the target's edge, metres along that edge.
+ * A whole shot by the second writing of the model: any number of cushions, any spin, any start of
+ * the ball along its line. Shared by the tests and the bench. Only the ball at the start of its line
+ * (the two sights and the tip's place) is taken from src.
  */
 
 import {
   type Ball,
   ballOnLine,
   contactSine,
+  diamondLength,
+  type Edge,
+  fly,
+  type Launch,
   noseEdge,
   outward,
-  playLine,
   type Rail,
   type Route,
   type Setting,
   type Spinning,
   targetEdge,
 } from '../../src/table/index.ts';
-import { type Accuracy, impactByBruteForce, impactByOde, rollUntil } from './ode.ts';
+import { type Ended, runByBruteForce, runByOde } from './cloth.ts';
+import { type Accuracy, impactByBruteForce, impactByOde } from './impact.ts';
 
-export interface OneCushionShot {
+export interface Shot {
+  readonly setting: Setting;
   readonly route: Route;
   readonly start: number;
   readonly aim: number;
-  /** m/s */
-  readonly speed: number;
+  readonly launch: Launch;
 }
 
-export function crossingOfOurs(setting: Setting, shot: OneCushionShot): number {
-  const flight = playLine(setting, shot.route, shot.start, shot.aim, { speed: shot.speed });
-  if (!flight?.arrived) throw new Error('the shot does not arrive');
-  return along(setting, shot, flight.end);
+export function endOfOurs(shot: Shot): Ended {
+  const { setting, route } = shot;
+  const flight = fly(
+    setting,
+    ballOf(shot),
+    route.cushions,
+    targetEdge(setting.table, route.target),
+  );
+  return { ball: flight.end, crossed: flight.arrived };
 }
 
 /** Everything by odex. */
-export function crossingByOde(setting: Setting, shot: OneCushionShot, accuracy: Accuracy): number {
-  const law = lawOf(setting);
-  return crossing(setting, shot, (ball) => impactByOde(law, ball, accuracy), accuracy.tolerance);
+export function endByOde(shot: Shot, accuracy: Accuracy): Ended {
+  const law = lawOf(shot.setting);
+  const on = clothOf(shot.setting);
+  return play(
+    shot,
+    (ball) => impactByOde(law, ball, accuracy),
+    (ball, edge) => runByOde(on, ball, edge, Math.min(1e-8, accuracy.tolerance)),
+  );
 }
 
-/** The impact by small fixed steps, at two sizes of creep, extrapolated towards none. Slow. */
-export function crossingByBruteForce(setting: Setting, shot: OneCushionShot): number {
-  const law = lawOf(setting);
-  const by = (creep: number) =>
-    crossing(setting, shot, (ball) => impactByBruteForce(law, ball, 2e-5, creep), 1e-10);
-  return 2 * by(2e-5) - by(4e-5);
+/**
+ * Everything in small steps, the impacts at two sizes of creep and extrapolated towards none. Slow.
+ * @param h of the impulse, in units of the speed into the cushion
+ */
+export function endByBruteForce(shot: Shot, h = 2e-5): Ended {
+  const law = lawOf(shot.setting);
+  const on = clothOf(shot.setting);
+  const impact = (ball: Spinning) => {
+    const a = impactByBruteForce(law, ball, { h, creep: h });
+    const b = impactByBruteForce(law, ball, { h, creep: 2 * h });
+    return {
+      vx: 2 * a.vx - b.vx,
+      vy: 2 * a.vy - b.vy,
+      wx: 2 * a.wx - b.wx,
+      wy: 2 * a.wy - b.wy,
+      wz: 2 * a.wz - b.wz,
+    };
+  };
+  return play(shot, impact, (ball, edge) => runByBruteForce(on, ball, edge));
+}
+
+/** From straight in to the edge beyond which an arrival is measured across the path. */
+const GRAZING = Math.PI / 3;
+
+/**
+ * How far two endings of one shot are apart, in diamonds of the long rail. Arrivals: along the
+ * target's edge; where the path meets it at more than 60° from straight in, across the path and
+ * doubled (cos 60°), because along the edge any error grows without end. A ball that lies still is
+ * measured from where it lies, whatever the other one does: so a ball that only just arrives and one
+ * that only just does not are near each other.
+ */
+export function apart({ setting, route }: Shot, a: Ended, b: Ended): number {
+  const edge = targetEdge(setting.table, route.target);
+  const diamond = diamondLength(setting.table, 'left');
+  const dx = b.ball.x - a.ball.x;
+  const dy = b.ball.y - a.ball.y;
+  if (!a.crossed || !b.crossed) return Math.hypot(dx, dy) / diamond;
+  const straight = (edge.nx * b.ball.vx + edge.ny * b.ball.vy) / Math.hypot(b.ball.vx, b.ball.vy);
+  const along = Math.abs(-edge.ny * dx + edge.nx * dy);
+  return (along * Math.min(1, straight / Math.cos(GRAZING))) / diamond;
+}
+
+function ballOf({ setting, route, start, aim, launch }: Shot): Ball {
+  const ball = ballOnLine(setting, route, start, aim, launch);
+  if (!ball) throw new Error(`no line from ${start} through ${aim}`);
+  return ball;
+}
+
+function clothOf({ condition, table }: Setting) {
+  return { condition, ballRadius: table.ballRadius };
 }
 
 function lawOf({ condition, table }: Setting) {
@@ -56,26 +114,20 @@ function lawOf({ condition, table }: Setting) {
   };
 }
 
-function along(setting: Setting, shot: OneCushionShot, at: { x: number; y: number }): number {
-  const edge = targetEdge(setting.table, shot.route.target);
-  return -edge.ny * at.x + edge.nx * at.y;
-}
-
-function crossing(
-  setting: Setting,
-  shot: OneCushionShot,
+function play(
+  shot: Shot,
   impact: (ball: Spinning) => Spinning,
-  tolerance: number,
-): number {
-  const { table, condition } = setting;
-  const ball = ballOnLine(setting, shot.route, shot.start, shot.aim, { speed: shot.speed });
-  if (!ball) throw new Error('the shot has no line');
-  const [rail] = shot.route.cushions;
-  const nose = noseEdge(table, rail);
-  const touch = { ...nose, offset: nose.offset - table.ballRadius };
-  const back = turned(rollUntil(condition, ball, touch, tolerance), rail, impact);
-  const end = rollUntil(condition, back, targetEdge(table, shot.route.target), tolerance);
-  return along(setting, shot, end);
+  run: (ball: Ball, edge: Edge) => Ended,
+): Ended {
+  const { table } = shot.setting;
+  let ball = ballOf(shot);
+  for (const rail of shot.route.cushions) {
+    const nose = noseEdge(table, rail);
+    const touch = run(ball, { ...nose, offset: nose.offset - table.ballRadius });
+    if (!touch.crossed) return touch;
+    ball = turned(touch.ball, rail, impact);
+  }
+  return run(ball, targetEdge(table, shot.route.target));
 }
 
 /** The impact in the cushion's frame: tangent t with t × outward = up. */

@@ -9,7 +9,7 @@ import {
   type Spinning,
 } from '../../src/table/index.ts';
 import { along, stretchFrom } from '../../src/table/motion.ts';
-import { impactByBruteForce, impactByOde } from '../oracle/ode.ts';
+import { impactByBruteForce, impactByOde } from '../oracle/impact.ts';
 import { TOLERANCE } from './tolerances.ts';
 
 const DEGREE = Math.PI / 180;
@@ -181,8 +181,8 @@ describe('laws of the impact', () => {
     // A bug once: the slip all but stopped, and the steps with it.
     const law = { restitution: 0.88, noseFriction: 0.2, clothFriction: 0.25, contactSine: 0.27 };
     const out = hit(law, { vx: -0.16079, vy: 1, wx: -1, wy: -0.16079, wz: 0 });
-    const slow = impactByBruteForce(law, { vx: -0.16079, vy: 1, wx: -1, wy: -0.16079, wz: 0 });
-    expect(Math.hypot(out.vx - slow.vx, out.vy - slow.vy)).toBeLessThan(5e-4);
+    const slow = extrapolated(law, { vx: -0.16079, vy: 1, wx: -1, wy: -0.16079, wz: 0 }, 1e-5);
+    expect(Math.hypot(out.vx - slow.vx, out.vy - slow.vy)).toBeLessThan(2e-5);
   });
 
   it('ends for balls that nearly graze along the cushion, and is nothing for those that do', () => {
@@ -239,31 +239,65 @@ describe('laws of the impact', () => {
     );
   });
 
-  // A second writing of the equations (tests/oracle/ode.ts) with classical Runge–Kutta steps of
-  // 2e-4 and friction that creeps by 1e-4: slow, and accurate to about that.
+  // A second writing of the equations (tests/oracle/impact.ts) with classical Runge–Kutta steps of
+  // 1e-4 and friction that creeps by 5e-5: slow, and accurate to about twice that.
   it('agrees with brute force over random balls and cushions', () => {
     fc.assert(
       fc.property(lawArb, ballArb, (law, ball) => {
-        expect(gap(hit(law, ball), impactByBruteForce(law, ball), ball)).toBeLessThan(2e-4);
+        const theirs = impactByBruteForce(law, ball, { h: 1e-4, creep: 5e-5 });
+        expect(gap(hit(law, ball), theirs, ball)).toBeLessThan(2e-4);
       }),
-      { numRuns: 60, seed: 20261125 },
+      { numRuns: 60, seed: 20261125, endOnFailure: true },
     );
   });
 
-  // odex 2.0.4 on the same second writing. Where a contact sticks, an explicit solver chatters
-  // about the creeping law, so the comparison is made on the balls of real banks: rolling or
-  // sliding in, no side.
-  it('agrees with a general ODE solver on the balls of real banks', () => {
-    for (let degrees = 20; degrees <= 85; degrees += 5) {
-      for (const roll of [0, 0.5, 1]) {
-        const { vx, vy } = rolling(degrees);
-        const ball = { vx, vy, wx: -roll * vy, wy: roll * vx, wz: 0 };
-        const theirs = impactByOde(full, ball, { tolerance: 1e-10, creep: 3e-4 });
-        expect(gap(hit(full, ball), theirs, ball)).toBeLessThan(2e-4);
-      }
+  // odex 2.0.4 on the same second writing, at two sizes of creep extrapolated towards none.
+  it('agrees with a general ODE solver over random balls and cushions', () => {
+    fc.assert(
+      fc.property(lawArb, ballArb, (law, ball) => {
+        expect(gap(hit(law, ball), extrapolated(law, ball, 5e-5), ball)).toBeLessThan(1e-4);
+      }),
+      { numRuns: 500, seed: 20261125 },
+    );
+  });
+
+  it('stops a leaving contact that has a little slip across its friction', () => {
+    // A bug once: with slip left over across the friction, the contact was not seen to come to rest
+    // and was driven on backwards; off by 6e-3, 3e-3 and 2e-3 of the speed. Three of the six worst
+    // of 200,000 random impacts.
+    for (const [e, mu, nu, vx, vy, wx, wy, wz] of [
+      [
+        0.968440402764827, 0.18972305505303666, 0.18901246830355378, 0.5224086647687715,
+        0.8526952485938393, -0.7338326774519883, 0.24176274875435916, -0.00965968007221818,
+      ],
+      [
+        0.7212339515984059, 0.182365833199583, 0.1802833329187706, 0.4463082462561822,
+        0.8948792931584298, -0.5711270137095321, 0.2848414281423142, 0,
+      ],
+      [
+        0.6106310367723927, 0.16741826226934792, 0.16652670901967212, 0.41772848352452474,
+        0.9085719091256899, -0.32977472498308563, 0.1516184843359984, 0,
+      ],
+    ] as const) {
+      const law = { restitution: e, noseFriction: mu, clothFriction: nu, contactSine: 0.27 };
+      const ball = { vx, vy, wx, wy, wz };
+      expect(gap(hit(law, ball), extrapolated(law, ball, 1e-5), ball)).toBeLessThan(2e-5);
     }
   });
 });
+
+/** The general solver with its friction's creep extrapolated away (the error is in proportion). */
+function extrapolated(law: CushionLaw, ball: Spinning, creep: number): Spinning {
+  const fine = impactByOde(law, ball, { tolerance: 1e-9, creep });
+  const coarse = impactByOde(law, ball, { tolerance: 1e-9, creep: 2 * creep });
+  return {
+    vx: 2 * fine.vx - coarse.vx,
+    vy: 2 * fine.vy - coarse.vy,
+    wx: 2 * fine.wx - coarse.wx,
+    wy: 2 * fine.wy - coarse.wy,
+    wz: 2 * fine.wz - coarse.wz,
+  };
+}
 
 const bare: CushionLaw = { restitution: 1, noseFriction: 0, clothFriction: 0, contactSine: 0 };
 const full: CushionLaw = {
@@ -291,9 +325,10 @@ function settled(ball: Spinning) {
   return { vx: (5 / 7) * (ball.vx + 0.4 * ball.wy), vy: (5 / 7) * (ball.vy - 0.4 * ball.wx) };
 }
 
-/** Difference of two rebounds, as a fraction of the speed of the ball that went in. */
+/** Difference of two rebounds, spins too, as a fraction of the speed of the ball that went in. */
 function gap(a: Spinning, b: Spinning, ball: Spinning): number {
-  return Math.hypot(a.vx - b.vx, a.vy - b.vy) / Math.hypot(ball.vx, ball.vy);
+  const off = Math.hypot(a.vx - b.vx, a.vy - b.vy, a.wx - b.wx, a.wy - b.wy, a.wz - b.wz);
+  return off / Math.hypot(ball.vx, ball.vy);
 }
 
 function scaled(ball: Spinning, q: number): Spinning {

@@ -13,8 +13,9 @@ import {
 } from '../../src/table/index.ts';
 import { timeToCircle } from '../../src/table/meeting.ts';
 import { type Stretch, stretchFrom } from '../../src/table/motion.ts';
+import { dice } from '../oracle/dice.ts';
 import { stepIntoPocket } from '../oracle/pocket.ts';
-import { ballAt, club, dice, isOnCloth, type Sent } from './at-pocket.ts';
+import { ballAt, club, isOnCloth, type Sent } from './at-pocket.ts';
 
 const R = club.table.ballRadius;
 

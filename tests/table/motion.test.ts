@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Ball, CLUB_CLOTH, GRAVITY, settledVelocity } from '../../src/table/index.ts';
 import { along, stretchFrom, timeTo } from '../../src/table/motion.ts';
-import { rollByOde } from '../oracle/ode.ts';
+import { slideByOde } from '../oracle/cloth.ts';
 
 const still: Ball = { x: 0, y: 0, vx: 0, vy: 0, wx: 0, wy: 0, wz: 0 };
 const R = 0.028575;
@@ -43,7 +43,7 @@ describe('sliding', () => {
         if (!slide || slide.rolling || slide.duration < 1e-3) return;
         const t = part * slide.duration;
         const ours = along(CLUB_CLOTH, slide, t, R);
-        const theirs = rollByOde(CLUB_CLOTH, ball, t, 1e-10);
+        const theirs = slideByOde(CLUB_CLOTH, ball, t, 1e-10);
         expect(ours.x).toBeCloseTo(theirs.x, 6);
         expect(ours.y).toBeCloseTo(theirs.y, 6);
       }),
