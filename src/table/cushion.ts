@@ -60,7 +60,7 @@ const TOLERANCE = 1e-6;
 const DEAD = 1e-6;
 /** Work still to be given back: none is known of while the cushion is being compressed. */
 const COMPRESSING = Number.NEGATIVE_INFINITY;
-/** A step's length this near to right is put right in a straight line: the rest is its square. */
+/** Impulse this near to the right one is put right in a straight line: the rest is its square. */
 const NEARLY = 2e-5;
 const MAX_LANDINGS = 20;
 /** A path this near to parallel (sine of the angle, 0.2 arc seconds) does not meet the cushion. */
@@ -168,7 +168,7 @@ function landAtRest(i: Impact, most: number): number {
   for (let round = 0; round < MAX_LANDINGS; round++) {
     step(i, h);
     const change = -speedInto(i, next) / speedRate(i, k7);
-    if (Math.abs(change) < NEARLY) return h + nudge(change);
+    if (isNear(change)) return h + nudge(change);
     h = Math.min(most, Math.max(0, h + change));
   }
   return h;
@@ -182,7 +182,7 @@ function landAtWork(i: Impact, most: number, kept: number): void {
   for (let round = 0; round < MAX_LANDINGS; round++) {
     step(i, h);
     const change = (kept - (next[WORK] as number)) / (k7[WORK] as number);
-    if (Math.abs(change) < NEARLY) {
+    if (isNear(change)) {
       nudge(change);
       return;
     }
@@ -216,6 +216,11 @@ function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope:
     u = better > low && better < high ? better : (low + high) / 2;
   }
   return u * h;
+}
+
+/** Is a change of the step's length so short, as an impulse, that no rate changes over it. */
+function isNear(change: number): boolean {
+  return Math.abs(change) * (k7[NORMAL] as number) < NEARLY;
 }
 
 /** Moves `next` on by a length so short that its rates do not change. */

@@ -120,7 +120,8 @@ describe.each(sheets)('the sheet of $pattern.id', ({ pattern, request, sheet }) 
         return typeof number === 'string' ? null : number.makeWindow;
       };
       const windows = { soft: window('soft'), medium: window('medium'), firm: window('firm') };
-      expect(verdict).toEqual(verdictOf(windows));
+      const gone = Object.values(numbers).every((number) => typeof number === 'string');
+      expect(verdict).toEqual(gone ? null : verdictOf(windows));
     }
   });
 

@@ -9,8 +9,6 @@ import {
   divisions,
   type Launch,
   mirrorAim,
-  runUp,
-  type Setting,
   solveLine,
   TABLES,
   type Table,
@@ -27,14 +25,15 @@ const oneOf = <T>(roll: Dice, all: readonly T[]): T => all[Math.floor(roll() * a
 
 /** Anything a chart may ask for (src/charts/schema.ts); every other one inside published ranges. */
 function conditionOf(roll: Dice, published: boolean): Condition {
-  const [e, nose, slide, rest, decay] = published
-    ? ([
+  type Range = readonly [number, number];
+  const [e, nose, slide, rest, decay]: readonly [Range, Range, Range, Range, Range] = published
+    ? [
         [0.6, 0.98],
         [0.1, 0.2],
         [0.15, 0.4],
         [0.005, 0.015],
         [5, 15],
-      ] as const)
+      ]
     : ([
         [0.5, 1],
         [0, 0.25],
@@ -56,7 +55,7 @@ function conditionOf(roll: Dice, published: boolean): Condition {
 const SLOW = 1.3;
 const FAST = 5.4;
 
-function launchOf(roll: Dice, setting: Setting, route: Pattern, start: number): Launch {
+function launchOf(roll: Dice, route: Pattern): Launch {
   const speed = between(roll, SLOW, FAST);
   const kind = Math.floor(roll() * 6);
   const offset = between(roll, -0.5, 0.5);
@@ -64,8 +63,7 @@ function launchOf(roll: Dice, setting: Setting, route: Pattern, start: number): 
   if (kind === 1) return { speed, side: offset };
   if (kind === 2) return { speed, running: offset, follow: between(roll, -0.3, 0.3) };
   if (kind === 3) {
-    const whole = runUp(setting, route, start, mirrorAim(setting.table, route, start));
-    return { ...route.stroke, speed, partWay: whole * between(roll, 0, 0.9) };
+    return { ...route.stroke, speed, along: between(roll, 0, 0.9) };
   }
   return { ...route.stroke, speed };
 }
@@ -76,7 +74,7 @@ function shotOf(roll: Dice, n: number): Shot {
   const table: Table = oneOf(roll, Object.values(TABLES));
   const setting = { table, condition: conditionOf(roll, n % 2 === 0) };
   const start = between(roll, route.starts[0], route.starts[1]);
-  const launch = launchOf(roll, setting, route, start);
+  const launch = launchOf(roll, route);
   const { aim } = solveLine(setting, route, start, launch);
   const off = roll() < 0.5 ? 0 : between(roll, -0.3, 0.3);
   const through = (aim ?? mirrorAim(table, route, start)) + off;
