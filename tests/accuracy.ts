@@ -1,25 +1,24 @@
 /** How far the table room is from each outside reference: the rows of README's accuracy table. */
 
-import { PATTERNS } from '../src/charts/index.ts';
+import { PATTERNS, type Pattern } from '../src/charts/index.ts';
 import {
+  type Ball,
   CLUB_CLOTH,
   type CushionLaw,
   cushionImpact,
-  diamondLength,
+  GRAVITY,
   mirrorAim,
-  type Route,
   type Setting,
   SPEEDS,
   type Spinning,
   solveLine,
+  solveSpeeds,
   TABLES,
 } from '../src/table/index.ts';
-import {
-  crossingByBruteForce,
-  crossingByOde,
-  crossingOfOurs,
-  type OneCushionShot,
-} from './oracle/shot.ts';
+import { along, stretchFrom } from '../src/table/motion.ts';
+import { dice } from './oracle/dice.ts';
+import { compareOnGrid, GRID } from './oracle/grid.ts';
+import { apart, endByBruteForce, endOfOurs, type Shot } from './oracle/shot.ts';
 
 export interface AccuracyRow {
   readonly what: string;
@@ -32,9 +31,19 @@ export interface AccuracyRow {
 
 const DEGREE = Math.PI / 180;
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
+const patterns: readonly Pattern[] = PATTERNS;
 
 export function accuracyRows(): readonly AccuracyRow[] {
-  return [mirrorRow(), planarRow(), rollingRow(), bruteForceRow(), odexRow()];
+  return [
+    mirrorRow(1, 'one cushion'),
+    mirrorRow(2, 'two cushions'),
+    mirrorRow(3, 'three cushions'),
+    planarRow(),
+    rollingRow(),
+    curveRow(),
+    bruteForceRow(),
+    gridRow(),
+  ];
 }
 
 function rowOf(
@@ -43,26 +52,24 @@ function rowOf(
   unit: string,
   gaps: readonly number[],
 ): AccuracyRow {
+  if (gaps.length === 0) throw new Error(`nothing to measure: ${what}`);
   const sizes = gaps.map(Math.abs);
   const mean = sizes.reduce((sum, gap) => sum + gap, 0) / sizes.length;
   return { what, reference, unit, count: sizes.length, mean, max: Math.max(...sizes) };
 }
 
 /** The ideal limit against Heron's construction: the straight line on unfolded tables. */
-function mirrorRow(): AccuracyRow {
-  const table = { ...club.table, ballRadius: 0, sightSetback: 0, noseHeight: 0.5 };
-  const condition = {
-    ...CLUB_CLOTH,
-    restitution: 1,
-    noseFriction: 0,
-    slideFriction: 0,
-    rollFriction: 0,
-  };
-  const gaps = lines().map(({ route, start }) => {
+function mirrorRow(cushions: number, name: string): AccuracyRow {
+  const bare = { ballRadius: 0, sightSetback: 0, noseHeight: 0.5 };
+  // Pockets so small that they swallow no cushion.
+  const table = { ...club.table, ...bare, sideMouth: 1e-3, cornerMouth: 1e-3 };
+  const none = { noseFriction: 0, slideFriction: 0, rollFriction: 0 };
+  const condition = { ...CLUB_CLOTH, restitution: 1, ...none };
+  const gaps = lines(cushions).flatMap(({ route, start }) => {
     const { aim } = solveLine({ table, condition }, route, start, { speed: 3 });
-    return (aim ?? Number.NaN) - mirrorAim(table, route, start);
+    return aim === null ? [] : [aim - mirrorAim(table, route, start)];
   });
-  return rowOf('numbers in the ideal limit', 'mirror construction', 'diamond', gaps);
+  return rowOf(`ideal limit, ${name}`, 'mirror construction', 'diamond', gaps);
 }
 
 /** Centre-height contact, no spin: planar Coulomb impact in closed form, sliding and sticking. */
@@ -104,28 +111,47 @@ function rollingRow(): AccuracyRow {
   return rowOf('rebound of a rolling ball', 'second implementation, two decimals', 'degree', gaps);
 }
 
-function bruteForceRow(): AccuracyRow {
-  const some = shots().filter((_, n) => n % 11 === 5);
-  const gaps = some.map((shot) =>
-    inDiamonds(crossingOfOurs(club, shot) - crossingByBruteForce(club, shot)),
+/** Random balls to the end of their slide: where they settle and how they then roll. */
+function curveRow(): AccuracyRow {
+  const roll = dice(1835);
+  const speed = () => 8 * roll() - 4;
+  const gaps = Array.from({ length: 1000 }, () => {
+    const ball = { x: 0, y: 0, vx: speed(), vy: speed(), wx: speed(), wy: speed(), wz: speed() };
+    return slideGap(ball);
+  });
+  return rowOf('curve of a sliding ball', 'closed form (Coriolis 1835)', 'm', gaps);
+}
+
+/** The path is a parabola: it ends at the mean of first and last velocity, times 2u/(7 μs g). */
+function slideGap(ball: Ball): number {
+  const slide = stretchFrom(CLUB_CLOTH, ball);
+  if (!slide) throw new Error('the ball should slide');
+  const end = along(CLUB_CLOTH, slide, slide.duration, club.table.ballRadius);
+  const slip = Math.hypot(ball.vx - ball.wy, ball.vy + ball.wx);
+  const time = (2 * slip) / (7 * CLUB_CLOTH.slideFriction * GRAVITY);
+  const settledX = (5 / 7) * (ball.vx + 0.4 * ball.wy);
+  const settledY = (5 / 7) * (ball.vy - 0.4 * ball.wx);
+  return Math.hypot(
+    end.x - ((ball.vx + settledX) / 2) * time,
+    end.y - ((ball.vy + settledY) / 2) * time,
   );
+}
+
+function bruteForceRow(): AccuracyRow {
+  const gaps = shots()
+    .filter((_, n) => n % 9 === 5)
+    .map((shot) => apart(shot, endOfOurs(shot), endByBruteForce(shot)));
   return rowOf('arrival of whole shots', 'brute force, small fixed steps', 'diamond', gaps);
 }
 
-function odexRow(): AccuracyRow {
-  const accuracy = { tolerance: 1e-9, creep: 3e-5 };
-  const gaps = shots().map((shot) =>
-    inDiamonds(crossingOfOurs(club, shot) - crossingByOde(club, shot, accuracy)),
-  );
-  return rowOf('arrival of whole shots', 'general ODE solver (odex 2.0.4)', 'diamond', gaps);
+function gridRow(): AccuracyRow {
+  const gaps = compareOnGrid(GRID.count, GRID.seed).map(({ gap }) => gap);
+  return rowOf('arrival of random shots', 'general ODE solver (odex 2.0.4)', 'diamond', gaps);
 }
 
-function inDiamonds(metres: number): number {
-  return metres / diamondLength(club.table, 'left');
-}
-
-function lines(): readonly { readonly route: Route; readonly start: number }[] {
-  return PATTERNS.flatMap((route) => {
+function lines(cushions?: number): readonly { readonly route: Pattern; readonly start: number }[] {
+  return patterns.flatMap((route) => {
+    if (cushions !== undefined && route.cushions.length !== cushions) return [];
     const all = [];
     for (let start = route.starts[0] + 0.5; start <= route.starts[1]; start++)
       all.push({ route, start });
@@ -133,15 +159,16 @@ function lines(): readonly { readonly route: Route; readonly start: number }[] {
   });
 }
 
-function shots(): readonly OneCushionShot[] {
-  return lines().flatMap(({ route, start }) =>
-    SPEEDS.map((speed) => ({
-      route,
-      start,
-      aim: mirrorAim(club.table, route, start),
-      speed: CLUB_CLOTH.speeds[speed],
-    })),
-  );
+/** The catalogue of the 9 ft table at its own numbers, as it is struck. */
+function shots(): readonly Shot[] {
+  return lines().flatMap(({ route, start }) => {
+    const numbers = solveSpeeds(club, route, start, route.stroke);
+    return SPEEDS.flatMap((speed) => {
+      const { aim } = numbers[speed];
+      const launch = { ...route.stroke, speed: CLUB_CLOTH.speeds[speed] };
+      return aim === null ? [] : [{ setting: club, route, start, aim, launch }];
+    });
+  });
 }
 
 function hit(law: CushionLaw, ball: Spinning): Spinning {

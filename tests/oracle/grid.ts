@@ -82,6 +82,9 @@ function shotOf(roll: Dice, n: number): Shot {
   return { setting, route, start, launch, aim: onRail };
 }
 
+/** The grid that the tests and README's table are about. */
+export const GRID = { count: 2800, seed: 20261125 } as const;
+
 export function randomShots(count: number, seed: number): readonly Shot[] {
   const roll = dice(seed);
   return Array.from({ length: count }, (_, n) => shotOf(roll, n));

@@ -6,15 +6,13 @@
  */
 import { describe, expect, it } from 'vitest';
 import { PATTERNS } from '../../src/charts/index.ts';
-import { compareOnGrid, judge, randomShots } from '../oracle/grid.ts';
+import { compareOnGrid, GRID, judge, randomShots } from '../oracle/grid.ts';
 import { apart, endByBruteForce } from '../oracle/shot.ts';
-
-const SEED = 20261125;
 
 describe('a grid of random shots', () => {
   // All patterns, table sizes and strokes, conditions inside a chart's limits, 1.3–5.4 m/s, at the
   // solved numbers and up to 0.3 beside them. What a gap is: `apart` in tests/oracle/shot.ts.
-  const grid = compareOnGrid(2800, SEED);
+  const grid = compareOnGrid(GRID.count, GRID.seed);
 
   it('ends within 0.001 diamond of where the solver has it, every one', () => {
     for (const { gap, shot } of grid) {
@@ -39,7 +37,7 @@ describe('a grid of random shots', () => {
 
 describe('the judge', () => {
   it('agrees with brute force in small fixed steps', () => {
-    for (const shot of randomShots(12, SEED + 1)) {
+    for (const shot of randomShots(12, GRID.seed + 1)) {
       const gap = apart(shot, judge(shot).ended, endByBruteForce(shot));
       expect(gap, JSON.stringify(shot)).toBeLessThan(0.0003);
     }
