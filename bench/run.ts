@@ -1,25 +1,64 @@
-/** `npm run bench`: prints a table of ratios; README.md says how to read it. */
+/** `npm run bench`: prints ratios of one run; README.md says how to read them. */
 
 import { benchAnswers } from './answers.ts';
+import { benchFloor } from './floor.ts';
 import type { Rate } from './measure.ts';
-import { benchShots } from './shots.ts';
+import { benchGrowth, benchNumbers, heapGrowth } from './numbers.ts';
+import { benchSheets } from './sheets.ts';
+import { benchShots, type Way } from './shots.ts';
 
 const shots = benchShots();
+const [ours] = shots.rates;
+if (!ours) throw new Error('the bench has ours first');
 row('shots played per second', shots.rates);
-console.log(
-  `  ${shots.shots} one-cushion shots; furthest from a brute-force reference at the target: ` +
-    `ours ${shots.oursOff.toExponential(1)}, odex ${shots.odexOff.toExponential(1)} diamond ` +
-    `(odex at its loosest settings within 0.001: tolerance ${shots.accuracy.tolerance}, creep ${shots.accuracy.creep})`,
+note(
+  `${shots.shots} shots of one to three cushions; furthest from the reference at the target: ` +
+    `${shots.off.map((off) => off.toExponential(1)).join(', ')} diamond ` +
+    `(the reference from brute force: ${shots.referenceOff.toExponential(1)})`,
 );
+note(`odex within 0.001: ${said(shots.stated)}; as near as ours: ${said(shots.asNear)}`);
+
+const numbers = benchNumbers(shots.stated);
+row('one-cushion numbers solved per second', numbers.rates);
+const perNumber = 1000 / (numbers.rates[0]?.perSecond ?? Number.NaN);
+note(`all ${numbers.all} of the 9 ft catalogue take ${(numbers.all * perNumber).toFixed(1)} ms`);
+
+const sheets = benchSheets();
+console.log(
+  `whole catalogue, ${sheets.lines} lines of all patterns, three speeds, with make windows: ` +
+    `${sheets.ms.toFixed(0)} ms`,
+);
+
+const growth = benchGrowth().map(({ lines, perLine }) => `${lines} lines ${perLine.toFixed(2)}`);
+console.log(`time per line, as a part of the first: ${growth.join(', ')}`);
+
+const heap = heapGrowth();
+console.log(`heap after ${heap.recomputes} recomputes of those numbers: ${heap.bytes} bytes more`);
+
 const answers = benchAnswers();
 row('answers scheduled per second', answers.rates);
-console.log(`  ${answers.answers} answers, sorted, folded and indexed, against next_state alone`);
+note(`${answers.answers} answers, sorted, folded and indexed, against next_state alone`);
 
-function row(title: string, [ours, other]: readonly Rate[]): void {
-  if (!ours || !other) throw new Error('a row needs two contenders');
-  const ratio = ours.perSecond / other.perSecond;
-  const rates = [ours, other].map(
+const floor = benchFloor(ours.perSecond);
+console.log(
+  `a shot takes ${floor.times.toFixed(1)} times the arithmetic of its steps: ` +
+    `${floor.stepsPerShot.toFixed(1)} steps of ${floor.flopsPerStep} operations at ` +
+    `${(floor.flopsPerSecond / 1e9).toFixed(2)}e9 per second`,
+);
+
+function row(title: string, [first, ...others]: readonly Rate[]): void {
+  if (!first || others.length === 0) throw new Error('a row needs two contenders');
+  const rates = [first, ...others].map(
     ({ name, perSecond }) => `${name} ${Math.round(perSecond).toLocaleString('en')}`,
   );
-  console.log(`${title}: ${rates.join(', ')} — ratio ${ratio.toPrecision(3)}`);
+  const ratios = others.map(({ perSecond }) => (first.perSecond / perSecond).toPrecision(3));
+  console.log(`${title}: ${rates.join(', ')} — ratio ${ratios.join(', ')}`);
+}
+
+function note(text: string): void {
+  console.log(`  ${text}`);
+}
+
+function said({ tolerance, creep, extrapolate }: Way): string {
+  return `tolerance ${tolerance}, creep ${creep}${extrapolate ? ' extrapolated' : ''}`;
 }

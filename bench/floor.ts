@@ -1,0 +1,78 @@
+/**
+ * How near a shot is to the arithmetic of its impacts alone. A step of Dormand & Prince is six new
+ * evaluations (the seventh is the next step's first) of 54 operations each (src/table/friction.ts,
+ * `slidingRates`: a multiplication, addition, division or root counts one), 5·(3 + 5 + 7 + 9 + 11) +
+ * 6·11 for its stages and 66 for its error: 631. All else (decisions, landings, the cloth) is on top.
+ * Steps are counted by their roots: two in each evaluation, two for the next step's length, one for
+ * the slip at the cloth.
+ */
+
+import { endOfOurs } from '../tests/oracle/shot.ts';
+import { shots } from './catalogue.ts';
+import { compare } from './measure.ts';
+
+const EVALUATION = 54;
+const EVALUATIONS = 6;
+const ROOTS = 2 * EVALUATIONS + 3;
+const STEP = EVALUATIONS * EVALUATION + 5 * (3 + 5 + 7 + 9 + 11) + 6 * 11 + 66;
+
+export interface Floor {
+  readonly flopsPerStep: number;
+  readonly stepsPerShot: number;
+  readonly flopsPerSecond: number;
+  /** Time of a shot over the time its steps would take at that rate. */
+  readonly times: number;
+}
+
+/** @param shotsPerSecond ours, from the same run */
+export function benchFloor(shotsPerSecond: number): Floor {
+  const flopsPerSecond = multiplyAdds();
+  const stepsPerShot = roots() / ROOTS / shots.length;
+  const floor = (stepsPerShot * STEP) / flopsPerSecond;
+  return {
+    flopsPerStep: STEP,
+    stepsPerShot,
+    flopsPerSecond,
+    times: 1 / shotsPerSecond / floor,
+  };
+}
+
+/** Operations per second of a loop of multiplications and additions in four independent chains. */
+function multiplyAdds(): number {
+  const rounds = 20_000_000;
+  let kept = 0;
+  const [rate] = compare([
+    {
+      name: 'loop',
+      run: () => {
+        let [a, b, c, d] = [1, 2, 3, 4] as [number, number, number, number];
+        for (let n = 0; n < rounds; n++) {
+          a = a * 0.999 + 0.1;
+          b = b * 0.998 + 0.2;
+          c = c * 0.997 + 0.3;
+          d = d * 0.996 + 0.4;
+        }
+        kept += a + b + c + d;
+        return 8 * rounds;
+      },
+    },
+  ]);
+  if (!Number.isFinite(kept)) throw new Error(`the loop gave ${kept}`);
+  return rate?.perSecond ?? Number.NaN;
+}
+
+/** Taken by all shots once. Run last: a replaced Math.sqrt is slow from then on. */
+function roots(): number {
+  const { sqrt } = Math;
+  let count = 0;
+  Math.sqrt = (x) => {
+    count += 1;
+    return sqrt(x);
+  };
+  try {
+    for (const shot of shots) endOfOurs(shot);
+  } finally {
+    Math.sqrt = sqrt;
+  }
+  return count;
+}
