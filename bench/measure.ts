@@ -28,6 +28,6 @@ export function compare(contenders: readonly Contender[]): readonly Rate[] {
   return contenders.map(({ name }, n) => ({ name, perSecond: median(rates[n] ?? []) }));
 }
 
-function median(values: readonly number[]): number {
+export function median(values: readonly number[]): number {
   return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
 }

@@ -1,25 +1,23 @@
 /** How far the table room is from each outside reference: the rows of README's accuracy table. */
 
-import { PATTERNS } from '../src/charts/index.ts';
+import { kickTo, PATTERNS, type Pattern } from '../src/charts/index.ts';
 import {
+  type Ball,
   CLUB_CLOTH,
   type CushionLaw,
   cushionImpact,
-  diamondLength,
+  GRAVITY,
   mirrorAim,
-  type Route,
+  pointAlong,
   type Setting,
-  SPEEDS,
   type Spinning,
+  settledVelocity,
   solveLine,
   TABLES,
 } from '../src/table/index.ts';
-import {
-  crossingByBruteForce,
-  crossingByOde,
-  crossingOfOurs,
-  type OneCushionShot,
-} from './oracle/shot.ts';
+import { stretchFrom } from '../src/table/motion.ts';
+import { compareOnGrid, randomShots } from './oracle/grid.ts';
+import { apart, endByBruteForce, endOfOurs } from './oracle/shot.ts';
 
 export interface AccuracyRow {
   readonly what: string;
@@ -34,7 +32,7 @@ const DEGREE = Math.PI / 180;
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
 
 export function accuracyRows(): readonly AccuracyRow[] {
-  return [mirrorRow(), planarRow(), rollingRow(), bruteForceRow(), odexRow()];
+  return [mirrorRow(), planarRow(), rollingRow(), curveRow(), bruteForceRow(), odexRow()];
 }
 
 function rowOf(
@@ -48,7 +46,10 @@ function rowOf(
   return { what, reference, unit, count: sizes.length, mean, max: Math.max(...sizes) };
 }
 
-/** The ideal limit against Heron's construction: the straight line on unfolded tables. */
+/**
+ * The ideal limit against Heron's construction: the straight line on unfolded tables, off one, two
+ * and three cushions, to a pocket or a point of a rail.
+ */
 function mirrorRow(): AccuracyRow {
   const table = { ...club.table, ballRadius: 0, sightSetback: 0, noseHeight: 0.5 };
   const condition = {
@@ -58,9 +59,9 @@ function mirrorRow(): AccuracyRow {
     slideFriction: 0,
     rollFriction: 0,
   };
-  const gaps = lines().map(({ route, start }) => {
+  const gaps = lines().flatMap(({ route, start }) => {
     const { aim } = solveLine({ table, condition }, route, start, { speed: 3 });
-    return (aim ?? Number.NaN) - mirrorAim(table, route, start);
+    return aim === null ? [] : [aim - mirrorAim(table, route, start)];
   });
   return rowOf('numbers in the ideal limit', 'mirror construction', 'diamond', gaps);
 }
@@ -104,44 +105,50 @@ function rollingRow(): AccuracyRow {
   return rowOf('rebound of a rolling ball', 'second implementation, two decimals', 'degree', gaps);
 }
 
-function bruteForceRow(): AccuracyRow {
-  const some = shots().filter((_, n) => n % 11 === 5);
-  const gaps = some.map((shot) =>
-    inDiamonds(crossingOfOurs(club, shot) - crossingByBruteForce(club, shot)),
-  );
-  return rowOf('arrival of whole shots', 'brute force, small fixed steps', 'diamond', gaps);
+/**
+ * A centre hit that slides until it rolls, off any slip: the settled velocity of Coriolis 1835, and
+ * how far across its way a ball with spin about the line of travel has curved when it rolls,
+ * a t²/2 with a = μs g and t = 2u/(7 μs g) (Shepard), derived from both.
+ */
+function curveRow(): AccuracyRow {
+  const gaps: number[] = [];
+  for (let spin = -3; spin <= 3; spin += 0.25) {
+    const v = 2;
+    const ball: Ball = { x: 0, y: 0, vx: v, vy: 0, wx: spin, wy: v, wz: 0 };
+    const stretch = stretchFrom(CLUB_CLOTH, ball);
+    if (!stretch || spin === 0) continue;
+    const grip = CLUB_CLOTH.slideFriction * GRAVITY;
+    const t = (2 * Math.abs(spin)) / (7 * grip);
+    const across = (-Math.sign(spin) * grip * t * t) / 2;
+    gaps.push(pointAlong(stretch, stretch.duration).y - across);
+    gaps.push(settledVelocity(ball).y - (5 / 7) * (-0.4 * spin));
+  }
+  return rowOf('the curve on the cloth', 'closed form of Coriolis', 'm, m/s', gaps);
 }
+
+function bruteForceRow(): AccuracyRow {
+  const gaps = randomShots(12, SEED + 1).map((shot) =>
+    apart(shot, endOfOurs(shot), endByBruteForce(shot)),
+  );
+  return rowOf('random shots, any pattern', 'brute force, small fixed steps', 'diamond', gaps);
+}
+
+const SEED = 20261125;
 
 function odexRow(): AccuracyRow {
-  const accuracy = { tolerance: 1e-9, creep: 3e-5 };
-  const gaps = shots().map((shot) =>
-    inDiamonds(crossingOfOurs(club, shot) - crossingByOde(club, shot, accuracy)),
-  );
-  return rowOf('arrival of whole shots', 'general ODE solver (odex 2.0.4)', 'diamond', gaps);
+  const gaps = compareOnGrid(2000, SEED).map(({ gap }) => gap);
+  return rowOf('random shots, any pattern', 'general ODE solver (odex 2.0.4)', 'diamond', gaps);
 }
 
-function inDiamonds(metres: number): number {
-  return metres / diamondLength(club.table, 'left');
-}
-
-function lines(): readonly { readonly route: Route; readonly start: number }[] {
-  return PATTERNS.flatMap((route) => {
+/** Every pattern as a bank and as a kick, from whole and half starts alternately. */
+function lines(): readonly { readonly route: Pattern; readonly start: number }[] {
+  return PATTERNS.flatMap((pattern: Pattern) => {
     const all = [];
-    for (let start = route.starts[0] + 0.5; start <= route.starts[1]; start++)
-      all.push({ route, start });
+    for (let start = pattern.starts[0]; start <= pattern.starts[1]; start++) {
+      all.push({ route: pattern, start }, { route: kickTo(pattern, 2.25), start: start });
+    }
     return all;
   });
-}
-
-function shots(): readonly OneCushionShot[] {
-  return lines().flatMap(({ route, start }) =>
-    SPEEDS.map((speed) => ({
-      route,
-      start,
-      aim: mirrorAim(club.table, route, start),
-      speed: CLUB_CLOTH.speeds[speed],
-    })),
-  );
 }
 
 function hit(law: CushionLaw, ball: Spinning): Spinning {
