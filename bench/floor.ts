@@ -3,17 +3,15 @@
  * evaluations (the seventh is the next step's first) of 54 operations each (src/table/friction.ts,
  * `slidingRates`: a multiplication, addition, division or root counts one), 5·(3 + 5 + 7 + 9 + 11) +
  * 6·11 for its stages and 66 for its error: 631. All else (decisions, landings, the cloth) is on top.
- * Steps are counted by their roots: two in each evaluation, two for the next step's length, one for
- * the slip at the cloth.
  */
 
+import { tally } from '../src/table/impulse-step.ts';
 import { endOfOurs } from '../tests/oracle/shot.ts';
 import { shots } from './catalogue.ts';
 import { compare } from './measure.ts';
 
 const EVALUATION = 54;
 const EVALUATIONS = 6;
-const ROOTS = 2 * EVALUATIONS + 3;
 const STEP = EVALUATIONS * EVALUATION + 5 * (3 + 5 + 7 + 9 + 11) + 6 * 11 + 66;
 
 export interface Floor {
@@ -27,7 +25,7 @@ export interface Floor {
 /** @param shotsPerSecond ours, from the same run */
 export function benchFloor(shotsPerSecond: number): Floor {
   const flopsPerSecond = multiplyAdds();
-  const stepsPerShot = roots() / ROOTS / shots.length;
+  const stepsPerShot = steps() / shots.length;
   const floor = (stepsPerShot * STEP) / flopsPerSecond;
   return {
     flopsPerStep: STEP,
@@ -61,18 +59,9 @@ function multiplyAdds(): number {
   return rate?.perSecond ?? Number.NaN;
 }
 
-/** Taken by all shots once. Run last: a replaced Math.sqrt is slow from then on. */
-function roots(): number {
-  const { sqrt } = Math;
-  let count = 0;
-  Math.sqrt = (x) => {
-    count += 1;
-    return sqrt(x);
-  };
-  try {
-    for (const shot of shots) endOfOurs(shot);
-  } finally {
-    Math.sqrt = sqrt;
-  }
-  return count;
+/** Taken by all shots once, those that are taken back too. */
+function steps(): number {
+  const before = tally.steps;
+  for (const shot of shots) endOfOurs(shot);
+  return tally.steps - before;
 }

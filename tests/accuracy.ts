@@ -1,6 +1,6 @@
 /** How far the table room is from each outside reference: the rows of README's accuracy table. */
 
-import { PATTERNS, type Pattern } from '../src/charts/index.ts';
+import { kickTo, PATTERNS, type Pattern } from '../src/charts/index.ts';
 import {
   type Ball,
   CLUB_CLOTH,
@@ -58,14 +58,19 @@ function rowOf(
   return { what, reference, unit, count: sizes.length, mean, max: Math.max(...sizes) };
 }
 
-/** The ideal limit against Heron's construction: the straight line on unfolded tables. */
+/**
+ * The ideal limit against Heron's construction, the straight line on unfolded tables: to a pocket
+ * and to a point of the rail.
+ */
 function mirrorRow(cushions: number, name: string): AccuracyRow {
   const bare = { ballRadius: 0, sightSetback: 0, noseHeight: 0.5 };
   // Pockets so small that they swallow no cushion.
   const table = { ...club.table, ...bare, sideMouth: 1e-3, cornerMouth: 1e-3 };
   const none = { noseFriction: 0, slideFriction: 0, rollFriction: 0 };
   const condition = { ...CLUB_CLOTH, restitution: 1, ...none };
-  const gaps = lines(cushions).flatMap(({ route, start }) => {
+  const banks = lines(cushions);
+  const kicks = banks.map(({ route, start }) => ({ route: kickTo(route, 2.25), start }));
+  const gaps = [...banks, ...kicks].flatMap(({ route, start }) => {
     const { aim } = solveLine({ table, condition }, route, start, { speed: 3 });
     return aim === null ? [] : [aim - mirrorAim(table, route, start)];
   });
@@ -141,11 +146,11 @@ function bruteForceRow(): AccuracyRow {
   const gaps = shots()
     .filter((_, n) => n % 9 === 5)
     .map((shot) => apart(shot, endOfOurs(shot), endByBruteForce(shot)));
-  return rowOf('arrival of whole shots', 'brute force, small fixed steps', 'diamond', gaps);
+  return rowOf('arrival of the catalogue', 'brute force, small fixed steps', 'diamond', gaps);
 }
 
 function gridRow(): AccuracyRow {
-  const gaps = compareOnGrid(GRID.count, GRID.seed).map(({ gap }) => gap);
+  const gaps = compareOnGrid(2000, GRID.seed).map(({ gap }) => gap);
   return rowOf('arrival of random shots', 'general ODE solver (odex 2.0.4)', 'diamond', gaps);
 }
 

@@ -18,7 +18,8 @@ export function Anchors(props: {
   const { sheet, printStep, bound } = props;
   const { anchors } = sheet;
   const entries = sheet.entries.map((index) => sheet.lines[index] as SheetLine);
-  if (anchors.chosen.length === 0) return null;
+  // One line has nothing to stand for but itself.
+  if (entries.length < 2) return null;
   const cues = stepCues(
     anchors.chosen.map((n) => anchorAt(entries[n])),
     printStep,

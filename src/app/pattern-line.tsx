@@ -1,6 +1,7 @@
 import { formatDecimal, inDiamonds, type SheetLine, type SheetNumber } from '../charts/index.ts';
 import { lengthWords, type Units } from '../quiz/index.ts';
 import { SPEEDS, type Unreachable } from '../table/index.ts';
+import { missingWords } from './missing.ts';
 import { VerdictChip } from './pattern-numbers.tsx';
 import type { Worked } from './workbench.ts';
 
@@ -61,16 +62,6 @@ function Fact({ name, say }: { readonly name: string; readonly say: string }) {
       <dd>{say}</dd>
     </>
   );
-}
-
-const MISSING: Readonly<Record<Unreachable, string>> = {
-  'does not reach': 'the ball does not reach',
-  'lands in the pocket first': 'the ball lands in the pocket first',
-  'no aim on this rail': 'no aim on this rail sends the ball there',
-};
-
-export function missingWords(why: SheetNumber | Unreachable): string {
-  return typeof why === 'string' ? MISSING[why] : '';
 }
 
 /** "1.8 (1.82), drops from 1.80 to 1.83". */

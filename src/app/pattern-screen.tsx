@@ -1,13 +1,20 @@
 import { useEffect, useState } from 'preact/hooks';
-import { formatDecimal, type PatternId, patternOf, type SheetLine } from '../charts/index.ts';
+import {
+  formatDecimal,
+  type PatternId,
+  patternOf,
+  type Sheet,
+  type SheetLine,
+} from '../charts/index.ts';
 import { speedWords } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
-import { SPEEDS, TABLES, type TableSize } from '../table/index.ts';
+import { TABLES, type TableSize } from '../table/index.ts';
 import { Choice } from './controls.tsx';
+import { missingSentences } from './missing.ts';
 import type { Model } from './model.ts';
 import { Anchors } from './pattern-anchors.tsx';
 import { PatternFigure } from './pattern-figure.tsx';
-import { LineSheet, missingWords } from './pattern-line.tsx';
+import { LineSheet } from './pattern-line.tsx';
 import { ComparedTable, movedLines, NumberTable } from './pattern-numbers.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from './table-panel.tsx';
 import type { Workbench, Worked } from './workbench.ts';
@@ -68,7 +75,7 @@ function Sheets(props: {
 }) {
   const { worked, model } = props;
   const { sheet, request } = worked;
-  const [chosen, choose] = useState(() => Math.floor(sheet.lines.length / 2));
+  const [chosen, choose] = useState(() => middleOf(sheet));
   const line = sheet.lines[chosen] ?? sheet.lines[0];
   if (!line) return null;
   return (
@@ -85,18 +92,14 @@ function Sheets(props: {
   );
 }
 
-/** Why a start has no number, at every speed or at some. */
+/** A line to begin with: the middle one of those that are whole. */
+function middleOf({ entries, lines }: Sheet): number {
+  return entries[Math.floor(entries.length / 2)] ?? Math.floor(lines.length / 2);
+}
+
+/** Why starts have no number, at some speed or at all; starts of one kind in one sentence. */
 function Missing({ lines }: { readonly lines: readonly SheetLine[] }) {
-  const words = lines.flatMap((line) => {
-    const missing = SPEEDS.filter((speed) => typeof line.numbers[speed] === 'string');
-    const [first] = missing;
-    if (!first) return [];
-    const at = missing.length === SPEEDS.length ? '' : ` at ${missing.join(' and ')} speed`;
-    return [
-      `From ${formatDecimal(line.start)} there is no number${at}: ${missingWords(line.numbers[first])}.`,
-    ];
-  });
-  return words.map((say) => (
+  return missingSentences(lines).map((say) => (
     <p key={say} class="soft-words">
       {say}
     </p>

@@ -160,7 +160,7 @@ export function StrokePanel({ bench, pattern }: PanelProps & { readonly pattern:
           ['pocket', 'the pocket'],
           ['rail', `a ball on the ${rail} rail`],
         ]}
-        onChoose={(kind) => bench.change({ target: kind === 'pocket' ? 'pocket' : most / 2 })}
+        onChoose={(kind) => bench.change({ target: kind === 'pocket' ? 'pocket' : most / 4 })}
       />
       {target !== 'pocket' && (
         <Slider

@@ -21,8 +21,12 @@ const k4 = new Float64Array(SIZE);
 const k5 = new Float64Array(SIZE);
 const k6 = new Float64Array(SIZE);
 
+/** Steps taken so far: the bench counts the work of an impact by them. */
+export const tally = { steps: 0 };
+
 /** A step from `now` (rates in k1) to `next`; returns the estimated error. */
 export function step(i: Impact, h: number): number {
+  tally.steps++;
   const y = now as unknown as Six;
   stageOne(y, h);
   rates(i, stage, k2);

@@ -162,7 +162,7 @@ interface Line {
 function widthsByLine(setting: Setting): Map<string, number> {
   return new Map(
     lines(setting).map(({ route, start, launch, window }) => [
-      `${PATTERNS.findIndex((pattern) => pattern === route)} ${start} ${launch.speed}`,
+      `${(PATTERNS as readonly Route[]).indexOf(route)} ${start} ${launch.speed}`,
       widthOf(window),
     ]),
   );

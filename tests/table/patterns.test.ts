@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { PATTERNS, type Pattern } from '../../src/charts/index.ts';
 import {
   CLUB_CLOTH,
-  type LineNumbers,
   type Setting,
   SPEEDS,
   solveLine,
@@ -52,8 +51,4 @@ describe.each(Object.keys(TABLES) as TableSize[])('on the %s table', (size) => {
 
 function startsOf({ starts: [first, last] }: Pattern): readonly number[] {
   return Array.from({ length: Math.floor((last - first) / 0.5) + 1 }, (_, n) => first + n / 2);
-}
-
-function isWhole(line: LineNumbers): boolean {
-  return SPEEDS.every((speed) => line[speed].why === null);
 }

@@ -1,0 +1,43 @@
+import { describe, expect, it } from 'vitest';
+import { missingSentences } from '../../src/app/missing.ts';
+import { type SheetLine, toDecimal } from '../../src/charts/index.ts';
+import { UNREACHABLE, type Unreachable } from '../../src/table/index.ts';
+
+const number = { exact: 1, printed: toDecimal(1), makeWindow: null };
+
+function line(
+  start: number,
+  soft: Unreachable | null,
+  medium: Unreachable | null,
+  firm: Unreachable | null,
+): SheetLine {
+  return {
+    start: toDecimal(start),
+    numbers: { soft: soft ?? number, medium: medium ?? number, firm: firm ?? number },
+    atMedium: null,
+    verdict: null,
+    anchor: false,
+  };
+}
+
+describe('the sentences for starts without a number', () => {
+  it('are none where every start has its numbers', () => {
+    expect(missingSentences([line(1, null, null, null)])).toEqual([]);
+  });
+
+  it('put starts of one kind into one sentence', () => {
+    const [reach] = UNREACHABLE;
+    expect(missingSentences([line(1, reach, null, null), line(1.5, reach, null, null)])).toEqual([
+      'No number at soft speed from 1.0, 1.5: the ball does not reach.',
+    ]);
+  });
+
+  it('say any speed when it is all three, and keep reasons apart', () => {
+    const [reach, drops, none] = UNREACHABLE;
+    expect(missingSentences([line(1, drops, drops, drops), line(2, reach, reach, none)])).toEqual([
+      'No number at any speed from 1.0: the ball lands in the pocket first.',
+      'No number at soft or medium speed from 2.0: the ball does not reach.',
+      'No number at firm speed from 2.0: no aim on this rail sends the ball there.',
+    ]);
+  });
+});
