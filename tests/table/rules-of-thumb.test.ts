@@ -125,6 +125,20 @@ describe('of one cushion', () => {
     const near = parts.filter((part) => part > 0.4 && part < 0.6);
     expect(near.length).toBeGreaterThan(0.9 * parts.length);
   });
+
+  it('half-way between two targets the number is about half-way between their numbers', () => {
+    for (const pattern of oneCushion) {
+      const start = (pattern.starts[0] + pattern.starts[1]) / 2;
+      for (const speed of SPEEDS) {
+        const launch = { speed: CLUB_CLOTH.speeds[speed] };
+        const [near, middle, far] = [1.2, 1.9, 2.6].map(
+          (diamond) => solveLine(club, kickTo(pattern, diamond), start, launch).aim,
+        );
+        if (near == null || middle == null || far == null) continue;
+        expect(Math.abs(middle - (near + far) / 2)).toBeLessThan(0.15 * Math.abs(far - near));
+      }
+    }
+  });
 });
 
 function median(values: readonly number[]): number {
