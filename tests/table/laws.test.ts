@@ -24,6 +24,7 @@ import {
   UNREACHABLE,
 } from '../../src/table/index.ts';
 import { randomShots } from '../oracle/grid.ts';
+import { TOLERANCE } from './tolerances.ts';
 
 describe('symmetry', () => {
   // The table is its own mirror image across either middle line. A mirror turns side round and
@@ -78,8 +79,7 @@ describe('the impact', () => {
         if (!out) return;
         expect(Object.values(out).every(Number.isFinite)).toBe(true);
         expect(out.vy).toBeLessThanOrEqual(1e-6 * q);
-        // The integration's own error is 2e-6 a step.
-        expect(energy(out)).toBeLessThanOrEqual(energy(into) * (1 + 4e-6));
+        expect(energy(out)).toBeLessThanOrEqual(energy(into) * (1 + TOLERANCE.impact));
       }),
       { numRuns: 5000 },
     );
