@@ -18,6 +18,10 @@ function anchorCounts(chart: Chart, bound: number): ReadonlyMap<PatternId, numbe
   );
 }
 
+function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`;
+}
+
 function sum(counts: ReadonlyMap<PatternId, number>): number {
   return [...counts.values()].reduce((total, count) => total + count, 0);
 }
@@ -75,7 +79,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
                   <strong>{pattern.name}</strong>
                   <span>{pattern.path}</span>
                   <span class="soft-words">
-                    {lines.length} lines, {anchors.get(id) ?? 0} anchors
+                    {counted(lines.length, 'line')}, {counted(anchors.get(id) ?? 0, 'anchor')}
                   </span>
                 </span>
               </a>

@@ -29,7 +29,10 @@ export function missingSentences(lines: readonly SheetLine[]): readonly string[]
       groups.set(key, { why, starts, speeds });
     }
   }
-  return [...groups.values()].map(sentence);
+  const said = [...groups.values()].map(sentence);
+  return said.length === 0
+    ? said
+    : [...said, 'The quiz asks lines that have a number at every speed.'];
 }
 
 function startsWithout(lines: readonly SheetLine[], speed: Speed) {

@@ -2,7 +2,7 @@ import { formatDecimal, inDiamonds, type SheetLine, type SheetNumber } from '../
 import { lengthWords, type Units } from '../quiz/index.ts';
 import { SPEEDS, type Unreachable } from '../table/index.ts';
 import { missingWords } from './missing.ts';
-import { VerdictChip } from './pattern-numbers.tsx';
+import { missesAsPrinted, VerdictChip } from './pattern-numbers.tsx';
 import type { Worked } from './workbench.ts';
 
 /** All that is known of the chosen line. */
@@ -64,14 +64,17 @@ function Fact({ name, say }: { readonly name: string; readonly say: string }) {
   );
 }
 
-/** "1.8 (1.82), drops from 1.80 to 1.83". */
+/** "1.8 (1.821), drops from 1.797 to 1.836". */
 function numberWords(number: SheetNumber | Unreachable): string {
   if (typeof number === 'string') return `no number: ${missingWords(number)}`;
   const { exact, printed, makeWindow } = number;
-  const said = `${formatDecimal(printed)} (${exact.toFixed(2)})`;
+  const said = `${formatDecimal(printed)} (${exact.toFixed(3)})`;
   if (!makeWindow) return said;
-  const width = makeWindow.to - makeWindow.from;
-  return `${said}, drops from ${makeWindow.from.toFixed(2)} to ${makeWindow.to.toFixed(2)}, ${width.toFixed(2)} wide`;
+  const { from, to } = makeWindow;
+  const drops = `${said}, drops from ${from.toFixed(3)} to ${to.toFixed(3)}`;
+  // A bank aims at the middle of the mouth and is printed to a step; the jaws ask for neither.
+  if (!missesAsPrinted(number)) return drops;
+  return `${drops}: as printed it misses, the middle of what drops is ${((from + to) / 2).toFixed(2)}`;
 }
 
 function driftWords(worked: Worked, metres: number, units: Units): string {

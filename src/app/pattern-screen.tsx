@@ -118,7 +118,8 @@ function Conventions({ worked, model }: { readonly worked: Worked; readonly mode
     <p class="soft-words">
       {names}, counted from the {aim.from}; starts are counted from the {start.from}. Soft is{' '}
       {speedWords(speeds.soft, units)}, medium {speedWords(speeds.medium, units)}, firm{' '}
-      {speedWords(speeds.firm, units)}. Numbers are aids: check them on your table.
+      {speedWords(speeds.firm, units)}. A dotted number misses the pocket as printed: choose its
+      line for what drops. Numbers are aids: check them on your table.
     </p>
   );
 }

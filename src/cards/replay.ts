@@ -21,7 +21,6 @@ import {
   passCushions,
   pocketInRail,
   pointAlong,
-  type Rail,
   type Route,
   runIntoPocket,
   runToAnyRail,
@@ -63,7 +62,7 @@ export interface Replay {
    */
   readonly miss: number | null;
   /** Where a ball that goes wide reaches a rail, in the rail's count. */
-  readonly arrival: { readonly rail: Rail; readonly diamond: number } | null;
+  readonly arrival: { readonly count: Count; readonly diamond: number } | null;
   readonly pocket: PocketName | null;
   /** What it touched first of the pocket, or of the cushion beside it. */
   readonly touched: JawPart | null;
@@ -182,13 +181,17 @@ function goesWide(
 ): Replay {
   if (!free.rail) return { ...nowhere, stretches, end: free.at };
   const { table } = setting;
+  const other = pocketInRail(table, free.rail, free.at);
+  if (other && !(route.target.kind === 'pocket' && route.target.pocket === other)) {
+    return { ...nowhere, fate: 'early', stretches, end: free.at, pocket: other };
+  }
   const count = arrivalCount(route.target, free.rail);
   const diamond = diamondOf(table, count, free.at);
   const goal = goalOn(table, route, count);
   const beside = goal === null ? null : Math.abs(diamond - goal) * diamondLength(table, free.rail);
   const side = flight.arrived ? Math.sign(longBy(setting, route, flight)) : 0;
   const miss = beside === null || side === 0 ? null : side * beside;
-  const arrival = { rail: free.rail, diamond };
+  const arrival = { count, diamond };
   return { ...nowhere, fate: 'wide', stretches, end: free.at, miss, arrival };
 }
 
@@ -221,9 +224,12 @@ function longBy(setting: Setting, route: Route, flight: Flight): number {
   if (!last) return beside;
   const { goal } = target;
   // Along the last cushion, the way the ball went: on that side of the target a path is long.
-  const before = touches[touches.length - 2]?.at ?? flight.stretches[0]?.ball ?? last.at;
   const along = isLongRail(last.rail) ? { x: 1, y: 0 } : { x: 0, y: 1 };
-  const way = Math.sign(along.x * (last.at.x - before.x) + along.y * (last.at.y - before.y));
+  const before = touches[touches.length - 2]?.at;
+  // Off one cushion the way is the line's, from start to target: a ball may be sent the other way.
+  const from = before ?? flight.stretches[0]?.ball ?? last.at;
+  const to = before ? last.at : goal;
+  const way = Math.sign(along.x * (to.x - from.x) + along.y * (to.y - from.y));
   const speed = Math.hypot(end.vx, end.vy);
   const d = { x: end.vx / speed, y: end.vy / speed };
   const forward = way * (along.x * d.x + along.y * d.y);

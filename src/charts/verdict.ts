@@ -34,7 +34,7 @@ export function verdictOf(windows: Readonly<Record<Speed, MakeWindow | null>>): 
   const width = widthOf(windows[best]);
   // Rounded down: what is called less than a tenth is not to read 0.100.
   const said = (Math.floor(width * 1000) / 1000).toFixed(3);
-  const widest = `At ${best} speed, where most drops, ${said} of a diamond of aim drops`;
+  const widest = `At ${best} speed, its best, ${said} of a diamond of aim drops`;
   if (width >= BANKS) return { kind: 'banks', best, reason: `${widest}.` };
   if (width >= THIN) {
     return {

@@ -81,18 +81,15 @@ export function viewBox(
   };
 }
 
-/** tan of the angle by which a pocket's facing leaves the line of the nose: cut angles 142° and 104°. */
-const CORNER_FACING = Math.tan((38 * Math.PI) / 180);
-const SIDE_FACING = Math.tan((76 * Math.PI) / 180);
-
 /** The six cushions as SVG polygons: nose between two tips, back edge cut by the facings. */
 export function cushions(table: Table): readonly string[] {
   const L = table.length * 1000;
   const W = table.width * 1000;
   const corner = (table.cornerMouth * 1000) / Math.SQRT2;
   const side = (table.sideMouth * 1000) / 2;
-  const cut = CUSHION / CORNER_FACING;
-  const sideCut = CUSHION / SIDE_FACING;
+  // A facing leaves the line of the nose by 180° less the cut angle.
+  const cut = CUSHION / Math.tan(Math.PI - table.cornerCut);
+  const sideCut = CUSHION / Math.tan(Math.PI - table.sideCut);
   const short = (nose: number, back: number) =>
     polygon([corner, nose], [W - corner, nose], [W - corner + cut, back], [corner - cut, back]);
   const long = (nose: number, back: number, from: number, to: number, a: number, b: number) =>

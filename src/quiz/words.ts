@@ -136,7 +136,7 @@ function wideWords(
   { setting, mirror, units, target }: FateContext,
 ): string {
   const where = arrival
-    ? `arrives at ${formatDecimal(toDecimal(Math.round(arrival.diamond * 10) / 10))} on the ${railName(arrival.rail, mirror)}`
+    ? `arrives at ${formatDecimal(toDecimal(Math.round(arrival.diamond * 10) / 10))} on the ${railName(arrival.count.rail, mirror)} (from the ${mirrorRail(arrival.count.from, mirror)})`
     : 'goes wide';
   if (miss === null) return where;
   const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);

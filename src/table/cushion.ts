@@ -17,7 +17,11 @@
  * can hold it, and otherwise leaves in the direction in which it is driven. Compression ends when
  * the speed into the cushion is zero, restitution when e² of the work of compression is given back.
  * Velocities are linear in the impulses, so only those and the work are integrated
- * (Dormand & Prince 1980, order 5 with an order 4 error estimate).
+ * (Dormand & Prince 1980, order 5 with an order 4 error estimate), while the nose slides over
+ * ∫dp/|slip at the nose|: see friction.ts, `rates`. How contacts change is decided in contacts.ts.
+ *
+ * A step's error is at most TOLERANCE of the speed into the cushion, an impact's some tens of that:
+ * tests/table/against-ode.test.ts holds whole shots to 0.001 diamond of a general solver.
  */
 
 import { GONE, lasting, settle } from './contacts.ts';

@@ -14,8 +14,9 @@ export type Impulses = Float64Array;
 export const ROUNDING = 1e-13;
 
 /**
- * `sliding`: friction lies along the slip. `stuck`: there is no slip. `leaving`: friction has only
- * just failed to hold; the slip is so small that friction lies along its growth.
+ * `sliding`: friction lies along the slip. `stuck`: there is no slip. `leaving`: the slip is so small
+ * that it runs along the friction on it, growing where friction has just failed to hold or closing
+ * where it is about to.
  */
 export type Contact = 'sliding' | 'stuck' | 'leaving';
 

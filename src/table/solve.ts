@@ -4,7 +4,7 @@
  */
 
 import { SPEEDS, type Speed } from './condition.ts';
-import { divisions, pocketInRail, type Table } from './geometry.ts';
+import { divisions, type Edge, pocketInRail, type Table, touchEdge } from './geometry.ts';
 import { mirrorAim } from './mirror.ts';
 import { aimOf, missAlong, type Route, targetEdge } from './route.ts';
 import { ballOnLine, type Flight, fly, type Launch, type Setting } from './shot.ts';
@@ -146,6 +146,8 @@ function hintFrom(
 /** One shot at a number: how far it misses by, metres along the target's edge, or null. */
 interface Trial {
   readonly miss: (aim: number) => number | null;
+  /** Did the last shot lie still before it got to the target's edge. */
+  readonly layStill: () => boolean;
   /** The last shot that reached the target's edge. */
   readonly flight: () => Flight;
 }
@@ -153,19 +155,33 @@ interface Trial {
 function trialOf(setting: Setting, route: Route, start: number, launch: Launch): Trial {
   const target = aimOf(setting.table, route.target);
   let last: Flight | null = null;
+  let still = false;
   return {
     miss: (aim) => {
       const ball = ballOnLine(setting, route, start, aim, launch);
       const flight = ball && fly(setting, ball, route.cushions, target.edge);
+      still = flight !== null && diesOnTheWay(setting.table, route, target.edge, flight);
       if (!flight?.arrived) return null;
       last = flight;
       return missAlong(target, flight.end);
     },
+    layStill: () => still,
     flight: () => {
       if (!last) throw new Error('no shot has reached the target');
       return last;
     },
   };
+}
+
+/** Did the ball lie still on its way to the next cushion or the last edge, and short of it. */
+function diesOnTheWay(table: Table, route: Route, last: Edge, flight: Flight): boolean {
+  const { arrived, end, touches, stretches } = flight;
+  const from = stretches[stretches.length - 1]?.ball;
+  if (arrived || !from || end.vx !== 0 || end.vy !== 0) return false;
+  const next = route.cushions[touches.length];
+  const edge = next ? touchEdge(table, next) : last;
+  const toGo = edge.offset - edge.nx * end.x - edge.ny * end.y;
+  return toGo > 0 && edge.nx * from.vx + edge.ny * from.vy > 0;
 }
 
 /** Plays a line up to its target's edge, taking each rail as endless. Null: no such line. */
@@ -218,7 +234,12 @@ function secant(trial: Trial, guess: Hint, rail: number): Found | null {
 
 /** Looks over the whole rail for a change of sign and closes in on it. */
 function search(trial: Trial, rail: number): Found | Unreachable {
-  const misses = Array.from({ length: GRID + 1 }, (_, n) => trial.miss((rail * n) / GRID));
+  const still: boolean[] = [];
+  const misses = Array.from({ length: GRID + 1 }, (_, n) => {
+    const here = trial.miss((rail * n) / GRID);
+    still.push(trial.layStill());
+    return here;
+  });
   let nearest = -1;
   for (const [n, here] of misses.entries()) {
     const before = misses[n - 1] ?? null;
@@ -228,8 +249,8 @@ function search(trial: Trial, rail: number): Found | Unreachable {
     }
     if (nearest < 0 || Math.abs(here) < Math.abs(misses[nearest] ?? 0)) nearest = n;
   }
-  // The best shot has one beside it that does not get there: the way ends for want of speed.
-  const short = nearest < 0 || misses[nearest - 1] === null || misses[nearest + 1] === null;
+  // The best shot has one beside it that lies still on the way: the way ends for want of speed.
+  const short = nearest < 0 ? still.includes(true) : still[nearest - 1] || still[nearest + 1];
   return short ? 'does not reach' : 'no aim on this rail';
 }
 

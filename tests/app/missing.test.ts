@@ -3,6 +3,7 @@ import { missingSentences } from '../../src/app/missing.ts';
 import { type SheetLine, toDecimal } from '../../src/charts/index.ts';
 import { UNREACHABLE, type Unreachable } from '../../src/table/index.ts';
 
+const ASKED = 'The quiz asks lines that have a number at every speed.';
 const number = { exact: 1, printed: toDecimal(1), makeWindow: null };
 
 function line(
@@ -29,6 +30,7 @@ describe('the sentences for starts without a number', () => {
     const [reach] = UNREACHABLE;
     expect(missingSentences([line(1, reach, null, null), line(1.5, reach, null, null)])).toEqual([
       'No number at soft speed from 1.0, 1.5: the ball does not reach.',
+      ASKED,
     ]);
   });
 
@@ -38,6 +40,7 @@ describe('the sentences for starts without a number', () => {
       'No number at any speed from 1.0: the ball lands in the pocket first.',
       'No number at soft or medium speed from 2.0: the ball does not reach.',
       'No number at firm speed from 2.0: no aim on this rail sends the ball there.',
+      ASKED,
     ]);
   });
 });

@@ -82,7 +82,7 @@ describe('a replay', () => {
   it('tells where a ball that goes wide arrives', () => {
     const played = replay(setting, patternOf('cross-side'), 6, 5.4, speed);
     expect(played.fate).toBe('wide');
-    expect(played.arrival?.rail).toBe('left');
+    expect(played.arrival?.count.rail).toBe('left');
     expect(played.arrival?.diamond).toBeGreaterThan(4.5);
     expect(inDiamonds(setting, setting.table.length)).toBeCloseTo(8, 12);
   });
@@ -91,7 +91,7 @@ describe('a replay', () => {
   it('measures a wide ball along the rail it arrives at, not along the mouth', () => {
     const played = medium('foot-to-far-corner', 3, 2);
     expect(played.fate).toBe('wide');
-    expect(played.arrival?.rail).toBe('right');
+    expect(played.arrival?.count.rail).toBe('right');
     const short = 8 - (played.arrival?.diamond ?? 0);
     expect(inDiamonds(setting, Math.abs(played.miss ?? 0))).toBeCloseTo(short, 9);
   });
@@ -117,6 +117,23 @@ describe('a replay', () => {
         expect(['tip', 'facing', 'nose']).toContain(played.touched);
     }
     expect([...seen].sort()).toEqual(expect.arrayContaining(['clean', 'rattles out', 'wide']));
+  });
+
+  // Was wrong once: "long" was told from the way of the ball that was played, so a ball sent to the
+  // wrong side of the start, as short as can be, was long.
+  it('is short when the ball is sent back to the wrong side', () => {
+    for (const aim of [1.4, 1.8]) {
+      expect(medium('up-and-back', 2, aim).miss ?? -1).toBeLessThan(0);
+    }
+    expect(medium('up-and-back', 2, 3.2).miss).toBeGreaterThan(0);
+  });
+
+  // Was wrong once: it was said to arrive at 3.9 on the rail, where the side pocket is.
+  it('drops early into another pocket that it meets after the cushion', () => {
+    expect(medium('foot-to-far-corner', 4, 2.02)).toMatchObject({
+      fate: 'early',
+      pocket: 'right-side',
+    });
   });
 
   it('tells when the ball drops on the way, or never gets there', () => {

@@ -25,7 +25,7 @@ it('pictures', async () => {
   await page.locator('main.quiz[data-phase="answered"]').waitFor();
   const answered = await page.screenshot({ type: 'png' });
   await page.goto(`${app.url}#/charts/foot-to-side`);
-  await page.getByRole('heading', { level: 1 }).waitFor();
+  await page.locator('.number-table').waitFor();
   const pattern = await page.screenshot({ type: 'png' });
   await page.setViewportSize({ width: 1240, height: 860 });
   const shots = [question, answered, pattern].map(

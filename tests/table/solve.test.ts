@@ -167,6 +167,17 @@ describe('lines that cannot be', () => {
     expect(solveLine(club, far, 8, { speed: 0.5 })).toEqual({ aim: null, why: 'does not reach' });
   });
 
+  // Was wrong once: whatever did not get to the edge was said not to reach it. From 1 a line to the
+  // near end of the foot rail is too flat to leave the start rail at all, at any speed.
+  it('blame the speed only where the ball lies still on the way', () => {
+    const target = { kind: 'rail', count: { rail: 'head', from: 'left' }, diamond: 2 } as const;
+    for (const speed of [3.129, 8]) {
+      expect(solveLine(club, { ...PATTERNS[1], target }, 1, { speed }).why).toBe(
+        'no aim on this rail',
+      );
+    }
+  });
+
   it('never let NaN out, over random conditions', () => {
     fc.assert(
       fc.property(
