@@ -59,7 +59,7 @@ export interface CushionLaw {
 }
 
 /** Local error allowed per step, as a fraction of the speed into the cushion. */
-const TOLERANCE = 2e-6;
+const TOLERANCE = 1e-6;
 /** A restitution whose square is lost in rounding is none: what it gives back could not be told from 0. */
 const DEAD = 1e-6;
 /** Work still to be given back: none is known of while the cushion is being compressed. */

@@ -7,6 +7,6 @@ export const TOLERANCE = {
   closedForm: 1e-9,
   /** Published to two decimals of a degree. */
   degreesTwoDecimals: 0.005,
-  /** The integration's own error bound (cushion.ts): 2e-6 a step, and a slip that is stopped 1e-4 of impulse early. */
+  /** The integration's own error bound (cushion.ts): 1e-6 a step, and a slip that is stopped 1e-4 of impulse early. */
   impact: 3e-5,
 } as const;
