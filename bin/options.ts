@@ -9,6 +9,7 @@ import {
   parseCondition,
   patternOf,
   type SheetRequest,
+  startsFrom,
   toDecimal,
   toNumber,
 } from '../src/charts/index.ts';
@@ -24,7 +25,7 @@ import {
 import { parseArguments, quote, type Valued } from './arguments.ts';
 import type { Format } from './format.ts';
 import { type Read, read, refuse } from './read.ts';
-import { type Given, READERS, type SpeedsGiven, startsFrom } from './readers.ts';
+import { type Given, READERS, type SpeedsGiven } from './readers.ts';
 
 export type Asked =
   | { readonly what: 'help' }

@@ -6,6 +6,7 @@ import {
   PATTERNS,
   type PatternId,
   parseDecimal,
+  startsFrom,
   toDecimal,
   toNumber,
 } from '../src/charts/index.ts';
@@ -94,12 +95,6 @@ function rangeOf(parts: readonly string[]): readonly Decimal[] | null {
   if (parts.length !== 3 || from === undefined || to === undefined || step === undefined)
     return null;
   return step < LEAST_APART || to < from ? null : startsFrom(from, to, step);
-}
-
-/** Start diamonds from one to another, both included if the step allows. */
-export function startsFrom(from: Decimal, to: Decimal, step: Decimal): readonly Decimal[] {
-  const count = Math.floor((to - from) / step) + 1;
-  return Array.from({ length: count }, (_, n) => (from + n * step) as Decimal);
 }
 
 function listOf(parts: readonly string[]): readonly Decimal[] | null {

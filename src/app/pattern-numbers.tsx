@@ -10,6 +10,14 @@ import {
 import { SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
 import type { Worked } from './workbench.ts';
 
+function SpeedHeads() {
+  return SPEEDS.map((speed) => (
+    <th key={speed} scope="col">
+      {speed}
+    </th>
+  ));
+}
+
 /** The numbers of a pattern; a press draws the line. */
 export function NumberTable(props: {
   readonly worked: Worked;
@@ -23,11 +31,7 @@ export function NumberTable(props: {
       <thead>
         <tr>
           <th scope="col">From</th>
-          {SPEEDS.map((speed) => (
-            <th key={speed} scope="col">
-              {speed}
-            </th>
-          ))}
+          <SpeedHeads />
           {banks && <th scope="col">verdict</th>}
         </tr>
       </thead>
@@ -115,11 +119,7 @@ export function ComparedTable(props: {
       <thead>
         <tr>
           <th scope="col">From</th>
-          {SPEEDS.map((speed) => (
-            <th key={speed} scope="col">
-              {speed}
-            </th>
-          ))}
+          <SpeedHeads />
         </tr>
       </thead>
       <tbody>

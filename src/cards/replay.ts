@@ -30,6 +30,7 @@ import {
   type Table,
   type Touch,
   targetEdge,
+  touchInPocket,
 } from '../table/index.ts';
 
 /**
@@ -93,7 +94,7 @@ export function replay(
     };
   }
   const passage = passCushions(setting, ball, route.cushions);
-  const early = passage.touches.find((touch) => pocketInRail(table, touch.rail, touch.at));
+  const early = touchInPocket(table, passage.touches);
   if (early) return dropsEarly(setting, passage, early);
   if (!passage.ball) return { ...nowhere, stretches: passage.stretches, end: passage.end };
   const flight = flyOn(setting, passage, targetEdge(table, route.target));

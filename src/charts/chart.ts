@@ -93,17 +93,14 @@ export function settingOf(document: ChartDocument): Setting {
 }
 
 /** Start diamonds of a pattern at the chart's step, in order. */
-export function startsOf(document: ChartDocument, pattern: Pattern): readonly Decimal[] {
-  const starts: Decimal[] = [];
-  const last = toDecimal(pattern.starts[1]);
-  for (
-    let at = toDecimal(pattern.starts[0]);
-    at <= last;
-    at = (at + document.startStep) as Decimal
-  ) {
-    starts.push(at);
-  }
-  return starts;
+export function startsOf({ startStep }: ChartDocument, { starts: [first, last] }: Pattern) {
+  return startsFrom(toDecimal(first), toDecimal(last), startStep);
+}
+
+/** Start diamonds from one to another, both included if the step allows. */
+export function startsFrom(from: Decimal, to: Decimal, step: Decimal): readonly Decimal[] {
+  const count = Math.floor((to - from) / step) + 1;
+  return Array.from({ length: count }, (_, n) => (from + n * step) as Decimal);
 }
 
 /**

@@ -19,6 +19,7 @@ export {
   patternOf,
   type Revision,
   settingOf,
+  startsFrom,
   startsOf,
 } from './chart.ts';
 export {

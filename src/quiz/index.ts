@@ -1,5 +1,5 @@
 export { SpeedLegend } from './answer-panel.tsx';
-export { cuesOf, stepWords } from './cue.ts';
+export { stepWords } from './cue.ts';
 export { type FigureParts, lineAtSpeeds, playAt } from './feedback.ts';
 export { LineFigure, QuizScreen } from './quiz-screen.tsx';
 export { createSession, type QuizPorts, queueSettings, type Session } from './session.ts';

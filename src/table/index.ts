@@ -77,10 +77,9 @@ export {
   runToAnyRail,
   type Setting,
   type Touch,
+  touchInPocket,
 } from './shot.ts';
 export {
-  dropsEarly,
-  type Hint,
   type LineNumbers,
   playLine,
   type SolvedLine,

@@ -4,10 +4,9 @@
  * and m/s where the impact is smooth, a few 1e-4 where a contact begins to stick in between.
  */
 
-import { pocketInRail } from './geometry.ts';
 import type { Ball } from './motion.ts';
 import type { Route } from './route.ts';
-import { ballOnLine, type Launch, passCushions, type Setting } from './shot.ts';
+import { ballOnLine, type Launch, passCushions, type Setting, touchInPocket } from './shot.ts';
 
 /** Diamonds of aim between two nodes. */
 export const NODE = 0.03;
@@ -57,9 +56,7 @@ export function passOf(
   const ball = ballOnLine(setting, route, start, aim, launch);
   const passage = ball && passCushions(setting, ball, route.cushions);
   if (!passage?.ball) return null;
-  const { table } = setting;
-  const early = passage.touches.some(({ rail, at }) => pocketInRail(table, rail, at) !== null);
-  return early ? null : passage.ball;
+  return touchInPocket(setting.table, passage.touches) ? null : passage.ball;
 }
 
 /** Lagrange's cubic through nodes at −1, 0, 1 and 2, at 0 < t < 1. */

@@ -8,6 +8,7 @@ import {
   type Edge,
   outward,
   type Point,
+  pocketInRail,
   RAILS,
   type Rail,
   sightAt,
@@ -159,6 +160,11 @@ export function rebound(setting: Setting, ball: Ball, o: Point): Ball | null {
     wy: t.y * out.wx + o.y * out.wy,
     wz: out.wz,
   };
+}
+
+/** The first cushion that was to be touched where a pocket opens; undefined if none was. */
+export function touchInPocket(table: Table, touches: readonly Touch[]): Touch | undefined {
+  return touches.find(({ rail, at }) => pocketInRail(table, rail, at) !== null);
 }
 
 /** A ball that has been through cushions; `ball` is null if it did not come off the last of them. */

@@ -7,7 +7,7 @@ import { SPEEDS, type Speed } from './condition.ts';
 import { divisions, type Edge, pocketInRail, type Table, touchEdge } from './geometry.ts';
 import { mirrorAim } from './mirror.ts';
 import { aimOf, missAlong, type Route, targetEdge } from './route.ts';
-import { ballOnLine, type Flight, fly, type Launch, type Setting } from './shot.ts';
+import { ballOnLine, type Flight, fly, type Launch, type Setting, touchInPocket } from './shot.ts';
 
 /** Why there is no number for a start. */
 export const UNREACHABLE = [
@@ -33,7 +33,7 @@ export type SolvedLine =
   | { readonly aim: null; readonly why: Unreachable };
 
 /** Where to begin: a number near by, and its drift. From the mirror if there is none. */
-export interface Hint {
+interface Hint {
   readonly aim: number;
   readonly drift: number;
 }
@@ -197,8 +197,8 @@ export function playLine(
 }
 
 /** Does the ball meet a pocket's opening where it should meet a cushion, or its mark on a rail. */
-export function dropsEarly(table: Table, route: Route, flight: Flight): boolean {
-  if (flight.touches.some((touch) => pocketInRail(table, touch.rail, touch.at))) return true;
+function dropsEarly(table: Table, route: Route, flight: Flight): boolean {
+  if (touchInPocket(table, flight.touches)) return true;
   const { target } = route;
   return target.kind === 'rail' && pocketInRail(table, target.count.rail, flight.end) !== null;
 }
@@ -234,15 +234,14 @@ function secant(trial: Trial, guess: Hint, rail: number): Found | null {
 
 /** Looks over the whole rail for a change of sign and closes in on it. */
 function search(trial: Trial, rail: number): Found | Unreachable {
+  const misses: (number | null)[] = [];
   const still: boolean[] = [];
-  const misses = Array.from({ length: GRID + 1 }, (_, n) => {
-    const here = trial.miss((rail * n) / GRID);
-    still.push(trial.layStill());
-    return here;
-  });
   let nearest = -1;
-  for (const [n, here] of misses.entries()) {
+  for (let n = 0; n <= GRID; n++) {
+    const here = trial.miss((rail * n) / GRID);
     const before = misses[n - 1] ?? null;
+    misses.push(here);
+    still.push(trial.layStill());
     if (here === null) continue;
     if (before !== null && before * here <= 0) {
       return bisect(trial, (rail * (n - 1)) / GRID, (rail * n) / GRID, before);

@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import {
   type Ball,
   CLUB_CLOTH,
-  type Condition,
   POCKETS,
   type PocketName,
   type PocketRun,
@@ -15,6 +14,7 @@ import { timeToCircle } from '../../src/table/meeting.ts';
 import { type Stretch, stretchFrom } from '../../src/table/motion.ts';
 import { dice } from '../oracle/dice.ts';
 import { stepIntoPocket } from '../oracle/pocket.ts';
+import { anyCondition } from './any-condition.ts';
 import { ballAt, club, isOnCloth, type Sent } from './at-pocket.ts';
 
 const R = club.table.ballRadius;
@@ -207,19 +207,3 @@ const anyStretch: fc.Arbitrary<Stretch> = fc
   .tuple(fc.double({ min: 0.3, max: 4, noNaN: true }), speeds, speeds, speeds)
   .map(([vx, vy, wx, wy]) => stretchFrom(CLUB_CLOTH, { x: 0, y: 0, vx, vy, wx, wy, wz: 0 }))
   .filter((stretch): stretch is Stretch => stretch !== null && stretch.duration > 0.05);
-
-const anyCondition: fc.Arbitrary<Condition> = fc
-  .tuple(
-    // The whole range that a chart may ask for (charts/schema.ts).
-    fc.double({ min: 0.5, max: 1, noNaN: true }),
-    fc.double({ min: 0, max: 0.25, noNaN: true }),
-    fc.double({ min: 0.05, max: 0.5, noNaN: true }),
-    fc.double({ min: 0.001, max: 0.05, noNaN: true }),
-  )
-  .map(([restitution, noseFriction, slideFriction, rollFriction]) => ({
-    ...CLUB_CLOTH,
-    restitution,
-    noseFriction,
-    slideFriction,
-    rollFriction,
-  }));

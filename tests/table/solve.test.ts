@@ -19,6 +19,7 @@ import {
   TABLES,
   targetPoint,
 } from '../../src/table/index.ts';
+import { anyCondition } from './any-condition.ts';
 import { TOLERANCE } from './tolerances.ts';
 
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
@@ -293,22 +294,6 @@ function allLines() {
     return starts.map((start) => ({ pattern, start }));
   });
 }
-
-const anyCondition: fc.Arbitrary<Condition> = fc
-  .tuple(
-    // The whole range that a chart may ask for (charts/schema.ts).
-    fc.double({ min: 0.5, max: 1, noNaN: true }),
-    fc.double({ min: 0, max: 0.25, noNaN: true }),
-    fc.double({ min: 0.05, max: 0.5, noNaN: true }),
-    fc.double({ min: 0.001, max: 0.05, noNaN: true }),
-  )
-  .map(([restitution, noseFriction, slideFriction, rollFriction]) => ({
-    ...CLUB_CLOTH,
-    restitution,
-    noseFriction,
-    slideFriction,
-    rollFriction,
-  }));
 
 // The mouth of a pocket is where its tips are half way (so the target of a bank is its middle).
 it('a pocket is aimed at in the middle of its mouth', () => {
