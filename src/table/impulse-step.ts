@@ -1,7 +1,7 @@
 /**
  * One step of Dormand & Prince 1980 (order 5, with an order 4 estimate of its error) over the normal
  * impulse. The buffers are shared: an impact is integrated from beginning to end before the next.
- * The four impulses of a stage are written out one by one: a loop over them costs twice the time.
+ * The four impulses of a stage are written out one by one: a loop over them took about a tenth longer an impact.
  */
 
 import { type Impact, rates, SIZE } from './friction.ts';
