@@ -7,32 +7,48 @@ import {
   parseDecimal,
   patternOf,
   toDecimal,
+  VERDICTS,
 } from '../charts/index.ts';
-import { divisions } from '../table/index.ts';
-import type { Card } from './card.ts';
+import { type Count, divisions } from '../table/index.ts';
+import type { Question } from './question.ts';
 
 export interface Field {
-  readonly name: 'aim' | 'soft' | 'firm';
+  readonly name: 'aim' | 'place' | 'soft' | 'firm' | 'verdict';
   /** May the number be below zero. */
   readonly signed: boolean;
   readonly least: Decimal;
   readonly most: Decimal;
+  /** The rail on which the number stands; null for a number that is on none. */
+  readonly count: Count | null;
 }
 
 /** A window is never wider than this many diamonds either way. */
 const WIDEST = toDecimal(4);
 
-/** The fields a card asks for, in order. */
-export function fieldsOf(card: Card): readonly Field[] {
-  if (card.kind === 'window') {
-    const bounds = { signed: true, least: -WIDEST as Decimal, most: WIDEST };
-    return [
-      { name: 'soft', ...bounds },
-      { name: 'firm', ...bounds },
-    ];
+/** The fields a question asks for, in order. */
+export function fieldsOf(question: Question): readonly Field[] {
+  switch (question.kind) {
+    case 'window': {
+      const bounds = { signed: true, least: -WIDEST as Decimal, most: WIDEST, count: null };
+      return [
+        { name: 'soft', ...bounds },
+        { name: 'firm', ...bounds },
+      ];
+    }
+    case 'trust': {
+      const most = toDecimal(VERDICTS.length - 1);
+      return [{ name: 'verdict', signed: false, least: toDecimal(0), most, count: null }];
+    }
+    case 'arrival':
+      return [onRail('place', question.count)];
+    default:
+      return [onRail('aim', patternOf(question.pattern).aim)];
   }
-  const most = toDecimal(divisions(patternOf(card.pattern).aim.rail));
-  return [{ name: 'aim', signed: false, least: toDecimal(0), most }];
+}
+
+function onRail(name: 'aim' | 'place', count: Count): Field {
+  const most = toDecimal(divisions(count.rail));
+  return { name, signed: false, least: toDecimal(0), most, count };
 }
 
 export type AnswerError = DecimalError | 'out of range';
@@ -47,35 +63,40 @@ export type ParsedAnswer =
     };
 
 /**
- * Reads the typed fields of a card. The first field that cannot be read is named, with a sentence.
- * @param texts one text per field, as typed
+ * Reads the typed fields of a question. The first field that cannot be read is named, with a
+ * sentence.
+ * @param texts one text per field: a number as typed, or a verdict's name
  */
-export function parseAnswer(card: Card, texts: readonly string[]): ParsedAnswer {
+export function parseAnswer(question: Question, texts: readonly string[]): ParsedAnswer {
   const values: Decimal[] = [];
-  for (const [index, field] of fieldsOf(card).entries()) {
-    const parsed = parseDecimal(texts[index] ?? '');
+  for (const [index, field] of fieldsOf(question).entries()) {
+    const parsed = readField(field, texts[index] ?? '');
     if (!parsed.ok) {
       return { ok: false, field: index, error: parsed.error, say: sentence(parsed.error, field) };
-    }
-    if (parsed.value < field.least || parsed.value > field.most) {
-      return {
-        ok: false,
-        field: index,
-        error: 'out of range',
-        say: sentence('out of range', field),
-      };
     }
     values.push(parsed.value);
   }
   return { ok: true, values };
 }
 
+type ReadField = { ok: true; value: Decimal } | { ok: false; error: AnswerError };
+
+function readField(field: Field, text: string): ReadField {
+  if (field.name === 'verdict') {
+    const index = (VERDICTS as readonly string[]).indexOf(text);
+    return index < 0 ? { ok: false, error: 'empty' } : { ok: true, value: toDecimal(index) };
+  }
+  const parsed = parseDecimal(text);
+  if (!parsed.ok) return parsed;
+  const { value } = parsed;
+  if (value < field.least || value > field.most) return { ok: false, error: 'out of range' };
+  return { ok: true, value };
+}
+
 function sentence(error: AnswerError, field: Field): string {
   switch (error) {
     case 'empty':
-      return field.name === 'aim'
-        ? 'Type the number first.'
-        : `Type the number for ${field.name} first.`;
+      return emptySentence(field);
     case 'not a number':
       return 'That is not a number: digits and one decimal point or comma.';
     case 'too long':
@@ -85,8 +106,14 @@ function sentence(error: AnswerError, field: Field): string {
     case 'out of range': {
       const least = formatDecimal(field.least, 0);
       const most = formatDecimal(field.most, 0);
-      if (field.name === 'aim') return `That rail counts from ${least} to ${most}.`;
+      if (field.count) return `That rail counts from ${least} to ${most}.`;
       return `A window goes from ${least} to ${formatDecimal(field.most, 0, true)}.`;
     }
   }
+}
+
+function emptySentence({ name }: Field): string {
+  if (name === 'verdict') return 'Choose one of the three first.';
+  if (name === 'soft' || name === 'firm') return `Type the number for ${name} first.`;
+  return 'Type the number first, or point at the rail.';
 }

@@ -4,101 +4,152 @@
  */
 
 import {
+  anchorBound,
+  anchorsOf,
   type Chart,
   type Decimal,
   formatDecimal,
   type Line,
-  minus,
   type PatternId,
   patternOf,
   toNumber,
 } from '../charts/index.ts';
-import type { Route, Speed, Target } from '../table/index.ts';
-
-export const KINDS = ['number', 'window'] as const;
-/**
- * `number`: start, target and speed are given, the aim-through diamond is asked.
- * `window`: the same line; asked is what soft takes off its medium number and what firm adds.
- */
-export type Kind = (typeof KINDS)[number];
+import type { Route, Target } from '../table/index.ts';
+import { betweensOf } from './known.ts';
+import { type LineKind, SKILL_KINDS, type SkillKind } from './question.ts';
+import { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';
 
 interface CardBase {
   readonly id: string;
-  /** The line it belongs to: its cards are siblings, introduced together and kept apart. */
+  /**
+   * The line it belongs to, whose cards are siblings: introduced together and kept apart. A skill is
+   * a line of its own.
+   */
   readonly lineId: string;
   readonly pattern: PatternId;
+  readonly zone: Zone;
+  /** Ids of the cards that have to hold before this one is asked; none for a line's first card. */
+  readonly after: readonly string[];
+}
+
+/** Asks one line: its number, its window, or whether to trust it. */
+export interface LineCard extends CardBase {
+  readonly kind: LineKind;
   readonly start: Decimal;
   readonly line: Line;
-  /** Id of the sibling that has to hold before this card is asked; null for a line's first card. */
-  readonly after: string | null;
 }
 
-export interface NumberCard extends CardBase {
-  readonly kind: 'number';
-  readonly speed: Speed;
-  readonly truth: readonly [Decimal];
+/** Asks a fresh instance of a pattern, a kind and a zone each time. */
+export interface SkillCard extends CardBase {
+  readonly kind: SkillKind;
 }
 
-/** Truth: printed soft − medium, and printed firm − medium. */
-export interface WindowCard extends CardBase {
-  readonly kind: 'window';
-  readonly truth: readonly [Decimal, Decimal];
-}
+export type Card = LineCard | SkillCard;
 
-export type Card = NumberCard | WindowCard;
+export function isLineCard(card: Card): card is LineCard {
+  return 'line' in card;
+}
 
 /**
- * All cards of a chart, in the order in which lines are met: fewer cushions first, whole diamonds
- * before halves, and from the middle of a pattern to its ends, where lines are steep or flat and
- * seldom come up.
+ * All cards of a chart: those of its lines in the order in which lines are met (fewer cushions
+ * first, whole diamonds before halves, and from the middle of a pattern to its ends, where lines are
+ * steep or flat and seldom come up), then its skills.
+ * @param tolerance decides which lines are anchors, and so when a skill may first be asked
  */
-export function cardsOf(chart: Chart): readonly Card[] {
-  const { id } = chart.document;
+export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
   const lines = [...chart.lines].sort(
     (a, b) =>
       cushionsOf(a) - cushionsOf(b) ||
       roundness(a.start) - roundness(b.start) ||
       fromMiddle(a) - fromMiddle(b),
   );
-  // A number that names another point is another number: it has a memory of its own.
-  const suffix = chart.naming === 'through' ? '' : `/${chart.naming}`;
-  return lines.flatMap((line) => {
-    const lineId = `${lineIdOf(id, line)}${suffix}`;
-    return [numberCard(lineId, line), windowCard(lineId, line)];
+  return [...lines.flatMap((line) => lineCards(chart, line)), ...skillCards(chart, tolerance)];
+}
+
+/** A number that names another point is another number: it has a memory of its own. */
+function suffixOf({ naming }: Chart): string {
+  return naming === 'through' ? '' : `/${naming}`;
+}
+
+/** The id of a line in the log: of its cards, notes and flags. */
+export function lineIdOf(chart: Chart, line: Line): string {
+  const { id } = chart.document;
+  const start = formatDecimal(line.start, 0);
+  return `${id}/${line.pattern}/${start}/${targetId(patternOf(line.pattern))}${suffixOf(chart)}`;
+}
+
+function lineCards(chart: Chart, line: Line): readonly Card[] {
+  const lineId = lineIdOf(chart, line);
+  const { pattern, start } = line;
+  const zone = zoneOf(patternOf(pattern), start);
+  const number = `${lineId}/medium/number`;
+  const card = (kind: LineKind, after: readonly string[]): LineCard => {
+    return { kind, id: `${lineId}/medium/${kind}`, lineId, pattern, zone, start, line, after };
+  };
+  const cards = [card('number', []), card('window', [number])];
+  return patternOf(pattern).target.kind === 'pocket' ? [...cards, card('trust', [number])] : cards;
+}
+
+function skillCards(chart: Chart, tolerance: Decimal): readonly Card[] {
+  return chart.document.patterns.flatMap((pattern) => {
+    const lines = chart.lines.filter((line) => line.pattern === pattern);
+    const needs = needsOf(chart, pattern, lines, tolerance);
+    return SKILL_KINDS.flatMap((kind) =>
+      ZONES.flatMap((zone): SkillCard[] => {
+        const needed = needs[kind](zone);
+        if (needed.length === 0) return [];
+        const id = `${chart.document.id}/${pattern}/${zone}/${kind}${suffixOf(chart)}`;
+        const after = needed.map((line) => `${lineIdOf(chart, line)}/medium/number`);
+        return [{ kind, id, lineId: id, pattern, zone, after }];
+      }),
+    );
   });
 }
 
-function numberCard(lineId: string, line: Line): NumberCard {
+/** The lines whose numbers a skill works from, by zone; none where there is nothing to ask. */
+type Needs = Readonly<Record<SkillKind, (zone: Zone) => readonly Line[]>>;
+
+function needsOf(
+  chart: Chart,
+  id: PatternId,
+  lines: readonly Line[],
+  tolerance: Decimal,
+): Needs {
+  const pattern = patternOf(id);
+  const within = (start: Decimal, zone: Zone) => zoneOf(pattern, start) === zone;
+  const betweens = betweensOf(chart, id, 'medium');
+  const middleOf = <T>(list: readonly T[]): readonly T[] =>
+    list.slice(Math.floor(list.length / 2)).slice(0, 1);
+  const beside = (zone: Zone) =>
+    middleOf(betweens.filter((between) => within(between.start, zone))).flatMap((between) =>
+      between.known.flatMap((known) => known.line ?? []),
+    );
   return {
-    kind: 'number',
-    id: `${lineId}/medium/number`,
-    lineId,
-    pattern: line.pattern,
-    start: line.start,
-    speed: 'medium',
-    line,
-    after: null,
-    truth: [line.numbers.medium.printed],
+    arrival: (zone) => middleOf(lines.filter((line) => within(line.start, zone))),
+    'in between': (zone) => anchorsAround(pattern, lines, zone, tolerance),
+    'rail ball': beside,
+    'off the rail': beside,
   };
 }
 
-function windowCard(lineId: string, line: Line): WindowCard {
-  const { soft, medium, firm } = line.numbers;
-  return {
-    kind: 'window',
-    id: `${lineId}/medium/window`,
-    lineId,
-    pattern: line.pattern,
-    start: line.start,
-    line,
-    after: `${lineId}/medium/number`,
-    truth: [minus(soft.printed, medium.printed), minus(firm.printed, medium.printed)],
-  };
-}
-
-function lineIdOf(chartId: string, line: Line): string {
-  const pattern = patternOf(line.pattern);
-  return `${chartId}/${line.pattern}/${formatDecimal(line.start, 0)}/${targetId(pattern)}`;
+/** The anchors of the spans that reach into a zone and have room between them. */
+function anchorsAround(
+  pattern: ReturnType<typeof patternOf>,
+  lines: readonly Line[],
+  zone: Zone,
+  tolerance: Decimal,
+): readonly Line[] {
+  const [from, to] = zoneBounds(pattern, zone);
+  const { spans } = anchorsOf(lines, anchorBound(tolerance));
+  const used = new Set(
+    spans
+      .filter((span) => {
+        const [low, high] = [lines[span.from] as Line, lines[span.to] as Line];
+        return Math.max(low.start, from) < Math.min(high.start, to);
+      })
+      .flatMap((span) => [span.from, span.to]),
+  );
+  return lines.filter((_, n) => used.has(n));
 }
 
 function targetId(route: Route): string {

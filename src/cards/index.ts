@@ -5,7 +5,16 @@ export {
   type ParsedAnswer,
   parseAnswer,
 } from './answer.ts';
-export { type Card, cardsOf, KINDS, type Kind, type NumberCard, type WindowCard } from './card.ts';
+export { questionOf, seedFor } from './ask.ts';
+export {
+  type Card,
+  cardsOf,
+  isLineCard,
+  type LineCard,
+  lineIdOf,
+  type SkillCard,
+} from './card.ts';
+export { createDice, type Dice, hashOf, multiplesBetween } from './dice.ts';
 export {
   type Grade,
   gradeAnswer,
@@ -15,5 +24,24 @@ export {
   paceOf,
   toleranceFor,
 } from './grade.ts';
+export { type Asker, byProportion, placeByProportion } from './instance.ts';
+export { betweensOf, countOn, type Known, placeOf } from './known.ts';
 export { pictureFor } from './picture.ts';
+export {
+  type ArrivalQuestion,
+  type BetweenQuestion,
+  isSkill,
+  KINDS,
+  type Kind,
+  type LineKind,
+  type NumberQuestion,
+  type OffRailQuestion,
+  type Question,
+  type RailBallQuestion,
+  SKILL_KINDS,
+  type SkillKind,
+  type TrustQuestion,
+  type WindowQuestion,
+} from './question.ts';
 export { FATES, type Fate, isMade, type Replay, replay } from './replay.ts';
+export { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';

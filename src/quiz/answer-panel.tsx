@@ -1,17 +1,23 @@
+import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Speed } from '../table/index.ts';
 import type { Cue } from './cue.ts';
 import type { Feedback, SpeedNumber } from './feedback.ts';
+import type { Working } from './working.ts';
 
-/** The outcome, what the ball would have done, and the number at its three speeds. */
+/** The outcome, what the ball would have done, and how the number is come by. */
 export function AnswerPanel(props: {
   readonly feedback: Feedback;
   readonly cue: Cue | null;
+  /** The anchors beside the line, in words. */
+  readonly beside: string | null;
   readonly problem: string | null;
   readonly onNext: () => void;
-  readonly onTakeBack: () => void;
+  readonly onTakeBack: (() => void) | null;
+  readonly onRoll: () => void;
+  readonly children?: ComponentChildren;
 }) {
-  const { feedback } = props;
+  const { feedback, onTakeBack } = props;
   return (
     <section class="answer-panel" aria-label="Your answer">
       <div role="status">
@@ -19,22 +25,44 @@ export function AnswerPanel(props: {
         <p class="verdict">{feedback.verdict}</p>
         {feedback.ball && <p class="ball-words">{feedback.ball}</p>}
       </div>
-      <SpeedTable speeds={feedback.speeds} chosen={feedback.speed} />
-      <Legend legend={feedback.legend} speed={feedback.speed} />
+      {feedback.speeds.length > 0 && (
+        <SpeedTable speeds={feedback.speeds} chosen={feedback.speed} />
+      )}
+      <div class="legend-row">
+        <Legend legend={feedback.legend} speed={feedback.speed} />
+        <button type="button" class="plain roll" onClick={props.onRoll}>
+          Roll again
+        </button>
+      </div>
+      {feedback.working && <WorkingSteps working={feedback.working} />}
+      {props.beside && <p class="soft-words">{props.beside}</p>}
       {props.cue && <CueBox cue={props.cue} />}
+      {props.children}
       {props.problem && <p class="problem">{props.problem}</p>}
       <div class="answer-actions">
-        <button type="button" class="key quiet" onClick={props.onTakeBack}>
-          Take back
-        </button>
+        {onTakeBack && (
+          <button type="button" class="key quiet" onClick={onTakeBack}>
+            Take back
+          </button>
+        )}
         <FocusedButton label="Next" onPress={props.onNext} />
       </div>
     </section>
   );
 }
 
+function WorkingSteps({ working }: { readonly working: Working }) {
+  return (
+    <ol class="working-steps" aria-label="In the head">
+      {working.steps.map((step) => (
+        <li key={step}>{step}</li>
+      ))}
+    </ol>
+  );
+}
+
 /** Asked first, told on a press: said in the head it is practice, read it is not. */
-function CueBox({ cue }: { readonly cue: Cue }) {
+export function CueBox({ cue }: { readonly cue: Cue }) {
   return (
     <details class="step-cue">
       <summary>{cue.ask}</summary>

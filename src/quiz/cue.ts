@@ -58,3 +58,21 @@ function countWords({ stops: [anchor, ...rest] }: Counting): string {
 function said({ number }: { readonly number: Decimal }): string {
   return formatDecimal(number, 1);
 }
+
+/** A line's place among its pattern's anchors, at medium speed; null for a pattern of one line. */
+export function anchorWords(chart: Chart, line: Line, tolerance: Decimal): string | null {
+  const lines = chart.lines.filter((one) => one.pattern === line.pattern);
+  if (lines.length < 2) return null;
+  const anchors = anchorNumbers(lines, anchorsOf(lines, anchorBound(tolerance)), 'medium');
+  const is = ({ start, printed }: (typeof anchors)[number]) =>
+    `${formatDecimal(start)} is ${formatDecimal(printed)}`;
+  const own = anchors.findIndex((anchor) => anchor.start === line.start);
+  const near = own < 0 ? aroundOf(anchors, line.start) : [anchors[own - 1], anchors[own + 1]];
+  const words = near.flatMap((anchor) => (anchor ? [is(anchor)] : [])).join(', ');
+  return own < 0 ? `It lies between the anchors ${words}.` : `It is an anchor. Beside it: ${words}.`;
+}
+
+function aroundOf<A extends { readonly start: Decimal }>(anchors: readonly A[], start: Decimal) {
+  const next = anchors.findIndex((anchor) => anchor.start > start);
+  return [anchors[next - 1], anchors[next]];
+}

@@ -1,20 +1,23 @@
-import type { Card } from '../cards/index.ts';
-import { formatDecimal, patternOf } from '../charts/index.ts';
-import { nextWords, type Summary } from './summary.ts';
-import { movementWords } from './words.ts';
+import { cardName, cardTruth } from './card-words.ts';
+import { type Longer, nextWords, type Summary } from './summary.ts';
+
+/** So many lines that hold longer are named. */
+const NAMED = 5;
 
 /** The end of a session. */
-export function DonePanel({
-  summary,
-  leave,
-}: {
+export function DonePanel(props: {
+  readonly why: 'nothing left' | 'time is up';
   readonly summary: Summary;
+  readonly longer: readonly Longer[];
+  readonly goOn: () => void;
   readonly leave: () => void;
 }) {
+  const { why, summary, longer } = props;
   const { answers, counts, missed, next } = summary;
+  const over = why === 'time is up';
   return (
     <section class="done">
-      <h1>Nothing left for today</h1>
+      <h1>{over ? 'Your minutes are over' : 'Nothing left for today'}</h1>
       {answers === 0 ? (
         <p>
           Nothing is due, and no new line is left for today. How many are met a day is in Settings.
@@ -25,27 +28,47 @@ export function DonePanel({
           {counts.map(({ outcome, count }) => `${count} ${outcome}`).join(', ')}.
         </p>
       )}
+      {longer.length > 0 && (
+        <>
+          <h2>Holds longer now</h2>
+          <ul class="missed">
+            {longer.slice(0, NAMED).map((one) => (
+              <li key={one.card.id}>{longerWords(one)}</li>
+            ))}
+          </ul>
+          {longer.length > NAMED && (
+            <p class="soft-words">and {longer.length - NAMED} more.</p>
+          )}
+        </>
+      )}
       {missed.length > 0 && (
         <>
           <h2>To look at</h2>
           <ul class="missed">
             {missed.map((card) => (
-              <li key={card.id}>{missedWords(card)}</li>
+              <li key={card.id}>{[cardName(card), cardTruth(card)].filter(Boolean).join(': ')}</li>
             ))}
           </ul>
         </>
       )}
-      <p class="soft-words">{nextWords(next)}</p>
-      <button type="button" class="key call" onClick={leave}>
-        To Today
-      </button>
+      {!over && <p class="soft-words">{nextWords(next)}</p>}
+      <div class="answer-actions">
+        {over && (
+          <button type="button" class="key quiet" onClick={props.goOn}>
+            Go on
+          </button>
+        )}
+        <button type="button" class="key call" onClick={props.leave}>
+          To Today
+        </button>
+      </div>
     </section>
   );
 }
 
-function missedWords(card: Card): string {
-  const { soft, medium, firm } = card.line.numbers;
-  const from = `${patternOf(card.pattern).name} from ${formatDecimal(card.start)}`;
-  if (card.kind === 'number') return `${from}: ${formatDecimal(medium.printed)}`;
-  return `${from}: soft ${movementWords(soft.printed, medium.printed)}, firm ${movementWords(firm.printed, medium.printed)}`;
+/** "Cross-corner from 3.0, window: asked again in 11 days, it was 4." */
+function longerWords({ card, before, now }: Longer): string {
+  const what = card.kind === 'number' || !('line' in card) ? '' : `, ${card.kind}`;
+  const was = before === null ? '' : `, it was ${before}`;
+  return `${cardName(card)}${what}: asked again in ${now} ${now === 1 ? 'day' : 'days'}${was}.`;
 }

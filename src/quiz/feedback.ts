@@ -1,43 +1,28 @@
 /** What the answer screen shows, worked out from the same model values as the grade. */
 
-import {
-  type Card,
-  isMade,
-  type NumberCard,
-  type Outcome,
-  type Replay,
-  replay,
-  type WindowCard,
-} from '../cards/index.ts';
+import { isMade, type Outcome, type Question, type Replay } from '../cards/index.ts';
 import {
   type Chart,
   type Decimal,
   formatDecimal,
   type Line,
-  patternOf,
   plus,
   toDecimal,
   toNumber,
 } from '../charts/index.ts';
-import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
+import { diamondLength, type Mirror, SPEEDS, type Speed } from '../table/index.ts';
 import {
-  aimNamed,
-  type Mirror,
-  type Point,
-  pointAlong,
-  SPEEDS,
-  type Speed,
-  type Stretch,
-} from '../table/index.ts';
+  type FigureParts,
+  lineAtSpeeds,
+  linesFigure,
+  placeMark,
+  playOn,
+  routeOf,
+} from './feedback-figure.ts';
 import type { Given } from './phase.ts';
-import { errorWords, fateWords, movementWords, type Units } from './words.ts';
-
-export interface FigureParts {
-  readonly paths: readonly FigurePath[];
-  readonly aims: readonly FigureAim[];
-  readonly marks: readonly FigureMark[];
-  readonly ball: Point | null;
-}
+import { verdictWords } from './verdict-words.ts';
+import { fateWords, lengthWords, movementWords, type Units } from './words.ts';
+import { type Working, workingOf } from './working.ts';
 
 export interface SpeedNumber {
   readonly speed: Speed;
@@ -49,16 +34,26 @@ export interface SpeedNumber {
 export interface Feedback {
   readonly heading: string;
   readonly outcome: Outcome | 'shown';
-  /** The number, and how far the answer was from it. */
+  /** What is right, and how far the answer was from it. */
   readonly verdict: string;
   /** What the ball would have done. */
   readonly ball: string;
+  /** The line's numbers; none for a question that is not a line's. */
   readonly speeds: readonly SpeedNumber[];
   /** The speed that is drawn. */
   readonly speed: Speed;
   /** Which lines are drawn: the line alone, the line and yours, or the line at three speeds. */
   readonly legend: 'line' | 'both' | 'speeds';
   readonly figure: FigureParts;
+  /** The proportional rule, step by step; null where it does not apply. */
+  readonly working: Working | null;
+}
+
+/** What an answer is explained with. */
+export interface FeedbackContext {
+  readonly chart: Chart;
+  readonly mirror: Mirror;
+  readonly units: Units;
 }
 
 const HEADINGS: Readonly<Record<Outcome, string>> = {
@@ -70,113 +65,147 @@ const HEADINGS: Readonly<Record<Outcome, string>> = {
 
 /** @param given null for "show me" */
 export function feedbackFor(
-  chart: Chart,
-  card: Card,
-  mirror: Mirror,
+  context: FeedbackContext,
+  question: Question,
   given: Given | null,
-  units: Units,
 ): Feedback {
-  const { speed, called, error, exact } = judged(card, given);
-  const truth = playAt(chart, card.line, exact, speed);
-  const yours = called === null ? null : playAt(chart, card.line, toNumber(called), speed);
-  const { target } = patternOf(card.pattern);
-  const context = { setting: chart.setting, target, mirror, units };
-  // Right as printed, and still not clean: printing to a step costs that, not the call.
-  const rounding = yours !== null && error === 0 && !isMade(yours) && isMade(truth);
-  const drawn = yours !== null && (error !== 0 || rounding) ? yours : null;
-  const at = card.kind === 'window' ? `At ${speed} speed the ball` : 'The ball';
-  const why = rounding
-    ? ` That is the rounding to ${formatDecimal(chart.document.printStep)}, not your call.`
-    : '';
-  const three = given === null && card.kind === 'window';
   return {
-    heading: given
-      ? HEADINGS[given.grade.outcome]
-      : card.kind === 'window'
-        ? 'The window'
-        : 'The number',
+    heading: given ? HEADINGS[given.grade.outcome] : shownHeading(question),
     outcome: given ? given.grade.outcome : 'shown',
-    verdict: verdictWords(card, given),
-    ball: three ? '' : `${at} ${fateWords(yours ?? truth, context)}.${why}`,
-    speeds: speedNumbers(card.line),
-    speed: three ? 'medium' : speed,
-    legend: three ? 'speeds' : drawn ? 'both' : 'line',
-    figure: three
-      ? lineAtSpeeds(chart, card.line)
-      : figureOf(chart, card, { speed, truth, exact, yours: drawn, called }),
+    verdict: verdictWords(question, given),
+    speeds: 'line' in question ? speedNumbers(question.line) : [],
+    working: workingOf(question, context.mirror),
+    ...drawn(context, question, given),
   };
 }
 
-/** The line to draw: at medium for a number; for a window at the speed that was further off. */
-function judged(
-  card: Card,
-  given: Given | null,
-): {
+function shownHeading({ kind }: Question): string {
+  const headings = { window: 'The window', arrival: 'The arrival', trust: 'How far to trust it' };
+  return kind in headings ? headings[kind as keyof typeof headings] : 'The number';
+}
+
+type Drawn = Pick<Feedback, 'ball' | 'speed' | 'legend' | 'figure'>;
+
+function drawn(context: FeedbackContext, question: Question, given: Given | null): Drawn {
+  switch (question.kind) {
+    case 'trust':
+      return atSpeeds(context, question.line, question.verdict.reason);
+    case 'window':
+      return given ? bothLines(context, question, given) : atSpeeds(context, question.line, '');
+    case 'arrival':
+      return arrived(context, question, given);
+    default:
+      return bothLines(context, question, given);
+  }
+}
+
+function atSpeeds({ chart }: FeedbackContext, line: Line, ball: string): Drawn {
+  return { ball, speed: 'medium', legend: 'speeds', figure: lineAtSpeeds(chart, line) };
+}
+
+type ArrivalQuestion = Extract<Question, { readonly kind: 'arrival' }>;
+
+/** One line is played; the place called is marked beside the place it gets to. */
+function arrived(context: FeedbackContext, question: ArrivalQuestion, given: Given | null): Drawn {
+  const { chart, units } = context;
+  const { start, aim, speed, count, truth } = question;
+  const named = toNumber(aim);
+  const played = playOn(chart, routeOf(chart, question), start, named, speed);
+  const figure = linesFigure(chart, question, {
+    true: { named, label: formatDecimal(aim), played },
+  });
+  const called = given?.values[0];
+  const marks = [
+    ...(called === undefined ? [] : [placeMark('yours', count, called)]),
+    placeMark('true', count, truth[0]),
+  ];
+  const [error = 0] = given?.grade.errors ?? [];
+  const metres = toNumber(Math.abs(error) as Decimal) * diamondLength(chart.setting.table, count.rail);
+  const ball = error === 0 ? '' : `That is ${lengthWords(metres, units)} along the rail.`;
+  return { ball, speed, legend: 'line', figure: { ...figure, marks: [...figure.marks, ...marks] } };
+}
+
+type LineQuestion = Exclude<Question, { readonly kind: 'arrival' | 'trust' }>;
+
+/** The true line, and what the player's number would have done. */
+function bothLines(context: FeedbackContext, question: LineQuestion, given: Given | null): Drawn {
+  const { chart } = context;
+  const { speed, called, error, exact, label } = judged(question, given);
+  const route = routeOf(chart, question);
+  const truth = playOn(chart, route, question.start, exact, speed);
+  const yours = called === null ? null : playOn(chart, route, question.start, toNumber(called), speed);
+  const rounding = isRounding(question, truth, yours, error);
+  const own = yours !== null && called !== null && (error !== 0 || rounding);
+  const figure = linesFigure(chart, question, {
+    yours: own ? { named: toNumber(called), label: formatDecimal(called), played: yours } : null,
+    true: { named: exact, label, played: truth },
+  });
+  const ball = ballWords(context, question, speed, yours ?? truth, rounding);
+  return { ball, speed, legend: own ? 'both' : 'line', figure };
+}
+
+/** Right as printed, and still not made: printing to a step costs that, not the call. */
+function isRounding(
+  question: LineQuestion,
+  truth: Replay,
+  yours: Replay | null,
+  error: number,
+): boolean {
+  return 'line' in question && yours !== null && error === 0 && !isMade(yours) && isMade(truth);
+}
+
+function ballWords(
+  { chart, mirror, units }: FeedbackContext,
+  question: LineQuestion,
+  speed: Speed,
+  played: Replay,
+  rounding: boolean,
+): string {
+  const { target } = routeOf(chart, question);
+  const words = fateWords(played, { setting: chart.setting, target, mirror, units });
+  const at = question.kind === 'window' ? `At ${speed} speed the ball` : 'The ball';
+  const why = rounding
+    ? ` That is the rounding to ${formatDecimal(chart.document.printStep)}, not your call.`
+    : '';
+  return `${at} ${words}.${why}`;
+}
+
+/** The line to draw: for a window at the speed that was further off. */
+interface Judged {
   readonly speed: Speed;
   readonly called: Decimal | null;
   readonly error: number;
   readonly exact: number;
-} {
-  const numbers = card.line.numbers;
-  if (card.kind === 'number') {
-    const called = given?.values[0] ?? null;
-    const error = given?.grade.errors[0] ?? 0;
-    return { speed: card.speed, called, error, exact: numbers[card.speed].exact };
+  /** The number as it is written at the rail. */
+  readonly label: string;
+}
+
+function judged(question: LineQuestion, given: Given | null): Judged {
+  if (question.kind === 'window') return judgedWindow(question, given);
+  const called = given?.values[0] ?? null;
+  const error = given?.grade.errors[0] ?? 0;
+  const { speed } = question;
+  if (question.kind === 'number') {
+    const { exact, printed } = question.line.numbers[speed];
+    return { speed, called, error, exact, label: formatDecimal(printed) };
   }
+  const [truth] = question.truth;
+  const label = formatDecimal(toDecimal(Math.round(toNumber(truth) * 100) / 100));
+  return { speed, called, error, exact: toNumber(truth), label };
+}
+
+function judgedWindow(
+  { line }: Extract<Question, { readonly kind: 'window' }>,
+  given: Given | null,
+): Judged {
   const [soft = 0, firm = 0] = given?.grade.errors ?? [];
   const field = Math.abs(soft) > Math.abs(firm) ? 0 : 1;
   const speed = field === 0 ? 'soft' : 'firm';
   const change = given?.values[field];
-  const called = change === undefined ? null : plus(numbers.medium.printed, change);
+  const called = change === undefined ? null : plus(line.numbers.medium.printed, change);
   const error = given?.grade.errors[field] ?? 0;
-  return { speed, called, error, exact: numbers[speed].exact };
-}
-
-/** @param named a number in the chart's naming */
-export function playAt(chart: Chart, line: Line, named: number, speed: Speed): Replay {
-  const { setting } = chart;
-  const pattern = patternOf(line.pattern);
-  const launch = { ...pattern.stroke, speed: setting.condition.speeds[speed] };
-  return replay(setting, pattern, toNumber(line.start), throughSight(chart, line, named), launch);
-}
-
-/** The number through the sight that a number of the chart stands for. */
-function throughSight({ setting, naming }: Chart, line: Line, named: number): number {
-  return aimNamed(setting.table, patternOf(line.pattern), toNumber(line.start), named, naming);
-}
-
-function verdictWords(card: Card, given: Given | null): string {
-  return card.kind === 'number' ? numberVerdict(card, given) : windowVerdict(card, given);
-}
-
-function numberVerdict(card: NumberCard, given: Given | null): string {
-  const { exact, printed } = card.line.numbers[card.speed];
-  // Printing rounds; where that moves the ball, say so, or the two sentences seem to disagree.
-  const hundredths = toDecimal(Math.round(exact * 100) / 100);
-  // A third decimal where two would look like a tie that was rounded the wrong way.
-  const fine = hundredths % 1000 === 500 ? toDecimal(Math.round(exact * 1000) / 1000) : hundredths;
-  const rounded = fine === printed ? '' : ` (${formatDecimal(fine, 2)} before rounding)`;
-  const number = `${formatDecimal(printed)} is the number${rounded}`;
-  const [called] = given?.values ?? [];
-  const [error] = given?.grade.errors ?? [];
-  if (called === undefined || error === undefined) return `${number}.`;
-  if (error === 0) return `${number}. You called it.`;
-  return `${number}. You called ${formatDecimal(called)}: ${errorWords(error)}.`;
-}
-
-function windowVerdict(card: WindowCard, given: Given | null): string {
-  const { soft, medium, firm } = card.line.numbers;
-  const window = `Soft ${movementWords(soft.printed, medium.printed)}, firm ${movementWords(firm.printed, medium.printed)}`;
-  if (!given) return `${window}.`;
-  const names = ['soft', 'firm'] as const;
-  const wrong = given.grade.errors.flatMap((error, n) => {
-    const called = given.values[n];
-    if (error === 0 || called === undefined) return [];
-    return [`${names[n]} ${formatDecimal(called, 1, true)} (${errorWords(error)})`];
-  });
-  return wrong.length === 0
-    ? `${window}. You called both.`
-    : `${window}. You called ${wrong.join(' and ')}.`;
+  const { exact, printed } = line.numbers[speed];
+  return { speed, called, error, exact, label: formatDecimal(printed) };
 }
 
 export function speedNumbers(line: Line): readonly SpeedNumber[] {
@@ -188,86 +217,3 @@ export function speedNumbers(line: Line): readonly SpeedNumber[] {
   });
 }
 
-interface Drawn {
-  readonly speed: Speed;
-  readonly truth: Replay;
-  readonly exact: number;
-  readonly yours: Replay | null;
-  readonly called: Decimal | null;
-}
-
-function figureOf(chart: Chart, card: Card, drawn: Drawn): FigureParts {
-  const { truth, yours, called } = drawn;
-  const printed = card.line.numbers[drawn.speed].printed;
-  const own =
-    yours && called !== null
-      ? [lineParts(chart, card.line, 'yours', yours, toNumber(called), formatDecimal(called))]
-      : [];
-  const parts = [
-    ...own,
-    lineParts(chart, card.line, 'true', truth, drawn.exact, formatDecimal(printed)),
-  ];
-  return {
-    paths: parts.map((part) => part.path),
-    aims: parts.map((part) => part.aim),
-    marks: [startMark(card.line), ...parts.map((part) => part.mark)],
-    ball: ballOn(truth.stretches),
-  };
-}
-
-/** A place for the ball on its line, some way from the rail: it may lie anywhere on it. */
-function ballOn([first]: readonly Stretch[]): Point | null {
-  return first ? pointAlong(first, first.duration * 0.3) : null;
-}
-
-function lineParts(
-  chart: Chart,
-  line: Line,
-  tone: Tone,
-  played: Replay,
-  named: number,
-  label: string,
-) {
-  const { start, aim: count } = patternOf(line.pattern);
-  return {
-    path: { tone, stretches: played.stretches },
-    aim: {
-      tone,
-      from: { count: start, diamond: toNumber(line.start) },
-      through: { count, diamond: throughSight(chart, line, named) },
-    },
-    mark: { tone, count, diamond: named, label },
-  };
-}
-
-export function startMark(line: Line): FigureMark {
-  const { start } = patternOf(line.pattern);
-  return {
-    tone: 'start',
-    count: start,
-    diamond: toNumber(line.start),
-    label: formatDecimal(line.start),
-  };
-}
-
-/** A line at its three speeds: for meeting it and for the pattern's page. */
-export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
-  const parts = SPEEDS.map((speed) => {
-    const { exact, printed } = line.numbers[speed];
-    return lineParts(
-      chart,
-      line,
-      speed,
-      playAt(chart, line, exact, speed),
-      exact,
-      formatDecimal(printed),
-    );
-  });
-  const medium = parts.filter((part) => part.path.tone === 'medium');
-  return {
-    paths: parts.map((part) => part.path),
-    aims: medium.map((part) => part.aim),
-    marks: [startMark(line), ...medium.map((part) => part.mark)],
-    ball: ballOn(medium[0]?.path.stretches ?? []),
-  };
-}

@@ -1,7 +1,22 @@
-export { SpeedLegend } from './answer-panel.tsx';
+export { AnswerPanel, FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
+export { AnswerStage, PartsFigure } from './answer-stage.tsx';
+export { cardName, cardTruth, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { stepWords } from './cue.ts';
-export { type FigureParts, lineAtSpeeds, playAt } from './feedback.ts';
-export { LineFigure, QuizScreen } from './quiz-screen.tsx';
+export {
+  type Answering,
+  chosen,
+  type Entry,
+  emptyEntry,
+  erased,
+  numberIn,
+  pointedAt,
+  readEntry,
+  signFlipped,
+  typed,
+} from './entry.ts';
+export { type FigureParts, lineAtSpeeds, playAt } from './feedback-figure.ts';
+export { minutesFor, questionsIn, timePerQuestion } from './pace.ts';
+export { QuizScreen } from './quiz-screen.tsx';
 export { createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';
 export { nextDue, nextWords } from './summary.ts';

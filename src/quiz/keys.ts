@@ -1,11 +1,25 @@
-/** The hardware keyboard: the same actions as the number pad. */
+/** The hardware keyboard: the same actions as the number pad and the rail. */
 
-import type { Session } from './session.ts';
+import { fieldsOf, type Question } from '../cards/index.ts';
+import { VERDICTS } from '../charts/index.ts';
+import { type Answering, type Entry, numberIn } from './entry.ts';
+
+/** What the keyboard can do on a screen. */
+export interface Keyed {
+  /** The question that is asked, with what has been entered; null while none is. */
+  readonly asking: () => { readonly question: Question; readonly entry: Entry } | null;
+  readonly answering: Answering;
+  /** What Enter does while nothing is asked; false if nothing. */
+  readonly goOn: () => boolean;
+  /** What an arrow key moves a number by, diamonds. */
+  readonly step: number;
+}
 
 /** Starts listening; returns what stops it. */
-export function listenToKeys(session: Session): () => void {
+export function listenToKeys(keyed: Keyed): () => void {
   const onKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
+    if (event.defaultPrevented || isTyping(event.target)) return;
     const confirms = event.key === 'Enter' || event.key === ' ';
     // A key held down answers once: the result is there to be looked at.
     if (event.repeat && confirms) {
@@ -13,54 +27,79 @@ export function listenToKeys(session: Session): () => void {
       return;
     }
     if (confirms && hasOwnAnswer(event.target)) return;
-    if (press(session, event.key)) event.preventDefault();
+    if (press(keyed, event.key)) event.preventDefault();
   };
   window.addEventListener('keydown', onKey);
   return () => window.removeEventListener('keydown', onKey);
 }
 
+/** A note or a number being written elsewhere on the screen is not an answer. */
+function isTyping(target: EventTarget | null): boolean {
+  return target instanceof HTMLElement && target.closest('input, textarea, select') !== null;
+}
+
 /** A focused button answers to Enter and space itself; an answer's box does so only by a click. */
 function hasOwnAnswer(target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false;
-  return target.closest('button:not(.answer-box), a, input, select') !== null;
+  return target.closest('button:not(.answer-box), a, summary') !== null;
 }
 
 /** Does what a key stands for; false if it stands for nothing here. */
-export function press(session: Session, key: string): boolean {
-  const phase = session.phase.value;
+export function press(keyed: Keyed, key: string): boolean {
+  const now = keyed.asking();
+  if (!now) return key === 'Enter' && keyed.goOn();
+  const { answering } = keyed;
   if (key === 'Enter') {
-    if (phase.at === 'asking') void session.submit();
-    else if (phase.at === 'answered') session.next();
-    else if (phase.at === 'meeting') void session.metIt();
-    return phase.at !== 'done';
-  }
-  if (phase.at !== 'asking') return false;
-  if (/^[0-9.,-]$/.test(key)) {
-    if (key === '-') session.flipSign();
-    else session.type(key);
+    void answering.submit();
     return true;
   }
-  return pressAction(session, phase.field, key);
+  if (key === '?' && answering.showMe) {
+    void answering.showMe();
+    return true;
+  }
+  if (now.question.kind === 'trust') return pressVerdict(answering, key);
+  if (key === '-') answering.flipSign();
+  else if (/^[0-9.,]$/.test(key)) answering.type(key);
+  else if (key === 'Backspace') answering.erase();
+  else return pressArrow(keyed, now.question, now.entry, key);
+  return true;
 }
 
-function pressAction(session: Session, field: number, key: string): boolean {
+/** The verdicts by their places: 1, 2, 3. */
+function pressVerdict(answering: Answering, key: string): boolean {
+  const verdict = VERDICTS[Number(key) - 1];
+  if (!verdict) return false;
+  answering.choose(verdict);
+  void answering.submit();
+  return true;
+}
+
+function pressArrow(keyed: Keyed, question: Question, entry: Entry, key: string): boolean {
+  const last = entry.texts.length - 1;
   switch (key) {
-    case 'Backspace':
-      session.erase();
-      return true;
-    case '?':
-      void session.showMe();
-      return true;
     case 'ArrowUp':
-      session.goTo(Math.max(0, field - 1));
+      keyed.answering.goTo(Math.max(0, entry.field - 1));
       return true;
-    case 'ArrowDown': {
-      const phase = session.phase.value;
-      const last = phase.at === 'asking' ? phase.texts.length - 1 : 0;
-      session.goTo(Math.min(last, field + 1));
+    case 'ArrowDown':
+      keyed.answering.goTo(Math.min(last, entry.field + 1));
+      return true;
+    case 'ArrowLeft':
+    case 'ArrowRight': {
+      const by = key === 'ArrowRight' ? keyed.step : -keyed.step;
+      keyed.answering.point(entry.field, stepped(question, entry, by));
       return true;
     }
     default:
       return false;
   }
+}
+
+/** The next multiple of the step; from nothing, the middle of what the field allows. */
+function stepped(question: Question, entry: Entry, by: number): number {
+  const { least = 0, most = 0 } = fieldsOf(question)[entry.field] ?? {};
+  const value = numberIn(question, entry, entry.field);
+  const moved = value === null ? (least + most) / 20_000 : value + by;
+  const whole = Math.round(moved / by) * by;
+  const bounded = Math.min(most / 10_000, Math.max(least / 10_000, whole));
+  return Math.round(bounded * 10_000) / 10_000;
 }

@@ -13,6 +13,7 @@ const AIMS: Readonly<Record<Naming, string>> = {
 export function MeetPanel(props: {
   readonly chart: Chart;
   readonly line: Line;
+  readonly tolerance: Decimal;
   readonly first: boolean;
   readonly problem: string | null;
   readonly onMet: () => void;
@@ -20,6 +21,8 @@ export function MeetPanel(props: {
   const { line } = props;
   const start = formatDecimal(line.start);
   const number = formatDecimal(line.numbers.medium.printed);
+  const place = anchorWords(props.chart, line, props.tolerance);
+  const cue = cueOf(props.chart, line, props.tolerance);
   return (
     <section class="answer-panel" aria-label="A new line">
       <div role="status">
@@ -28,27 +31,17 @@ export function MeetPanel(props: {
           From {start} {aimWords(props.chart.naming)} <strong>{number}</strong> at medium speed.
         </p>
         <p class="ball-words">
-          {props.first ? AIMS[props.chart.naming] : neighbourWords(props.chart, line)}
+          {props.first ? AIMS[props.chart.naming] : patternOf(line.pattern).path}
         </p>
       </div>
       <SpeedTable speeds={speedNumbers(line)} chosen="medium" />
       <SpeedLegend />
+      {place && <p class="soft-words">{place}</p>}
+      {cue && <CueBox cue={cue} />}
       {props.problem && <p class="problem">{props.problem}</p>}
       <div class="answer-actions">
         <FocusedButton label="Got it" onPress={props.onMet} />
       </div>
     </section>
   );
-}
-
-/** Where the line stands between the next starts of its pattern on the chart. */
-function neighbourWords(chart: Chart, line: Line): string {
-  const pattern = chart.lines.filter((one) => one.pattern === line.pattern);
-  const index = pattern.indexOf(line);
-  const around = [pattern[index - 1], pattern[index + 1]].filter((one) => one !== undefined);
-  const words = around.map(
-    (one) => `from ${formatDecimal(one.start)} it is ${formatDecimal(one.numbers.medium.printed)}`,
-  );
-  if (words.length === 0) return patternOf(line.pattern).path;
-  return `Next to it: ${words.join(', ')}.`;
 }

@@ -1,13 +1,11 @@
 /** Our own number pad: the device's keyboard would cover the table. */
 
+import type { Answering } from './entry.ts';
+
 export interface NumberPadProps {
   readonly signed: boolean;
   readonly submitLabel: string;
-  readonly onType: (character: string) => void;
-  readonly onErase: () => void;
-  readonly onFlipSign: () => void;
-  readonly onSubmit: () => void;
-  readonly onShowMe: () => void;
+  readonly answering: Answering;
 }
 
 const ROWS = [
@@ -16,30 +14,33 @@ const ROWS = [
   ['1', '2', '3'],
 ] as const;
 
-export function NumberPad(props: NumberPadProps) {
+export function NumberPad({ signed, submitLabel, answering }: NumberPadProps) {
+  const { showMe } = answering;
   return (
     <fieldset class="pad" aria-label="Number pad" onMouseDown={keepFocus}>
       <div class="pad-digits">
         {ROWS.flat().map((digit) => (
-          <PadKey key={digit} label={digit} onPress={() => props.onType(digit)} />
+          <PadKey key={digit} label={digit} onPress={() => answering.type(digit)} />
         ))}
-        <PadKey label="." name="decimal point" onPress={() => props.onType('.')} />
+        <PadKey label="." name="decimal point" onPress={() => answering.type('.')} />
         <PadKey label="0" onPress={() => props.onType('0')} />
-        {props.signed ? (
-          <PadKey label="+/−" name="change the sign" onPress={props.onFlipSign} />
+        {signed ? (
+          <PadKey label="+/−" name="change the sign" onPress={answering.flipSign} />
         ) : (
           <span />
         )}
       </div>
       <div class="pad-actions">
-        <button type="button" class="key quiet" onClick={props.onErase}>
+        <button type="button" class="key quiet" onClick={answering.erase}>
           Erase
         </button>
-        <button type="button" class="key quiet" onClick={props.onShowMe}>
-          Show me
-        </button>
-        <button type="button" class="key call" onClick={props.onSubmit}>
-          {props.submitLabel}
+        {showMe && (
+          <button type="button" class="key quiet" onClick={() => void showMe()}>
+            Show me
+          </button>
+        )}
+        <button type="button" class="key call" onClick={() => void answering.submit()}>
+          {submitLabel}
         </button>
       </div>
     </fieldset>

@@ -1,21 +1,23 @@
 /** What a session can be at: the states of its machine. */
 
-import type { Card, Grade } from '../cards/index.ts';
+import type { Card, Grade, LineCard, Question } from '../cards/index.ts';
 import type { Decimal } from '../charts/index.ts';
 import type { Mirror } from '../table/index.ts';
+import type { Entry } from './entry.ts';
 
-/** One card on the screen, in one of the table's pictures. */
+/** One question on the screen, in one of the table's pictures. */
 export interface Shown {
-  readonly card: Card;
+  readonly question: Question;
   readonly mirror: Mirror;
 }
 
-export interface Asking extends Shown {
+/** A question of a card. */
+export interface ShownCard extends Shown {
+  readonly card: Card;
+}
+
+export interface Asking extends ShownCard, Entry {
   readonly at: 'asking';
-  /** What has been typed so far, one text per field. */
-  readonly texts: readonly string[];
-  readonly field: number;
-  readonly problem: string | null;
   /** How often the card had been answered when it was shown. */
   readonly turn: number;
 }
@@ -27,26 +29,25 @@ export interface Given {
 }
 
 export type Phase =
-  | (Shown & {
+  | {
       readonly at: 'meeting';
+      readonly card: LineCard;
+      readonly mirror: Mirror;
       /** The first line of all: what a number means is explained with it. */
       readonly first: boolean;
       readonly problem: string | null;
-    })
+    }
   | Asking
   /** Being written. */
-  | (Shown & {
-      readonly at: 'saving';
-      readonly texts: readonly string[];
-      readonly field: number;
-    })
-  | (Shown & {
+  | (ShownCard & Entry & { readonly at: 'saving' })
+  | (ShownCard & {
       readonly at: 'answered';
       readonly eventId: string;
       readonly given: Given | null;
       readonly problem: string | null;
     })
-  | { readonly at: 'done' };
+  /** Nothing is left today, or the minutes chosen are over. */
+  | { readonly at: 'done'; readonly why: 'nothing left' | 'time is up' };
 
 export interface Progress {
   readonly answered: number;

@@ -1,57 +1,83 @@
 import { useEffect, useMemo } from 'preact/hooks';
-import type { Chart } from '../charts/index.ts';
-import { patternOf } from '../charts/index.ts';
-import { TableFigure } from '../figure/index.ts';
+import type { Card, LineCard } from '../cards/index.ts';
+import { type Chart, toNumber } from '../charts/index.ts';
+import type { LogState } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
-import type { Mirror } from '../table/index.ts';
-import { AnswerPanel } from './answer-panel.tsx';
-import { cueOf } from './cue.ts';
+import { AnswerStage, PartsFigure } from './answer-stage.tsx';
 import { DonePanel } from './done-panel.tsx';
-import { feedbackFor, lineAtSpeeds, startMark } from './feedback.ts';
+import { lineAtSpeeds } from './feedback-figure.ts';
 import { listenToKeys } from './keys.ts';
+import { LineActions } from './line-actions.tsx';
 import { MeetPanel } from './meet-panel.tsx';
-import { keepFocus, NumberPad } from './number-pad.tsx';
-import type { Asking, Phase, Progress, Shown } from './phase.ts';
-import { QuestionFacts, QuestionTitle } from './question-panel.tsx';
+import { keepFocus } from './number-pad.tsx';
+import type { Phase, Progress } from './phase.ts';
+import { QuestionTitle } from './question-panel.tsx';
+import { QuestionStage } from './question-stage.tsx';
 import type { Session } from './session.ts';
-import { questionWords } from './words.ts';
+import { holdsLonger } from './summary.ts';
+import { patternName, routeWords } from './words.ts';
+import { patternOf } from '../charts/index.ts';
 
 export interface QuizScreenProps {
   readonly session: Session;
   readonly chart: Chart;
+  readonly cards: readonly Card[];
+  readonly log: LogState;
+  readonly today: number;
   readonly settings: Settings;
   readonly leave: () => void;
+  /** Opens a line on its chart. */
+  readonly openLine: (card: LineCard) => void;
 }
 
 export function QuizScreen(props: QuizScreenProps) {
   const { session, chart, leave } = props;
   const phase = session.phase.value;
-  useEffect(() => listenToKeys(session), [session]);
+  useEffect(() => listenToKeys(keyedTo(session, chart)), [session, chart]);
   return (
     <main class="quiz" data-phase={phase.at}>
       <QuizBar
         progress={session.progress.value}
-        canTakeBack={(phase.at === 'asking' || phase.at === 'done') && session.canTakeBack.value}
-        takeBack={session.takeBack}
+        label="Asked today"
         leave={leave}
+        takeBack={
+          (phase.at === 'asking' || phase.at === 'done') && session.canTakeBack.value
+            ? session.takeBack
+            : null
+        }
       />
       {phase.at === 'done' ? (
-        <DonePanel summary={session.summary.value} leave={leave} />
+        <Done {...props} why={phase.why} />
       ) : (
-        <>
-          <QuestionTitle asking={phase} />
-          <PhaseBody phase={phase} session={session} chart={chart} settings={props.settings} />
-        </>
+        <ActivePhase {...props} phase={phase} />
       )}
     </main>
   );
 }
 
-function QuizBar(props: {
+function keyedTo(session: Session, { document }: Chart) {
+  return {
+    asking: () => {
+      const phase = session.phase.value;
+      return phase.at === 'asking' ? { question: phase.question, entry: phase } : null;
+    },
+    answering: session,
+    goOn: () => {
+      const { at } = session.phase.value;
+      if (at === 'answered') session.next();
+      else if (at === 'meeting') void session.metIt();
+      return at !== 'done';
+    },
+    step: toNumber(document.printStep),
+  };
+}
+
+/** Stop, how far it has come, and taking back. */
+export function QuizBar(props: {
   readonly progress: Progress;
-  readonly canTakeBack: boolean;
-  readonly takeBack: () => void;
+  readonly label: string;
   readonly leave: () => void;
+  readonly takeBack: (() => void) | null;
 }) {
   const { answered, left } = props.progress;
   return (
@@ -59,9 +85,9 @@ function QuizBar(props: {
       <button type="button" class="plain" onClick={props.leave}>
         Stop
       </button>
-      <progress aria-label="Asked today" max={answered + left || 1} value={answered} />
+      <progress aria-label={props.label} max={answered + left || 1} value={answered} />
       <span class="left">{left} to go</span>
-      {props.canTakeBack && (
+      {props.takeBack && (
         <button type="button" class="plain" onMouseDown={keepFocus} onClick={props.takeBack}>
           Take back
         </button>
@@ -70,131 +96,86 @@ function QuizBar(props: {
   );
 }
 
-type ActivePhase = Exclude<Phase, { at: 'done' }>;
-
-function PhaseBody(props: {
-  readonly phase: ActivePhase;
-  readonly session: Session;
-  readonly chart: Chart;
-  readonly settings: Settings;
-}) {
-  const { phase, session, chart, settings } = props;
-  switch (phase.at) {
-    case 'meeting':
-      return <Meeting phase={phase} chart={chart} onMet={session.metIt} />;
-    case 'asking':
-      return <Question asking={phase} session={session} chart={chart} />;
-    case 'saving':
-      return (
-        <Question
-          asking={{ ...phase, at: 'asking', problem: null, turn: 0 }}
-          session={session}
-          chart={chart}
-        />
-      );
-    case 'answered':
-      return <Answered phase={phase} session={session} chart={chart} settings={settings} />;
-  }
-}
-
-function Question(props: {
-  readonly asking: Asking;
-  readonly session: Session;
-  readonly chart: Chart;
-}) {
-  const { asking, session, chart } = props;
-  const { card } = asking;
-  useEffect(() => onPainted(session.painted), [card, session]);
-  const fields = asking.texts.length;
-  const more = asking.field < fields - 1 && asking.texts[asking.field + 1] === '';
-  return (
-    <>
-      <div class="stage">
-        <EmptyTable shown={asking} chart={chart} />
-        <QuestionFacts asking={asking} session={session} />
-      </div>
-      <div class="controls">
-        <p class="problem" role="alert">
-          {asking.problem}
-        </p>
-        <NumberPad
-          signed={card.kind === 'window'}
-          submitLabel={more ? 'Then firm' : 'Call it'}
-          onType={session.type}
-          onErase={session.erase}
-          onFlipSign={session.flipSign}
-          onSubmit={session.submit}
-          onShowMe={session.showMe}
-        />
-      </div>
-    </>
+function Done(props: QuizScreenProps & { readonly why: 'nothing left' | 'time is up' }) {
+  const { session, cards, log, today, settings } = props;
+  const longer = useMemo(
+    () => holdsLonger(cards, log, today, settings.targetRecall),
+    [cards, log, today, settings.targetRecall],
   );
-}
-
-/** The question's picture: where it starts and where it should end, and nothing of the answer. */
-function EmptyTable({ shown, chart }: { readonly shown: Shown; readonly chart: Chart }) {
-  const { card, mirror } = shown;
-  const pattern = patternOf(card.pattern);
-  const { table } = chart.setting;
   return (
-    <TableFigure
-      frame={{ table, mirror }}
-      label={questionWords(card, mirror, chart.naming)}
-      counts={[pattern.start, pattern.aim]}
-      target={pattern.target}
-      marks={[startMark(card.line)]}
+    <DonePanel
+      why={props.why}
+      summary={session.summary.value}
+      longer={longer}
+      goOn={session.goOn}
+      leave={props.leave}
     />
   );
 }
 
-function Answered(props: {
-  readonly phase: Extract<Phase, { at: 'answered' }>;
-  readonly session: Session;
-  readonly chart: Chart;
-  readonly settings: Settings;
-}) {
-  const { phase, session, chart, settings } = props;
-  const { card, mirror, given } = phase;
-  const feedback = useMemo(
-    () => feedbackFor(chart, card, mirror, given, settings.units),
-    [chart, card, mirror, given, settings.units],
-  );
-  const cue = useMemo(
-    () => (card.kind === 'number' ? cueOf(chart, card.line, toleranceOf(settings)) : null),
-    [chart, card, settings.tolerance],
-  );
-  return (
-    <>
-      <div class="stage answered">
-        <LineFigure shown={phase} chart={chart} parts={feedback.figure} label={feedback.verdict} />
-      </div>
-      <div class="controls">
-        <AnswerPanel
-          feedback={feedback}
-          cue={cue}
+function ActivePhase(
+  props: QuizScreenProps & { readonly phase: Exclude<Phase, { readonly at: 'done' }> },
+) {
+  const { phase, session, chart, settings, log } = props;
+  if (phase.at === 'meeting') return <Meeting {...props} phase={phase} />;
+  if (phase.at === 'answered') {
+    return (
+      <>
+        <QuestionTitle shown={phase} />
+        <AnswerStage
+          key={phase.eventId}
+          chart={chart}
+          shown={phase}
+          given={phase.given}
+          settings={settings}
           problem={phase.problem}
           onNext={session.next}
           onTakeBack={session.takeBack}
-        />
-      </div>
+        >
+          <LineActions
+            card={phase.card}
+            log={log}
+            given={phase.given}
+            mark={session.mark}
+            openLine={props.openLine}
+          />
+        </AnswerStage>
+      </>
+    );
+  }
+  return (
+    <>
+      <QuestionTitle shown={phase} />
+      <QuestionStage
+        chart={chart}
+        shown={phase}
+        entry={phase}
+        answering={session}
+        given={settings.given}
+        painted={session.painted}
+      />
     </>
   );
 }
 
-function Meeting(props: {
-  readonly phase: Extract<Phase, { at: 'meeting' }>;
-  readonly chart: Chart;
-  readonly onMet: () => void;
-}) {
-  const { phase, chart } = props;
+function Meeting(
+  props: QuizScreenProps & { readonly phase: Extract<Phase, { readonly at: 'meeting' }> },
+) {
+  const { phase, chart, session, settings } = props;
   const { line } = phase.card;
+  const pattern = patternOf(line.pattern);
   const parts = useMemo(() => lineAtSpeeds(chart, line), [chart, line]);
   return (
     <>
+      <header class="question-title">
+        <h1>{patternName(pattern, phase.mirror)}</h1>
+        <p>{routeWords(pattern, phase.mirror)}</p>
+      </header>
       <div class="stage answered">
-        <LineFigure
-          shown={phase}
+        <PartsFigure
           chart={chart}
+          pattern={line.pattern}
+          mirror={phase.mirror}
           parts={parts}
           label="The line at soft, medium and firm speed"
         />
@@ -203,48 +184,12 @@ function Meeting(props: {
         <MeetPanel
           chart={chart}
           line={line}
+          tolerance={toleranceOf(settings)}
           first={phase.first}
           problem={phase.problem}
-          onMet={props.onMet}
+          onMet={session.metIt}
         />
       </div>
     </>
   );
-}
-
-export function LineFigure(props: {
-  readonly shown: {
-    readonly card: { readonly pattern: Shown['card']['pattern'] };
-    readonly mirror: Mirror;
-  };
-  readonly chart: Chart;
-  readonly parts: ReturnType<typeof lineAtSpeeds>;
-  readonly label: string;
-}) {
-  const { shown, chart, parts } = props;
-  const pattern = patternOf(shown.card.pattern);
-  return (
-    <TableFigure
-      frame={{ table: chart.setting.table, mirror: shown.mirror }}
-      label={props.label}
-      counts={[pattern.start, pattern.aim]}
-      target={pattern.target}
-      ball={parts.ball}
-      paths={parts.paths}
-      aims={parts.aims}
-      marks={parts.marks}
-    />
-  );
-}
-
-/** Runs after the browser has painted: two frames on, the first has been on the screen. */
-function onPainted(run: () => void): () => void {
-  let second = 0;
-  const first = requestAnimationFrame(() => {
-    second = requestAnimationFrame(run);
-  });
-  return () => {
-    cancelAnimationFrame(first);
-    cancelAnimationFrame(second);
-  };
 }

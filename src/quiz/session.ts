@@ -3,14 +3,17 @@
  * goes on at the same card); an answer is on disk before the screen moves on.
  */
 
-import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import {
+  type Asker,
   type Card,
-  fieldsOf,
   gradeAnswer,
+  isSkill,
   paceOf,
-  parseAnswer,
   pictureFor,
+  type Question,
+  questionOf,
+  seedFor,
   toleranceFor,
 } from '../cards/index.ts';
 import { type Chart, toNumber } from '../charts/index.ts';
@@ -18,6 +21,7 @@ import {
   type Answered,
   agendaFor,
   type EventDraft,
+  type Instance,
   isAnswer,
   type LogEvent,
   type LogState,
@@ -27,6 +31,18 @@ import {
 } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
+import {
+  type Answering,
+  chosen,
+  type Entry,
+  emptyEntry,
+  erased,
+  pointedAt,
+  readEntry,
+  signFlipped,
+  typed,
+} from './entry.ts';
+import { questionsIn } from './pace.ts';
 import type { Asking, Given, Phase, Progress } from './phase.ts';
 import type { Stopwatch } from './stopwatch.ts';
 import { type Summary, summaryOf } from './summary.ts';
@@ -42,9 +58,11 @@ export interface QuizPorts {
   readonly now: () => number;
   readonly today: () => number;
   readonly stopwatch: Stopwatch;
+  /** How long the player has; null for all that is due. */
+  readonly minutes: number | null;
 }
 
-export interface Session {
+export interface Session extends Answering {
   /** What the chart's numbers name. */
   readonly naming: Naming;
   readonly phase: ReadonlySignal<Phase>;
@@ -55,32 +73,46 @@ export interface Session {
   readonly canTakeBack: ReadonlySignal<boolean>;
   /** Shows the next step of the log. */
   readonly next: () => void;
-  /** A digit, a sign or a decimal mark at the end of the current field. */
-  readonly type: (character: string) => void;
-  readonly erase: () => void;
-  readonly flipSign: () => void;
-  readonly goTo: (field: number) => void;
-  /** Grades and writes the answer; on a field that is not the last, goes on to the next one. */
-  readonly submit: () => Promise<void>;
+  /** Goes on past the minutes chosen, to the end of what is due. */
+  readonly goOn: () => void;
   readonly showMe: () => Promise<void>;
   /** The line has been looked at. */
   readonly metIt: () => Promise<void>;
   /** Takes the last answer back and asks its card again. */
   readonly takeBack: () => Promise<void>;
+  /** Writes a note, a flag, or that a line is set aside; says what went wrong, if anything. */
+  readonly mark: (draft: LineMark) => Promise<string | null>;
   /** The picture is on the screen: the answer time begins. */
   readonly painted: () => void;
 }
 
-/** A typed field holds no more than this. */
-const LONGEST = 8;
+type Undated<E> = E extends EventDraft ? Omit<E, 'day' | 'at'> : never;
+/** What a player says of a line beside answering it. */
+export type LineMark = Undated<
+  Extract<EventDraft, { readonly type: 'set aside' | 'noted' | 'flagged' }>
+>;
+
+/** The ports, and what the session keeps for itself. */
+interface Run extends QuizPorts {
+  /** Skills without an instance on this chart. */
+  readonly unaskable: Set<string>;
+  /** Questions that the chosen minutes have room for; null for all. */
+  readonly quota: Signal<number | null>;
+  readonly answered: Signal<number>;
+}
 
 export function createSession(ports: QuizPorts): Session {
-  const phase = signal<Phase>(phaseFor(ports));
+  const { minutes, log } = ports;
+  const quota = minutes === null ? null : questionsIn(minutes, log.peek());
+  const run: Run = {
+    ...ports,
+    unaskable: new Set(),
+    quota: signal(quota),
+    answered: signal(0),
+  };
+  const phase = signal<Phase>(phaseFor(run));
   const summary = computed(() => summaryOf(ports));
-  const progress = computed<Progress>(() => ({
-    answered: summary.value.answers,
-    left: leftToday(ports),
-  }));
+  const progress = computed<Progress>(() => progressOf(run, summary.value.answers));
 
   /** Ids of this session's answers that still count, newest last. */
   const mine: string[] = [];
@@ -89,13 +121,9 @@ export function createSession(ports: QuizPorts): Session {
   const canTakeBack = computed(() => lastToday(ports) !== null);
 
   const goOn = (): void => {
-    const next = phaseFor(ports);
+    const next = phaseFor(run);
     const problem = 'That one was answered in another tab; here is the next.';
     phase.value = next.at === 'asking' ? { ...next, problem } : next;
-  };
-
-  const ask = (card: Card): void => {
-    phase.value = asking(ports, card);
   };
 
   const write = async (draft: EventDraft, before: Phase): Promise<LogEvent | null> => {
@@ -112,12 +140,26 @@ export function createSession(ports: QuizPorts): Session {
   };
 
   const answer = async (given: Given | null, from: Asking, ms: number): Promise<void> => {
-    const { card, mirror, texts, field } = from;
-    phase.value = { at: 'saving', card, mirror, texts, field };
-    const event = await write(answeredDraft(ports, card, given, ms), from);
+    const { card, question, mirror } = from;
+    phase.value = { ...from, at: 'saving' };
+    const event = await write(answeredDraft(ports, from, given, ms), from);
     if (!event) return;
     mine.push(event.id);
-    phase.value = { at: 'answered', card, mirror, given, eventId: event.id, problem: null };
+    run.answered.value = mine.length;
+    phase.value = {
+      at: 'answered',
+      card,
+      question,
+      mirror,
+      given,
+      eventId: event.id,
+      problem: null,
+    };
+  };
+
+  const edit = (change: (entry: Entry) => Entry): void => {
+    const now = phase.value;
+    if (now.at === 'asking') phase.value = { ...now, ...change(now) };
   };
 
   return {
@@ -127,23 +169,26 @@ export function createSession(ports: QuizPorts): Session {
     summary,
     canTakeBack,
     next: () => {
-      if (!writing) phase.value = phaseFor(ports);
+      if (!writing) phase.value = phaseFor(run);
     },
-    type: (character) => edit(phase, (text) => (text + character).slice(0, LONGEST)),
-    erase: () => edit(phase, (text) => text.slice(0, -1)),
-    flipSign: () => edit(phase, (text) => (text.startsWith('-') ? text.slice(1) : `-${text}`)),
-    goTo: (field) => {
-      const now = phase.value;
-      if (now.at === 'asking') phase.value = { ...now, field };
+    goOn: () => {
+      run.quota.value = null;
+      phase.value = phaseFor(run);
     },
+    type: (character) => edit((entry) => typed(entry, character)),
+    erase: () => edit(erased),
+    flipSign: () => edit(signFlipped),
+    goTo: (field) => edit((entry) => ({ ...entry, field })),
+    point: (field, diamond) => edit((entry) => pointedAt(entry, field, diamond)),
+    choose: (verdict) => edit((entry) => chosen(entry, verdict)),
     submit: async () => {
       const now = phase.value;
       if (now.at !== 'asking') return;
       if (overtaken(ports, now)) return goOn();
       const ms = answerTime(ports);
-      const step = readAnswer(ports, now, ms);
-      if (step.at === 'asking') phase.value = step;
-      else await answer(step.given, now, ms);
+      const read = readEntry(now.question, now);
+      if (!read.ok) phase.value = { ...now, ...read.entry };
+      else await answer(gradeFor(ports, now.question, read.values, ms), now, ms);
     },
     showMe: async () => {
       const now = phase.value;
@@ -155,7 +200,7 @@ export function createSession(ports: QuizPorts): Session {
       const now = phase.value;
       if (now.at !== 'meeting') return;
       const event = await write({ type: 'met', line: now.card.lineId, ...moment(ports) }, now);
-      if (event) phase.value = phaseFor(ports);
+      if (event) phase.value = phaseFor(run);
     },
     takeBack: async () => {
       const now = phase.value;
@@ -168,7 +213,16 @@ export function createSession(ports: QuizPorts): Session {
       const event = await write({ type: 'taken back', answered: taken.id, ...moment(ports) }, now);
       if (!event) return;
       if (mine.includes(taken.id)) mine.splice(mine.indexOf(taken.id), 1);
-      ask(card);
+      run.answered.value = mine.length;
+      phase.value = asking(run, card) ?? phaseFor(run);
+    },
+    mark: async (draft) => {
+      try {
+        await ports.append({ ...draft, ...moment(ports) });
+        return null;
+      } catch (error) {
+        return notSaved(error);
+      }
     },
     painted: () => ports.stopwatch.start(),
   };
@@ -182,26 +236,48 @@ function lastToday(ports: QuizPorts): Answered | null {
 
 /** The settings the queue needs. */
 export function queueSettings(settings: Settings): QueueSettings {
-  const { targetRecall, newLinesPerDay, meetFirst } = settings;
-  return { targetRecall, newLinesPerDay, meetFirst };
+  const { targetRecall, newLinesPerDay, meetFirst, kinds } = settings;
+  return { targetRecall, newLinesPerDay, meetFirst, kinds };
 }
 
-function phaseFor(ports: QuizPorts): Phase {
-  const { cards, log, settings } = ports;
-  const step = nextStep(cards, log.peek(), ports.today(), queueSettings(settings.peek()));
-  if (!step) return { at: 'done' };
-  if (step.type === 'ask') return asking(ports, step.card);
-  const mirror = MIRRORS[0] as Mirror;
-  const first = log.peek().met.size === 0;
-  return { at: 'meeting', card: step.card, mirror, first, problem: null };
+/** What questions are made from, by the settings in force. */
+export function askerFor(chart: Chart, settings: Settings): Asker {
+  const tolerance = toleranceFor(toleranceOf(settings), chart.document.printStep);
+  return { chart, tolerance, speeds: ['medium'] };
 }
 
-function asking(ports: QuizPorts, card: Card): Asking {
+function phaseFor(run: Run): Phase {
+  const { log, settings, quota, answered, unaskable } = run;
+  const most = quota.peek();
+  if (most !== null && answered.peek() >= most) return { at: 'done', why: 'time is up' };
+  const wanted = queueSettings(settings.peek());
+  for (;;) {
+    const cards = run.cards.filter((card) => !unaskable.has(card.id));
+    const step = nextStep(cards, log.peek(), run.today(), wanted);
+    if (!step) return { at: 'done', why: 'nothing left' };
+    if (step.type === 'meet') {
+      const first = log.peek().met.size === 0;
+      const mirror = MIRRORS[0] as Mirror;
+      return { at: 'meeting', card: step.card, mirror, first, problem: null };
+    }
+    const asked = asking(run, step.card);
+    if (asked) return asked;
+    unaskable.add(step.card.id);
+  }
+}
+
+function asking(ports: QuizPorts, card: Card): Asking | null {
   const times = ports.log.peek().memories.get(card.id)?.answers ?? 0;
-  const all = ports.settings.peek().pictures === 'all';
-  const mirror = all ? pictureFor(card.id, times) : (MIRRORS[0] as Mirror);
-  const texts = fieldsOf(card).map(() => '');
-  return { at: 'asking', card, mirror, texts, field: 0, problem: null, turn: times };
+  const settings = ports.settings.peek();
+  const question = questionOf(askerFor(ports.chart, settings), card, seedFor(card.id, times));
+  if (!question) return null;
+  const mirror = mirrorFor(settings, card.id, times);
+  return { at: 'asking', card, question, mirror, ...emptyEntry(question), turn: times };
+}
+
+/** The picture a question is shown in: a beginner may keep to the printed one. */
+export function mirrorFor(settings: Settings, id: string, times: number): Mirror {
+  return settings.pictures === 'all' ? pictureFor(id, times) : (MIRRORS[0] as Mirror);
 }
 
 /** The card was answered in another tab while it stood here: it is not asked twice. */
@@ -209,33 +285,19 @@ function overtaken(ports: QuizPorts, now: Asking): boolean {
   return (ports.log.peek().memories.get(now.card.id)?.answers ?? 0) !== now.turn;
 }
 
-/** Editing clears the problem and loses nothing else. */
-function edit(phase: { value: Phase }, change: (text: string) => string): void {
-  const now = phase.value;
-  if (now.at !== 'asking') return;
-  const texts = now.texts.map((text, n) => (n === now.field ? change(text) : text));
-  phase.value = { ...now, texts, problem: null };
-}
-
-/** The answer if all fields can be read; otherwise the same question with the problem, or the next field. */
-function readAnswer(
-  ports: QuizPorts,
-  now: Asking,
+/** Grades values by the question's tolerance and the player's own pace for its kind. */
+export function gradeFor(
+  { log }: Pick<QuizPorts, 'log'>,
+  question: Question,
+  values: Given['values'],
   ms: number,
-): Asking | { at: 'graded'; given: Given } {
-  const parsed = parseAnswer(now.card, now.texts);
-  if (!parsed.ok) {
-    const untouched = parsed.field > now.field && parsed.error === 'empty';
-    return { ...now, field: parsed.field, problem: untouched ? null : parsed.say };
-  }
-  const { chart, log, settings } = ports;
-  const pace = paceOf(log.value.times.get(now.card.kind) ?? []);
-  const tolerance = toleranceFor(toleranceOf(settings.value), chart.document.printStep);
-  const grade = gradeAnswer(parsed.values, now.card.truth, tolerance, ms, pace);
-  return { at: 'graded', given: { values: parsed.values, grade } };
+): Given {
+  const pace = paceOf(log.peek().times.get(question.kind) ?? []);
+  return { values, grade: gradeAnswer(values, question.truth, question.tolerance, ms, pace) };
 }
 
-function answeredDraft(ports: QuizPorts, card: Card, given: Given | null, ms: number): EventDraft {
+function answeredDraft(ports: QuizPorts, from: Asking, given: Given | null, ms: number): EventDraft {
+  const { card, question } = from;
   return {
     type: 'answered',
     card: card.id,
@@ -244,27 +306,50 @@ function answeredDraft(ports: QuizPorts, card: Card, given: Given | null, ms: nu
     errors: given ? given.grade.errors.map(toNumber) : null,
     outcome: given ? given.grade.outcome : 'off',
     ms,
+    ...(isSkill(card.kind) ? { asked: instanceFor(question) } : {}),
     ...moment(ports),
   };
 }
 
+/** Where on the table a question was asked, for the log: diamonds, and the speed. */
+export function instanceFor(question: Question): Instance {
+  const { speed } = question;
+  const start = toNumber(question.start);
+  switch (question.kind) {
+    case 'arrival':
+      return { start, speed, aim: toNumber(question.aim) };
+    case 'rail ball':
+      return { start, speed, at: toNumber(question.at) };
+    case 'off the rail':
+      return { start, speed, at: toNumber(question.at), off: toNumber(question.off) };
+    default:
+      return { start, speed };
+  }
+}
+
 /** At most a day: a question left open over night is slow, not an error. */
-function answerTime(ports: QuizPorts): number {
-  return Math.min(86_400_000, ports.stopwatch.read());
+export function answerTime({ stopwatch }: Pick<QuizPorts, 'stopwatch'>): number {
+  return Math.min(86_400_000, stopwatch.read());
 }
 
 function moment(ports: QuizPorts): { day: number; at: number } {
   return { day: ports.today(), at: ports.now() };
 }
 
-/** Cards still to ask today, new lines among them. */
-function leftToday(ports: QuizPorts): number {
-  const { cards, log, settings } = ports;
-  const { due, fresh } = agendaFor(cards, log.value, ports.today(), queueSettings(settings.value));
-  return due.length + fresh.length;
+/** Cards still to ask today, new lines among them; or as many as the minutes have room for. */
+function progressOf(run: Run, today: number): Progress {
+  const { cards, log, settings, quota, answered } = run;
+  const wanted = queueSettings(settings.value);
+  const { due, fresh } = agendaFor(cards, log.value, run.today(), wanted);
+  const left = due.length + fresh.length;
+  const most = quota.value;
+  const here = answered.value;
+  if (most === null) return { answered: today, left };
+  return { answered: here, left: Math.min(left, Math.max(0, most - here)) };
 }
 
-function notSaved(error: unknown): string {
+/** Why something could not be written, and what to do. */
+export function notSaved(error: unknown): string {
   const full = error instanceof DOMException && error.name === 'QuotaExceededError';
   const [why, remedy] = full
     ? ['the device has no room left', 'make room and press again']

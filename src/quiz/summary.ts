@@ -1,9 +1,12 @@
-/** The end of a session: what today's answers were, which lines to look at, what comes next. */
+/** The end of a session: what today's answers were, what holds longer, what to look at, what is next. */
 
 import { type Card, OUTCOMES, type Outcome } from '../cards/index.ts';
 import {
   type Answered,
   agendaFor,
+  type CardMemory,
+  foldLog,
+  interval,
   isAnswer,
   type LogState,
   type QueueSettings,
@@ -18,6 +21,14 @@ export interface Summary {
   readonly missed: readonly Card[];
   /** Days from today until something is due again, and how much; null if nothing is. */
   readonly next: { readonly inDays: number; readonly count: number } | null;
+}
+
+/** A card that is asked again later than it was before today. */
+export interface Longer {
+  readonly card: Card;
+  /** Days between answers, before today and now; null before the first. */
+  readonly before: number | null;
+  readonly now: number;
 }
 
 /** So far ahead something due is looked for, days. */
@@ -39,6 +50,30 @@ export function summaryOf(ports: QuizPorts): Summary {
     missed: cards.filter((card) => missed.has(card.id)),
     next: nextDue(cards, log.value, ports.today(), queueSettings(ports.settings.value)),
   };
+}
+
+/**
+ * Cards answered today that now hold longer, the most gained first. What they held before is the
+ * log folded without today; ids of taken-back answers of today do not count.
+ */
+export function holdsLonger(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  targetRecall: number,
+): readonly Longer[] {
+  const before = foldLog(log.events.filter((event) => event.day < today)).memories;
+  const touched = new Set(answersOn(log, today).map((answer) => answer.card));
+  const days = (memory: CardMemory | undefined) =>
+    memory && memory.lastOutcome !== 'off' ? interval(memory, targetRecall) : null;
+  return cards
+    .filter((card) => touched.has(card.id))
+    .flatMap((card) => {
+      const was = days(before.get(card.id));
+      const now = days(log.memories.get(card.id));
+      return now !== null && now > (was ?? 0) ? [{ card, before: was, now }] : [];
+    })
+    .sort((a, b) => b.now - (b.before ?? 0) - (a.now - (a.before ?? 0)));
 }
 
 /** Answers of a day that still count, newest last. */

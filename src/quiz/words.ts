@@ -1,13 +1,12 @@
 /** Names of rails and pockets in the picture that is shown, and sentences made of them. */
 
-import type { Card, Fate, Replay } from '../cards/index.ts';
+import type { Fate, Replay } from '../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
   inDiamonds,
   minus,
   type Pattern,
-  patternOf,
   toDecimal,
 } from '../charts/index.ts';
 import {
@@ -29,7 +28,7 @@ export function railName(rail: Rail, mirror: Mirror): string {
   return `${mirrorRail(rail, mirror)} rail`;
 }
 
-function pocketName(pocket: PocketName, mirror: Mirror): string {
+export function pocketName(pocket: PocketName, mirror: Mirror): string {
   const [first, second] = mirrorPocket(pocket, mirror).split('-');
   return second === 'side' ? `${first} side pocket` : `${first}-${second} corner`;
 }
@@ -60,17 +59,6 @@ export function countedFrom(route: Route, which: 'start' | 'aim', mirror: Mirror
 /** How one aims by a chart's numbers: through a sight, or at the nose. */
 export function aimWords(naming: Naming): 'aim through' | 'aim at' {
   return naming === 'through' ? 'aim through' : 'aim at';
-}
-
-/** The whole question in one sentence, for screen readers. */
-export function questionWords(card: Card, mirror: Mirror, naming: Naming): string {
-  const pattern = patternOf(card.pattern);
-  const from = `From ${formatDecimal(card.start)} on the ${railName(pattern.start.rail, mirror)}`;
-  const way = `${from}, ${routeWords(pattern, mirror)}`;
-  if (card.kind === 'number') {
-    return `${way}, at medium speed: ${aimWords(naming)} which diamond of the ${railName(pattern.aim.rail, mirror)}?`;
-  }
-  return `${way}: how far do soft and firm move the number from medium?`;
 }
 
 /** "0.2 high", "0.1 low", "exact". */
@@ -150,7 +138,7 @@ function besideWords({ miss }: Replay, units: Units): string {
   return miss === null ? '' : `, ${lengthWords(Math.abs(miss), units)} ${longOrShort(miss)}`;
 }
 
-function longOrShort(miss: number | null): string {
+export function longOrShort(miss: number | null): string {
   return (miss ?? 0) >= 0 ? 'long' : 'short';
 }
 

@@ -1,6 +1,6 @@
 /** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
 
-import type { Card } from '../cards/index.ts';
+import { type Card, isSkill, type Kind, type LineCard, isLineCard } from '../cards/index.ts';
 import { type CardMemory, isStep, type LogState, lastEvent } from './log.ts';
 import { interval, recall } from './memory.ts';
 
@@ -9,19 +9,23 @@ export interface QueueSettings {
   readonly newLinesPerDay: number;
   /** Show and explain a new line before it is first asked. */
   readonly meetFirst: boolean;
+  /** What is asked; the others keep their memory and wait. */
+  readonly kinds: readonly Kind[];
 }
 
 /** Show a new line, or ask a card. */
-export interface NextStep {
-  readonly type: 'meet' | 'ask';
-  readonly card: Card;
-}
+export type NextStep =
+  | { readonly type: 'meet'; readonly card: LineCard }
+  | { readonly type: 'ask'; readonly card: Card };
 
 /** A card missed or a line met just now is asked after at least this many other steps, if any. */
 const APART = 2;
 
 /** A card that was off this often in a row on one day is left until the next. */
 const ENOUGH_MISSES = 3;
+
+/** So many skills are asked for the first time on one day. */
+const NEW_SKILLS = 2;
 
 /** The study-day on which a card falls due; one answered off is due again the same day. */
 export function dueDay(memory: CardMemory, targetRecall: number): number {
@@ -33,17 +37,20 @@ export interface Agenda {
   /** Cards to ask today: fallen due, or of lines met and not yet asked. Most forgotten first. */
   readonly due: readonly Card[];
   /** First cards of lines that may be met today, patterns in turn. */
-  readonly fresh: readonly Card[];
+  readonly fresh: readonly LineCard[];
 }
 
 /** Today's work on a set of cards. */
 export function agendaFor(
-  cards: readonly Card[],
+  all: readonly Card[],
   log: LogState,
   today: number,
   settings: QueueSettings,
 ): Agenda {
-  const introduced = introducedLines(cards, log);
+  const cards = all.filter(
+    (card) => settings.kinds.includes(card.kind) && !log.aside.has(card.lineId),
+  );
+  const introduced = introducedLines(all.filter(isLineCard), log);
   const due = cards
     .filter((card) => isDue(card, log, today, settings, introduced))
     .map((card) => ({ card, hold: holdOf(card, log, today) }))
@@ -52,9 +59,12 @@ export function agendaFor(
   // Later than today: the day boundary was moved after they were met.
   const newToday = [...introduced.values()].filter((day) => day >= today).length;
   const room = Math.max(0, settings.newLinesPerDay - newToday);
-  const fresh = cards.filter((card) => card.after === null && !introduced.has(card.lineId));
+  const fresh = cards.filter(
+    (card): card is LineCard =>
+      isLineCard(card) && card.after.length === 0 && !introduced.has(card.lineId),
+  );
   return {
-    due: withoutSiblings(due, cards, log, today),
+    due: withoutSiblings(fewNewSkills(due, cards, log, today), cards, log, today),
     fresh: inTurn(fresh, cards, introduced).slice(0, room),
   };
 }
@@ -83,6 +93,22 @@ export function nextStep(
   if (same) return { type: 'ask', card: same };
   if (fresh[0]) return { type: meet, card: fresh[0] };
   return due.length > 0 ? { type: 'ask', card: mostRested(due, log) } : null;
+}
+
+/** Skills that have never been asked come a few a day, in the order of the cards. */
+function fewNewSkills(
+  due: readonly Card[],
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+): readonly Card[] {
+  const isNew = (card: Card) => isSkill(card.kind) && !log.memories.has(card.id);
+  const begun = cards.filter(
+    ({ id, kind }) => isSkill(kind) && log.memories.get(id)?.firstDay === today,
+  ).length;
+  const waiting = cards.filter((card) => isNew(card) && due.includes(card));
+  const room = new Set(waiting.slice(0, Math.max(0, NEW_SKILLS - begun)));
+  return due.filter((card) => !isNew(card) || room.has(card));
 }
 
 /**
@@ -119,10 +145,13 @@ function isDue(
     const ahead = Math.max(0, memory.lastDay - today);
     return dueDay(memory, settings.targetRecall) - ahead <= today;
   }
-  if (card.after === null) return introduced.has(card.lineId);
-  // A further card of a line waits until the first one was right, on an earlier day.
-  const first = log.memories.get(card.after);
-  return first !== undefined && first.lastOutcome !== 'off' && first.lastDay < today;
+  if (card.after.length === 0) return introduced.has(card.lineId);
+  // A further card of a line waits until the first one was right, on an earlier day; a skill waits
+  // for all the lines that it works from.
+  return card.after.every((id) => {
+    const first = log.memories.get(id);
+    return first !== undefined && first.lastOutcome !== 'off' && first.lastDay < today;
+  });
 }
 
 /** Lines met or asked so far, with the study-day on which that was. */
@@ -146,12 +175,12 @@ function holdOf(card: Card, log: LogState, today: number): number {
 
 /** New lines, patterns in turn: those of which fewest have been met come first. */
 function inTurn(
-  fresh: readonly Card[],
+  fresh: readonly LineCard[],
   cards: readonly Card[],
   introduced: ReadonlyMap<string, number>,
-): readonly Card[] {
+): readonly LineCard[] {
   const met = groupByPattern(
-    cards.filter((card) => card.after === null && introduced.has(card.lineId)),
+    cards.filter((card) => card.kind === 'number' && introduced.has(card.lineId)),
   );
   const ranked = [...groupByPattern(fresh)].flatMap(([pattern, group]) =>
     group.map((card, n) => ({ card, rank: (met.get(pattern)?.length ?? 0) + n })),
@@ -159,8 +188,8 @@ function inTurn(
   return ranked.sort((a, b) => a.rank - b.rank).map(({ card }) => card);
 }
 
-function groupByPattern(cards: readonly Card[]): ReadonlyMap<string, readonly Card[]> {
-  const groups = new Map<string, Card[]>();
+function groupByPattern<C extends Card>(cards: readonly C[]): ReadonlyMap<string, readonly C[]> {
+  const groups = new Map<string, C[]>();
   for (const card of cards) {
     const group = groups.get(card.pattern);
     if (group) group.push(card);

@@ -1,0 +1,134 @@
+/**
+ * What a player knows of a start before working anything out: the numbers of two targets that stand
+ * on one rail, with the balls between them.
+ */
+
+import {
+  type Chart,
+  type Decimal,
+  type Line,
+  type Pattern,
+  type PatternId,
+  patternOf,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
+import {
+  arrivalCount,
+  type Count,
+  divisions,
+  isLongRail,
+  type PocketName,
+  type Rail,
+  type Speed,
+} from '../table/index.ts';
+
+/** A target on a rail whose number is known: a pocket's, or the place a straight line returns to. */
+export interface Known {
+  /** Where it stands on the rail, in the rail's count: pockets at 0, 4 and 8. */
+  readonly at: Decimal;
+  readonly printed: Decimal;
+  /** Unrounded. */
+  readonly exact: number;
+  /** Null for a line straight across, which comes straight back. */
+  readonly pocket: PocketName | null;
+  /** The chart's line it is the number of; null for a line straight across. */
+  readonly line: Line | null;
+}
+
+/** Two neighbouring known targets of one start, ascending along the rail. */
+export interface Between {
+  readonly pattern: PatternId;
+  readonly start: Decimal;
+  readonly count: Count;
+  readonly known: readonly [Known, Known];
+}
+
+/**
+ * The stretches of rail that a pattern answers for: those beside its own target. One that lies
+ * between two patterns' pockets is the lower pocket's.
+ */
+export function betweensOf(chart: Chart, id: PatternId, speed: Speed): readonly Between[] {
+  return railsOf(patternOf(id)).flatMap((count) =>
+    chart.lines.filter((line) => line.pattern === id).flatMap((line) => beside(chart, line, count, speed)),
+  );
+}
+
+function beside(chart: Chart, line: Line, count: Count, speed: Speed): readonly Between[] {
+  const known = knownOn(chart, line, count, speed);
+  return known.slice(1).flatMap((to, n) => {
+    const from = known[n] as Known;
+    const owner = from.pocket === null ? to.pocket : from.pocket;
+    const { target } = patternOf(line.pattern);
+    if (target.kind !== 'pocket' || owner !== target.pocket) return [];
+    return [{ pattern: line.pattern, start: line.start, count, known: [from, to] as const }];
+  });
+}
+
+/** The known targets of a line's start on a rail, ascending. */
+export function knownOn(chart: Chart, line: Line, count: Count, speed: Speed): readonly Known[] {
+  const pattern = patternOf(line.pattern);
+  const pockets = chart.lines
+    .filter((one) => one.start === line.start && sameWay(patternOf(one.pattern), pattern))
+    .flatMap((one) => pocketOn(one, count, speed));
+  const known = [...pockets, ...straightBack(pattern, line.start, count)];
+  const sorted = known.sort((a, b) => a.at - b.at);
+  return sorted.filter((one, n) => n === 0 || one.at > (sorted[n - 1] as Known).at);
+}
+
+function pocketOn(line: Line, count: Count, speed: Speed): readonly Known[] {
+  const { target } = patternOf(line.pattern);
+  if (target.kind !== 'pocket') return [];
+  const at = placeOf(target.pocket, count);
+  if (at === null) return [];
+  return [{ at: toDecimal(at), ...line.numbers[speed], pocket: target.pocket, line }];
+}
+
+/** Straight across and struck in the centre, a ball comes back to where it started. */
+function straightBack(pattern: Pattern, start: Decimal, count: Count): readonly Known[] {
+  const { start: from, aim, cushions, stroke } = pattern;
+  const across = cushions.length === 1 && isLongRail(from.rail) === isLongRail(aim.rail);
+  const sameCount = count.rail === from.rail && count.from === from.from && aim.from === from.from;
+  if (!across || !sameCount || stroke?.running) return [];
+  return [{ at: start, printed: start, exact: toNumber(start), pocket: null, line: null }];
+}
+
+/** Do two patterns go the same way up to the last cushion: their numbers are of one family. */
+function sameWay(a: Pattern, b: Pattern): boolean {
+  return (
+    sameCounts(a.start, b.start) &&
+    sameCounts(a.aim, b.aim) &&
+    a.cushions.join() === b.cushions.join() &&
+    (a.stroke?.running ?? 0) === (b.stroke?.running ?? 0)
+  );
+}
+
+function sameCounts(a: Count, b: Count): boolean {
+  return a.rail === b.rail && a.from === b.from;
+}
+
+/** The rails on which a pattern's pocket stands, each in the count by which players name it. */
+function railsOf(pattern: Pattern): readonly Count[] {
+  const { target } = pattern;
+  if (target.kind !== 'pocket') return [];
+  const named = target.pocket.split('-') as (Rail | 'side')[];
+  const rails = named.filter((part): part is Rail => part !== 'side');
+  return rails
+    .filter((rail) => rail !== pattern.cushions[pattern.cushions.length - 1])
+    .map((rail) => countOn(pattern, rail));
+}
+
+/** A pattern's own count of a rail: its start's or its kicks', else the count from the foot or left. */
+export function countOn(pattern: Pattern, rail: Rail): Count {
+  if (pattern.kicks.rail === rail) return pattern.kicks;
+  if (pattern.start.rail === rail) return pattern.start;
+  return arrivalCount(pattern.target, rail);
+}
+
+/** Where a pocket stands on a rail in a count; null if it is not on that rail. */
+export function placeOf(pocket: PocketName, count: Count): number | null {
+  const parts = pocket.split('-');
+  if (!parts.includes(count.rail)) return null;
+  if (parts.includes('side')) return 4;
+  return parts.includes(count.from) ? 0 : divisions(count.rail);
+}

@@ -1,0 +1,83 @@
+/** What a player has typed, pointed at or chosen so far, before it is called. Pure. */
+
+import { fieldsOf, parseAnswer, type Question } from '../cards/index.ts';
+import { type Decimal, formatDecimal, toDecimal, type VerdictKind } from '../charts/index.ts';
+
+export interface Entry {
+  /** One text per field: a number as typed, or a verdict's name. */
+  readonly texts: readonly string[];
+  readonly field: number;
+  readonly problem: string | null;
+}
+
+/** What a player can do to an entry, and with it: by the pad, by keys, or at the rail. */
+export interface Answering {
+  /** A digit, a sign or a decimal mark at the end of the current field. */
+  readonly type: (character: string) => void;
+  readonly erase: () => void;
+  readonly flipSign: () => void;
+  readonly goTo: (field: number) => void;
+  /** Puts a number in a field: pointed at, in diamonds. */
+  readonly point: (field: number, diamond: number) => void;
+  readonly choose: (verdict: VerdictKind) => void;
+  /** Calls the answer; on a field that is not the last, goes on to the next one. */
+  readonly submit: () => Promise<void>;
+  /** Shows the answer; null where that is no choice. */
+  readonly showMe: (() => Promise<void>) | null;
+}
+
+/** A typed field holds no more than this. */
+const LONGEST = 8;
+
+export function emptyEntry(question: Question): Entry {
+  return { texts: fieldsOf(question).map(() => ''), field: 0, problem: null };
+}
+
+/** Editing clears the problem and loses nothing else. */
+function edited(entry: Entry, field: number, change: (text: string) => string): Entry {
+  const texts = entry.texts.map((text, n) => (n === field ? change(text) : text));
+  return { texts, field, problem: null };
+}
+
+export function typed(entry: Entry, character: string): Entry {
+  return edited(entry, entry.field, (text) => (text + character).slice(0, LONGEST));
+}
+
+export function erased(entry: Entry): Entry {
+  return edited(entry, entry.field, (text) => text.slice(0, -1));
+}
+
+export function signFlipped(entry: Entry): Entry {
+  return edited(entry, entry.field, (text) => (text.startsWith('-') ? text.slice(1) : `-${text}`));
+}
+
+export function pointedAt(entry: Entry, field: number, diamond: number): Entry {
+  // The pad's own minus, so that erasing and typing go on from it.
+  return edited(entry, field, () => formatDecimal(toDecimal(diamond)).replace('−', '-'));
+}
+
+export function chosen(entry: Entry, verdict: VerdictKind): Entry {
+  return edited(entry, 0, () => verdict);
+}
+
+/** The number in a field as far as it can be read: for the mark on the rail. */
+export function numberIn(question: Question, entry: Entry, field: number): number | null {
+  const bounds = fieldsOf(question)[field];
+  const value = Number((entry.texts[field] ?? '').replace(',', '.') || Number.NaN);
+  if (!bounds || Number.isNaN(value)) return null;
+  const units = toDecimal(value);
+  return bounds.least <= units && units <= bounds.most ? value : null;
+}
+
+export type ReadEntry =
+  | { readonly ok: true; readonly values: readonly Decimal[] }
+  | { readonly ok: false; readonly entry: Entry };
+
+/** The values if all fields can be read; otherwise the same entry with the problem, or the next field. */
+export function readEntry(question: Question, entry: Entry): ReadEntry {
+  const parsed = parseAnswer(question, entry.texts);
+  if (parsed.ok) return parsed;
+  const untouched = parsed.field > entry.field && parsed.error === 'empty';
+  const problem = untouched ? null : parsed.say;
+  return { ok: false, entry: { texts: entry.texts, field: parsed.field, problem } };
+}

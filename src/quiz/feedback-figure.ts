@@ -1,0 +1,171 @@
+/** What the answer screen draws, from the same replays as its words. */
+
+import { type Question, type Replay, replay } from '../cards/index.ts';
+import {
+  type Chart,
+  type Decimal,
+  formatDecimal,
+  kickTo,
+  type Line,
+  type Pattern,
+  type PatternId,
+  patternOf,
+  toNumber,
+} from '../charts/index.ts';
+import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
+import {
+  aimNamed,
+  type Count,
+  diamondLength,
+  type Point,
+  pointAlong,
+  SPEEDS,
+  type Speed,
+  type Stretch,
+  type Target,
+  targetPoint,
+} from '../table/index.ts';
+
+export interface FigureParts {
+  readonly paths: readonly FigurePath[];
+  readonly aims: readonly FigureAim[];
+  readonly marks: readonly FigureMark[];
+  readonly ball: Point | null;
+}
+
+/** A start of a pattern, with or without a line of the chart. */
+export interface Start {
+  readonly pattern: PatternId;
+  readonly start: Decimal;
+}
+
+/** The route a question is played on: its pattern's, or a kick at its ball or to where it arrives. */
+export function routeOf({ setting }: Chart, question: Question): Pattern {
+  const pattern = patternOf(question.pattern);
+  switch (question.kind) {
+    case 'rail ball':
+      return kickTo({ ...pattern, kicks: question.count }, toNumber(question.at));
+    case 'off the rail': {
+      const across = question.count.rail === 'left' || question.count.rail === 'right' ? 'foot' : 'left';
+      const off = toNumber(question.off) * diamondLength(setting.table, across);
+      return kickTo({ ...pattern, kicks: question.count }, toNumber(question.at), off);
+    }
+    case 'arrival':
+      return kickTo({ ...pattern, kicks: question.count }, toNumber(question.truth[0]));
+    default:
+      return pattern;
+  }
+}
+
+/** Where the ball that is kicked at stands; null for a question without one. */
+export function objectOf(chart: Chart, question: Question): Point | null {
+  if (question.kind !== 'rail ball' && question.kind !== 'off the rail') return null;
+  return targetPoint(chart.setting.table, routeOf(chart, question).target);
+}
+
+/** What is ringed as the target while the question is asked; not where an arrival is asked for. */
+export function targetOf(chart: Chart, question: Question): Target | null {
+  return question.kind === 'arrival' ? null : routeOf(chart, question).target;
+}
+
+/** @param named a number in the chart's naming */
+export function playOn(
+  chart: Chart,
+  route: Pattern,
+  start: Decimal,
+  named: number,
+  speed: Speed,
+): Replay {
+  const { setting } = chart;
+  const launch = { ...route.stroke, speed: setting.condition.speeds[speed] };
+  const through = throughSight(chart, route, start, named);
+  return replay(setting, route, toNumber(start), through, launch);
+}
+
+/** A chart's line, played with a number in the chart's naming. */
+export function playAt(chart: Chart, line: Line, named: number, speed: Speed): Replay {
+  return playOn(chart, patternOf(line.pattern), line.start, named, speed);
+}
+
+/** The number through the sight that a number of the chart stands for. */
+function throughSight({ setting, naming }: Chart, route: Pattern, start: Decimal, named: number): number {
+  return aimNamed(setting.table, route, toNumber(start), named, naming);
+}
+
+/** A number that was played, and how it is written. */
+export interface Called {
+  readonly named: number;
+  readonly label: string;
+  readonly played: Replay;
+}
+
+/** The true line, and the player's own over which it is drawn. */
+export function linesFigure(
+  chart: Chart,
+  at: Start,
+  lines: Readonly<Partial<Record<Tone, Called | null>>>,
+): FigureParts {
+  const drawn = (Object.entries(lines) as [Tone, Called | null][]).flatMap(([tone, called]) =>
+    called ? [lineParts(chart, at, tone, called)] : [],
+  );
+  const truth = lines.true ?? lines.medium ?? null;
+  return {
+    paths: drawn.map((part) => part.path),
+    aims: drawn.flatMap((part) => (isSide(part.path.tone) ? [] : [part.aim])),
+    marks: [startMark(at), ...drawn.flatMap((part) => (isSide(part.path.tone) ? [] : [part.mark]))],
+    ball: truth && ballOn(truth.played.stretches),
+  };
+}
+
+/** Soft and firm are drawn as ways alone: their numbers would crowd the rail. */
+function isSide(tone: Tone): boolean {
+  return tone === 'soft' || tone === 'firm';
+}
+
+/** A place for the ball on its line, some way from the rail: it may lie anywhere on it. */
+function ballOn([first]: readonly Stretch[]): Point | null {
+  return first ? pointAlong(first, first.duration * 0.3) : null;
+}
+
+function lineParts(chart: Chart, at: Start, tone: Tone, { named, label, played }: Called) {
+  const pattern = patternOf(at.pattern);
+  const { start, aim: count } = pattern;
+  return {
+    path: { tone, stretches: played.stretches },
+    aim: {
+      tone,
+      from: { count: start, diamond: toNumber(at.start) },
+      through: { count, diamond: throughSight(chart, pattern, at.start, named) },
+    },
+    mark: { tone, count, diamond: named, label },
+  };
+}
+
+export function startMark({ pattern, start }: Start): FigureMark {
+  return {
+    tone: 'start',
+    count: patternOf(pattern).start,
+    diamond: toNumber(start),
+    label: formatDecimal(start),
+  };
+}
+
+/** A place on a rail, called or true. */
+export function placeMark(tone: 'yours' | 'true', count: Count, place: Decimal): FigureMark {
+  return { tone, count, diamond: toNumber(place), label: formatDecimal(tenth(place)) };
+}
+
+/** To the nearest tenth, as it is said. */
+function tenth(value: Decimal): Decimal {
+  return (Math.round(value / 1000) * 1000) as Decimal;
+}
+
+/** A line at its three speeds: for meeting it and for the pattern's page. */
+export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
+  const entries = SPEEDS.map((speed) => {
+    const { exact, printed } = line.numbers[speed];
+    const played = playAt(chart, line, exact, speed);
+    return [speed, { named: exact, label: formatDecimal(printed), played }] as const;
+  });
+  return linesFigure(chart, line, Object.fromEntries(entries));
+}

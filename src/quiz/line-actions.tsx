@@ -1,0 +1,135 @@
+import { useState } from 'preact/hooks';
+import type { Card } from '../cards/index.ts';
+import { isLineCard, type LineCard } from '../cards/index.ts';
+import { formatDecimal, parseDecimal, toNumber } from '../charts/index.ts';
+import type { LogState } from '../scheduler/index.ts';
+import type { Given } from './phase.ts';
+import type { LineMark } from './session.ts';
+
+/** Longest note, characters. */
+const LONGEST_NOTE = 500;
+
+/** What a player can say of a line beside answering it: set it aside, note something, flag it. */
+export function LineActions(props: {
+  readonly card: Card;
+  readonly log: LogState;
+  readonly given: Given | null;
+  readonly mark: (mark: LineMark) => Promise<string | null>;
+  readonly openLine: (card: LineCard) => void;
+}) {
+  const { card, log } = props;
+  const [said, say] = useState<string | null>(null);
+  const isAside = log.aside.has(card.lineId);
+  const what = isLineCard(card) ? 'line' : 'skill';
+  const setAside = async (): Promise<void> => {
+    const problem = await props.mark({ type: 'set aside', line: card.lineId, aside: !isAside });
+    const done = isAside
+      ? `It is asked again.`
+      : `Set aside: it is not asked until you take it in again, here or on Charts.`;
+    say(problem ?? done);
+  };
+  return (
+    <details class="line-actions">
+      <summary>This {what}</summary>
+      <div class="line-actions-body">
+        <button type="button" class="key quiet" onClick={() => void setAside()}>
+          {isAside ? 'Take in again' : 'Set aside'}
+        </button>
+        <NoteForm {...props} key={card.lineId} />
+        {isLineCard(card) && card.kind !== 'trust' && <FlagForm {...props} card={card} />}
+        <p class="soft-words" role="status">
+          {said}
+        </p>
+      </div>
+    </details>
+  );
+}
+
+function NoteForm(props: {
+  readonly card: Card;
+  readonly log: LogState;
+  readonly mark: (mark: LineMark) => Promise<string | null>;
+}) {
+  const { card, log, mark } = props;
+  const kept = log.notes.get(card.lineId) ?? '';
+  const [text, setText] = useState(kept);
+  const [said, say] = useState<string | null>(null);
+  const save = async (): Promise<void> => {
+    const problem = await mark({ type: 'noted', line: card.lineId, text: text.trim() });
+    say(problem ?? 'Noted.');
+  };
+  return (
+    <form
+      class="line-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void save();
+      }}
+    >
+      <label>
+        <span class="fact-label">Note</span>
+        <textarea
+          rows={2}
+          maxLength={LONGEST_NOTE}
+          value={text}
+          onInput={(event) => setText(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit" class="key quiet" disabled={text.trim() === kept}>
+        Keep the note
+      </button>
+      <span class="soft-words" role="status">
+        {said}
+      </span>
+    </form>
+  );
+}
+
+/** A flag says which number the player holds right, and opens the line on its chart. */
+function FlagForm(props: {
+  readonly card: LineCard;
+  readonly given: Given | null;
+  readonly mark: (mark: LineMark) => Promise<string | null>;
+  readonly openLine: (card: LineCard) => void;
+}) {
+  const { card, given, mark, openLine } = props;
+  const called = card.kind === 'number' ? given?.values[0] : undefined;
+  const { printed } = card.line.numbers.medium;
+  const [text, setText] = useState(formatDecimal(called ?? printed));
+  const [problem, setProblem] = useState<string | null>(null);
+  const flag = async (): Promise<void> => {
+    const parsed = parseDecimal(text);
+    if (!parsed.ok || parsed.value < 0 || parsed.value > 80_000) {
+      setProblem('A number from 0 to 8, please: what you hold to be right at medium speed.');
+      return;
+    }
+    const number = toNumber(parsed.value);
+    const failed = await mark({ type: 'flagged', line: card.lineId, speed: 'medium', number });
+    setProblem(failed);
+    if (!failed) openLine(card);
+  };
+  return (
+    <form
+      class="line-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void flag();
+      }}
+    >
+      <label>
+        <span class="fact-label">The chart is wrong: at medium it should be</span>
+        <input
+          inputMode="decimal"
+          value={text}
+          onInput={(event) => setText(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit" class="key quiet">
+        Flag it, and open the line
+      </button>
+      <span class="problem" role="alert">
+        {problem}
+      </span>
+    </form>
+  );
+}

@@ -1,0 +1,108 @@
+/** A question in words: what is given, what is asked, in the names of the picture that is shown. */
+
+import type { Field, Known, Question } from '../cards/index.ts';
+import { type Decimal, formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
+import type { Mirror, Naming } from '../table/index.ts';
+import { aimWords, pocketName, railName, routeWords } from './words.ts';
+
+/** The whole question in one sentence, for screen readers and for the ear. */
+export function questionWords(question: Question, mirror: Mirror, naming: Naming): string {
+  const pattern = patternOf(question.pattern);
+  const from = `From ${formatDecimal(question.start)} on the ${railName(pattern.start.rail, mirror)}`;
+  const aim = `${aimWords(naming)} which diamond of the ${railName(pattern.aim.rail, mirror)}?`;
+  const way = `${from}, ${routeWords(pattern, mirror)}`;
+  const { speed } = question;
+  switch (question.kind) {
+    case 'number':
+    case 'in between':
+      return `${way}, at ${speed} speed: ${aim}`;
+    case 'window':
+      return `${way}: how far do soft and firm move the number from medium?`;
+    case 'trust':
+      return `${way}: does it bank, is it thin, or is it a kick only?`;
+    case 'arrival': {
+      const off = cushionWords(question, mirror);
+      const number = `${aimWords(naming)} ${formatDecimal(question.aim)} of the ${railName(pattern.aim.rail, mirror)}`;
+      return `${from}, ${off}, ${number} at ${speed} speed: where on the ${railName(question.count.rail, mirror)} does it arrive?`;
+    }
+    case 'rail ball':
+    case 'off the rail':
+      return `${from}, ${cushionWords(question, mirror)}, at ${ballPlaceWords(question, mirror)}, at ${speed} speed: ${aim}`;
+  }
+}
+
+/** "off the foot rail, then the right rail". */
+export function cushionWords({ pattern: id }: Question, mirror: Mirror): string {
+  const pattern = patternOf(id);
+  const struck = pattern.stroke?.running ? 'with running side, ' : '';
+  const cushions = pattern.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
+  return `${struck}off the ${cushions}`;
+}
+
+type BallQuestion = Extract<Question, { readonly kind: 'rail ball' | 'off the rail' }>;
+
+/** "a ball at 5.5 on the right rail", "… 1 diamond off the right rail, level with 5.5". */
+export function ballPlaceWords(question: BallQuestion, mirror: Mirror): string {
+  const rail = railName(question.count.rail, mirror);
+  const at = formatDecimal(question.at);
+  if (question.kind === 'rail ball') return `a ball at ${at} on the ${rail}`;
+  return `a ball ${offWords(question.off)} off the ${rail}, level with ${at}`;
+}
+
+/** "half a diamond", "1 diamond", "1.5 diamonds". */
+export function offWords(off: Decimal): string {
+  if (off === toDecimal(0.5)) return 'half a diamond';
+  return `${formatDecimal(off, 0)} ${off > toDecimal(1) ? 'diamonds' : 'diamond'}`;
+}
+
+/** What is asked, beside the way of the pattern: under the name of the pattern. */
+export function taskWords(question: Question, mirror: Mirror): string {
+  switch (question.kind) {
+    case 'number':
+    case 'window':
+    case 'in between':
+    case 'trust':
+      return routeWords(patternOf(question.pattern), mirror);
+    case 'arrival':
+      return `${cushionWords(question, mirror)}, to the ${railName(question.count.rail, mirror)}`;
+    case 'rail ball':
+    case 'off the rail':
+      return `${cushionWords(question, mirror)}, at ${ballPlaceWords(question, mirror)}`;
+  }
+}
+
+/** The label of an answer's field. */
+export function fieldLabel({ name }: Field, naming: Naming): string {
+  switch (name) {
+    case 'aim':
+      return aimWords(naming);
+    case 'place':
+      return 'arrives at';
+    case 'verdict':
+      return 'trust';
+    default:
+      return `${name}, from medium`;
+  }
+}
+
+/** The two numbers that a question is worked out from: "2.0 is 1.0", "4.0 is 1.8". */
+export function givenWords(question: Question, mirror: Mirror): readonly string[] {
+  switch (question.kind) {
+    case 'in between':
+      return question.anchors.map(
+        ({ start, printed }) => `from ${formatDecimal(start)} it is ${formatDecimal(printed)}`,
+      );
+    case 'arrival':
+    case 'rail ball':
+    case 'off the rail':
+      return question.known?.map((known) => `${knownName(known, mirror)}: ${formatDecimal(known.printed)}`) ?? [];
+    default:
+      return [];
+  }
+}
+
+/** "4, the right side pocket"; "3, straight back". */
+export function knownName({ at, pocket }: Known, mirror: Mirror): string {
+  const what = pocket ? `the ${pocketName(pocket, mirror)}` : 'straight back';
+  return `to ${formatDecimal(at, 0)}, ${what}`;
+}

@@ -1,0 +1,87 @@
+/** What is right, and how far an answer was from it, in a sentence or two. */
+
+import type { Question } from '../cards/index.ts';
+import { type Decimal, formatDecimal, toDecimal, toNumber, VERDICTS } from '../charts/index.ts';
+import type { Given } from './phase.ts';
+import { errorWords, movementWords } from './words.ts';
+
+/** @param given null for "show me" */
+export function verdictWords(question: Question, given: Given | null): string {
+  switch (question.kind) {
+    case 'number':
+      return numberVerdict(question, given);
+    case 'window':
+      return windowVerdict(question, given);
+    case 'trust':
+      return trustVerdict(question, given);
+    case 'arrival':
+      return solvedVerdict('It arrives at', question, given, 'You said');
+    default:
+      return solvedVerdict('The number is', question, given, 'You called');
+  }
+}
+
+type Of<K extends Question['kind']> = Extract<Question, { readonly kind: K }>;
+
+function numberVerdict({ line, speed }: Of<'number'>, given: Given | null): string {
+  const { exact, printed } = line.numbers[speed];
+  // Printing rounds; where that moves the ball, say so, or the two sentences seem to disagree.
+  const fine = fineOf(exact);
+  const rounded = fine === printed ? '' : ` (${formatDecimal(fine, 2)} before rounding)`;
+  const number = `${formatDecimal(printed)} is the number${rounded}`;
+  const [called] = given?.values ?? [];
+  const [error] = given?.grade.errors ?? [];
+  if (called === undefined || error === undefined) return `${number}.`;
+  if (error === 0) return `${number}. You called it.`;
+  return `${number}. You called ${formatDecimal(called)}: ${errorWords(error)}.`;
+}
+
+/** Two decimals; a third where two would look like a tie that was rounded the wrong way. */
+function fineOf(exact: number): Decimal {
+  const hundredths = toDecimal(Math.round(exact * 100) / 100);
+  const tie = hundredths % 1000 === 500;
+  return tie ? toDecimal(Math.round(exact * 1000) / 1000) : hundredths;
+}
+
+function solvedVerdict(
+  says: string,
+  { truth: [truth] }: Of<'arrival' | 'in between' | 'rail ball' | 'off the rail'>,
+  given: Given | null,
+  said: string,
+): string {
+  const right = `${says} ${formatDecimal(hundredths(truth), 2)}.`;
+  const [called] = given?.values ?? [];
+  const [error] = given?.grade.errors ?? [];
+  if (called === undefined || error === undefined) return right;
+  const off = hundredths(error);
+  if (off === 0) return `${right} ${said} it.`;
+  return `${right} ${said} ${formatDecimal(called)}: ${errorWords(off)}.`;
+}
+
+function hundredths(value: Decimal): Decimal {
+  return toDecimal(Math.round(toNumber(value) * 100) / 100);
+}
+
+function windowVerdict({ line }: Of<'window'>, given: Given | null): string {
+  const { soft, medium, firm } = line.numbers;
+  const window = `Soft ${movementWords(soft.printed, medium.printed)}, firm ${movementWords(firm.printed, medium.printed)}`;
+  if (!given) return `${window}.`;
+  const names = ['soft', 'firm'] as const;
+  const wrong = given.grade.errors.flatMap((error, n) => {
+    const called = given.values[n];
+    if (error === 0 || called === undefined) return [];
+    return [`${names[n]} ${formatDecimal(called, 1, true)} (${errorWords(error)})`];
+  });
+  return wrong.length === 0
+    ? `${window}. You called both.`
+    : `${window}. You called ${wrong.join(' and ')}.`;
+}
+
+function trustVerdict({ verdict }: Of<'trust'>, given: Given | null): string {
+  const says = { banks: 'This line banks.', thin: 'This line is thin.', 'kick only': 'Kick only.' };
+  const right = says[verdict.kind];
+  const [called] = given?.values ?? [];
+  if (called === undefined) return right;
+  const said = VERDICTS[toNumber(called)] ?? '';
+  return said === verdict.kind ? `${right} You said so.` : `${right} You said: ${said}.`;
+}

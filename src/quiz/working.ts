@@ -1,0 +1,127 @@
+/**
+ * The proportional rule, worked in steps that a player can repeat in the head, and how far it is
+ * from the ball. The rule itself is in `cards`; here are its words.
+ */
+
+import {
+  byProportion,
+  type Known,
+  placeByProportion,
+  type Question,
+} from '../cards/index.ts';
+import {
+  type AnchorNumber,
+  type Decimal,
+  formatDecimal,
+  interpolate,
+  minus,
+  size,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
+import type { Mirror } from '../table/index.ts';
+import { knownName } from './question-words.ts';
+import { errorWords } from './words.ts';
+
+export interface Working {
+  readonly steps: readonly string[];
+  /** What the rule gives, in what is asked. */
+  readonly rule: Decimal;
+  /** Rule less truth. */
+  readonly miss: Decimal;
+}
+
+/** Null where a question is not worked out between two known numbers. */
+export function workingOf(question: Question, mirror: Mirror): Working | null {
+  switch (question.kind) {
+    case 'in between': {
+      const { anchors, start } = question;
+      const ends = anchors.map((anchor) => ({
+        at: anchor.start,
+        number: anchor.printed,
+        name: `from ${formatDecimal(anchor.start)} it is`,
+      })) as [End, End];
+      return between(ends, start, 'of start', interpolate([...anchors], start), question.truth[0]);
+    }
+    case 'rail ball': {
+      const { known, at } = question;
+      const rule = byProportion(known, at);
+      return between(endsOf(known, mirror), at, 'along the rail', rule, question.truth[0]);
+    }
+    case 'off the rail': {
+      const { known, onRail } = question;
+      const rule = byProportion(known, onRail);
+      const rest = between(endsOf(known, mirror), onRail, 'along the rail', rule, question.truth[0]);
+      const first = `Picture the way on, through the ball to the rail: it gets there at ${formatDecimal(onRail)}.`;
+      return rest && { ...rest, steps: [first, ...rest.steps] };
+    }
+    case 'arrival': {
+      const { known, aim } = question;
+      if (!known) return null;
+      const ends = known.map((one) => ({
+        at: one.printed,
+        number: one.at,
+        name: `${formatDecimal(one.printed)} goes to`,
+      })) as [End, End];
+      return between(ends, aim, 'of aim', placeByProportion(known, aim), question.truth[0]);
+    }
+    default:
+      return null;
+  }
+}
+
+/** One of the two ends the rule goes between: a place, and what belongs to it. */
+interface End {
+  readonly at: Decimal;
+  readonly number: Decimal;
+  readonly name: string;
+}
+
+function endsOf(known: readonly [Known, Known], mirror: Mirror): [End, End] {
+  return known.map((one) => ({
+    at: one.at,
+    number: one.printed,
+    name: `${knownName(one, mirror)}, it is`,
+  })) as [End, End];
+}
+
+function between(
+  [first, last]: readonly [End, End],
+  place: Decimal,
+  what: string,
+  rule: number | null,
+  truth: Decimal,
+): Working | null {
+  if (rule === null) return null;
+  const value = toDecimal(rule);
+  const width = minus(last.at, first.at);
+  const rise = minus(last.number, first.number);
+  const gone = minus(place, first.at);
+  const share = toDecimal(toNumber(gone) / toNumber(width));
+  const part = minus(value, first.number);
+  const miss = minus(value, truth);
+  return {
+    rule: value,
+    miss,
+    steps: [
+      `${capital(first.name)} ${formatDecimal(first.number)}; ${last.name} ${formatDecimal(last.number)}: ${formatDecimal(rise, 1, true)} over ${formatDecimal(size(width))} ${what}.`,
+      `${formatDecimal(place)} is ${formatDecimal(size(gone))} on from ${formatDecimal(first.at)}, ${hundredths(share)} of the way: ${hundredths(part, true)}.`,
+      `${formatDecimal(first.number)} and ${hundredths(part)} make ${hundredths(value)}.`,
+      ruleWords(miss),
+    ],
+  };
+}
+
+function ruleWords(miss: Decimal): string {
+  const near = toDecimal(Math.round(toNumber(miss) * 100) / 100);
+  if (near === 0) return 'The ball itself does the same: here the rule is right.';
+  return `The rule is ${errorWords(near)} of the ball itself.`;
+}
+
+function hundredths(value: Decimal, signed = false): string {
+  return formatDecimal(toDecimal(Math.round(toNumber(value) * 100) / 100), 1, signed);
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
