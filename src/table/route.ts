@@ -29,7 +29,10 @@ export interface RailTarget {
   readonly count: Count;
   /** The diamond level with the centre of the ball that stands there. */
   readonly diamond: number;
-  /** From the rail's nose to that centre, metres; absent: one radius, a ball frozen to the rail. */
+  /**
+   * From the rail's nose to that centre, metres; absent: one radius, a ball frozen to the rail. Within
+   * about 0.2 m of the last cushion the solver may find no aim where there is one.
+   */
   readonly off?: number;
 }
 
