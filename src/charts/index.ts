@@ -35,6 +35,7 @@ export {
   toNumber,
 } from './decimal.ts';
 export { HARBOUR_LANE } from './demo.ts';
+export { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
 export { type ParsedCondition, parseChart, parseCondition } from './schema.ts';

@@ -14,14 +14,14 @@ import {
 
 /** A kick that hits at least half ball is full enough (common practice, no source). */
 const FULL_ENOUGH = 0.5;
-/** Aim to which the ends are found, diamonds. */
-const FINE = 1e-6;
+/** Aim to which the ends are found, diamonds: a tenth of the finest decimal that is ever printed. */
+const FINE = 1e-5;
 
 /**
  * Half the room in the aim of a kick, diamonds through the sight: how far the aim may go, to the
  * side where it may go less, with the ball of the rail target still hit at least half full. Kept
  * within [least, most]; `least` where the aim itself does not hit that full. The room is taken to be
- * all of a piece: fullness falls to both sides of its highest. Found to 1e-6 of a diamond.
+ * all of a piece: fullness falls to both sides of its highest. Found to 1e-5 of a diamond.
  * @param start, aim, least, most diamonds
  * @throws if the target is a pocket, or the bounds are not 0 ≤ least ≤ most
  */
