@@ -10,10 +10,14 @@ import {
   diamondOf,
   type Flight,
   flyOn,
+  type Hit,
+  type HitOnWay,
+  hitOnWay,
   isLongRail,
   type JawPart,
   type Launch,
   missAlong,
+  onTable,
   type Passage,
   type PocketName,
   type PocketRun,
@@ -30,6 +34,7 @@ import {
   type Table,
   type Touch,
   targetEdge,
+  targetPoint,
   touchInPocket,
 } from '../table/index.ts';
 
@@ -37,7 +42,8 @@ import {
  * `clean`: it drops and touches nothing on the way in. `jaws`: it drops off a tip, a facing or the
  * cushion beside the pocket. `rattles out`: it is in the jaws and comes back. `hangs`: it stays in
  * them. `wide`: it passes the pocket altogether. `early`: it drops into another pocket on the way.
- * `short of it`: it never gets to the target. A kick that arrives at its mark is `clean`.
+ * `short of it`: it never gets to the target. A kick that hits its ball is `clean`, one that misses it
+ * `wide`.
  */
 export const FATES = [
   'clean',
@@ -52,16 +58,19 @@ export type Fate = (typeof FATES)[number];
 
 export interface Replay {
   readonly fate: Fate;
-  /** The path to draw. */
+  /** The path to draw; that of a kick ends where it hits. */
   readonly stretches: readonly Stretch[];
   /** Where the ball's centre is at the end of the path. */
   readonly end: Point;
   /**
-   * Metres beside the middle of the target; positive is long, negative short. Along the mouth for a
-   * ball that gets there, along the rail it arrives at for one that goes wide (null if the target
-   * does not stand on that rail).
+   * Metres beside the middle of the target; positive is long, negative short. At a pocket along the
+   * mouth for a ball that gets there, along the rail it arrives at for one that goes wide (null if the
+   * pocket does not open in that rail). For a kick along the rail, from the ball it is sent to, where
+   * the path crosses the target's edge or would if no ball stood there (null if not on the table).
    */
   readonly miss: number | null;
+  /** How a kick hits its ball; null if it misses, or the target is a pocket. */
+  readonly hit: Hit | null;
   /** Where a ball that goes wide reaches a rail, in the rail's count. */
   readonly arrival: { readonly count: Count; readonly diamond: number } | null;
   readonly pocket: PocketName | null;
@@ -98,28 +107,39 @@ export function replay(
   if (early) return dropsEarly(setting, passage, early);
   if (!passage.ball) return { ...nowhere, stretches: passage.stretches, end: passage.end };
   const flight = flyOn(setting, passage, targetEdge(table, route.target));
+  const free = runToAnyRail(setting, passage.ball);
   const { target } = route;
   if (target.kind === 'rail') {
-    if (arrivesAt(setting, route, flight)) return atMark(setting, route, flight);
+    const met = hitOnWay(table, free.stretches, targetPoint(table, target));
+    if (met) return hits(setting, route, flight, passage, met);
   } else {
     const run = runIntoPocket(setting, passage.ball, target.pocket, true);
-    if (run.kind !== 'misses') {
-      return inPocket(setting, route, flight, run, [...passage.stretches, ...run.stretches]);
-    }
+    if (run.kind !== 'misses') return inPocket(setting, route, flight, run, passage);
   }
-  const free = runToAnyRail(setting, passage.ball);
   return goesWide(setting, route, flight, [...passage.stretches, ...free.stretches], free);
 }
 
-/** Would it hit a ball that stands at the mark. */
-function arrivesAt(setting: Setting, route: Route, flight: Flight): boolean {
-  const target = aimOf(setting.table, route.target);
-  return flight.arrived && Math.abs(missAlong(target, flight.end)) <= 2 * setting.table.ballRadius;
+function hits(
+  setting: Setting,
+  route: Route,
+  flight: Flight,
+  passage: Passage,
+  { hit, stretches }: HitOnWay,
+): Replay {
+  return {
+    ...nowhere,
+    fate: 'clean',
+    stretches: [...passage.stretches, ...stretches],
+    end: hit.at,
+    miss: besideBall(setting, route, flight),
+    hit,
+  };
 }
 
-function atMark(setting: Setting, route: Route, flight: Flight): Replay {
-  const { stretches, end } = flight;
-  return { ...nowhere, fate: 'clean', stretches, end, miss: longBy(setting, route, flight) };
+/** How far a kick would cross the target's edge from its ball, metres, long positive. */
+function besideBall(setting: Setting, route: Route, flight: Flight): number | null {
+  const crosses = flight.arrived && onTable(setting.table, flight.end);
+  return crosses ? longBy(setting, route, flight) : null;
 }
 
 const POCKET_FATES = {
@@ -134,8 +154,9 @@ function inPocket(
   route: Route,
   flight: Flight,
   run: PocketRun,
-  stretches: readonly Stretch[],
+  passage: Passage,
 ): Replay {
+  const stretches = [...passage.stretches, ...run.stretches];
   const touched = run.touches[0]?.part ?? null;
   const fate = run.kind === 'drops' && touched ? 'jaws' : POCKET_FATES[run.kind];
   // Where it would have crossed the mouth's line; the jaws may have turned it before.
@@ -143,17 +164,12 @@ function inPocket(
   return { ...nowhere, fate, stretches, end: run.end, miss, touched };
 }
 
-/** A line so close to its rail that the ball would have to start inside the next one. */
-function onTable(table: Table, at: Point): boolean {
-  const r = table.ballRadius * (1 - 1e-9);
-  return at.x >= r && at.x <= table.length - r && at.y >= r && at.y <= table.width - r;
-}
-
 const nowhere: Replay = {
   fate: 'short of it',
   stretches: [],
   end: { x: 0, y: 0 },
   miss: null,
+  hit: null,
   arrival: null,
   pocket: null,
   touched: null,
@@ -187,22 +203,28 @@ function goesWide(
     return { ...nowhere, fate: 'early', stretches, end: free.at, pocket: other };
   }
   const count = arrivalCount(route.target, free.rail);
-  const diamond = diamondOf(table, count, free.at);
-  const goal = goalOn(table, route, count);
-  const beside = goal === null ? null : Math.abs(diamond - goal) * diamondLength(table, free.rail);
-  const side = flight.arrived ? Math.sign(longBy(setting, route, flight)) : 0;
-  const miss = beside === null || side === 0 ? null : side * beside;
-  const arrival = { count, diamond };
+  const arrival = { count, diamond: diamondOf(table, count, free.at) };
+  const miss =
+    route.target.kind === 'rail'
+      ? besideBall(setting, route, flight)
+      : besidePocket(setting, route, flight, arrival, route.target.pocket);
   return { ...nowhere, fate: 'wide', stretches, end: free.at, miss, arrival };
 }
 
-/** Where the target stands on a rail, in a count of that rail; null if it is not on that rail. */
-function goalOn(table: Table, route: Route, count: Count): number | null {
-  const { target } = route;
-  if (target.kind === 'rail') return target.count.rail === count.rail ? target.diamond : null;
-  const named = cornerOf(table, target.pocket);
-  const stands = pocketInRail(table, count.rail, named) === target.pocket;
-  return stands ? diamondOf(table, count, named) : null;
+/** How far along the rail it arrives at a bank is from its pocket, metres, long positive. */
+function besidePocket(
+  setting: Setting,
+  route: Route,
+  flight: Flight,
+  { count, diamond }: NonNullable<Replay['arrival']>,
+  pocket: PocketName,
+): number | null {
+  const { table } = setting;
+  const named = cornerOf(table, pocket);
+  if (pocketInRail(table, count.rail, named) !== pocket) return null;
+  const side = flight.arrived ? Math.sign(longBy(setting, route, flight)) : 0;
+  const far = Math.abs(diamond - diamondOf(table, count, named));
+  return side === 0 ? null : side * far * diamondLength(table, count.rail);
 }
 
 /** The point that names a pocket on its rails: the corner, or the middle of the side. */

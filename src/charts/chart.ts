@@ -1,6 +1,7 @@
 /**
  * A chart: the numbers of some patterns on one table. A chart document says how the numbers come
- * about (so far: computed from a table and its condition); a chart is the numbers themselves.
+ * about (computed from a table and its condition, or measured on it); a chart is the numbers
+ * themselves.
  */
 
 import {
@@ -27,7 +28,25 @@ export interface Revision {
   readonly author: string;
   readonly why: string;
   readonly condition: Condition;
+  /**
+   * Lines as they were measured on the table, in any order, each start of a pattern once. Lines of a
+   * pattern that the chart does not teach are kept, and are no lines of it.
+   */
+  readonly measured?: readonly MeasuredLine[];
 }
+
+/** Numbers through the sight, whatever a player's naming. */
+export interface MeasuredLine extends Readonly<Record<Speed, Decimal>> {
+  readonly pattern: PatternId;
+  readonly start: Decimal;
+}
+
+/**
+ * `computed`: lines are solved, and a measured line stands in the place of the solved one of its
+ * start. `measured`: only measured lines are lines, and nothing is solved.
+ */
+export const BASES = ['computed', 'measured'] as const;
+export type Basis = (typeof BASES)[number];
 
 export interface ChartDocument {
   readonly kind: 'throughline-chart';
@@ -40,11 +59,13 @@ export interface ChartDocument {
   readonly startStep: Decimal;
   /** Resolution in which numbers are printed. */
   readonly printStep: Decimal;
+  /** Absent: computed. */
+  readonly basis?: Basis;
   /** Oldest first; the numbers belong to the last. */
   readonly revisions: readonly [Revision, ...Revision[]];
 }
 
-/** A number at one speed, in the chart's naming: as solved, and as printed. */
+/** A number at one speed, in the chart's naming: as solved or measured, and as printed. */
 export interface LineNumber {
   readonly exact: number;
   readonly printed: Decimal;
@@ -53,6 +74,7 @@ export interface LineNumber {
 export interface Line {
   readonly pattern: PatternId;
   readonly start: Decimal;
+  readonly source: Basis;
   readonly numbers: Readonly<Record<Speed, LineNumber>>;
 }
 
@@ -88,8 +110,11 @@ export function isPatternId(id: string): id is PatternId {
 
 /** The table and condition of the chart's last revision. */
 export function settingOf(document: ChartDocument): Setting {
-  const last = document.revisions[document.revisions.length - 1] ?? document.revisions[0];
-  return { table: TABLES[document.table], condition: last.condition };
+  return { table: TABLES[document.table], condition: lastRevision(document).condition };
+}
+
+function lastRevision({ revisions }: ChartDocument): Revision {
+  return revisions[revisions.length - 1] ?? revisions[0];
 }
 
 /** Start diamonds of a pattern at the chart's step, in order. */
@@ -104,32 +129,58 @@ export function startsFrom(from: Decimal, to: Decimal, step: Decimal): readonly 
 }
 
 /**
- * Solves every line of the chart at its three speeds, struck as its pattern is. A line without a
- * number is a gap.
+ * The lines of a chart, each pattern's by their starts: solved at three speeds, struck as the pattern
+ * is, or measured, as the document says. A line without a number is a gap.
  */
 export function computeChart(document: ChartDocument, naming: Naming = 'through'): Chart {
   const setting = settingOf(document);
   const lines: Line[] = [];
   const gaps: Gap[] = [];
   for (const id of document.patterns) {
-    const pattern = patternOf(id);
-    const starts = startsOf(document, pattern);
-    const column = solveStarts(setting, pattern, starts.map(toNumber), pattern.stroke);
-    const name = (start: Decimal) => (aim: number) =>
-      nameAim(setting.table, pattern, toNumber(start), aim, naming);
-    for (const [n, start] of starts.entries()) {
-      const solved = column[n] as LineNumbers;
-      const missing = gapOf(id, start, solved);
-      if (missing) gaps.push(missing);
-      else
-        lines.push({
-          pattern: id,
-          start,
-          numbers: printNumbers(solved, name(start), document.printStep),
-        });
-    }
+    const measured = measuredLines(document, id, naming);
+    const taken = new Set(measured.map(({ start }) => start));
+    const solved = document.basis === 'measured' ? none : solvedLines(document, id, naming);
+    const kept = solved.lines.filter(({ start }) => !taken.has(start));
+    lines.push(...[...kept, ...measured].sort((a, b) => a.start - b.start));
+    gaps.push(...solved.gaps.filter(({ start }) => !taken.has(start)));
   }
   return { document, naming, setting, lines, gaps };
+}
+
+const none: Pick<Chart, 'lines' | 'gaps'> = { lines: [], gaps: [] };
+
+/**
+ * All starts of a pattern, measured ones too: each number begins from its neighbours' (solve.ts), and
+ * so a measured line does not move the others by as much as a rounding.
+ */
+function solvedLines(document: ChartDocument, id: PatternId, naming: Naming) {
+  const setting = settingOf(document);
+  const pattern = patternOf(id);
+  const starts = startsOf(document, pattern);
+  const column = solveStarts(setting, pattern, starts.map(toNumber), pattern.stroke);
+  const lines: Line[] = [];
+  const gaps: Gap[] = [];
+  for (const [n, start] of starts.entries()) {
+    const solved = column[n] as LineNumbers;
+    const missing = gapOf(id, start, solved);
+    if (missing) gaps.push(missing);
+    else {
+      const aims = bySpeed((speed) => aimIn(solved, speed));
+      lines.push(lineOf(document, naming, { pattern: id, start, source: 'computed' }, aims));
+    }
+  }
+  return { lines, gaps };
+}
+
+function measuredLines(document: ChartDocument, id: PatternId, naming: Naming): readonly Line[] {
+  const { measured = [] } = lastRevision(document);
+  return measured
+    .filter(({ pattern }) => pattern === id)
+    .map((line) => {
+      const which = { pattern: id, start: line.start, source: 'measured' } as const;
+      const aims = bySpeed((speed) => toNumber(line[speed]));
+      return lineOf(document, naming, which, aims);
+    });
 }
 
 function gapOf(pattern: PatternId, start: Decimal, solved: LineNumbers): Gap | null {
@@ -140,16 +191,28 @@ function gapOf(pattern: PatternId, start: Decimal, solved: LineNumbers): Gap | n
   return null;
 }
 
-function printNumbers(
-  solved: LineNumbers,
-  name: (aim: number) => number,
-  step: Decimal,
-): Line['numbers'] {
-  const print = (speed: Speed): LineNumber => {
-    const { aim } = solved[speed];
-    if (aim === null) throw new Error(`no number at ${speed} speed`);
-    const exact = name(aim);
-    return { exact, printed: roundTo(exact, step) };
-  };
-  return { soft: print('soft'), medium: print('medium'), firm: print('firm') };
+function aimIn(solved: LineNumbers, speed: Speed): number {
+  const { aim } = solved[speed];
+  if (aim === null) throw new Error(`no number at ${speed} speed`);
+  return aim;
+}
+
+/** @param aims through the sight */
+function lineOf(
+  document: ChartDocument,
+  naming: Naming,
+  which: Omit<Line, 'numbers'>,
+  aims: Readonly<Record<Speed, number>>,
+): Line {
+  const { table } = settingOf(document);
+  const pattern = patternOf(which.pattern);
+  const numbers = bySpeed((speed): LineNumber => {
+    const exact = nameAim(table, pattern, toNumber(which.start), aims[speed], naming);
+    return { exact, printed: roundTo(exact, document.printStep) };
+  });
+  return { ...which, numbers };
+}
+
+function bySpeed<T>(of: (speed: Speed) => T): Readonly<Record<Speed, T>> {
+  return { soft: of('soft'), medium: of('medium'), firm: of('firm') };
 }

@@ -9,6 +9,8 @@ export {
   type Spared,
 } from './anchors.ts';
 export {
+  BASES,
+  type Basis,
   type Chart,
   type ChartDocument,
   computeChart,
@@ -16,6 +18,7 @@ export {
   isPatternId,
   type Line,
   type LineNumber,
+  type MeasuredLine,
   patternOf,
   type Revision,
   settingOf,
@@ -35,6 +38,8 @@ export {
   toNumber,
 } from './decimal.ts';
 export { HARBOUR_LANE } from './demo.ts';
+export { type Knot, monotoneCubic } from './monotone-cubic.ts';
+export { isMeasured, launchOf, numberAt, numberTo } from './numbers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
 export { type ParsedCondition, parseChart, parseCondition } from './schema.ts';

@@ -171,7 +171,11 @@ export const PATTERNS = [
 
 export type PatternId = (typeof PATTERNS)[number]['id'];
 
-/** The path of a pattern as a kick to a point of its rail, in the pattern's own count. */
-export function kickTo(pattern: Pattern, diamond: number): Pattern {
-  return { ...pattern, target: { kind: 'rail', count: pattern.kicks, diamond } };
+/**
+ * The path of a pattern as a kick to a ball at a point of its rail, in the pattern's own count.
+ * @param off from the rail's nose to the ball's centre, metres; left out: frozen to the rail
+ */
+export function kickTo(pattern: Pattern, diamond: number, off?: number): Pattern {
+  const target = { kind: 'rail', count: pattern.kicks, diamond } as const;
+  return { ...pattern, target: off === undefined ? target : { ...target, off } };
 }

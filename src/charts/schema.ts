@@ -1,9 +1,16 @@
 /** Chart documents at the border: outside data goes in, a validated document or a sentence comes out. */
 
 import * as v from 'valibot';
-import { CLUB_CLOTH, type Condition, SPEEDS, TABLES, type TableSize } from '../table/index.ts';
-import type { ChartDocument } from './chart.ts';
-import type { Decimal } from './decimal.ts';
+import {
+  CLUB_CLOTH,
+  type Condition,
+  divisions,
+  SPEEDS,
+  TABLES,
+  type TableSize,
+} from '../table/index.ts';
+import { BASES, type ChartDocument, type MeasuredLine, patternOf } from './chart.ts';
+import { type Decimal, toDecimal } from './decimal.ts';
 import { PATTERNS, type PatternId } from './patterns.ts';
 
 const share = (least: number, most: number) => {
@@ -35,12 +42,54 @@ const condition = v.object({
   ),
 });
 
+const patternId = v.picklist(PATTERNS.map((pattern) => pattern.id) as [PatternId, ...PatternId[]]);
+const decimal = v.pipe(
+  v.number(),
+  v.safeInteger(),
+  // Zero without its sign, which JSON would not keep.
+  v.transform((units) => (units + 0) as Decimal),
+);
+
+const measuredLine = v.pipe(
+  v.object({
+    pattern: patternId,
+    start: decimal,
+    soft: decimal,
+    medium: decimal,
+    firm: decimal,
+  }),
+  v.check(isOnRails, 'a start or a number beyond its rail'),
+);
+
+function isOnRails({ pattern, start, ...numbers }: MeasuredLine): boolean {
+  const { start: from, aim } = patternOf(pattern);
+  const within = (value: Decimal, most: number) => value >= 0 && value <= toDecimal(most);
+  return (
+    within(start, divisions(from.rail)) &&
+    SPEEDS.every((speed) => within(numbers[speed], divisions(aim.rail)))
+  );
+}
+
+/** A chart of all patterns at the finest step, 0.05, has just under 1000 lines. */
+const MOST_MEASURED = 2000;
+
 const revision = v.object({
   number: v.pipe(v.number(), v.integer(), v.minValue(1)),
   date: v.pipe(v.string(), v.isoDate()),
   author: text(80),
   why: text(400),
   condition,
+  measured: v.exactOptional(
+    v.pipe(
+      v.array(measuredLine),
+      v.maxLength(MOST_MEASURED),
+      v.check(
+        (lines) =>
+          new Set(lines.map(({ pattern, start }) => `${pattern} ${start}`)).size === lines.length,
+        'each start of a pattern once',
+      ),
+    ),
+  ),
 });
 
 const chartSchema = v.object({
@@ -50,11 +99,12 @@ const chartSchema = v.object({
   name: text(80),
   table: v.picklist(Object.keys(TABLES) as [TableSize, ...TableSize[]]),
   patterns: v.pipe(
-    v.array(v.picklist(PATTERNS.map((pattern) => pattern.id) as [PatternId, ...PatternId[]])),
+    v.array(patternId),
     v.check((ids) => new Set(ids).size === ids.length, 'each pattern once'),
   ),
   startStep: steps,
   printStep: steps,
+  basis: v.exactOptional(v.picklist(BASES)),
   revisions: v.tupleWithRest([revision], revision),
 });
 

@@ -183,6 +183,13 @@ export function pocketInRail(table: Table, rail: Rail, point: Point): PocketName
   return null;
 }
 
+/** Is there room for a ball with its centre there: a hair inside a nose is rounding (1e-9 of R). */
+export function onTable(table: Table, centre: Point): boolean {
+  const r = table.ballRadius * (1 - 1e-9);
+  const { x, y } = centre;
+  return x >= r && x <= table.length - r && y >= r && y <= table.width - r;
+}
+
 function sideOf(rail: Rail): 'left' | 'right' {
   return rail === 'left' ? 'left' : 'right';
 }

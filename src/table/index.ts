@@ -28,6 +28,7 @@ export {
   mirrorPoint,
   mirrorRail,
   noseEdge,
+  onTable,
   outward,
   POCKETS,
   type PocketName,
@@ -41,6 +42,8 @@ export {
   sightAt,
   type Table,
 } from './geometry.ts';
+export { fullnessAt, type Hit, type HitOnWay, hitOnWay, strikesFirst } from './hit.ts';
+export { hitHalfWidth } from './hit-width.ts';
 export { type JawTouch, POCKET_OUTCOMES, type PocketRun, runIntoPocket } from './jaws.ts';
 export {
   type MakeWindow,
@@ -59,6 +62,7 @@ export {
   arrivalCount,
   mirrorRoute,
   missAlong,
+  type RailTarget,
   type Route,
   type Target,
   targetEdge,

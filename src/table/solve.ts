@@ -4,9 +4,9 @@
  */
 
 import { SPEEDS, type Speed } from './condition.ts';
-import { divisions, type Edge, pocketInRail, type Table, touchEdge } from './geometry.ts';
+import { divisions, type Edge, type Table, touchEdge } from './geometry.ts';
 import { mirrorAim } from './mirror.ts';
-import { aimOf, missAlong, type Route, targetEdge } from './route.ts';
+import { aimOf, crossesInPocket, missAlong, type Route, targetEdge } from './route.ts';
 import { ballOnLine, type Flight, fly, type Launch, type Setting, touchInPocket } from './shot.ts';
 
 /** Why there is no number for a start. */
@@ -200,7 +200,7 @@ export function playLine(
 function dropsEarly(table: Table, route: Route, flight: Flight): boolean {
   if (touchInPocket(table, flight.touches)) return true;
   const { target } = route;
-  return target.kind === 'rail' && pocketInRail(table, target.count.rail, flight.end) !== null;
+  return target.kind === 'rail' && crossesInPocket(table, target, flight.end);
 }
 
 interface Found {

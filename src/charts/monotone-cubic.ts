@@ -1,0 +1,99 @@
+/**
+ * A smooth curve through measured numbers that rises and falls only where they do: the cubic Hermite
+ * interpolant of Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17:238 (from memory).
+ */
+
+export interface Knot {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Of the region of tangents that keep a cubic monotone, the circle about 0 (Fritsch & Carlson). */
+const CIRCLE = 3;
+
+/**
+ * The curve through the points: continuous with its slope, and between two neighbours never outside
+ * their values. Null outside the first and the last; a single point stands for itself.
+ * @throws if a coordinate is not finite, or an x does not lie after the one before it
+ */
+export function monotoneCubic(points: readonly Knot[]): (x: number) => number | null {
+  check(points);
+  const slopes = limited(points, tangents(points));
+  return (x) => {
+    const next = points.findIndex((point) => x <= point.x);
+    const right = points[next];
+    if (!right) return null;
+    if (x === right.x) return right.y;
+    const left = points[next - 1];
+    if (!left) return null;
+    return hermite(left, right, slopes[next - 1] ?? 0, slopes[next] ?? 0, x);
+  };
+}
+
+function check(points: readonly Knot[]): void {
+  points.forEach(({ x, y }, k) => {
+    if (!Number.isFinite(x) || !Number.isFinite(y)) throw new RangeError(`not a point: ${x}, ${y}`);
+    const before = points[k - 1];
+    if (before && !(before.x < x)) throw new RangeError(`x ${x} after ${before.x}`);
+  });
+}
+
+/** Slope of the chord from a point to the next; 0 where there is none. */
+function chord(points: readonly Knot[], k: number): number {
+  const [a, b] = [points[k], points[k + 1]];
+  return a && b ? (b.y - a.y) / (b.x - a.x) : 0;
+}
+
+function step(points: readonly Knot[], k: number): number {
+  const [a, b] = [points[k], points[k + 1]];
+  return a && b ? b.x - a.x : 0;
+}
+
+/** Slopes of the parabola through three neighbours; at an end that of the nearest three. */
+function tangents(points: readonly Knot[]): readonly number[] {
+  const last = points.length - 1;
+  if (last < 2) return points.map(() => chord(points, 0));
+  return points.map((_, k) => {
+    if (k === 0) return fromEnd(points, 0, 1);
+    if (k === last) return fromEnd(points, last - 1, last - 2);
+    const [before, after] = [step(points, k - 1), step(points, k)];
+    return (after * chord(points, k - 1) + before * chord(points, k)) / (before + after);
+  });
+}
+
+/** The same parabola's slope at the outer end of the interval `outer`, whose neighbour is `inner`. */
+function fromEnd(points: readonly Knot[], outer: number, inner: number): number {
+  const [h, g] = [step(points, outer), step(points, inner)];
+  return ((2 * h + g) * chord(points, outer) - h * chord(points, inner)) / (h + g);
+}
+
+/**
+ * Tangents that turn against a chord beside them become 0; the others shrink until, in chords, both
+ * of an interval lie in the circle. Each takes the smaller factor of its two intervals: shrinking one
+ * further never leaves the circle, and it does not matter from which end one begins.
+ */
+function limited(points: readonly Knot[], slopes: readonly number[]): readonly number[] {
+  const turned = slopes.map((slope, k) => {
+    const beside = [k - 1, k].filter((n) => n >= 0 && n < points.length - 1);
+    return beside.every((n) => slope * chord(points, n) > 0) ? slope : 0;
+  });
+  const factors = points.slice(1).map((_, k) => {
+    const size = Math.hypot(turned[k] ?? 0, turned[k + 1] ?? 0);
+    const most = CIRCLE * Math.abs(chord(points, k));
+    return size > most ? most / size : 1;
+  });
+  return turned.map((slope, k) => slope * Math.min(factors[k - 1] ?? 1, factors[k] ?? 1));
+}
+
+function hermite(a: Knot, b: Knot, slopeA: number, slopeB: number, x: number): number {
+  const h = b.x - a.x;
+  const t = (x - a.x) / h;
+  const u = 1 - t;
+  const y =
+    (1 + 2 * t) * u * u * a.y +
+    t * u * u * h * slopeA +
+    t * t * (1 + 2 * u) * b.y -
+    t * t * u * h * slopeB;
+  // Rounding may leave the two values' range by a bit of their last place.
+  return Math.min(Math.max(a.y, b.y), Math.max(Math.min(a.y, b.y), y));
+}

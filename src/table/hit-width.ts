@@ -1,0 +1,76 @@
+/** How exact the aim of a kick has to be to hit its ball full enough. */
+
+import { onTable } from './geometry.ts';
+import { hitOnWay } from './hit.ts';
+import { type Route, targetPoint } from './route.ts';
+import {
+  ballOnLine,
+  type Launch,
+  passCushions,
+  runToAnyRail,
+  type Setting,
+  touchInPocket,
+} from './shot.ts';
+
+/** A kick that hits at least half ball is full enough (common practice, no source). */
+const FULL_ENOUGH = 0.5;
+/** Aim to which the ends are found, diamonds: a tenth of the finest decimal that is ever printed. */
+const FINE = 1e-5;
+
+/**
+ * Half the room in the aim of a kick, diamonds through the sight: how far the aim may go, to the
+ * side where it may go less, with the ball of the rail target still hit at least half full. Kept
+ * within [least, most]; `least` where the aim itself does not hit that full. The room is taken to be
+ * all of a piece: fullness falls to both sides of its highest. Found to 1e-5 of a diamond.
+ * @param start, aim, least, most diamonds
+ * @throws if the target is a pocket, or the bounds are not 0 ≤ least ≤ most
+ */
+export function hitHalfWidth(
+  setting: Setting,
+  route: Route,
+  start: number,
+  launch: Launch,
+  aim: number,
+  least: number,
+  most: number,
+): number {
+  if (route.target.kind !== 'rail') throw new Error(`no ball to hit at ${route.target.pocket}`);
+  if (!(least >= 0 && least <= most && most < Infinity)) {
+    throw new RangeError(`not bounds of a width: ${least} to ${most}`);
+  }
+  const hits = (at: number) => hitsFullEnough(setting, route, start, at, launch);
+  if (!hits(aim)) return least;
+  const up = roomTo((by) => hits(aim + by), most);
+  const down = roomTo((by) => hits(aim - by), up);
+  return Math.max(least, down);
+}
+
+function hitsFullEnough(
+  setting: Setting,
+  route: Route,
+  start: number,
+  aim: number,
+  launch: Launch,
+): boolean {
+  const { table } = setting;
+  const ball = ballOnLine(setting, route, start, aim, launch);
+  if (!ball || !onTable(table, ball)) return false;
+  const passage = passCushions(setting, ball, route.cushions);
+  if (!passage.ball || touchInPocket(table, passage.touches)) return false;
+  const { stretches } = runToAnyRail(setting, passage.ball);
+  const met = hitOnWay(table, stretches, targetPoint(table, route.target));
+  return met !== null && met.hit.fullness >= FULL_ENOUGH;
+}
+
+/** How far from 0, where it holds, something holds, up to `most`. */
+function roomTo(holds: (by: number) => boolean, most: number): number {
+  if (holds(most)) return most;
+  let inside = 0;
+  let outside = most;
+  while (outside - inside > FINE) {
+    const middle = (inside + outside) / 2;
+    if (holds(middle)) inside = middle;
+    else outside = middle;
+  }
+  return inside;
+}

@@ -1,0 +1,357 @@
+/** Charts with measured lines, and the numbers between lines and beyond targets. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  type ChartDocument,
+  computeChart,
+  type Decimal,
+  HARBOUR_LANE,
+  isMeasured,
+  kickTo,
+  launchOf,
+  type MeasuredLine,
+  monotoneCubic,
+  numberAt,
+  numberTo,
+  PATTERNS,
+  parseChart,
+  patternOf,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import {
+  aimNamed,
+  aimOf,
+  divisions,
+  missAlong,
+  NAMINGS,
+  playLine,
+  SPEEDS,
+} from '../../src/table/index.ts';
+import { MEASURED_BAR_TABLE } from './measured.ts';
+
+const computed = computeChart(HARBOUR_LANE);
+const bar = computeChart(MEASURED_BAR_TABLE);
+const written = MEASURED_BAR_TABLE.revisions[0].measured ?? [];
+
+const corrected: MeasuredLine = {
+  pattern: 'cross-side',
+  start: toDecimal(6),
+  soft: toDecimal(4.93),
+  medium: toDecimal(4.82),
+  firm: toDecimal(4.7),
+};
+
+describe('a measured chart', () => {
+  it('has the measured lines, each pattern by its starts, and nothing else', () => {
+    expect(bar.gaps).toEqual([]);
+    expect(bar.lines).toHaveLength(written.length);
+    for (const line of bar.lines) {
+      const row = written.find(
+        ({ pattern, start }) => pattern === line.pattern && start === line.start,
+      );
+      expect(line.source).toBe('measured');
+      for (const speed of SPEEDS) {
+        expect(line.numbers[speed].exact).toBe(toNumber(row?.[speed] ?? toDecimal(-1)));
+        expect(line.numbers[speed].printed).toBe(row?.[speed]);
+      }
+    }
+    for (const id of MEASURED_BAR_TABLE.patterns) {
+      const starts = bar.lines.filter(({ pattern }) => pattern === id).map(({ start }) => start);
+      expect(starts.length).toBeGreaterThanOrEqual(4);
+      expect(starts).toEqual([...starts].sort((a, b) => a - b));
+    }
+  });
+
+  it('does not mind in what order they were written', () => {
+    const [first] = MEASURED_BAR_TABLE.revisions;
+    const turned = { ...first, measured: [...written].reverse() };
+    expect(computeChart({ ...MEASURED_BAR_TABLE, revisions: [turned] }).lines).toEqual(bar.lines);
+  });
+
+  it('rounds to its printed step', () => {
+    const coarse = computeChart({ ...MEASURED_BAR_TABLE, printStep: toDecimal(0.5) });
+    const line = coarse.lines.find(
+      ({ pattern, start }) => pattern === 'cross-corner' && start === toDecimal(3),
+    );
+    // 1.4, 1.3 and 1.15 as measured.
+    expect(SPEEDS.map((speed) => toNumber(line?.numbers[speed].printed ?? toDecimal(-1)))).toEqual([
+      1.5, 1.5, 1,
+    ]);
+  });
+
+  it('is measured in all its patterns, and solves no line', () => {
+    for (const id of MEASURED_BAR_TABLE.patterns) expect(isMeasured(bar, id)).toBe(true);
+    expect(isMeasured(bar, 'three-cushion')).toBe(false);
+    expect(numberAt(bar, 'three-cushion', toDecimal(5), 'medium')).toBeNull();
+    const [first] = MEASURED_BAR_TABLE.revisions;
+    const { measured: _, ...bare } = first;
+    expect(computeChart({ ...MEASURED_BAR_TABLE, revisions: [bare] }).lines).toEqual([]);
+  });
+
+  it('names the same point in both namings', () => {
+    const opposite = computeChart(MEASURED_BAR_TABLE, 'opposite');
+    opposite.lines.forEach((line, n) => {
+      const pattern = patternOf(line.pattern);
+      const start = toNumber(line.start);
+      for (const speed of SPEEDS) {
+        const { exact } = line.numbers[speed];
+        const through = aimNamed(bar.setting.table, pattern, start, exact, 'opposite');
+        expect(through).toBeCloseTo(bar.lines[n]?.numbers[speed].exact ?? -1, 12);
+      }
+    });
+  });
+});
+
+describe('a computed chart with a measured line', () => {
+  const mixed = computeChart(withMeasured(HARBOUR_LANE, [corrected]));
+
+  it('has it in the place of the solved one, and no other line moves', () => {
+    expect(mixed.lines).toHaveLength(computed.lines.length);
+    mixed.lines.forEach((line, n) => {
+      const at = line.pattern === corrected.pattern && line.start === corrected.start;
+      if (!at) expect(line).toEqual(computed.lines[n]);
+      else expect(line).toMatchObject({ source: 'measured', numbers: { medium: { exact: 4.82 } } });
+    });
+    expect(computed.lines.every(({ source }) => source === 'computed')).toBe(true);
+    expect(isMeasured(mixed, 'cross-side')).toBe(true);
+    expect(isMeasured(mixed, 'cross-corner')).toBe(false);
+  });
+
+  it('has it in the place of a gap, and at a start between two steps', () => {
+    const gap = computed.gaps[0];
+    if (!gap) throw new Error('the demo chart has a gap');
+    const numbers = { soft: toDecimal(1), medium: toDecimal(1.1), firm: toDecimal(1.2) };
+    const filled = computeChart(
+      withMeasured(HARBOUR_LANE, [
+        { pattern: gap.pattern, start: gap.start, ...numbers },
+        { pattern: 'cross-side', start: toDecimal(6.2), ...numbers },
+      ]),
+    );
+    expect(filled.gaps).toHaveLength(computed.gaps.length - 1);
+    expect(filled.lines).toHaveLength(computed.lines.length + 2);
+    const starts = filled.lines
+      .filter(({ pattern }) => pattern === 'cross-side')
+      .map(({ start }) => toNumber(start));
+    expect(starts).toEqual([5, 5.5, 6, 6.2, 6.5, 7, 7.5, 8]);
+  });
+
+  it('takes the lines of its last revision, and of the patterns it teaches', () => {
+    const [first, ...rest] = HARBOUR_LANE.revisions;
+    const earlier = {
+      ...HARBOUR_LANE,
+      revisions: [{ ...first, measured: [corrected] }, ...rest],
+    } as const;
+    expect(computeChart(earlier).lines).toEqual(computed.lines);
+    const without = { ...HARBOUR_LANE, patterns: ['cross-corner'] } as const;
+    expect(computeChart(withMeasured(without, [corrected])).lines).toEqual(
+      computeChart(without).lines,
+    );
+  });
+});
+
+describe('the number at any start', () => {
+  const mixed = computeChart(withMeasured(HARBOUR_LANE, [corrected]));
+
+  it('is the line’s own where there is one, in either naming', () => {
+    for (const naming of NAMINGS) {
+      const chart = computeChart(withMeasured(HARBOUR_LANE, [corrected]), naming);
+      for (const { pattern, start, numbers } of chart.lines) {
+        for (const speed of SPEEDS) {
+          expect(numberAt(chart, pattern, start, speed)).toBe(numbers[speed].exact);
+        }
+      }
+    }
+  });
+
+  it('is solved between computed lines: played, the ball crosses its target', () => {
+    for (const naming of NAMINGS) {
+      const chart = computeChart(HARBOUR_LANE, naming);
+      for (const pattern of PATTERNS) {
+        const start = toDecimal((pattern.starts[0] + pattern.starts[1]) / 2 + 0.1);
+        for (const speed of SPEEDS) {
+          const number = numberAt(chart, pattern.id, start, speed);
+          if (number === null) continue;
+          expect(missBy(chart, pattern.id, start, number, speed)).toBeLessThan(1e-6);
+        }
+      }
+    }
+  });
+
+  it('is the monotone cubic through the lines where one is measured', () => {
+    for (const speed of SPEEDS) {
+      const lines = mixed.lines.filter(({ pattern }) => pattern === 'cross-side');
+      const curve = monotoneCubic(
+        lines.map(({ start, numbers }) => ({ x: toNumber(start), y: numbers[speed].exact })),
+      );
+      for (const start of [5.1, 5.75, 6.3, 7.9]) {
+        expect(numberAt(mixed, 'cross-side', toDecimal(start), speed)).toBe(curve(start));
+      }
+    }
+    expect(numberAt(mixed, 'cross-corner', toDecimal(2.2), 'soft')).toBe(
+      numberAt(computed, 'cross-corner', toDecimal(2.2), 'soft'),
+    );
+  });
+
+  // Between two neighbours a monotone curve stays between their numbers.
+  it('lies between the numbers of the lines beside it', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 10_000, max: 60_000 }),
+        fc.constantFrom(...SPEEDS),
+        (at, speed) => {
+          const lines = bar.lines.filter(({ pattern }) => pattern === 'cross-corner');
+          const next = Math.max(
+            1,
+            lines.findIndex(({ start }) => at <= start),
+          );
+          const number = numberAt(bar, 'cross-corner', at as Decimal, speed) ?? Number.NaN;
+          expect(number).toBeGreaterThanOrEqual(lines[next - 1]?.numbers[speed].exact ?? 9);
+          expect(number).toBeLessThanOrEqual(lines[next]?.numbers[speed].exact ?? -9);
+        },
+      ),
+    );
+  });
+
+  it('is none beyond the pattern, or beyond the measured lines', () => {
+    expect(numberAt(computed, 'cross-side', toDecimal(4.9), 'medium')).toBeNull();
+    expect(numberAt(bar, 'foot-to-far-corner', toDecimal(1.9), 'medium')).toBeNull();
+    expect(numberAt(bar, 'foot-to-far-corner', toDecimal(2), 'medium')).toBe(0.8);
+    const [gap] = computed.gaps;
+    if (!gap) throw new Error('the demo chart has a gap');
+    expect(numberAt(computed, gap.pattern, gap.start, gap.speed)).toBeNull();
+  });
+});
+
+describe('the number to any target', () => {
+  it('is solved, struck as the pattern is: played, the ball crosses the ball’s place', () => {
+    for (const naming of NAMINGS) {
+      const chart = computeChart(MEASURED_BAR_TABLE, naming);
+      let reached = 0;
+      for (const pattern of PATTERNS) {
+        const start = toDecimal((pattern.starts[0] + pattern.starts[1]) / 2);
+        const kick = kickTo(pattern, 2.3, 0.1);
+        const number = numberTo(chart, kick, start, 'medium');
+        if (number === null) continue;
+        reached++;
+        const { table } = chart.setting;
+        const aim = aimNamed(table, pattern, toNumber(start), number, naming);
+        const launch = launchOf(chart, pattern, 'medium');
+        const flight = playLine(chart.setting, kick, toNumber(start), aim, launch);
+        if (!flight) throw new Error(`${pattern.id} has no line`);
+        expect(Math.abs(missAlong(aimOf(table, kick.target), flight.end))).toBeLessThan(1e-6);
+      }
+      expect(reached).toBeGreaterThan(4);
+    }
+  });
+
+  it('is none where none is: the foot rail’s near end cannot be left', () => {
+    const kick = kickTo(patternOf('foot-to-side'), 0.3);
+    expect(numberTo(computed, kick, toDecimal(4), 'medium')).toBeNull();
+  });
+
+  it('strikes the three cushions with running side, at the chart’s speed', () => {
+    expect(launchOf(bar, patternOf('three-cushion'), 'firm')).toEqual({
+      running: patternOf('three-cushion').stroke?.running,
+      speed: bar.setting.condition.speeds.firm,
+    });
+    expect(launchOf(bar, patternOf('cross-side'), 'soft')).toEqual({
+      speed: bar.setting.condition.speeds.soft,
+    });
+  });
+});
+
+describe('documents with measured lines', () => {
+  it('come back from JSON as they were', () => {
+    expect(parseChart(JSON.parse(JSON.stringify(MEASURED_BAR_TABLE)))).toEqual(MEASURED_BAR_TABLE);
+    fc.assert(
+      fc.property(anyMeasured, fc.constantFrom('computed', 'measured', null), (measured, basis) => {
+        const document = withMeasured(HARBOUR_LANE, measured);
+        const whole = basis ? { ...document, basis } : document;
+        expect(parseChart(JSON.parse(JSON.stringify(whole)))).toEqual(whole);
+      }),
+    );
+  });
+
+  it('without them are as they were before there were any', () => {
+    const old = parseChart(JSON.parse(JSON.stringify(HARBOUR_LANE)));
+    expect(old).toEqual(HARBOUR_LANE);
+    expect(old && 'basis' in old).toBe(false);
+    expect(old?.revisions.some((revision) => 'measured' in revision)).toBe(false);
+  });
+
+  it.each([
+    ['an unknown pattern', { pattern: 'over-the-top' }],
+    ['a start beyond the rail', { start: 80_001 }],
+    ['a start before the rail', { start: -1 }],
+    ['a number beyond the rail', { firm: 80_001 }],
+    ['a number before the rail', { soft: -5_000 }],
+    ['a number between two decimals', { medium: 48_200.5 }],
+    ['a number that is none', { medium: Number.NaN }],
+    ['a missing speed', { medium: undefined }],
+    ['text', { soft: '4.9' }],
+  ])('are refused for %s', (_name, change) => {
+    expect(
+      parseChart(withMeasured(HARBOUR_LANE, [{ ...corrected, ...change } as MeasuredLine])),
+    ).toBeNull();
+  });
+
+  // The foot rail has four diamonds, the long rail eight (WPA Rules 8.1).
+  it('hold a number to the rail it is counted on', () => {
+    const foot = { ...corrected, pattern: 'foot-to-side' } as const;
+    expect(parseChart(withMeasured(HARBOUR_LANE, [foot]))).toBeNull();
+    const four = toDecimal(4);
+    const most = { ...foot, start: toDecimal(8), soft: four, medium: four, firm: four };
+    expect(parseChart(withMeasured(HARBOUR_LANE, [most]))).not.toBeNull();
+  });
+
+  it('are refused for a start twice, an unknown basis, or more lines than can be', () => {
+    expect(parseChart(withMeasured(HARBOUR_LANE, [corrected, corrected]))).toBeNull();
+    expect(parseChart({ ...HARBOUR_LANE, basis: 'guessed' })).toBeNull();
+    const lines = (count: number) =>
+      Array.from({ length: count }, (_, n) => ({ ...corrected, start: n as Decimal }));
+    expect(parseChart(withMeasured(HARBOUR_LANE, lines(2000)))).not.toBeNull();
+    expect(parseChart(withMeasured(HARBOUR_LANE, lines(2001)))).toBeNull();
+  });
+});
+
+function withMeasured(document: ChartDocument, measured: readonly MeasuredLine[]): ChartDocument {
+  const [first, ...rest] = document.revisions;
+  const last = { ...(rest.at(-1) ?? first), measured };
+  return { ...document, revisions: rest.length > 0 ? [first, ...rest.slice(0, -1), last] : [last] };
+}
+
+/** How far a number of the chart, played, crosses beside its target, metres. */
+function missBy(
+  chart: typeof computed,
+  id: MeasuredLine['pattern'],
+  start: Decimal,
+  number: number,
+  speed: (typeof SPEEDS)[number],
+): number {
+  const { setting, naming } = chart;
+  const pattern = patternOf(id);
+  const aim = aimNamed(setting.table, pattern, toNumber(start), number, naming);
+  const launch = launchOf(chart, pattern, speed);
+  const flight = playLine(setting, pattern, toNumber(start), aim, launch);
+  if (!flight?.arrived) throw new Error(`${id} from ${toNumber(start)} does not arrive`);
+  return Math.abs(missAlong(aimOf(setting.table, pattern.target), flight.end));
+}
+
+const anyLine: fc.Arbitrary<MeasuredLine> = fc.constantFrom(...PATTERNS).chain((pattern) => {
+  const on = (rail: 4 | 8) =>
+    fc.integer({ min: 0, max: rail * 10_000 }).map((units) => units as Decimal);
+  const number = on(divisions(pattern.aim.rail));
+  return fc.record({
+    pattern: fc.constant(pattern.id),
+    start: on(divisions(pattern.start.rail)),
+    soft: number,
+    medium: number,
+    firm: number,
+  });
+});
+
+const anyMeasured = fc.uniqueArray(anyLine, {
+  maxLength: 60,
+  selector: ({ pattern, start }) => `${pattern} ${start}`,
+});
