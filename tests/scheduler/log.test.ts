@@ -13,6 +13,7 @@ import {
   studyDay,
 } from '../../src/scheduler/index.ts';
 import { historyArb, shuffled } from './histories.ts';
+import { answer, base } from './making.ts';
 
 describe('the log', () => {
   it('folds to the same state in whatever order its events arrive', () => {
@@ -118,20 +119,3 @@ describe('study-days', () => {
     expect([before, after]).toEqual([20_540, 20_540]);
   });
 });
-
-function base(seq: number, day: number) {
-  return { version: 1 as const, id: `a:${seq}`, device: 'a', seq, day, at: day * 86_400_000 + seq };
-}
-
-function answer(seq: number, card: string, day: number): Answered {
-  return {
-    ...base(seq, day),
-    type: 'answered',
-    card,
-    kind: 'number',
-    answer: [2.3],
-    errors: [0],
-    outcome: 'pocketed',
-    ms: 1000,
-  };
-}
