@@ -1,10 +1,10 @@
 /** Everything that happened, as events of an append-only log; and their border with outside data. */
 
 import * as v from 'valibot';
-import { KINDS, type Kind, OUTCOMES, type Outcome } from '../cards/index.ts';
-
-/** Latest version of a stored event. Older ones are migrated by `parseEvent`, newer ones refused. */
-export const EVENT_VERSION = 1;
+import type { Kind, Outcome } from '../cards/index.ts';
+import type { Speed } from '../table/index.ts';
+import type { Clock, Instance, RehearsalQuestion } from './event-parts.ts';
+import { EVENT_VERSION, eventSchema } from './event-schema.ts';
 
 interface EventBase {
   readonly version: 1;
@@ -18,18 +18,30 @@ interface EventBase {
   readonly at: number;
 }
 
-/** A card was answered, or shown at the player's wish (`answer` is then null). */
-export interface Answered extends EventBase {
-  readonly type: 'answered';
-  readonly card: string;
+/** A question of one kind and what came of it. */
+interface Given {
   readonly kind: Kind;
-  /** The numbers given, diamonds, one per field; null for "show me". */
+  /** The numbers given, diamonds, one per field; null if none was given. */
   readonly answer: readonly number[] | null;
-  /** Signed answer − truth, diamonds, one per field; null for "show me". */
+  /** Signed answer − truth, diamonds, one per field; null if no answer was given. */
   readonly errors: readonly number[] | null;
   readonly outcome: Outcome;
   /** From the painted picture to the answer, milliseconds. */
   readonly ms: number;
+}
+
+/** A card was answered, or shown at the player's wish (`answer` is then null). */
+export interface Answered extends EventBase, Given {
+  readonly type: 'answered';
+  /** Id of a line's card or of a skill. */
+  readonly card: string;
+  /**
+   * The player called the number away from the screen and judged it: `answer` and `errors` are
+   * null, the outcome is `pocketed` for "had it" and `off` for "not".
+   */
+  readonly judged?: 'self';
+  /** For a skill: what was asked of it. */
+  readonly asked?: Instance;
 }
 
 /** An answer was taken back: it no longer counts, and its card is asked again. */
@@ -45,47 +57,79 @@ export interface Met extends EventBase {
   readonly line: string;
 }
 
-export type LogEvent = Answered | TakenBack | Met;
+/** Placement: a card was known before the app ever asked it. */
+export interface Proved extends EventBase, Given {
+  readonly type: 'proved';
+  readonly card: string;
+  /** It was not asked itself: its neighbours were proven. */
+  readonly implied: boolean;
+}
+
+/** A line was set aside, so that it is not asked, or taken up again. The last one counts. */
+export interface SetAside extends EventBase {
+  readonly type: 'set aside';
+  readonly line: string;
+  readonly aside: boolean;
+}
+
+/** The player's note on a line; an empty one removes it. The last one counts. */
+export interface Noted extends EventBase {
+  readonly type: 'noted';
+  readonly line: string;
+  readonly text: string;
+}
+
+/** A line's number is doubted. One flag a line: the last one counts. */
+export interface Flagged extends EventBase {
+  readonly type: 'flagged';
+  readonly line: string;
+  readonly speed: Speed;
+  /** The number that the player proposes, diamonds; null takes the flag down. */
+  readonly number: number | null;
+}
+
+/** One question of a drill. It touches neither memory nor pace nor the order of questions. */
+export interface Drilled extends EventBase, Given {
+  readonly type: 'drilled';
+  /** Names the run of the drill on its device. */
+  readonly run: string;
+  /** The drill's code, which can be shared. */
+  readonly code: string;
+  /** Number of the question in its run, from 0. */
+  readonly n: number;
+  readonly pattern: string;
+  readonly zone: string;
+  readonly asked: Instance;
+  /** The tolerance it was graded by, diamonds. */
+  readonly tolerance: number;
+}
+
+/** A finished rehearsal, written once and whole. */
+export interface Rehearsed extends EventBase {
+  readonly type: 'rehearsed';
+  /** Does each question count as an answer to its card. */
+  readonly counts: boolean;
+  readonly clock: Clock | null;
+  /** Milliseconds since 1970-01-01 UTC. */
+  readonly began: number;
+  readonly questions: readonly RehearsalQuestion[];
+}
+
+export type LogEvent =
+  | Answered
+  | TakenBack
+  | Met
+  | Proved
+  | SetAside
+  | Noted
+  | Flagged
+  | Drilled
+  | Rehearsed;
 
 type Draft<E> = E extends LogEvent ? Omit<E, 'version' | 'id' | 'device' | 'seq'> : never;
 /** An event that has not been written yet: the store gives it its place in the log. */
 export type EventDraft = Draft<LogEvent>;
-
-const whole = (least: number, most: number) =>
-  v.pipe(v.number(), v.integer(), v.minValue(least), v.maxValue(most));
-const id = v.pipe(v.string(), v.regex(/^[a-z0-9]{1,32}:[0-9]{1,15}$/));
-const name = v.pipe(v.string(), v.minLength(1), v.maxLength(200));
-const diamonds = v.nullable(
-  v.pipe(
-    v.array(v.pipe(v.number(), v.minValue(-99), v.maxValue(99))),
-    v.minLength(1),
-    v.maxLength(4),
-  ),
-);
-
-const base = {
-  version: v.literal(EVENT_VERSION),
-  id,
-  device: v.pipe(v.string(), v.regex(/^[a-z0-9]{1,32}$/)),
-  seq: whole(0, Number.MAX_SAFE_INTEGER),
-  day: whole(0, 200_000),
-  at: whole(0, 8.64e15),
-};
-
-const eventSchema = v.variant('type', [
-  v.object({
-    ...base,
-    type: v.literal('answered'),
-    card: name,
-    kind: v.picklist(KINDS),
-    answer: diamonds,
-    errors: diamonds,
-    outcome: v.picklist(OUTCOMES),
-    ms: whole(0, 86_400_000),
-  }),
-  v.object({ ...base, type: v.literal('taken back'), answered: id }),
-  v.object({ ...base, type: v.literal('met'), line: name }),
-]);
+export type RehearsedDraft = Draft<Rehearsed>;
 
 export type ParsedEvent =
   | { readonly ok: true; readonly event: LogEvent }
@@ -101,7 +145,14 @@ export function parseEvent(data: unknown): ParsedEvent {
   if (!result.success) return { ok: false, code: 'not an event' };
   const event: LogEvent = result.output;
   const whose = event.id === `${event.device}:${event.seq}`;
-  return whose ? { ok: true, event } : { ok: false, code: 'not an event' };
+  return whose && isWhole(event) ? { ok: true, event } : { ok: false, code: 'not an event' };
+}
+
+/** A player who judges has no numbers to give, and knows no better than had it or not. */
+function isWhole(event: LogEvent): boolean {
+  if (event.type !== 'answered' || event.judged === undefined) return true;
+  const judgement = event.outcome === 'pocketed' || event.outcome === 'off';
+  return judgement && event.answer === null && event.errors === null;
 }
 
 /** The total order of the log: study-day, time, device, sequence number. */

@@ -1,19 +1,30 @@
+export { type DrillRun, drillRuns } from './drills.ts';
+export { CLOCKS, type Clock, type Instance, type RehearsalQuestion } from './event-parts.ts';
+export { EVENT_VERSION } from './event-schema.ts';
 export {
   type Answered,
   compareEvents,
-  EVENT_VERSION,
+  type Drilled,
   type EventDraft,
+  type Flagged,
   type LogEvent,
   type Met,
   mergeLogs,
+  type Noted,
   type ParsedEvent,
+  type Proved,
   parseEvent,
+  type Rehearsed,
+  type RehearsedDraft,
+  type SetAside,
   type TakenBack,
 } from './events.ts';
 export { type Held, heldOn } from './held.ts';
+export { rememberJudged } from './judged.ts';
 export {
   addToLog,
   type CardMemory,
+  type Flag,
   foldLog,
   isAnswer,
   type LogState,
@@ -21,6 +32,7 @@ export {
   type MetLine,
 } from './log.ts';
 export { DEFAULT_WEIGHTS, interval, type Memory, recall, remember } from './memory.ts';
+export { PROVED, rememberImplied, rememberProved } from './proved.ts';
 export {
   type Agenda,
   agendaFor,
@@ -29,4 +41,10 @@ export {
   nextStep,
   type QueueSettings,
 } from './queue.ts';
+export {
+  parseRehearsal,
+  type RehearsalDraft,
+  type RehearsalSpec,
+  rehearsals,
+} from './rehearsal.ts';
 export { studyDay } from './study-day.ts';

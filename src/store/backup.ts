@@ -1,4 +1,7 @@
-/** Backups: everything of one player in one JSON file. Read whole or refused whole. */
+/**
+ * Backups: everything of one player in one JSON file. Read whole or refused whole. A rehearsal that
+ * is not finished is no part of it: it belongs to the device on which its clock runs.
+ */
 
 import { type ChartDocument, parseChart } from '../charts/index.ts';
 import { type LogEvent, parseEvent } from '../scheduler/index.ts';

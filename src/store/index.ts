@@ -7,12 +7,17 @@ export {
 } from './backup.ts';
 export {
   DEFAULT_SETTINGS,
+  MINUTES,
   NEW_LINES,
+  PAUSES,
   parseSettings,
   type Settings,
   TARGETS,
   TOLERANCES,
   toleranceOf,
+  USES,
+  type Use,
+  VOICE_RATES,
 } from './settings.ts';
 export {
   type Contents,

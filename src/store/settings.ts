@@ -1,6 +1,7 @@
 /** A player's settings, validated; a field that does not fit falls back to its default alone. */
 
 import * as v from 'valibot';
+import { KINDS, type Kind } from '../cards/index.ts';
 import type { Decimal } from '../charts/index.ts';
 import { NAMINGS } from '../table/index.ts';
 
@@ -11,6 +12,19 @@ export const TARGETS = [0.8, 0.85, 0.9, 0.95] as const;
 /** Ten-thousandths of a diamond: strict, usual, loose. */
 export const TOLERANCES = [500, 1000, 2000] as const;
 export const NEW_LINES = [0, 2, 4, 6, 8, 12, 20] as const;
+/** How often lines of a pattern come up at the player's table. */
+export const USES = ['seldom', 'now and then', 'often'] as const;
+export type Use = (typeof USES)[number];
+/** Between the question and its number in eyes-free practice, seconds. */
+export const PAUSES = [2, 3, 4, 6, 8] as const;
+/** Lengths of a session, minutes. */
+export const MINUTES = [5, 10, 20] as const;
+/** Of the voice's own speed. */
+export const VOICE_RATES = [0.8, 1, 1.2] as const;
+
+/** More patterns, or longer names, are not from here. */
+const MOST_USES = 50;
+const LONGEST_NAME = 60;
 
 const schema = v.object({
   version: v.literal(1),
@@ -26,7 +40,33 @@ const schema = v.object({
   units: oneOf(['in', 'cm'], 'in'),
   /** What a number on the first cushion names. */
   naming: oneOf(NAMINGS, 'through'),
+  /** The kinds asked in the daily quiz; the number always is. */
+  kinds: v.fallback(v.pipe(v.unknown(), v.transform(kindsOf)), KINDS),
+  /** By id of the pattern; one that is not in it is used as usual. */
+  use: v.fallback(v.pipe(v.unknown(), v.transform(usesOf)), {}),
+  pauseSeconds: oneOf(PAUSES, 4),
+  /** The session length chosen last; null if none was. */
+  minutes: v.fallback(v.nullable(v.picklist(MINUTES)), null),
+  /** Drills show the numbers that are known. */
+  given: v.fallback(v.boolean(), true),
+  voiceRate: oneOf(VOICE_RATES, 1),
 });
+
+/** In the order of KINDS, whatever the order stored; a kind unknown here is left out. */
+function kindsOf(stored: unknown): readonly Kind[] {
+  if (!Array.isArray(stored)) return KINDS;
+  return KINDS.filter((kind) => kind === 'number' || stored.includes(kind));
+}
+
+/** Those entries that fit. */
+function usesOf(stored: unknown): Readonly<Record<string, Use>> {
+  if (typeof stored !== 'object' || stored === null || Array.isArray(stored)) return {};
+  const fitting = Object.entries(stored).filter(
+    (entry): entry is [string, Use] =>
+      entry[0].length <= LONGEST_NAME && entry[0] !== '__proto__' && USES.includes(entry[1]),
+  );
+  return Object.fromEntries(fitting.slice(0, MOST_USES));
+}
 
 export type Settings = Readonly<v.InferOutput<typeof schema>>;
 
@@ -41,6 +81,12 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   theme: 'system',
   units: 'in',
   naming: 'through',
+  kinds: KINDS,
+  use: {},
+  pauseSeconds: 4,
+  minutes: null,
+  given: true,
+  voiceRate: 1,
 });
 
 /** Stored or imported settings; the defaults if it is not settings at all. */

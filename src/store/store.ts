@@ -1,7 +1,15 @@
-/** What the app keeps on the device: the log, charts and settings. An adapter around IndexedDB. */
+/** What the app keeps on the device: the log, charts, settings, a rehearsal. An adapter around IndexedDB. */
 
 import { type ChartDocument, parseChart } from '../charts/index.ts';
-import { type EventDraft, type LogEvent, parseEvent } from '../scheduler/index.ts';
+import {
+  type EventDraft,
+  type LogEvent,
+  parseEvent,
+  parseRehearsal,
+  type RehearsalDraft,
+  type RehearsedDraft,
+} from '../scheduler/index.ts';
+import { appendIn, DEVICE, type Device, deviceOf } from './append.ts';
 import {
   type Backup,
   type BackupRefused,
@@ -11,23 +19,27 @@ import {
   type UnreadRecord,
 } from './backup.ts';
 import { type Database, get, openDatabase, promisifyRequest, update } from './database.ts';
+import { recordOf } from './record.ts';
+import {
+  dropRehearsal,
+  finishRehearsal,
+  loadRehearsal,
+  REHEARSAL,
+  saveRehearsal,
+} from './rehearsal.ts';
 import { DEFAULT_SETTINGS, isNewerSettings, parseSettings, type Settings } from './settings.ts';
 
 const SETTINGS = 'settings';
 const CHARTS = 'charts';
-const DEVICE = 'device';
-
-/** This browser's name in the log, and the sequence number of its next event. */
-interface Device {
-  readonly id: string;
-  readonly next: number;
-}
 
 export interface Contents {
   readonly events: readonly LogEvent[];
   /** Stored records that this version cannot read. They are left where they are. */
   readonly unread: readonly UnreadRecord[];
-  /** Charts and settings that this version cannot read. They are left where they are, too. */
+  /**
+   * Charts, settings and a rehearsal under way that this version cannot read. They are left where
+   * they are, too.
+   */
   readonly unreadDocuments: number;
   readonly charts: readonly ChartDocument[];
   readonly settings: Settings;
@@ -47,6 +59,17 @@ export interface Store {
   readonly addChart: (chart: ChartDocument) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
+  /** The rehearsal under way; null if there is none that can be read. */
+  readonly loadRehearsal: () => Promise<RehearsalDraft | null>;
+  /** False, with nothing written, if another one is there or this tab is behind. */
+  readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
+  /** Removes the rehearsal of that id; without an id, whatever is there. */
+  readonly dropRehearsal: (id?: string) => Promise<void>;
+  /**
+   * Writes the finished rehearsal and removes the one under way, in one transaction; null, with
+   * nothing written, if that is gone or further on in another tab.
+   */
+  readonly finishRehearsal: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
   readonly close: () => Promise<void>;
 }
 
@@ -60,7 +83,8 @@ export function createStore(options: StoreOptions): Store {
   const db = openDatabase(options.name);
   return {
     load: () => load(db),
-    append: (draft) => append(db, draft, options.newDeviceId),
+    append: (draft) =>
+      db.events('readwrite', (events) => appendIn(db, events, draft, options.newDeviceId)),
     saveSettings: async (change) => {
       let saved: Settings = DEFAULT_SETTINGS;
       await update(
@@ -82,6 +106,10 @@ export function createStore(options: StoreOptions): Store {
       return formatBackup({ events, charts, settings, unread }, made);
     },
     importBackup: (text) => importBackup(db, text),
+    loadRehearsal: () => loadRehearsal(db),
+    saveRehearsal: (draft) => saveRehearsal(db, draft),
+    dropRehearsal: (id) => dropRehearsal(db, id),
+    finishRehearsal: (id, draft) => finishRehearsal(db, id, draft, options.newDeviceId),
     close: db.close,
   };
 }
@@ -104,7 +132,9 @@ async function load(db: Database): Promise<Contents> {
   const charts = raw.map(parseChart).filter((chart) => chart !== null);
   const rawSettings = await get<unknown>(SETTINGS, db.documents);
   const newer = isNewerSettings(rawSettings) ? 1 : 0;
-  const unreadDocuments = raw.length - charts.length + newer;
+  const rehearsal = await get<unknown>(REHEARSAL, db.documents);
+  const cutOff = rehearsal !== undefined && !parseRehearsal(rehearsal) ? 1 : 0;
+  const unreadDocuments = raw.length - charts.length + newer + cutOff;
   return { events, unread, unreadDocuments, charts, settings: parseSettings(rawSettings) };
 }
 
@@ -114,23 +144,6 @@ async function readRecords(store: IDBObjectStore): Promise<ReadonlyMap<string, u
   const records = promisifyRequest<unknown[]>(store.getAll());
   const stored = await records;
   return new Map((await keys).map((key, n) => [String(key), stored[n]]));
-}
-
-function append(db: Database, draft: EventDraft, newDeviceId: () => string): Promise<LogEvent> {
-  return db.events('readwrite', async (events) => {
-    const documents = db.documentsOf(events);
-    const stored: unknown = await promisifyRequest(documents.get(DEVICE));
-    const device = deviceOf(stored) ?? { id: newDeviceId(), next: 0 };
-    const { id, next } = device;
-    const event = { ...draft, version: 1, id: `${id}:${next}`, device: id, seq: next } as LogEvent;
-    // What could not be read back must not look saved: a clock before 1970, for one.
-    if (!parseEvent(event).ok)
-      throw new RangeError('the device’s clock or the answer is out of range');
-    documents.put({ id, next: next + 1 } satisfies Device, DEVICE);
-    // add, not put: an event that is there is never written over.
-    await promisifyRequest(events.add(event, event.id));
-    return event;
-  });
 }
 
 /** Union with what is there, in one transaction: all of it or nothing. */
@@ -206,14 +219,4 @@ function canonical(value: unknown): string {
       ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
       : inner,
   );
-}
-
-function deviceOf(stored: unknown): Device | null {
-  const { id, next } = recordOf(stored);
-  if (typeof id !== 'string' || typeof next !== 'number') return null;
-  return { id, next };
-}
-
-function recordOf(stored: unknown): Readonly<Record<string, unknown>> {
-  return typeof stored === 'object' && stored !== null ? { ...stored } : {};
 }

@@ -1,8 +1,18 @@
 import 'fake-indexeddb/auto';
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { HARBOUR_LANE } from '../../src/charts/index.ts';
-import { compareEvents, type EventDraft } from '../../src/scheduler/index.ts';
-import { createStore, DEFAULT_SETTINGS, type Store } from '../../src/store/index.ts';
+import { compareEvents, type EventDraft, foldLog } from '../../src/scheduler/index.ts';
+import {
+  createStore,
+  DEFAULT_SETTINGS,
+  formatBackup,
+  parseBackup,
+  type Store,
+} from '../../src/store/index.ts';
+import { historyArb } from '../scheduler/histories.ts';
+import { rawGet, rawPut } from './raw.ts';
 
 let name = '';
 let store: Store;
@@ -36,8 +46,8 @@ describe('the log on disk', () => {
 
   it('leaves records it cannot read where they are, and says how many', async () => {
     await store.append(draft('p/1'));
-    await rawPut('events', { version: 7, id: 'z:1', type: 'from the future' }, 'z:1');
-    await rawPut('events', 'not even an object', 'z:2');
+    await rawPut(name, 'events', { version: 7, id: 'z:1', type: 'from the future' }, 'z:1');
+    await rawPut(name, 'events', 'not even an object', 'z:2');
     const contents = await store.load();
     expect(contents.events).toHaveLength(1);
     expect(contents.unread).toHaveLength(2);
@@ -63,17 +73,17 @@ describe('what cannot be read is not written over', () => {
   it('a chart of a newer version', async () => {
     await store.load();
     const newer = { ...HARBOUR_LANE, version: 2, extra: 'precious' };
-    await rawPut('documents', { [HARBOUR_LANE.id]: newer }, 'charts');
+    await rawPut(name, 'documents', { [HARBOUR_LANE.id]: newer }, 'charts');
     await store.addChart(HARBOUR_LANE);
-    expect(await rawGet('documents', 'charts')).toEqual({ [HARBOUR_LANE.id]: newer });
+    expect(await rawGet(name, 'documents', 'charts')).toEqual({ [HARBOUR_LANE.id]: newer });
     expect((await store.load()).unreadDocuments).toBe(1);
   });
 
   it('settings of a newer version', async () => {
     await store.load();
-    await rawPut('documents', { version: 2, theme: 'tartan' }, 'settings');
+    await rawPut(name, 'documents', { version: 2, theme: 'tartan' }, 'settings');
     await expect(store.saveSettings({ theme: 'dark' })).rejects.toThrow('newer Throughline');
-    expect(await rawGet('documents', 'settings')).toEqual({ version: 2, theme: 'tartan' });
+    expect(await rawGet(name, 'documents', 'settings')).toEqual({ version: 2, theme: 'tartan' });
     expect((await store.load()).unreadDocuments).toBe(1);
   });
 
@@ -98,6 +108,7 @@ describe('settings', () => {
   it('fall back field by field when a stored one does not fit', async () => {
     await store.load();
     await rawPut(
+      name,
       'documents',
       { ...DEFAULT_SETTINGS, theme: 'tartan', newLinesPerDay: 12 },
       'settings',
@@ -140,7 +151,7 @@ describe('backups', () => {
   it('go on counting behind what came back: no number is given twice', async () => {
     await fill(store);
     const text = await store.exportBackup('2026-11-25T10:00:00Z');
-    await rawPut('documents', { id: 'a', next: 0 }, 'device');
+    await rawPut(name, 'documents', { id: 'a', next: 0 }, 'device');
     await store.importBackup(text);
     expect((await store.append(draft('p/9'))).id).toBe('a:3');
   });
@@ -160,10 +171,35 @@ describe('backups', () => {
 
   it('carry records that this version cannot read, untouched', async () => {
     await fill(store);
-    await rawPut('events', { version: 7, id: 'z:1', type: 'from the future' }, 'z:1');
+    await rawPut(name, 'events', { version: 7, id: 'z:1', type: 'from the future' }, 'z:1');
     const other = elsewhere();
     await other.importBackup(await store.exportBackup('2026-11-25T10:00:00Z'));
     expect((await other.load()).unread).toEqual((await store.load()).unread);
+  });
+
+  it('carry every type of event', async () => {
+    await fc.assert(
+      fc.asyncProperty(historyArb, async (events) => {
+        const there = createStore({ name: `${name}-${++count}`, newDeviceId: () => 'c' });
+        const text = formatBackup(
+          { events, charts: [], settings: DEFAULT_SETTINGS, unread: [] },
+          '',
+        );
+        expect(await there.importBackup(text)).toMatchObject({ ok: true, added: events.length });
+        const back = parseBackup(await there.exportBackup('2026-11-25T10:00:00Z'));
+        if (!back.ok) throw new Error(back.say);
+        expect(foldLog(back.backup.events)).toEqual(foldLog(events));
+      }),
+    );
+  });
+
+  it('of the first version restore: its events, and its settings with defaults for the rest', async () => {
+    const text = readFileSync('tests/store/fixtures/first-backup.json', 'utf8');
+    expect(await store.importBackup(text)).toEqual({ ok: true, added: 3, charts: 0 });
+    const { events, settings, unread } = await store.load();
+    expect([...events].sort(compareEvents)).toEqual(JSON.parse(text).events);
+    expect(settings).toEqual({ ...DEFAULT_SETTINGS, newLinesPerDay: 12, theme: 'dark' });
+    expect(unread).toEqual([]);
   });
 
   const broken: readonly (readonly [string, (text: string) => string, string])[] = [
@@ -272,34 +308,4 @@ function sorted<T extends { events: readonly import('../../src/scheduler/index.t
   contents: T,
 ): T {
   return { ...contents, events: [...contents.events].sort(compareEvents) };
-}
-
-/** Writes past the store, as an older or newer app would have. */
-function rawPut(storeName: string, value: unknown, key: string): Promise<void> {
-  return new Promise((resolve, reject) => {
-    const request = indexedDB.open(name);
-    request.onerror = () => reject(request.error);
-    request.onsuccess = () => {
-      const transaction = request.result.transaction(storeName, 'readwrite');
-      transaction.objectStore(storeName).put(value, key);
-      transaction.oncomplete = () => {
-        request.result.close();
-        resolve();
-      };
-    };
-  });
-}
-
-function rawGet(storeName: string, key: string): Promise<unknown> {
-  return new Promise((resolve, reject) => {
-    const request = indexedDB.open(name);
-    request.onerror = () => reject(request.error);
-    request.onsuccess = () => {
-      const found = request.result.transaction(storeName).objectStore(storeName).get(key);
-      found.onsuccess = () => {
-        request.result.close();
-        resolve(found.result);
-      };
-    };
-  });
 }

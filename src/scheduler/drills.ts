@@ -1,0 +1,39 @@
+/** Drills as they were played, read from the log. */
+
+import type { Drilled, LogEvent } from './events.ts';
+import type { LogState } from './log.ts';
+
+/** One run through a drill, finished or not. */
+export interface DrillRun {
+  readonly device: string;
+  readonly run: string;
+  /** The drill's code, which can be shared. */
+  readonly code: string;
+  /** Study-day and time of its first answer. */
+  readonly day: number;
+  readonly at: number;
+  /** In the order of the drill, each question once: its first answer. */
+  readonly questions: readonly Drilled[];
+}
+
+/** All runs, oldest first. A run belongs to one device; two tabs of it may have answered. */
+export function drillRuns(log: LogState): readonly DrillRun[] {
+  const runs = new Map<string, Map<number, Drilled>>();
+  for (const event of log.events.filter(isDrilled)) {
+    // A device's name has no space in it (event-schema.ts), so the key is never that of two runs.
+    const key = `${event.device} ${event.run}`;
+    const run = runs.get(key) ?? new Map<number, Drilled>();
+    if (!run.has(event.n)) run.set(event.n, event);
+    runs.set(key, run);
+  }
+  return [...runs.values()].map((run) => runOf([...run.values()]));
+}
+
+function runOf(questions: readonly Drilled[]): DrillRun {
+  const { device, run, code, day, at } = questions[0] as Drilled;
+  return { device, run, code, day, at, questions: [...questions].sort((a, b) => a.n - b.n) };
+}
+
+function isDrilled(event: LogEvent): event is Drilled {
+  return event.type === 'drilled';
+}

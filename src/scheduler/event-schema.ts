@@ -1,0 +1,79 @@
+/** What a stored event looks like, of every type. Lengths are bounded: a log may come from outside. */
+
+import * as v from 'valibot';
+import {
+  clock,
+  diamond,
+  duration,
+  instance,
+  instant,
+  kind,
+  MOST_QUESTIONS,
+  name,
+  numbers,
+  outcome,
+  question,
+  speed,
+  text,
+  tolerance,
+  whole,
+} from './event-parts.ts';
+
+/** Latest version of a stored event. Older ones are migrated by `parseEvent`, newer ones refused. */
+export const EVENT_VERSION = 1;
+
+const id = v.pipe(v.string(), v.regex(/^[a-z0-9]{1,32}:[0-9]{1,15}$/));
+
+const base = {
+  version: v.literal(EVENT_VERSION),
+  id,
+  device: v.pipe(v.string(), v.regex(/^[a-z0-9]{1,32}$/)),
+  seq: whole(0, Number.MAX_SAFE_INTEGER),
+  day: whole(0, 200_000),
+  at: instant,
+};
+
+const given = { kind, answer: numbers, errors: numbers, outcome, ms: duration };
+
+export const eventSchema = v.variant('type', [
+  v.object({
+    ...base,
+    ...given,
+    type: v.literal('answered'),
+    card: name,
+    judged: v.exactOptional(v.literal('self')),
+    asked: v.exactOptional(instance),
+  }),
+  v.object({ ...base, type: v.literal('taken back'), answered: id }),
+  v.object({ ...base, type: v.literal('met'), line: name }),
+  v.object({ ...base, ...given, type: v.literal('proved'), card: name, implied: v.boolean() }),
+  v.object({ ...base, type: v.literal('set aside'), line: name, aside: v.boolean() }),
+  v.object({ ...base, type: v.literal('noted'), line: name, text: text(0, 500) }),
+  v.object({
+    ...base,
+    type: v.literal('flagged'),
+    line: name,
+    speed,
+    number: v.nullable(diamond),
+  }),
+  v.object({
+    ...base,
+    ...given,
+    type: v.literal('drilled'),
+    run: text(1, 64),
+    code: name,
+    n: whole(0, Number.MAX_SAFE_INTEGER),
+    pattern: name,
+    zone: text(0, 200),
+    asked: instance,
+    tolerance,
+  }),
+  v.object({
+    ...base,
+    type: v.literal('rehearsed'),
+    counts: v.boolean(),
+    clock,
+    began: instant,
+    questions: v.pipe(v.array(question), v.minLength(1), v.maxLength(MOST_QUESTIONS)),
+  }),
+]);

@@ -1,0 +1,177 @@
+/** One event taken into a fold of the log that is under way. */
+
+import type { Kind, Outcome } from '../cards/index.ts';
+import type { Speed } from '../table/index.ts';
+import type {
+  Answered,
+  Flagged,
+  LogEvent,
+  Met,
+  Noted,
+  Proved,
+  Rehearsed,
+  SetAside,
+} from './events.ts';
+import { rememberJudged } from './judged.ts';
+import { type Memory, remember } from './memory.ts';
+import { rememberImplied, rememberProved } from './proved.ts';
+
+export interface CardMemory extends Memory {
+  readonly firstDay: number;
+  readonly lastDay: number;
+  readonly lastOutcome: Outcome;
+  /** How often it was asked: 0 if its neighbours alone were proven. */
+  readonly answers: number;
+  /** How often it was off on its last day, without having been right in between. */
+  readonly missesInARow: number;
+  /** Number of steps of the log before the one that last answered it; −1 if there was none. */
+  readonly lastStep: number;
+}
+
+export interface MetLine {
+  readonly day: number;
+  /** Number of steps of the log before the one that met it. */
+  readonly step: number;
+}
+
+/** A number that the player doubts, and what they propose instead, diamonds. */
+export interface Flag {
+  readonly speed: Speed;
+  readonly number: number;
+  readonly day: number;
+}
+
+/** So many recent times make a player's pace. */
+const RECENT = 100;
+
+/** A fold under way; what its parts mean is said in `LogState`. */
+export interface Fold {
+  readonly memories: Map<string, CardMemory>;
+  readonly met: Map<string, MetLine>;
+  readonly times: Map<Kind, number[]>;
+  readonly aside: Set<string>;
+  readonly notes: Map<string, string>;
+  readonly flags: Map<string, Flag>;
+  steps: number;
+}
+
+type Takers = {
+  readonly [T in LogEvent['type']]: (fold: Fold, event: Extract<LogEvent, { type: T }>) => void;
+};
+
+/** What each type of event does; a run of a drill does nothing, and a taking back is done before. */
+const TAKERS: Takers = {
+  answered: takeAnswer,
+  'taken back': () => undefined,
+  met: takeMet,
+  proved: takeProved,
+  'set aside': takeAside,
+  noted: takeNote,
+  flagged: takeFlag,
+  drilled: () => undefined,
+  rehearsed: takeRehearsed,
+};
+
+/** Takes the next event in the order of the log; not one that was taken back. */
+export function takeIn(fold: Fold, event: LogEvent): void {
+  const take = TAKERS[event.type] as (fold: Fold, event: LogEvent) => void;
+  take(fold, event);
+}
+
+function takeAnswer(fold: Fold, event: Answered): void {
+  const { card, day, outcome, kind, answer, ms } = event;
+  step(fold, card, day, outcome, (memory, days) =>
+    event.judged === 'self'
+      ? rememberJudged(memory, days, outcome === 'pocketed')
+      : remember(memory, days, outcome),
+  );
+  if (answer !== null) noteTime(fold, kind, ms);
+}
+
+function takeMet(fold: Fold, event: Met): void {
+  if (fold.met.has(event.line)) return;
+  fold.met.set(event.line, { day: event.day, step: fold.steps });
+  fold.steps += 1;
+}
+
+function takeProved(fold: Fold, event: Proved): void {
+  if (event.implied) {
+    takeImplied(fold, event);
+    return;
+  }
+  const { card, day, outcome, kind, answer, ms } = event;
+  step(fold, card, day, outcome, (memory, days) => rememberProved(memory, days, outcome));
+  if (answer !== null) noteTime(fold, kind, ms);
+}
+
+/** The card was not shown, so this is no step: it stands where the last step left it. */
+function takeImplied(fold: Fold, { card, day }: Proved): void {
+  if (fold.memories.has(card)) return;
+  fold.memories.set(card, {
+    ...rememberImplied(),
+    firstDay: day,
+    lastDay: day,
+    lastOutcome: 'pocketed',
+    answers: 0,
+    missesInARow: 0,
+    lastStep: fold.steps - 1,
+  });
+}
+
+/** If it counts, each question is an answer to its card, and none in time is off. */
+function takeRehearsed(fold: Fold, { counts, day, questions }: Rehearsed): void {
+  if (!counts) return;
+  for (const { card, kind, answer, outcome, ms, ranOut } of questions) {
+    const inTime = answer !== null && !ranOut;
+    const counted = inTime ? outcome : 'off';
+    step(fold, card, day, counted, (memory, days) => remember(memory, days, counted));
+    if (inTime) noteTime(fold, kind, ms);
+  }
+}
+
+function takeAside(fold: Fold, { line, aside }: SetAside): void {
+  if (aside) fold.aside.add(line);
+  else fold.aside.delete(line);
+}
+
+function takeNote(fold: Fold, { line, text }: Noted): void {
+  if (text === '') fold.notes.delete(line);
+  else fold.notes.set(line, text);
+}
+
+function takeFlag(fold: Fold, { line, speed, number, day }: Flagged): void {
+  if (number === null) fold.flags.delete(line);
+  else fold.flags.set(line, { speed, number, day });
+}
+
+/** A card was asked: its memory after that, and the log is a step further. */
+function step(
+  fold: Fold,
+  card: string,
+  day: number,
+  outcome: Outcome,
+  weigh: (memory: Memory | null, days: number) => Memory,
+): void {
+  const before = fold.memories.get(card);
+  const { stability, difficulty } = weigh(before ?? null, before ? day - before.lastDay : 0);
+  const misses = before?.lastDay === day ? before.missesInARow : 0;
+  fold.memories.set(card, {
+    stability,
+    difficulty,
+    firstDay: before?.firstDay ?? day,
+    lastDay: day,
+    lastOutcome: outcome,
+    answers: (before?.answers ?? 0) + 1,
+    missesInARow: outcome === 'off' ? misses + 1 : 0,
+    lastStep: fold.steps,
+  });
+  fold.steps += 1;
+}
+
+/** The pace is of answers given: "show me" and a clock that ran out are not answers in any time. */
+function noteTime(fold: Fold, kind: Kind, ms: number): void {
+  const list = fold.times.get(kind) ?? [];
+  list.push(ms);
+  if (list.length > RECENT) list.shift();
+  fold.times.set(kind, list);
+}

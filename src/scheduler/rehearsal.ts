@@ -1,0 +1,72 @@
+/** Rehearsals: the finished ones of the log, and the one under way, which is a document of its own. */
+
+import * as v from 'valibot';
+import type { Kind } from '../cards/index.ts';
+import {
+  type Clock,
+  clock,
+  instant,
+  kind,
+  MOST_QUESTIONS,
+  question,
+  type RehearsalQuestion,
+  text,
+  whole,
+} from './event-parts.ts';
+import type { LogEvent, Rehearsed } from './events.ts';
+import type { LogState } from './log.ts';
+
+/** What a rehearsal asks. */
+export interface RehearsalSpec {
+  readonly patterns: readonly string[];
+  readonly kinds: readonly Kind[];
+  /** Number of questions. */
+  readonly count: number;
+  readonly clock: Clock | null;
+  /** Does each question count as an answer to its card. */
+  readonly counts: boolean;
+}
+
+/** A rehearsal that is not finished. */
+export interface RehearsalDraft {
+  readonly version: 1;
+  /** Tells it from every other rehearsal. */
+  readonly id: string;
+  readonly spec: RehearsalSpec;
+  /** From which its questions are drawn. */
+  readonly seed: number;
+  /** Milliseconds since 1970-01-01 UTC. */
+  readonly began: number;
+  /** So far, in order. */
+  readonly answers: readonly RehearsalQuestion[];
+}
+
+const schema = v.object({
+  version: v.literal(1),
+  id: text(1, 64),
+  spec: v.object({
+    patterns: v.pipe(v.array(text(1, 200)), v.maxLength(50)),
+    kinds: v.pipe(v.array(kind), v.maxLength(50)),
+    count: whole(1, MOST_QUESTIONS),
+    clock,
+    counts: v.boolean(),
+  }),
+  seed: v.pipe(v.number(), v.finite()),
+  began: instant,
+  answers: v.pipe(v.array(question), v.maxLength(MOST_QUESTIONS)),
+});
+
+/** Validates a stored rehearsal; null if it cannot be read. */
+export function parseRehearsal(data: unknown): RehearsalDraft | null {
+  const result = v.safeParse(schema, data);
+  return result.success ? result.output : null;
+}
+
+/** Finished rehearsals, oldest first, whether they counted or not. */
+export function rehearsals(log: LogState): readonly Rehearsed[] {
+  return log.events.filter(isRehearsed);
+}
+
+function isRehearsed(event: LogEvent): event is Rehearsed {
+  return event.type === 'rehearsed';
+}

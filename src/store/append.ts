@@ -1,0 +1,40 @@
+/** Writing one event into the log, inside a transaction: its place there is given with it. */
+
+import { type EventDraft, type LogEvent, parseEvent } from '../scheduler/index.ts';
+import { type Database, promisifyRequest } from './database.ts';
+import { recordOf } from './record.ts';
+
+export const DEVICE = 'device';
+
+/** This browser's name in the log, and the sequence number of its next event. */
+export interface Device {
+  readonly id: string;
+  readonly next: number;
+}
+
+/** @param events the store of events, in a transaction that may write both stores */
+export async function appendIn(
+  db: Database,
+  events: IDBObjectStore,
+  draft: EventDraft,
+  newDeviceId: () => string,
+): Promise<LogEvent> {
+  const documents = db.documentsOf(events);
+  const stored: unknown = await promisifyRequest(documents.get(DEVICE));
+  const device = deviceOf(stored) ?? { id: newDeviceId(), next: 0 };
+  const { id, next } = device;
+  const event = { ...draft, version: 1, id: `${id}:${next}`, device: id, seq: next } as LogEvent;
+  // What could not be read back must not look saved: a clock before 1970, for one.
+  if (!parseEvent(event).ok)
+    throw new RangeError('the device’s clock or the answer is out of range');
+  documents.put({ id, next: next + 1 } satisfies Device, DEVICE);
+  // add, not put: an event that is there is never written over.
+  await promisifyRequest(events.add(event, event.id));
+  return event;
+}
+
+export function deviceOf(stored: unknown): Device | null {
+  const { id, next } = recordOf(stored);
+  if (typeof id !== 'string' || typeof next !== 'number') return null;
+  return { id, next };
+}

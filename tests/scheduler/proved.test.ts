@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import { OUTCOMES } from '../../src/cards/index.ts';
+import { dueDay, foldLog, PROVED, remember } from '../../src/scheduler/index.ts';
+import { answer, base, GIVEN, said } from './making.ts';
+
+/** FSRS-6 vector of open-spaced-repetition: difficulty of a first answer of grade 3, D0(3). */
+const D0_POCKETED = 2.11810397;
+
+describe('a proven card', () => {
+  // Days: common practice, no source; they are the project's own decision.
+  it.each([
+    ['dead center', 30],
+    ['pocketed', 15],
+    ['rattled', 6],
+  ] as const)('%s begins at %d days', (outcome, days) => {
+    const memory = foldLog([proof(1, 10, { outcome })]).memories.get('p/a');
+    expect(memory?.stability).toBe(days);
+    expect(memory?.difficulty).toBeCloseTo(D0_POCKETED, 7);
+    expect(memory).toMatchObject({ firstDay: 10, lastDay: 10, lastOutcome: outcome, answers: 1 });
+    expect(PROVED[outcome]).toBe(days);
+    // At a target of 0.9 a card falls due when its stability is over (definition of S).
+    if (memory) expect(dueDay(memory, 0.9)).toBe(10 + days);
+  });
+
+  it('that is off begins as any first answer that is off', () => {
+    const off = { outcome: 'off' as const };
+    const proven = foldLog([proof(1, 10, off)]);
+    const answered = foldLog([{ ...answer(1, 'p/a', 10), ...off }]);
+    expect(proven.memories).toEqual(answered.memories);
+    expect(proven.memories.get('p/a')).toMatchObject(remember(null, 0, 'off'));
+  });
+
+  it('with a memory already was simply answered', () => {
+    for (const outcome of OUTCOMES) {
+      const proven = foldLog([answer(1, 'p/a', 10), proof(2, 15, { outcome })]);
+      const answered = foldLog([answer(1, 'p/a', 10), { ...answer(2, 'p/a', 15), outcome }]);
+      expect(proven.memories).toEqual(answered.memories);
+      expect(proven.steps).toBe(answered.steps);
+    }
+  });
+
+  it('is a step, and its time counts towards the pace if there was an answer', () => {
+    const shown = proof(2, 10, { answer: null, errors: null, outcome: 'off' });
+    const state = foldLog([proof(1, 10), shown]);
+    expect(state.steps).toBe(2);
+    expect(state.times.get('number')).toEqual([GIVEN.ms]);
+  });
+});
+
+describe('a card whose neighbours were proven', () => {
+  it.each(OUTCOMES)('begins at 7 days, though it says %s', (outcome) => {
+    const state = foldLog([answer(1, 'q/c', 10), proof(2, 10, { outcome, implied: true })]);
+    const memory = state.memories.get('p/a');
+    expect(memory?.stability).toBe(7);
+    expect(memory?.difficulty).toBeCloseTo(D0_POCKETED, 7);
+    expect(memory).toMatchObject({ firstDay: 10, answers: 0, missesInARow: 0 });
+    // It falls due when its days are over, not today, whatever was written as its outcome.
+    if (memory) expect(dueDay(memory, 0.9)).toBe(17);
+  });
+
+  it('was not asked: no step, and no time for the pace', () => {
+    const state = foldLog([answer(1, 'q/c', 10), proof(2, 10, { implied: true, ms: 5 })]);
+    expect(state.steps).toBe(1);
+    expect(state.times.get('number')).toEqual([GIVEN.ms]);
+    expect(state.memories.get('p/a')?.lastStep).toBe(0);
+    expect(foldLog([proof(1, 10, { implied: true })]).memories.get('p/a')?.lastStep).toBe(-1);
+  });
+
+  it('keeps the memory it has', () => {
+    const before = [answer(1, 'p/a', 10)];
+    const after = foldLog([...before, proof(2, 11, { implied: true, outcome: 'off' })]);
+    expect(after.memories).toEqual(foldLog(before).memories);
+  });
+});
+
+function proof(seq: number, day: number, what: object = {}) {
+  return { ...said(base(seq, day), 'proved', { ...GIVEN, card: 'p/a', implied: false }), ...what };
+}

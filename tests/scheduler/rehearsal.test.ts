@@ -1,0 +1,122 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { OUTCOMES } from '../../src/cards/index.ts';
+import {
+  type Answered,
+  foldLog,
+  parseRehearsal,
+  type RehearsalDraft,
+  type RehearsalQuestion,
+  rehearsals,
+} from '../../src/scheduler/index.ts';
+import { answer, base, GIVEN, said } from './making.ts';
+
+describe('a finished rehearsal', () => {
+  it('that counts is its questions answered one after the other', () => {
+    fc.assert(
+      fc.property(questionsArb, (questions) => {
+        const before = [answer(0, 'p/a', 10)];
+        const { memories, steps, times } = foldLog([...before, rehearsed(questions, true)]);
+        const answered = foldLog([...before, ...questions.map(asAnswer)]);
+        expect({ memories, steps, times }).toEqual({
+          memories: answered.memories,
+          steps: answered.steps,
+          times: answered.times,
+        });
+      }),
+    );
+  });
+
+  it('that does not count leaves everything as it was', () => {
+    fc.assert(
+      fc.property(questionsArb, (questions) => {
+        const before = foldLog([answer(0, 'p/a', 10)]);
+        const after = foldLog([answer(0, 'p/a', 10), rehearsed(questions, false)]);
+        expect(after).toEqual({ ...before, events: after.events });
+      }),
+    );
+  });
+
+  it('counts a clock that ran out as off, and its time is no pace', () => {
+    const late: RehearsalQuestion = { ...QUESTION, ranOut: true, outcome: 'dead center' };
+    const { memories, times } = foldLog([rehearsed([late], true)]);
+    expect(memories.get('p/a')).toMatchObject({ lastOutcome: 'off', missesInARow: 1 });
+    expect(times.size).toBe(0);
+  });
+
+  it('counts once, however often it arrives', () => {
+    const one = rehearsed([QUESTION], true);
+    expect(foldLog([one]).memories.get('p/a')?.answers).toBe(1);
+    const back = said(base(2, 11), 'taken back', { answered: one.id });
+    expect(foldLog([one, back]).memories).toEqual(foldLog([one]).memories);
+  });
+
+  it('is read back oldest first, counted or not', () => {
+    const [old, late] = [rehearsed([QUESTION], false), rehearsed([QUESTION], true, 30)];
+    expect(rehearsals(foldLog([late, answer(7, 'p/a', 20), old]))).toEqual([old, late]);
+  });
+});
+
+describe('a rehearsal under way', () => {
+  it('survives being written and read', () => {
+    fc.assert(
+      fc.property(questionsArb, (answers) => {
+        const draft = { ...DRAFT, answers };
+        expect(parseRehearsal(JSON.parse(JSON.stringify(draft)))).toEqual(draft);
+      }),
+    );
+  });
+
+  it('is null, and never thrown at, whatever comes', () => {
+    fc.assert(fc.property(fc.anything(), (data) => parseRehearsal(data) === null));
+  });
+
+  it.each([
+    ['of a newer version', { ...DRAFT, version: 2 }],
+    ['without an id', { ...DRAFT, id: '' }],
+    ['of no questions', { ...DRAFT, spec: { ...DRAFT.spec, count: 0 } }],
+    ['of a kind unknown here', { ...DRAFT, spec: { ...DRAFT.spec, kinds: ['colour'] } }],
+    ['with a clock of its own', { ...DRAFT, spec: { ...DRAFT.spec, clock: 35 } }],
+    ['with an answer cut off', { ...DRAFT, answers: [{ card: 'p/a' }] }],
+    ['from an endless seed', { ...DRAFT, seed: Number.POSITIVE_INFINITY }],
+  ])('%s cannot be read', (_name, data) => {
+    expect(parseRehearsal(data)).toBeNull();
+  });
+});
+
+function rehearsed(questions: readonly RehearsalQuestion[], counts: boolean, day = 10) {
+  return said(base(1, day), 'rehearsed', { counts, clock: 25, began: 1000, questions });
+}
+
+function asAnswer({ ranOut, ...question }: RehearsalQuestion, n: number): Answered {
+  const { card, kind, ms } = question;
+  const missed = ranOut || question.answer === null;
+  const outcome = missed ? 'off' : question.outcome;
+  const numbers = missed ? null : question.answer;
+  return { ...answer(1 + n, card, 10), kind, outcome, answer: numbers, errors: numbers, ms };
+}
+
+const QUESTION: RehearsalQuestion = { ...GIVEN, card: 'p/a', ranOut: false, tolerance: 0.1 };
+
+const DRAFT: RehearsalDraft = {
+  version: 1,
+  id: 'friday',
+  spec: { patterns: ['cross-side'], kinds: ['number'], count: 20, clock: 25, counts: true },
+  seed: 7,
+  began: 1000,
+  answers: [],
+};
+
+const questionsArb: fc.Arbitrary<readonly RehearsalQuestion[]> = fc.array(
+  fc.record({
+    card: fc.constantFrom('p/a', 'q/c'),
+    kind: fc.constantFrom('number' as const, 'window' as const),
+    answer: fc.constantFrom([2.3], null),
+    errors: fc.constantFrom([0.1], null),
+    outcome: fc.constantFrom(...OUTCOMES),
+    ms: fc.nat(60_000),
+    ranOut: fc.boolean(),
+    tolerance: fc.constantFrom(0.05, 0.1, 0.2),
+  }),
+  { minLength: 1, maxLength: 8 },
+);

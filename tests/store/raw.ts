@@ -1,0 +1,36 @@
+/** The database past the store, as an older or newer app would have read and written it. */
+
+/** Writes a value; the store has to have opened the database before. */
+export async function rawPut(
+  name: string,
+  storeName: string,
+  value: unknown,
+  key: string,
+): Promise<void> {
+  await within(name, storeName, 'readwrite', (objects) => objects.put(value, key));
+}
+
+export function rawGet(name: string, storeName: string, key: string): Promise<unknown> {
+  return within(name, storeName, 'readonly', (objects) => objects.get(key));
+}
+
+function within<T>(
+  name: string,
+  storeName: string,
+  mode: IDBTransactionMode,
+  ask: (objects: IDBObjectStore) => IDBRequest<T>,
+): Promise<T> {
+  return new Promise((resolve, reject) => {
+    const opening = indexedDB.open(name);
+    opening.onerror = () => reject(opening.error);
+    opening.onsuccess = () => {
+      const transaction = opening.result.transaction(storeName, mode);
+      const asked = ask(transaction.objectStore(storeName));
+      transaction.onabort = () => reject(transaction.error);
+      transaction.oncomplete = () => {
+        opening.result.close();
+        resolve(asked.result);
+      };
+    };
+  });
+}

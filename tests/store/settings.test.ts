@@ -1,0 +1,99 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { KINDS } from '../../src/cards/index.ts';
+import { DEFAULT_SETTINGS, parseSettings } from '../../src/store/index.ts';
+
+/** As they were stored before the newer fields came; written by hand. */
+const FIRST = {
+  version: 1,
+  dayBoundaryHour: 3,
+  newLinesPerDay: 12,
+  targetRecall: 0.85,
+  tolerance: 500,
+  pictures: 'one',
+  meetFirst: false,
+  theme: 'dark',
+  units: 'cm',
+  naming: 'opposite',
+} as const;
+
+describe('settings', () => {
+  it('stored without the newer fields keep what they say, and take the defaults', () => {
+    expect(parseSettings(FIRST)).toEqual({
+      ...FIRST,
+      kinds: KINDS,
+      use: {},
+      pauseSeconds: 4,
+      minutes: null,
+      given: true,
+      voiceRate: 1,
+    });
+  });
+
+  it('keep what is chosen', () => {
+    const chosen = {
+      ...DEFAULT_SETTINGS,
+      kinds: ['number'],
+      use: { 'cross-side': 'often', 'up-and-back': 'seldom' },
+      pauseSeconds: 8,
+      minutes: 20,
+      given: false,
+      voiceRate: 0.8,
+    };
+    expect(parseSettings(chosen)).toEqual(chosen);
+  });
+
+  it.each([
+    ['kinds that are no list', { kinds: 'number' }, { kinds: KINDS }],
+    ['a kind unknown here', { kinds: ['colour', 'number'] }, { kinds: ['number'] }],
+    ['no kinds at all', { kinds: [] }, { kinds: ['number'] }],
+    ['the number not asked', { kinds: ['window'] }, { kinds: ['number', 'window'] }],
+    [
+      'kinds in another order, and twice',
+      { kinds: [...KINDS, ...KINDS].reverse() },
+      { kinds: KINDS },
+    ],
+    ['a use of its own', { use: { a: 'often', b: 'daily' } }, { use: { a: 'often' } }],
+    ['a use by a long name', { use: { ['n'.repeat(61)]: 'often' } }, { use: {} }],
+    ['a use that is a list', { use: ['often'] }, { use: {} }],
+    ['a pause of a minute', { pauseSeconds: 60 }, { pauseSeconds: 4 }],
+    ['a session of an hour', { minutes: 60 }, { minutes: null }],
+    ['given perhaps', { given: 'perhaps' }, { given: true }],
+    ['a hurried voice', { voiceRate: 3 }, { voiceRate: 1 }],
+  ])('%s: this field alone falls back', (_name, stored, expected) => {
+    expect(parseSettings({ ...FIRST, ...stored })).toEqual({
+      ...parseSettings(FIRST),
+      ...expected,
+    });
+  });
+
+  it('hold fifty uses, and names of sixty characters', () => {
+    const uses = (many: number) =>
+      Object.fromEntries(
+        Array.from({ length: many }, (_, n) => [`${n}`.padEnd(60, 'x'), 'often'] as const),
+      );
+    expect(parseSettings({ ...FIRST, use: uses(50) }).use).toEqual(uses(50));
+    expect(Object.keys(parseSettings({ ...FIRST, use: uses(51) }).use)).toHaveLength(50);
+  });
+
+  it('get at no prototype', () => {
+    const { use } = parseSettings(
+      JSON.parse('{"version":1,"use":{"__proto__":"often","cross-side":"often"}}'),
+    );
+    expect(Object.keys(use)).toEqual(['cross-side']);
+    expect(Object.getPrototypeOf(use)).toBe(Object.prototype);
+  });
+
+  it('are settings, whatever was stored, and read the same again', () => {
+    const fields = Object.keys(DEFAULT_SETTINGS).filter((field) => field !== 'version');
+    const storedArb = fc.dictionary(fc.constantFrom(...fields), fc.anything());
+    fc.assert(
+      fc.property(storedArb, (stored) => {
+        const settings = parseSettings({ ...stored, version: 1 });
+        expect(Object.keys(settings).sort()).toEqual(Object.keys(DEFAULT_SETTINGS).sort());
+        expect(settings.kinds).toContain('number');
+        expect(parseSettings(settings)).toEqual(settings);
+      }),
+    );
+  });
+});
