@@ -24,7 +24,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   cards: [],
   scheduler: ['ts-fsrs', 'valibot'],
   store: ['idb-keyval', 'valibot'],
-  figure: ['preact'],
+  figure: ['preact', 'preact/hooks'],
   quiz: ['preact', 'preact/hooks', '@preact/signals'],
   workers: [],
   app: ['preact', 'preact/hooks', '@preact/signals'],

@@ -6,14 +6,19 @@
 
 import {
   type Count,
+  diamondOf,
+  divisions,
+  isLongRail,
   type Mirror,
   mirrorPoint,
   mirrorRail,
+  noseEdge,
   POCKETS,
   type PocketName,
   type Point,
   pocketTips,
   pointAlong,
+  pointAt,
   type Rail,
   type Stretch,
   type Table,
@@ -37,9 +42,56 @@ export interface Spot {
   readonly y: number;
 }
 
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 export function spot(frame: Frame, point: Point): Spot {
   const seen = mirrorPoint(frame.table, point, frame.mirror);
   return { x: seen.y * 1000, y: seen.x * 1000 };
+}
+
+/** The table's point that is drawn at a spot: the inverse of `spot`. */
+export function tablePoint(frame: Frame, place: Spot): Point {
+  return mirrorPoint(frame.table, { x: place.y / 1000, y: place.x / 1000 }, frame.mirror);
+}
+
+/** The diamond of the count that is level with a spot of the picture; beyond the rail's ends too. */
+export function diamondAt(frame: Frame, count: Count, place: Spot): number {
+  return diamondOf(frame.table, count, tablePoint(frame, place));
+}
+
+/** How far a spot lies behind a rail's nose, millimetres; negative over the cloth. */
+export function behindNose(frame: Frame, rail: Rail, place: Spot): number {
+  const edge = noseEdge(frame.table, rail);
+  const { x, y } = tablePoint(frame, place);
+  return (edge.nx * x + edge.ny * y - edge.offset) * 1000;
+}
+
+/** The count of a rail from the foot or the left, for what has no pattern to count by. */
+export function countOf(rail: Rail): Count {
+  return { rail, from: isLongRail(rail) ? 'foot' : 'left' };
+}
+
+/**
+ * Where a finger points at a rail: the rail past both of its ends, the room for its counts, and a
+ * ball's width of the cloth.
+ */
+export function railBand(frame: Frame, rail: Rail): Box {
+  const { table } = frame;
+  const count = countOf(rail);
+  const a = spot(frame, pointAt(table, count, 0, -2 * table.ballRadius));
+  const b = spot(frame, pointAt(table, count, divisions(rail), (RAIL + MARGIN) / 1000));
+  const [past, across] = isLongRail(rail) ? [0, RAIL] : [RAIL, 0];
+  return {
+    x: Math.min(a.x, b.x) - past,
+    y: Math.min(a.y, b.y) - across,
+    width: Math.abs(a.x - b.x) + 2 * past,
+    height: Math.abs(a.y - b.y) + 2 * across,
+  };
 }
 
 /** A number for an SVG attribute: tenths of a millimetre are finer than any screen. */
@@ -66,10 +118,7 @@ function curve(frame: Frame, stretch: Stretch): string {
 }
 
 /** The size of the picture: the rails, and room for counts on the sides that have them. */
-export function viewBox(
-  frame: Frame,
-  counts: readonly Count[],
-): { x: number; y: number; width: number; height: number } {
+export function viewBox(frame: Frame, counts: readonly Count[]): Box {
   const { table } = frame;
   const sides = new Set(counts.map((count) => mirrorRail(count.rail, frame.mirror)));
   const room = (rail: Rail) => RAIL + (sides.has(rail) ? MARGIN : EDGE);

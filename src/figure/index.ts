@@ -1,9 +1,5 @@
+export type { FigureAim, FigureMark, FigureObject, FigurePath, Tone } from './drawn.ts';
 export type { Frame } from './frame.ts';
-export {
-  type FigureAim,
-  type FigureMark,
-  type FigurePath,
-  TableFigure,
-  type TableFigureProps,
-  type Tone,
-} from './table-figure.tsx';
+export { snap } from './pointing.ts';
+export type { Pointing } from './rail-slider.tsx';
+export { TableFigure, type TableFigureProps } from './table-figure.tsx';

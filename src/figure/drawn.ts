@@ -1,0 +1,32 @@
+/** What can be drawn on a table. */
+
+import type { Count, Point, Stretch } from '../table/index.ts';
+
+/** `true`: the chart's line. `yours`: what the player's number does. The rest: the three speeds. */
+export type Tone = 'true' | 'yours' | 'soft' | 'medium' | 'firm';
+
+export interface FigurePath {
+  readonly tone: Tone;
+  readonly stretches: readonly Stretch[];
+}
+
+/** A sight, or a point between two, that a line is aimed from or through. */
+export interface FigureMark {
+  readonly tone: Tone | 'start';
+  readonly count: Count;
+  readonly diamond: number;
+  readonly label?: string;
+}
+
+/** The straight that a line is named by: from sight to sight. */
+export interface FigureAim {
+  readonly tone: Tone;
+  readonly from: { readonly count: Count; readonly diamond: number };
+  readonly through: { readonly count: Count; readonly diamond: number };
+}
+
+/** A ball that stands on the table and is not the one that is played. */
+export interface FigureObject {
+  readonly at: Point;
+  readonly label?: string;
+}

@@ -1,0 +1,142 @@
+/** What stands on and outside the rails: counts, marks and their labels. */
+
+import {
+  type Count,
+  divisions,
+  isLongRail,
+  pointAt,
+  sightAt,
+  type Target,
+  targetPoint,
+} from '../table/index.ts';
+import type { FigureAim, FigureMark } from './drawn.ts';
+import { type Frame, holes, MARGIN, RAIL, spot, tidy } from './frame.ts';
+
+/** How far apart two labels of a rail must stand, diamonds. */
+function labelGap(count: Count): number {
+  return isLongRail(count.rail) ? 0.36 : 0.58;
+}
+
+/** Where a mark's label stands: at its diamond, or moved aside from the line's own number. */
+function labelDiamond(mark: FigureMark, marks: readonly FigureMark[]): number {
+  const line = marks.find((one) => one.tone === 'true' && one.label !== undefined);
+  if (mark.tone !== 'yours' || !line || line.count.rail !== mark.count.rail) return mark.diamond;
+  const apart = mark.diamond - line.diamond;
+  const gap = labelGap(mark.count);
+  return Math.abs(apart) >= gap ? mark.diamond : line.diamond + (apart < 0 ? -gap : gap);
+}
+
+/** The diamonds of a rail in its count, outside the rail. A marked diamond carries its own label. */
+export function CountLabels(props: {
+  readonly frame: Frame;
+  readonly count: Count;
+  readonly marks: readonly FigureMark[];
+}) {
+  const { frame, count, marks } = props;
+  const taken = marks
+    .filter((mark) => mark.label && mark.count.rail === count.rail)
+    .map((mark) => labelDiamond(mark, marks));
+  const diamonds = Array.from({ length: divisions(count.rail) + 1 }, (_, n) => n).filter(
+    (diamond) => taken.every((place) => Math.abs(place - diamond) > labelGap(count) * 0.8),
+  );
+  return (
+    <g class="counts">
+      {diamonds.map((diamond) => {
+        const { x, y, anchor } = outside(frame, count, diamond);
+        return (
+          <text key={diamond} x={tidy(x)} y={tidy(y)} dy="0.36em" text-anchor={anchor}>
+            {diamond}
+          </text>
+        );
+      })}
+    </g>
+  );
+}
+
+/** Where a label stands outside the wooden rail, level with a diamond, and how it is anchored. */
+function outside(frame: Frame, count: Count, diamond: number) {
+  const beyond = isLongRail(count.rail) ? 26 : MARGIN / 2;
+  const place = spot(frame, pointAt(frame.table, count, diamond, (RAIL + beyond) / 1000));
+  const anchor = isLongRail(count.rail) ? (place.x < 0 ? 'end' : 'start') : 'middle';
+  return { ...place, anchor: anchor as 'start' | 'middle' | 'end' };
+}
+
+/** A ring around the pocket, or around the place of a ball that touches the rail at the target. */
+export function TargetRing({ frame, target }: { readonly frame: Frame; readonly target: Target }) {
+  const ring = ringAt(frame, target);
+  if (!ring) return null;
+  // The dark edge shows the ring on the pale rail, the light one on the cloth.
+  return (
+    <g class="target">
+      <circle class="edge" {...ring} />
+      <circle {...ring} />
+    </g>
+  );
+}
+
+function ringAt(frame: Frame, target: Target): { cx: number; cy: number; r: number } | null {
+  if (target.kind === 'rail') {
+    const { x, y } = spot(frame, targetPoint(frame.table, target));
+    return { cx: x, cy: y, r: frame.table.ballRadius * 1000 + 26 };
+  }
+  const hole = holes(frame).find((one) => one.pocket === target.pocket);
+  return hole ? { cx: hole.x, cy: hole.y, r: hole.r + 26 } : null;
+}
+
+export function AimLine({ frame, aim }: { readonly frame: Frame; readonly aim: FigureAim }) {
+  const from = spot(frame, sightAt(frame.table, aim.from.count, aim.from.diamond));
+  const through = spot(frame, sightAt(frame.table, aim.through.count, aim.through.diamond));
+  return (
+    <line
+      class={`aim ${aim.tone}`}
+      x1={tidy(from.x)}
+      y1={tidy(from.y)}
+      x2={tidy(through.x)}
+      y2={tidy(through.y)}
+    />
+  );
+}
+
+interface MarkProps {
+  readonly frame: Frame;
+  readonly mark: FigureMark;
+  readonly marks: readonly FigureMark[];
+}
+
+export function Mark({ frame, mark, marks }: MarkProps) {
+  const at = spot(frame, sightAt(frame.table, mark.count, mark.diamond));
+  return (
+    <g class={`mark ${mark.tone}`}>
+      <circle cx={tidy(at.x)} cy={tidy(at.y)} r="27" />
+      <MarkLabel frame={frame} mark={mark} marks={marks} />
+    </g>
+  );
+}
+
+/** The number pointed at: an arrowhead over the sight, its tip toward the nose. */
+export function PointedMark({ frame, mark, marks }: MarkProps) {
+  const at = spot(frame, sightAt(frame.table, mark.count, mark.diamond));
+  const nose = spot(frame, pointAt(frame.table, mark.count, mark.diamond));
+  // The sight lies straight behind the nose, so the turn is a whole number of right angles.
+  const turn = Math.round((Math.atan2(nose.y - at.y, nose.x - at.x) * 180) / Math.PI);
+  return (
+    <g class={`mark ${mark.tone}`}>
+      <path
+        class="arrow"
+        transform={`translate(${tidy(at.x)} ${tidy(at.y)}) rotate(${turn})`}
+        d="M68 0L8 -40L-44 -40L-44 40L8 40Z"
+      />
+      <MarkLabel frame={frame} mark={mark} marks={marks} />
+    </g>
+  );
+}
+
+function MarkLabel({ frame, mark, marks }: MarkProps) {
+  if (!mark.label) return null;
+  const label = outside(frame, mark.count, labelDiamond(mark, marks));
+  return (
+    <text x={tidy(label.x)} y={tidy(label.y)} dy="0.36em" text-anchor={label.anchor}>
+      {mark.label}
+    </text>
+  );
+}

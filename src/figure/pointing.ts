@@ -1,0 +1,148 @@
+/** Pointing at a number on a rail or a ruler, without the DOM: steps, keys, drags, the readout. */
+
+import type { Box, Spot } from './frame.ts';
+
+/** The numbers that can be pointed at: multiples of `step` from `least` to `most`. */
+export interface Range {
+  readonly least: number;
+  readonly most: number;
+  readonly step: number;
+}
+
+/**
+ * The nearest multiple of the step between `least` and `most`, exact to the ten-thousandth that
+ * charts count in (0.3, not 0.30000000000000004).
+ */
+export function snap(value: number, step: number, most: number, least = 0): number {
+  if (!Number.isFinite(value)) throw new RangeError(`not a finite number: ${value}`);
+  if (!(step > 0)) throw new RangeError(`not a step: ${step}`);
+  const near = Math.sign(value) * Math.round(Math.abs(value) / step) * step;
+  const exact = Math.round(near * 10_000) / 10_000;
+  // Adding 0 makes a negative zero a zero, which would otherwise be said as "minus 0".
+  return Math.min(most, Math.max(least, exact)) + 0;
+}
+
+export function snapTo(range: Range, value: number): number {
+  return snap(value, range.step, range.most, range.least);
+}
+
+/** Where a number that is not yet set begins. */
+export function middleOf(range: Range): number {
+  return snapTo(range, (range.least + range.most) / 2);
+}
+
+/** How far a key moves the number, as of a slider in ARIA's authoring practices; null: not a key of it. */
+function movement(key: string, range: Range): number | null {
+  switch (key) {
+    case 'ArrowLeft':
+    case 'ArrowDown':
+      return -range.step;
+    case 'ArrowRight':
+    case 'ArrowUp':
+      return range.step;
+    case 'PageDown':
+      return -1;
+    case 'PageUp':
+      return 1;
+    default:
+      return null;
+  }
+}
+
+/** The number after a key; null if the key is none of a slider's. */
+export function keyed(key: string, value: number | null, range: Range): number | null {
+  if (key === 'Home') return range.least;
+  if (key === 'End') return range.most;
+  const by = movement(key, range);
+  if (by === null) return null;
+  return value === null ? middleOf(range) : snapTo(range, value + by);
+}
+
+/** Where a finger is on a scale: the number level with it, and its distance from the scale in the same unit. */
+export interface Reach {
+  readonly along: number;
+  readonly away: number;
+}
+
+/** A drag under way: the number before it is rounded to a step, and where the finger was. */
+export interface Pull {
+  readonly value: number;
+  readonly along: number;
+}
+
+/** So far from the rail, diamonds, a finger moves the number more finely, by a quarter. */
+const FAR = 1.5;
+const FINE = 0.25;
+
+function within(range: Range, value: number): number {
+  return clamp(value, range.least, range.most);
+}
+
+/** The finger comes down: the number is the one level with it. */
+export function pullFrom(range: Range, reach: Reach): Pull {
+  return { value: within(range, reach.along), along: reach.along };
+}
+
+export function pullOn(range: Range, pull: Pull, reach: Reach): Pull {
+  const by = (reach.along - pull.along) * (reach.away > FAR ? FINE : 1);
+  return { value: within(range, pull.value + by), along: reach.along };
+}
+
+/** The two whole numbers a value stands between, for the magnified stretch. */
+export function wholesAround(value: number, range: Range): readonly [number, number] {
+  const low = Math.max(range.least, Math.min(Math.floor(value), range.most - 1));
+  return [low, low + 1];
+}
+
+/**
+ * Where a readout stands so that the thumb does not cover it: on the first of the given sides that
+ * has room, never beyond the room's left and right. `gap` is from the thumb's middle.
+ */
+export function besideThumb(
+  thumb: Spot,
+  size: { readonly width: number; readonly height: number },
+  gap: number,
+  room: Box,
+  sides: readonly Side[],
+): Box {
+  const places = sides.map((side) => placeOn(side, thumb, size, gap, room));
+  const fitting = places.find((place) => fits(place, room));
+  // Nowhere is there room for all of it: then over the thumb, where nothing hides it.
+  return fitting ?? placeOn('above', thumb, size, gap, room);
+}
+
+export type Side = 'above' | 'below' | 'left' | 'right';
+
+function placeOn(
+  side: Side,
+  thumb: Spot,
+  { width, height }: { readonly width: number; readonly height: number },
+  gap: number,
+  room: Box,
+): Box {
+  const level = clamp(thumb.y - height / 2, room.y, room.y + room.height - height);
+  const centred = clamp(thumb.x - width / 2, room.x, room.x + room.width - width);
+  switch (side) {
+    case 'above':
+      return { x: centred, y: thumb.y - gap - height, width, height };
+    case 'below':
+      return { x: centred, y: thumb.y + gap, width, height };
+    case 'left':
+      return { x: thumb.x - gap - width, y: level, width, height };
+    case 'right':
+      return { x: thumb.x + gap, y: level, width, height };
+  }
+}
+
+function clamp(value: number, least: number, most: number): number {
+  return Math.max(least, Math.min(most, value));
+}
+
+function fits(place: Box, room: Box): boolean {
+  return (
+    place.x >= room.x &&
+    place.x + place.width <= room.x + room.width &&
+    place.y >= room.y &&
+    place.y + place.height <= room.y + room.height
+  );
+}

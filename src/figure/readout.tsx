@@ -1,0 +1,101 @@
+import type { Box, Spot } from './frame.ts';
+import { besideThumb, type Range, type Side, wholesAround } from './pointing.ts';
+import { Silent } from './silent.tsx';
+import type { Finger } from './slider.ts';
+
+export interface ReadoutProps {
+  readonly finger: Finger;
+  /** The drawing's own box: the readout keeps between its left and right. */
+  readonly box: Box;
+  readonly value: number;
+  readonly text: string;
+  readonly range: Range;
+  readonly sides: readonly Side[];
+  /** A magnified stretch of the scale: which way it runs, and whether its numbers rise with x or y. */
+  readonly stretch?: { readonly vertical: boolean; readonly rising: boolean };
+}
+
+/** Half a thumb's width, pixels (common practice, no source), and the air beside it. */
+const GAP = 40;
+const NUMBER = { width: 104, height: 60 };
+/** The magnified stretch, pixels: how much longer than one diamond it is at each end. */
+const STRETCH = 138;
+const DEPTH = 46;
+const PAST = 0.14;
+
+/** The number under the finger, large, where the thumb does not cover it. Inside it a unit is a pixel. */
+export function Readout(props: ReadoutProps) {
+  const { finger, box, stretch } = props;
+  const size = sizeOf(stretch);
+  const room: Box = { ...finger.seen, x: box.x, width: box.width };
+  // A picture narrower than the readout makes the readout smaller.
+  const unit = Math.min(finger.pixel, box.width / size.width);
+  const place = besideThumb(
+    finger.at,
+    { width: size.width * unit, height: size.height * unit },
+    GAP * finger.pixel,
+    room,
+    props.sides,
+  );
+  return (
+    <Silent>
+      <g class="readout" transform={`translate(${place.x} ${place.y}) scale(${unit})`}>
+        <rect class="sheet" x="1" y="1" width={size.width - 2} height={size.height - 2} rx="10" />
+        <text class="number" x={size.number.x} y={size.number.y} dy="0.36em" text-anchor="middle">
+          {props.text}
+        </text>
+        {stretch && <Stretch {...props} stretch={stretch} />}
+      </g>
+    </Silent>
+  );
+}
+
+function sizeOf(stretch: ReadoutProps['stretch']): {
+  readonly width: number;
+  readonly height: number;
+  readonly number: Spot;
+} {
+  const { width, height } = NUMBER;
+  const number = { x: width / 2, y: height / 2 };
+  if (!stretch) return { width, height, number };
+  if (!stretch.vertical)
+    return { width: STRETCH, height: height + DEPTH, number: { x: STRETCH / 2, y: height / 2 } };
+  return { width: width + DEPTH, height: STRETCH, number: { x: width / 2, y: STRETCH / 2 } };
+}
+
+/** One diamond of the rail with its tenths, and the number's place between its two whole diamonds. */
+function Stretch({
+  value,
+  range,
+  stretch,
+}: ReadoutProps & { readonly stretch: { readonly vertical: boolean; readonly rising: boolean } }) {
+  const [low, high] = wholesAround(value, range);
+  const along = (number: number): number => {
+    const part = (number - low + PAST) / (1 + 2 * PAST);
+    return STRETCH * (stretch.rising ? part : 1 - part);
+  };
+  // A point by its place along the stretch and its distance from the readout's border.
+  const at = (number: number, depth: number): Spot =>
+    stretch.vertical
+      ? { x: NUMBER.width + DEPTH - depth, y: along(number) }
+      : { x: along(number), y: NUMBER.height + DEPTH - depth };
+  const line = (number: number, from: number, to: number): string => {
+    const a = at(number, from);
+    const b = at(number, to);
+    return `M${a.x} ${a.y}L${b.x} ${b.y}`;
+  };
+  const tenths = Array.from({ length: 11 }, (_, n) => low + n / 10);
+  return (
+    <g class="stretch">
+      {tenths.map((tenth, n) => (
+        <path key={tenth} d={line(tenth, 24, n % 10 === 0 ? 44 : n === 5 ? 38 : 33)} />
+      ))}
+      {[low, high].map((whole) => (
+        <text key={whole} {...at(whole, 13)} dy="0.36em" text-anchor="middle">
+          {whole < 0 ? `−${-whole}` : whole}
+        </text>
+      ))}
+      <path class="here" d={line(value, 20, 46)} />
+    </g>
+  );
+}
