@@ -1,7 +1,7 @@
 /** The app's state: what the store holds, as signals, and the actions that change it. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { type Card, cardsOf } from '../cards/index.ts';
+import { type Card, cardsOf, toleranceFor } from '../cards/index.ts';
 import { type Chart, type ChartDocument, computeChart, HARBOUR_LANE } from '../charts/index.ts';
 import {
   addToLog,
@@ -13,7 +13,13 @@ import {
   parseEvent,
   studyDay,
 } from '../scheduler/index.ts';
-import { DEFAULT_SETTINGS, type Imported, type Settings, type Store } from '../store/index.ts';
+import {
+  DEFAULT_SETTINGS,
+  type Imported,
+  type Settings,
+  type Store,
+  toleranceOf,
+} from '../store/index.ts';
 
 export interface Clock {
   /** Milliseconds since 1970-01-01 UTC, whole. */
@@ -70,7 +76,10 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
   const day = signal(0);
   const naming = computed(() => settings.value.naming);
   const chart = computed(() => computeChart(document_.value, naming.value));
-  const cards = computed(() => cardsOf(chart.value));
+  const tolerance = computed(() =>
+    toleranceFor(toleranceOf(settings.value), chart.value.document.printStep),
+  );
+  const cards = computed(() => cardsOf(chart.value, tolerance.value));
 
   const reload = async (): Promise<void> => {
     const contents = await store.load();

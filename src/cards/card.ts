@@ -155,7 +155,9 @@ function anchorsAround(
 function targetId(route: Route): string {
   const target: Target = route.target;
   if (target.kind === 'pocket') return target.pocket;
-  return `${target.count.rail}-from-${target.count.from}-${target.diamond}`;
+  const { count, diamond, off } = target;
+  const stands = off === undefined ? '' : `-off-${off}`;
+  return `${count.rail}-from-${count.from}-${diamond}${stands}`;
 }
 
 function cushionsOf(line: Line): number {

@@ -14,6 +14,7 @@ import {
   interpolate,
   isMeasured,
   kickTo,
+  launchOf,
   monotoneCubic,
   numberAt,
   numberTo,
@@ -31,15 +32,19 @@ import {
   diamondOf,
   divisions,
   type Flight,
+  hitHalfWidth,
   nameAim,
+  passCushions,
+  ballOnLine,
   playLine,
   pocketInRail,
   type Speed,
+  strikesFirst,
+  targetPoint,
   touchInPocket,
 } from '../table/index.ts';
 import type { SkillCard } from './card.ts';
 import { createDice, type Dice, multiplesBetween } from './dice.ts';
-import { hitHalfWidth, strikesFirst } from './hit.ts';
 import { type Between, betweensOf, countOn, type Known } from './known.ts';
 import type {
   ArrivalQuestion,
@@ -205,12 +210,16 @@ function kickNumber(
   const { setting, naming } = chart;
   const from = toNumber(start);
   const aim = aimNamed(setting.table, kick, from, number, naming);
-  const launch = { ...kick.stroke, speed: setting.condition.speeds[speed] };
-  if (strikesFirst(setting, kick, from, aim, launch)) return null;
-  const half = hitHalfWidth(setting, kick, from, launch, aim);
+  const launch = launchOf(chart, kick, speed);
+  const ball = ballOnLine(setting, kick, from, aim, launch);
+  if (!ball) return null;
+  const before = passCushions(setting, ball, kick.cushions).stretches;
+  if (strikesFirst(setting.table, before, targetPoint(setting.table, kick.target))) return null;
+  const most = plus(tolerance, tolerance);
+  // Both namings count in diamonds of one rail, so no tolerance is more than twice as wide in one.
+  const half = hitHalfWidth(setting, kick, from, launch, aim, 0, 2 * toNumber(most));
   const named = (through: number) => nameAim(setting.table, kick, from, through, naming);
   const allowed = toDecimal(Math.abs(named(aim + half) - named(aim)));
-  const most = plus(tolerance, tolerance);
   const within = Math.min(most, Math.max(tolerance, allowed)) as Decimal;
   return { number, aim, tolerance: within };
 }
@@ -254,8 +263,15 @@ function arrival(
   });
 }
 
+interface ArrivalPlace {
+  readonly start: Decimal;
+  readonly count: Count;
+  readonly at: Decimal;
+  readonly known: readonly [Known, Known] | null;
+}
+
 /** Where an arrival can be asked for: between known targets if there are two, else all over. */
-function arrivalPlaces(asker: Asker, card: SkillCard, speed: Speed) {
+function arrivalPlaces(asker: Asker, card: SkillCard, speed: Speed): readonly ArrivalPlace[] {
   const { chart } = asker;
   const pattern = patternOf(card.pattern);
   const betweens = betweensIn(asker, card, speed);
@@ -285,17 +301,17 @@ function isInside(place: number, { rail }: Count, known: ArrivalQuestion['known'
 }
 
 /** The diamond at which a kick's ball touches its rail; null if it does not, or not there first. */
-export function landsAt(
-  { setting }: Chart,
+function landsAt(
+  chart: Chart,
   kick: Pattern,
   start: Decimal,
   aim: number,
   speed: Speed,
 ): number | null {
   const { target } = kick;
+  const { setting } = chart;
   if (target.kind !== 'rail') throw new Error(`${kick.id} is played at a pocket`);
-  const launch = { ...kick.stroke, speed: setting.condition.speeds[speed] };
-  const flight = playLine(setting, kick, toNumber(start), aim, launch);
+  const flight = playLine(setting, kick, toNumber(start), aim, launchOf(chart, kick, speed));
   if (!flight?.arrived || !staysOnTable(setting.table, flight)) return null;
   if (pocketInRail(setting.table, target.count.rail, flight.end)) return null;
   return diamondOf(setting.table, target.count, flight.end);

@@ -1,6 +1,7 @@
-import { type Chart, formatDecimal, type Line, patternOf } from '../charts/index.ts';
+import { type Chart, type Decimal, formatDecimal, type Line, patternOf } from '../charts/index.ts';
 import type { Naming } from '../table/index.ts';
-import { FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
+import { CueBox, FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
+import { anchorWords, cueOf } from './cue.ts';
 import { speedNumbers } from './feedback.ts';
 import { aimWords } from './words.ts';
 

@@ -23,7 +23,7 @@ export function NumberPad({ signed, submitLabel, answering }: NumberPadProps) {
           <PadKey key={digit} label={digit} onPress={() => answering.type(digit)} />
         ))}
         <PadKey label="." name="decimal point" onPress={() => answering.type('.')} />
-        <PadKey label="0" onPress={() => props.onType('0')} />
+        <PadKey label="0" onPress={() => answering.type('0')} />
         {signed ? (
           <PadKey label="+/−" name="change the sign" onPress={answering.flipSign} />
         ) : (

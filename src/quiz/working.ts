@@ -10,7 +10,6 @@ import {
   type Question,
 } from '../cards/index.ts';
 import {
-  type AnchorNumber,
   type Decimal,
   formatDecimal,
   interpolate,
