@@ -1,5 +1,10 @@
 export type { FigureAim, FigureMark, FigureObject, FigurePath, Tone } from './drawn.ts';
-export type { Frame } from './frame.ts';
+export { ErrorPlot, type ErrorPlotProps } from './error-plot.tsx';
+export type { Frame, Spot } from './frame.ts';
+export { type Place, placeAt } from './place.ts';
+export { PlacePicker, type PlacePickerProps } from './place-picker.tsx';
+export type { PlotPoint } from './plot.ts';
 export { snap } from './pointing.ts';
 export type { Pointing } from './rail-slider.tsx';
+export { Ruler, type RulerProps } from './ruler.tsx';
 export { TableFigure, type TableFigureProps } from './table-figure.tsx';

@@ -1,9 +1,18 @@
 import { formatDecimal, toDecimal } from '../charts/index.ts';
 import { type Count, diamondLength, divisions, isLongRail, pointAt } from '../table/index.ts';
-import { type Box, behindNose, diamondAt, type Frame, railBand, spot, tidy } from './frame.ts';
-import type { Range, Reach, Side } from './pointing.ts';
+import {
+  type Box,
+  behindNose,
+  diamondAt,
+  type Frame,
+  railBand,
+  type Spot,
+  spot,
+  tidy,
+} from './frame.ts';
+import { middleOf, type Range, type Reach, type Side } from './pointing.ts';
 import { Readout } from './readout.tsx';
-import { useSlider } from './slider.ts';
+import { type Finger, pressOnSlider, type Scale, usePointers } from './slider.ts';
 
 /** Pointing at a rail: a number of its count, in diamonds. */
 export interface Pointing {
@@ -21,32 +30,75 @@ export interface Pointing {
   readonly onDone?: () => void;
 }
 
-export interface RailSliderProps extends Pointing {
-  readonly frame: Frame;
-  /** The picture's own box. */
-  readonly box: Box;
-  /** A finger that pointed is lifted. */
-  readonly onRelease?: (diamond: number) => void;
-  readonly onCancel?: () => void;
-}
-
 export function railRange(count: Count, step: number): Range {
   return { least: 0, most: divisions(count.rail), step };
 }
 
-/** A number as a rail with this step writes it: "3.5", and "3.50" where a step is finer than 0.1. */
+/** A number as a scale with this step writes it: "3.5", and "3.50" where a step is finer than 0.1. */
 export function formatStep(value: number, step: number, signed = false): string {
   return formatDecimal(toDecimal(value), step < 0.1 ? 2 : 1, signed);
 }
 
-/** The number a spot is level with; its distance from the line of the rail's sights, diamonds. */
-export function reachOf(frame: Frame, count: Count, at: { x: number; y: number }): Reach {
+export interface RailScale extends Scale {
+  readonly count: Count;
+}
+
+/** A rail as a scale: numbers of its count, distances in diamonds from the line of its sights. */
+export function railScale(frame: Frame, count: Count, step: number): RailScale {
   const { table } = frame;
-  const across = behindNose(frame, count.rail, at) / 1000 - table.sightSetback;
-  return {
+  const reach = (at: Spot): Reach => ({
     along: diamondAt(frame, count, at),
-    away: Math.abs(across) / diamondLength(table, count.rail),
-  };
+    away:
+      Math.abs(behindNose(frame, count.rail, at) / 1000 - table.sightSetback) /
+      diamondLength(table, count.rail),
+  });
+  return { count, range: railRange(count, step), reach };
+}
+
+interface InPicture {
+  readonly frame: Frame;
+  /** The picture's own box. */
+  readonly box: Box;
+}
+
+/** A slider over a drawn rail. */
+export function RailSlider(props: Pointing & InPicture) {
+  const { frame, count, step } = props;
+  const scale = railScale(frame, count, step);
+  const { finger, pointers } = usePointers({ ...props, scaleAt: () => scale });
+  return (
+    <>
+      <g {...pointers}>
+        <RailKeys {...props} />
+      </g>
+      {finger && <RailReadout {...props} finger={finger} />}
+    </>
+  );
+}
+
+/** The part of a rail's slider that takes the focus and the keys. */
+export function RailKeys(props: Pointing & { readonly frame: Frame }) {
+  const { count, value } = props;
+  const range = railRange(count, props.step);
+  const band = railBand(props.frame, count.rail);
+  return (
+    <g
+      class="pointing"
+      role="slider"
+      tabindex={0}
+      aria-label={props.label}
+      aria-orientation={isLongRail(count.rail) ? 'vertical' : 'horizontal'}
+      aria-valuemin={range.least}
+      aria-valuemax={range.most}
+      // ARIA wants a number even where there is none yet; the words say so.
+      aria-valuenow={value ?? middleOf(range)}
+      aria-valuetext={props.words(value)}
+      onKeyDown={(event) => pressOnSlider({ ...props, range }, event)}
+    >
+      <FocusRing band={band} />
+      <rect class="band" {...band} />
+    </g>
+  );
 }
 
 /** Beside a thumb on a long rail, over one on a short rail; the other way round if there is no room. */
@@ -56,43 +108,22 @@ function sidesOf(count: Count): readonly Side[] {
     : ['above', 'right', 'left', 'below'];
 }
 
-/** A slider over a drawn rail. */
-export function RailSlider(props: RailSliderProps) {
+export function RailReadout(
+  props: InPicture & Pick<Pointing, 'count' | 'value' | 'step'> & { readonly finger: Finger },
+) {
   const { frame, count, value, step } = props;
-  const range = railRange(count, step);
-  const slider = useSlider({ ...props, range, reach: (at) => reachOf(frame, count, at) });
-  const band = railBand(frame, count.rail);
+  if (value === null) return null;
   const vertical = isLongRail(count.rail);
   return (
-    <>
-      <g
-        class="pointing"
-        role="slider"
-        tabindex={0}
-        aria-label={props.label}
-        aria-orientation={vertical ? 'vertical' : 'horizontal'}
-        aria-valuemin={range.least}
-        aria-valuemax={range.most}
-        // ARIA wants a number even where there is none yet; the words say so.
-        aria-valuenow={value ?? range.most / 2}
-        aria-valuetext={props.words(value)}
-        onKeyDown={slider.onKeyDown}
-      >
-        <FocusRing band={band} />
-        <rect class="band" {...band} {...slider.pointers} />
-      </g>
-      {slider.finger && value !== null && (
-        <Readout
-          finger={slider.finger}
-          box={props.box}
-          value={value}
-          text={formatStep(value, step)}
-          range={range}
-          sides={sidesOf(count)}
-          stretch={{ vertical, rising: risesInPicture(frame, count) }}
-        />
-      )}
-    </>
+    <Readout
+      finger={props.finger}
+      box={props.box}
+      value={value}
+      text={formatStep(value, step)}
+      range={railRange(count, step)}
+      sides={sidesOf(count)}
+      stretch={{ vertical, rising: risesInPicture(frame, count) }}
+    />
   );
 }
 
@@ -104,7 +135,7 @@ function risesInPicture(frame: Frame, count: Count): boolean {
 }
 
 /** A dark and a light line, so that the ring shows on the paper, the rail and the cloth. */
-export function FocusRing({ band }: { readonly band: Box }) {
+function FocusRing({ band }: { readonly band: Box }) {
   const inside = {
     x: tidy(band.x + 12),
     y: tidy(band.y + 12),

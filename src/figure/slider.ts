@@ -4,17 +4,29 @@ import { useRef, useState } from 'preact/hooks';
 import type { Box, Spot } from './frame.ts';
 import { keyed, type Pull, pullFrom, pullOn, type Range, type Reach, snapTo } from './pointing.ts';
 
-export interface SliderInput {
+/** What a finger moves along: a rail or a ruler. */
+export interface Scale {
   readonly range: Range;
-  readonly value: number | null;
   /** Which number a spot of the drawing is level with, and how far from the scale it is. */
   readonly reach: (at: Spot) => Reach;
+}
+
+export interface PointerInput<S extends Scale> {
+  /** The scale that a finger comes down on; null if there is none. */
+  readonly scaleAt: (at: Spot) => S | null;
+  readonly value: number | null;
+  readonly onPoint: (value: number, scale: S) => void;
+  /** A finger that pointed is lifted. */
+  readonly onRelease?: (value: number, scale: S) => void;
+  /** The system took the finger away. */
+  readonly onCancel?: () => void;
+}
+
+export interface KeyInput {
+  readonly range: Range;
+  readonly value: number | null;
   readonly onPoint: (value: number) => void;
   readonly onDone?: (() => void) | undefined;
-  /** A finger that pointed is lifted. */
-  readonly onRelease?: ((value: number) => void) | undefined;
-  /** The system took the finger away. */
-  readonly onCancel?: (() => void) | undefined;
 }
 
 /** A finger on the drawing: where it is, how large a pixel is there, and what of it is on screen. */
@@ -45,57 +57,60 @@ export function fingerOf(event: SvgPointer): Finger | null {
   };
 }
 
-interface Held {
+interface Held<S> {
   readonly pointer: number;
+  readonly scale: S;
   readonly pull: Pull;
   readonly sent: number;
 }
 
-/** Handlers for what is dragged over and for what has the focus; `finger` is null unless dragging. */
-export function useSlider(input: SliderInput) {
-  const held = useRef<Held | null>(null);
+/** Handlers for what is dragged over; `finger` is null unless it is being dragged. */
+export function usePointers<S extends Scale>(input: PointerInput<S>) {
+  const held = useRef<Held<S> | null>(null);
   const [finger, setFinger] = useState<Finger | null>(null);
 
-  const send = (pointer: number, pull: Pull, before: number | null): void => {
-    const sent = snapTo(input.range, pull.value);
-    held.current = { pointer, pull, sent };
-    if (sent !== before) input.onPoint(sent);
+  const move = (finger: Finger, now: Omit<Held<S>, 'sent'>, before: number | null): void => {
+    const sent = snapTo(now.scale.range, now.pull.value);
+    held.current = { ...now, sent };
+    if (sent !== before) input.onPoint(sent, now.scale);
+    setFinger(finger);
   };
   const onPointerDown = (event: SvgPointer): void => {
-    const finger = fingerOf(event);
-    if (!finger || !event.isPrimary || event.button !== 0) return;
+    const finger = event.isPrimary && event.button === 0 ? fingerOf(event) : null;
+    const scale = finger && input.scaleAt(finger.at);
+    if (!finger || !scale) return;
     event.currentTarget.setPointerCapture(event.pointerId);
-    send(event.pointerId, pullFrom(input.range, input.reach(finger.at)), input.value);
-    setFinger(finger);
+    const pull = pullFrom(scale.range, scale.reach(finger.at));
+    move(finger, { pointer: event.pointerId, scale, pull }, input.value);
   };
   const onPointerMove = (event: SvgPointer): void => {
     const now = held.current;
     const finger = now?.pointer === event.pointerId ? fingerOf(event) : null;
     if (!now || !finger) return;
-    send(now.pointer, pullOn(input.range, now.pull, input.reach(finger.at)), now.sent);
-    setFinger(finger);
+    const pull = pullOn(now.scale.range, now.pull, now.scale.reach(finger.at));
+    move(finger, { ...now, pull }, now.sent);
   };
-  const letGo = (event: SvgPointer, then: (sent: number) => void): void => {
+  const letGo = (event: SvgPointer, then: (last: Held<S>) => void): void => {
     const now = held.current;
     if (now?.pointer !== event.pointerId) return;
     held.current = null;
     setFinger(null);
-    then(now.sent);
+    then(now);
   };
   return {
     finger,
     pointers: {
       onPointerDown,
       onPointerMove,
-      onPointerUp: (event: SvgPointer) => letGo(event, (sent) => input.onRelease?.(sent)),
+      onPointerUp: (event: SvgPointer) =>
+        letGo(event, ({ sent, scale }) => input.onRelease?.(sent, scale)),
       onPointerCancel: (event: SvgPointer) => letGo(event, () => input.onCancel?.()),
     },
-    onKeyDown: (event: KeyboardEvent) => press(input, event),
   };
 }
 
-/** A key that the slider takes is nobody else's: the quiz listens to the whole window. */
-function press(input: SliderInput, event: KeyboardEvent): void {
+/** A key that a slider takes is nobody else's: the quiz listens to the whole window. */
+export function pressOnSlider(input: KeyInput, event: KeyboardEvent): void {
   if (event.ctrlKey || event.metaKey || event.altKey) return;
   const done = event.key === 'Enter' && input.onDone !== undefined;
   const value = done ? null : keyed(event.key, input.value, input.range);

@@ -20,7 +20,7 @@ import {
   snap,
   wholesAround,
 } from '../../src/figure/pointing.ts';
-import { reachOf } from '../../src/figure/rail-slider.tsx';
+import { railScale } from '../../src/figure/rail-slider.tsx';
 import {
   type Count,
   divisions,
@@ -67,8 +67,9 @@ describe('a spot of the picture and the diamond level with it', () => {
     const count: Count = { rail: 'foot', from: 'left' };
     // 50 in across in 4 divisions: a diamond is 12.5 in (WPA Rules 8.1).
     const inwards = spot(frame, pointAt(frame.table, count, 1.3, (3.6875 - 25) * 0.0254));
-    expect(reachOf(frame, count, inwards).along).toBeCloseTo(1.3, 9);
-    expect(reachOf(frame, count, inwards).away).toBeCloseTo(2, 9);
+    const { along, away } = railScale(frame, count, 0.1).reach(inwards);
+    expect(along).toBeCloseTo(1.3, 9);
+    expect(away).toBeCloseTo(2, 9);
   });
 });
 

@@ -1,0 +1,180 @@
+import { useState } from 'preact/hooks';
+import { type Count, RAILS, type Rail } from '../table/index.ts';
+import { BareTable } from './bare-table.tsx';
+import type { FigureMark } from './drawn.ts';
+import { countOf, type Frame, type Spot, tidy, viewBox } from './frame.ts';
+import { CountLabels, Mark, PointedMark, TargetRing } from './marks.tsx';
+import { type Place, type PocketTarget, placeAt, pocketTargets } from './place.ts';
+import { formatStep, RailKeys, RailReadout, type RailScale, railScale } from './rail-slider.tsx';
+import { Silent } from './silent.tsx';
+import { usePointers } from './slider.ts';
+
+export interface PlacePickerProps {
+  readonly frame: Frame;
+  /** Points of rails are whole multiples of it, diamonds. */
+  readonly step: number;
+  /** What is picked already: a start is marked, a target ringed. */
+  readonly places: readonly { readonly as: 'start' | 'target'; readonly place: Place }[];
+  /** What is being picked, for screen readers. */
+  readonly label: string;
+  /** Rails whose diamonds are written out, counted from the table's foot or left. */
+  readonly rails: readonly Rail[];
+  /** A place in words. */
+  readonly nameOf: (place: Place) => string;
+  /** A rail in words, in the picture that is shown. */
+  readonly railName: (rail: Rail) => string;
+  readonly onPick: (place: Place) => void;
+}
+
+/** A point of a rail that a finger or the keys are on, before it is picked. */
+interface Proposed {
+  readonly count: Count;
+  readonly diamond: number;
+}
+
+/** A drawn table on which a tap picks a pocket or a point of a rail. */
+export function PlacePicker(props: PlacePickerProps) {
+  const { frame, step } = props;
+  const [proposed, propose] = useState<Proposed | null>(null);
+  const box = viewBox(frame, props.rails.map(countOf));
+  const pick = (place: Place): void => {
+    propose(null);
+    props.onPick(place);
+  };
+  const { finger, pointers } = usePointers({
+    scaleAt: (at) => scaleAt(frame, at, step),
+    value: null,
+    onPoint: (diamond, { count }) => propose({ count, diamond }),
+    onRelease: (diamond, { count }) => pick({ kind: 'rail', count, diamond }),
+    onCancel: () => propose(null),
+  });
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
+    <svg
+      class="table-figure place-picker"
+      viewBox={`${box.x} ${box.y} ${box.width} ${box.height}`}
+      role="group"
+      aria-label={props.label}
+    >
+      <Silent>
+        <Picked {...props} proposed={proposed} />
+      </Silent>
+      <g {...pointers}>
+        {RAILS.map((rail) => (
+          <RailOf key={rail} {...props} rail={rail} now={proposed} propose={propose} pick={pick} />
+        ))}
+        {pocketTargets(frame).map((target) => (
+          <PocketButton key={target.pocket} nameOf={props.nameOf} target={target} pick={pick} />
+        ))}
+      </g>
+      {finger && proposed && (
+        <RailReadout
+          frame={frame}
+          box={box}
+          count={proposed.count}
+          value={proposed.diamond}
+          step={step}
+          finger={finger}
+        />
+      )}
+    </svg>
+  );
+}
+
+/** The rail a finger comes down on. A pocket is none: it is a button, and answers to a click. */
+function scaleAt(frame: Frame, at: Spot, step: number): RailScale | null {
+  const place = placeAt(frame, at, step);
+  return place?.kind === 'rail' ? railScale(frame, place.count, step) : null;
+}
+
+function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }) {
+  const { frame, step, proposed } = props;
+  const starts = props.places.flatMap(({ as, place }) =>
+    as === 'start' && place.kind === 'rail' ? [markOf('start', place, step)] : [],
+  );
+  const mark = proposed && markOf('yours', proposed, step);
+  const marks = mark ? [...starts, mark] : starts;
+  return (
+    <>
+      <BareTable frame={frame} />
+      {props.rails.map((rail) => (
+        <CountLabels key={rail} frame={frame} count={countOf(rail)} marks={marks} />
+      ))}
+      {props.places
+        .filter(({ as, place }) => as === 'target' || place.kind === 'pocket')
+        .map(({ as, place }) => (
+          <TargetRing key={as} frame={frame} target={place} />
+        ))}
+      {starts.map((start) => (
+        <Mark key={start.diamond} frame={frame} mark={start} marks={marks} />
+      ))}
+      {mark && <PointedMark frame={frame} mark={mark} marks={marks} />}
+    </>
+  );
+}
+
+function markOf(tone: 'start' | 'yours', { count, diamond }: Proposed, step: number): FigureMark {
+  return { tone, count, diamond, label: formatStep(diamond, step) };
+}
+
+/** A rail for the keyboard: the arrows propose a point, Enter picks it. */
+function RailOf(
+  props: PlacePickerProps & {
+    readonly rail: Rail;
+    readonly now: Proposed | null;
+    readonly propose: (proposed: Proposed) => void;
+    readonly pick: (place: Place) => void;
+  },
+) {
+  const { rail, now, step } = props;
+  const count = countOf(rail);
+  const value = now?.count.rail === rail ? now.diamond : null;
+  return (
+    <RailKeys
+      frame={props.frame}
+      count={count}
+      value={value}
+      step={step}
+      label={props.railName(rail)}
+      words={(diamond) =>
+        diamond === null ? 'no point yet' : props.nameOf({ kind: 'rail', count, diamond })
+      }
+      onPoint={(diamond) => props.propose({ count, diamond })}
+      onDone={() => {
+        if (value !== null) props.pick({ kind: 'rail', count, diamond: value });
+      }}
+    />
+  );
+}
+
+function PocketButton(props: {
+  readonly nameOf: (place: Place) => string;
+  readonly target: PocketTarget;
+  readonly pick: (place: Place) => void;
+}) {
+  const { pocket, at, r } = props.target;
+  const place: Place = { kind: 'pocket', pocket };
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.key !== 'Enter' && event.key !== ' ') return;
+    event.preventDefault();
+    event.stopPropagation();
+    if (!event.repeat) props.pick(place);
+  };
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a button cannot be part of a drawing
+    <g
+      class="pocket"
+      role="button"
+      tabindex={0}
+      aria-label={props.nameOf(place)}
+      onClick={() => props.pick(place)}
+      onKeyDown={onKeyDown}
+    >
+      <circle class="reach" cx={tidy(at.x)} cy={tidy(at.y)} r={r} />
+      <g class="focus-ring">
+        <circle class="edge" cx={tidy(at.x)} cy={tidy(at.y)} r={r} />
+        <circle cx={tidy(at.x)} cy={tidy(at.y)} r={r} />
+      </g>
+    </g>
+  );
+}

@@ -1,0 +1,54 @@
+/** The scales of a plot of errors over a rail, without the DOM. */
+
+export interface PlotPoint {
+  /** Diamonds. */
+  readonly x: number;
+  /** Signed, in the unit of the tolerance. */
+  readonly error: number;
+  /** Within what was asked for. */
+  readonly good: boolean;
+}
+
+export interface PlotScale {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly domain: readonly [number, number];
+  /** The error at the upper edge; its negative is at the lower one. */
+  readonly most: number;
+}
+
+export interface PlacedPoint {
+  readonly x: number;
+  readonly y: number;
+  readonly mark: 'good' | 'off' | 'above' | 'below';
+}
+
+/** Where a diamond stands from left to right. */
+export function plotX(scale: PlotScale, diamond: number): number {
+  const [from, to] = scale.domain;
+  const part = to > from ? (diamond - from) / (to - from) : 0.5;
+  return scale.left + part * (scale.right - scale.left);
+}
+
+/** Where an error stands: high above the middle, low below it. */
+export function plotY(scale: PlotScale, error: number): number {
+  const part = (error / scale.most + 1) / 2;
+  return scale.bottom - part * (scale.bottom - scale.top);
+}
+
+/** A point in its place; an error beyond the scale stands at its edge and says which way it went. */
+export function placePoint(scale: PlotScale, point: PlotPoint): PlacedPoint {
+  const x = plotX(scale, Math.min(Math.max(point.x, scale.domain[0]), scale.domain[1]));
+  if (point.error > scale.most) return { x, y: scale.top, mark: 'above' };
+  if (point.error < -scale.most) return { x, y: scale.bottom, mark: 'below' };
+  return { x, y: plotY(scale, point.error), mark: point.good ? 'good' : 'off' };
+}
+
+/** The whole diamonds from end to end of a domain. */
+export function wholeDiamonds([from, to]: readonly [number, number]): readonly number[] {
+  const first = Math.ceil(from);
+  const count = Math.max(0, Math.floor(to) - first + 1);
+  return Array.from({ length: count }, (_, n) => first + n);
+}
