@@ -67,7 +67,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
           const parts = middle && lineAtSpeeds(chart, middle);
           return (
             <li key={id}>
-              <a href={formatScreen({ name: 'pattern', pattern: id })}>
+              <a href={formatScreen({ name: 'pattern', pattern: id, start: null })}>
                 <TableFigure
                   frame={{ table: chart.setting.table, mirror: MIRRORS[0] as Mirror }}
                   label={`${pattern.name}, one of its lines`}

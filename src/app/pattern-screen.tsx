@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import {
+  type Decimal,
   formatDecimal,
   type PatternId,
   patternOf,
@@ -23,10 +24,12 @@ interface PatternProps {
   readonly model: Model;
   readonly bench: Workbench;
   readonly pattern: PatternId;
+  /** The line that is chosen first; null for the middle one. */
+  readonly start: Decimal | null;
 }
 
 /** One pattern: its numbers on the chart's table, or on any table that is tried. */
-export function PatternScreen({ model, bench, pattern: id }: PatternProps) {
+export function PatternScreen({ model, bench, pattern: id, start }: PatternProps) {
   const chart = model.chart.value;
   const settings = model.settings.value;
   const pattern = patternOf(id);
@@ -52,7 +55,7 @@ export function PatternScreen({ model, bench, pattern: id }: PatternProps) {
       </p>
       <div class="pattern-body">
         {worked?.pattern === id ? (
-          <Sheets worked={worked} model={model} bench={bench} />
+          <Sheets worked={worked} model={model} start={start} key={start} />
         ) : (
           <p class="working" role="status">
             Working the numbers out
@@ -71,11 +74,11 @@ export function PatternScreen({ model, bench, pattern: id }: PatternProps) {
 function Sheets(props: {
   readonly worked: Worked;
   readonly model: Model;
-  readonly bench: Workbench;
+  readonly start: Decimal | null;
 }) {
   const { worked, model } = props;
   const { sheet, request } = worked;
-  const [chosen, choose] = useState(() => middleOf(sheet));
+  const [chosen, choose] = useState(() => lineFrom(sheet, props.start) ?? middleOf(sheet));
   const line = sheet.lines[chosen] ?? sheet.lines[0];
   if (!line) return null;
   return (
@@ -90,6 +93,12 @@ function Sheets(props: {
       </div>
     </>
   );
+}
+
+/** The place of a start's line; null if there is none. */
+function lineFrom({ lines }: Sheet, start: Decimal | null): number | null {
+  const place = lines.findIndex((line) => line.start === start);
+  return place < 0 ? null : place;
 }
 
 /** A line to begin with: the middle one of those that are whole. */

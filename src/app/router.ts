@@ -1,23 +1,67 @@
 /** Screens by the fragment of the address, so that any static host will do. */
 
-import { isPatternId, type PatternId } from '../charts/index.ts';
+import {
+  type Decimal,
+  formatDecimal,
+  isPatternId,
+  type PatternId,
+  parseDecimal,
+} from '../charts/index.ts';
+import { MINUTES } from '../store/index.ts';
+
+export type Minutes = (typeof MINUTES)[number] | null;
 
 export type Screen =
   | { readonly name: 'today' }
-  | { readonly name: 'quiz' }
+  /** A session; of some minutes, or of all that is due. */
+  | { readonly name: 'quiz'; readonly minutes: Minutes }
   | { readonly name: 'charts' }
-  | { readonly name: 'pattern'; readonly pattern: PatternId }
+  /** A pattern's page; with a start, that line is chosen. */
+  | { readonly name: 'pattern'; readonly pattern: PatternId; readonly start: Decimal | null }
+  | { readonly name: 'drills' }
+  /** A drill by its code. */
+  | { readonly name: 'drill'; readonly code: string }
+  | { readonly name: 'rehearsal' }
+  | { readonly name: 'ear' }
+  | { readonly name: 'look-up' }
+  | { readonly name: 'placement' }
   | { readonly name: 'settings' };
+
+const PLAIN = ['charts', 'drills', 'rehearsal', 'ear', 'look-up', 'placement', 'settings'] as const;
 
 /** An address that names no screen leads to Today. */
 export function parseScreen(fragment: string): Screen {
-  const [name = '', part = ''] = fragment.replace(/^#\/?/, '').split('/');
-  if (name === 'charts' && isPatternId(part)) return { name: 'pattern', pattern: part };
-  if (name === 'quiz' || name === 'charts' || name === 'settings') return { name };
-  return { name: 'today' };
+  const [name = '', part = '', rest = ''] = fragment.replace(/^#\/?/, '').split('/');
+  if (name === 'charts' && isPatternId(part)) {
+    return { name: 'pattern', pattern: part, start: startIn(rest) };
+  }
+  if (name === 'drills' && part !== '') return { name: 'drill', code: part.slice(0, 200) };
+  if (name === 'quiz') {
+    const minutes = MINUTES.find((one) => String(one) === part) ?? null;
+    return { name, minutes };
+  }
+  const plain = PLAIN.find((one) => one === name);
+  return { name: plain ?? 'today' };
+}
+
+function startIn(text: string): Decimal | null {
+  const parsed = parseDecimal(text);
+  return parsed.ok ? parsed.value : null;
 }
 
 export function formatScreen(screen: Screen): string {
-  if (screen.name === 'pattern') return `#/charts/${screen.pattern}`;
-  return screen.name === 'today' ? '#/' : `#/${screen.name}`;
+  switch (screen.name) {
+    case 'today':
+      return '#/';
+    case 'pattern': {
+      const line = screen.start === null ? '' : `/${formatDecimal(screen.start, 0)}`;
+      return `#/charts/${screen.pattern}${line}`;
+    }
+    case 'drill':
+      return `#/drills/${screen.code}`;
+    case 'quiz':
+      return screen.minutes === null ? '#/quiz' : `#/quiz/${screen.minutes}`;
+    default:
+      return `#/${screen.name}`;
+  }
 }

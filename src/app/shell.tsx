@@ -1,12 +1,17 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
-import { createSession, QuizScreen, type Stopwatch } from '../quiz/index.ts';
+import { createSession, type QuizPorts, QuizScreen, type Stopwatch } from '../quiz/index.ts';
 import type { Solver } from '../workers/index.ts';
 import { ChartsScreen } from './charts-screen.tsx';
+import { DrillsScreen } from './drills-screen.tsx';
+import { EarScreen } from './ear-screen.tsx';
 import type { Files } from './files.ts';
+import { LookUpScreen } from './look-up-screen.tsx';
 import type { Model } from './model.ts';
 import { PatternScreen } from './pattern-screen.tsx';
+import { PlacementScreen } from './placement-screen.tsx';
+import { RehearsalScreen } from './rehearsal-screen.tsx';
 import { formatScreen, type Screen } from './router.ts';
 import { SettingsScreen } from './settings-screen.tsx';
 import { TodayScreen } from './today-screen.tsx';
@@ -35,7 +40,8 @@ export function App(props: AppProps) {
   }, [title]);
   if (opening.at === 'opening') return <div class="opening" role="status" aria-label="Opening" />;
   if (opening.at === 'failed') return <Failed say={opening.say} />;
-  if (screen.value.name === 'quiz') return <Quiz {...props} />;
+  const now = screen.value;
+  if (now.name === 'quiz') return <Quiz {...props} minutes={now.minutes} />;
   return (
     <div class="shell">
       <Navigation screen={screen.value} />
@@ -45,9 +51,21 @@ export function App(props: AppProps) {
   );
 }
 
+const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
+  today: 'Today',
+  quiz: 'Quiz',
+  charts: 'Charts',
+  drills: 'Drills',
+  drill: 'Drill',
+  rehearsal: 'Rehearsal',
+  ear: 'By ear',
+  'look-up': 'Look up',
+  placement: 'Placement',
+  settings: 'Settings',
+};
+
 function titleOf(screen: Screen): string {
-  if (screen.name === 'pattern') return patternOf(screen.pattern).name;
-  return { today: 'Today', quiz: 'Quiz', charts: 'Charts', settings: 'Settings' }[screen.name];
+  return screen.name === 'pattern' ? patternOf(screen.pattern).name : TITLES[screen.name];
 }
 
 function CurrentScreen({ model, screen, go, files, solver }: AppProps) {
@@ -57,48 +75,78 @@ function CurrentScreen({ model, screen, go, files, solver }: AppProps) {
     case 'charts':
       return <ChartsScreen model={model} />;
     case 'pattern':
-      return <PatternScreen model={model} bench={bench} pattern={now.pattern} key={now.pattern} />;
+      return <PatternScreen model={model} bench={bench} {...now} key={now.pattern} />;
+    case 'drills':
+      return <DrillsScreen />;
+    case 'rehearsal':
+      return <RehearsalScreen />;
+    case 'ear':
+      return <EarScreen />;
+    case 'look-up':
+      return <LookUpScreen />;
+    case 'placement':
+      return <PlacementScreen />;
     case 'settings':
       return <SettingsScreen model={model} files={files} />;
     default:
-      return <TodayScreen model={model} begin={() => go({ name: 'quiz' })} />;
+      return <TodayScreen model={model} go={go} />;
   }
 }
 
-function Quiz({ model, go, stopwatch }: AppProps) {
+function Quiz({
+  model,
+  go,
+  stopwatch,
+  minutes,
+}: AppProps & { readonly minutes: QuizPorts['minutes'] }) {
   const chart = model.chart.value;
+  const cards = model.cards.value;
   const session = useMemo(
     () =>
       createSession({
         chart,
-        cards: model.cards.peek(),
+        cards,
         log: model.log,
         settings: model.settings,
         append: model.append,
         now: model.now,
         today: model.today,
         stopwatch,
+        minutes,
       }),
-    [model, chart, stopwatch],
+    [model, chart, cards, stopwatch, minutes],
   );
   return (
     <QuizScreen
       session={session}
       chart={chart}
+      cards={cards}
+      log={model.log.value}
+      today={model.day.value}
       settings={model.settings.value}
       leave={() => go({ name: 'today' })}
+      openLine={({ pattern, start }) => go({ name: 'pattern', pattern, start })}
     />
   );
 }
 
 const PLACES = [
   { screen: { name: 'today' }, label: 'Today' },
+  { screen: { name: 'drills' }, label: 'Drills' },
+  { screen: { name: 'rehearsal' }, label: 'Rehearsal' },
   { screen: { name: 'charts' }, label: 'Charts' },
   { screen: { name: 'settings' }, label: 'Settings' },
 ] as const satisfies readonly { screen: Screen; label: string }[];
 
 function Navigation({ screen }: { readonly screen: Screen }) {
-  const current = screen.name === 'pattern' ? 'charts' : screen.name;
+  const inside: Partial<Record<Screen['name'], Screen['name']>> = {
+    pattern: 'charts',
+    drill: 'drills',
+    'look-up': 'today',
+    placement: 'today',
+    ear: 'today',
+  };
+  const current = inside[screen.name] ?? screen.name;
   return (
     <nav class="navigation" aria-label="Screens">
       <span class="wordmark">

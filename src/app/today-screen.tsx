@@ -1,24 +1,21 @@
-import { useMemo } from 'preact/hooks';
-import { KINDS } from '../cards/index.ts';
+import { useMemo, useState } from 'preact/hooks';
+import { isLineCard } from '../cards/index.ts';
 import { patternOf, toNumber } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
-import { nextDue, nextWords, queueSettings } from '../quiz/index.ts';
+import { minutesFor, nextDue, nextWords, queueSettings } from '../quiz/index.ts';
 import { agendaFor, heldOn, isAnswer, lastEvent } from '../scheduler/index.ts';
+import { MINUTES } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
-
-/** Reading a result and going on takes about this long, beside the answer itself, ms. */
-const AROUND_AN_ANSWER = 6_000;
-/** Until the player's own pace is known. */
-const FIRST_ANSWERS = 10_000;
+import { formatScreen, type Minutes, type Screen } from './router.ts';
 
 export function TodayScreen({
   model,
-  begin,
+  go,
 }: {
   readonly model: Model;
-  readonly begin: () => void;
+  readonly go: (screen: Screen) => void;
 }) {
   const log = model.log.value;
   const cards = model.cards.value;
@@ -40,9 +37,14 @@ export function TodayScreen({
                 <strong>{count}</strong> {count === 1 ? 'question' : 'questions'}
               </p>
               <p class="soft-words">
-                {agendaWords(due.length, fresh.length, minutes(model, count))}
+                {agendaWords(due.length, fresh.length, minutesFor(count, log))}
               </p>
-              <button type="button" class="key call wide" onClick={begin}>
+              <MinutesChoice model={model} />
+              <button
+                type="button"
+                class="key call wide"
+                onClick={() => go({ name: 'quiz', minutes: model.settings.value.minutes })}
+              >
                 {lastEvent(log, today, isAnswer)?.day === today ? 'Go on' : 'Begin'}
               </button>
             </>
@@ -53,6 +55,7 @@ export function TodayScreen({
             </>
           )}
         </section>
+        <Ways />
         <HeldSheet model={model} today={today} />
         <StartsFigure model={model} due={[...due, ...fresh]} />
         <p class="caution">
@@ -63,20 +66,67 @@ export function TodayScreen({
   );
 }
 
+/** How long the player has; remembered for the next time. */
+function MinutesChoice({ model }: { readonly model: Model }) {
+  const { minutes } = model.settings.value;
+  const [problem, setProblem] = useState<string | null>(null);
+  const choose = (wanted: Minutes): void => {
+    model.changeSettings({ minutes: wanted }).then(
+      () => setProblem(null),
+      () => setProblem('Not saved: the browser refused to write it.'),
+    );
+  };
+  return (
+    <fieldset class="minutes">
+      <legend>I have</legend>
+      {[...MINUTES, null].map((one) => (
+        <label key={one} class="chip">
+          <input
+            type="radio"
+            name="minutes"
+            checked={minutes === one}
+            onChange={() => choose(one)}
+          />
+          <span>{one === null ? 'time for all' : `${one} min`}</span>
+        </label>
+      ))}
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </fieldset>
+  );
+}
+
+/** What else can be done now, a tap away. */
+function Ways() {
+  return (
+    <ul class="ways">
+      {WAYS.map(({ screen, label, note }) => (
+        <li key={label}>
+          <a href={formatScreen(screen)}>
+            <strong>{label}</strong>
+            <span class="soft-words">{note}</span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const WAYS = [
+  { screen: { name: 'look-up' }, label: 'Look up', note: 'any start and target, at the table' },
+  { screen: { name: 'ear' }, label: 'By ear', note: 'questions spoken, eyes free' },
+  { screen: { name: 'placement' }, label: 'Placement', note: 'prove the lines you know' },
+] as const satisfies readonly { screen: Screen; label: string; note: string }[];
+
 function agendaWords(due: number, fresh: number, about: number): string {
   const parts = [
     due > 0 ? `${due} due` : '',
     fresh > 0 ? `${fresh} new ${fresh === 1 ? 'line' : 'lines'}` : '',
   ].filter(Boolean);
   return `${parts.join(', ')} · about ${about} min`;
-}
-
-function minutes(model: Model, count: number): number {
-  const times = KINDS.flatMap((kind) => model.log.value.times.get(kind) ?? []).sort(
-    (a, b) => a - b,
-  );
-  const answer = times[Math.floor(times.length / 2)] ?? FIRST_ANSWERS;
-  return Math.max(1, Math.round((count * (answer + AROUND_AN_ANSWER)) / 60_000));
 }
 
 /** When there is something again, or why there is nothing. */
@@ -93,7 +143,8 @@ function restWords(model: Model): string {
 /** What the player holds now, altogether and by pattern. */
 function HeldSheet({ model, today }: { readonly model: Model; readonly today: number }) {
   const log = model.log.value;
-  const cards = model.cards.value;
+  // A line is held by its number and its window; skills are practised, not held.
+  const cards = model.cards.value.filter(({ kind }) => kind === 'number' || kind === 'window');
   const chart = model.chart.value;
   const held = heldOn(cards, log, today);
   return (
@@ -140,7 +191,7 @@ function StartsFigure(props: {
   const { model, due } = props;
   const { table } = model.chart.value.setting;
   const frame = { table, mirror: MIRRORS[0] as Mirror };
-  const places = new Map(due.map((card) => [`${card.start}`, card]));
+  const places = new Map(due.filter(isLineCard).map((card) => [`${card.start}`, card]));
   return (
     <div class="hero">
       <TableFigure

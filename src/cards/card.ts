@@ -109,12 +109,7 @@ function skillCards(chart: Chart, tolerance: Decimal): readonly Card[] {
 /** The lines whose numbers a skill works from, by zone; none where there is nothing to ask. */
 type Needs = Readonly<Record<SkillKind, (zone: Zone) => readonly Line[]>>;
 
-function needsOf(
-  chart: Chart,
-  id: PatternId,
-  lines: readonly Line[],
-  tolerance: Decimal,
-): Needs {
+function needsOf(chart: Chart, id: PatternId, lines: readonly Line[], tolerance: Decimal): Needs {
   const pattern = patternOf(id);
   const within = (start: Decimal, zone: Zone) => zoneOf(pattern, start) === zone;
   const betweens = betweensOf(chart, id, 'medium');

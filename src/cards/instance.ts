@@ -27,6 +27,7 @@ import {
 } from '../charts/index.ts';
 import {
   aimNamed,
+  ballOnLine,
   type Count,
   diamondLength,
   diamondOf,
@@ -35,7 +36,6 @@ import {
   hitHalfWidth,
   nameAim,
   passCushions,
-  ballOnLine,
   playLine,
   pocketInRail,
   type Speed,
@@ -231,12 +231,7 @@ function measuredTruth(chart: Chart, { known }: Between, at: Decimal): number | 
   return monotoneCubic(known.map((one) => ({ x: toNumber(one.at), y: one.exact })))(toNumber(at));
 }
 
-function arrival(
-  asker: Asker,
-  card: SkillCard,
-  speed: Speed,
-  dice: Dice,
-): ArrivalQuestion | null {
+function arrival(asker: Asker, card: SkillCard, speed: Speed, dice: Dice): ArrivalQuestion | null {
   const { chart, tolerance } = asker;
   const { pattern } = card;
   const places = arrivalPlaces(asker, card, speed);
@@ -245,7 +240,13 @@ function arrival(
     const number = numberTo(chart, kick, start, speed);
     if (number === null) return null;
     const aim = roundTo(number, chart.document.printStep);
-    const through = aimNamed(chart.setting.table, kick, toNumber(start), toNumber(aim), chart.naming);
+    const through = aimNamed(
+      chart.setting.table,
+      kick,
+      toNumber(start),
+      toNumber(aim),
+      chart.naming,
+    );
     const landed = known && isMeasured(chart, pattern) ? backwards(known, aim) : null;
     const place = landed ?? landsAt(chart, kick, start, through, speed);
     if (place === null || !isInside(place, count, known)) return null;

@@ -50,7 +50,9 @@ export interface Between {
  */
 export function betweensOf(chart: Chart, id: PatternId, speed: Speed): readonly Between[] {
   return railsOf(patternOf(id)).flatMap((count) =>
-    chart.lines.filter((line) => line.pattern === id).flatMap((line) => beside(chart, line, count, speed)),
+    chart.lines
+      .filter((line) => line.pattern === id)
+      .flatMap((line) => beside(chart, line, count, speed)),
   );
 }
 

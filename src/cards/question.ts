@@ -3,13 +3,7 @@
  * question each time; a skill's card asks a fresh one each time it comes round.
  */
 
-import type {
-  AnchorNumber,
-  Decimal,
-  Line,
-  PatternId,
-  Verdict,
-} from '../charts/index.ts';
+import type { AnchorNumber, Decimal, Line, PatternId, Verdict } from '../charts/index.ts';
 import type { Count, Speed } from '../table/index.ts';
 import type { Known } from './known.ts';
 
@@ -121,4 +115,3 @@ export type Question =
   | RailBallQuestion
   | OffRailQuestion
   | TrustQuestion;
-

@@ -105,7 +105,9 @@ export function PartsFigure(props: {
     <TableFigure
       frame={{ table: chart.setting.table, mirror: props.mirror }}
       label={props.label}
-      counts={labelled.filter((count, n) => labelled.findIndex((one) => one.rail === count.rail) === n)}
+      counts={labelled.filter(
+        (count, n) => labelled.findIndex((one) => one.rail === count.rail) === n,
+      )}
       target={props.target === undefined ? pattern.target : props.target}
       ball={turn === undefined ? parts.ball : null}
       paths={parts.paths}
@@ -116,4 +118,3 @@ export function PartsFigure(props: {
     />
   );
 }
-

@@ -69,7 +69,9 @@ export function anchorWords(chart: Chart, line: Line, tolerance: Decimal): strin
   const own = anchors.findIndex((anchor) => anchor.start === line.start);
   const near = own < 0 ? aroundOf(anchors, line.start) : [anchors[own - 1], anchors[own + 1]];
   const words = near.flatMap((anchor) => (anchor ? [is(anchor)] : [])).join(', ');
-  return own < 0 ? `It lies between the anchors ${words}.` : `It is an anchor. Beside it: ${words}.`;
+  return own < 0
+    ? `It lies between the anchors ${words}.`
+    : `It is an anchor. Beside it: ${words}.`;
 }
 
 function aroundOf<A extends { readonly start: Decimal }>(anchors: readonly A[], start: Decimal) {

@@ -36,9 +36,7 @@ export function DonePanel(props: {
               <li key={one.card.id}>{longerWords(one)}</li>
             ))}
           </ul>
-          {longer.length > NAMED && (
-            <p class="soft-words">and {longer.length - NAMED} more.</p>
-          )}
+          {longer.length > NAMED && <p class="soft-words">and {longer.length - NAMED} more.</p>}
         </>
       )}
       {missed.length > 0 && (

@@ -46,7 +46,8 @@ export function routeOf({ setting }: Chart, question: Question): Pattern {
     case 'rail ball':
       return kickTo({ ...pattern, kicks: question.count }, toNumber(question.at));
     case 'off the rail': {
-      const across = question.count.rail === 'left' || question.count.rail === 'right' ? 'foot' : 'left';
+      const across =
+        question.count.rail === 'left' || question.count.rail === 'right' ? 'foot' : 'left';
       const off = toNumber(question.off) * diamondLength(setting.table, across);
       return kickTo({ ...pattern, kicks: question.count }, toNumber(question.at), off);
     }
@@ -88,7 +89,12 @@ export function playAt(chart: Chart, line: Line, named: number, speed: Speed): R
 }
 
 /** The number through the sight that a number of the chart stands for. */
-function throughSight({ setting, naming }: Chart, route: Pattern, start: Decimal, named: number): number {
+function throughSight(
+  { setting, naming }: Chart,
+  route: Pattern,
+  start: Decimal,
+  named: number,
+): number {
   return aimNamed(setting.table, route, toNumber(start), named, naming);
 }
 

@@ -120,7 +120,8 @@ function arrived(context: FeedbackContext, question: ArrivalQuestion, given: Giv
     placeMark('true', count, truth[0]),
   ];
   const [error = 0] = given?.grade.errors ?? [];
-  const metres = toNumber(Math.abs(error) as Decimal) * diamondLength(chart.setting.table, count.rail);
+  const metres =
+    toNumber(Math.abs(error) as Decimal) * diamondLength(chart.setting.table, count.rail);
   const ball = error === 0 ? '' : `That is ${lengthWords(metres, units)} along the rail.`;
   return { ball, speed, legend: 'line', figure: { ...figure, marks: [...figure.marks, ...marks] } };
 }
@@ -133,7 +134,8 @@ function bothLines(context: FeedbackContext, question: LineQuestion, given: Give
   const { speed, called, error, exact, label } = judged(question, given);
   const route = routeOf(chart, question);
   const truth = playOn(chart, route, question.start, exact, speed);
-  const yours = called === null ? null : playOn(chart, route, question.start, toNumber(called), speed);
+  const yours =
+    called === null ? null : playOn(chart, route, question.start, toNumber(called), speed);
   const rounding = isRounding(question, truth, yours, error);
   const own = yours !== null && called !== null && (error !== 0 || rounding);
   const figure = linesFigure(chart, question, {
@@ -216,4 +218,3 @@ export function speedNumbers(line: Line): readonly SpeedNumber[] {
     return { speed, printed: formatDecimal(printed), movement };
   });
 }
-

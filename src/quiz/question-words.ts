@@ -95,7 +95,11 @@ export function givenWords(question: Question, mirror: Mirror): readonly string[
     case 'arrival':
     case 'rail ball':
     case 'off the rail':
-      return question.known?.map((known) => `${knownName(known, mirror)}: ${formatDecimal(known.printed)}`) ?? [];
+      return (
+        question.known?.map(
+          (known) => `${knownName(known, mirror)}: ${formatDecimal(known.printed)}`,
+        ) ?? []
+      );
     default:
       return [];
   }

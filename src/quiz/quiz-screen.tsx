@@ -1,6 +1,6 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import type { Card, LineCard } from '../cards/index.ts';
-import { type Chart, toNumber } from '../charts/index.ts';
+import { type Chart, patternOf, toNumber } from '../charts/index.ts';
 import type { LogState } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { AnswerStage, PartsFigure } from './answer-stage.tsx';
@@ -16,7 +16,6 @@ import { QuestionStage } from './question-stage.tsx';
 import type { Session } from './session.ts';
 import { holdsLonger } from './summary.ts';
 import { patternName, routeWords } from './words.ts';
-import { patternOf } from '../charts/index.ts';
 
 export interface QuizScreenProps {
   readonly session: Session;

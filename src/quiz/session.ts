@@ -296,7 +296,12 @@ export function gradeFor(
   return { values, grade: gradeAnswer(values, question.truth, question.tolerance, ms, pace) };
 }
 
-function answeredDraft(ports: QuizPorts, from: Asking, given: Given | null, ms: number): EventDraft {
+function answeredDraft(
+  ports: QuizPorts,
+  from: Asking,
+  given: Given | null,
+  ms: number,
+): EventDraft {
   const { card, question } = from;
   return {
     type: 'answered',

@@ -3,12 +3,7 @@
  * from the ball. The rule itself is in `cards`; here are its words.
  */
 
-import {
-  byProportion,
-  type Known,
-  placeByProportion,
-  type Question,
-} from '../cards/index.ts';
+import { byProportion, type Known, placeByProportion, type Question } from '../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
@@ -50,7 +45,13 @@ export function workingOf(question: Question, mirror: Mirror): Working | null {
     case 'off the rail': {
       const { known, onRail } = question;
       const rule = byProportion(known, onRail);
-      const rest = between(endsOf(known, mirror), onRail, 'along the rail', rule, question.truth[0]);
+      const rest = between(
+        endsOf(known, mirror),
+        onRail,
+        'along the rail',
+        rule,
+        question.truth[0],
+      );
       const first = `Picture the way on, through the ball to the rail: it gets there at ${formatDecimal(onRail)}.`;
       return rest && { ...rest, steps: [first, ...rest.steps] };
     }

@@ -1,6 +1,6 @@
 /** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
 
-import { type Card, isSkill, type Kind, type LineCard, isLineCard } from '../cards/index.ts';
+import { type Card, isLineCard, isSkill, type Kind, type LineCard } from '../cards/index.ts';
 import { type CardMemory, isStep, type LogState, lastEvent } from './log.ts';
 import { interval, recall } from './memory.ts';
 

@@ -1,0 +1,5 @@
+import { Page } from './page.tsx';
+
+export function EarScreen() {
+  return <Page title="By ear">{null}</Page>;
+}

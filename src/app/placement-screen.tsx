@@ -1,0 +1,5 @@
+import { Page } from './page.tsx';
+
+export function PlacementScreen() {
+  return <Page title="Placement">{null}</Page>;
+}
