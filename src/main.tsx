@@ -9,6 +9,11 @@ import './app/style/shell.css';
 import './app/style/today.css';
 import './app/style/charts.css';
 import './app/style/settings.css';
+import './app/style/drills.css';
+import './app/style/rehearsal.css';
+import './app/style/ear.css';
+import './app/style/look-up.css';
+import './app/style/placement.css';
 import { signal } from '@preact/signals';
 import { render } from 'preact';
 import {

@@ -1,5 +1,6 @@
 import { Page } from './page.tsx';
+import type { AppProps } from './shell.tsx';
 
-export function EarScreen() {
+export function EarScreen(_props: AppProps) {
   return <Page title="By ear">{null}</Page>;
 }

@@ -1,5 +1,6 @@
 import { Page } from './page.tsx';
+import type { AppProps } from './shell.tsx';
 
-export function LookUpScreen() {
+export function LookUpScreen(_props: AppProps) {
   return <Page title="Look up">{null}</Page>;
 }

@@ -1,5 +1,6 @@
 import { Page } from './page.tsx';
+import type { AppProps } from './shell.tsx';
 
-export function PlacementScreen() {
+export function PlacementScreen(_props: AppProps) {
   return <Page title="Placement">{null}</Page>;
 }

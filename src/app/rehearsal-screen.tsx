@@ -1,5 +1,6 @@
 import { Page } from './page.tsx';
+import type { AppProps } from './shell.tsx';
 
-export function RehearsalScreen() {
+export function RehearsalScreen(_props: AppProps) {
   return <Page title="Rehearsal">{null}</Page>;
 }

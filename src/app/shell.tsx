@@ -68,7 +68,8 @@ function titleOf(screen: Screen): string {
   return screen.name === 'pattern' ? patternOf(screen.pattern).name : TITLES[screen.name];
 }
 
-function CurrentScreen({ model, screen, go, files, solver }: AppProps) {
+function CurrentScreen(props: AppProps) {
+  const { model, screen, go, files, solver } = props;
   const bench = useMemo(() => createWorkbench(solver, model.chart.peek()), [model, solver]);
   const now = screen.value;
   switch (now.name) {
@@ -77,15 +78,16 @@ function CurrentScreen({ model, screen, go, files, solver }: AppProps) {
     case 'pattern':
       return <PatternScreen model={model} bench={bench} {...now} key={now.pattern} />;
     case 'drills':
-      return <DrillsScreen />;
+    case 'drill':
+      return <DrillsScreen {...props} />;
     case 'rehearsal':
-      return <RehearsalScreen />;
+      return <RehearsalScreen {...props} />;
     case 'ear':
-      return <EarScreen />;
+      return <EarScreen {...props} />;
     case 'look-up':
-      return <LookUpScreen />;
+      return <LookUpScreen {...props} />;
     case 'placement':
-      return <PlacementScreen />;
+      return <PlacementScreen {...props} />;
     case 'settings':
       return <SettingsScreen model={model} files={files} />;
     default:

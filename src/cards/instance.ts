@@ -323,7 +323,7 @@ function staysOnTable(table: Chart['setting']['table'], { touches, end }: Flight
   // A hair of room, for the rail it arrives at is itself the edge.
   const r = ballRadius - 1e-6;
   const inside = end.x >= r && end.x <= length - r && end.y >= r && end.y <= width - r;
-  return inside && touchInPocket(table, touches) === null;
+  return inside && !touchInPocket(table, touches);
 }
 
 /** By proportion between the known targets: what a player can work out. Null outside them. */
