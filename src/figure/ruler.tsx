@@ -116,7 +116,7 @@ function Ticks({ range }: { readonly range: Range }) {
 function Here(props: { readonly range: Range; readonly value: number; readonly step: number }) {
   const { range, value, step } = props;
   const x = rulerX(range.most, Math.min(range.most, Math.max(range.least, value)));
-  const room = 22;
+  const room = 28;
   const text = Math.min(BOX.width - room, Math.max(room, x));
   return (
     <g class="here">
