@@ -1,7 +1,13 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { cardsOf } from '../../src/cards/index.ts';
-import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import {
+  computeChart,
+  formatDecimal,
+  HARBOUR_LANE,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
 import {
   createSession,
   createStopwatch,
@@ -205,7 +211,7 @@ describe('a session', () => {
           await answerWindow();
           return;
         }
-        await call(formatDecimal(askedFor().truth[0]));
+        await callRight();
         session.next();
       }
     }
@@ -275,6 +281,21 @@ function type(text: string): void {
 async function call(text: string): Promise<void> {
   type(text);
   await session.submit();
+}
+
+/** The right answer, in whatever way its kind is given. */
+async function callRight(): Promise<void> {
+  const question = askedFor();
+  if (question.kind === 'trust') {
+    session.choose(question.verdict.kind);
+    await session.submit();
+    return;
+  }
+  for (const value of question.truth) {
+    // Three decimals are as fine as can be typed.
+    type(formatDecimal(toDecimal(Math.round(toNumber(value) * 1000) / 1000)));
+    await session.submit();
+  }
 }
 
 /** An event of another device, as it arrives from another tab or a merge. */
