@@ -74,7 +74,7 @@ export function feedbackFor(
     outcome: given ? given.grade.outcome : 'shown',
     verdict: verdictWords(question, given),
     speeds: 'line' in question ? speedNumbers(question.line) : [],
-    working: workingOf(question, context.mirror),
+    working: workingOf(question),
     ...drawn(context, question, given),
   };
 }
@@ -89,7 +89,10 @@ type Drawn = Pick<Feedback, 'ball' | 'speed' | 'legend' | 'figure'>;
 function drawn(context: FeedbackContext, question: Question, given: Given | null): Drawn {
   switch (question.kind) {
     case 'trust':
-      return atSpeeds(context, question.line, question.verdict.reason);
+      return {
+        ...atSpeeds(context, question.line, question.verdict.reason),
+        speed: question.verdict.best ?? 'medium',
+      };
     case 'window':
       return given ? bothLines(context, question, given) : atSpeeds(context, question.line, '');
     case 'arrival':
