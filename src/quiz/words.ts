@@ -108,9 +108,9 @@ const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => str
 
 /** Full from nine tenths of the ball on, thin below a quarter; common practice, no source. */
 function hitWords(fullness: number): string {
-  if (fullness >= 0.9) return 'hits the ball full';
+  if (fullness >= 0.9) return 'hits the object ball full';
   const tenths = Math.round(fullness * 10) / 10;
-  return fullness < 0.25 ? 'hits the ball thin' : `hits ${tenths} of the ball`;
+  return fullness < 0.25 ? 'hits the object ball thin' : `hits ${tenths} of the object ball`;
 }
 
 interface FateContext {
@@ -138,7 +138,7 @@ function wideWords(
   const off = `${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
   // Level with a ball that stands off the rail, which is not where the rail is reached.
   const passes = target.kind === 'rail' && target.off !== undefined;
-  if (passes) return `passes the ball ${off}, and ${where}`;
+  if (passes) return `goes by the object ball, ${off}, and ${where}`;
   const far = `${where}, ${off}`;
   if (by > toDecimal(1)) return far;
   return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}`;
