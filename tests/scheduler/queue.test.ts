@@ -150,6 +150,14 @@ describe('later sessions', () => {
     );
   });
 
+  it('ask what is being forgotten before what its line was never asked', () => {
+    const events = log(play(100, [], () => 'pocketed', settings));
+    const { due } = agendaFor(cards, foldLog(events), 110, settings);
+    const lines = due.filter((card) => card.after.length === 0 || !isSkill(card.kind));
+    expect(lines).toHaveLength(settings.newLinesPerDay);
+    expect(lines.every((card) => card.kind === 'number')).toBe(true);
+  });
+
   it('leave a card that is missed three times running until tomorrow, and go on', () => {
     const session = play(100, [], () => 'off', settings);
     const met = session.filter((step) => step.type === 'meet');
