@@ -99,11 +99,14 @@ function KindFacts({ question, mirror, naming }: Shown & { readonly naming: Nami
       );
     case 'rail ball':
     case 'off the rail': {
-      const words = countWords(question.count, mirror);
-      const off = question.kind === 'rail ball' ? '' : `${offWords(question.off)} off the `;
+      // Which rail is in the picture and in the sentence above; two lines have to do here.
+      const words =
+        question.kind === 'rail ball'
+          ? countWords(question.count, mirror)
+          : `${offWords(question.off)} off it, from the ${mirrorRail(question.count.from, mirror)}`;
       return (
         <>
-          <Fact label="ball at" value={formatDecimal(question.at)} note={`${off}${words}`} />
+          <Fact label="ball at" value={formatDecimal(question.at)} note={words} />
           <Speed speed={speed} />
         </>
       );

@@ -66,8 +66,9 @@ export function taskWords(question: Question, mirror: Mirror): string {
     case 'arrival':
       return `${cushionWords(question, mirror)}, to the ${railName(question.count.rail, mirror)}`;
     case 'rail ball':
+      return `${cushionWords(question, mirror)}, at a ball on the ${railName(question.count.rail, mirror)}`;
     case 'off the rail':
-      return `${cushionWords(question, mirror)}, at the ball`;
+      return `${cushionWords(question, mirror)}, at a ball off the the ${railName(question.count.rail, mirror)}`;
   }
 }
 
