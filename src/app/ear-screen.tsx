@@ -21,6 +21,7 @@ export function EarScreen({ model, go, ear }: AppProps) {
     [model, ear, chart, cards],
   );
   useEffect(session.enter, [session]);
+  useEffect(darkenBrowser, []);
   const phase = session.phase.value;
   const leave = () => go({ name: 'today' });
   switch (phase.at) {
@@ -44,4 +45,14 @@ export function EarScreen({ model, go, ear }: AppProps) {
     default:
       return <EarStage session={session} phase={phase} leave={leave} />;
   }
+}
+
+/** The browser's own bars are as dark as the screen, whatever the theme. */
+function darkenBrowser(): () => void {
+  const meta = document.createElement('meta');
+  meta.name = 'theme-color';
+  meta.content = '#060807';
+  // The first that fits is taken.
+  document.head.prepend(meta);
+  return () => meta.remove();
 }

@@ -1,14 +1,8 @@
 import { useState } from 'preact/hooks';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
-import {
-  NEW_LINES,
-  PAUSES,
-  type Settings,
-  TARGETS,
-  TOLERANCES,
-  VOICE_RATES,
-} from '../store/index.ts';
+import { NEW_LINES, type Settings, TARGETS, TOLERANCES } from '../store/index.ts';
 import { Choice } from './controls.tsx';
+import { EarSheet } from './ear-sheet.tsx';
 import type { Files } from './files.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
@@ -85,22 +79,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             onChoose={(how) => change({ meetFirst: how === 'shown' })}
           />
         </section>
-        <section class="sheet">
-          <h2>By ear</h2>
-          <Choice
-            label="Pause before the number"
-            value={settings.pauseSeconds}
-            options={PAUSES.map((seconds) => [seconds, `${seconds} seconds`])}
-            onChoose={(pauseSeconds) => change({ pauseSeconds })}
-          />
-          <Choice
-            label="Voice"
-            note="Only voices that are on the device are used."
-            value={settings.voiceRate}
-            options={VOICE_RATES.map((rate) => [rate, RATE_NAMES[rate]])}
-            onChoose={(voiceRate) => change({ voiceRate })}
-          />
-        </section>
+        <EarSheet settings={settings} change={change} />
         <section class="sheet">
           <h2>Day and look</h2>
           <Choice
@@ -150,12 +129,6 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
     </Page>
   );
 }
-
-const RATE_NAMES: Readonly<Record<Settings['voiceRate'], string>> = {
-  0.8: 'slow',
-  1: 'as usual',
-  1.2: 'quick',
-};
 
 /** The tolerance chosen, and the one in force where the chart prints less finely. */
 function toleranceWords(chosen: number, printStep: Decimal): string {

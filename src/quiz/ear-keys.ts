@@ -7,10 +7,12 @@ export function listenByEar(session: EarSession): () => void {
   const onKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
     const confirms = event.key === 'Enter' || event.key === ' ';
+    // A key held down judges once, and so does a button that it presses.
+    if (event.repeat && confirms) event.preventDefault();
+    if (event.repeat) return;
     // A button reached with Tab answers to its own keys.
     if (confirms && isButton(event.target)) return;
-    // A key held down judges once.
-    if (event.repeat || pressByEar(session, event.key)) event.preventDefault();
+    if (pressByEar(session, event.key)) event.preventDefault();
   };
   window.addEventListener('keydown', onKey);
   return () => window.removeEventListener('keydown', onKey);

@@ -67,7 +67,10 @@ function EarBar(props: {
   );
 }
 
-/** The whole ground is pressed: in two halves to judge, otherwise as one. */
+/**
+ * The whole ground is pressed: in two halves to judge, otherwise as one. The way on stays the same
+ * button, so that it keeps the focus.
+ */
 function Areas({ session, phase }: { readonly session: EarSession; readonly phase: Running }) {
   switch (phase.at) {
     case 'telling':
@@ -75,26 +78,34 @@ function Areas({ session, phase }: { readonly session: EarSession; readonly phas
     case 'saving':
       return (
         <>
-          <Area label="not" side="not" onPress={() => void session.judge(false)} />
-          <Area label="had it" side="had-it" onPress={() => void session.judge(true)} />
+          <Area key="not" label="not" side="not" onPress={() => void session.judge(false)} />
+          <Area key="on" label="had it" side="had-it" onPress={() => void session.judge(true)} />
         </>
       );
     case 'paused':
-      return <Area label="Go on" onPress={session.pause} />;
+      return (
+        <>
+          <Area key="on" label="Go on" side="whole" onPress={session.pause} />
+        </>
+      );
     default:
-      return <Area label="Do not wait" onPress={session.skip} />;
+      return (
+        <>
+          <Area key="on" label="Skip ahead" side="whole" onPress={session.skip} />
+        </>
+      );
   }
 }
 
 function Area(props: {
   readonly label: string;
-  readonly side?: 'not' | 'had-it';
+  readonly side: 'not' | 'had-it' | 'whole';
   readonly onPress: () => void;
 }) {
   return (
     <button
       type="button"
-      class={`ear-area ${props.side ?? 'whole'}`}
+      class={`ear-area ${props.side}`}
       onMouseDown={keepFocus}
       onClick={props.onPress}
     >
