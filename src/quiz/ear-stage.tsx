@@ -72,36 +72,33 @@ function EarBar(props: {
  * button, so that it keeps the focus.
  */
 function Areas({ session, phase }: { readonly session: EarSession; readonly phase: Running }) {
-  switch (phase.at) {
-    case 'telling':
-    case 'judging':
-    case 'saving':
-      return (
-        <>
-          <Area key="not" label="not" side="not" onPress={() => void session.judge(false)} />
-          <Area key="on" label="had it" side="had-it" onPress={() => void session.judge(true)} />
-        </>
-      );
-    case 'paused':
-      return (
-        <>
-          <Area key="on" label="Go on" side="whole" onPress={session.pause} />
-        </>
-      );
-    default:
-      return (
-        <>
-          <Area key="on" label="Skip ahead" side="whole" onPress={session.skip} />
-        </>
-      );
-  }
+  return (
+    <>
+      {isTold(phase) && (
+        <Area key="not" label="not" side="not" onPress={() => void session.judge(false)} />
+      )}
+      <Area key="on" {...onward(session, phase)} />
+    </>
+  );
 }
 
-function Area(props: {
+function isTold({ at }: Running): boolean {
+  return at === 'telling' || at === 'judging' || at === 'saving';
+}
+
+function onward(session: EarSession, phase: Running): AreaProps {
+  if (phase.at === 'paused') return { label: 'Go on', side: 'whole', onPress: session.pause };
+  if (!isTold(phase)) return { label: 'Skip ahead', side: 'whole', onPress: session.skip };
+  return { label: 'had it', side: 'had-it', onPress: () => void session.judge(true) };
+}
+
+interface AreaProps {
   readonly label: string;
   readonly side: 'not' | 'had-it' | 'whole';
   readonly onPress: () => void;
-}) {
+}
+
+function Area(props: AreaProps) {
   return (
     <button
       type="button"
