@@ -156,7 +156,7 @@ describe('the number pad', () => {
 
 describe('bad input', () => {
   it.each([
-    ['', 'Type the number first.'],
+    ['', 'Type the number first, or point at the rail.'],
     ['9', 'That rail counts from 0 to'],
     ['1..5', 'That is not a number'],
     ['1.2345', 'Three decimals at most'],
