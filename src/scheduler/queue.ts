@@ -53,8 +53,9 @@ export function agendaFor(
   const introduced = introducedLines(all.filter(isLineCard), log);
   const due = cards
     .filter((card) => isDue(card, log, today, settings, introduced))
+    // Equally forgotten ones stay in the order of the cards: a window before how far to trust it.
     .map((card) => ({ card, hold: holdOf(card, log, today) }))
-    .sort((a, b) => a.hold - b.hold || (a.card.id < b.card.id ? -1 : 1))
+    .sort((a, b) => a.hold - b.hold)
     .map(({ card }) => card);
   // Later than today: the day boundary was moved after they were met.
   const newToday = [...introduced.values()].filter((day) => day >= today).length;
