@@ -107,7 +107,8 @@ function fewNewSkills(
   const begun = cards.filter(
     ({ id, kind }) => isSkill(kind) && log.memories.get(id)?.firstDay === today,
   ).length;
-  const waiting = cards.filter((card) => isNew(card) && due.includes(card));
+  const wanted = new Set(due);
+  const waiting = cards.filter((card) => isNew(card) && wanted.has(card));
   const room = new Set(waiting.slice(0, Math.max(0, NEW_SKILLS - begun)));
   return due.filter((card) => !isNew(card) || room.has(card));
 }
