@@ -68,7 +68,7 @@ export function taskWords(question: Question, mirror: Mirror): string {
     case 'rail ball':
       return `${cushionWords(question, mirror)}, at a ball on the ${railName(question.count.rail, mirror)}`;
     case 'off the rail':
-      return `${cushionWords(question, mirror)}, at a ball off the the ${railName(question.count.rail, mirror)}`;
+      return `${cushionWords(question, mirror)}, at a ball off the ${railName(question.count.rail, mirror)}`;
   }
 }
 
