@@ -83,6 +83,7 @@ render(
     stopwatch={stopwatch}
     files={browserFiles}
     solver={solver}
+    print={() => window.print()}
   />,
   root,
 );

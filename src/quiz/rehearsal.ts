@@ -112,6 +112,7 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
   const left = signal(limit);
   /** Is the question on the screen, so that its time runs. */
   let running = false;
+  let ending = false;
 
   const spent = (): number => (running ? answerTime(ports) : 0);
 
@@ -123,18 +124,21 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
 
   const end = async (): Promise<void> => {
     const now = state.value;
-    if (now.at !== 'ending') return;
+    if (now.at !== 'ending' || ending) return;
     const { draft } = now;
     if (draft.answers.length === 0) {
       state.value = { ...now, problem: NOTHING };
       return;
     }
+    ending = true;
     try {
       const event = await ports.finish(draft.id, rehearsedOf(ports, draft));
       if (event) ports.ended(event);
       else state.value = { at: 'elsewhere', why: 'gone' };
     } catch (error) {
       state.value = { ...now, problem: notSaved(error) };
+    } finally {
+      ending = false;
     }
   };
 

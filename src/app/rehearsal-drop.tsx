@@ -1,0 +1,36 @@
+import { useState } from 'preact/hooks';
+import { notSaved } from '../quiz/index.ts';
+import type { Model } from './model.ts';
+
+/** Asks once more: what is dropped is gone. */
+export function Drop({ model, id }: { readonly model: Model; readonly id?: string }) {
+  const [sure, ask] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  const drop = (): void => {
+    model.dropRehearsal(id).catch((error: unknown) => setProblem(notSaved(error)));
+  };
+  return (
+    <>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      {sure ? (
+        <>
+          <p role="status">Drop it for good? Its answers go with it.</p>
+          <button type="button" class="key quiet" onClick={() => ask(false)}>
+            Keep it
+          </button>
+          <button type="button" class="key quiet" onClick={drop}>
+            Yes, drop it
+          </button>
+        </>
+      ) : (
+        <button type="button" class="key quiet" onClick={() => ask(true)}>
+          Drop it
+        </button>
+      )}
+    </>
+  );
+}
