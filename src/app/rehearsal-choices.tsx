@@ -34,7 +34,7 @@ export function PatternsSheet({ model, spec, change }: PartProps & { readonly mo
       patterns: patterns.filter((one) => spec.patterns.includes(one) !== (one === pattern)),
     });
   return (
-    <section class="sheet">
+    <section class="sheet rehearsal-patterns">
       <div class="rehearsal-head">
         <h2>Patterns</h2>
         <button type="button" class="plain" onClick={() => change({ patterns })}>

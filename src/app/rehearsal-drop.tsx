@@ -1,10 +1,17 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { notSaved } from '../quiz/index.ts';
 import type { Model } from './model.ts';
 
 /** Asks once more: what is dropped is gone. */
 export function Drop({ model, id }: { readonly model: Model; readonly id?: string }) {
   const [sure, ask] = useState(false);
+  const first = useRef<HTMLButtonElement>(null);
+  const asked = useRef(false);
+  // The button that was pressed is gone: the one in its place takes the focus.
+  useEffect(() => {
+    if (asked.current) first.current?.focus();
+    asked.current = true;
+  }, [sure]);
   const [problem, setProblem] = useState<string | null>(null);
   const drop = (): void => {
     model.dropRehearsal(id).catch((error: unknown) => setProblem(notSaved(error)));
@@ -19,7 +26,7 @@ export function Drop({ model, id }: { readonly model: Model; readonly id?: strin
       {sure ? (
         <>
           <p role="status">Drop it for good? Its answers go with it.</p>
-          <button type="button" class="key quiet" onClick={() => ask(false)}>
+          <button type="button" ref={first} class="key quiet" onClick={() => ask(false)}>
             Keep it
           </button>
           <button type="button" class="key quiet" onClick={drop}>
@@ -27,7 +34,7 @@ export function Drop({ model, id }: { readonly model: Model; readonly id?: strin
           </button>
         </>
       ) : (
-        <button type="button" class="key quiet" onClick={() => ask(true)}>
+        <button type="button" ref={first} class="key quiet" onClick={() => ask(true)}>
           Drop it
         </button>
       )}

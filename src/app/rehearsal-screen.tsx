@@ -86,15 +86,14 @@ function Interrupted(props: {
   const { clock, counts } = draft.spec;
   return (
     <section class="sheet">
-      <h2>Under way since {dateWords(draft.began)}</h2>
+      <h2>Under way</h2>
       <p>
-        {draft.answers.length} of {draft.cards.length} answered,{' '}
-        {clock === null ? 'no shot clock' : `${clock} s a question`}. The question that stood is
-        asked again{clock === null ? '' : ', with a fresh clock'}.
+        Begun {dateWords(draft.began)}, {clock === null ? 'no shot clock' : `${clock} s a question`}
+        . The question that stood is asked again{clock === null ? '' : ', with a fresh clock'}.
       </p>
       <p class="soft-words">
-        {counts ? 'It counts for memory once it is finished' : 'It does not count for memory'};
-        until then nothing of it is in the log.
+        {counts ? 'It counts for memory once it is finished.' : 'It does not count for memory.'}{' '}
+        Until then nothing of it is in the log.
       </p>
       <div class="rehearsal-actions">
         <Drop model={props.model} id={draft.id} />

@@ -55,8 +55,6 @@ export function RehearsalSetup(props: {
         A set against the clock, mixed, as before a tournament. No known numbers are shown, and no
         result until the end.
       </p>
-      <PatternsSheet model={model} spec={spec} change={change} />
-      <KindsSheet spec={spec} change={change} />
       <section class="sheet">
         <Picks
           legend="Questions"
@@ -92,6 +90,8 @@ export function RehearsalSetup(props: {
           Start the rehearsal
         </button>
       </section>
+      <PatternsSheet model={model} spec={spec} change={change} />
+      <KindsSheet spec={spec} change={change} />
     </div>
   );
 }

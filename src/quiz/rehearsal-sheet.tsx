@@ -93,8 +93,12 @@ function Row(props: {
         )}
       </th>
       <td class="score-asked">{row.asked}</td>
-      <td data-label="yours">{row.yours}</td>
-      <td data-label="right">{row.right}</td>
+      <td class="score-value" data-label="yours">
+        {row.yours}
+      </td>
+      <td class="score-value" data-label="right">
+        {row.right}
+      </td>
       <td data-label="error">{row.error}</td>
       <td class="score-outcome">{row.outcome}</td>
       <td class="score-time">{row.seconds}</td>

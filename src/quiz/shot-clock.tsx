@@ -17,7 +17,10 @@ export function ShotClock(props: {
   return (
     <div class={seconds <= LAST ? 'shot-clock last' : 'shot-clock'}>
       <div class="shot-clock-bar" aria-hidden="true">
-        <span style={{ inlineSize: `${(left / whole / 10).toFixed(1)}%` }} />
+        <span
+          class="shot-clock-fill"
+          style={{ inlineSize: `${(left / whole / 10).toFixed(1)}%` }}
+        />
       </div>
       <span class="shot-clock-seconds" role="timer" aria-label={`${seconds} seconds left`}>
         {seconds} s
