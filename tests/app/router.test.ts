@@ -7,6 +7,9 @@ const SCREENS: readonly Screen[] = [
   { name: 'charts' },
   { name: 'pattern', pattern: 'cross-side' },
   { name: 'settings' },
+  { name: 'rehearsal' },
+  { name: 'score-sheet', id: 'a:7', question: null },
+  { name: 'score-sheet', id: 'a:7', question: 12 },
 ];
 
 describe('addresses', () => {

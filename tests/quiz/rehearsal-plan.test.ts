@@ -7,7 +7,11 @@ import { type CardMemory, foldLog, type LogState } from '../../src/scheduler/ind
 import { base, said } from '../scheduler/making.ts';
 
 const CARDS = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
-const ALL = { patterns: HARBOUR_LANE.patterns, kinds: ['number', 'window'], counts: false } as const;
+const ALL = {
+  patterns: HARBOUR_LANE.patterns,
+  kinds: ['number', 'window'],
+  counts: false,
+} as const;
 const EMPTY = foldLog([]);
 const TODAY = 20_000;
 
