@@ -3,7 +3,13 @@ import { notSaved } from '../quiz/index.ts';
 import type { Model } from './model.ts';
 
 /** Asks once more: what is dropped is gone. */
-export function Drop({ model, id }: { readonly model: Model; readonly id?: string }) {
+export function Drop(props: {
+  readonly model: Model;
+  /** Which one; left out: whatever is there, also what this version cannot read. */
+  readonly id?: string;
+  readonly dropped?: () => void;
+}) {
+  const { model, id, dropped } = props;
   const [sure, ask] = useState(false);
   const first = useRef<HTMLButtonElement>(null);
   const asked = useRef(false);
@@ -14,7 +20,7 @@ export function Drop({ model, id }: { readonly model: Model; readonly id?: strin
   }, [sure]);
   const [problem, setProblem] = useState<string | null>(null);
   const drop = (): void => {
-    model.dropRehearsal(id).catch((error: unknown) => setProblem(notSaved(error)));
+    model.dropRehearsal(id).then(dropped, (error: unknown) => setProblem(notSaved(error)));
   };
   return (
     <>

@@ -85,7 +85,7 @@ export function RehearsalSetup(props: {
             {problem}
           </p>
         )}
-        {unreadable && <Unreadable model={model} />}
+        {unreadable && <Unreadable model={model} dropped={() => setUnreadable(false)} />}
         <button type="button" class="key call wide" onClick={() => void begin()}>
           Start the rehearsal
         </button>
@@ -119,13 +119,13 @@ function tooFewWords(found: number, { counts }: RehearsalSpec): string {
 }
 
 /** A newer version left one here: it has to go before another can begin. */
-function Unreadable({ model }: { readonly model: Model }) {
+function Unreadable(props: { readonly model: Model; readonly dropped: () => void }) {
   return (
     <div class="rehearsal-actions">
       <p class="problem" role="alert">
         A rehearsal is under way here that this version cannot read. A newer one can; or drop it.
       </p>
-      <Drop model={model} />
+      <Drop {...props} />
     </div>
   );
 }
