@@ -11,7 +11,7 @@ import {
 } from '../quiz/index.ts';
 import { CLOCKS, type RehearsalDraft, type RehearsalSpec } from '../scheduler/index.ts';
 import type { Model } from './model.ts';
-import { KindsSheet, PatternsSheet, Picks } from './rehearsal-choices.tsx';
+import { KindsSheet, type PartProps, PatternsSheet, Picks } from './rehearsal-choices.tsx';
 import { Drop } from './rehearsal-drop.tsx';
 
 const FIRST_KINDS: readonly Kind[] = ['number', 'window', 'rail ball', 'in between'];
@@ -56,27 +56,7 @@ export function RehearsalSetup(props: {
         result until the end.
       </p>
       <section class="sheet">
-        <Picks
-          legend="Questions"
-          options={LENGTHS.map((count) => [count, String(count)])}
-          value={spec.count}
-          onPick={(count) => change({ count })}
-        />
-        <Picks
-          legend="Shot clock"
-          options={[...CLOCKS.map((clock) => [clock, `${clock} s`] as const), [null, 'none']]}
-          value={spec.clock}
-          onPick={(clock) => change({ clock })}
-        />
-        <Picks
-          legend="These answers count for memory"
-          options={[
-            [true, 'yes'],
-            [false, 'no'],
-          ]}
-          value={spec.counts}
-          onPick={(counts) => change({ counts })}
-        />
+        <SetPicks spec={spec} change={change} />
         <p class="soft-words" role="status">
           {foundWords(found, spec)}
         </p>
@@ -93,6 +73,35 @@ export function RehearsalSetup(props: {
       <PatternsSheet model={model} spec={spec} change={change} />
       <KindsSheet spec={spec} change={change} />
     </div>
+  );
+}
+
+/** How many, how fast, and whether it counts. */
+function SetPicks({ spec, change }: PartProps) {
+  return (
+    <>
+      <Picks
+        legend="Questions"
+        options={LENGTHS.map((count) => [count, String(count)])}
+        value={spec.count}
+        onPick={(count) => change({ count })}
+      />
+      <Picks
+        legend="Shot clock"
+        options={[...CLOCKS.map((clock) => [clock, `${clock} s`] as const), [null, 'none']]}
+        value={spec.clock}
+        onPick={(clock) => change({ clock })}
+      />
+      <Picks
+        legend="These answers count for memory"
+        options={[
+          [true, 'yes'],
+          [false, 'no'],
+        ]}
+        value={spec.counts}
+        onPick={(counts) => change({ counts })}
+      />
+    </>
   );
 }
 

@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { keepRehearsal } from '../../src/app/kept-rehearsal.ts';
 import { type Clock, createModel, type Model } from '../../src/app/model.ts';
 import type { RehearsalDraft, RehearsedDraft } from '../../src/scheduler/index.ts';
 import { createStore } from '../../src/store/index.ts';
@@ -68,11 +69,18 @@ describe('the rehearsal under way', () => {
   });
 
   it('is what this tab wrote last, though an older reading comes in after it', async () => {
-    await first.saveRehearsal(draft(1));
-    first.receive({ type: 'rehearsal' });
-    await first.saveRehearsal(draft(2));
-    await heard();
-    expect(first.rehearsal.value).toEqual(draft(2));
+    const store = createStore({ name: `kept-rehearsal-${count}`, newDeviceId: () => 'a' });
+    let read = (_old: RehearsalDraft): void => undefined;
+    const slow = {
+      ...store,
+      loadRehearsal: () => new Promise<RehearsalDraft>((ok) => (read = ok)),
+    };
+    const kept = keepRehearsal({ store: slow, takeIn: () => undefined, tell: () => undefined });
+    const reading = kept.readRehearsal();
+    await kept.saveRehearsal(draft(2));
+    read(draft(1));
+    await reading;
+    expect(kept.rehearsal.value).toEqual(draft(2));
   });
 });
 

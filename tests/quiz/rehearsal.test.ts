@@ -104,6 +104,15 @@ describe('the shot clock', () => {
     expect(session.left.value).toBe(23_500);
   });
 
+  it('takes no time for a call before the picture is there, whatever the last one took', async () => {
+    begin(numberCards(3));
+    await call('1', 20_000);
+    time += 20_000;
+    session.type('1');
+    await session.submit();
+    expect(stored.value?.answers[1]).toMatchObject({ answer: [1], ms: 0, ranOut: false });
+  });
+
   it('runs out: not answered, off, and the next one has a full clock', async () => {
     begin(numberCards(3));
     const first = asked();
@@ -201,6 +210,8 @@ describe('a disk that refuses', () => {
     await Promise.all([session.end(), session.end()]);
     expect(written).toHaveLength(1);
     expect(sheets).toEqual(['a:0']);
+    // A second press is no other tab that has finished it.
+    expect(session.phase.value.at).toBe('ending');
   });
 });
 
