@@ -36,6 +36,8 @@ export function RehearsalRun(props: RehearsalRunProps) {
     const ticking = setInterval(session.tick, LOOKS);
     return () => clearInterval(ticking);
   }, [session]);
+  // Where it was begun the page may have been scrolled down.
+  useEffect(() => window.scrollTo(0, 0), [session]);
   const now = phase.at === 'elsewhere' ? draft : phase.draft;
   return (
     <main class="quiz rehearsal-run" data-phase={phase.at}>

@@ -209,14 +209,21 @@ describe('a rehearsal that a newer version left', () => {
 
 describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
   it.each([
-    ['a phone', 390, 844],
-    ['a small phone', 320, 640],
-    ['a desktop', 1280, 800],
+    ['a phone', 390, 844, 16],
+    ['a small phone', 320, 640, 16],
+    ['a phone with text at 200 %', 390, 844, 32],
+    ['a desktop', 1280, 800, 16],
   ] as const)(
     'on %s nothing is inaccessible and nothing lies beyond the edge',
-    async (_, width, height) => {
+    async (_, width, height, text) => {
       const options = { width, height, colorScheme, fragment: '#/rehearsal' };
       const page = await app.open(await app.newProfile(), options);
+      await page.addInitScript((size) => {
+        document.addEventListener('DOMContentLoaded', () => {
+          document.documentElement.style.fontSize = `${size}px`;
+        });
+      }, text);
+      await page.reload();
       await page.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
       await expectSound(page);
       await begin(page, 10);
