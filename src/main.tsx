@@ -85,6 +85,7 @@ render(
     files={browserFiles}
     solver={solver}
     ear={browserEar()}
+    print={() => window.print()}
   />,
   root,
 );

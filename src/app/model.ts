@@ -20,6 +20,7 @@ import {
   type Store,
   toleranceOf,
 } from '../store/index.ts';
+import { type KeptRehearsal, keepRehearsal } from './kept-rehearsal.ts';
 
 export interface Clock {
   /** Milliseconds since 1970-01-01 UTC, whole. */
@@ -38,7 +39,7 @@ export type Opening =
   | { readonly at: 'open' }
   | { readonly at: 'failed'; readonly say: string };
 
-export interface Model {
+export interface Model extends KeptRehearsal {
   readonly opening: ReadonlySignal<Opening>;
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
@@ -90,6 +91,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     const kept = contents.charts.find((one) => one.id === HARBOUR_LANE.id) ?? HARBOUR_LANE;
     // An equal document must stay the same one: a session in progress hangs on its chart.
     if (JSON.stringify(kept) !== JSON.stringify(document_.peek())) document_.value = kept;
+    await readRehearsal();
   };
 
   /** Other tabs hear of a change after it is on disk; that they cannot be reached changes nothing. */
@@ -110,7 +112,14 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     log.value = addToLog(log.peek(), event);
   };
 
+  const shareEvent = (event: LogEvent): void => {
+    takeIn(event);
+    tell({ type: 'event', event });
+  };
+  const { readRehearsal, ...kept } = keepRehearsal({ store, takeIn: shareEvent, tell });
+
   return {
+    ...kept,
     opening,
     log,
     settings,
@@ -139,8 +148,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     },
     append: async (draft) => {
       const event = await store.append(draft);
-      takeIn(event);
-      tell({ type: 'event', event });
+      shareEvent(event);
       return event;
     },
     changeSettings: async (change) => {
@@ -160,9 +168,13 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     receive: (message) => {
       const { type, event } = (message ?? {}) as { type?: unknown; event?: unknown };
       const parsed = type === 'event' ? parseEvent(event) : null;
-      if (parsed?.ok) takeIn(parsed.event);
+      if (parsed?.ok) {
+        takeIn(parsed.event);
+        return;
+      }
       // What another tab changed is on disk; if it cannot be read now, it will be at the next start.
-      else reload().catch((error: unknown) => console.error('Not read again:', error));
+      const readAgain = type === 'rehearsal' ? readRehearsal : reload;
+      readAgain().catch((error: unknown) => console.error('Not read again:', error));
     },
   };
 }

@@ -1,6 +1,131 @@
+import { useMemo, useState } from 'preact/hooks';
+import { createRehearsal, RehearsalRun, totalsOf } from '../quiz/index.ts';
+import { type RehearsalDraft, type Rehearsed, rehearsals } from '../scheduler/index.ts';
+import { dateWords } from './date-words.ts';
+import type { Model } from './model.ts';
 import { Page } from './page.tsx';
+import { Drop } from './rehearsal-drop.tsx';
+import { RehearsalSetup } from './rehearsal-setup.tsx';
+import { formatScreen } from './router.ts';
 import type { AppProps } from './shell.tsx';
 
-export function RehearsalScreen(_props: AppProps) {
-  return <Page title="Rehearsal">{null}</Page>;
+export function RehearsalScreen(props: AppProps) {
+  const { model } = props;
+  const stored = model.rehearsal.value;
+  const [running, run] = useState<RehearsalDraft | null>(null);
+  if (running) {
+    const key = `${running.id} ${running.answers.length}`;
+    return <Run {...props} key={key} draft={running} run={run} />;
+  }
+  return (
+    <Page title="Rehearsal">
+      <div class="rehearsal">
+        {stored ? (
+          <Interrupted model={model} draft={stored} resume={() => run(stored)} />
+        ) : (
+          <RehearsalSetup model={model} begun={run} />
+        )}
+        <Past events={rehearsals(model.log.value)} />
+      </div>
+    </Page>
+  );
+}
+
+function Run(
+  props: AppProps & {
+    readonly draft: RehearsalDraft;
+    readonly run: (draft: RehearsalDraft | null) => void;
+  },
+) {
+  const { model, go, stopwatch, draft, run } = props;
+  const openSheet = ({ id }: { readonly id: string }) =>
+    go({ name: 'score-sheet', id, question: null });
+  // What it was begun with stays to its end, whatever is changed in another tab meanwhile.
+  const [chart, cards] = useMemo(() => [model.chart.peek(), model.cards.peek()], [draft]);
+  const session = useMemo(
+    () =>
+      createRehearsal(
+        {
+          chart,
+          cards,
+          log: model.log,
+          settings: model.settings.peek(),
+          stored: model.rehearsal,
+          save: model.saveRehearsal,
+          finish: model.finishRehearsal,
+          ended: openSheet,
+          now: model.now,
+          today: model.today,
+          stopwatch,
+        },
+        draft,
+      ),
+    [draft],
+  );
+  const finished = rehearsals(model.log.value).find((one) => one.began === draft.began) ?? null;
+  return (
+    <RehearsalRun
+      session={session}
+      chart={chart}
+      draft={draft}
+      finished={finished !== null}
+      leave={() => run(null)}
+      goOnHere={() => run(model.rehearsal.peek())}
+      openSheet={() => finished && openSheet(finished)}
+    />
+  );
+}
+
+/** One that was not answered to its end: in this tab, before, or in another one. */
+function Interrupted(props: {
+  readonly model: Model;
+  readonly draft: RehearsalDraft;
+  readonly resume: () => void;
+}) {
+  const { draft } = props;
+  const { clock, counts } = draft.spec;
+  return (
+    <section class="sheet">
+      <h2>Under way</h2>
+      <p>
+        Begun {dateWords(draft.began)}, {clock === null ? 'no shot clock' : `${clock} s a question`}
+        . The question that stood is asked again{clock === null ? '' : ', with a fresh clock'}.
+      </p>
+      <p class="soft-words">
+        {counts ? 'It counts for memory once it is finished.' : 'It does not count for memory.'}{' '}
+        Until then nothing of it is in the log.
+      </p>
+      <div class="rehearsal-actions">
+        <Drop model={props.model} id={draft.id} />
+        <button type="button" class="key call" onClick={props.resume}>
+          Resume ({draft.answers.length} of {draft.cards.length} answered)
+        </button>
+      </div>
+    </section>
+  );
+}
+
+/** Finished ones, the newest first. */
+function Past({ events }: { readonly events: readonly Rehearsed[] }) {
+  if (events.length === 0) return null;
+  return (
+    <section class="sheet">
+      <h2>Score sheets</h2>
+      <ol class="past">
+        {[...events].reverse().map((event) => {
+          const { made, questions } = totalsOf(event.questions);
+          return (
+            <li key={event.id}>
+              <a href={formatScreen({ name: 'score-sheet', id: event.id, question: null })}>
+                <span>{dateWords(event.at)}</span>
+                <strong>
+                  {made} of {questions} made
+                </strong>
+              </a>
+            </li>
+          );
+        })}
+      </ol>
+    </section>
+  );
 }

@@ -22,6 +22,8 @@ export type Screen =
   /** A drill by its code. */
   | { readonly name: 'drill'; readonly code: string }
   | { readonly name: 'rehearsal' }
+  /** A finished rehearsal by its event's id; with a question, counted from 1, that one is open. */
+  | { readonly name: 'score-sheet'; readonly id: string; readonly question: number | null }
   | { readonly name: 'ear' }
   | { readonly name: 'look-up' }
   | { readonly name: 'placement' }
@@ -36,6 +38,10 @@ export function parseScreen(fragment: string): Screen {
     return { name: 'pattern', pattern: part, start: startIn(rest) };
   }
   if (name === 'drills' && part !== '') return { name: 'drill', code: part.slice(0, 200) };
+  if (name === 'rehearsal' && part !== '') {
+    const question = /^[1-9]\d{0,3}$/.test(rest) ? Number(rest) : null;
+    return { name: 'score-sheet', id: part.slice(0, 200), question };
+  }
   if (name === 'quiz') {
     const minutes = MINUTES.find((one) => String(one) === part) ?? null;
     return { name, minutes };
@@ -59,6 +65,8 @@ export function formatScreen(screen: Screen): string {
     }
     case 'drill':
       return `#/drills/${screen.code}`;
+    case 'score-sheet':
+      return `#/rehearsal/${screen.id}${screen.question === null ? '' : `/${screen.question}`}`;
     case 'quiz':
       return screen.minutes === null ? '#/quiz' : `#/quiz/${screen.minutes}`;
     default:

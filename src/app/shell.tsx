@@ -19,6 +19,7 @@ import { PatternScreen } from './pattern-screen.tsx';
 import { PlacementScreen } from './placement-screen.tsx';
 import { RehearsalScreen } from './rehearsal-screen.tsx';
 import { formatScreen, type Screen } from './router.ts';
+import { ScoreSheetScreen } from './score-sheet-screen.tsx';
 import { SettingsScreen } from './settings-screen.tsx';
 import { TodayScreen } from './today-screen.tsx';
 import { createWorkbench } from './workbench.ts';
@@ -31,6 +32,8 @@ export interface AppProps {
   readonly files: Files;
   readonly solver: Solver;
   readonly ear: EarDevice;
+  /** Prints the page as it stands. */
+  readonly print: () => void;
 }
 
 export function App(props: AppProps) {
@@ -66,6 +69,7 @@ const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
   drills: 'Drills',
   drill: 'Drill',
   rehearsal: 'Rehearsal',
+  'score-sheet': 'Score sheet',
   ear: 'By ear',
   'look-up': 'Look up',
   placement: 'Placement',
@@ -90,6 +94,8 @@ function CurrentScreen(props: AppProps) {
       return <DrillsScreen {...props} />;
     case 'rehearsal':
       return <RehearsalScreen {...props} />;
+    case 'score-sheet':
+      return <ScoreSheetScreen {...props} {...now} key={now.id} />;
     case 'look-up':
       return <LookUpScreen {...props} />;
     case 'placement':
@@ -150,6 +156,7 @@ function Navigation({ screen }: { readonly screen: Screen }) {
   const inside: Partial<Record<Screen['name'], Screen['name']>> = {
     pattern: 'charts',
     drill: 'drills',
+    'score-sheet': 'rehearsal',
     'look-up': 'today',
     placement: 'today',
     ear: 'today',

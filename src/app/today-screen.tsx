@@ -8,6 +8,7 @@ import { MINUTES } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
+import { RehearsalLine } from './rehearsal-line.tsx';
 import { formatScreen, type Minutes, type Screen } from './router.ts';
 
 export function TodayScreen({
@@ -55,6 +56,7 @@ export function TodayScreen({
             </>
           )}
         </section>
+        <RehearsalLine draft={model.rehearsal.value} />
         <Ways />
         <HeldSheet model={model} today={today} />
         <StartsFigure model={model} due={[...due, ...fresh]} />

@@ -31,7 +31,41 @@ export {
 export { type FigureParts, lineAtSpeeds, playAt } from './feedback-figure.ts';
 export { minutesFor, questionsIn, timePerQuestion } from './pace.ts';
 export { QuizScreen } from './quiz-screen.tsx';
-export { createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
+export {
+  createRehearsal,
+  newRehearsal,
+  type Rehearsal,
+  type RehearsalPhase,
+  type RehearsalPorts,
+  seedAt,
+} from './rehearsal.ts';
+export {
+  FEWEST_CARDS,
+  LENGTHS,
+  planRehearsal,
+  rehearsable,
+  useOf,
+  type Weighed,
+  weigh,
+} from './rehearsal-plan.ts';
+export { RehearsalRun } from './rehearsal-run.tsx';
+export {
+  type ScoreContext,
+  type ScoreRow,
+  scoreRows,
+  type Totals,
+  totalsOf,
+} from './rehearsal-score.ts';
+export { ScoreSheet, SheetQuestion } from './rehearsal-sheet.tsx';
+export {
+  askerFor,
+  createSession,
+  mirrorFor,
+  notSaved,
+  type QuizPorts,
+  queueSettings,
+  type Session,
+} from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';
 export { nextDue, nextWords } from './summary.ts';
 export { lengthWords, speedWords, type Units } from './words.ts';

@@ -50,6 +50,8 @@ export const between = (least: number, most: number) =>
   v.pipe(v.number(), v.minValue(least), v.maxValue(most));
 
 export const name = text(1, 200);
+/** From which questions are drawn. */
+export const seed = v.pipe(v.number(), v.finite());
 export const kind = v.picklist(KINDS);
 export const outcome = v.picklist(OUTCOMES);
 export const speed = v.picklist(SPEEDS);

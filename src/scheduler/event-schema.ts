@@ -13,6 +13,7 @@ import {
   numbers,
   outcome,
   question,
+  seed,
   speed,
   text,
   tolerance,
@@ -74,6 +75,7 @@ export const eventSchema = v.variant('type', [
     counts: v.boolean(),
     clock,
     began: instant,
+    seed: v.exactOptional(seed),
     questions: v.pipe(v.array(question), v.minLength(1), v.maxLength(MOST_QUESTIONS)),
   }),
 ]);

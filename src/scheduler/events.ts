@@ -112,6 +112,8 @@ export interface Rehearsed extends EventBase {
   readonly clock: Clock | null;
   /** Milliseconds since 1970-01-01 UTC. */
   readonly began: number;
+  /** From which its questions were drawn, so that they can be shown again. */
+  readonly seed?: number;
   readonly questions: readonly RehearsalQuestion[];
 }
 

@@ -8,8 +8,10 @@ import {
   instant,
   kind,
   MOST_QUESTIONS,
+  name,
   question,
   type RehearsalQuestion,
+  seed,
   text,
   whole,
 } from './event-parts.ts';
@@ -35,6 +37,8 @@ export interface RehearsalDraft {
   readonly spec: RehearsalSpec;
   /** From which its questions are drawn. */
   readonly seed: number;
+  /** Ids of the cards it asks, in order: kept, for the log from which they were chosen goes on. */
+  readonly cards: readonly string[];
   /** Milliseconds since 1970-01-01 UTC. */
   readonly began: number;
   /** So far, in order. */
@@ -51,7 +55,8 @@ const schema = v.object({
     clock,
     counts: v.boolean(),
   }),
-  seed: v.pipe(v.number(), v.finite()),
+  seed,
+  cards: v.pipe(v.array(name), v.maxLength(MOST_QUESTIONS)),
   began: instant,
   answers: v.pipe(v.array(question), v.maxLength(MOST_QUESTIONS)),
 });

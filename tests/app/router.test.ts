@@ -16,6 +16,9 @@ const SCREENS: readonly Screen[] = [
   { name: 'look-up' },
   { name: 'placement' },
   { name: 'settings' },
+  { name: 'rehearsal' },
+  { name: 'score-sheet', id: 'a:7', question: null },
+  { name: 'score-sheet', id: 'a:7', question: 12 },
 ];
 
 describe('addresses', () => {

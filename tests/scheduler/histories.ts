@@ -92,13 +92,17 @@ const drilledArb = fc
     tolerance,
   }));
 
-const rehearsedArb = fc.record({
-  type: fc.constant('rehearsed' as const),
-  counts: fc.boolean(),
-  clock: fc.constantFrom(null, ...CLOCKS),
-  began: fc.nat(),
-  questions: fc.array(questionArb, { minLength: 1, maxLength: 4 }),
-});
+const rehearsedArb = fc.record(
+  {
+    type: fc.constant('rehearsed' as const),
+    counts: fc.boolean(),
+    clock: fc.constantFrom(null, ...CLOCKS),
+    began: fc.nat(),
+    seed: fc.nat(),
+    questions: fc.array(questionArb, { minLength: 1, maxLength: 4 }),
+  },
+  { requiredKeys: ['type', 'counts', 'clock', 'began', 'questions'] },
+);
 
 /** Every type of event by its own generator, so that a new one has to be added here. */
 const BY_TYPE: { readonly [T in LogEvent['type']]: fc.Arbitrary<Extract<Said, { type: T }>> } = {

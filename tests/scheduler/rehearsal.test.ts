@@ -103,6 +103,7 @@ const DRAFT: RehearsalDraft = {
   id: 'friday',
   spec: { patterns: ['cross-side'], kinds: ['number'], count: 20, clock: 25, counts: true },
   seed: 7,
+  cards: ['p/a', 'q/c'],
   began: 1000,
   answers: [],
 };

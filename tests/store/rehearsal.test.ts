@@ -152,6 +152,7 @@ function draft(answers: number, id = 'friday'): RehearsalDraft {
     id,
     spec: { patterns: ['cross-side'], kinds: ['number'], count: 20, clock: 25, counts: true },
     seed: 7,
+    cards: ['p/0', 'p/1', 'p/2'],
     began: 1_728_000_000_000,
     answers: questions(answers),
   };

@@ -1,0 +1,8 @@
+/** Instants as a player reads them, by the device's own clock. */
+
+const FORMAT = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
+
+/** "25 Nov 2026, 15:23". @param at milliseconds since 1970-01-01 UTC */
+export function dateWords(at: number): string {
+  return FORMAT.format(at);
+}

@@ -1,0 +1,160 @@
+/** What a rehearsal is chosen from: patterns, kinds, and a few of a kind. */
+
+import { useState } from 'preact/hooks';
+import { KINDS } from '../cards/index.ts';
+import { type PatternId, patternOf } from '../charts/index.ts';
+import { KIND_NAMES, KIND_NOTES, notSaved, useOf } from '../quiz/index.ts';
+import type { RehearsalSpec } from '../scheduler/index.ts';
+import { USES, type Use } from '../store/index.ts';
+import type { Model } from './model.ts';
+
+export interface PartProps {
+  readonly spec: RehearsalSpec;
+  readonly change: (part: Partial<RehearsalSpec>) => void;
+}
+
+const CUSHIONS = [
+  [1, 'One cushion'],
+  [2, 'Two cushions'],
+  [3, 'Three cushions'],
+] as const;
+
+export function PatternsSheet({ model, spec, change }: PartProps & { readonly model: Model }) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const { patterns } = model.chart.value.document;
+  const { use } = model.settings.value;
+  const setUse = (pattern: PatternId, how: Use): void => {
+    model.changeSettings({ use: { ...use, [pattern]: how } }).then(
+      () => setProblem(null),
+      (error: unknown) => setProblem(notSaved(error)),
+    );
+  };
+  const toggle = (pattern: PatternId): void =>
+    change({
+      patterns: patterns.filter((one) => spec.patterns.includes(one) !== (one === pattern)),
+    });
+  return (
+    <section class="sheet rehearsal-patterns">
+      <div class="rehearsal-head">
+        <h2>Patterns</h2>
+        <button type="button" class="plain" onClick={() => change({ patterns })}>
+          All
+        </button>
+        <button type="button" class="plain" onClick={() => change({ patterns: [] })}>
+          None
+        </button>
+      </div>
+      <p class="soft-words">The more often one comes up for you, the more often it is asked.</p>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      {CUSHIONS.map(([cushions, label]) => (
+        <PatternGroup
+          key={label}
+          label={label}
+          patterns={patterns.filter((id) => patternOf(id).cushions.length === cushions)}
+          chosen={spec.patterns}
+          useFor={(pattern) => useOf(use, pattern)}
+          toggle={toggle}
+          setUse={setUse}
+        />
+      ))}
+    </section>
+  );
+}
+
+function PatternGroup(props: {
+  readonly label: string;
+  readonly patterns: readonly PatternId[];
+  readonly chosen: readonly string[];
+  readonly useFor: (pattern: PatternId) => Use;
+  readonly toggle: (pattern: PatternId) => void;
+  readonly setUse: (pattern: PatternId, use: Use) => void;
+}) {
+  if (props.patterns.length === 0) return null;
+  return (
+    <fieldset class="picks-list">
+      <legend>{props.label}</legend>
+      {props.patterns.map((pattern) => {
+        const { name } = patternOf(pattern);
+        return (
+          <div class="pick-row" key={pattern}>
+            <label class="pick-check">
+              <input
+                type="checkbox"
+                checked={props.chosen.includes(pattern)}
+                onChange={() => props.toggle(pattern)}
+              />
+              <span>{name}</span>
+            </label>
+            <select
+              aria-label={`How often ${name} comes up`}
+              value={props.useFor(pattern)}
+              onChange={({ currentTarget }) => props.setUse(pattern, currentTarget.value as Use)}
+            >
+              {USES.map((use) => (
+                <option key={use} value={use}>
+                  {use}
+                </option>
+              ))}
+            </select>
+          </div>
+        );
+      })}
+    </fieldset>
+  );
+}
+
+export function KindsSheet({ spec, change }: PartProps) {
+  return (
+    <section class="sheet">
+      <fieldset class="picks-list">
+        <legend class="as-heading">Kinds</legend>
+        {KINDS.map((kind) => (
+          <label class="pick-check" key={kind}>
+            <input
+              type="checkbox"
+              checked={spec.kinds.includes(kind)}
+              onChange={() =>
+                change({
+                  kinds: KINDS.filter((one) => spec.kinds.includes(one) !== (one === kind)),
+                })
+              }
+            />
+            <span>
+              {KIND_NAMES[kind]}
+              <span class="soft-words">{KIND_NOTES[kind]}</span>
+            </span>
+          </label>
+        ))}
+      </fieldset>
+    </section>
+  );
+}
+
+/** One of a few, side by side. */
+export function Picks<T extends number | boolean | null>(props: {
+  readonly legend: string;
+  readonly options: readonly (readonly [T, string])[];
+  readonly value: T;
+  readonly onPick: (value: T) => void;
+}) {
+  return (
+    <fieldset class="picks">
+      <legend>{props.legend}</legend>
+      {props.options.map(([option, label]) => (
+        <label class="pick" key={label}>
+          <input
+            type="radio"
+            name={props.legend}
+            checked={option === props.value}
+            onChange={() => props.onPick(option)}
+          />
+          <span>{label}</span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}

@@ -1,0 +1,49 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { notSaved } from '../quiz/index.ts';
+import type { Model } from './model.ts';
+
+/** Asks once more: what is dropped is gone. */
+export function Drop(props: {
+  readonly model: Model;
+  /** Which one; left out: whatever is there, also what this version cannot read. */
+  readonly id?: string;
+  readonly dropped?: () => void;
+}) {
+  const { model, id, dropped } = props;
+  const [sure, ask] = useState(false);
+  const first = useRef<HTMLButtonElement>(null);
+  const asked = useRef(false);
+  // The button that was pressed is gone: the one in its place takes the focus.
+  useEffect(() => {
+    if (asked.current) first.current?.focus();
+    asked.current = true;
+  }, [sure]);
+  const [problem, setProblem] = useState<string | null>(null);
+  const drop = (): void => {
+    model.dropRehearsal(id).then(dropped, (error: unknown) => setProblem(notSaved(error)));
+  };
+  return (
+    <>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      {sure ? (
+        <>
+          <p role="status">Drop it for good? Its answers go with it.</p>
+          <button type="button" ref={first} class="key quiet" onClick={() => ask(false)}>
+            Keep it
+          </button>
+          <button type="button" class="key quiet" onClick={drop}>
+            Yes, drop it
+          </button>
+        </>
+      ) : (
+        <button type="button" ref={first} class="key quiet" onClick={() => ask(true)}>
+          Drop it
+        </button>
+      )}
+    </>
+  );
+}

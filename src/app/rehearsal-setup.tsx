@@ -1,0 +1,140 @@
+import { useState } from 'preact/hooks';
+import type { Kind } from '../cards/index.ts';
+import {
+  FEWEST_CARDS,
+  LENGTHS,
+  newRehearsal,
+  notSaved,
+  planRehearsal,
+  rehearsable,
+  weigh,
+} from '../quiz/index.ts';
+import { CLOCKS, type RehearsalDraft, type RehearsalSpec } from '../scheduler/index.ts';
+import type { Model } from './model.ts';
+import { KindsSheet, type PartProps, PatternsSheet, Picks } from './rehearsal-choices.tsx';
+import { Drop } from './rehearsal-drop.tsx';
+
+const FIRST_KINDS: readonly Kind[] = ['number', 'window', 'rail ball', 'in between'];
+
+/** What a rehearsal asks, chosen before it begins. */
+export function RehearsalSetup(props: {
+  readonly model: Model;
+  readonly begun: (draft: RehearsalDraft) => void;
+}) {
+  const { model, begun } = props;
+  const [spec, setSpec] = useState<RehearsalSpec>(() => ({
+    patterns: model.chart.peek().document.patterns,
+    kinds: FIRST_KINDS,
+    count: 20,
+    clock: 30,
+    counts: false,
+  }));
+  const [problem, setProblem] = useState<string | null>(null);
+  const [unreadable, setUnreadable] = useState(false);
+  const change = (part: Partial<RehearsalSpec>): void => {
+    setProblem(null);
+    setSpec({ ...spec, ...part });
+  };
+  const found = rehearsable(model.cards.value, model.log.value, spec).length;
+  const begin = async (): Promise<void> => {
+    if (found < FEWEST_CARDS) {
+      setProblem(tooFewWords(found, spec));
+      return;
+    }
+    try {
+      const draft = draftOf(model, spec);
+      if (await model.saveRehearsal(draft)) begun(draft);
+      else setUnreadable(model.rehearsal.peek() === null);
+    } catch (error) {
+      setProblem(notSaved(error));
+    }
+  };
+  return (
+    <div class="rehearsal-setup">
+      <p class="lead">
+        A set against the clock, mixed, as before a tournament. No known numbers are shown, and no
+        result until the end.
+      </p>
+      <section class="sheet">
+        <SetPicks spec={spec} change={change} />
+        <p class="soft-words" role="status">
+          {foundWords(found, spec)}
+        </p>
+        {problem && (
+          <p class="problem" role="alert">
+            {problem}
+          </p>
+        )}
+        {unreadable && <Unreadable model={model} dropped={() => setUnreadable(false)} />}
+        <button type="button" class="key call wide" onClick={() => void begin()}>
+          Start the rehearsal
+        </button>
+      </section>
+      <PatternsSheet model={model} spec={spec} change={change} />
+      <KindsSheet spec={spec} change={change} />
+    </div>
+  );
+}
+
+/** How many, how fast, and whether it counts. */
+function SetPicks({ spec, change }: PartProps) {
+  return (
+    <>
+      <Picks
+        legend="Questions"
+        options={LENGTHS.map((count) => [count, String(count)])}
+        value={spec.count}
+        onPick={(count) => change({ count })}
+      />
+      <Picks
+        legend="Shot clock"
+        options={[...CLOCKS.map((clock) => [clock, `${clock} s`] as const), [null, 'none']]}
+        value={spec.clock}
+        onPick={(clock) => change({ clock })}
+      />
+      <Picks
+        legend="These answers count for memory"
+        options={[
+          [true, 'yes'],
+          [false, 'no'],
+        ]}
+        value={spec.counts}
+        onPick={(counts) => change({ counts })}
+      />
+    </>
+  );
+}
+
+function draftOf(model: Model, spec: RehearsalSpec): RehearsalDraft {
+  const log = model.log.peek();
+  const cards = rehearsable(model.cards.peek(), log, spec);
+  const weighed = weigh(cards, log, model.today(), model.settings.peek().use);
+  return newRehearsal(spec, model.now(), (seed) => planRehearsal(weighed, spec.count, seed));
+}
+
+/** "12 different questions to draw from, that you have met. Some come more than once." */
+function foundWords(found: number, { counts, count }: RehearsalSpec): string {
+  const what = counts ? 'that you have met' : 'met or not';
+  const often = found >= FEWEST_CARDS && found < count ? ' Some come more than once.' : '';
+  return `${found} different ${found === 1 ? 'question' : 'questions'} to draw from, ${what}.${often}`;
+}
+
+function tooFewWords(found: number, { counts }: RehearsalSpec): string {
+  const how = counts
+    ? 'Choose more patterns or kinds, or let it not count.'
+    : 'Choose more patterns or kinds.';
+  const there = found === 0 ? 'there is none' : `only ${found} ${found === 1 ? 'is' : 'are'} there`;
+  return `A rehearsal needs ${FEWEST_CARDS} questions to draw from, and ${there}. ${how}`;
+}
+
+/** A newer version left one here: it has to go before another can begin. */
+function Unreadable(props: { readonly model: Model; readonly dropped: () => void }) {
+  return (
+    <div class="rehearsal-actions">
+      <p class="problem" role="alert">
+        A rehearsal is under way here that this version cannot read. A newer one can; or drop it.
+      </p>
+      <Drop {...props} />
+    </div>
+  );
+}

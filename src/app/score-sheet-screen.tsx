@@ -1,0 +1,81 @@
+import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { askerFor, mirrorFor, ScoreSheet, SheetQuestion, scoreRows } from '../quiz/index.ts';
+import { type Rehearsed, rehearsals } from '../scheduler/index.ts';
+import { dateWords } from './date-words.ts';
+import type { Model } from './model.ts';
+import { Page } from './page.tsx';
+import type { AppProps } from './shell.tsx';
+
+interface SheetProps extends AppProps {
+  readonly id: string;
+  /** The question that is open, from 1; null for the sheet itself. */
+  readonly question: number | null;
+}
+
+export function ScoreSheetScreen(props: SheetProps) {
+  const { model, id, go } = props;
+  const event = rehearsals(model.log.value).find((one) => one.id === id);
+  if (event) return <Sheet {...props} event={event} />;
+  return (
+    <Page title="Score sheet">
+      <p>There is no rehearsal at this address on this device.</p>
+      <button type="button" class="key" onClick={() => go({ name: 'rehearsal' })}>
+        To Rehearsal
+      </button>
+    </Page>
+  );
+}
+
+function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
+  const { model, go, print, id, question, event } = props;
+  const rows = useRows(model, event);
+  const last = useRef<number | null>(null);
+  useEffect(() => {
+    if (question !== null) last.current = question;
+  }, [question]);
+  const open = (row: number | null) => go({ name: 'score-sheet', id, question: row });
+  const row = rows.find(({ number, again }) => number === question && again);
+  if (row) {
+    const next = rows.find(({ number, again }) => number > row.number && again);
+    return (
+      <SheetQuestion
+        chart={model.chart.value}
+        settings={model.settings.value}
+        row={row}
+        of={rows.length}
+        back={() => open(null)}
+        next={() => open(next?.number ?? null)}
+      />
+    );
+  }
+  return (
+    <Page title="Score sheet">
+      <p class="lead">{aboutWords(event)}</p>
+      <div class="sheet-actions">
+        <button type="button" class="key quiet" onClick={() => go({ name: 'rehearsal' })}>
+          To Rehearsal
+        </button>
+        <button type="button" class="key quiet" onClick={print}>
+          Print
+        </button>
+      </div>
+      <ScoreSheet event={event} rows={rows} last={last.current} open={open} />
+    </Page>
+  );
+}
+
+function useRows(model: Model, event: Rehearsed) {
+  const chart = model.chart.value;
+  const cards = model.cards.value;
+  const settings = model.settings.value;
+  return useMemo(() => {
+    const asker = askerFor(chart, settings);
+    const mirrorOf = (card: string, n: number) => mirrorFor(settings, card, n);
+    return scoreRows({ asker, cards, mirrorOf }, event);
+  }, [chart, cards, settings, event]);
+}
+
+function aboutWords({ at, clock, counts }: Rehearsed): string {
+  const time = clock === null ? 'no shot clock' : `${clock} s a question`;
+  return `Rehearsal of ${dateWords(at)}, ${time}; ${counts ? 'counted' : 'did not count'} for memory.`;
+}

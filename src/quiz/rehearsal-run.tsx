@@ -1,0 +1,129 @@
+import { useEffect } from 'preact/hooks';
+import { type Chart, toNumber } from '../charts/index.ts';
+import type { RehearsalDraft } from '../scheduler/index.ts';
+import { FocusedButton } from './answer-panel.tsx';
+import { listenToKeys } from './keys.ts';
+import { QuestionTitle } from './question-panel.tsx';
+import { QuestionStage } from './question-stage.tsx';
+import type { Rehearsal, RehearsalPhase } from './rehearsal.ts';
+import { ShotClock } from './shot-clock.tsx';
+
+/** The clock is looked at so often, milliseconds: its bar moves by a hundredth at most. */
+const LOOKS = 200;
+
+export interface RehearsalRunProps {
+  readonly session: Rehearsal;
+  readonly chart: Chart;
+  readonly draft: RehearsalDraft;
+  /** Was it finished, and not dropped, in another tab. */
+  readonly finished: boolean;
+  readonly leave: () => void;
+  /** Goes on here with what another tab has answered. */
+  readonly goOnHere: () => void;
+  /** Shows the sheet of what another tab has finished. */
+  readonly openSheet: () => void;
+}
+
+/** A rehearsal from its first question to its last: nothing is said of an answer. */
+export function RehearsalRun(props: RehearsalRunProps) {
+  const { session, chart, draft } = props;
+  const phase = session.phase.value;
+  const { clock } = draft.spec;
+  useEffect(() => listenToKeys(keyedTo(session, chart)), [session, chart]);
+  useEffect(() => {
+    // One that was answered to its end before it was interrupted has only its end left.
+    void session.end();
+    const ticking = setInterval(session.tick, LOOKS);
+    return () => clearInterval(ticking);
+  }, [session]);
+  // Where it was begun the page may have been scrolled down.
+  useEffect(() => window.scrollTo(0, 0), [session]);
+  const now = phase.at === 'elsewhere' ? draft : phase.draft;
+  return (
+    <main class="quiz rehearsal-run" data-phase={phase.at}>
+      <div class="quiz-bar">
+        <button type="button" class="plain" onClick={props.leave}>
+          Stop
+        </button>
+        {clock === null ? (
+          <progress aria-label="Answered" max={now.cards.length} value={now.answers.length} />
+        ) : (
+          <ShotClock left={session.left} whole={clock} />
+        )}
+        <span class="left">
+          {Math.min(now.answers.length + 1, now.cards.length)} of {now.cards.length}
+        </span>
+      </div>
+      <RunPhase {...props} phase={phase} />
+    </main>
+  );
+}
+
+function keyedTo(session: Rehearsal, { document }: Chart) {
+  return {
+    asking: () => {
+      const phase = session.phase.value;
+      return phase.at === 'asking' ? { question: phase.question, entry: phase } : null;
+    },
+    answering: session,
+    goOn: () => false,
+    step: toNumber(document.printStep),
+  };
+}
+
+function RunPhase(props: RehearsalRunProps & { readonly phase: RehearsalPhase }) {
+  const { phase, session, chart } = props;
+  if (phase.at === 'elsewhere') return <Elsewhere {...props} why={phase.why} />;
+  if (phase.at === 'ending') {
+    return (
+      <section class="done">
+        <h1>That was the last one</h1>
+        {phase.problem && (
+          <>
+            <p class="problem" role="alert">
+              {phase.problem}
+            </p>
+            <FocusedButton label="Write it again" onPress={() => void session.end()} />
+          </>
+        )}
+      </section>
+    );
+  }
+  return (
+    <>
+      <QuestionTitle shown={phase} />
+      <QuestionStage
+        chart={chart}
+        shown={phase}
+        entry={phase}
+        answering={session}
+        given={false}
+        painted={session.painted}
+      />
+    </>
+  );
+}
+
+function Elsewhere(props: RehearsalRunProps & { readonly why: 'further on' | 'gone' }) {
+  const { why, finished } = props;
+  if (why === 'further on') {
+    return (
+      <section class="done">
+        <h1>It goes on in another tab</h1>
+        <p>More of this rehearsal has been answered there. Nothing of it is lost.</p>
+        <FocusedButton label="Go on here" onPress={props.goOnHere} />
+      </section>
+    );
+  }
+  return (
+    <section class="done">
+      <h1>This rehearsal is over</h1>
+      <p>It was {finished ? 'finished' : 'dropped'} in another tab.</p>
+      {finished ? (
+        <FocusedButton label="Score sheet" onPress={props.openSheet} />
+      ) : (
+        <FocusedButton label="To Rehearsal" onPress={props.leave} />
+      )}
+    </section>
+  );
+}

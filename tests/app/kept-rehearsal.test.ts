@@ -1,0 +1,115 @@
+import 'fake-indexeddb/auto';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { keepRehearsal } from '../../src/app/kept-rehearsal.ts';
+import { type Clock, createModel, type Model } from '../../src/app/model.ts';
+import type { RehearsalDraft, RehearsedDraft } from '../../src/scheduler/index.ts';
+import { createStore } from '../../src/store/index.ts';
+
+const clock: Clock = { now: () => Date.UTC(2026, 10, 25, 12), offsetMinutes: () => 0 };
+let count = 0;
+let first: Model;
+let second: Model;
+
+/** Two tabs of one browser. */
+beforeEach(async () => {
+  const name = `kept-rehearsal-${++count}`;
+  const tab = (other: () => Model) => {
+    const store = createStore({ name, newDeviceId: () => 'a' });
+    return createModel({ store, clock, channel: { send: (message) => other().receive(message) } });
+  };
+  first = tab(() => second);
+  second = tab(() => first);
+  await first.open();
+  await second.open();
+});
+
+describe('the rehearsal under way', () => {
+  it('is none at first', () => {
+    expect(first.rehearsal.value).toBeNull();
+  });
+
+  it('is seen by the other tab, and by one that is opened later', async () => {
+    expect(await first.saveRehearsal(draft(1))).toBe(true);
+    expect(first.rehearsal.value).toEqual(draft(1));
+    await heard();
+    expect(second.rehearsal.value).toEqual(draft(1));
+  });
+
+  it('is the further one for a tab that is behind and tries to write', async () => {
+    await first.saveRehearsal(draft(3));
+    expect(await second.saveRehearsal(draft(2))).toBe(false);
+    expect(second.rehearsal.value).toEqual(draft(3));
+  });
+
+  it('is gone from both when it is finished, and the log has it once in both', async () => {
+    await first.saveRehearsal(draft(2));
+    await heard();
+    const [mine, theirs] = await Promise.all([
+      first.finishRehearsal('friday', finished(2)),
+      second.finishRehearsal('friday', finished(2)),
+    ]);
+    expect([mine, theirs].filter((event) => event !== null)).toHaveLength(1);
+    await heard();
+    for (const { rehearsal, log } of [first, second]) {
+      expect(rehearsal.value).toBeNull();
+      expect(log.value.events).toHaveLength(1);
+      expect(log.value.memories.get('p/0')?.answers).toBe(1);
+    }
+  });
+
+  it('is gone from both when it is dropped, and the log knows nothing of it', async () => {
+    await first.saveRehearsal(draft(2));
+    await heard();
+    await second.dropRehearsal('friday');
+    await heard();
+    for (const { rehearsal, log } of [first, second]) {
+      expect(rehearsal.value).toBeNull();
+      expect(log.value.events).toEqual([]);
+    }
+  });
+
+  it('is what this tab wrote last, though an older reading comes in after it', async () => {
+    const store = createStore({ name: `kept-rehearsal-${count}`, newDeviceId: () => 'a' });
+    let read = (_old: RehearsalDraft): void => undefined;
+    const slow = {
+      ...store,
+      loadRehearsal: () => new Promise<RehearsalDraft>((ok) => (read = ok)),
+    };
+    const kept = keepRehearsal({ store: slow, takeIn: () => undefined, tell: () => undefined });
+    const reading = kept.readRehearsal();
+    await kept.saveRehearsal(draft(2));
+    read(draft(1));
+    await reading;
+    expect(kept.rehearsal.value).toEqual(draft(2));
+  });
+});
+
+/** Messages are read from the disk: a few turns of the event loop. */
+function heard(): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, 20));
+}
+
+function questions(answers: number): RehearsalDraft['answers'] {
+  return Array.from({ length: answers }, (_, n) => ({
+    card: `p/${n}`,
+    kind: 'number',
+    answer: [2.3],
+    errors: [0],
+    outcome: 'pocketed',
+    ms: 1000,
+    ranOut: false,
+    tolerance: 0.1,
+  }));
+}
+
+function draft(answers: number): RehearsalDraft {
+  const spec = { patterns: [], kinds: [], count: 3, clock: 25, counts: true } as const;
+  const cards = ['p/0', 'p/1', 'p/2'];
+  const rest = { version: 1, id: 'friday', spec, seed: 7, cards, began: 1000 } as const;
+  return { ...rest, answers: questions(answers) };
+}
+
+function finished(answers: number): RehearsedDraft {
+  const when = { day: 20_782, at: Date.UTC(2026, 10, 25, 12), began: 1000, seed: 7 };
+  return { type: 'rehearsed', ...when, counts: true, clock: 25, questions: questions(answers) };
+}

@@ -1,0 +1,338 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, beginQuiz, startApp, watchErrors } from './app.ts';
+import { violationsOn } from './axe.ts';
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+describe('a rehearsal', () => {
+  it('is set up, answered without a word of feedback, scored, opened and printed', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const errors = watchErrors(page);
+    await page.evaluate(() => Object.assign(window, { print: () => (document.title = 'printed') }));
+    await begin(page, 10);
+    for (let n = 1; n <= 10; n++) {
+      await page.getByText(`${n} of 10`, { exact: true }).waitFor();
+      expect(await page.getByRole('heading', { name: /^(Off|Rattled|Pocketed)$/ }).count()).toBe(0);
+      expect(await page.getByRole('button', { name: 'Show me' }).count()).toBe(0);
+      expect((await events(page)).length).toBe(0);
+      await callAll(page);
+    }
+    await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
+    expect(await page.locator('.score-table tbody tr').count()).toBe(10);
+    expect(await events(page)).toMatchObject([{ type: 'rehearsed', counts: false, clock: 30 }]);
+    await page.getByRole('button', { name: 'Print' }).click();
+    expect(await page.title()).toBe('printed');
+
+    await page.getByRole('button', { name: /question 2 on the table/ }).click();
+    await page.locator('.answer-panel').waitFor();
+    await page.getByText(/^Called after \d+\.\d s\.$/).waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    await page.keyboard.press('Enter');
+    await page.getByText('3 of 10', { exact: true }).waitFor();
+    await page.goBack();
+    await page.goBack();
+    await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
+
+    await page.getByRole('button', { name: 'To Rehearsal' }).click();
+    await page.getByRole('link', { name: /of 10 made$/ }).click();
+    await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('that counts is refused while fewer than five questions are known, in a sentence', async () => {
+    const page = await app.open(await app.newProfile());
+    await beginQuiz(page);
+    await page.goto(`${app.url}#/rehearsal`);
+    await page.getByRole('radio', { name: 'yes' }).check();
+    await page.getByRole('checkbox', { name: /^Window/ }).uncheck();
+    await page.getByRole('button', { name: 'Start the rehearsal' }).click();
+    await page.getByText(/^A rehearsal needs 5 questions to draw from, and only \d/).waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    await page.getByRole('radio', { name: 'no', exact: true }).check();
+    expect(await page.getByText(/^A rehearsal needs 5/).count()).toBe(0);
+    await page.context().close();
+  });
+
+  it('keeps how often a pattern comes up', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const use = page.getByLabel('How often Cross-side comes up');
+    expect(await use.inputValue()).toBe('often');
+    await use.selectOption('seldom');
+    await page.reload();
+    await use.waitFor();
+    await expect.poll(() => use.inputValue()).toBe('seldom');
+    await page.context().close();
+  });
+
+  it('is pressed by touch alone, with both fields of a window', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    for (const kind of [/^Number/, /^In between/, /^Rail ball/]) {
+      await page.getByRole('checkbox', { name: kind }).uncheck();
+    }
+    await begin(page, 10);
+    const press = async (...keys: string[]) => {
+      for (const name of keys) await page.getByRole('button', { name, exact: true }).click();
+    };
+    await press('0', 'decimal point', '1', 'change the sign', 'Then firm', '0', 'Call it');
+    await page.getByText('2 of 10', { exact: true }).waitFor();
+    await page.context().close();
+  });
+});
+
+describe('the shot clock', () => {
+  it('goes on to the next question by itself, and is said and marked before that', async () => {
+    const page = await app.open(await app.newProfile());
+    await page.clock.install();
+    await page.goto(`${app.url}#/rehearsal`);
+    await begin(page, 10, '25 s');
+    await page.locator('main.quiz[data-phase="asking"]').waitFor();
+    await page.clock.runFor(1000);
+    const clock = page.getByRole('timer');
+    const spoken = page.locator('.shot-clock [role=status]');
+    const place = await clock.boundingBox();
+    expect(await spoken.textContent()).toBe('');
+    await page.clock.runFor(15_000);
+    expect(await spoken.textContent()).toBe('10 seconds left');
+    expect(await page.locator('.shot-clock.last').count()).toBe(0);
+    await page.clock.runFor(5_000);
+    expect(await page.locator('.shot-clock.last').count()).toBe(1);
+    expect(await violationsOn(page)).toEqual([]);
+    expect(await clock.boundingBox()).toEqual(place);
+    await page.clock.runFor(6_000);
+    await page.getByText('2 of 10', { exact: true }).waitFor();
+    await page.getByText('The clock ran out; here is the next.').waitFor();
+    expect(await spoken.textContent()).toBe('');
+    await page.context().close();
+  });
+});
+
+describe('interrupted', () => {
+  it('it is on Today, asks the same question again, and is dropped only after asking twice', async () => {
+    const profile = await app.newProfile();
+    const page = await app.open(profile, { fragment: '#/rehearsal' });
+    await begin(page, 10);
+    for (let n = 0; n < 3; n++) await callAll(page);
+    await page.getByText('4 of 10', { exact: true }).waitFor();
+    const asked = await page.locator('.facts [role=status]').textContent();
+    await page.context().close();
+
+    const again = await app.open(profile);
+    await again.getByRole('link', { name: /A rehearsal is under way/ }).click();
+    await again.getByText(/^Begun /).waitFor();
+    expect(await violationsOn(again)).toEqual([]);
+    await again.getByRole('button', { name: 'Resume (3 of 10 answered)' }).click();
+    await again.getByText('Asked again, with a fresh clock.').waitFor();
+    expect(await again.locator('.facts [role=status]').textContent()).toBe(asked);
+    expect(await events(again)).toEqual([]);
+
+    await again.getByRole('button', { name: 'Stop' }).click();
+    await again.getByRole('button', { name: 'Drop it' }).click();
+    await again.getByText('Drop it for good?').waitFor();
+    expect(await violationsOn(again)).toEqual([]);
+    await again.keyboard.press('Enter');
+    await again.getByRole('button', { name: 'Drop it', exact: true }).click();
+    await again.getByRole('button', { name: 'Yes, drop it' }).click();
+    await again.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
+    expect(await events(again)).toEqual([]);
+    await again.context().close();
+  });
+
+  it('in two tabs: the other sees it, says when it is behind, and when it is over', async () => {
+    const first = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    await begin(first, 10);
+    await callAll(first);
+    const second = await first.context().newPage();
+    await second.goto(`${app.url}#/rehearsal`);
+    await second.getByRole('button', { name: 'Resume (1 of 10 answered)' }).click();
+    await second.getByText('2 of 10', { exact: true }).waitFor();
+    await first.bringToFront();
+    await callAll(first);
+    await second.bringToFront();
+    await second.getByRole('heading', { name: 'It goes on in another tab' }).waitFor();
+    expect(await violationsOn(second)).toEqual([]);
+    await second.getByRole('button', { name: 'Go on here' }).click();
+    await second.getByText('3 of 10', { exact: true }).waitFor();
+    for (let n = 3; n <= 10; n++) await callAll(second);
+    await second.getByRole('heading', { name: 'Score sheet' }).waitFor();
+    await first.bringToFront();
+    await first.getByRole('heading', { name: 'This rehearsal is over' }).waitFor();
+    expect(await violationsOn(first)).toEqual([]);
+    await first.getByRole('button', { name: 'Score sheet' }).click();
+    await first.getByRole('heading', { name: 'Score sheet' }).waitFor();
+    expect(await events(first)).toHaveLength(1);
+    await first.context().close();
+  });
+
+  it('a full disk: the entry stays, the clock stands, and it is kept once there is room', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    await begin(page, 10);
+    await page.evaluate(() => {
+      const { put } = IDBObjectStore.prototype;
+      Object.assign(window, { makeRoom: () => (IDBObjectStore.prototype.put = put) });
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException('no room', 'QuotaExceededError');
+      };
+    });
+    await type(page);
+    await page.getByText('Not saved: the device has no room left.').waitFor();
+    await page.getByText('1 of 10', { exact: true }).waitFor();
+    expect(await page.locator('.answer-box').first().textContent()).toBe('0.4');
+    await page.evaluate(() => (window as unknown as { makeRoom: () => void }).makeRoom());
+    await page.keyboard.press('Enter');
+    await page.getByText('2 of 10', { exact: true }).waitFor();
+    await page.context().close();
+  });
+});
+
+describe('a rehearsal that a newer version left', () => {
+  it('stays until the player drops it, and then another can begin', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    await page.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
+    await putRehearsal(page, { version: 2 });
+    await page.getByRole('button', { name: 'Start the rehearsal' }).click();
+    await page.getByText(/under way here that this version cannot read/).waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Drop it' }).click();
+    await page.getByRole('button', { name: 'Yes, drop it' }).click();
+    await page.getByText(/cannot read/).waitFor({ state: 'detached' });
+    await begin(page, 10);
+    await page.getByText('1 of 10', { exact: true }).waitFor();
+    await page.context().close();
+  });
+});
+
+describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
+  it.each([
+    ['a phone', 390, 844, 16],
+    ['a small phone', 320, 640, 16],
+    ['a phone with text at 200 %', 390, 844, 32],
+    ['a desktop', 1280, 800, 16],
+  ] as const)(
+    'on %s nothing is inaccessible and nothing lies beyond the edge',
+    async (_, width, height, text) => {
+      const options = { width, height, colorScheme, fragment: '#/rehearsal' };
+      const page = await app.open(await app.newProfile(), options);
+      await page.addInitScript((size) => {
+        document.addEventListener('DOMContentLoaded', () => {
+          document.documentElement.style.fontSize = `${size}px`;
+        });
+      }, text);
+      await page.reload();
+      await page.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
+      await expectSound(page);
+      await begin(page, 10);
+      await page.getByText('1 of 10', { exact: true }).waitFor();
+      await expectSound(page);
+      expect(await page.locator('.navigation').isVisible()).toBe(false);
+      for (let n = 0; n < 10; n++) await callAll(page);
+      await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
+      await expectSound(page);
+      await page.goto(`${app.url}#/rehearsal`);
+      await page.getByRole('link', { name: /of 10 made$/ }).waitFor();
+      await expectSound(page);
+      await page.context().close();
+    },
+  );
+
+  it('on paper the sheet is black on white and alone', async () => {
+    const options = { colorScheme, fragment: '#/rehearsal' };
+    const page = await app.open(await app.newProfile(), options);
+    await begin(page, 10);
+    for (let n = 0; n < 10; n++) await callAll(page);
+    await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
+    await page.emulateMedia({ media: 'print', colorScheme });
+    expect(await page.getByRole('navigation').isVisible()).toBe(false);
+    expect(await page.getByRole('button', { name: 'Print' }).isVisible()).toBe(false);
+    const paper = await page.evaluate(() => ({
+      ground: getComputedStyle(document.body).backgroundColor,
+      ink: [...document.querySelectorAll('.page h1, .page dd, .score-table td, .row-open')].map(
+        (element) => getComputedStyle(element).color,
+      ),
+      columns: getComputedStyle(document.querySelector('.score-table tr') as Element).display,
+    }));
+    expect(paper.ground).toBe('rgb(255, 255, 255)');
+    expect(new Set(paper.ink)).toEqual(new Set(['rgb(0, 0, 0)']));
+    expect(paper.columns).toBe('table-row');
+    await page.context().close();
+  });
+});
+
+/** Starts a rehearsal of so many questions that does not count. */
+async function begin(page: Page, count: number, clock = '30 s'): Promise<void> {
+  await page.getByRole('radio', { name: String(count), exact: true }).check();
+  await page.getByRole('radio', { name: clock }).check();
+  await page.getByRole('button', { name: 'Start the rehearsal' }).click();
+  await page.locator('main.rehearsal-run').waitFor();
+}
+
+/** Types an answer into every field and calls it. */
+async function type(page: Page): Promise<void> {
+  await page.locator('main.rehearsal-run[data-phase="asking"]').waitFor();
+  const fields = await page.locator('.answer-box').count();
+  for (let n = 0; n < fields; n++) {
+    await page.keyboard.type('0.4');
+    await page.keyboard.press('Enter');
+  }
+}
+
+/** Answers, and waits for the next question or the end. */
+async function callAll(page: Page): Promise<void> {
+  const at = await page.locator('.quiz-bar .left').textContent();
+  await type(page);
+  await page.waitForFunction(
+    (before) => document.querySelector('.quiz-bar .left')?.textContent !== before,
+    at,
+  );
+}
+
+async function expectSound(page: Page): Promise<void> {
+  expect(await violationsOn(page)).toEqual([]);
+  const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  expect(beyond).toBeLessThanOrEqual(0);
+}
+
+/** Puts a rehearsal under way on the disk, whatever it looks like. */
+async function putRehearsal(page: Page, rehearsal: unknown): Promise<void> {
+  await page.evaluate(
+    (document) =>
+      new Promise<void>((resolve, reject) => {
+        const opening = indexedDB.open('throughline');
+        opening.onerror = () => reject(opening.error);
+        opening.onsuccess = () => {
+          const writing = opening.result.transaction('documents', 'readwrite');
+          writing.objectStore('documents').put(document, 'rehearsal');
+          writing.onerror = () => reject(writing.error);
+          writing.oncomplete = () => {
+            opening.result.close();
+            resolve();
+          };
+        };
+      }),
+    rehearsal,
+  );
+}
+
+/** What is in the log on the disk. */
+async function events(page: Page): Promise<unknown[]> {
+  return page.evaluate(
+    () =>
+      new Promise<unknown[]>((resolve, reject) => {
+        const opening = indexedDB.open('throughline');
+        opening.onerror = () => reject(opening.error);
+        opening.onsuccess = () => {
+          const reading = opening.result.transaction('events').objectStore('events').getAll();
+          reading.onerror = () => reject(reading.error);
+          reading.onsuccess = () => {
+            opening.result.close();
+            resolve(reading.result);
+          };
+        };
+      }),
+  );
+}

@@ -1,0 +1,166 @@
+import { describe, expect, it } from 'vitest';
+import { type Card, cardsOf, pictureFor, questionOf } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
+import {
+  askerFor,
+  type ScoreContext,
+  type ScoreRow,
+  scoreRows,
+  seedAt,
+  totalsOf,
+} from '../../src/quiz/index.ts';
+import type { RehearsalQuestion, Rehearsed } from '../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
+import { base, said } from '../scheduler/making.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const cards = cardsOf(chart, toDecimal(0.1));
+const asker = askerFor(chart, DEFAULT_SETTINGS);
+const context: ScoreContext = { asker, cards, mirrorOf: pictureFor };
+const SEED = 77;
+
+describe('the totals', () => {
+  // Counted by hand: two made, one more within tolerance, one off, one that ran out.
+  const questions = [
+    of({ outcome: 'dead center', ms: 2000 }),
+    of({ outcome: 'pocketed', ms: 9000 }),
+    of({ outcome: 'rattled', ms: 4000 }),
+    of({ outcome: 'off', ms: 5000 }),
+    of({ outcome: 'off', ms: 25_000, answer: null, errors: null, ranOut: true }),
+  ];
+
+  it('count what was made, what was within tolerance, and what ran out', () => {
+    expect(totalsOf(questions)).toMatchObject({ questions: 5, made: 2, within: 3, ranOut: 1 });
+  });
+
+  // 2, 4, 5, 9 s: half-way between the middle two, as the median of an even number is defined.
+  it('give the median time of the answers that were given', () => {
+    expect(totalsOf(questions).medianMs).toBe(4500);
+    expect(totalsOf(questions.slice(0, 3)).medianMs).toBe(4000);
+    expect(totalsOf(questions.slice(4)).medianMs).toBeNull();
+  });
+});
+
+describe('a row of the sheet', () => {
+  it('tells a number: what was asked, yours, right, and by how much', () => {
+    const card = cardOf('cross-corner', 'number');
+    const row = rowOf(answered(card, 0, [0.2]));
+    const right = toNumber(askedOf(card, 0).truth[0]);
+    expect(row).toMatchObject({
+      number: 1,
+      pattern: 'Cross-corner',
+      asked: `Number from ${toNumber(askedOf(card, 0).start).toFixed(1)}`,
+      yours: (right + 0.2).toFixed(1),
+      right: right.toFixed(1),
+      error: '0.2 high',
+      outcome: 'off',
+      seconds: '12.3 s',
+    });
+  });
+
+  it('tells both fields of a window, with their signs', () => {
+    const card = cardOf('cross-corner', 'window');
+    const row = rowOf(answered(card, 0, [-0.1, 0]));
+    expect(row.right).toMatch(/^[+−]?\d\.\d, [+−]?\d\.\d$/);
+    expect(row.error).toBe('0.1 low, exact');
+  });
+
+  it('tells a verdict by its name, and no error', () => {
+    const card = cardOf('cross-corner', 'trust');
+    const verdict = askedOf(card, 0);
+    if (verdict.kind !== 'trust') throw new Error('not a verdict');
+    const row = rowOf(answered(card, 0, [0]));
+    expect(row).toMatchObject({ right: verdict.verdict.kind, yours: verdict.verdict.kind });
+    expect(row.error).toBe('–');
+  });
+
+  it('says where the ball of a kick stood, and shows that very question again', () => {
+    const card = cardOf('cross-side', 'rail ball', 'rail ball');
+    const row = rowOf(answered(card, 0, [0.5]));
+    expect(row.asked).toMatch(/^Rail ball from \d\.\d, a ball at \d\.\d on the \w+ rail$/);
+    expect(row.again?.shown).toEqual({
+      question: askedOf(card, 0),
+      mirror: pictureFor(card.id, 0),
+    });
+    expect(row.again?.given?.grade).toEqual({ outcome: 'off', errors: [toDecimal(0.5)] });
+  });
+
+  it('of a clock that ran out has what was right, and no answer', () => {
+    const card = cardOf('cross-corner', 'number');
+    const late = { ...answered(card, 0, [0]), answer: null, errors: null, ranOut: true };
+    const right = toNumber(askedOf(card, 0).truth[0]).toFixed(1);
+    const row = rowOf({ ...late, outcome: 'off' });
+    expect(row).toMatchObject({ yours: '–', right, error: '–', outcome: 'ran out' });
+    expect(row.again?.given).toBeNull();
+  });
+});
+
+describe('when the chart has changed since', () => {
+  it('a number that moved keeps the answer and the error as recorded', () => {
+    const card = cardOf('cross-corner', 'number');
+    const record = answered(card, 0, [0.2]);
+    const moved = { ...record, answer: [3.2], errors: [0.1] };
+    expect(rowOf(moved)).toMatchObject({
+      yours: '3.2',
+      right: '3.1',
+      error: '0.1 high',
+      again: null,
+    });
+  });
+
+  it('a ball that stands elsewhere is told as recorded', () => {
+    const card = cardOf('cross-side', 'rail ball', 'rail ball');
+    const asked = { start: 5, speed: 'medium' as const, at: 2.25 };
+    const row = rowOf({ ...answered(card, 0, [0]), asked });
+    expect(row).toMatchObject({ asked: 'Rail ball from 5.0, a ball at 2.25', again: null });
+  });
+
+  it('a card that is gone keeps its pattern, its answer and its error', () => {
+    const card = cardOf('cross-corner', 'number');
+    const [row] = scoreRows({ ...context, cards: [] }, eventOf([answered(card, 0, [-0.1])]));
+    expect(row).toMatchObject({ pattern: 'Cross-corner', error: '0.1 low', again: null });
+  });
+
+  it('a sheet of no known seed is told from the record alone', () => {
+    const { seed: _seed, ...event } = eventOf([answered(cardOf('cross-side', 'number'), 0, [0])]);
+    expect(scoreRows(context, event)).toMatchObject([{ error: 'exact', again: null }]);
+  });
+});
+
+function of(part: Partial<RehearsalQuestion>): RehearsalQuestion {
+  const rest = { card: 'c/cross-side/5', kind: 'number', ranOut: false, tolerance: 0.1 } as const;
+  return { ...rest, answer: [1], errors: [0], outcome: 'off', ms: 0, ...part };
+}
+
+/** The record of an answer that was off by so much. */
+function answered(card: Card, n: number, errors: readonly number[]): RehearsalQuestion {
+  const { start, speed, truth, ...rest } = askedOf(card, n);
+  const at = 'at' in rest ? { at: toNumber(rest.at) } : {};
+  const answer = truth.map((value, field) =>
+    toNumber(toDecimal(toNumber(value) + (errors[field] ?? 0))),
+  );
+  const asked = { start: toNumber(start), speed, ...at };
+  return of({ card: card.id, kind: card.kind, asked, answer, errors, ms: 12_300 });
+}
+
+function askedOf(card: Card, n: number) {
+  const question = questionOf(asker, card, seedAt(SEED, n));
+  if (!question) throw new Error(`${card.id} asks nothing`);
+  return question;
+}
+
+function cardOf(pattern: string, kind: Card['kind'], part = ''): Card {
+  const card = cards.find((one) => one.pattern === pattern && one.kind === kind);
+  const any = card ?? cards.find((one) => one.kind === kind && one.id.includes(part));
+  if (!any) throw new Error(`no ${kind} of ${pattern}`);
+  return any;
+}
+
+function eventOf(questions: readonly RehearsalQuestion[]): Rehearsed {
+  const what = { counts: false, clock: 25 as const, began: 1000, seed: SEED, questions };
+  return said(base(1, 10), 'rehearsed', what);
+}
+
+function rowOf(record: RehearsalQuestion): ScoreRow {
+  return scoreRows(context, eventOf([record]))[0] as ScoreRow;
+}
