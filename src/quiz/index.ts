@@ -14,10 +14,30 @@ export {
   signFlipped,
   typed,
 } from './entry.ts';
-export { type FigureParts, lineAtSpeeds, playAt } from './feedback-figure.ts';
+export { type FigureParts, lineAtSpeeds, linesFigure, playAt } from './feedback-figure.ts';
+export { NoteForm } from './line-actions.tsx';
 export { minutesFor, questionsIn, timePerQuestion } from './pace.ts';
 export { QuizScreen } from './quiz-screen.tsx';
-export { createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
+export {
+  createSession,
+  type LineMark,
+  notSaved,
+  type QuizPorts,
+  queueSettings,
+  type Session,
+} from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';
 export { nextDue, nextWords } from './summary.ts';
-export { lengthWords, speedWords, type Units } from './words.ts';
+export {
+  aimWords,
+  countedFrom,
+  fateWords,
+  lengthWords,
+  movementWords,
+  patternName,
+  pocketName,
+  railName,
+  routeWords,
+  speedWords,
+  type Units,
+} from './words.ts';

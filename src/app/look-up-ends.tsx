@@ -1,0 +1,92 @@
+import { toDecimal } from '../charts/index.ts';
+import { type End, NO_SHOT, nudge, numberOn, placeWords, railWords, type Shot } from './shot.ts';
+
+const TENTH = toDecimal(0.1);
+
+/** Start and target in words, each to be set again or moved by a tenth. */
+export function ShotEnds(props: { readonly shot: Shot; readonly change: (shot: Shot) => void }) {
+  const { shot, change } = props;
+  return (
+    <div class="shot-ends">
+      <p class="soft-words hint" role="status">
+        {hintFor(shot)}
+      </p>
+      <EndBox end="start" {...props} />
+      <EndBox end="target" {...props} />
+      <button
+        type="button"
+        class="key quiet"
+        disabled={!shot.start && !shot.target}
+        onClick={() => change(NO_SHOT)}
+      >
+        New shot
+      </button>
+    </div>
+  );
+}
+
+function hintFor({ start, target, next }: Shot): string {
+  if (next === 'start') return 'Tap the start on a rail.';
+  if (!start || !target) return 'Tap the target: a pocket or a point of a rail.';
+  return 'Tap another target, or a box to change it.';
+}
+
+function EndBox(props: {
+  readonly end: End;
+  readonly shot: Shot;
+  readonly change: (shot: Shot) => void;
+}) {
+  const { end, shot, change } = props;
+  const place = shot[end];
+  const move = (tenths: 1 | -1): void => {
+    change(nudge(shot, end, (tenths * TENTH) as typeof TENTH));
+  };
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: two buttons and a number are no fieldset
+    <div
+      class={`end-box ${shot.next === end ? 'next' : ''}`}
+      role="group"
+      aria-label={end}
+      onKeyDown={(event) => {
+        const by = place?.kind === 'rail' ? keyedBy(event.key) : null;
+        if (by === null || event.ctrlKey || event.metaKey || event.altKey) return;
+        event.preventDefault();
+        move(by);
+      }}
+    >
+      <button
+        type="button"
+        class="end-name"
+        aria-pressed={shot.next === end}
+        onClick={() => change({ ...shot, next: end })}
+      >
+        <span class="fact-label">{end}</span>
+        {place?.kind === 'rail' ? (
+          <>
+            <strong>{numberOn(place)}</strong>
+            <span class="soft-words">{railWords(place)}</span>
+          </>
+        ) : (
+          <strong class="words">{place ? placeWords(place) : '–'}</strong>
+        )}
+      </button>
+      {place?.kind === 'rail' && (
+        <div class="nudges">
+          <button type="button" class="key" aria-label={`${end} 0.1 less`} onClick={() => move(-1)}>
+            −
+          </button>
+          <button type="button" class="key" aria-label={`${end} 0.1 more`} onClick={() => move(1)}>
+            +
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}
+
+/** The arrows and the signs move by a tenth. */
+function keyedBy(key: string): 1 | -1 | null {
+  if (key === 'ArrowUp' || key === 'ArrowRight' || key === '+') return 1;
+  if (key === 'ArrowDown' || key === 'ArrowLeft' || key === '-') return -1;
+  return null;
+}
