@@ -2,33 +2,35 @@ import { toDecimal } from '../charts/index.ts';
 import { type End, NO_SHOT, nudge, numberOn, placeWords, railWords, type Shot } from './shot.ts';
 
 const TENTH = toDecimal(0.1);
+const NAMES = { start: 'Start', target: 'Target' } as const;
 
 /** Start and target in words, each to be set again or moved by a tenth. */
 export function ShotEnds(props: { readonly shot: Shot; readonly change: (shot: Shot) => void }) {
   const { shot, change } = props;
   return (
     <div class="shot-ends">
-      <p class="soft-words hint" role="status">
-        {hintFor(shot)}
-      </p>
       <EndBox end="start" {...props} />
       <EndBox end="target" {...props} />
-      <button
-        type="button"
-        class="key quiet"
-        disabled={!shot.start && !shot.target}
-        onClick={() => change(NO_SHOT)}
-      >
-        New shot
-      </button>
+      {(shot.start || shot.target) && (
+        <button type="button" class="key quiet" onClick={() => change(NO_SHOT)}>
+          New shot
+        </button>
+      )}
     </div>
   );
 }
 
-function hintFor({ start, target, next }: Shot): string {
-  if (next === 'start') return 'Tap the start on a rail.';
-  if (!start || !target) return 'Tap the target: a pocket or a point of a rail.';
-  return 'Tap another target, or a box to change it.';
+/** What the next tap does. */
+export function Hint({ shot: { start, target, next } }: { readonly shot: Shot }) {
+  const whole = start && target;
+  const second = whole
+    ? 'Tap another target, or a box to change it.'
+    : 'Tap the target: a pocket or a point of a rail.';
+  return (
+    <p class="soft-words hint" role="status">
+      {next === 'start' ? 'Tap the start on a rail.' : second}
+    </p>
+  );
 }
 
 function EndBox(props: {
@@ -46,7 +48,7 @@ function EndBox(props: {
     <div
       class={`end-box ${shot.next === end ? 'next' : ''}`}
       role="group"
-      aria-label={end}
+      aria-label={NAMES[end]}
       onKeyDown={(event) => {
         const by = place?.kind === 'rail' ? keyedBy(event.key) : null;
         if (by === null || event.ctrlKey || event.metaKey || event.altKey) return;
@@ -60,7 +62,7 @@ function EndBox(props: {
         aria-pressed={shot.next === end}
         onClick={() => change({ ...shot, next: end })}
       >
-        <span class="fact-label">{end}</span>
+        <span class="fact-label">{NAMES[end]}</span>
         {place?.kind === 'rail' ? (
           <>
             <strong>{numberOn(place)}</strong>
@@ -72,10 +74,20 @@ function EndBox(props: {
       </button>
       {place?.kind === 'rail' && (
         <div class="nudges">
-          <button type="button" class="key" aria-label={`${end} 0.1 less`} onClick={() => move(-1)}>
+          <button
+            type="button"
+            class="key"
+            aria-label={`${NAMES[end]} 0.1 less`}
+            onClick={() => move(-1)}
+          >
             −
           </button>
-          <button type="button" class="key" aria-label={`${end} 0.1 more`} onClick={() => move(1)}>
+          <button
+            type="button"
+            class="key"
+            aria-label={`${NAMES[end]} 0.1 more`}
+            onClick={() => move(1)}
+          >
             +
           </button>
         </div>

@@ -70,7 +70,7 @@ function WayRow(props: {
       </div>
       {path && <p class="soft-words">{path}</p>}
       <Numbers numbers={numbersOf(way)} name={wayName(way)} />
-      <p class="soft-words">{countWords(way)}</p>
+      <p class="soft-words">{countWords(way, chart.naming)}</p>
       {chosen && <SpeedLegend />}
       {chosen && way.route.target.kind === 'pocket' && <Trust chart={chart} way={way} />}
     </li>
@@ -97,7 +97,7 @@ function Numbers(props: { readonly numbers: readonly NumberWords[]; readonly nam
             {props.numbers.map(({ speed, printed, movement }) => (
               <td key={speed}>
                 <strong>{printed ?? '–'}</strong>
-                <span>{movement || ' '}</span>
+                <span>{movement || '\u00a0'}</span>
               </td>
             ))}
           </tr>
@@ -138,7 +138,7 @@ function Missed({ looked }: { readonly looked: LookedUp }) {
   const shown = missed.filter(({ why }) => found.length === 0 || why !== 'beyond its starts');
   if (shown.length === 0) return null;
   return (
-    <ul class="missed">
+    <ul class="ways-missed">
       {[...new Set(shown.map((way: MissedWay) => missedWords(way)))].map((say) => (
         <li key={say} class="soft-words">
           {say}

@@ -4,7 +4,7 @@ import { type Chart, toDecimal, toNumber } from '../charts/index.ts';
 import { type Place, PlacePicker } from '../figure/index.ts';
 import { railName } from '../quiz/index.ts';
 import { mirrorRoute, RAILS } from '../table/index.ts';
-import { ShotEnds } from './look-up-ends.tsx';
+import { Hint, ShotEnds } from './look-up-ends.tsx';
 import { lineOf } from './look-up-line.ts';
 import { Results } from './look-up-results.tsx';
 import { Page } from './page.tsx';
@@ -29,6 +29,7 @@ export function LookUpScreen({ model }: AppProps) {
     <Page title="Look up">
       <div class="look-up">
         <div class="look-up-shot">
+          <Hint shot={shot} />
           <ShotFigure chart={chart} shot={shot} way={way} change={change} />
           <ShotEnds shot={shot} change={change} />
         </div>

@@ -2,8 +2,15 @@
 
 import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../cards/index.ts';
 import { formatDecimal, type Pattern, patternOf, toDecimal } from '../charts/index.ts';
-import { countedFrom, movementWords, patternName, railName, routeWords } from '../quiz/index.ts';
-import { type Mirror, mirrorRail, SPEEDS, type Speed } from '../table/index.ts';
+import {
+  aimWords,
+  countedFrom,
+  movementWords,
+  patternName,
+  railName,
+  routeWords,
+} from '../quiz/index.ts';
+import { type Mirror, mirrorRail, type Naming, SPEEDS, type Speed } from '../table/index.ts';
 import { missingWords } from './missing.ts';
 
 type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
@@ -22,15 +29,15 @@ export function pathWords({ route, mirror }: Way): string | null {
 }
 
 /**
- * By which counts the way's numbers go: "start 2.0 from the head, aim through the foot rail from the
- * left", in the picture's names.
+ * By which counts the way's numbers go, in the picture's names: "Start 2.0 from the head; aim through
+ * the foot rail, counted from the left."
  */
-export function countWords({ route, start, mirror }: Way): string {
+export function countWords({ route, start, mirror }: Way, naming: Naming): string {
   const from = `Start ${formatDecimal(start)} from the ${countedFrom(route, 'start', mirror)}`;
   const rail = railName(route.aim.rail, mirror);
-  const aim = `numbers on the ${rail} from the ${countedFrom(route, 'aim', mirror)}`;
-  const ball = ballWords(route, mirror);
-  return `${from}${ball}; ${aim}.`;
+  const end = countedFrom(route, 'aim', mirror);
+  const aim = `${aimWords(naming)} the ${rail}, counted from the ${end}`;
+  return `${from}${ballWords(route, mirror)}; ${aim}.`;
 }
 
 function ballWords({ target }: Pattern, mirror: Mirror): string {

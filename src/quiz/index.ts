@@ -1,4 +1,4 @@
-export { AnswerPanel, FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
+export { AnswerPanel, FocusedButton, Legend, SpeedLegend, SpeedTable } from './answer-panel.tsx';
 export { AnswerStage, PartsFigure } from './answer-stage.tsx';
 export { cardName, cardTruth, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { stepWords } from './cue.ts';
