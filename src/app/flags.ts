@@ -59,9 +59,11 @@ export function playFlag(
 ): FlagPlayed | null {
   const { target, aim } = patternOf(line.pattern);
   if (number < 0 || number > divisions(aim.rail)) return null;
-  const { exact, printed } = line.numbers[speed];
+  const { printed } = line.numbers[speed];
+  const charts = toNumber(printed);
   const mine = playAt(chart, line, number, speed);
-  const theirs = playAt(chart, line, toNumber(printed), speed);
+  // As printed, not as solved: one printed number is set beside another.
+  const theirs = playAt(chart, line, charts, speed);
   const words = (played: Replay): string =>
     fateWords(played, { setting: chart.setting, target, mirror: PRINTED, units });
   const label = formatDecimal(printed);
@@ -71,7 +73,7 @@ export function playFlag(
     charts: `With the chart’s ${label} it ${words(theirs)}.`,
     figure: linesFigure(chart, line, {
       yours: { named: number, label: formatDecimal(toDecimal(number)), played: mine },
-      true: { named: exact, label, played: playAt(chart, line, exact, speed) },
+      true: { named: charts, label, played: theirs },
     }),
   };
 }
