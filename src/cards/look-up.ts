@@ -97,10 +97,7 @@ export function lookUp(chart: Chart, from: RailPlace, target: Target): LookedUp 
   return { found: [...found].sort((a, b) => cushionsOf(a) - cushionsOf(b)), missed };
 }
 
-/**
- * Each way once. A path can be a pattern's in two pictures, or a kick along two patterns: the one
- * that is played from this start counts, and of several the first in the catalogue.
- */
+/** Each way once: a path can be a pattern's in two pictures, or a kick along two patterns. */
 function candidatesFor(from: RailPlace, target: Target): readonly Candidate[] {
   const ways = new Map<string, Candidate>();
   for (const pattern of PATTERNS) {
@@ -109,7 +106,7 @@ function candidatesFor(from: RailPlace, target: Target): readonly Candidate[] {
       if (!candidate) continue;
       const key = keyOf(candidate);
       const before = ways.get(key);
-      if (!before || (!startsThere(before) && startsThere(candidate))) ways.set(key, candidate);
+      if (!before || isRather(candidate, before)) ways.set(key, candidate);
     }
   }
   return [...ways.values()];
@@ -150,6 +147,20 @@ export function inCount({ count, diamond }: RailPlace, other: Count): Decimal {
 function keyOf({ route, mirror }: Candidate): string {
   const cushions = route.cushions.map((rail) => mirrorRail(rail, mirror));
   return `${cushions.join()} ${route.stroke?.running ?? 0}`;
+}
+
+/**
+ * Of two names of one path, the one that is played from this start; else the first in the catalogue;
+ * and of one pattern's two pictures the one in which the ball goes up the count, as it does to the
+ * pattern's pocket. None of it hangs on the picture, so that a shot has the same numbers in all four.
+ */
+function isRather(one: Candidate, before: Candidate): boolean {
+  if (startsThere(one) !== startsThere(before)) return startsThere(one);
+  return one.pattern === before.pattern && upTheCount(one) > upTheCount(before);
+}
+
+function upTheCount({ route: { target }, start }: Candidate): number {
+  return target.kind === 'rail' ? target.diamond - toNumber(start) : 0;
 }
 
 function startsThere({ route, start }: Candidate): boolean {
