@@ -73,7 +73,7 @@ export interface MissedWay {
 }
 
 export interface LookedUp {
-  /** Fewest cushions first. */
+  /** Fewest cushions first; of as many, by the start's own count: nearer the end it counts from. */
   readonly found: readonly FoundWay[];
   readonly missed: readonly MissedWay[];
 }
@@ -94,7 +94,7 @@ export function lookUp(chart: Chart, from: RailPlace, target: Target): LookedUp 
     if (none && typeof medium === 'string') missed.push({ ...candidate, why: medium });
     else found.push(way);
   }
-  return { found: [...found].sort((a, b) => cushionsOf(a) - cushionsOf(b)), missed };
+  return { found: [...found].sort(simplerFirst), missed };
 }
 
 /** Each way once: a path can be a pattern's in two pictures, or a kick along two patterns. */
@@ -168,8 +168,8 @@ function startsThere({ route, start }: Candidate): boolean {
   return toDecimal(first) <= start && start <= toDecimal(last);
 }
 
-function cushionsOf({ route }: FoundWay): number {
-  return route.cushions.length;
+function simplerFirst(a: FoundWay, b: FoundWay): number {
+  return a.route.cushions.length - b.route.cushions.length || a.start - b.start;
 }
 
 function wayOf(chart: Chart, candidate: Candidate): FoundWay {

@@ -105,6 +105,21 @@ describe('a shot in the other pictures of the table', () => {
   });
 });
 
+describe('the ways of a shot', () => {
+  it('come with fewer cushions first, then with the smaller start', () => {
+    fc.assert(
+      fc.property(place(), target(), (from, to) => {
+        const { found } = lookUp(chart, from, to);
+        const ranks = found.map(
+          ({ route, start }) => 100 * route.cushions.length + toNumber(start),
+        );
+        expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
+
 describe('a number that no line has', () => {
   it('lies between those of the lines beside it', () => {
     // Numbers rise with the start along a pattern (tests/table/solve.test.ts: monotone).
