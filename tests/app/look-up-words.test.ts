@@ -51,11 +51,11 @@ describe('a way in words', () => {
   });
 
   it('is a kick to a ball on a rail, with the ball’s place in the way’s own count', () => {
-    const way = first(rightFromFoot, 5, { kind: 'rail', count: leftFromFoot, diamond: 5.5 });
+    const way = first(rightFromFoot, 3, { kind: 'rail', count: leftFromFoot, diamond: 5.5 });
     expect(wayName(way)).toBe('Kick off the foot rail');
     expect(pathWords(way)).toBeNull();
     expect(countWords(way, 'through')).toBe(
-      'Start 5.0 from the foot, ball at 5.5 from the foot; aim through the foot rail, counted from the right.',
+      'Start 3.0 from the foot, ball at 5.5 from the foot; aim through the foot rail, counted from the right.',
     );
   });
 

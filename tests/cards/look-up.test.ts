@@ -227,7 +227,8 @@ describe('a measured chart', () => {
   });
 
   it('goes along the monotone cubic between measured lines', () => {
-    const [way] = lookUp(bar, { count, diamond: toDecimal(5) }, pocket).found;
+    const { found } = lookUp(bar, { count, diamond: toDecimal(5) }, pocket);
+    const way = found.find(({ start }) => start === toDecimal(5));
     // Fritsch & Carlson's curve (tests/charts/monotone-cubic.test.ts), over the measured column.
     const column = [1.05, 1.65, 1.95, 2.2, 2.5, 2.75];
     const curve = monotoneCubic([1, 2, 3, 4, 6, 8].map((x, n) => ({ x, y: column[n] ?? 0 })));
