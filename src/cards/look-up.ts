@@ -12,7 +12,7 @@ import {
   launchOf,
   minus,
   numberAt,
-  numberTo,
+  numberOrWhy,
   PATTERNS,
   type Pattern,
   type PatternId,
@@ -33,7 +33,6 @@ import {
   passCushions,
   SPEEDS,
   type Speed,
-  solveLine,
   strikesFirst,
   type Target,
   targetPoint,
@@ -184,23 +183,25 @@ function wayOf(chart: Chart, candidate: Candidate): FoundWay {
 }
 
 function workedOut(chart: Chart, candidate: Candidate, speed: Speed): LineNumber | NoNumber {
-  const { pattern, route, start } = candidate;
+  const { route, start } = candidate;
   const kick = route.target.kind === 'rail';
   const exact = kick
-    ? numberTo(chart, route, start, speed)
-    : numberAt(chart, pattern, start, speed);
-  if (exact === null) return whyNot(chart, candidate, speed);
+    ? numberOrWhy(chart, route, start, speed)
+    : numberIntoPocket(chart, candidate, speed);
+  if (typeof exact === 'string') return exact;
   if (kick && meetsFirst(chart, candidate, exact, speed)) return 'meets its ball first';
   return { exact, printed: roundTo(exact, chart.document.printStep) };
 }
 
-function whyNot(chart: Chart, { pattern, route, start }: Candidate, speed: Speed): NoNumber {
+function numberIntoPocket(
+  chart: Chart,
+  { pattern, route, start }: Candidate,
+  speed: Speed,
+): number | NoNumber {
+  const number = numberAt(chart, pattern, start, speed);
+  if (number !== null) return number;
   const measured = chart.document.basis === 'measured' || isMeasured(chart, pattern);
-  if (measured && route.target.kind === 'pocket') return 'not measured';
-  const launch = launchOf(chart, route, speed);
-  const { why } = solveLine(chart.setting, route, toNumber(start), launch);
-  if (why === null) throw new Error(`a number of ${pattern} from ${start} that was not found`);
-  return why;
+  return measured ? 'not measured' : numberOrWhy(chart, route, start, speed);
 }
 
 /** Does the ball meet the one that it is sent to before the cushions have done their work. */
