@@ -36,12 +36,15 @@ export function lineOf(chart: Chart, way: FoundWay): PickerLine {
       from,
       through: { count: route.aim, diamond: aim },
     })),
-    marks: named.map(({ tone, named: diamond, label }) => ({
-      tone,
-      count: route.aim,
-      diamond,
-      label,
-    })),
+    marks: [
+      { tone: 'start', ...from, label: formatDecimal(way.start) },
+      ...named.map(({ tone, named: diamond, label }) => ({
+        tone,
+        count: route.aim,
+        diamond,
+        label,
+      })),
+    ],
   };
 }
 

@@ -1,9 +1,9 @@
 import { useMemo, useState } from 'preact/hooks';
 import { type FoundWay, type LookedUp, lookUp } from '../cards/index.ts';
-import { type Chart, toDecimal, toNumber } from '../charts/index.ts';
-import { type Place, PlacePicker } from '../figure/index.ts';
+import { type Chart, toDecimal } from '../charts/index.ts';
+import { PlacePicker } from '../figure/index.ts';
 import { railName } from '../quiz/index.ts';
-import { mirrorRoute, RAILS } from '../table/index.ts';
+import { RAILS } from '../table/index.ts';
 import { Hint, ShotEnds } from './look-up-ends.tsx';
 import { lineOf } from './look-up-line.ts';
 import { Results } from './look-up-results.tsx';
@@ -56,7 +56,7 @@ function ShotFigure(props: {
     <PlacePicker
       frame={{ table: chart.setting.table, mirror: PRINTED }}
       step={STEP}
-      places={placesOf(shot, way)}
+      places={placesOf(shot)}
       label={shot.next === 'start' ? 'Pick the start' : 'Pick the target'}
       rails={RAILS}
       nameOf={placeWords}
@@ -67,16 +67,9 @@ function ShotFigure(props: {
   );
 }
 
-/** With a way chosen, the start is named by the way's own count. */
-function placesOf({ start, target }: Shot, way: FoundWay | null) {
-  const own: Place | null = way && {
-    kind: 'rail',
-    count: mirrorRoute(way.route, way.mirror).start,
-    diamond: toNumber(way.start),
-  };
-  const from = own ?? start;
+function placesOf({ start, target }: Shot) {
   return [
-    ...(from ? [{ as: 'start', place: from } as const] : []),
+    ...(start ? [{ as: 'start', place: start } as const] : []),
     ...(target ? [{ as: 'target', place: target } as const] : []),
   ];
 }

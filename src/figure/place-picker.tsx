@@ -34,6 +34,7 @@ export interface PickerLine {
   readonly counts: readonly Count[];
   readonly paths: readonly FigurePath[];
   readonly aims: readonly FigureAim[];
+  /** The start among them, in the line's own count: the picked one is not marked beside it. */
   readonly marks: readonly FigureMark[];
 }
 
@@ -102,12 +103,14 @@ function scaleAt(frame: Frame, at: Spot, step: number): RailScale | null {
 }
 
 function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }) {
-  const { frame, step, proposed, line } = props;
+  const { frame, step, proposed } = props;
+  // Its counts may run the other way than the number under the finger.
+  const line = proposed ? undefined : props.line;
   const starts = props.places.flatMap(({ as, place }) =>
     as === 'start' && place.kind === 'rail' ? [markOf('start', place, step)] : [],
   );
   const mark = proposed && markOf('yours', proposed, step);
-  const drawn = [...starts, ...(line?.marks ?? [])];
+  const drawn = line?.marks ?? starts;
   const marks = mark ? [...drawn, mark] : drawn;
   const counts = line?.counts ?? props.rails.map(countOf);
   return (

@@ -123,6 +123,7 @@ describe('its line on the table', () => {
         expect(Math.hypot(x - there.x, y - there.y)).toBeLessThan(0.25);
       }
       expect(line.marks).toMatchObject([
+        { tone: 'start', count, label: '3.0' },
         { tone: 'medium', count: mirrorCount(patternOf('foot-to-side').aim, mirror) },
       ]);
       expect(new Set(line.counts.map(({ rail }) => rail)).size).toBe(line.counts.length);
