@@ -112,8 +112,9 @@ function fewNewSkills(
 }
 
 /**
- * One card of a line a day: an answer shows its line's numbers, and with them its sibling's. The
- * most forgotten is asked; the other waits until tomorrow.
+ * One card of a line a day: an answer shows its line's numbers, and with them its sibling's. What
+ * was learned and is being forgotten goes before what was never asked; of several the most
+ * forgotten. The others wait until tomorrow.
  */
 function withoutSiblings(
   due: readonly Card[],
@@ -121,15 +122,14 @@ function withoutSiblings(
   log: LogState,
   today: number,
 ): readonly Card[] {
-  const shown = new Map<string, string>();
-  for (const card of cards) {
-    if (log.memories.get(card.id)?.lastDay === today) shown.set(card.lineId, card.id);
-  }
-  return due.filter((card) => {
-    const first = shown.get(card.lineId) ?? card.id;
-    shown.set(card.lineId, first);
-    return first === card.id;
-  });
+  const chosen = new Map<string, string>();
+  const choose = (card: Card): void => {
+    if (!chosen.has(card.lineId)) chosen.set(card.lineId, card.id);
+  };
+  for (const card of cards) if (log.memories.get(card.id)?.lastDay === today) choose(card);
+  for (const card of due) if (log.memories.has(card.id)) choose(card);
+  for (const card of due) choose(card);
+  return due.filter((card) => chosen.get(card.lineId) === card.id);
 }
 
 function isDue(

@@ -1,13 +1,22 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { cardsOf } from '../../src/cards/index.ts';
-import { computeChart, formatDecimal, HARBOUR_LANE } from '../../src/charts/index.ts';
+import {
+  computeChart,
+  formatDecimal,
+  HARBOUR_LANE,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
 import {
   createSession,
   createStopwatch,
+  minutesFor,
   type QuizPorts,
+  questionsIn,
   type Session,
 } from '../../src/quiz/index.ts';
+import { holdsLonger } from '../../src/quiz/summary.ts';
 import {
   type EventDraft,
   foldLog,
@@ -18,7 +27,7 @@ import {
 import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
-const cards = cardsOf(chart);
+const cards = cardsOf(chart, toDecimal(0.1));
 
 let time = 0;
 let clock = 0;
@@ -41,7 +50,7 @@ describe('a session', () => {
     const card = asked();
     session.painted();
     time += 1500;
-    type(formatDecimal(card.truth[0] ?? (0 as never)));
+    type(formatDecimal(askedFor().truth[0] ?? (0 as never)));
     const submitted = session.submit();
     expect(session.phase.value.at).toBe('saving');
     expect(disk).toHaveLength(0);
@@ -174,7 +183,7 @@ describe('a session', () => {
     const card = asked();
     await call('3.9');
     session.next();
-    await call(formatDecimal(asked().truth[0] ?? (0 as never)));
+    await call(formatDecimal(askedFor().truth[0] ?? (0 as never)));
     const { answers, counts, missed } = session.summary.value;
     expect(answers).toBe(2);
     expect(counts).toEqual([
@@ -205,7 +214,7 @@ describe('a session', () => {
           await answerWindow();
           return;
         }
-        await call(formatDecimal(card.truth[0]));
+        await callRight();
         session.next();
       }
     }
@@ -213,11 +222,103 @@ describe('a session', () => {
 
   it('is over when nothing is left', async () => {
     while (session.phase.value.at === 'asking') {
-      await call(formatDecimal(asked().truth[0] ?? (0 as never)));
+      await call(formatDecimal(askedFor().truth[0] ?? (0 as never)));
       session.next();
     }
     expect(session.phase.value.at).toBe('done');
     expect(session.progress.value.left).toBe(0);
+  });
+});
+
+describe('a session of some minutes', () => {
+  // 10 s an answer until the player's own pace is known, and 6 s around it: src/quiz/pace.ts.
+  it('ends when they are over, loses nothing, and can go on', async () => {
+    ports = { ...ports, minutes: 1 };
+    session = createSession(ports);
+    expect(session.progress.value).toEqual({ answered: 0, left: 4 });
+    for (let n = 0; n < 4; n++) {
+      await callRight();
+      session.next();
+    }
+    expect(session.phase.value).toEqual({ at: 'done', why: 'time is up' });
+    expect(session.progress.value).toEqual({ answered: 4, left: 0 });
+    expect(disk).toHaveLength(4);
+    session.goOn();
+    expect(session.phase.value.at).toBe('asking');
+  });
+
+  it('asks all there is where there is less', () => {
+    ports = { ...ports, minutes: 20 };
+    session = createSession(ports);
+    expect(session.progress.value.left).toBe(6);
+  });
+
+  it('asks more of a player who is quick', () => {
+    const times = new Map([['number' as const, Array<number>(20).fill(1500)]]);
+    expect(questionsIn(5, { ...foldLog([]), times })).toBe(40);
+    expect(questionsIn(5, foldLog([]))).toBe(19);
+    expect(minutesFor(40, { ...foldLog([]), times })).toBe(5);
+  });
+});
+
+describe('what is said of a line beside answering it', () => {
+  it('is written at once, and a full disk says so', async () => {
+    const line = asked().lineId;
+    expect(await session.mark({ type: 'noted', line, text: 'long tonight' })).toBeNull();
+    expect(await session.mark({ type: 'flagged', line, speed: 'medium', number: 2 })).toBeNull();
+    expect(await session.mark({ type: 'set aside', line, aside: true })).toBeNull();
+    const log = ports.log.peek();
+    expect(log.notes.get(line)).toBe('long tonight');
+    expect(log.flags.get(line)).toMatchObject({ speed: 'medium', number: 2 });
+    expect(log.aside.has(line)).toBe(true);
+    refuse = new DOMException('no room', 'QuotaExceededError');
+    expect(await session.mark({ type: 'noted', line, text: 'x' })).toContain('no room left');
+  });
+
+  it('keeps a line that is set aside out of the session', async () => {
+    const { lineId } = asked();
+    await session.mark({ type: 'set aside', line: lineId, aside: true });
+    await call('1');
+    session.next();
+    while (session.phase.value.at === 'asking') {
+      expect(asked().lineId).not.toBe(lineId);
+      await callRight();
+      session.next();
+    }
+  });
+});
+
+describe('what holds longer', () => {
+  it('is what was right today, with the days before and now', async () => {
+    while (session.phase.value.at === 'asking') {
+      await callRight();
+      session.next();
+    }
+    const first = holdsLonger(cards, ports.log.peek(), 100, 0.9);
+    expect(first).toHaveLength(6);
+    expect(first.every((one) => one.before === null && one.now >= 1)).toBe(true);
+    // FSRS-6, published weights: a first answer of grade 3 is asked again after S0(3) = 2.3 days.
+    expect(first[0]?.now).toBe(2);
+    ports = { ...ports, today: () => 103 };
+    session = createSession(ports);
+    while (first.every(({ card }) => card.id !== asked().id)) {
+      await callRight();
+      session.next();
+    }
+    const again = asked();
+    await callRight();
+    const later = holdsLonger(cards, ports.log.peek(), 103, 0.9);
+    const one = later.find(({ card }) => card.id === again.id);
+    expect(one?.before).toBe(2);
+    expect(one?.now).toBeGreaterThan(2);
+  });
+
+  it('leaves out what was off, and what was taken back', async () => {
+    await call('3.9');
+    session.next();
+    await callRight();
+    await session.takeBack();
+    expect(holdsLonger(cards, ports.log.peek(), 100, 0.9)).toEqual([]);
   });
 });
 
@@ -239,7 +340,7 @@ describe('the answer time', () => {
 
 /** One field wrong by far, the other right: the worse one counts. */
 async function answerWindow(): Promise<void> {
-  const [soft] = asked().truth;
+  const [soft] = askedFor().truth;
   type(formatDecimal(soft ?? (0 as never)));
   await session.submit();
   expect(session.phase.value).toMatchObject({ at: 'asking', field: 1, problem: null });
@@ -259,6 +360,12 @@ function asked() {
   return phase.card;
 }
 
+function askedFor() {
+  const phase = session.phase.value;
+  if (phase.at !== 'asking') throw new Error(`the session is ${phase.at}`);
+  return phase.question;
+}
+
 function type(text: string): void {
   for (const character of text) {
     if (character === '−') session.flipSign();
@@ -269,6 +376,21 @@ function type(text: string): void {
 async function call(text: string): Promise<void> {
   type(text);
   await session.submit();
+}
+
+/** The right answer, in whatever way its kind is given. */
+async function callRight(): Promise<void> {
+  const question = askedFor();
+  if (question.kind === 'trust') {
+    session.choose(question.verdict.kind);
+    await session.submit();
+    return;
+  }
+  for (const value of question.truth) {
+    // Three decimals are as fine as can be typed.
+    type(formatDecimal(toDecimal(Math.round(toNumber(value) * 1000) / 1000)));
+    await session.submit();
+  }
 }
 
 /** An event of another device, as it arrives from another tab or a merge. */
@@ -300,5 +422,6 @@ function portsFor(settings: typeof DEFAULT_SETTINGS): QuizPorts {
     now: () => clock + disk.length,
     today: () => 100,
     stopwatch: createStopwatch(() => time),
+    minutes: null,
   };
 }
