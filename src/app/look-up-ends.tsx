@@ -33,13 +33,15 @@ export function Hint({ shot: { start, target, next } }: { readonly shot: Shot })
   );
 }
 
-function EndBox(props: {
+interface EndProps {
   readonly end: End;
   readonly shot: Shot;
   readonly change: (shot: Shot) => void;
-}) {
+}
+
+function EndBox(props: EndProps) {
   const { end, shot, change } = props;
-  const place = shot[end];
+  const isOnRail = shot[end]?.kind === 'rail';
   const move = (tenths: 1 | -1): void => {
     change(nudge(shot, end, (tenths * TENTH) as typeof TENTH));
   };
@@ -50,48 +52,50 @@ function EndBox(props: {
       role="group"
       aria-label={NAMES[end]}
       onKeyDown={(event) => {
-        const by = place?.kind === 'rail' ? keyedBy(event.key) : null;
+        const by = isOnRail ? keyedBy(event.key) : null;
         if (by === null || event.ctrlKey || event.metaKey || event.altKey) return;
         event.preventDefault();
         move(by);
       }}
     >
-      <button
-        type="button"
-        class="end-name"
-        aria-pressed={shot.next === end}
-        onClick={() => change({ ...shot, next: end })}
-      >
-        <span class="fact-label">{NAMES[end]}</span>
-        {place?.kind === 'rail' ? (
-          <>
-            <strong>{numberOn(place)}</strong>
-            <span class="soft-words">{railWords(place)}</span>
-          </>
-        ) : (
-          <strong class="words">{place ? placeWords(place) : '–'}</strong>
-        )}
-      </button>
-      {place?.kind === 'rail' && (
-        <div class="nudges">
-          <button
-            type="button"
-            class="key"
-            aria-label={`${NAMES[end]} 0.1 less`}
-            onClick={() => move(-1)}
-          >
-            −
-          </button>
-          <button
-            type="button"
-            class="key"
-            aria-label={`${NAMES[end]} 0.1 more`}
-            onClick={() => move(1)}
-          >
-            +
-          </button>
-        </div>
+      <EndName {...props} />
+      {isOnRail && <Nudges name={NAMES[end]} move={move} />}
+    </div>
+  );
+}
+
+function EndName({ end, shot, change }: EndProps) {
+  const place = shot[end];
+  return (
+    <button
+      type="button"
+      class="end-name"
+      aria-pressed={shot.next === end}
+      onClick={() => change({ ...shot, next: end })}
+    >
+      <span class="fact-label">{NAMES[end]}</span>
+      {place?.kind === 'rail' ? (
+        <>
+          <strong>{numberOn(place)}</strong>
+          <span class="soft-words">{railWords(place)}</span>
+        </>
+      ) : (
+        <strong class="words">{place ? placeWords(place) : '–'}</strong>
       )}
+    </button>
+  );
+}
+
+function Nudges(props: { readonly name: string; readonly move: (tenths: 1 | -1) => void }) {
+  const { name, move } = props;
+  return (
+    <div class="nudges">
+      <button type="button" class="key" aria-label={`${name} 0.1 less`} onClick={() => move(-1)}>
+        −
+      </button>
+      <button type="button" class="key" aria-label={`${name} 0.1 more`} onClick={() => move(1)}>
+        +
+      </button>
     </div>
   );
 }
