@@ -48,8 +48,9 @@ describe('flags', () => {
 });
 
 describe('a flagged number played', () => {
-  it('misses by more the further it is from the chart’s, and the words say so', () => {
-    // Cross-side: a tenth moves the arrival by about two tenths; half a diamond is wide (common practice, no source).
+  it('half a diamond beside the chart’s goes wide, and the words say so', () => {
+    // Derived from the mirror law: across and back, the arrival moves twice as far as the aim, here a
+    // whole diamond (12.5 in); a side pocket's mouth is 5 to 5 1/8 in (WPA Equipment Specifications).
     const played = playFlag(chart, line, flag(0.5), 'in');
     expect(played?.yours).toMatch(/^With \d\.\d the ball arrives at .* (long|short)/);
     expect(played?.figure.paths.map(({ tone }) => tone)).toEqual(['yours', 'true']);
