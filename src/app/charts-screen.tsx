@@ -4,6 +4,9 @@ import { TableFigure } from '../figure/index.ts';
 import { lineAtSpeeds } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
+import { SetAsideSheet } from './charts-aside.tsx';
+import { FlagMark } from './flag-mark.tsx';
+import { flaggedStarts } from './flags.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
 import { formatScreen } from './router.ts';
@@ -26,6 +29,15 @@ function sum(counts: ReadonlyMap<PatternId, number>): number {
   return [...counts.values()].reduce((total, count) => total + count, 0);
 }
 
+function Flagged({ count }: { readonly count: number }) {
+  if (count === 0) return null;
+  return (
+    <span class="flagged">
+      <FlagMark /> {counted(count, 'line')} flagged
+    </span>
+  );
+}
+
 const AIM_WORDS: Readonly<Record<Naming, string>> = {
   through: 'Aim through the sight.',
   opposite: 'A number is the point of the nose the line crosses.',
@@ -34,6 +46,7 @@ const AIM_WORDS: Readonly<Record<Naming, string>> = {
 export function ChartsScreen({ model }: { readonly model: Model }) {
   const chart = model.chart.value;
   const { document } = chart;
+  const log = model.log.value;
   const bound = anchorBound(toleranceOf(model.settings.value));
   const anchors = useMemo(() => anchorCounts(chart, bound), [chart, bound]);
   return (
@@ -59,6 +72,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
           ))}
         </ol>
       </section>
+      <SetAsideSheet model={model} />
       <ul class="pattern-list">
         {document.patterns.map((id) => {
           const pattern = patternOf(id);
@@ -81,6 +95,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
                   <span class="soft-words">
                     {counted(lines.length, 'line')}, {counted(anchors.get(id) ?? 0, 'anchor')}
                   </span>
+                  <Flagged count={flaggedStarts(chart, id, log).size} />
                 </span>
               </a>
             </li>

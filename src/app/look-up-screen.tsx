@@ -1,6 +1,75 @@
+import { useMemo, useState } from 'preact/hooks';
+import { type FoundWay, type LookedUp, lookUp } from '../cards/index.ts';
+import { type Chart, toDecimal } from '../charts/index.ts';
+import { PlacePicker } from '../figure/index.ts';
+import { railName } from '../quiz/index.ts';
+import { RAILS } from '../table/index.ts';
+import { Hint, ShotEnds } from './look-up-ends.tsx';
+import { lineOf } from './look-up-line.ts';
+import { Results } from './look-up-results.tsx';
 import { Page } from './page.tsx';
 import type { AppProps } from './shell.tsx';
+import { NO_SHOT, PRINTED, pick, placeWords, type Shot } from './shot.ts';
 
-export function LookUpScreen(_props: AppProps) {
-  return <Page title="Look up">{null}</Page>;
+/** A finger is not surer than half a diamond; the buttons go on from there. */
+const STEP = 0.5;
+
+/** Any start, any target, three speeds. It asks nothing and keeps nothing. */
+export function LookUpScreen({ model }: AppProps) {
+  const chart = model.chart.value;
+  const [shot, setShot] = useState<Shot>(NO_SHOT);
+  const [chosen, choose] = useState(0);
+  const looked = useMemo(() => resultOf(chart, shot), [chart, shot.start, shot.target]);
+  const change = (next: Shot): void => {
+    if (next.start !== shot.start || next.target !== shot.target) choose(0);
+    setShot(next);
+  };
+  const way = looked?.found[chosen] ?? null;
+  return (
+    <Page title="Look up">
+      <div class="look-up">
+        <div class="look-up-shot">
+          <Hint shot={shot} />
+          <ShotFigure chart={chart} shot={shot} way={way} change={change} />
+          <ShotEnds shot={shot} change={change} />
+        </div>
+        <Results chart={chart} shot={shot} looked={looked} chosen={chosen} choose={choose} />
+      </div>
+    </Page>
+  );
+}
+
+function resultOf(chart: Chart, { start, target }: Shot): LookedUp | null {
+  if (!start || !target) return null;
+  return lookUp(chart, { count: start.count, diamond: toDecimal(start.diamond) }, target);
+}
+
+function ShotFigure(props: {
+  readonly chart: Chart;
+  readonly shot: Shot;
+  readonly way: FoundWay | null;
+  readonly change: (shot: Shot) => void;
+}) {
+  const { chart, shot, way } = props;
+  const line = useMemo(() => (way ? lineOf(chart, way) : null), [chart, way]);
+  return (
+    <PlacePicker
+      frame={{ table: chart.setting.table, mirror: PRINTED }}
+      step={STEP}
+      places={placesOf(shot)}
+      label={shot.next === 'start' ? 'Pick the start' : 'Pick the target'}
+      rails={RAILS}
+      nameOf={placeWords}
+      railName={(rail) => railName(rail, PRINTED)}
+      onPick={(place) => props.change(pick(shot, place))}
+      {...(line ? { line } : {})}
+    />
+  );
+}
+
+function placesOf({ start, target }: Shot) {
+  return [
+    ...(start ? [{ as: 'start', place: start } as const] : []),
+    ...(target ? [{ as: 'target', place: target } as const] : []),
+  ];
 }

@@ -8,6 +8,7 @@ import {
   toNumber,
 } from '../charts/index.ts';
 import { SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
+import { FlagMark } from './flag-mark.tsx';
 import type { Worked } from './workbench.ts';
 
 function SpeedHeads() {
@@ -23,6 +24,8 @@ export function NumberTable(props: {
   readonly worked: Worked;
   readonly chosen: number;
   readonly choose: (index: number) => void;
+  /** Starts whose line is flagged. */
+  readonly flagged: ReadonlySet<Decimal>;
 }) {
   const { lines } = props.worked.sheet;
   const banks = lines.some((line) => line.verdict);
@@ -43,7 +46,11 @@ export function NumberTable(props: {
             onClick={() => props.choose(index)}
           >
             <th scope="row">
-              <StartButton line={line} pressed={index === props.chosen} />
+              <StartButton
+                line={line}
+                pressed={index === props.chosen}
+                flagged={props.flagged.has(line.start)}
+              />
             </th>
             {SPEEDS.map((speed) => (
               <td key={speed} class={speed}>
@@ -62,16 +69,19 @@ export function NumberTable(props: {
   );
 }
 
-function StartButton({ line, pressed }: { readonly line: SheetLine; readonly pressed: boolean }) {
+function StartButton(props: {
+  readonly line: SheetLine;
+  readonly pressed: boolean;
+  readonly flagged: boolean;
+}) {
+  const { line, pressed, flagged } = props;
   const start = formatDecimal(line.start);
+  const marks = `${line.anchor ? ', an anchor' : ''}${flagged ? ', flagged' : ''}`;
   return (
-    <button
-      type="button"
-      aria-pressed={pressed}
-      aria-label={`Draw the line from ${start}${line.anchor ? ', an anchor' : ''}`}
-    >
+    <button type="button" aria-pressed={pressed} aria-label={`Draw the line from ${start}${marks}`}>
       {start}
       {line.anchor && <span class="anchor-mark" aria-hidden="true" />}
+      {flagged && <FlagMark />}
     </button>
   );
 }

@@ -1,4 +1,5 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import { lineIdOf } from '../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
@@ -11,10 +12,12 @@ import { speedWords } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
 import { TABLES, type TableSize } from '../table/index.ts';
 import { Choice } from './controls.tsx';
+import { flaggedStarts, lineFrom, playFlag } from './flags.ts';
+import { LineFigure } from './line-figure.tsx';
+import { LineMarks } from './line-marks.tsx';
 import { missingSentences } from './missing.ts';
 import type { Model } from './model.ts';
 import { Anchors } from './pattern-anchors.tsx';
-import { PatternFigure } from './pattern-figure.tsx';
 import { LineSheet } from './pattern-line.tsx';
 import { ComparedTable, movedLines, NumberTable } from './pattern-numbers.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from './table-panel.tsx';
@@ -55,7 +58,13 @@ export function PatternScreen({ model, bench, pattern: id, start }: PatternProps
       </p>
       <div class="pattern-body">
         {worked?.pattern === id ? (
-          <Sheets worked={worked} model={model} start={start} key={start} />
+          <Sheets
+            worked={worked}
+            model={model}
+            start={start}
+            trying={bench.changed.value}
+            key={start}
+          />
         ) : (
           <p class="working" role="status">
             Working the numbers out
@@ -75,28 +84,46 @@ function Sheets(props: {
   readonly worked: Worked;
   readonly model: Model;
   readonly start: Decimal | null;
+  /** Another table than the chart's is tried: flags are of the chart's. */
+  readonly trying: boolean;
 }) {
   const { worked, model } = props;
-  const { sheet, request } = worked;
-  const [chosen, choose] = useState(() => lineFrom(sheet, props.start) ?? middleOf(sheet));
+  const { sheet, request, pattern } = worked;
+  const [chosen, choose] = useState(() => placeOf(sheet, props.start) ?? middleOf(sheet));
   const line = sheet.lines[chosen] ?? sheet.lines[0];
+  const { own, played } = useMarks(model, pattern, line?.start ?? null);
   if (!line) return null;
+  const flagged = flaggedStarts(model.chart.value, pattern, model.log.value);
   return (
     <>
-      <PatternFigure worked={worked} line={line} />
+      <LineFigure worked={worked} line={line} played={props.trying ? null : played} />
       <div class="numbers">
-        <NumberTable worked={worked} chosen={chosen} choose={choose} />
+        <NumberTable worked={worked} chosen={chosen} choose={choose} flagged={flagged} />
         <Missing lines={sheet.lines} />
         <Conventions worked={worked} model={model} />
         <LineSheet worked={worked} line={line} units={model.settings.value.units} />
+        {own && <LineMarks model={model} line={own} played={played} key={line.start} />}
         <Anchors sheet={sheet} printStep={request.printStep} bound={request.anchorBound} />
       </div>
     </>
   );
 }
 
+/** The chart's own line of a start, and its flag played. */
+function useMarks(model: Model, pattern: PatternId, start: Decimal | null) {
+  const chart = model.chart.value;
+  const { units } = model.settings.value;
+  const own = start === null ? null : lineFrom(chart, pattern, start);
+  const flag = own ? model.log.value.flags.get(lineIdOf(chart, own)) : undefined;
+  const played = useMemo(
+    () => (own && flag ? playFlag(chart, own, flag, units) : null),
+    [chart, own, flag, units],
+  );
+  return { own, played };
+}
+
 /** The place of a start's line; null if there is none. */
-function lineFrom({ lines }: Sheet, start: Decimal | null): number | null {
+function placeOf({ lines }: Sheet, start: Decimal | null): number | null {
   const place = lines.findIndex((line) => line.start === start);
   return place < 0 ? null : place;
 }

@@ -1,21 +1,11 @@
 /** From a card to the question it asks. */
 
-import {
-  type Decimal,
-  type Line,
-  minus,
-  patternOf,
-  toDecimal,
-  toNumber,
-  VERDICTS,
-  type Verdict,
-  verdictOf,
-} from '../charts/index.ts';
-import { aimNamed, makeWindowOf, nameAim, SPEEDS } from '../table/index.ts';
+import { type Decimal, minus, patternOf, toDecimal, VERDICTS } from '../charts/index.ts';
 import { type Card, isLineCard, type LineCard } from './card.ts';
 import { hashOf } from './dice.ts';
 import { type Asker, instanceOf } from './instance.ts';
 import type { Question } from './question.ts';
+import { verdictAt } from './verdict-at.ts';
 
 /**
  * The question of a card.
@@ -47,25 +37,10 @@ function lineQuestion(asker: Asker, card: LineCard): Question {
       return { ...base, kind: 'window', truth: [from(soft.printed), from(firm.printed)] };
     }
     case 'trust': {
-      const verdict = verdictFor(asker, line);
+      const numbers = { soft: soft.exact, medium: medium.exact, firm: firm.exact };
+      const verdict = verdictAt(asker.chart, patternOf(pattern), start, numbers);
       const truth = [toDecimal(VERDICTS.indexOf(verdict.kind))] as const;
       return { ...base, kind: 'trust', tolerance: 0 as Decimal, verdict, truth };
     }
   }
-}
-
-/** Played into the pocket with the chart's numbers at its three speeds. */
-function verdictFor({ chart }: Asker, line: Line): Verdict {
-  const { setting, naming } = chart;
-  const pattern = patternOf(line.pattern);
-  const start = toNumber(line.start);
-  const windows = SPEEDS.map((speed) => {
-    const launch = { ...pattern.stroke, speed: setting.condition.speeds[speed] };
-    const through = aimNamed(setting.table, pattern, start, line.numbers[speed].exact, naming);
-    const window = makeWindowOf(setting, pattern, start, launch, through);
-    const named = (aim: number) => nameAim(setting.table, pattern, start, aim, naming);
-    return window && { from: named(window.from), to: named(window.to) };
-  });
-  const [soft = null, medium = null, firm = null] = windows;
-  return verdictOf({ soft, medium, firm });
 }

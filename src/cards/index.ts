@@ -26,6 +26,15 @@ export {
 } from './grade.ts';
 export { type Asker, byProportion, placeByProportion } from './instance.ts';
 export { betweensOf, countOn, type Known, placeOf } from './known.ts';
+export {
+  type FoundWay,
+  inCount,
+  type LookedUp,
+  lookUp,
+  type MissedWay,
+  type NoNumber,
+  type RailPlace,
+} from './look-up.ts';
 export { pictureFor } from './picture.ts';
 export {
   type ArrivalQuestion,
@@ -44,4 +53,5 @@ export {
   type WindowQuestion,
 } from './question.ts';
 export { FATES, type Fate, isMade, type Replay, replay } from './replay.ts';
+export { verdictAt } from './verdict-at.ts';
 export { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';

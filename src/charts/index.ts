@@ -39,7 +39,7 @@ export {
 } from './decimal.ts';
 export { HARBOUR_LANE } from './demo.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
-export { isMeasured, launchOf, numberAt, numberTo } from './numbers.ts';
+export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
 export { type ParsedCondition, parseChart, parseCondition } from './schema.ts';

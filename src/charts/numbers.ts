@@ -1,6 +1,6 @@
 /** Numbers between a chart's lines and beyond its targets, unrounded and in the chart's naming. */
 
-import { type Launch, nameAim, type Speed, solveLine } from '../table/index.ts';
+import { type Launch, nameAim, type Speed, solveLine, type Unreachable } from '../table/index.ts';
 import { type Chart, patternOf } from './chart.ts';
 import { type Decimal, toDecimal, toNumber } from './decimal.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
@@ -53,8 +53,19 @@ export function numberTo(
   start: Decimal,
   speed: Speed,
 ): number | null {
+  const number = numberOrWhy(chart, route, start, speed);
+  return typeof number === 'number' ? number : null;
+}
+
+/** The same; or why there is none. */
+export function numberOrWhy(
+  chart: Chart,
+  route: Pattern,
+  start: Decimal,
+  speed: Speed,
+): number | Unreachable {
   const { setting, naming } = chart;
   const at = toNumber(start);
-  const { aim } = solveLine(setting, route, at, launchOf(chart, route, speed));
-  return aim === null ? null : nameAim(setting.table, route, at, aim, naming);
+  const { aim, why } = solveLine(setting, route, at, launchOf(chart, route, speed));
+  return why ?? nameAim(setting.table, route, at, aim, naming);
 }

@@ -2,7 +2,7 @@ export type { FigureAim, FigureMark, FigureObject, FigurePath, Tone } from './dr
 export { ErrorPlot, type ErrorPlotProps } from './error-plot.tsx';
 export type { Frame, Spot } from './frame.ts';
 export { type Place, placeAt } from './place.ts';
-export { PlacePicker, type PlacePickerProps } from './place-picker.tsx';
+export { type PickerLine, PlacePicker, type PlacePickerProps } from './place-picker.tsx';
 export type { PlotPoint } from './plot.ts';
 export { snap } from './pointing.ts';
 export type { Pointing } from './rail-slider.tsx';

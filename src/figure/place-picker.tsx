@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks';
 import { type Count, RAILS, type Rail } from '../table/index.ts';
 import { BareTable } from './bare-table.tsx';
-import type { FigureMark } from './drawn.ts';
-import { countOf, type Frame, type Spot, tidy, viewBox } from './frame.ts';
-import { CountLabels, Mark, PointedMark, TargetRing } from './marks.tsx';
+import type { FigureAim, FigureMark, FigurePath } from './drawn.ts';
+import { countOf, type Frame, pathData, type Spot, tidy, viewBox } from './frame.ts';
+import { AimLine, CountLabels, Mark, PointedMark, TargetRing } from './marks.tsx';
 import { type Place, type PocketTarget, placeAt, pocketTargets } from './place.ts';
 import { formatStep, RailKeys, RailReadout, type RailScale, railScale } from './rail-slider.tsx';
 import { Silent } from './silent.tsx';
@@ -24,6 +24,18 @@ export interface PlacePickerProps {
   /** A rail in words, in the picture that is shown. */
   readonly railName: (rail: Rail) => string;
   readonly onPick: (place: Place) => void;
+  /** A line drawn on the table while places are picked. */
+  readonly line?: PickerLine;
+}
+
+/** A line in the picture that is shown, with the counts of its own numbers. */
+export interface PickerLine {
+  /** Written out in place of the counts from the foot or the left. */
+  readonly counts: readonly Count[];
+  readonly paths: readonly FigurePath[];
+  readonly aims: readonly FigureAim[];
+  /** The start among them, in the line's own count: the picked one is not marked beside it. */
+  readonly marks: readonly FigureMark[];
 }
 
 /** A point of a rail that a finger or the keys are on, before it is picked. */
@@ -92,26 +104,44 @@ function scaleAt(frame: Frame, at: Spot, step: number): RailScale | null {
 
 function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }) {
   const { frame, step, proposed } = props;
+  // Its counts may run the other way than the number under the finger.
+  const line = proposed ? undefined : props.line;
   const starts = props.places.flatMap(({ as, place }) =>
     as === 'start' && place.kind === 'rail' ? [markOf('start', place, step)] : [],
   );
   const mark = proposed && markOf('yours', proposed, step);
-  const marks = mark ? [...starts, mark] : starts;
+  const drawn = line?.marks ?? starts;
+  const marks = mark ? [...drawn, mark] : drawn;
+  const counts = line?.counts ?? props.rails.map(countOf);
   return (
     <>
       <BareTable frame={frame} />
-      {props.rails.map((rail) => (
-        <CountLabels key={rail} frame={frame} count={countOf(rail)} marks={marks} />
+      {counts.map((count) => (
+        <CountLabels key={count.rail} frame={frame} count={count} marks={marks} />
       ))}
+      {line && <LineDrawn frame={frame} line={line} />}
       {props.places
         .filter(({ as, place }) => as === 'target' || place.kind === 'pocket')
         .map(({ as, place }) => (
           <TargetRing key={as} frame={frame} target={place} />
         ))}
-      {starts.map((start) => (
-        <Mark key={start.diamond} frame={frame} mark={start} marks={marks} />
+      {drawn.map((one) => (
+        <Mark key={`${one.tone}${one.diamond}`} frame={frame} mark={one} marks={marks} />
       ))}
       {mark && <PointedMark frame={frame} mark={mark} marks={marks} />}
+    </>
+  );
+}
+
+function LineDrawn({ frame, line }: { readonly frame: Frame; readonly line: PickerLine }) {
+  return (
+    <>
+      {line.aims.map((aim) => (
+        <AimLine key={aim.tone} frame={frame} aim={aim} />
+      ))}
+      {line.paths.map((path) => (
+        <path key={path.tone} class={`way ${path.tone}`} d={pathData(frame, path.stretches)} />
+      ))}
     </>
   );
 }

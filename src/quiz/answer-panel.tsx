@@ -106,7 +106,7 @@ export function SpeedTable(props: {
   );
 }
 
-function Legend(props: { readonly legend: Feedback['legend']; readonly speed: Speed }) {
+export function Legend(props: { readonly legend: Feedback['legend']; readonly speed: Speed }) {
   if (props.legend === 'speeds') return <SpeedLegend />;
   return (
     <p class="legend">

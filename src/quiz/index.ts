@@ -1,4 +1,4 @@
-export { AnswerPanel, FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
+export { AnswerPanel, FocusedButton, Legend, SpeedLegend, SpeedTable } from './answer-panel.tsx';
 export { AnswerStage, PartsFigure } from './answer-stage.tsx';
 export { cardName, cardTruth, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { stepWords } from './cue.ts';
@@ -28,7 +28,8 @@ export {
   signFlipped,
   typed,
 } from './entry.ts';
-export { type FigureParts, lineAtSpeeds, playAt } from './feedback-figure.ts';
+export { type FigureParts, lineAtSpeeds, linesFigure, playAt } from './feedback-figure.ts';
+export { NoteForm } from './line-actions.tsx';
 export { minutesFor, questionsIn, timePerQuestion } from './pace.ts';
 export { QuizScreen } from './quiz-screen.tsx';
 export {
@@ -60,6 +61,7 @@ export { ScoreSheet, SheetQuestion } from './rehearsal-sheet.tsx';
 export {
   askerFor,
   createSession,
+  type LineMark,
   mirrorFor,
   notSaved,
   type QuizPorts,
@@ -68,4 +70,16 @@ export {
 } from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';
 export { nextDue, nextWords } from './summary.ts';
-export { lengthWords, speedWords, type Units } from './words.ts';
+export {
+  aimWords,
+  countedFrom,
+  fateWords,
+  lengthWords,
+  movementWords,
+  patternName,
+  pocketName,
+  railName,
+  routeWords,
+  speedWords,
+  type Units,
+} from './words.ts';

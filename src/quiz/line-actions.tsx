@@ -35,7 +35,7 @@ export function LineActions(props: {
         <button type="button" class="key quiet" onClick={() => void setAside()}>
           {isAside ? 'Take in again' : 'Set aside'}
         </button>
-        <NoteForm {...props} key={card.lineId} />
+        <NoteForm {...props} line={card.lineId} key={card.lineId} />
         {isLineCard(card) && card.kind !== 'trust' && <FlagForm {...props} card={card} />}
         <p class="soft-words" role="status">
           {said}
@@ -45,17 +45,18 @@ export function LineActions(props: {
   );
 }
 
-function NoteForm(props: {
-  readonly card: Card;
+/** The note of a line or a skill, by its id. */
+export function NoteForm(props: {
+  readonly line: string;
   readonly log: LogState;
   readonly mark: (mark: LineMark) => Promise<string | null>;
 }) {
-  const { card, log, mark } = props;
-  const kept = log.notes.get(card.lineId) ?? '';
+  const { line, log, mark } = props;
+  const kept = log.notes.get(line) ?? '';
   const [text, setText] = useState(kept);
   const [said, say] = useState<string | null>(null);
   const save = async (): Promise<void> => {
-    const problem = await mark({ type: 'noted', line: card.lineId, text: text.trim() });
+    const problem = await mark({ type: 'noted', line, text: text.trim() });
     say(problem ?? 'Noted.');
   };
   return (

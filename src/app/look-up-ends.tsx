@@ -1,0 +1,108 @@
+import { toDecimal } from '../charts/index.ts';
+import { type End, NO_SHOT, nudge, numberOn, placeWords, railWords, type Shot } from './shot.ts';
+
+const TENTH = toDecimal(0.1);
+const NAMES = { start: 'Start', target: 'Target' } as const;
+
+/** Start and target in words, each to be set again or moved by a tenth. */
+export function ShotEnds(props: { readonly shot: Shot; readonly change: (shot: Shot) => void }) {
+  const { shot, change } = props;
+  return (
+    <div class="shot-ends">
+      <EndBox end="start" {...props} />
+      <EndBox end="target" {...props} />
+      {(shot.start || shot.target) && (
+        <button type="button" class="key quiet" onClick={() => change(NO_SHOT)}>
+          New shot
+        </button>
+      )}
+    </div>
+  );
+}
+
+/** What the next tap does. */
+export function Hint({ shot: { start, target, next } }: { readonly shot: Shot }) {
+  const whole = start && target;
+  const second = whole
+    ? 'Tap another target, or a box to change it.'
+    : 'Tap the target: a pocket or a point of a rail.';
+  return (
+    <p class="soft-words hint" role="status">
+      {next === 'start' ? 'Tap the start on a rail.' : second}
+    </p>
+  );
+}
+
+interface EndProps {
+  readonly end: End;
+  readonly shot: Shot;
+  readonly change: (shot: Shot) => void;
+}
+
+function EndBox(props: EndProps) {
+  const { end, shot, change } = props;
+  const isOnRail = shot[end]?.kind === 'rail';
+  const move = (tenths: 1 | -1): void => {
+    change(nudge(shot, end, (tenths * TENTH) as typeof TENTH));
+  };
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: two buttons and a number are no fieldset
+    <div
+      class={`end-box ${shot.next === end ? 'next' : ''}`}
+      role="group"
+      aria-label={NAMES[end]}
+      onKeyDown={(event) => {
+        const by = isOnRail ? keyedBy(event.key) : null;
+        if (by === null || event.ctrlKey || event.metaKey || event.altKey) return;
+        event.preventDefault();
+        move(by);
+      }}
+    >
+      <EndName {...props} />
+      {isOnRail && <Nudges name={NAMES[end]} move={move} />}
+    </div>
+  );
+}
+
+function EndName({ end, shot, change }: EndProps) {
+  const place = shot[end];
+  return (
+    <button
+      type="button"
+      class="end-name"
+      aria-pressed={shot.next === end}
+      onClick={() => change({ ...shot, next: end })}
+    >
+      <span class="fact-label">{NAMES[end]}</span>
+      {place?.kind === 'rail' ? (
+        <>
+          <strong>{numberOn(place)}</strong>
+          <span class="soft-words">{railWords(place)}</span>
+        </>
+      ) : (
+        <strong class="words">{place ? placeWords(place) : '–'}</strong>
+      )}
+    </button>
+  );
+}
+
+function Nudges(props: { readonly name: string; readonly move: (tenths: 1 | -1) => void }) {
+  const { name, move } = props;
+  return (
+    <div class="nudges">
+      <button type="button" class="key" aria-label={`${name} 0.1 less`} onClick={() => move(-1)}>
+        −
+      </button>
+      <button type="button" class="key" aria-label={`${name} 0.1 more`} onClick={() => move(1)}>
+        +
+      </button>
+    </div>
+  );
+}
+
+/** The arrows and the signs move by a tenth. */
+function keyedBy(key: string): 1 | -1 | null {
+  if (key === 'ArrowUp' || key === 'ArrowRight' || key === '+') return 1;
+  if (key === 'ArrowDown' || key === 'ArrowLeft' || key === '-') return -1;
+  return null;
+}

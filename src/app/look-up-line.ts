@@ -1,0 +1,56 @@
+/** The line of a way that was looked up, drawn where it lies on the table: not in its own picture. */
+
+import { type FoundWay, replay } from '../cards/index.ts';
+import { type Chart, formatDecimal, launchOf, toNumber } from '../charts/index.ts';
+import type { PickerLine } from '../figure/index.ts';
+import {
+  aimNamed,
+  type Count,
+  type Mirror,
+  mirrorCount,
+  mirrorRoute,
+  type Route,
+  SPEEDS,
+} from '../table/index.ts';
+
+export function lineOf(chart: Chart, way: FoundWay): PickerLine {
+  const { setting, naming } = chart;
+  const route = mirrorRoute(way.route, way.mirror);
+  const start = toNumber(way.start);
+  const drawn = SPEEDS.flatMap((tone) => {
+    const number = way.numbers[tone];
+    if (typeof number === 'string') return [];
+    const aim = aimNamed(setting.table, route, start, number.exact, naming);
+    const launch = launchOf(chart, way.route, tone);
+    const { stretches } = replay(setting, route, start, aim, launch);
+    return [{ tone, stretches, aim, named: number.exact, label: formatDecimal(number.printed) }];
+  });
+  const from = { count: route.start, diamond: start };
+  // One number at the rail: three would lie on each other.
+  const named = drawn.filter(({ tone }) => tone === 'medium');
+  return {
+    counts: countsOf(way.route, way.mirror, route),
+    paths: drawn,
+    aims: named.map(({ tone, aim }) => ({
+      tone,
+      from,
+      through: { count: route.aim, diamond: aim },
+    })),
+    marks: [
+      { tone: 'start', ...from, label: formatDecimal(way.start) },
+      ...named.map(({ tone, named: diamond, label }) => ({
+        tone,
+        count: route.aim,
+        diamond,
+        label,
+      })),
+    ],
+  };
+}
+
+/** The counts by which the way's numbers go, each rail once. */
+function countsOf({ kicks, target }: FoundWay['route'], mirror: Mirror, route: Route) {
+  const ball = target.kind === 'rail' ? [mirrorCount(kicks, mirror)] : [];
+  const counts: readonly Count[] = [route.start, route.aim, ...ball];
+  return counts.filter((count, n) => counts.findIndex((one) => one.rail === count.rail) === n);
+}

@@ -1,0 +1,149 @@
+import { useEffect, useState } from 'preact/hooks';
+import { type FoundWay, type LookedUp, type MissedWay, verdictAt } from '../cards/index.ts';
+import type { Chart, Verdict } from '../charts/index.ts';
+import { SpeedLegend } from '../quiz/index.ts';
+import type { Speed } from '../table/index.ts';
+import {
+  countOfWays,
+  countWords,
+  missedWords,
+  type NumberWords,
+  numbersOf,
+  pathWords,
+  wayName,
+} from './look-up-words.ts';
+import { placeWords, type Shot } from './shot.ts';
+
+/** The ways from start to target, each with its three numbers; a tap draws it. */
+export function Results(props: {
+  readonly chart: Chart;
+  readonly shot: Shot;
+  readonly looked: LookedUp | null;
+  readonly chosen: number;
+  readonly choose: (index: number) => void;
+}) {
+  const { chart, shot, looked } = props;
+  const { start, target } = shot;
+  if (!looked || !start || !target) return null;
+  return (
+    <section class="look-up-results" aria-labelledby="ways-title">
+      <div role="status">
+        <h2 id="ways-title">{countOfWays(looked)}</h2>
+        <p class="soft-words">
+          From {placeWords(start)} to {target.kind === 'pocket' ? 'the ' : ''}
+          {placeWords(target)}.
+        </p>
+      </div>
+      <ul class="way-list">
+        {looked.found.map((way, n) => (
+          <WayRow
+            key={`${way.pattern} ${way.mirror.leftRight} ${way.mirror.footHead}`}
+            chart={chart}
+            way={way}
+            chosen={n === props.chosen}
+            choose={() => props.choose(n)}
+          />
+        ))}
+      </ul>
+      <Missed looked={looked} />
+    </section>
+  );
+}
+
+function WayRow(props: {
+  readonly chart: Chart;
+  readonly way: FoundWay;
+  readonly chosen: boolean;
+  readonly choose: () => void;
+}) {
+  const { chart, way, chosen } = props;
+  const path = pathWords(way);
+  return (
+    <li class={`sheet way-row ${chosen ? 'chosen' : ''}`}>
+      <div class="way-head">
+        <button type="button" class="way-name" aria-pressed={chosen} onClick={props.choose}>
+          {wayName(way)}
+        </button>
+        <span class={`verdict-chip ${way.onChart ? 'banks' : ''}`}>
+          {way.onChart ? 'on your chart' : 'worked out'}
+        </span>
+      </div>
+      {path && <p class="soft-words">{path}</p>}
+      <Numbers numbers={numbersOf(way)} name={wayName(way)} />
+      <p class="soft-words">{countWords(way, chart.naming)}</p>
+      {chosen && <SpeedLegend />}
+      {chosen && way.route.target.kind === 'pocket' && <Trust chart={chart} way={way} />}
+    </li>
+  );
+}
+
+function Numbers(props: { readonly numbers: readonly NumberWords[]; readonly name: string }) {
+  const missing = props.numbers.filter(({ why }) => why !== null);
+  return (
+    <>
+      <table class="speeds">
+        <caption class="visually-hidden">{props.name}</caption>
+        <thead>
+          <tr>
+            {props.numbers.map(({ speed }) => (
+              <th key={speed} scope="col">
+                {speed}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          <tr>
+            {props.numbers.map(({ speed, printed, movement }) => (
+              <td key={speed}>
+                <strong>{printed ?? '–'}</strong>
+                <span>{movement || '\u00a0'}</span>
+              </td>
+            ))}
+          </tr>
+        </tbody>
+      </table>
+      {missing.map(({ speed, why }) => (
+        <p key={speed} class="soft-words">
+          No number at {speed}: {why}.
+        </p>
+      ))}
+    </>
+  );
+}
+
+/** Worked out after the numbers are on the screen: it takes longer than they do. */
+function Trust({ chart, way }: { readonly chart: Chart; readonly way: FoundWay }) {
+  const [verdict, setVerdict] = useState<Verdict | null>(null);
+  useEffect(() => {
+    const exact = (speed: Speed): number | null => {
+      const number = way.numbers[speed];
+      return typeof number === 'string' ? null : number.exact;
+    };
+    const numbers = { soft: exact('soft'), medium: exact('medium'), firm: exact('firm') };
+    setVerdict(verdictAt(chart, way.route, way.start, numbers));
+  }, [chart, way]);
+  if (!verdict) return null;
+  return (
+    <p class="trust">
+      <span class={`verdict-chip ${verdict.kind.replace(' ', '-')}`}>{verdict.kind}</span>{' '}
+      {verdict.reason}
+    </p>
+  );
+}
+
+/** Why other ways do not serve; where the pattern is played from only if nothing else is left. */
+function Missed({ looked }: { readonly looked: LookedUp }) {
+  const { found, missed } = looked;
+  const shown = missed.filter(({ why }) => found.length === 0 || why !== 'beyond its starts');
+  if (shown.length === 0) return null;
+  return (
+    <ul class="ways-missed">
+      {[...new Set(shown.map((way: MissedWay) => missedWords(way)))].map((say) => (
+        <li key={say} class="soft-words">
+          {say}
+        </li>
+      ))}
+    </ul>
+  );
+}

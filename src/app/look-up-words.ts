@@ -1,0 +1,95 @@
+/** What was looked up, in the names of the printed picture. */
+
+import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../cards/index.ts';
+import { formatDecimal, type Pattern, patternOf, toDecimal } from '../charts/index.ts';
+import {
+  aimWords,
+  countedFrom,
+  movementWords,
+  patternName,
+  railName,
+  routeWords,
+} from '../quiz/index.ts';
+import { type Mirror, mirrorRail, type Naming, SPEEDS, type Speed } from '../table/index.ts';
+import { missingWords } from './missing.ts';
+
+type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
+
+/** "Cross-corner"; "Kick off the right rail, then the foot rail". */
+export function wayName({ pattern, route, mirror }: Way): string {
+  if (route.target.kind === 'pocket') return patternName(patternOf(pattern), mirror);
+  const cushions = route.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
+  return `Kick off the ${cushions}`;
+}
+
+/** Where the ball goes; a kick's name has said its cushions, and the player its place. */
+export function pathWords({ route, mirror }: Way): string | null {
+  if (route.target.kind === 'pocket') return routeWords(route, mirror);
+  return route.stroke?.running ? 'with running side' : null;
+}
+
+/**
+ * By which counts the way's numbers go, in the picture's names: "Start 2.0 from the head; aim through
+ * the foot rail, counted from the left."
+ */
+export function countWords({ route, start, mirror }: Way, naming: Naming): string {
+  const from = `Start ${formatDecimal(start)} from the ${countedFrom(route, 'start', mirror)}`;
+  const rail = railName(route.aim.rail, mirror);
+  const end = countedFrom(route, 'aim', mirror);
+  const aim = `${aimWords(naming)} the ${rail}, counted from the ${end}`;
+  return `${from}${ballWords(route, mirror)}; ${aim}.`;
+}
+
+function ballWords({ target }: Pattern, mirror: Mirror): string {
+  if (target.kind === 'pocket') return '';
+  const at = formatDecimal(toDecimal(target.diamond));
+  return `, ball at ${at} from the ${mirrorRail(target.count.from, mirror)}`;
+}
+
+export interface NumberWords {
+  readonly speed: Speed;
+  /** Null where there is none: then `why` says so. */
+  readonly printed: string | null;
+  /** Signed movement from medium; empty for medium itself, and without either number. */
+  readonly movement: string;
+  readonly why: string | null;
+}
+
+export function numbersOf({ numbers }: Pick<FoundWay, 'numbers'>): readonly NumberWords[] {
+  const { medium } = numbers;
+  return SPEEDS.map((speed) => {
+    const number = numbers[speed];
+    if (typeof number === 'string') {
+      return { speed, printed: null, movement: '', why: whyWords(number) };
+    }
+    const moves = speed !== 'medium' && typeof medium !== 'string';
+    const movement = moves ? movementWords(number.printed, medium.printed) : '';
+    return { speed, printed: formatDecimal(number.printed), movement, why: null };
+  });
+}
+
+function whyWords(why: NoNumber): string {
+  switch (why) {
+    case 'meets its ball first':
+      return 'the ball would be met before the cushions';
+    case 'not measured':
+      return 'the chart has no measured line on both sides of this start';
+    default:
+      return missingWords(why);
+  }
+}
+
+/** "2 ways", or that there is none. */
+export function countOfWays({ found }: LookedUp): string {
+  if (found.length === 0) return 'No way of the catalogue gets there from here.';
+  return found.length === 1 ? 'One way' : `${found.length} ways`;
+}
+
+/** "Cross-side starts from 5.0 to 8.0, counted from the foot; this is 2.5." */
+export function missedWords(way: MissedWay): string {
+  const name = wayName(way);
+  if (way.why !== 'beyond its starts') return `${name}: ${whyWords(way.why)}.`;
+  const [first, last] = way.route.starts;
+  const from = countedFrom(way.route, 'start', way.mirror);
+  return `${name} starts from ${first.toFixed(1)} to ${last.toFixed(1)}, counted from the ${from}; this is ${formatDecimal(way.start)}.`;
+}

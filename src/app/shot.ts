@@ -1,0 +1,61 @@
+/** A shot that is looked up: where it starts, where it is to end, and which of them a tap sets. */
+
+import { type Decimal, formatDecimal, plus, toDecimal, toNumber } from '../charts/index.ts';
+import type { Place } from '../figure/index.ts';
+import { pocketName, railName } from '../quiz/index.ts';
+import { divisions, isLongRail, MIRRORS, type Mirror, type Rail } from '../table/index.ts';
+
+export type End = 'start' | 'target';
+export type OnRail = Extract<Place, { readonly kind: 'rail' }>;
+
+export interface Shot {
+  readonly start: OnRail | null;
+  readonly target: Place | null;
+  readonly next: End;
+}
+
+export const NO_SHOT: Shot = { start: null, target: null, next: 'start' };
+
+/** The picture as printed, the foot rail at the top. */
+export const PRINTED = MIRRORS[0] as Mirror;
+
+/** The start and then, until the start is chosen again, the target. */
+export function pick(shot: Shot, place: Place): Shot {
+  if (shot.next === 'target') return { ...shot, target: place };
+  return { ...shot, start: onRail(place), next: 'target' };
+}
+
+/** A start at a pocket is at its diamond of the long rail: 0, 4 or 8. */
+function onRail(place: Place): OnRail {
+  if (place.kind === 'rail') return place;
+  const [first, second] = place.pocket.split('-') as [Rail, Rail | 'side'];
+  const side = second === 'side';
+  const count = { rail: side ? first : second, from: 'foot' } as const;
+  return { kind: 'rail', count, diamond: side ? 4 : first === 'foot' ? 0 : 8 };
+}
+
+/** An end moved along its rail, not past it; a pocket stays where it is. */
+export function nudge(shot: Shot, end: End, by: Decimal): Shot {
+  const place = shot[end];
+  if (place?.kind !== 'rail') return shot;
+  const most = toDecimal(divisions(place.count.rail));
+  const moved = plus(toDecimal(place.diamond), by);
+  const within = Math.min(most, Math.max(0, moved)) as Decimal;
+  return { ...shot, [end]: { ...place, diamond: toNumber(within) } };
+}
+
+/** "2.5 on the left rail", "right side pocket"; counted from the foot or the left. */
+export function placeWords(place: Place): string {
+  if (place.kind === 'pocket') return pocketName(place.pocket, PRINTED);
+  return `${numberOn(place)} on the ${railName(place.count.rail, PRINTED)}`;
+}
+
+export function numberOn({ diamond }: OnRail): string {
+  return formatDecimal(toDecimal(diamond));
+}
+
+/** "left rail, from the foot". */
+export function railWords({ count }: OnRail): string {
+  const from = isLongRail(count.rail) ? 'foot' : 'left';
+  return `${railName(count.rail, PRINTED)}, from the ${from}`;
+}

@@ -1,0 +1,221 @@
+/**
+ * Looking a shot up: from any place on a rail to any pocket or point of a rail, every way that the
+ * catalogue knows, in whichever of the four pictures it lies. Nothing of it is remembered.
+ */
+
+import {
+  type Chart,
+  type Decimal,
+  isMeasured,
+  kickTo,
+  type LineNumber,
+  launchOf,
+  minus,
+  numberAt,
+  numberOrWhy,
+  PATTERNS,
+  type Pattern,
+  type PatternId,
+  roundTo,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
+import {
+  aimNamed,
+  ballOnLine,
+  type Count,
+  divisions,
+  MIRRORS,
+  type Mirror,
+  mirrorCount,
+  mirrorPocket,
+  mirrorRail,
+  passCushions,
+  SPEEDS,
+  type Speed,
+  strikesFirst,
+  type Target,
+  targetPoint,
+  type Unreachable,
+} from '../table/index.ts';
+
+/** A place on a rail, in any count of it. */
+export interface RailPlace {
+  readonly count: Count;
+  readonly diamond: Decimal;
+}
+
+/** Why a way has no number at a speed. */
+export type NoNumber = Unreachable | 'meets its ball first' | 'not measured';
+
+/** A way from the start to the target. Counts and numbers are the pattern's own, as printed. */
+export interface FoundWay {
+  readonly pattern: PatternId;
+  /** The picture in which it lies as it was looked up. */
+  readonly mirror: Mirror;
+  /** The pattern, or a kick along it. */
+  readonly route: Pattern;
+  readonly start: Decimal;
+  readonly numbers: Readonly<Record<Speed, LineNumber | NoNumber>>;
+  /** Its numbers are a line's of the chart; else they are worked out. */
+  readonly onChart: boolean;
+}
+
+/** A way that does not serve. */
+export interface MissedWay {
+  readonly pattern: PatternId;
+  readonly mirror: Mirror;
+  readonly route: Pattern;
+  readonly start: Decimal;
+  /** `beyond its starts`: the pattern is not played from there. */
+  readonly why: NoNumber | 'beyond its starts';
+}
+
+export interface LookedUp {
+  /** Fewest cushions first; of as many, by the start's own count: nearer the end it counts from. */
+  readonly found: readonly FoundWay[];
+  readonly missed: readonly MissedWay[];
+}
+
+type Candidate = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
+
+export function lookUp(chart: Chart, from: RailPlace, target: Target): LookedUp {
+  const found: FoundWay[] = [];
+  const missed: MissedWay[] = [];
+  for (const candidate of candidatesFor(from, target)) {
+    if (!startsThere(candidate)) {
+      missed.push({ ...candidate, why: 'beyond its starts' });
+      continue;
+    }
+    const way = wayOf(chart, candidate);
+    const { medium } = way.numbers;
+    const none = SPEEDS.every((speed) => typeof way.numbers[speed] === 'string');
+    if (none && typeof medium === 'string') missed.push({ ...candidate, why: medium });
+    else found.push(way);
+  }
+  return { found: [...found].sort(simplerFirst), missed };
+}
+
+/** Each way once: a path can be a pattern's in two pictures, or a kick along two patterns. */
+function candidatesFor(from: RailPlace, target: Target): readonly Candidate[] {
+  const ways = new Map<string, Candidate>();
+  for (const pattern of PATTERNS) {
+    for (const mirror of MIRRORS) {
+      const candidate = candidateOf(pattern, mirror, from, target);
+      if (!candidate) continue;
+      const key = keyOf(candidate);
+      const before = ways.get(key);
+      if (!before || isRather(candidate, before)) ways.set(key, candidate);
+    }
+  }
+  return [...ways.values()];
+}
+
+function candidateOf(
+  pattern: Pattern & { readonly id: PatternId },
+  mirror: Mirror,
+  from: RailPlace,
+  target: Target,
+): Candidate | null {
+  const count = mirrorCount(pattern.start, mirror);
+  const route = routeTo(pattern, mirror, target);
+  if (count.rail !== from.count.rail || !route) return null;
+  return { pattern: pattern.id, mirror, route, start: inCount(from, count) };
+}
+
+/** The pattern, or a kick along it, that ends at the target in a picture; null if none does. */
+function routeTo(pattern: Pattern, mirror: Mirror, target: Target): Pattern | null {
+  if (target.kind === 'pocket') {
+    const own = pattern.target;
+    const same = own.kind === 'pocket' && mirrorPocket(own.pocket, mirror) === target.pocket;
+    return same ? pattern : null;
+  }
+  const kicks = mirrorCount(pattern.kicks, mirror);
+  if (kicks.rail !== target.count.rail) return null;
+  const at = inCount({ count: target.count, diamond: toDecimal(target.diamond) }, kicks);
+  return kickTo(pattern, toNumber(at), target.off);
+}
+
+/** The diamond of a place in another count of its rail. */
+export function inCount({ count, diamond }: RailPlace, other: Count): Decimal {
+  if (count.from === other.from) return diamond;
+  return minus(toDecimal(divisions(count.rail)), diamond);
+}
+
+/** Start and target are the same for all: what is left are the cushions and the stroke. */
+function keyOf({ route, mirror }: Candidate): string {
+  const cushions = route.cushions.map((rail) => mirrorRail(rail, mirror));
+  return `${cushions.join()} ${route.stroke?.running ?? 0}`;
+}
+
+/**
+ * Of two names of one path, the one that is played from this start; else the first in the catalogue;
+ * and of one pattern's two pictures the one in which the ball goes up the count, as it does to the
+ * pattern's pocket. None of it hangs on the picture, so that a shot has the same numbers in all four.
+ */
+function isRather(one: Candidate, before: Candidate): boolean {
+  if (startsThere(one) !== startsThere(before)) return startsThere(one);
+  return one.pattern === before.pattern && upTheCount(one) > upTheCount(before);
+}
+
+function upTheCount({ route: { target }, start }: Candidate): number {
+  return target.kind === 'rail' ? target.diamond - toNumber(start) : 0;
+}
+
+function startsThere({ route, start }: Candidate): boolean {
+  const [first, last] = route.starts;
+  return toDecimal(first) <= start && start <= toDecimal(last);
+}
+
+function simplerFirst(a: FoundWay, b: FoundWay): number {
+  return a.route.cushions.length - b.route.cushions.length || a.start - b.start;
+}
+
+function wayOf(chart: Chart, candidate: Candidate): FoundWay {
+  const { pattern, route, start } = candidate;
+  const own =
+    route.target.kind === 'pocket'
+      ? chart.lines.find((line) => line.pattern === pattern && line.start === start)
+      : undefined;
+  const number = (speed: Speed) => own?.numbers[speed] ?? workedOut(chart, candidate, speed);
+  const numbers = { soft: number('soft'), medium: number('medium'), firm: number('firm') };
+  return { ...candidate, numbers, onChart: own !== undefined };
+}
+
+function workedOut(chart: Chart, candidate: Candidate, speed: Speed): LineNumber | NoNumber {
+  const { route, start } = candidate;
+  const kick = route.target.kind === 'rail';
+  const exact = kick
+    ? numberOrWhy(chart, route, start, speed)
+    : numberIntoPocket(chart, candidate, speed);
+  if (typeof exact === 'string') return exact;
+  if (kick && meetsFirst(chart, candidate, exact, speed)) return 'meets its ball first';
+  return { exact, printed: roundTo(exact, chart.document.printStep) };
+}
+
+function numberIntoPocket(
+  chart: Chart,
+  { pattern, route, start }: Candidate,
+  speed: Speed,
+): number | NoNumber {
+  const number = numberAt(chart, pattern, start, speed);
+  if (number !== null) return number;
+  const measured = chart.document.basis === 'measured' || isMeasured(chart, pattern);
+  return measured ? 'not measured' : numberOrWhy(chart, route, start, speed);
+}
+
+/** Does the ball meet the one that it is sent to before the cushions have done their work. */
+function meetsFirst(
+  chart: Chart,
+  { route, start }: Candidate,
+  exact: number,
+  speed: Speed,
+): boolean {
+  const { setting, naming } = chart;
+  const from = toNumber(start);
+  const aim = aimNamed(setting.table, route, from, exact, naming);
+  const ball = ballOnLine(setting, route, from, aim, launchOf(chart, route, speed));
+  if (!ball) return true;
+  const { stretches } = passCushions(setting, ball, route.cushions);
+  return strikesFirst(setting.table, stretches, targetPoint(setting.table, route.target));
+}

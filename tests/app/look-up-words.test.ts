@@ -1,0 +1,132 @@
+import { describe, expect, it } from 'vitest';
+import { lineOf } from '../../src/app/look-up-line.ts';
+import {
+  countOfWays,
+  countWords,
+  missedWords,
+  numbersOf,
+  pathWords,
+  wayName,
+} from '../../src/app/look-up-words.ts';
+import { type FoundWay, lookUp } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, patternOf, toDecimal } from '../../src/charts/index.ts';
+import {
+  type Count,
+  MIRRORS,
+  type Mirror,
+  mirrorCount,
+  mirrorPocket,
+  pointAlong,
+  type Target,
+  targetPoint,
+} from '../../src/table/index.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const leftFromFoot: Count = { rail: 'left', from: 'foot' };
+const rightFromFoot: Count = { rail: 'right', from: 'foot' };
+
+function first(count: Count, start: number, target: Target): FoundWay {
+  const [way] = lookUp(chart, { count, diamond: toDecimal(start) }, target).found;
+  if (!way) throw new Error(`no way from ${start}`);
+  return way;
+}
+
+describe('a way in words', () => {
+  it('is a pattern of the chart into its pocket', () => {
+    const way = first(leftFromFoot, 3, { kind: 'pocket', pocket: 'head-right' });
+    expect(wayName(way)).toBe('Foot rail to far corner');
+    expect(pathWords(way)).toBe('off the foot rail, into the head-right corner');
+    expect(countWords(way, 'through')).toBe(
+      'Start 3.0 from the foot; aim through the foot rail, counted from the left.',
+    );
+  });
+
+  it('has the names and counts of the picture it lies in', () => {
+    // The same shot seen from the other end: what is the foot rail there is the head rail here.
+    const way = first(leftFromFoot, 5, { kind: 'pocket', pocket: 'foot-right' });
+    expect(wayName(way)).toBe('Head rail to far corner');
+    expect(countWords(way, 'opposite')).toBe(
+      'Start 3.0 from the head; aim at the head rail, counted from the left.',
+    );
+  });
+
+  it('is a kick to a ball on a rail, with the ball’s place in the way’s own count', () => {
+    const way = first(rightFromFoot, 3, { kind: 'rail', count: leftFromFoot, diamond: 5.5 });
+    expect(wayName(way)).toBe('Kick off the foot rail');
+    expect(pathWords(way)).toBeNull();
+    expect(countWords(way, 'through')).toBe(
+      'Start 3.0 from the foot, ball at 5.5 from the foot; aim through the foot rail, counted from the right.',
+    );
+  });
+
+  it('says why it does not serve', () => {
+    const from = { count: leftFromFoot, diamond: toDecimal(4) };
+    const looked = lookUp(chart, from, { kind: 'pocket', pocket: 'left-side' });
+    expect(countOfWays(looked)).toBe('No way of the catalogue gets there from here.');
+    expect(looked.missed.map(missedWords)).toContain(
+      'Cross-side starts from 5.0 to 8.0, counted from the foot; this is 4.0.',
+    );
+  });
+});
+
+describe('its numbers', () => {
+  const number = (tenths: number) => ({ exact: tenths / 10, printed: toDecimal(tenths / 10) });
+
+  it('stand with their movement from medium', () => {
+    const numbers = { soft: number(18), medium: number(20), firm: number(20) };
+    expect(numbersOf({ numbers })).toEqual([
+      { speed: 'soft', printed: '1.8', movement: '−0.2', why: null },
+      { speed: 'medium', printed: '2.0', movement: '', why: null },
+      { speed: 'firm', printed: '2.0', movement: 'same', why: null },
+    ]);
+  });
+
+  it('that are missing say why, and nothing is measured from a missing medium', () => {
+    const numbers = {
+      soft: 'does not reach',
+      medium: 'meets its ball first',
+      firm: number(21),
+    } as const;
+    expect(numbersOf({ numbers })).toEqual([
+      { speed: 'soft', printed: null, movement: '', why: 'the ball does not reach' },
+      {
+        speed: 'medium',
+        printed: null,
+        movement: '',
+        why: 'the ball would be met before the cushions',
+      },
+      { speed: 'firm', printed: '2.1', movement: '', why: null },
+    ]);
+  });
+});
+
+describe('its line on the table', () => {
+  const { start, kicks, target } = patternOf('foot-to-side');
+  const pocket = target.kind === 'pocket' ? target.pocket : 'left-side';
+
+  it.each(MIRRORS)('ends where it was looked up to, mirrored %o', (mirror: Mirror) => {
+    const { table } = chart.setting;
+    const count = mirrorCount(start, mirror);
+    const ends: readonly Target[] = [
+      { kind: 'pocket', pocket: mirrorPocket(pocket, mirror) },
+      { kind: 'rail', count: mirrorCount(kicks, mirror), diamond: 5.5 },
+    ];
+    for (const to of ends) {
+      const line = lineOf(chart, first(count, 3, to));
+      expect(line.paths.map(({ tone }) => tone)).toEqual(['soft', 'medium', 'firm']);
+      for (const { stretches } of line.paths) {
+        const last = stretches[stretches.length - 1];
+        if (!last) throw new Error('nothing drawn');
+        const { x, y } = pointAlong(last, last.duration);
+        const there = targetPoint(table, to);
+        // A kicked ball ends two radii off; a banked one may run on through the mouth or catch it.
+        expect(Math.hypot(x - there.x, y - there.y)).toBeLessThan(0.25);
+      }
+      expect(line.marks).toMatchObject([
+        { tone: 'start', count, label: '3.0' },
+        { tone: 'medium', count: mirrorCount(patternOf('foot-to-side').aim, mirror) },
+      ]);
+      expect(new Set(line.counts.map(({ rail }) => rail)).size).toBe(line.counts.length);
+    }
+  });
+});

@@ -1,0 +1,169 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, beginQuiz, startApp, watchErrors } from './app.ts';
+import { violationsOn } from './axe.ts';
+import { storedEvents } from './events.ts';
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+/** What is printed at medium on a line's row of the table. */
+async function mediumOf(page: Page): Promise<string> {
+  const text = await page.locator('.number-table tr.chosen td.medium').first().textContent();
+  return /^[\d.]+/.exec(text ?? '')?.[0] ?? '';
+}
+
+/** Flags the line that the quiz asks first, by a number that is not its own; ends on its page. */
+async function flagFirst(page: Page): Promise<void> {
+  await beginQuiz(page);
+  await page.getByRole('button', { name: 'Show me' }).click();
+  await page.locator('main.quiz[data-phase="answered"]').waitFor();
+  await page.getByText('This line', { exact: true }).click();
+  await page.getByRole('textbox', { name: /should be/ }).fill('0.25');
+  await page.getByRole('button', { name: /^Flag it/ }).click();
+  await page.getByText('Your marks', { exact: true }).waitFor();
+}
+
+describe.each([
+  ['a phone', 390, 844, 'light'],
+  ['a phone', 390, 844, 'dark'],
+  ['a desktop', 1280, 800, 'light'],
+  ['a desktop', 1280, 800, 'dark'],
+] as const)('marks on a chart, on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
+  it('a flag is drawn beside the chart’s number, marked, counted, and taken down', async () => {
+    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    const errors = watchErrors(page);
+    await flagFirst(page);
+    const medium = await mediumOf(page);
+    const said = `You flagged this line: 0.25 instead of ${medium} at medium.`;
+    await page.getByText(said).waitFor();
+    await page.getByText(/^With 0\.25 the ball .*With the chart’s [\d.]+ it /).waitFor();
+    expect(await waysOn(page)).toEqual(['way yours', 'way true']);
+    await page.getByRole('button', { name: /^Draw the line from .*, flagged$/ }).waitFor();
+    await expectSound(page);
+    await page.getByRole('button', { name: 'Draw the three speeds' }).click();
+    expect(await waysOn(page)).toEqual(['way soft', 'way medium', 'way firm']);
+    await page.getByRole('button', { name: 'Draw your flagged number' }).click();
+    const address = page.url();
+
+    await page.goto(`${app.url}#/charts`);
+    await page.getByText('1 line flagged').waitFor();
+    await expectSound(page);
+
+    await page.goto(address);
+    await page.getByText(said).waitFor();
+    await page.getByRole('button', { name: 'Take the flag down' }).click();
+    await page.getByText('The flag is down.').waitFor();
+    await page.getByText(said).waitFor({ state: 'detached' });
+    expect(await waysOn(page)).toEqual(['way soft', 'way medium', 'way firm']);
+    expect((await storedEvents(page)).at(-1)).toMatchObject({ type: 'flagged', number: null });
+    await page.goto(`${app.url}#/charts`);
+    await page.getByRole('heading', { level: 1, name: 'Charts' }).waitFor();
+    expect(await page.getByText('flagged').count()).toBe(0);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('a line is set aside on its page and taken in again on Charts', async () => {
+    const fragment = '#/charts/cross-side/6';
+    const page = await app.open(await app.newProfile(), { width, height, colorScheme, fragment });
+    const errors = watchErrors(page);
+    await page.getByRole('heading', { name: /^From 6\.0/ }).waitFor();
+    await page.getByRole('button', { name: 'Set aside' }).click();
+    await page.getByText('This line is set aside: it is not asked.').waitFor();
+    await expectSound(page);
+    await page.goto(`${app.url}#/charts`);
+    const sheet = page.getByRole('region', { name: 'Set aside' });
+    await sheet.getByText('Cross-side from 6.0', { exact: true }).waitFor();
+    await expectSound(page);
+    await sheet.getByRole('button', { name: 'Take in again: Cross-side from 6.0' }).click();
+    await sheet.getByText('Cross-side from 6.0 is asked again.').waitFor();
+    expect(await sheet.getByRole('listitem').count()).toBe(0);
+    const events = await storedEvents(page);
+    expect(events.map(({ type, aside }) => [type, aside])).toEqual([
+      ['set aside', true],
+      ['set aside', false],
+    ]);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('a note', () => {
+  it('is kept with its line, changed and removed', async () => {
+    const profile = await app.newProfile();
+    const fragment = '#/charts/cross-side/6';
+    const page = await app.open(profile, { fragment });
+    await page.getByRole('textbox', { name: 'Note' }).fill('Short on table 3.');
+    await page.getByRole('button', { name: 'Keep the note' }).click();
+    await page.getByText('Noted.').waitFor();
+    await page.getByRole('button', { name: /^Draw the line from 7\.0/ }).click();
+    expect(await page.getByRole('textbox', { name: 'Note' }).inputValue()).toBe('');
+    await page.context().close();
+
+    const again = await app.open(profile, { fragment });
+    const note = again.getByRole('textbox', { name: 'Note' });
+    await note.waitFor();
+    expect(await note.inputValue()).toBe('Short on table 3.');
+    await note.fill('');
+    await again.getByRole('button', { name: 'Keep the note' }).click();
+    await again.getByText('Noted.').waitFor();
+    expect((await storedEvents(again)).map(({ text }) => text)).toEqual(['Short on table 3.', '']);
+    await again.context().close();
+  });
+});
+
+describe('another table that is tried', () => {
+  it('keeps the flag in words, and draws its own three speeds', async () => {
+    const page = await app.open(await app.newProfile());
+    await flagFirst(page);
+    expect(await waysOn(page)).toEqual(['way yours', 'way true']);
+    await page.getByLabel('Size').selectOption({ index: 2 });
+    await page.getByText('Trying a table out').waitFor();
+    await page.locator('.way.medium').waitFor();
+    expect(await page.locator('.way.yours').count()).toBe(0);
+    await page.getByText('You flagged this line: 0.25').waitFor();
+    await page.context().close();
+  });
+});
+
+describe('small, and enlarged', () => {
+  it.each([
+    ['a small phone', 320, 640, 16],
+    ['text at 200 %', 390, 844, 32],
+  ])('%s: nothing is cut off', async (_name, width, height, text) => {
+    const page = await app.open(await app.newProfile(), { width, height });
+    await flagFirst(page);
+    await page.getByRole('button', { name: 'Set aside' }).click();
+    await page.getByText('This line is set aside: it is not asked.').waitFor();
+    await page.evaluate((size) => {
+      document.documentElement.style.fontSize = `${size}px`;
+    }, text);
+    await expectNothingBeyond(page);
+    await page.goto(`${app.url}#/charts`);
+    await page.getByText('1 line flagged').waitFor();
+    await expectNothingBeyond(page);
+    await page.context().close();
+  });
+});
+
+async function waysOn(page: Page): Promise<readonly (string | null)[]> {
+  return page
+    .locator('.pattern-figure .way')
+    .evaluateAll((paths) => paths.map((path) => path.getAttribute('class')));
+}
+
+async function expectSound(page: Page): Promise<void> {
+  expect(await violationsOn(page)).toEqual([]);
+  await expectNothingBeyond(page);
+}
+
+async function expectNothingBeyond(page: Page): Promise<void> {
+  const beyond = await page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  );
+  expect(beyond).toBeLessThanOrEqual(0);
+}

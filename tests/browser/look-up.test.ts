@@ -1,0 +1,181 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, startApp, watchErrors } from './app.ts';
+import { violationsOn } from './axe.ts';
+import { eventCount } from './events.ts';
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+describe.each([
+  ['a phone', 390, 844, 'light'],
+  ['a phone', 390, 844, 'dark'],
+  ['a desktop', 1280, 800, 'light'],
+  ['a desktop', 1280, 800, 'dark'],
+] as const)('looking up on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
+  it('takes two taps, draws the line at three speeds, and writes nothing', async () => {
+    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    const errors = watchErrors(page);
+    await page.getByRole('link', { name: /^Look up/ }).click();
+    await page.getByText('Tap the start on a rail.').waitFor();
+    await expectSound(page);
+
+    await tapRail(page, 'left rail', 3 / 8);
+    await page.getByText('Tap the target: a pocket or a point of a rail.').waitFor();
+    expect(await numberOf(page, 'Start')).toBe('3.0');
+    await expectSound(page);
+
+    await tapPocket(page, 'head-right corner');
+    await page.getByRole('button', { name: 'Foot rail to far corner', pressed: true }).waitFor();
+    expect(await page.locator('.place-picker .way').count()).toBe(3);
+    await page.locator('.way-row.chosen .trust').waitFor();
+    await expectSound(page);
+
+    await tapRail(page, 'right rail', 5.5 / 8);
+    await page.getByRole('heading', { name: '2 ways' }).waitFor();
+    expect(await numberOf(page, 'Target')).toBe('5.5');
+    const before = await waysDrawn(page);
+    await page.getByRole('button', { name: 'Kick off the head rail' }).click();
+    await page.getByRole('button', { name: 'Kick off the head rail', pressed: true }).waitFor();
+    expect(await waysDrawn(page)).not.toEqual(before);
+    await expectSound(page);
+    expect(await eventCount(page)).toBe(0);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('looking up', () => {
+  it('gives a line of the chart the numbers that the chart prints', async () => {
+    const page = await app.open(await app.newProfile(), {
+      fragment: '#/charts/foot-to-far-corner/3',
+    });
+    const row = page.locator('.number-table tr.chosen');
+    await row.waitFor();
+    const printed = await row.locator('td.soft, td.medium, td.firm').allTextContents();
+    const plain = printed.map((text) => /^[\d.]+/.exec(text)?.[0]);
+    expect(plain).toHaveLength(3);
+    await page.goto(`${app.url}#/look-up`);
+    await tapRail(page, 'left rail', 3 / 8);
+    await tapPocket(page, 'head-right corner');
+    const chosen = page.locator('.way-row.chosen');
+    await chosen.getByText('on your chart').waitFor();
+    expect(await chosen.locator('.speeds strong').allTextContents()).toEqual(plain);
+    await page.context().close();
+  });
+
+  it('moves by tenths with the buttons and the arrows, and works out what no line has', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    await tapRail(page, 'left rail', 3 / 8);
+    await tapPocket(page, 'head-right corner');
+    await page.getByText('on your chart').waitFor();
+    await page.getByRole('button', { name: 'Start 0.1 more' }).click();
+    expect(await numberOf(page, 'Start')).toBe('3.1');
+    await page.getByText('worked out').waitFor();
+    await page.keyboard.press('ArrowUp');
+    expect(await numberOf(page, 'Start')).toBe('3.2');
+    await page.getByRole('button', { name: 'Start 0.1 less' }).click();
+    await page.keyboard.press('ArrowDown');
+    expect(await numberOf(page, 'Start')).toBe('3.0');
+    await page.getByText('on your chart').waitFor();
+    await page.context().close();
+  });
+
+  it('is done by the keyboard alone', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    await page.getByRole('slider', { name: 'left rail' }).focus();
+    for (const key of ['Home', 'PageUp', 'PageUp', 'PageUp', 'Enter'])
+      await page.keyboard.press(key);
+    expect(await numberOf(page, 'Start')).toBe('3.0');
+    await page.getByRole('button', { name: 'right side pocket' }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Foot rail to side', pressed: true }).waitFor();
+    await page.getByRole('button', { name: /^Start .*rail/ }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByText('Tap the start on a rail.').waitFor();
+    await page.context().close();
+  });
+
+  it('says why there is no way, and begins anew', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    const errors = watchErrors(page);
+    // A start at a side pocket is at its diamond of the rail.
+    await tapPocket(page, 'left side pocket');
+    expect(await numberOf(page, 'Start')).toBe('4.0');
+    await tapPocket(page, 'left side pocket');
+    await page.getByText('No way of the catalogue gets there from here.').waitFor();
+    await page.getByText('Cross-side starts from 5.0 to 8.0').first().waitFor();
+    await expectSound(page);
+    await page.getByRole('button', { name: 'New shot' }).click();
+    await page.getByText('Tap the start on a rail.').waitFor();
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each([
+    ['a small phone', 320, 640, 16],
+    ['text at 200 %', 390, 844, 32],
+  ])('%s: nothing is cut off', async (_name, width, height, text) => {
+    const page = await app.open(await app.newProfile(), { width, height });
+    await page.goto(`${app.url}#/look-up`);
+    await page.evaluate((size) => {
+      document.documentElement.style.fontSize = `${size}px`;
+    }, text);
+    await tapPocket(page, 'head-left corner');
+    await tapPocket(page, 'right side pocket');
+    await page.locator('.trust').waitFor();
+    await expectNothingBeyond(page);
+    await page.context().close();
+  });
+});
+
+async function expectSound(page: Page): Promise<void> {
+  expect(await violationsOn(page)).toEqual([]);
+  await expectNothingBeyond(page);
+  // WCAG 2.2, 2.5.8 asks for 24 px; the house for 44 where a key is a key.
+  const small = await page
+    .locator('main button:visible')
+    .evaluateAll((buttons) =>
+      buttons
+        .filter((button) => button.getBoundingClientRect().height < 44)
+        .map((button) => button.textContent),
+    );
+  expect(small).toEqual([]);
+}
+
+async function expectNothingBeyond(page: Page): Promise<void> {
+  const beyond = await page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  );
+  expect(beyond).toBeLessThanOrEqual(0);
+}
+
+/** A tap over the wood of a rail, at a part of its length from its foot or left end. */
+async function tapRail(page: Page, name: string, part: number): Promise<void> {
+  await page.evaluate(() => window.scrollTo(0, 0));
+  const cloth = await page.locator('.place-picker .cloth').boundingBox();
+  const band = await page.getByRole('slider', { name }).boundingBox();
+  if (!cloth || !band) throw new Error(`${name} is not drawn`);
+  const right = band.x > cloth.x;
+  // The sights are half-way out on the wood: about 4 % of the table's length behind the nose.
+  const out = 0.037 * cloth.height;
+  const x = right ? cloth.x + cloth.width + out : cloth.x - out;
+  await page.mouse.click(x, cloth.y + part * cloth.height);
+}
+
+async function tapPocket(page: Page, name: string): Promise<void> {
+  await page.getByRole('button', { name, exact: true }).click();
+}
+
+async function numberOf(page: Page, end: string): Promise<string | null> {
+  return page.getByRole('group', { name: end, exact: true }).locator('strong').textContent();
+}
+
+async function waysDrawn(page: Page): Promise<readonly (string | null)[]> {
+  return page
+    .locator('.place-picker .way')
+    .evaluateAll((paths) => paths.map((path) => path.getAttribute('d')));
+}
