@@ -16,6 +16,10 @@ export {
 } from './entry.ts';
 export { type FigureParts, lineAtSpeeds, playAt } from './feedback-figure.ts';
 export { minutesFor, questionsIn, timePerQuestion } from './pace.ts';
+export { type Choosable, choosable } from './placement-course.ts';
+export { PlacementRun } from './placement-run.tsx';
+export { createPlacement, type Placement, type PlacementPorts } from './placement-session.ts';
+export { PROVED_WORDS } from './placement-words.ts';
 export { QuizScreen } from './quiz-screen.tsx';
 export { createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';

@@ -81,6 +81,7 @@ export function createPlacement(ports: PlacementPorts): Placement {
   const phase = signal<PlacementPhase>(phaseFor(ports, courses.peek()));
   /** One write at a time: a second press meanwhile is not another wish. */
   let writing = false;
+  const stopped = (): boolean => phase.peek().at === 'done';
 
   const edit = (change: (entry: Entry) => Entry): void => {
     const now = phase.value;
@@ -107,7 +108,7 @@ export function createPlacement(ports: PlacementPorts): Placement {
       const problem = await write(() => ports.append(provedDraft(ports, now.card, given, ms)));
       // Stopped while it was being written: it counts, and the end stays.
       if (problem) {
-        if (phase.value.at === 'saving') phase.value = { ...now, problem };
+        if (!stopped()) phase.value = { ...now, problem };
         return;
       }
     }
@@ -117,7 +118,7 @@ export function createPlacement(ports: PlacementPorts): Placement {
     const plan = planOf(after);
     const follow = plan.implied.length - planOf(before).implied.length;
     const problem = await write(() => settle(ports, after));
-    if (phase.value.at === 'done') return;
+    if (stopped()) return;
     const { course, line, card, question, mirror } = now;
     const asked = { course, line, card, question, mirror };
     const last = plan.next === null;
@@ -162,11 +163,11 @@ export function createPlacement(ports: PlacementPorts): Placement {
       if (now.at !== 'told' || writing) return;
       const course = courses.value[now.course] as Course;
       const problem = await write(() => settle(ports, course));
-      if (phase.value.at !== 'told') return;
+      if (stopped()) return;
       phase.value = problem ? { ...now, problem } : phaseFor(ports, courses.value);
     },
     stop: () => {
-      if (phase.value.at !== 'done') phase.value = { at: 'done', stopped: true };
+      if (!stopped()) phase.value = { at: 'done', stopped: true };
     },
     painted: () => ports.stopwatch.start(),
   };
