@@ -13,12 +13,20 @@ import type { AppProps } from './shell.tsx';
 /** Placement: a player proves the lines they know, instead of meeting them one by one. */
 export function PlacementScreen(props: AppProps) {
   const [patterns, begin] = useState<readonly PatternId[] | null>(null);
-  if (!patterns) return <ChoosePatterns {...props} begin={begin} />;
-  return <Run {...props} patterns={patterns} again={() => begin(null)} />;
+  const [tried, setTried] = useState<readonly PatternId[]>([]);
+  const again = (finished: readonly PatternId[]): void => {
+    setTried([...tried, ...finished]);
+    begin(null);
+  };
+  if (!patterns) return <ChoosePatterns {...props} tried={tried} begin={begin} />;
+  return <Run {...props} patterns={patterns} again={again} />;
 }
 
 function Run(
-  props: AppProps & { readonly patterns: readonly PatternId[]; readonly again: () => void },
+  props: AppProps & {
+    readonly patterns: readonly PatternId[];
+    readonly again: (finished: readonly PatternId[]) => void;
+  },
 ) {
   const { model, go, stopwatch, patterns, again } = props;
   const chart = model.chart.value;
@@ -32,7 +40,10 @@ function Run(
       placement={placement}
       chart={chart}
       settings={model.settings.value}
-      again={again}
+      again={() => {
+        const { patterns: placed } = placement.placed.peek();
+        again(placed.filter(({ finished }) => finished).map(({ pattern }) => pattern));
+      }}
       leave={() => go({ name: 'today' })}
     />
   );
@@ -40,8 +51,13 @@ function Run(
 
 function ChoosePatterns({
   model,
+  tried,
   begin,
-}: AppProps & { readonly begin: (patterns: readonly PatternId[]) => void }) {
+}: AppProps & {
+  /** Just now: their numbers were shown, so they are not chosen by themselves. */
+  readonly tried: readonly PatternId[];
+  readonly begin: (patterns: readonly PatternId[]) => void;
+}) {
   const chart = model.chart.value;
   const cards = model.cards.value;
   const log = model.log.value;
@@ -52,7 +68,8 @@ function ChoosePatterns({
   );
   const [changed, setChanged] = useState<ReadonlyMap<PatternId, boolean>>(new Map());
   const open = offered.filter(({ most }) => most > 0);
-  const isChosen = ({ pattern, wanted }: Choosable) => changed.get(pattern) ?? wanted;
+  const isChosen = ({ pattern, wanted }: Choosable) =>
+    changed.get(pattern) ?? (wanted && !tried.includes(pattern));
   const chosen = open.filter(isChosen);
   const all = chosen.length === open.length;
   const most = chosen.reduce((sum, one) => sum + one.most, 0);

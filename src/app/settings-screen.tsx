@@ -1,10 +1,13 @@
 import { useState } from 'preact/hooks';
+import { toleranceFor } from '../cards/index.ts';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
-import { NEW_LINES, type Settings, TARGETS, TOLERANCES } from '../store/index.ts';
+import { NEW_LINES, type Settings, TARGETS, TOLERANCES, toleranceOf } from '../store/index.ts';
 import { Choice } from './controls.tsx';
 import type { Files } from './files.ts';
+import { GoodToKnow } from './good-to-know.tsx';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
+import { KindsSheet } from './settings-kinds.tsx';
 
 export function SettingsScreen({ model, files }: { readonly model: Model; readonly files: Files }) {
   const settings = model.settings.value;
@@ -15,6 +18,8 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
       () => setProblem('Not saved: the browser refused to write it. The setting is as it was.'),
     );
   };
+  const { document } = model.chart.value;
+  const tolerance = toleranceFor(toleranceOf(settings), document.printStep);
   return (
     <Page title="Settings">
       <div class="settings">
@@ -27,7 +32,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
           <h2>Questions</h2>
           <Choice
             label="Tolerance"
-            note={toleranceWords(settings.tolerance, model.chart.value.document.printStep)}
+            note={toleranceWords(settings.tolerance, document.printStep)}
             value={settings.tolerance}
             options={TOLERANCES.map((units) => [
               units,
@@ -106,23 +111,9 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             onChoose={(units) => change({ units })}
           />
         </section>
+        <KindsSheet settings={settings} patterns={document.patterns} change={change} />
         <BackupSheet model={model} files={files} />
-        <section class="sheet">
-          <h2>Good to know</h2>
-          <p>
-            Numbers are aids. They are computed for one table in one condition; tables differ, so
-            check them on yours. Firm shots are outside the range in which the cushion model was
-            measured.
-          </p>
-          <p>
-            An outcome says how far your number is from the one on the chart: dead center and
-            pocketed are near, rattled is at the edge of the tolerance or slow, off is outside. What
-            the ball would have done is told beside it; on a line that is very sensitive even the
-            printed number can miss.
-          </p>
-          <p>Do not practise while driving.</p>
-          <p class="soft-words">Everything stays on this device. Nothing is sent anywhere.</p>
-        </section>
+        <GoodToKnow tolerance={tolerance} />
       </div>
     </Page>
   );

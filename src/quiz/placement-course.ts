@@ -107,6 +107,8 @@ export function choosable(sources: CourseSources): readonly Choosable[] {
 /** What placement has made of a pattern. */
 export interface PlacedPattern {
   readonly pattern: PatternId;
+  /** Nothing more is asked of it. */
+  readonly finished: boolean;
   readonly proven: readonly LineCard[];
   readonly implied: readonly LineCard[];
   readonly left: readonly LineCard[];
@@ -147,12 +149,13 @@ export function placedBy(
 }
 
 function placed(course: Course, log: LogState): PlacedPattern {
-  const { proven, implied, left } = planOf(course);
+  const { next, proven, implied, left } = planOf(course);
   const cardsAt = (lines: readonly number[]) => lines.map((line) => course.cards[line] as LineCard);
   const written = ({ id }: LineCard) => log.memories.has(id);
   const follow = cardsAt(implied);
   return {
     pattern: course.pattern,
+    finished: next === null,
     proven: cardsAt(proven),
     implied: follow.filter(written),
     left: [...cardsAt(left), ...follow.filter((card) => !written(card))],

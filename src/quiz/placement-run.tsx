@@ -119,7 +119,7 @@ function ToldStage({
 }
 
 function nextLabel({ last }: Told, left: number): string {
-  if (left === 0) return 'To the end';
+  if (left === 0) return 'What is proven';
   return last ? 'Next pattern' : 'Next';
 }
 
