@@ -33,11 +33,11 @@ export function GoodToKnow({ tolerance }: { readonly tolerance: Decimal }) {
         </dd>
         <dt>Rail ball, off the rail</dt>
         <dd>
-          The number that hits the ball full. As much counts as still hits half of it, but never
-          less than {within} and never more than {formatDecimal((2 * tolerance) as Decimal)}.
+          The number that hits the ball full. You may be off by as much as still hits half of the
+          ball: {within} at least, {formatDecimal((2 * tolerance) as Decimal)} at most.
         </dd>
         <dt>Trust</dt>
-        <dd>Banks, thin or kick only: right or off, with nothing near it.</dd>
+        <dd>Banks, thin or kick only: right or off, and nothing between.</dd>
       </dl>
       <p>Do not practise while driving.</p>
       <p class="soft-words">Everything stays on this device. Nothing is sent anywhere.</p>
