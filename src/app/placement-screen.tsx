@@ -17,6 +17,7 @@ export function PlacementScreen(props: AppProps) {
   const again = (finished: readonly PatternId[]): void => {
     setTried([...tried, ...finished]);
     begin(null);
+    window.scrollTo(0, 0);
   };
   if (!patterns) return <ChoosePatterns {...props} tried={tried} begin={begin} />;
   return <Run {...props} patterns={patterns} again={again} />;

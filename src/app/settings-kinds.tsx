@@ -4,16 +4,21 @@ import { KIND_NAMES, KIND_NOTES } from '../quiz/index.ts';
 import { type Settings, USES, type Use } from '../store/index.ts';
 import { Choice } from './controls.tsx';
 
+/** A change; one that builds on what is set is given that. */
+export type SettingsChange = Partial<Settings> | ((now: Settings) => Partial<Settings>);
+
 interface KindsProps {
   readonly settings: Settings;
   readonly patterns: readonly PatternId[];
-  readonly change: (part: Partial<Settings>) => void;
+  readonly change: (part: SettingsChange) => void;
 }
 
 /** What the daily quiz asks, and how often patterns come up at the player's table. */
 export function KindsSheet({ settings, patterns, change }: KindsProps) {
   const choose = (kind: Kind, on: boolean): void =>
-    change({ kinds: KINDS.filter((one) => (one === kind ? on : settings.kinds.includes(one))) });
+    change(({ kinds }) => ({
+      kinds: KINDS.filter((one) => (one === kind ? on : kinds.includes(one))),
+    }));
   return (
     <section class="sheet">
       <h2>What is asked</h2>
@@ -88,7 +93,7 @@ function UseDetails({ settings, patterns, change }: KindsProps) {
           label={patternOf(pattern).name}
           value={settings.use[pattern] ?? usual(pattern)}
           options={USES.map((use) => [use, use])}
-          onChoose={(use) => change({ use: { ...settings.use, [pattern]: use } })}
+          onChoose={(chosen) => change(({ use }) => ({ use: { ...use, [pattern]: chosen } }))}
         />
       ))}
     </details>

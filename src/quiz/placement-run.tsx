@@ -32,6 +32,11 @@ export function PlacementRun(props: PlacementRunProps) {
   const { placement, chart } = props;
   const phase = placement.phase.value;
   useEffect(() => listenToKeys(keyedTo(placement, chart)), [placement, chart]);
+  // A new question, or the end, begins at the top; a result stays where the answer was given.
+  const top = phase.at === 'asking' ? phase.card.id : phase.at === 'done' ? phase.at : null;
+  useEffect(() => {
+    if (top !== null) window.scrollTo(0, 0);
+  }, [top]);
   if (phase.at === 'done') return <PlacementDone {...props} stopped={phase.stopped} />;
   return (
     <main class="quiz placement" data-phase={phase.at}>

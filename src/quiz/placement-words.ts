@@ -9,7 +9,11 @@ import type { Told } from './placement-session.ts';
 export const PROVED_WORDS = `A proven line is taken to be held for ${PROVED.pocketed} days, for ${PROVED['dead center']} if it was quick and dead center, for ${PROVED.rattled} if it was slow or near the edge of the tolerance; one that follows from its neighbours for ${PROVED.implied}.`;
 
 /** What becomes of the line that was asked, and of those beside it. */
-export function toldWords({ right, follow, last }: Told): string {
+export function toldWords({
+  right,
+  follow,
+  last,
+}: Pick<Told, 'right' | 'follow' | 'last'>): string {
   if (!right) {
     const end = last ? ' That is all for this pattern.' : '';
     return `Nothing is written: this line will be met as new.${end}`;
@@ -24,9 +28,11 @@ export function placedWords({ proven, implied, again }: Placed): string {
   if (proven + implied === 0 || !again) {
     return 'Nothing proven: the lines will be met as new, a few a day.';
   }
+  const [them, they] = proven === 1 ? ['it', 'it is'] : ['them', 'they are'];
   const more =
-    implied === 0 ? '' : `, ${implied} more ${implied === 1 ? 'follows' : 'follow'} from them`;
-  return `Proven: ${linesWords(proven)}${more}; they are asked again in ${daysWords(again)}.`;
+    implied === 0 ? '' : `, ${implied} more ${implied === 1 ? 'follows' : 'follow'} from ${them}`;
+  const asked = implied === 0 ? they : 'they are';
+  return `Proven: ${linesWords(proven)}${more}; ${asked} asked again in ${daysWords(again)}.`;
 }
 
 function daysWords([first, last]: readonly [number, number]): string {

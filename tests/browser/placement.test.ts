@@ -18,6 +18,9 @@ beforeAll(async () => {
 });
 afterAll(() => app.close());
 
+/** An option is never visible by itself. */
+const ATTACHED = { state: 'attached' } as const;
+
 const chart = computeChart(HARBOUR_LANE, 'through');
 
 /** The chart's own number of the Cross-side line that is asked. */
@@ -113,11 +116,20 @@ describe('placement', () => {
 
 describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
   it.each([
-    ['a small phone', 320, 640],
-    ['a phone', 390, 844],
-    ['a desktop', 1280, 800],
-  ] as const)('on %s every state is accessible and within the page', async (_n, width, height) => {
+    ['a small phone', 320, 640, 16],
+    ['a phone', 390, 844, 16],
+    ['a phone on its side', 844, 390, 16],
+    ['a phone with text at 200 %', 390, 844, 32],
+    ['a desktop', 1280, 800, 16],
+  ] as const)('on %s every state is accessible and within the page', async (...view) => {
+    const [, width, height, text] = view;
     const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    await page.addInitScript((size) => {
+      document.addEventListener('DOMContentLoaded', () => {
+        document.documentElement.style.fontSize = `${size}px`;
+      });
+    }, text);
+    await page.reload();
     await page.getByRole('link', { name: 'I know some of these: placement' }).waitFor();
     await expectWithin(page);
     await page.goto(`${app.url}#/placement`);
@@ -155,6 +167,11 @@ describe('what is asked', () => {
     await page.getByLabel(/^Show the known numbers/).press('Space');
     await page.getByText('How often each pattern comes up').press('Enter');
     await page.getByLabel('Cross-side').selectOption('seldom');
+    // A screen that is opened anew shows what has been saved, as soon as it has been.
+    await page.goto(`${app.url}#/`);
+    await page.goto(`${app.url}#/settings`);
+    await page.getByText('How often each pattern comes up').click();
+    await page.locator('.uses option:checked', { hasText: 'seldom' }).nth(1).waitFor(ATTACHED);
     await page.reload();
     await page.getByText('How often each pattern comes up').click();
     expect(await page.getByLabel(/^Window/).isChecked()).toBe(false);
@@ -162,6 +179,22 @@ describe('what is asked', () => {
     expect(await page.getByLabel(/^Show the known numbers/).isChecked()).toBe(false);
     expect(await chosenOf(page, 'Cross-side')).toBe('seldom');
     expect(await chosenOf(page, 'Cross-corner')).toBe('often');
+    await page.context().close();
+  });
+
+  it('keeps both of two quick changes', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    await page.getByLabel(/^Window/).waitFor();
+    await page.evaluate(() => {
+      const boxes = document.querySelectorAll<HTMLInputElement>('.checks input');
+      for (const n of [1, 6]) boxes[n]?.click();
+    });
+    await page.locator('.checks input:not(:checked)').nth(1).waitFor();
+    await page.goto(`${app.url}#/`);
+    await page.goto(`${app.url}#/settings`);
+    await page.locator('.checks input:not(:checked)').nth(1).waitFor();
+    expect(await page.getByLabel(/^Window/).isChecked()).toBe(false);
+    expect(await page.getByLabel(/^Trust/).isChecked()).toBe(false);
     await page.context().close();
   });
 
