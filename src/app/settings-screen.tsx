@@ -1,21 +1,30 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
+import { toleranceFor } from '../cards/index.ts';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
-import { NEW_LINES, type Settings, TARGETS, TOLERANCES } from '../store/index.ts';
+import { NEW_LINES, type Settings, TARGETS, TOLERANCES, toleranceOf } from '../store/index.ts';
 import { Choice } from './controls.tsx';
 import { EarSheet } from './ear-sheet.tsx';
 import type { Files } from './files.ts';
+import { GoodToKnow } from './good-to-know.tsx';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
+import { KindsSheet, type SettingsChange } from './settings-kinds.tsx';
 
 export function SettingsScreen({ model, files }: { readonly model: Model; readonly files: Files }) {
   const settings = model.settings.value;
   const [problem, setProblem] = useState<string | null>(null);
-  const change = (part: Partial<Settings>): void => {
-    model.changeSettings(part).then(
-      () => setProblem(null),
-      () => setProblem('Not saved: the browser refused to write it. The setting is as it was.'),
-    );
+  const saved = useRef<Promise<void>>(Promise.resolve());
+  /** One after the other: of two quick changes to one setting the second builds on the first. */
+  const change = (part: SettingsChange): void => {
+    saved.current = saved.current
+      .then(() => model.changeSettings(partOf(part, model.settings.peek())))
+      .then(
+        () => setProblem(null),
+        () => setProblem('Not saved: the browser refused to write it. The setting is as it was.'),
+      );
   };
+  const { document } = model.chart.value;
+  const tolerance = toleranceFor(toleranceOf(settings), document.printStep);
   return (
     <Page title="Settings">
       <div class="settings">
@@ -28,7 +37,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
           <h2>Questions</h2>
           <Choice
             label="Tolerance"
-            note={toleranceWords(settings.tolerance, model.chart.value.document.printStep)}
+            note={toleranceWords(settings.tolerance, document.printStep)}
             value={settings.tolerance}
             options={TOLERANCES.map((units) => [
               units,
@@ -108,26 +117,16 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             onChoose={(units) => change({ units })}
           />
         </section>
+        <KindsSheet settings={settings} patterns={document.patterns} change={change} />
         <BackupSheet model={model} files={files} />
-        <section class="sheet">
-          <h2>Good to know</h2>
-          <p>
-            Numbers are aids. They are computed for one table in one condition; tables differ, so
-            check them on yours. Firm shots are outside the range in which the cushion model was
-            measured.
-          </p>
-          <p>
-            An outcome says how far your number is from the one on the chart: dead center and
-            pocketed are near, rattled is at the edge of the tolerance or slow, off is outside. What
-            the ball would have done is told beside it; on a line that is very sensitive even the
-            printed number can miss.
-          </p>
-          <p>Do not practise while driving.</p>
-          <p class="soft-words">Everything stays on this device. Nothing is sent anywhere.</p>
-        </section>
+        <GoodToKnow tolerance={tolerance} />
       </div>
     </Page>
   );
+}
+
+function partOf(part: SettingsChange, now: Settings): Partial<Settings> {
+  return typeof part === 'function' ? part(now) : part;
 }
 
 /** The tolerance chosen, and the one in force where the chart prints less finely. */

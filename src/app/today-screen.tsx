@@ -3,7 +3,7 @@ import { isLineCard } from '../cards/index.ts';
 import { patternOf, toNumber } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
 import { minutesFor, nextDue, nextWords, queueSettings } from '../quiz/index.ts';
-import { agendaFor, heldOn, isAnswer, lastEvent } from '../scheduler/index.ts';
+import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../scheduler/index.ts';
 import { MINUTES } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
 import type { Model } from './model.ts';
@@ -57,6 +57,7 @@ export function TodayScreen({
           )}
         </section>
         <RehearsalLine draft={model.rehearsal.value} />
+        {isFirstStart(log) && <OfferPlacement />}
         <Ways />
         <HeldSheet model={model} today={today} />
         <StartsFigure model={model} due={[...due, ...fresh]} />
@@ -98,6 +99,22 @@ function MinutesChoice({ model }: { readonly model: Model }) {
         </p>
       )}
     </fieldset>
+  );
+}
+
+/** Nothing was met and nothing is remembered: the player may still know some of it. */
+function isFirstStart({ met, memories }: LogState): boolean {
+  return met.size === 0 && memories.size === 0;
+}
+
+function OfferPlacement() {
+  return (
+    <section class="sheet offer" aria-label="Placement">
+      <p>Not new to these lines? A short check proves the ones you know, so they are not taught.</p>
+      <a class="key quiet" href={formatScreen({ name: 'placement' })}>
+        I know some of these: placement
+      </a>
+    </section>
   );
 }
 

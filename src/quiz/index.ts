@@ -31,6 +31,10 @@ export {
 export { type FigureParts, lineAtSpeeds, linesFigure, playAt } from './feedback-figure.ts';
 export { NoteForm } from './line-actions.tsx';
 export { minutesFor, questionsIn, timePerQuestion } from './pace.ts';
+export { type Choosable, choosable } from './placement-course.ts';
+export { PlacementRun } from './placement-run.tsx';
+export { createPlacement, type Placement, type PlacementPorts } from './placement-session.ts';
+export { PROVED_WORDS } from './placement-words.ts';
 export { QuizScreen } from './quiz-screen.tsx';
 export {
   createRehearsal,

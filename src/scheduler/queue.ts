@@ -57,8 +57,11 @@ export function agendaFor(
     .map((card) => ({ card, hold: holdOf(card, log, today) }))
     .sort((a, b) => a.hold - b.hold)
     .map(({ card }) => card);
+  const placed = placedSince(all, log, today);
   // Later than today: the day boundary was moved after they were met.
-  const newToday = [...introduced.values()].filter((day) => day >= today).length;
+  const newToday = [...introduced].filter(
+    ([line, day]) => day >= today && !placed.has(line),
+  ).length;
   const room = Math.max(0, settings.newLinesPerDay - newToday);
   const fresh = cards.filter(
     (card): card is LineCard =>
@@ -168,6 +171,18 @@ function introducedLines(cards: readonly Card[], log: LogState): ReadonlyMap<str
     if (days.length > 0) lines.set(card.lineId, Math.min(...days));
   }
   return lines;
+}
+
+/** Lines known from placement since a day: they take no room from those that are new to the player. */
+function placedSince(all: readonly Card[], log: LogState, day: number): ReadonlySet<string> {
+  const proved = new Set<string>();
+  for (let n = log.events.length - 1; n >= 0; n--) {
+    const event = log.events[n] as LogState['events'][number];
+    if (event.day < day) break;
+    if (event.type === 'proved' && event.outcome !== 'off') proved.add(event.card);
+  }
+  if (proved.size === 0) return proved;
+  return new Set(all.filter(({ id }) => proved.has(id)).map(({ lineId }) => lineId));
 }
 
 function holdOf(card: Card, log: LogState, today: number): number {

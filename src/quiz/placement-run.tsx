@@ -1,0 +1,180 @@
+import { useEffect, useMemo } from 'preact/hooks';
+import { type Chart, toNumber } from '../charts/index.ts';
+import type { Settings } from '../store/index.ts';
+import { FocusedButton } from './answer-panel.tsx';
+import { PartsFigure } from './answer-stage.tsx';
+import { feedbackFor } from './feedback.ts';
+import { listenToKeys } from './keys.ts';
+import type { Placed } from './placement-course.ts';
+import type { Placement, Told } from './placement-session.ts';
+import {
+  PROVED_WORDS,
+  patternTitle,
+  patternWords,
+  placedWords,
+  toldWords,
+} from './placement-words.ts';
+import { QuestionTitle } from './question-panel.tsx';
+import { QuestionStage } from './question-stage.tsx';
+import { QuizBar } from './quiz-screen.tsx';
+
+export interface PlacementRunProps {
+  readonly placement: Placement;
+  readonly chart: Chart;
+  readonly settings: Settings;
+  /** Back to the choice of patterns. */
+  readonly again: () => void;
+  readonly leave: () => void;
+}
+
+/** Placement under way: a question, a brief word on the answer, and at the end what is proven. */
+export function PlacementRun(props: PlacementRunProps) {
+  const { placement, chart } = props;
+  const phase = placement.phase.value;
+  useEffect(() => listenToKeys(keyedTo(placement, chart)), [placement, chart]);
+  // A new question, or the end, begins at the top; a result stays where the answer was given.
+  const top = phase.at === 'asking' ? phase.card.id : phase.at === 'done' ? phase.at : null;
+  useEffect(() => {
+    if (top !== null) window.scrollTo(0, 0);
+  }, [top]);
+  if (phase.at === 'done') return <PlacementDone {...props} stopped={phase.stopped} />;
+  return (
+    <main class="quiz placement" data-phase={phase.at}>
+      <QuizBar
+        progress={placement.progress.value}
+        label="Asked in placement"
+        leave={placement.stop}
+        takeBack={null}
+      />
+      <QuestionTitle shown={phase} />
+      {phase.at === 'told' ? (
+        <ToldStage {...props} told={phase} key={phase.card.id} />
+      ) : (
+        <QuestionStage
+          chart={chart}
+          shown={phase}
+          entry={phase}
+          answering={placement}
+          given={false}
+          painted={placement.painted}
+        />
+      )}
+    </main>
+  );
+}
+
+function keyedTo(placement: Placement, { document }: Chart) {
+  return {
+    asking: () => {
+      const phase = placement.phase.value;
+      return phase.at === 'asking' ? { question: phase.question, entry: phase } : null;
+    },
+    answering: placement,
+    goOn: () => {
+      const told = placement.phase.value.at === 'told';
+      if (told) void placement.next();
+      return told;
+    },
+    step: toNumber(document.printStep),
+  };
+}
+
+/** Right or off, and the number: no more, for the next line is waiting. */
+function ToldStage({
+  placement,
+  chart,
+  settings,
+  told,
+}: PlacementRunProps & { readonly told: Told }) {
+  const { question, mirror, given, right } = told;
+  const { units } = settings;
+  const feedback = useMemo(
+    () => feedbackFor({ chart, mirror, units }, question, given),
+    [chart, mirror, units, question, given],
+  );
+  return (
+    <>
+      <div class="stage answered">
+        <PartsFigure
+          chart={chart}
+          pattern={question.pattern}
+          mirror={mirror}
+          parts={feedback.figure}
+          label={feedback.verdict}
+        />
+      </div>
+      <div class="controls">
+        <section class="answer-panel" aria-label="Your answer">
+          <div role="status">
+            <h2 class={right ? 'outcome' : 'outcome off'}>{right ? 'Right' : headingFor(told)}</h2>
+            <p class="verdict">{feedback.verdict}</p>
+            <p class="ball-words">{toldWords(told)}</p>
+          </div>
+          {told.problem && <p class="problem">{told.problem}</p>}
+          <div class="answer-actions">
+            <FocusedButton
+              label={nextLabel(told, placement.progress.value.left)}
+              onPress={() => void placement.next()}
+            />
+          </div>
+        </section>
+      </div>
+    </>
+  );
+}
+
+function nextLabel({ last }: Told, left: number): string {
+  if (left === 0) return 'What is proven';
+  return last ? 'Next pattern' : 'Next';
+}
+
+function headingFor({ given }: Told): string {
+  return given === null ? 'The number' : 'Off';
+}
+
+/** What is proven, pattern by pattern. */
+function PlacementDone(props: PlacementRunProps & { readonly stopped: boolean }) {
+  const { placement, settings, stopped } = props;
+  const placed = placement.placed.value;
+  const further = settings.kinds.some((kind) => kind === 'window' || kind === 'trust');
+  return (
+    <main class="page placement-done">
+      <h1>{stopped ? 'Placement stopped' : 'Placement done'}</h1>
+      <section class="sheet">
+        <p class="placed-total" role="status">
+          {placedWords(placed)}
+        </p>
+        <PlacedList placed={placed} />
+        {placed.proven > 0 && <p class="soft-words">{PROVED_WORDS}</p>}
+        {placed.proven > 0 && further && (
+          <p class="soft-words">
+            Only the numbers are proven: windows and trust of these lines are asked from tomorrow.
+          </p>
+        )}
+        {stopped && (
+          <p class="soft-words">What is proven stays. The rest can be proven another time.</p>
+        )}
+      </section>
+      <div class="placement-actions">
+        <button type="button" class="key quiet" onClick={props.again}>
+          More patterns
+        </button>
+        <FocusedButton label="To Today" onPress={props.leave} />
+      </div>
+    </main>
+  );
+}
+
+function PlacedList({ placed }: { readonly placed: Placed }) {
+  if (placed.patterns.length === 0) return null;
+  return (
+    <ul class="placed-list">
+      {placed.patterns.map((one) => (
+        <li key={one.pattern}>
+          <strong>{patternTitle(one)}</strong>
+          <span>{patternWords(one)}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}

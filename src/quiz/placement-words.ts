@@ -1,0 +1,65 @@
+/** What placement says, in words. */
+
+import { type Decimal, formatDecimal, patternOf } from '../charts/index.ts';
+import { PROVED } from '../scheduler/index.ts';
+import type { Placed, PlacedPattern } from './placement-course.ts';
+import type { Told } from './placement-session.ts';
+
+/** What a proven line begins with. */
+export const PROVED_WORDS = `A proven line is taken to be held for ${PROVED.pocketed} days, for ${PROVED['dead center']} if it was quick and dead center, for ${PROVED.rattled} if it was slow or near the edge of the tolerance; one that follows from its neighbours for ${PROVED.implied}.`;
+
+/** What becomes of the line that was asked, and of those beside it. */
+export function toldWords({
+  right,
+  follow,
+  last,
+}: Pick<Told, 'right' | 'follow' | 'last'>): string {
+  if (!right) {
+    const end = last ? ' That is all for this pattern.' : '';
+    return `Nothing is written: this line will be met as new.${end}`;
+  }
+  return follow === 0
+    ? 'Proven.'
+    : `Proven, and ${linesWords(follow)} ${follow === 1 ? 'follows' : 'follow'} from it.`;
+}
+
+/** "Proven: 14 lines, 9 more follow from them; they are asked again in 6–15 days." */
+export function placedWords({ proven, implied, again }: Placed): string {
+  if (proven + implied === 0 || !again) {
+    return 'Nothing proven: the lines will be met as new, a few a day.';
+  }
+  const [them, they] = proven === 1 ? ['it', 'it is'] : ['them', 'they are'];
+  const more =
+    implied === 0 ? '' : `, ${implied} more ${implied === 1 ? 'follows' : 'follow'} from ${them}`;
+  const asked = implied === 0 ? they : 'they are';
+  return `Proven: ${linesWords(proven)}${more}; ${asked} asked again in ${daysWords(again)}.`;
+}
+
+function daysWords([first, last]: readonly [number, number]): string {
+  if (first === last) return first === 1 ? '1 day' : `${first} days`;
+  return `${first}–${last} days`;
+}
+
+export function linesWords(count: number): string {
+  return `${count} ${count === 1 ? 'line' : 'lines'}`;
+}
+
+/** "proven 1.0, 4.0 and 6.0; 8 follow; 2 to be learned". */
+export function patternWords({ proven, implied, left }: PlacedPattern): string {
+  const parts = [
+    proven.length > 0 ? `proven ${listWords(proven.map(({ start }) => start))}` : '',
+    implied.length > 0 ? `${implied.length} ${implied.length === 1 ? 'follows' : 'follow'}` : '',
+    left.length > 0 ? `${left.length} to be learned` : '',
+  ];
+  return parts.filter(Boolean).join('; ');
+}
+
+function listWords(starts: readonly Decimal[]): string {
+  const all = starts.map((start) => formatDecimal(start));
+  const last = all.pop() ?? '';
+  return all.length === 0 ? `from ${last}` : `from ${all.join(', ')} and ${last}`;
+}
+
+export function patternTitle({ pattern }: Pick<PlacedPattern, 'pattern'>): string {
+  return patternOf(pattern).name;
+}

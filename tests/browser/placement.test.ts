@@ -1,0 +1,266 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { computeChart, formatDecimal, HARBOUR_LANE, parseDecimal } from '../../src/charts/index.ts';
+import {
+  type App,
+  answerRight,
+  beginQuiz,
+  type Remembered,
+  reachQuestion,
+  startApp,
+  watchErrors,
+} from './app.ts';
+import { violationsOn } from './axe.ts';
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+/** An option is never visible by itself. */
+const ATTACHED = { state: 'attached' } as const;
+
+const chart = computeChart(HARBOUR_LANE, 'through');
+
+/** The chart's own number of the Cross-side line that is asked. */
+async function truthOf(page: Page): Promise<string> {
+  const start = parseDecimal((await page.locator('.fact-value').first().textContent()) ?? '');
+  const line = chart.lines.find(
+    (one) => one.pattern === 'cross-side' && start.ok && one.start === start.value,
+  );
+  if (!line) throw new Error(`no such line: ${JSON.stringify(start)}`);
+  return formatDecimal(line.numbers.medium.printed);
+}
+
+describe('placement', () => {
+  it('proves a pattern by the keyboard alone, and none of its lines is new afterwards', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const errors = watchErrors(page);
+    await page.getByLabel('New lines a day').selectOption({ label: '12' });
+    await page.goto(`${app.url}#/`);
+    await page.getByRole('link', { name: 'I know some of these: placement' }).press('Enter');
+    await choose(page, 'Cross-side');
+    await page.getByRole('button', { name: 'Begin: at most 3 questions' }).press('Enter');
+    for (let n = 0; n < 3; n++) {
+      await call(page, await truthOf(page));
+      await page.getByRole('heading', { name: 'Right' }).waitFor();
+      await page.keyboard.press('Enter');
+    }
+    await page.getByText(/^Proven: 3 lines, 4 more follow from them; they are asked/).waitFor();
+    expect((await readEvents(page)).map(({ type }) => type)).toEqual(Array(7).fill('proved'));
+    await page.keyboard.press('Enter');
+
+    // With twelve new lines there is one of each of the twelve patterns: not of the proven one.
+    const met: Remembered = new Map();
+    await page.locator('.agenda .big strong', { hasText: '12' }).waitFor();
+    await beginQuiz(page, met);
+    do {
+      await answerRight(page, met);
+      await page.keyboard.press('Enter');
+    } while ((await reachQuestion(page, met)) === 'asking');
+    const patterns = [...met.keys()].map((key) => key.replace(/ [\d.]+$/, ''));
+    expect(patterns).toHaveLength(12);
+    expect(patterns).toContain('Cross-corner');
+    expect(patterns).not.toContain('Cross-side');
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('all wrong: two questions, nothing written, and the pattern is left to be learned', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/placement' });
+    await choose(page, 'Cross-side');
+    await page.getByRole('button', { name: /^Begin/ }).click();
+    await call(page, '0');
+    await page.getByRole('heading', { name: 'Off' }).waitFor();
+    await page.getByText('Nothing is written: this line will be met as new.').waitFor();
+    await page.getByRole('button', { name: 'Next', exact: true }).click();
+    await page.getByRole('button', { name: 'Show me' }).click();
+    await page.getByRole('button', { name: 'What is proven' }).click();
+    await page.getByText('Nothing proven').waitFor();
+    await page.getByText('7 to be learned').waitFor();
+    expect(await readEvents(page)).toEqual([]);
+    // Its numbers were shown just now: it is there to choose, but not chosen.
+    await page.getByRole('button', { name: 'More patterns' }).click();
+    expect(await page.getByLabel(/^Cross-side/).isChecked()).toBe(false);
+    expect(await page.getByLabel(/^Cross-corner/).isChecked()).toBe(true);
+    await page.context().close();
+  });
+
+  it('broken off by a reload, it goes on with what is left; stopped, it keeps what is proven', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/placement' });
+    await choose(page, 'Cross-side');
+    await page.getByRole('button', { name: /^Begin/ }).click();
+    await call(page, await truthOf(page));
+    const first = await readEvents(page);
+    expect(first).toMatchObject([{ type: 'proved', implied: false, errors: [0] }]);
+    await page.reload();
+    const row = page.locator('.pattern-row').first();
+    expect(await row.textContent()).toContain('Cross-side1 of 7 lines met; at most 2 questions');
+    expect(await row.getByRole('checkbox').isChecked()).toBe(true);
+    await page.getByRole('button', { name: /^Begin/ }).click();
+    await page.locator('main.quiz[data-phase="asking"]').waitFor();
+    await call(page, await truthOf(page));
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByRole('heading', { name: 'Placement stopped' }).waitFor();
+    await page.getByText(/^Proven: 1 line; /).waitFor();
+    const cards = (await readEvents(page)).map(({ card }) => card);
+    expect(new Set(cards).size).toBe(2);
+    await page.getByRole('button', { name: 'To Today' }).click();
+    await page.getByRole('heading', { name: 'Today' }).waitFor();
+    expect(await page.getByText('I know some of these: placement').count()).toBe(0);
+    await page.context().close();
+  });
+});
+
+describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
+  it.each([
+    ['a small phone', 320, 640, 16],
+    ['a phone', 390, 844, 16],
+    ['a phone on its side', 844, 390, 16],
+    ['a phone with text at 200 %', 390, 844, 32],
+    ['a desktop', 1280, 800, 16],
+  ] as const)('on %s every state is accessible and within the page', async (...view) => {
+    const [, width, height, text] = view;
+    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    await page.addInitScript((size) => {
+      document.addEventListener('DOMContentLoaded', () => {
+        document.documentElement.style.fontSize = `${size}px`;
+      });
+    }, text);
+    await page.reload();
+    await page.getByRole('link', { name: 'I know some of these: placement' }).waitFor();
+    await expectWithin(page);
+    await page.goto(`${app.url}#/placement`);
+    await page.getByRole('heading', { name: 'Placement' }).waitFor();
+    await expectSound(page);
+    await page.getByRole('button', { name: 'Choose none' }).click();
+    await expectSound(page);
+    await page.getByLabel(/^Cross-side/).check();
+    await page.getByRole('button', { name: /^Begin/ }).click();
+    await page.locator('main.quiz[data-phase="asking"]').waitFor();
+    await expectSound(page);
+    await page.keyboard.press('Enter');
+    await page.getByText('Type the number first').waitFor();
+    await expectSound(page);
+    for (const number of [await truthOf(page), '0']) {
+      await call(page, number);
+      await expectSound(page);
+      await page.keyboard.press('Enter');
+    }
+    await page.getByRole('heading', { name: 'Placement done' }).waitFor();
+    await expectSound(page);
+    await page.goto(`${app.url}#/settings`);
+    await page.getByText('How often each pattern comes up').click();
+    await expectSound(page);
+    await page.context().close();
+  });
+});
+
+describe('what is asked', () => {
+  it('is chosen in Settings, all but the number, and is there after a reload', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    expect(await page.getByLabel(/^Number/).isDisabled()).toBe(true);
+    expect(await page.getByLabel(/^Number/).isChecked()).toBe(true);
+    await page.getByLabel(/^Window/).press('Space');
+    await page.getByLabel(/^Show the known numbers/).press('Space');
+    await page.getByText('How often each pattern comes up').press('Enter');
+    await page.getByLabel('Cross-side').selectOption('seldom');
+    // A screen that is opened anew shows what has been saved, as soon as it has been.
+    await page.goto(`${app.url}#/`);
+    await page.goto(`${app.url}#/settings`);
+    await page.getByText('How often each pattern comes up').click();
+    await page.locator('.uses option:checked', { hasText: 'seldom' }).nth(1).waitFor(ATTACHED);
+    await page.reload();
+    await page.getByText('How often each pattern comes up').click();
+    expect(await page.getByLabel(/^Window/).isChecked()).toBe(false);
+    expect(await page.getByLabel(/^Trust/).isChecked()).toBe(true);
+    expect(await page.getByLabel(/^Show the known numbers/).isChecked()).toBe(false);
+    expect(await chosenOf(page, 'Cross-side')).toBe('seldom');
+    expect(await chosenOf(page, 'Cross-corner')).toBe('often');
+    await page.context().close();
+  });
+
+  it('keeps both of two quick changes', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    await page.getByLabel(/^Window/).waitFor();
+    await page.evaluate(() => {
+      const boxes = document.querySelectorAll<HTMLInputElement>('.checks input');
+      for (const n of [1, 6]) boxes[n]?.click();
+    });
+    await page.locator('.checks input:not(:checked)').nth(1).waitFor();
+    await page.goto(`${app.url}#/`);
+    await page.goto(`${app.url}#/settings`);
+    await page.locator('.checks input:not(:checked)').nth(1).waitFor();
+    expect(await page.getByLabel(/^Window/).isChecked()).toBe(false);
+    expect(await page.getByLabel(/^Trust/).isChecked()).toBe(false);
+    await page.context().close();
+  });
+
+  it('tells the tolerance of each kind as it is in force', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    // Arrivals within 2.5 times the tolerance, balls within twice at most: the rule of grading.
+    await page.getByText('within 0.25:').waitFor();
+    await page.getByLabel('Tolerance').selectOption({ label: '0.2 diamond' });
+    await page.getByText('within 0.50:').waitFor();
+    await page.getByText('0.2 at least, 0.4 at most').waitFor();
+    await page.context().close();
+  });
+});
+
+/** This pattern and no other. */
+async function choose(page: Page, pattern: string): Promise<void> {
+  await page.getByRole('button', { name: 'Choose none' }).press('Enter');
+  await page.getByLabel(new RegExp(`^${pattern}`)).press('Space');
+}
+
+/** Types a number, calls it and waits until the result is told. */
+async function call(page: Page, number: string): Promise<void> {
+  await page.locator('main.quiz[data-phase="asking"]').waitFor();
+  await page.keyboard.type(number);
+  await page.keyboard.press('Enter');
+  await page.locator('main.quiz[data-phase="told"]').waitFor();
+}
+
+async function chosenOf(page: Page, label: string): Promise<string | null> {
+  const select = page.getByLabel(label);
+  return select.evaluate((one) => (one as HTMLSelectElement).selectedOptions[0]?.text ?? null);
+}
+
+async function expectSound(page: Page): Promise<void> {
+  expect(await violationsOn(page)).toEqual([]);
+  await expectWithin(page);
+}
+
+async function expectWithin(page: Page): Promise<void> {
+  const over = await page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  );
+  expect(over).toBe(0);
+}
+
+interface StoredEvent {
+  readonly type: string;
+  readonly card: string;
+  readonly seq: number;
+}
+
+/** The log as it lies on the disk, by number. */
+async function readEvents(page: Page): Promise<StoredEvent[]> {
+  const events = await page.evaluate(
+    () =>
+      new Promise<unknown>((resolve, reject) => {
+        const request = indexedDB.open('throughline');
+        request.onerror = () => reject(request.error);
+        request.onsuccess = () => {
+          const all = request.result.transaction('events').objectStore('events').getAll();
+          all.onsuccess = () => {
+            request.result.close();
+            resolve(all.result);
+          };
+        };
+      }),
+  );
+  return (events as StoredEvent[]).sort((a, b) => a.seq - b.seq);
+}

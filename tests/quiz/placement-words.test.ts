@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import { cardsOf, isLineCard } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import {
+  PROVED_WORDS,
+  patternWords,
+  placedWords,
+  toldWords,
+} from '../../src/quiz/placement-words.ts';
+
+/** The words are the project's own; what is checked is that they agree with the numbers. */
+describe('what placement says', () => {
+  it.each([
+    [
+      14,
+      9,
+      [5, 30],
+      'Proven: 14 lines, 9 more follow from them; they are asked again in 5–30 days.',
+    ],
+    [1, 1, [7, 15], 'Proven: 1 line, 1 more follows from it; they are asked again in 7–15 days.'],
+    [1, 0, [15, 15], 'Proven: 1 line; it is asked again in 15 days.'],
+    [2, 0, [1, 1], 'Proven: 2 lines; they are asked again in 1 day.'],
+  ] as const)('at the end: %d proven, %d that follow', (proven, implied, again, words) => {
+    expect(placedWords({ patterns: [], proven, implied, again })).toBe(words);
+  });
+
+  it('at the end, when nothing is proven', () => {
+    const nothing = { patterns: [], proven: 0, implied: 0, again: null };
+    expect(placedWords(nothing)).toMatch(/^Nothing proven/);
+  });
+
+  it('of an answer: what is written, and what follows', () => {
+    expect(toldWords({ right: true, follow: 0, last: false })).toBe('Proven.');
+    expect(toldWords({ right: true, follow: 1, last: false })).toMatch(/1 line follows from it\.$/);
+    expect(toldWords({ right: true, follow: 4, last: true })).toMatch(/4 lines follow from it\.$/);
+    expect(toldWords({ right: false, follow: 0, last: false })).toMatch(/^Nothing is written/);
+  });
+
+  it('of a pattern: the starts that are proven, and how many are not', () => {
+    const cards = cardsOf(computeChart(HARBOUR_LANE, 'through'), toDecimal(0.1))
+      .filter(isLineCard)
+      .filter(({ pattern, kind }) => pattern === 'cross-side' && kind === 'number')
+      .sort((a, b) => a.start - b.start);
+    const [first, second, third, ...rest] = cards;
+    if (!first || !second || !third) throw new Error('no lines');
+    const base = { pattern: 'cross-side', finished: true } as const;
+    const all = { ...base, proven: [first, third], implied: [second], left: rest };
+    expect(patternWords(all)).toBe('proven from 5.0 and 6.0; 1 follows; 4 to be learned');
+    expect(patternWords({ ...base, proven: [], implied: [], left: cards })).toBe('7 to be learned');
+  });
+
+  it('of the days: those that a proven line begins with', () => {
+    // 30, 15 and 6 days, 7 for one that follows: common practice, no source.
+    for (const days of ['15 days', 'for 30', 'for 6', 'for 7'])
+      expect(PROVED_WORDS).toContain(days);
+  });
+});

@@ -1,0 +1,224 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  fromMiddle,
+  type PlacementAnswer,
+  type PlacementPlan,
+  placementPlan,
+  type Standing,
+} from '../../src/quiz/placement.ts';
+
+/** What is expected here is the project's own rule of placement: common practice, no source. */
+describe('the order of asking', () => {
+  it.each([
+    [1, [0]],
+    [2, [1, 0]],
+    [3, [1, 0, 2]],
+    [5, [2, 0, 4, 1, 3]],
+    [9, [4, 0, 8, 2, 6, 1, 3, 5, 7]],
+  ])('of %d anchors: the middle, the ends, then by bisection', (count, order) => {
+    expect(fromMiddle(count)).toEqual(order);
+  });
+
+  it('has every anchor once', () => {
+    fc.assert(
+      fc.property(fc.nat(40), (count) => {
+        const all = Array.from({ length: count }, (_, n) => n);
+        expect([...fromMiddle(count)].sort((a, b) => a - b)).toEqual(all);
+      }),
+    );
+  });
+});
+
+describe('placement of a pattern', () => {
+  it('ends after at most one question more than there are anchors, whatever is answered', () => {
+    fc.assert(
+      fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
+        const { answers } = play(lines, anchors, (line) => truth[line] ?? false);
+        expect(answers.length).toBeLessThanOrEqual(anchors.length + 1);
+        expect(new Set(answers.map(({ line }) => line)).size).toBe(answers.length);
+      }),
+    );
+  });
+
+  it('all right: every line of a new pattern is proven or follows', () => {
+    fc.assert(
+      fc.property(newCourseArb, ({ lines, anchors }) => {
+        const { plan } = play(lines, anchors, () => true);
+        expect(plan.left).toEqual([]);
+        expect(plan.proven.length + plan.implied.length).toBe(lines.length);
+        for (const anchor of anchors) expect(plan.proven).toContain(anchor);
+      }),
+    );
+  });
+
+  it('all wrong: nothing is entered, and at most two lines are asked', () => {
+    fc.assert(
+      fc.property(courseArb, ({ lines, anchors }) => {
+        const { plan, answers } = play(lines, anchors, () => false);
+        expect(plan.proven).toEqual([]);
+        expect(plan.implied).toEqual([]);
+        expect(answers.length).toBeLessThanOrEqual(2);
+      }),
+    );
+  });
+
+  it('proven, following and left: every new line is one of them, and no other line', () => {
+    fc.assert(
+      fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
+        for (const plan of play(lines, anchors, (line) => truth[line] ?? false).plans) {
+          const all = [...plan.proven, ...plan.implied, ...plan.left].sort((a, b) => a - b);
+          const fresh = lines.flatMap((standing, n) => (standing === 'new' ? [n] : []));
+          expect(all).toEqual(fresh);
+        }
+      }),
+    );
+  });
+
+  it('never takes back what follows, and never asks it', () => {
+    fc.assert(
+      fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
+        const { plans } = play(lines, anchors, (line) => truth[line] ?? false);
+        for (const [n, plan] of plans.entries()) {
+          expect(plan.implied).not.toContain(plan.next);
+          for (const line of plans[n - 1]?.implied ?? []) expect(plan.implied).toContain(line);
+        }
+      }),
+    );
+  });
+
+  it('depends on the answers alone, not on the order in which they are listed', () => {
+    fc.assert(
+      fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
+        const { plan, answers } = play(lines, anchors, (line) => truth[line] ?? false);
+        expect(placementPlan(lines, anchors, [...answers].reverse())).toEqual(plan);
+      }),
+    );
+  });
+
+  it('what follows lies between two anchors that are right', () => {
+    fc.assert(
+      fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
+        const { plan } = play(lines, anchors, (line) => truth[line] ?? false);
+        for (const line of plan.implied) {
+          const next = anchors.findIndex((anchor) => anchor > line);
+          for (const end of [anchors[next - 1] ?? -1, anchors[next] ?? -1]) {
+            expect(lines[end] === 'known' || plan.proven.includes(end)).toBe(true);
+          }
+        }
+      }),
+    );
+  });
+
+  it('says how many more may be asked, and keeps to it', () => {
+    fc.assert(
+      fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
+        const { plans } = play(lines, anchors, (line) => truth[line] ?? false);
+        for (const [n, { most }] of plans.entries()) {
+          expect(plans.length - 1 - n).toBeLessThanOrEqual(most);
+          const before = plans[n - 1];
+          if (before) expect(most).toBeLessThan(before.most);
+        }
+      }),
+    );
+  });
+});
+
+describe('a pattern of nine lines with anchors at both ends and in the middle', () => {
+  const lines = Array.from({ length: 9 }, () => 'new' as const);
+  const anchors = [0, 3, 8];
+
+  it('asks the middle anchor, the ends, and then a line of the widest span', () => {
+    const { answers } = play(lines, anchors, () => true);
+    expect(answers.map(({ line }) => line)).toEqual([3, 0, 8, 6]);
+  });
+
+  it('a span follows as soon as both its anchors are proven, that of the check after it', () => {
+    const { plans } = play(lines, anchors, () => true);
+    expect(plans.map(({ implied }) => implied)).toEqual([[], [], [1, 2], [1, 2], [1, 2, 4, 5, 7]]);
+  });
+
+  it('a missed check lets nothing follow in its span', () => {
+    const { plan } = play(lines, anchors, (line) => line !== 6);
+    expect(plan).toMatchObject({ proven: [0, 3, 8], implied: [1, 2], left: [4, 5, 6, 7] });
+  });
+
+  it('a missed anchor leaves the spans beside it, and there is no check', () => {
+    const { plan, answers } = play(lines, anchors, (line) => line !== 0);
+    expect(plan).toMatchObject({ proven: [3, 8], implied: [4, 5, 6, 7], left: [0, 1, 2] });
+    expect(answers).toHaveLength(3);
+  });
+
+  it('goes on where it was left: anchors known before are not asked again', () => {
+    const later = lines.map((standing, n): Standing => (n === 3 ? 'known' : standing));
+    const { plan, answers } = play(later, anchors, () => true);
+    expect(answers.map(({ line }) => line)).toEqual([0, 8, 6]);
+    expect(plan.left).toEqual([]);
+  });
+
+  it('anchors that were all known before say nothing of the others until the check is right', () => {
+    const known = lines.map((standing, n): Standing => (anchors.includes(n) ? 'known' : standing));
+    expect(placementPlan(known, anchors, [])).toMatchObject({ next: 6, implied: [] });
+    expect(play(known, anchors, () => true).plan.left).toEqual([]);
+    expect(play(known, anchors, () => false).plan.implied).toEqual([]);
+  });
+
+  it('an anchor set aside is not asked, and nothing beside it follows', () => {
+    const aside = lines.map((standing, n): Standing => (n === 8 ? 'apart' : standing));
+    const { plan, answers } = play(aside, anchors, () => true);
+    expect(answers.map(({ line }) => line)).toEqual([3, 0, 2]);
+    expect(plan).toMatchObject({ proven: [0, 2, 3], implied: [1], left: [4, 5, 6, 7] });
+  });
+});
+
+describe('a mistake of the program', () => {
+  it.each([
+    ['an anchor that is no line', ['new'], [1], []],
+    ['anchors that do not ascend', ['new', 'new'], [1, 0], []],
+    ['an answer to a line that is known', ['known'], [0], [{ line: 0, right: true }]],
+    [
+      'two answers to one line',
+      ['new'],
+      [0],
+      [
+        { line: 0, right: true },
+        { line: 0, right: false },
+      ],
+    ],
+  ] as const)('%s throws', (_what, lines, anchors, answers) => {
+    expect(() => placementPlan(lines, anchors, answers)).toThrow();
+  });
+});
+
+interface Course {
+  readonly lines: readonly Standing[];
+  readonly anchors: readonly number[];
+}
+
+/** Answers until the pattern is finished; plans are those before each answer and the last. */
+function play(
+  lines: readonly Standing[],
+  anchors: readonly number[],
+  knows: (line: number) => boolean,
+) {
+  const answers: PlacementAnswer[] = [];
+  const plans: PlacementPlan[] = [placementPlan(lines, anchors, answers)];
+  for (;;) {
+    const plan = plans[plans.length - 1] as PlacementPlan;
+    if (plan.next === null) return { plan, plans, answers };
+    answers.push({ line: plan.next, right: knows(plan.next) });
+    plans.push(placementPlan(lines, anchors, answers));
+  }
+}
+
+function courses(standing: fc.Arbitrary<Standing>): fc.Arbitrary<Course> {
+  return fc.array(fc.tuple(standing, fc.boolean()), { minLength: 1, maxLength: 16 }).map((all) => ({
+    lines: all.map(([one]) => one),
+    // First and last are always anchors (src/charts/anchors.ts).
+    anchors: all.flatMap(([, chosen], n) => (chosen || n === 0 || n === all.length - 1 ? [n] : [])),
+  }));
+}
+
+const newCourseArb = courses(fc.constant<Standing>('new'));
+const courseArb = fc.oneof(newCourseArb, courses(fc.constantFrom('new', 'known', 'apart')));
+const truthArb = fc.array(fc.boolean(), { minLength: 16, maxLength: 16 });
