@@ -1,0 +1,170 @@
+import { useMemo, useState } from 'preact/hooks';
+import { KINDS, ZONES } from '../cards/index.ts';
+import { patternOf } from '../charts/index.ts';
+import {
+  COUNTS,
+  countWords,
+  drillCards,
+  KIND_NAMES,
+  parseDrill,
+  type Run,
+  zoneWords,
+} from '../quiz/index.ts';
+import { ManyOf, OneOf } from './drill-choices.tsx';
+import { type Choices, firstChoices, freshCode, patternsOf, plannedDrill } from './drill-plan.ts';
+import type { Model } from './model.ts';
+
+interface SetupProps {
+  readonly model: Model;
+  readonly runs: readonly Run[];
+  readonly start: (code: string) => void;
+}
+
+/** A drill of one's own: what is asked, how often, how fast. */
+export function DrillSetup({ model, runs, start }: SetupProps) {
+  const chart = model.chart.value;
+  const settings = model.settings.value;
+  const [choices, choose] = useState(() => firstChoices(chart, runs));
+  const [problem, setProblem] = useState<string | null>(null);
+  const set = (part: Partial<Choices>): void => choose({ ...choices, ...part });
+  const drill = useMemo(() => plannedDrill(model, choices), [model, chart, settings, choices]);
+  const missing = useMemo(() => missingWords(choices, drillCards(chart, drill).length), [drill]);
+  const setGiven = (given: boolean): void => {
+    model.changeSettings({ given }).then(
+      () => setProblem(null),
+      () => setProblem('Not saved: the browser refused to write it.'),
+    );
+  };
+  return (
+    <section class="sheet drill-setup" aria-labelledby="set-up">
+      <h2 id="set-up">Set up a drill</h2>
+      <ChoiceFields model={model} choices={choices} set={set} />
+      <OneOf
+        legend="Known numbers"
+        name="given"
+        options={[
+          [true, 'shown'],
+          [false, 'from the head'],
+        ]}
+        chosen={settings.given}
+        onChoose={setGiven}
+      />
+      <div class="drill-start">
+        <p class="problem" role="status">
+          {problem ?? missing}
+        </p>
+        <button
+          type="button"
+          class="key call wide"
+          disabled={missing !== null}
+          onClick={() => start(freshCode(model, drill))}
+        >
+          Start
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function ChoiceFields(props: {
+  readonly model: Model;
+  readonly choices: Choices;
+  readonly set: (part: Partial<Choices>) => void;
+}) {
+  const { model, choices, set } = props;
+  const all = patternsOf(model.chart.value);
+  const [first] = choices.patterns;
+  const only = choices.patterns.length === 1 && first ? first : null;
+  const every = choices.patterns.length === all.length;
+  return (
+    <>
+      <ManyOf
+        legend="Patterns"
+        all={all}
+        chosen={choices.patterns}
+        words={(id) => patternOf(id).name}
+        onChoose={(patterns) => set({ patterns })}
+      >
+        <button type="button" class="plain" onClick={() => set({ patterns: every ? [] : all })}>
+          {every ? 'None of them' : 'All of them'}
+        </button>
+      </ManyOf>
+      <ManyOf
+        legend="Starts"
+        all={ZONES}
+        chosen={choices.zones}
+        words={(zone) => zoneWords(zone, only)}
+        onChoose={(zones) => set({ zones })}
+      />
+      <ManyOf
+        legend="Kinds"
+        all={KINDS}
+        chosen={choices.kinds}
+        words={(kind) => KIND_NAMES[kind]}
+        onChoose={(kinds) => set({ kinds })}
+      />
+      <OneOf
+        legend="Length"
+        name="count"
+        options={COUNTS.map((count) => [count, countWords(count)])}
+        chosen={choices.count}
+        onChoose={(count) => set({ count })}
+      />
+      <OneOf
+        legend="Speeds"
+        name="speeds"
+        options={[
+          ['medium', 'medium only'],
+          ['all', 'all three'],
+        ]}
+        chosen={choices.speeds}
+        onChoose={(speeds) => set({ speeds })}
+      />
+    </>
+  );
+}
+
+/** Why a choice cannot be started; null if it can. */
+function missingWords({ patterns, zones, kinds }: Choices, cards: number): string | null {
+  if (patterns.length === 0) return 'Choose a pattern first.';
+  if (zones.length === 0) return 'Choose some starts first.';
+  if (kinds.length === 0) return 'Choose a kind of question first.';
+  return cards > 0 ? null : 'The chart has no question of these kinds there. Choose more of them.';
+}
+
+/** A code that came by word of mouth, or a link that was copied. */
+export function CodeEntry({ start }: { readonly start: (code: string) => void }) {
+  const [text, setText] = useState('');
+  const [problem, setProblem] = useState<string | null>(null);
+  const open = (event: Event): void => {
+    event.preventDefault();
+    const code = text.trim().toLowerCase().replace(/^.*\//, '');
+    const parsed = parseDrill(code);
+    if (parsed.ok) start(code);
+    else setProblem(parsed.say);
+  };
+  return (
+    <form class="sheet drill-code" onSubmit={open}>
+      <label>
+        <span class="choice-label">Another player’s drill</span>
+        <input
+          type="text"
+          value={text}
+          autoComplete="off"
+          autoCapitalize="off"
+          spellcheck={false}
+          placeholder="its code or link"
+          onInput={(event) => setText(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit" class="key quiet">
+        Open
+      </button>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </form>
+  );
+}
