@@ -35,19 +35,8 @@ interface Proposed {
 /** A drawn table on which a tap picks a pocket or a point of a rail. */
 export function PlacePicker(props: PlacePickerProps) {
   const { frame, step } = props;
-  const [proposed, propose] = useState<Proposed | null>(null);
+  const { proposed, propose, pick, finger, pointers } = usePicking(props);
   const box = viewBox(frame, props.rails.map(countOf));
-  const pick = (place: Place): void => {
-    propose(null);
-    props.onPick(place);
-  };
-  const { finger, pointers } = usePointers({
-    scaleAt: (at) => scaleAt(frame, at, step),
-    value: null,
-    onPoint: (diamond, { count }) => propose({ count, diamond }),
-    onRelease: (diamond, { count }) => pick({ kind: 'rail', count, diamond }),
-    onCancel: () => propose(null),
-  });
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
     <svg
@@ -69,16 +58,30 @@ export function PlacePicker(props: PlacePickerProps) {
       </g>
       {finger && proposed && (
         <RailReadout
-          frame={frame}
-          box={box}
+          {...{ frame, box, step, finger }}
           count={proposed.count}
           value={proposed.diamond}
-          step={step}
-          finger={finger}
         />
       )}
     </svg>
   );
+}
+
+/** A point is proposed while a finger is down or the arrows move it, and picked when that ends. */
+function usePicking({ frame, step, onPick }: PlacePickerProps) {
+  const [proposed, propose] = useState<Proposed | null>(null);
+  const pick = (place: Place): void => {
+    propose(null);
+    onPick(place);
+  };
+  const dragging = usePointers({
+    scaleAt: (at) => scaleAt(frame, at, step),
+    value: null,
+    onPoint: (diamond, { count }) => propose({ count, diamond }),
+    onRelease: (diamond, { count }) => pick({ kind: 'rail', count, diamond }),
+    onCancel: () => propose(null),
+  });
+  return { ...dragging, proposed, propose, pick };
 }
 
 /** The rail a finger comes down on. A pocket is none: it is a button, and answers to a click. */

@@ -18,8 +18,8 @@ export type Place =
   | { readonly kind: 'rail'; readonly count: Count; readonly diamond: number }
   | { readonly kind: 'pocket'; readonly pocket: PocketName };
 
-/** How far beyond its drawn edge a pocket is still meant, millimetres. */
-const NEAR_POCKET = 30;
+/** How far beyond its drawn edge a pocket is still meant, millimetres: 24 px on a picture 200 px wide. */
+const NEAR_POCKET = 40;
 
 /** A pocket as one can point at it: centre and radius in the picture. */
 export interface PocketTarget {

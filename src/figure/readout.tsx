@@ -17,7 +17,7 @@ export interface ReadoutProps {
 
 /** Half a thumb's width, pixels (common practice, no source), and the air beside it. */
 const GAP = 40;
-const NUMBER = { width: 104, height: 60 };
+const NUMBER_HEIGHT = 60;
 /** The magnified stretch, pixels: how much longer than one diamond it is at each end. */
 const STRETCH = 138;
 const DEPTH = 46;
@@ -26,7 +26,8 @@ const PAST = 0.14;
 /** The number under the finger, large, where the thumb does not cover it. Inside it a unit is a pixel. */
 export function Readout(props: ReadoutProps) {
   const { finger, box, stretch } = props;
-  const size = sizeOf(stretch);
+  const number = { width: numberWidth(props.text), height: NUMBER_HEIGHT };
+  const size = sizeOf(number, stretch);
   const room: Box = { ...finger.seen, x: box.x, width: box.width };
   // A picture narrower than the readout makes the readout smaller.
   const unit = Math.min(finger.pixel, box.width / size.width);
@@ -44,23 +45,30 @@ export function Readout(props: ReadoutProps) {
         <text class="number" x={size.number.x} y={size.number.y} dy="0.36em" text-anchor="middle">
           {props.text}
         </text>
-        {stretch && <Stretch {...props} stretch={stretch} />}
+        {stretch && <Stretch {...props} stretch={stretch} size={size} />}
       </g>
     </Silent>
   );
 }
 
-function sizeOf(stretch: ReadoutProps['stretch']): {
+/** Tabular digits of 44 px are at most 26 px wide, and the sheet has 8 px beside them. */
+function numberWidth(text: string): number {
+  return 16 + 26 * Math.max(3, text.length);
+}
+
+interface Size {
   readonly width: number;
   readonly height: number;
-  readonly number: Spot;
-} {
-  const { width, height } = NUMBER;
-  const number = { x: width / 2, y: height / 2 };
-  if (!stretch) return { width, height, number };
-  if (!stretch.vertical)
-    return { width: STRETCH, height: height + DEPTH, number: { x: STRETCH / 2, y: height / 2 } };
-  return { width: width + DEPTH, height: STRETCH, number: { x: width / 2, y: STRETCH / 2 } };
+}
+
+/** The readout's size, and the middle of its number. */
+function sizeOf(number: Size, stretch: ReadoutProps['stretch']): Size & { readonly number: Spot } {
+  const { width, height } = number;
+  const middle = { x: width / 2, y: height / 2 };
+  if (!stretch) return { width, height, number: middle };
+  if (stretch.vertical)
+    return { width: width + DEPTH, height: STRETCH, number: { x: middle.x, y: STRETCH / 2 } };
+  return { width: STRETCH, height: height + DEPTH, number: { x: STRETCH / 2, y: middle.y } };
 }
 
 /** One diamond of the rail with its tenths, and the number's place between its two whole diamonds. */
@@ -68,7 +76,11 @@ function Stretch({
   value,
   range,
   stretch,
-}: ReadoutProps & { readonly stretch: { readonly vertical: boolean; readonly rising: boolean } }) {
+  size,
+}: ReadoutProps & {
+  readonly size: Size;
+  readonly stretch: { readonly vertical: boolean; readonly rising: boolean };
+}) {
   const [low, high] = wholesAround(value, range);
   const along = (number: number): number => {
     const part = (number - low + PAST) / (1 + 2 * PAST);
@@ -77,8 +89,8 @@ function Stretch({
   // A point by its place along the stretch and its distance from the readout's border.
   const at = (number: number, depth: number): Spot =>
     stretch.vertical
-      ? { x: NUMBER.width + DEPTH - depth, y: along(number) }
-      : { x: along(number), y: NUMBER.height + DEPTH - depth };
+      ? { x: size.width - depth, y: along(number) }
+      : { x: along(number), y: size.height - depth };
   const line = (number: number, from: number, to: number): string => {
     const a = at(number, from);
     const b = at(number, to);

@@ -39,21 +39,8 @@ export function Ruler(props: RulerProps) {
         <Ticks range={range} />
         {value !== null && <Here range={range} value={value} step={step} />}
       </Silent>
-      <g
-        class="pointing"
-        role="slider"
-        tabindex={0}
-        aria-label={props.label}
-        aria-orientation="horizontal"
-        aria-valuemin={range.least}
-        aria-valuemax={range.most}
-        // ARIA wants a number even where there is none yet; the words say so.
-        aria-valuenow={value ?? 0}
-        aria-valuetext={props.words(value)}
-        onKeyDown={(event) => pressOnSlider({ ...props, range }, event)}
-      >
-        <rect class="ring" x="2" y="2" width={BOX.width - 4} height={BOX.height - 4} rx="10" />
-        <rect class="band" {...BOX} {...pointers} />
+      <g {...pointers}>
+        <RulerKeys {...props} range={range} />
       </g>
       {finger && value !== null && (
         <Readout
@@ -66,6 +53,29 @@ export function Ruler(props: RulerProps) {
         />
       )}
     </svg>
+  );
+}
+
+/** The part of the ruler that takes the focus and the keys. */
+function RulerKeys(props: RulerProps & { readonly range: Range }) {
+  const { value, range } = props;
+  return (
+    <g
+      class="pointing"
+      role="slider"
+      tabindex={0}
+      aria-label={props.label}
+      aria-orientation="horizontal"
+      aria-valuemin={range.least}
+      aria-valuemax={range.most}
+      // ARIA wants a number even where there is none yet; the words say so.
+      aria-valuenow={value ?? 0}
+      aria-valuetext={props.words(value)}
+      onKeyDown={(event) => pressOnSlider(props, event)}
+    >
+      <rect class="ring" x="2" y="2" width={BOX.width - 4} height={BOX.height - 4} rx="10" />
+      <rect class="band" {...BOX} />
+    </g>
   );
 }
 
@@ -116,7 +126,7 @@ function Ticks({ range }: { readonly range: Range }) {
 function Here(props: { readonly range: Range; readonly value: number; readonly step: number }) {
   const { range, value, step } = props;
   const x = rulerX(range.most, Math.min(range.most, Math.max(range.least, value)));
-  const room = 22;
+  const room = 28;
   const text = Math.min(BOX.width - room, Math.max(room, x));
   return (
     <g class="here">

@@ -105,6 +105,10 @@ export function usePointers<S extends Scale>(input: PointerInput<S>) {
       onPointerUp: (event: SvgPointer) =>
         letGo(event, ({ sent, scale }) => input.onRelease?.(sent, scale)),
       onPointerCancel: (event: SvgPointer) => letGo(event, () => input.onCancel?.()),
+      // Chromium minds touch-action on a drawing, but not on a part of it, and would scroll the page.
+      onTouchMove: (event: TouchEvent) => {
+        if (held.current && event.cancelable) event.preventDefault();
+      },
     },
   };
 }

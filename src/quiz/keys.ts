@@ -1,8 +1,10 @@
 /** The hardware keyboard: the same actions as the number pad and the rail. */
 
 import { fieldsOf, type Question } from '../cards/index.ts';
-import { VERDICTS } from '../charts/index.ts';
+import { toDecimal, toNumber, VERDICTS } from '../charts/index.ts';
 import { type Answering, type Entry, numberIn } from './entry.ts';
+
+const NONE = toDecimal(0);
 
 /** What the keyboard can do on a screen. */
 export interface Keyed {
@@ -94,12 +96,13 @@ function pressArrow(keyed: Keyed, question: Question, entry: Entry, key: string)
   }
 }
 
-/** The next multiple of the step; from nothing, the middle of what the field allows. */
+/** The next multiple of the step on; from nothing, the middle of what the field allows. */
 function stepped(question: Question, entry: Entry, by: number): number {
-  const { least = 0, most = 0 } = fieldsOf(question)[entry.field] ?? {};
+  const field = fieldsOf(question)[entry.field];
+  const [least, most] = [toNumber(field?.least ?? NONE), toNumber(field?.most ?? NONE)];
   const value = numberIn(question, entry, entry.field);
-  const moved = value === null ? (least + most) / 20_000 : value + by;
-  const whole = Math.round(moved / by) * by;
-  const bounded = Math.min(most / 10_000, Math.max(least / 10_000, whole));
-  return Math.round(bounded * 10_000) / 10_000;
+  if (value === null) return (least + most) / 2;
+  // A hair back, so that a multiple itself is not its own next one.
+  const next = (Math.floor(value / by + 1e-6) + 1) * by;
+  return toNumber(toDecimal(Math.min(most, Math.max(least, next))));
 }

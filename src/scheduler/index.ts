@@ -32,7 +32,7 @@ export {
   type MetLine,
 } from './log.ts';
 export { DEFAULT_WEIGHTS, interval, type Memory, recall, remember } from './memory.ts';
-export { PROVED, rememberImplied, rememberProved } from './proved.ts';
+export { PROVED } from './proved.ts';
 export {
   type Agenda,
   agendaFor,

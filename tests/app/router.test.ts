@@ -1,11 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { formatScreen, parseScreen, type Screen } from '../../src/app/router.ts';
+import { toDecimal } from '../../src/charts/index.ts';
 
 const SCREENS: readonly Screen[] = [
   { name: 'today' },
-  { name: 'quiz' },
+  { name: 'quiz', minutes: null },
+  { name: 'quiz', minutes: 10 },
   { name: 'charts' },
-  { name: 'pattern', pattern: 'cross-side' },
+  { name: 'pattern', pattern: 'cross-side', start: null },
+  { name: 'pattern', pattern: 'cross-side', start: toDecimal(5.5) },
+  { name: 'drills' },
+  { name: 'drill', code: '1-abc' },
+  { name: 'rehearsal' },
+  { name: 'ear' },
+  { name: 'look-up' },
+  { name: 'placement' },
   { name: 'settings' },
 ];
 
@@ -20,6 +29,8 @@ describe('addresses', () => {
     ['#/nowhere', 'today'],
     ['#/charts/no-such-pattern', 'charts'],
     ['#/charts/__proto__', 'charts'],
+    ['#/quiz/7', 'quiz'],
+    ['#/charts/cross-side/abc', 'pattern'],
   ])('%j leads to %s', (fragment, name) => {
     expect(parseScreen(fragment).name).toBe(name);
   });

@@ -1,5 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { type Card, cardsOf, fieldsOf, parseAnswer, pictureFor } from '../../src/cards/index.ts';
+import {
+  type Asker,
+  type Card,
+  cardsOf,
+  fieldsOf,
+  isLineCard,
+  type LineCard,
+  parseAnswer,
+  pictureFor,
+  type Question,
+  questionOf,
+} from '../../src/cards/index.ts';
 import {
   computeChart,
   HARBOUR_LANE,
@@ -10,14 +21,22 @@ import {
 } from '../../src/charts/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
-const cards = cardsOf(chart);
-const number = cards.find((card) => card.kind === 'number' && card.pattern === 'foot-to-side');
-const window_ = cards.find((card) => card.kind === 'window');
-if (!number || !window_) throw new Error('both kinds should be there');
+const tolerance = toDecimal(0.1);
+const asker: Asker = { chart, tolerance, speeds: ['medium'] };
+const cards = cardsOf(chart, tolerance);
+const lineCards = cards.filter(isLineCard);
+const number = cardOf('number', 'foot-to-side');
+const window_ = cardOf('window', 'foot-to-side');
+const asked = questionFor(number);
+const askedWindow = questionFor(window_);
 
 describe('cards', () => {
-  it('ask each line for its number and its window, once', () => {
-    expect(cards.length).toBe(2 * chart.lines.length);
+  it('ask each line for its number, its window and its worth, once', () => {
+    for (const kind of ['number', 'window', 'trust'] as const) {
+      const lines = cards.filter((card) => card.kind === kind).map((card) => card.lineId);
+      expect(new Set(lines).size).toBe(chart.lines.length);
+      expect(lines).toHaveLength(chart.lines.length);
+    }
     expect(new Set(cards.map((card) => card.id)).size).toBe(cards.length);
   });
 
@@ -28,30 +47,31 @@ describe('cards', () => {
     };
     // Some lines of more than one cushion are out of reach in one condition or the other.
     const single = (all: readonly Card[]) =>
-      all.filter((card) => patternOf(card.pattern).cushions.length === 1);
-    const again = single(cardsOf(computeChart(firmer)));
+      all.filter(isLineCard).filter((card) => patternOf(card.pattern).cushions.length === 1);
+    const again = single(cardsOf(computeChart(firmer), tolerance));
+    const printed = (card: LineCard) => card.line.numbers.medium.printed;
     expect(again.map((card) => card.id)).toEqual(single(cards).map((card) => card.id));
-    expect(again.map((card) => card.truth)).not.toEqual(single(cards).map((card) => card.truth));
+    expect(again.map(printed)).not.toEqual(single(cards).map(printed));
     expect(number.id).toMatch(
       /^harbour-lane-9ft\/foot-to-side\/\d[\d.]*\/right-side\/medium\/number$/,
     );
   });
 
   it('ask fewer cushions first, and among them whole diamonds before halves', () => {
-    const rank = (card: Card) =>
+    const rank = (card: LineCard) =>
       2 * patternOf(card.pattern).cushions.length + (card.start % 10_000 === 0 ? 0 : 1);
-    expect(cards.map(rank)).toEqual(cards.map(rank).sort((a, b) => a - b));
+    expect(lineCards.map(rank)).toEqual(lineCards.map(rank).sort((a, b) => a - b));
   });
 
   it('have a memory of their own in each naming', () => {
-    const opposite = cardsOf(computeChart(HARBOUR_LANE, 'opposite'));
+    const opposite = cardsOf(computeChart(HARBOUR_LANE, 'opposite'), tolerance);
     const through = new Set(cards.map((card) => card.id));
     expect(opposite).toHaveLength(cards.length);
     expect(opposite.some((card) => through.has(card.id))).toBe(false);
   });
 
   it('ask the middle of a pattern before its ends', () => {
-    const starts = cards
+    const starts = lineCards
       .filter((card) => card.pattern === 'foot-to-side' && card.kind === 'number')
       .map((card) => toNumber(card.start))
       .filter(Number.isInteger);
@@ -60,7 +80,7 @@ describe('cards', () => {
 
   it('take a window as the difference of what is printed', () => {
     const { soft, medium, firm } = window_.line.numbers;
-    expect(window_.truth).toEqual([
+    expect(askedWindow.truth).toEqual([
       minus(soft.printed, medium.printed),
       minus(firm.printed, medium.printed),
     ]);
@@ -69,9 +89,9 @@ describe('cards', () => {
 
 describe('typed answers', () => {
   it('are read with a point or a comma', () => {
-    expect(parseAnswer(number, ['2.3'])).toEqual({ ok: true, values: [toDecimal(2.3)] });
-    expect(parseAnswer(number, ['2,3'])).toEqual({ ok: true, values: [toDecimal(2.3)] });
-    expect(parseAnswer(window_, ['-0.1', '0,1'])).toEqual({
+    expect(parseAnswer(asked, ['2.3'])).toEqual({ ok: true, values: [toDecimal(2.3)] });
+    expect(parseAnswer(asked, ['2,3'])).toEqual({ ok: true, values: [toDecimal(2.3)] });
+    expect(parseAnswer(askedWindow, ['-0.1', '0,1'])).toEqual({
       ok: true,
       values: [toDecimal(-0.1), toDecimal(0.1)],
     });
@@ -85,22 +105,22 @@ describe('typed answers', () => {
     [['1.2345'], 'too fine'],
     [['1'.repeat(5000)], 'too long'],
   ])('%j is refused with a sentence (%s)', (texts, error) => {
-    const parsed = parseAnswer(number, texts);
+    const parsed = parseAnswer(asked, texts);
     if (parsed.ok) throw new Error('it should be refused');
     expect(parsed.error).toBe(error);
     expect(parsed.say).toMatch(/^[A-Z].*\.$/);
   });
 
   it('say which of two fields is wrong', () => {
-    const parsed = parseAnswer(window_, ['0.1', '']);
+    const parsed = parseAnswer(askedWindow, ['0.1', '']);
     expect(parsed.ok === false && parsed.field).toBe(1);
     expect(parsed.ok === false && parsed.say).toContain('firm');
   });
 
   it('have bounds from the rail that is asked', () => {
-    expect(fieldsOf(number)[0]?.most).toBe(toDecimal(4));
-    const across = cards.find((card) => card.pattern === 'cross-side' && card.kind === 'number');
-    expect(across && fieldsOf(across)[0]?.most).toBe(toDecimal(8));
+    expect(fieldsOf(asked)[0]?.most).toBe(toDecimal(4));
+    const across = questionFor(cardOf('number', 'cross-side'));
+    expect(fieldsOf(across)[0]?.most).toBe(toDecimal(8));
   });
 });
 
@@ -111,3 +131,15 @@ describe('pictures', () => {
     expect(pictureFor(number.id, 2)).toEqual(seen[2]);
   });
 });
+
+function cardOf(kind: LineCard['kind'], pattern: LineCard['pattern']): LineCard {
+  const card = lineCards.find((one) => one.kind === kind && one.pattern === pattern);
+  if (!card) throw new Error(`no ${kind} of ${pattern}`);
+  return card;
+}
+
+function questionFor(card: Card): Question {
+  const question = questionOf(asker, card, 0);
+  if (!question) throw new Error(`nothing to ask of ${card.id}`);
+  return question;
+}

@@ -1,8 +1,11 @@
-import { signal } from '@preact/signals';
 import { describe, expect, it, vi } from 'vitest';
-import { press } from '../../src/quiz/keys.ts';
-import type { Phase } from '../../src/quiz/phase.ts';
-import type { Session } from '../../src/quiz/session.ts';
+import { cardsOf, type Kind, type Question, questionOf } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { type Entry, emptyEntry } from '../../src/quiz/entry.ts';
+import { type Keyed, press } from '../../src/quiz/keys.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const tolerance = toDecimal(0.1);
 
 describe('the keyboard', () => {
   it.each([
@@ -14,43 +17,85 @@ describe('the keyboard', () => {
     ['?', 'showMe'],
     ['Enter', 'submit'],
     ['ArrowDown', 'goTo'],
+    ['ArrowRight', 'point'],
+    ['ArrowLeft', 'point'],
   ] as const)('%s is %s while a question is asked', (key, action) => {
-    const session = fake({ at: 'asking', texts: ['', ''], field: 0 });
-    expect(press(session, key)).toBe(true);
-    expect(session[action]).toHaveBeenCalledOnce();
+    const keyed = asking('window');
+    expect(press(keyed, key)).toBe(true);
+    expect(keyed.answering[action]).toHaveBeenCalledOnce();
   });
 
-  it('Enter goes on from an answer and from a new line', () => {
-    const answered = fake({ at: 'answered' });
-    press(answered, 'Enter');
-    expect(answered.next).toHaveBeenCalledOnce();
-    const meeting = fake({ at: 'meeting' });
-    press(meeting, 'Enter');
-    expect(meeting.metIt).toHaveBeenCalledOnce();
+  it.each([
+    ['1.2', 'ArrowRight', 1.3],
+    ['1.2', 'ArrowLeft', 1.1],
+    // From between two steps to the next one.
+    ['1.25', 'ArrowRight', 1.3],
+    ['', 'ArrowRight', 2],
+    ['0', 'ArrowLeft', 0],
+    ['4', 'ArrowRight', 4],
+  ])('from %j, %s goes to %d', (text, key, to) => {
+    const keyed = asking('number', text);
+    press(keyed, key);
+    expect(keyed.answering.point).toHaveBeenCalledWith(0, to);
+  });
+
+  it.each([
+    ['1', 'banks'],
+    ['2', 'thin'],
+    ['3', 'kick only'],
+  ])('%s says %s where that is asked', (key, verdict) => {
+    const keyed = asking('trust');
+    press(keyed, key);
+    expect(keyed.answering.choose).toHaveBeenCalledWith(verdict);
+    expect(keyed.answering.submit).toHaveBeenCalledOnce();
+    expect(press(keyed, '7')).toBe(false);
+  });
+
+  it('Enter goes on where nothing is asked', () => {
+    const keyed = { ...asking('number'), asking: () => null };
+    expect(press(keyed, 'Enter')).toBe(true);
+    expect(keyed.goOn).toHaveBeenCalledOnce();
+    expect(press(keyed, '7')).toBe(false);
+  });
+
+  it('does not show what may not be shown', () => {
+    const keyed = asking('number');
+    expect(press({ ...keyed, answering: { ...keyed.answering, showMe: null } }, '?')).toBe(false);
   });
 
   it('leaves other keys to the browser', () => {
-    const session = fake({ at: 'asking', texts: [''], field: 0 });
-    for (const key of ['a', 'Tab', 'F5', 'Escape']) expect(press(session, key)).toBe(false);
+    const keyed = asking('number');
+    for (const key of ['a', 'Tab', 'F5', 'Escape']) expect(press(keyed, key)).toBe(false);
   });
 });
 
-function fake(phase: object): Session {
+function asking(kind: Kind, text = ''): Keyed {
+  const question = questionFor(kind);
+  const empty = emptyEntry(question);
+  const entry: Entry = { ...empty, texts: empty.texts.map(() => text) };
   return {
-    naming: 'through',
-    phase: signal(phase as Phase),
-    progress: signal({ answered: 0, left: 0 }),
-    summary: signal({ answers: 0, counts: [], missed: [], next: null }),
-    canTakeBack: signal(false),
-    next: vi.fn(),
-    type: vi.fn(),
-    erase: vi.fn(),
-    flipSign: vi.fn(),
-    goTo: vi.fn(),
-    submit: vi.fn(),
-    showMe: vi.fn(),
-    metIt: vi.fn(),
-    takeBack: vi.fn(),
-    painted: vi.fn(),
+    asking: () => ({ question, entry }),
+    answering: {
+      type: vi.fn(),
+      erase: vi.fn(),
+      flipSign: vi.fn(),
+      goTo: vi.fn(),
+      point: vi.fn(),
+      choose: vi.fn(),
+      submit: vi.fn(),
+      showMe: vi.fn(),
+    },
+    goOn: vi.fn(() => true),
+    step: 0.1,
   };
+}
+
+/** A question about the foot rail, which counts to four. */
+function questionFor(kind: Kind): Question {
+  const card = cardsOf(chart, tolerance).find(
+    (one) => one.kind === kind && one.pattern === 'foot-to-side',
+  );
+  const question = card && questionOf({ chart, tolerance, speeds: ['medium'] }, card, 1);
+  if (!question) throw new Error(`nothing to ask of ${kind}`);
+  return question;
 }

@@ -1,7 +1,13 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { cardsOf } from '../../src/cards/index.ts';
-import { computeChart, formatDecimal, HARBOUR_LANE } from '../../src/charts/index.ts';
+import {
+  computeChart,
+  formatDecimal,
+  HARBOUR_LANE,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
 import {
   createSession,
   createStopwatch,
@@ -18,7 +24,7 @@ import {
 import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
-const cards = cardsOf(chart);
+const cards = cardsOf(chart, toDecimal(0.1));
 
 let time = 0;
 let clock = 0;
@@ -41,7 +47,7 @@ describe('a session', () => {
     const card = asked();
     session.painted();
     time += 1500;
-    type(formatDecimal(card.truth[0] ?? (0 as never)));
+    type(formatDecimal(askedFor().truth[0] ?? (0 as never)));
     const submitted = session.submit();
     expect(session.phase.value.at).toBe('saving');
     expect(disk).toHaveLength(0);
@@ -174,7 +180,7 @@ describe('a session', () => {
     const card = asked();
     await call('3.9');
     session.next();
-    await call(formatDecimal(asked().truth[0] ?? (0 as never)));
+    await call(formatDecimal(askedFor().truth[0] ?? (0 as never)));
     const { answers, counts, missed } = session.summary.value;
     expect(answers).toBe(2);
     expect(counts).toEqual([
@@ -205,7 +211,7 @@ describe('a session', () => {
           await answerWindow();
           return;
         }
-        await call(formatDecimal(card.truth[0]));
+        await callRight();
         session.next();
       }
     }
@@ -213,7 +219,7 @@ describe('a session', () => {
 
   it('is over when nothing is left', async () => {
     while (session.phase.value.at === 'asking') {
-      await call(formatDecimal(asked().truth[0] ?? (0 as never)));
+      await call(formatDecimal(askedFor().truth[0] ?? (0 as never)));
       session.next();
     }
     expect(session.phase.value.at).toBe('done');
@@ -239,7 +245,7 @@ describe('the answer time', () => {
 
 /** One field wrong by far, the other right: the worse one counts. */
 async function answerWindow(): Promise<void> {
-  const [soft] = asked().truth;
+  const [soft] = askedFor().truth;
   type(formatDecimal(soft ?? (0 as never)));
   await session.submit();
   expect(session.phase.value).toMatchObject({ at: 'asking', field: 1, problem: null });
@@ -259,6 +265,12 @@ function asked() {
   return phase.card;
 }
 
+function askedFor() {
+  const phase = session.phase.value;
+  if (phase.at !== 'asking') throw new Error(`the session is ${phase.at}`);
+  return phase.question;
+}
+
 function type(text: string): void {
   for (const character of text) {
     if (character === '−') session.flipSign();
@@ -269,6 +281,21 @@ function type(text: string): void {
 async function call(text: string): Promise<void> {
   type(text);
   await session.submit();
+}
+
+/** The right answer, in whatever way its kind is given. */
+async function callRight(): Promise<void> {
+  const question = askedFor();
+  if (question.kind === 'trust') {
+    session.choose(question.verdict.kind);
+    await session.submit();
+    return;
+  }
+  for (const value of question.truth) {
+    // Three decimals are as fine as can be typed.
+    type(formatDecimal(toDecimal(Math.round(toNumber(value) * 1000) / 1000)));
+    await session.submit();
+  }
 }
 
 /** An event of another device, as it arrives from another tab or a merge. */
@@ -300,5 +327,6 @@ function portsFor(settings: typeof DEFAULT_SETTINGS): QuizPorts {
     now: () => clock + disk.length,
     today: () => 100,
     stopwatch: createStopwatch(() => time),
+    minutes: null,
   };
 }

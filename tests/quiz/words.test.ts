@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cardsOf, type Fate, replay } from '../../src/cards/index.ts';
+import { cardsOf, type Fate, isLineCard, questionOf, replay } from '../../src/cards/index.ts';
 import {
   computeChart,
   HARBOUR_LANE,
@@ -9,16 +9,16 @@ import {
   toNumber,
 } from '../../src/charts/index.ts';
 import { feedbackFor } from '../../src/quiz/feedback.ts';
-import {
-  errorWords,
-  fateWords,
-  lengthWords,
-  questionWords,
-  routeWords,
-} from '../../src/quiz/words.ts';
+import { questionWords } from '../../src/quiz/question-words.ts';
+import { errorWords, fateWords, lengthWords, routeWords } from '../../src/quiz/words.ts';
 import { MIRRORS, type Mirror } from '../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
+const tolerance = toDecimal(0.1);
+/** The questions of all lines, in the order of the cards. */
+const questions = cardsOf(chart, tolerance)
+  .filter(isLineCard)
+  .flatMap((card) => questionOf({ chart, tolerance, speeds: ['medium'] }, card, 0) ?? []);
 const [plain, leftRight, footHead, both] = MIRRORS as [Mirror, Mirror, Mirror, Mirror];
 const pattern = patternOf('foot-to-side');
 
@@ -33,12 +33,7 @@ describe('names in the four pictures', () => {
   });
 
   it('are in the question that is read out', () => {
-    const card = cardsOf(chart).find(
-      (one) =>
-        one.kind === 'number' && one.pattern === 'foot-to-side' && one.start === toDecimal(3),
-    );
-    if (!card) throw new Error('no card');
-    expect(questionWords(card, both, 'through')).toContain(
+    expect(questionWords(fromThree(), both, 'through')).toContain(
       'From 3.0 on the right rail, off the head rail',
     );
   });
@@ -93,15 +88,11 @@ describe('what the ball would have done', () => {
   });
 
   it('agrees with the figure: both come from one replay', () => {
-    const card = cardsOf(chart).find(
-      (one) => one.id === 'harbour-lane-9ft/foot-to-side/3/right-side/medium/number',
-    );
-    if (!card) throw new Error('no card');
     const given = {
       values: [toDecimal(2.4)],
       grade: { outcome: 'off' as const, errors: [toDecimal(0.6)] },
     };
-    const feedback = feedbackFor(chart, card, plain, given, 'in');
+    const feedback = feedbackFor(shownIn, fromThree(), given);
     const yours = feedback.figure.paths.find((path) => path.tone === 'yours');
     const played = play(2.4);
     expect(yours?.stretches).toEqual(played.stretches);
@@ -113,12 +104,13 @@ describe('what the ball would have done', () => {
 
   it('blames the rounding, not the call, when the printed number itself misses', () => {
     let blamed = 0;
-    for (const card of cardsOf(chart)) {
+    for (const question of questions) {
+      if (question.kind === 'trust') continue;
       const given = {
-        values: card.truth,
-        grade: { outcome: 'pocketed' as const, errors: card.truth.map(() => toDecimal(0)) },
+        values: question.truth,
+        grade: { outcome: 'pocketed' as const, errors: question.truth.map(() => toDecimal(0)) },
       };
-      const { ball, legend } = feedbackFor(chart, card, plain, given, 'in');
+      const { ball, legend } = feedbackFor(shownIn, question, given);
       const made = ball.includes('drops');
       expect(ball.includes('the rounding to 0.1')).toBe(legend === 'both');
       if (legend === 'both') expect(made).toBe(false);
@@ -128,8 +120,8 @@ describe('what the ball would have done', () => {
   });
 
   it('never shows a number before rounding that rounds to another', () => {
-    for (const card of cardsOf(chart)) {
-      const { verdict } = feedbackFor(chart, card, plain, null, 'in');
+    for (const question of questions) {
+      const { verdict } = feedbackFor(shownIn, question, null);
       const [, printed, fine] = /^([\d.]+) is the number \(([\d.]+) before/.exec(verdict) ?? [];
       if (!printed || !fine) continue;
       expect(roundTo(Number(fine), toDecimal(0.1))).toBe(toDecimal(Number(printed)));
@@ -137,10 +129,20 @@ describe('what the ball would have done', () => {
   });
 
   it('shows a window on request at all three speeds', () => {
-    const card = cardsOf(chart).find((one) => one.kind === 'window');
-    if (!card) throw new Error('no card');
-    const { heading, legend, figure } = feedbackFor(chart, card, plain, null, 'in');
+    const question = questions.find((one) => one.kind === 'window');
+    if (!question) throw new Error('no question');
+    const { heading, legend, figure } = feedbackFor(shownIn, question, null);
     expect([heading, legend]).toEqual(['The window', 'speeds']);
     expect(figure.paths.map((path) => path.tone)).toEqual(['soft', 'medium', 'firm']);
   });
 });
+
+const shownIn = { chart, mirror: plain, units: 'in' as const };
+
+function fromThree() {
+  const question = questions.find(
+    (one) => one.kind === 'number' && one.pattern === 'foot-to-side' && one.start === toDecimal(3),
+  );
+  if (!question) throw new Error('no question');
+  return question;
+}

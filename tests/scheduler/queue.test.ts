@@ -1,7 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Card, cardsOf, OUTCOMES, type Outcome } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE } from '../../src/charts/index.ts';
+import {
+  type Card,
+  cardsOf,
+  isSkill,
+  KINDS,
+  OUTCOMES,
+  type Outcome,
+} from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
 import {
   agendaFor,
   dueDay,
@@ -14,8 +21,13 @@ import {
   recall,
 } from '../../src/scheduler/index.ts';
 
-const cards = cardsOf(computeChart(HARBOUR_LANE));
-const settings: QueueSettings = { targetRecall: 0.9, newLinesPerDay: 6, meetFirst: true };
+const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
+const settings: QueueSettings = {
+  targetRecall: 0.9,
+  newLinesPerDay: 6,
+  meetFirst: true,
+  kinds: KINDS,
+};
 
 describe('a first session', () => {
   const session = play(100, [], () => 'pocketed', settings);
@@ -51,10 +63,59 @@ describe('a first session', () => {
 });
 
 describe('later sessions', () => {
-  it('ask a line’s window once its number has been right, on a later day', () => {
+  it('ask a line’s window or its worth once its number has been right, on a later day', () => {
     const events = log(play(100, [], () => 'pocketed', settings));
     const { due } = agendaFor(cards, foldLog(events), 101, settings);
-    expect(due.filter((card) => card.kind === 'window')).toHaveLength(settings.newLinesPerDay);
+    const further = due.filter((card) => card.kind === 'window' || card.kind === 'trust');
+    expect(further).toHaveLength(settings.newLinesPerDay);
+    const windows = { ...settings, kinds: ['number', 'window'] as const };
+    const { due: some } = agendaFor(cards, foldLog(events), 101, windows);
+    expect(some.map((card) => card.kind)).toEqual(Array(settings.newLinesPerDay).fill('window'));
+  });
+
+  it('ask a skill once all the lines that it works from have been right', () => {
+    let events: LogEvent[] = [];
+    const firstAsked = new Map<string, number>();
+    for (let day = 100; day < 112; day++) {
+      const state = foldLog(events);
+      const begun = new Set<string>();
+      const session = play(
+        day,
+        events,
+        () => 'pocketed',
+        settings,
+        (step) => {
+          if (step.type !== 'ask' || !isSkill(step.card.kind) || firstAsked.has(step.card.id))
+            return;
+          begun.add(step.card.id);
+          firstAsked.set(step.card.id, day);
+          for (const id of step.card.after) {
+            expect(state.memories.get(id)).toMatchObject({ lastOutcome: 'pocketed' });
+          }
+        },
+      );
+      // Two a day: see NEW_SKILLS.
+      expect(begun.size).toBeLessThanOrEqual(2);
+      events = [...events, ...log(session, events.length)];
+    }
+    expect(firstAsked.size).toBeGreaterThan(4);
+  });
+
+  it('leave out what is set aside, and the kinds that are not wished', () => {
+    const events = log(play(100, [], () => 'pocketed', settings));
+    const line = cards[0]?.lineId ?? '';
+    const seq = events.length;
+    const base = { version: 1 as const, device: 'a', day: 100, at: 100 * 86_400_000 + seq };
+    const aside: LogEvent = { ...base, id: `a:${seq}`, seq, type: 'set aside', line, aside: true };
+    const numbers = { ...settings, kinds: ['number'] as const };
+    const asked = (list: readonly LogEvent[], some: QueueSettings) => {
+      const { due, fresh } = agendaFor(cards, foldLog(list), 160, some);
+      return [...due, ...fresh];
+    };
+    expect(asked(events, settings).some((card) => card.lineId === line)).toBe(true);
+    expect(asked([...events, aside], settings).some((card) => card.lineId === line)).toBe(false);
+    expect(asked(events, settings).some((card) => card.kind !== 'number')).toBe(true);
+    expect(asked(events, numbers).every((card) => card.kind === 'number')).toBe(true);
   });
 
   it('come back to a missed card the same day, after others', () => {
