@@ -1,15 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import { KINDS, ZONES } from '../cards/index.ts';
-import { patternOf } from '../charts/index.ts';
-import {
-  COUNTS,
-  countWords,
-  drillCards,
-  KIND_NAMES,
-  parseDrill,
-  type Run,
-  zoneWords,
-} from '../quiz/index.ts';
+import { type PatternId, patternOf } from '../charts/index.ts';
+import { COUNTS, drillCards, KIND_NAMES, parseDrill, type Run, zoneRange } from '../quiz/index.ts';
 import { ManyOf, OneOf } from './drill-choices.tsx';
 import { type Choices, firstChoices, freshCode, patternsOf, plannedDrill } from './drill-plan.ts';
 import type { Model } from './model.ts';
@@ -75,25 +67,18 @@ function ChoiceFields(props: {
   const all = patternsOf(model.chart.value);
   const [first] = choices.patterns;
   const only = choices.patterns.length === 1 && first ? first : null;
-  const every = choices.patterns.length === all.length;
   return (
     <>
-      <ManyOf
-        legend="Patterns"
+      <PatternChoice
         all={all}
         chosen={choices.patterns}
-        words={(id) => patternOf(id).name}
         onChoose={(patterns) => set({ patterns })}
-      >
-        <button type="button" class="plain" onClick={() => set({ patterns: every ? [] : all })}>
-          {every ? 'None of them' : 'All of them'}
-        </button>
-      </ManyOf>
+      />
       <ManyOf
         legend="Starts"
         all={ZONES}
         chosen={choices.zones}
-        words={(zone) => zoneWords(zone, only)}
+        words={(zone) => (only ? zoneRange(zone, only) : zone)}
         onChoose={(zones) => set({ zones })}
       />
       <ManyOf
@@ -104,9 +89,9 @@ function ChoiceFields(props: {
         onChoose={(kinds) => set({ kinds })}
       />
       <OneOf
-        legend="Length"
+        legend="Questions"
         name="count"
-        options={COUNTS.map((count) => [count, countWords(count)])}
+        options={COUNTS.map((count) => [count, count === null ? 'endless' : String(count)])}
         chosen={choices.count}
         onChoose={(count) => set({ count })}
       />
@@ -121,6 +106,37 @@ function ChoiceFields(props: {
         onChoose={(speeds) => set({ speeds })}
       />
     </>
+  );
+}
+
+/** Folded away at first: a dozen names would fill a phone. */
+function PatternChoice(props: {
+  readonly all: readonly PatternId[];
+  readonly chosen: readonly PatternId[];
+  readonly onChoose: (chosen: readonly PatternId[]) => void;
+}) {
+  const { all, chosen, onChoose } = props;
+  const [first] = chosen;
+  const every = chosen.length === all.length;
+  const one = chosen.length === 1 && first ? patternOf(first).name : null;
+  return (
+    <details class="drill-patterns">
+      <summary>
+        <strong>Patterns</strong>
+        <span>{every ? `all ${all.length}` : (one ?? `${chosen.length} of ${all.length}`)}</span>
+      </summary>
+      <ManyOf
+        legend="Which patterns"
+        all={all}
+        chosen={chosen}
+        words={(id) => patternOf(id).name}
+        onChoose={onChoose}
+      >
+        <button type="button" class="plain" onClick={() => onChoose(every ? [] : all)}>
+          {every ? 'None of them' : 'All of them'}
+        </button>
+      </ManyOf>
+    </details>
   );
 }
 

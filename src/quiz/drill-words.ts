@@ -9,9 +9,13 @@ import type { WeakZone } from './drill-weak.ts';
 
 /** "low starts"; of a single pattern "starts 1.0–3.5". */
 export function zoneWords(zone: Zone, pattern: PatternId | null): string {
-  if (!pattern) return `${zone} starts`;
+  return pattern ? `starts ${zoneRange(zone, pattern)}` : `${zone} starts`;
+}
+
+/** "1.0–3.5": the start diamonds of a zone. */
+export function zoneRange(zone: Zone, pattern: PatternId): string {
   const [from, to] = zoneBounds(patternOf(pattern), zone);
-  return `starts ${formatDecimal(from)}–${formatDecimal(to)}`;
+  return `${formatDecimal(from)}–${formatDecimal(to)}`;
 }
 
 export function countWords(count: DrillSpec['count']): string {

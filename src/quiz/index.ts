@@ -23,7 +23,7 @@ export {
   type DrillSession,
 } from './drill-session.ts';
 export { type WeakZone, weakZones } from './drill-weak.ts';
-export { countWords, drillWords, weakName, weakWords, zoneWords } from './drill-words.ts';
+export { drillWords, weakName, weakWords, zoneRange } from './drill-words.ts';
 export {
   type Answering,
   chosen,
