@@ -47,9 +47,9 @@ export function weakName({ pattern, kind, zone }: WeakZone): string {
   return `${patternOf(pattern).name}, ${kindName}, ${zoneWords(zone, pattern)}`;
 }
 
-/** "off by 1.4 tolerances, 5 answers". */
+/** "Errors of 1.4 tolerances, root mean square of 5 answers". */
 export function weakWords({ rms, answers }: WeakZone): string {
-  return `off by ${tenths(rms)} tolerances in the root mean square, ${answers} answers`;
+  return `Errors of ${tenths(rms)} tolerances, root mean square of ${answers} answers`;
 }
 
 /** "8 of 10 within 0.1"; "within tolerance" where tolerances differ. */
