@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import { KINDS, ZONES } from '../cards/index.ts';
 import { type PatternId, patternOf } from '../charts/index.ts';
-import { COUNTS, drillCards, KIND_NAMES, parseDrill, type Run, zoneRange } from '../quiz/index.ts';
+import { COUNTS, drillCards, KIND_NAMES, type Run, zoneRange } from '../quiz/index.ts';
 import { ManyOf, OneOf } from './drill-choices.tsx';
 import { type Choices, firstChoices, freshCode, patternsOf, plannedDrill } from './drill-plan.ts';
 import type { Model } from './model.ts';
@@ -17,33 +17,17 @@ export function DrillSetup({ model, runs, start }: SetupProps) {
   const chart = model.chart.value;
   const settings = model.settings.value;
   const [choices, choose] = useState(() => firstChoices(chart, runs));
-  const [problem, setProblem] = useState<string | null>(null);
   const set = (part: Partial<Choices>): void => choose({ ...choices, ...part });
   const drill = useMemo(() => plannedDrill(model, choices), [model, chart, settings, choices]);
   const missing = useMemo(() => missingWords(choices, drillCards(chart, drill).length), [drill]);
-  const setGiven = (given: boolean): void => {
-    model.changeSettings({ given }).then(
-      () => setProblem(null),
-      () => setProblem('Not saved: the browser refused to write it.'),
-    );
-  };
   return (
     <section class="sheet drill-setup" aria-labelledby="set-up">
       <h2 id="set-up">Set up a drill</h2>
       <ChoiceFields model={model} choices={choices} set={set} />
-      <OneOf
-        legend="Known numbers"
-        name="given"
-        options={[
-          [true, 'shown'],
-          [false, 'from the head'],
-        ]}
-        chosen={settings.given}
-        onChoose={setGiven}
-      />
+      <GivenChoice model={model} />
       <div class="drill-start">
         <p class="problem" role="status">
-          {problem ?? missing}
+          {missing}
         </p>
         <button
           type="button"
@@ -88,6 +72,19 @@ function ChoiceFields(props: {
         words={(kind) => KIND_NAMES[kind]}
         onChoose={(kinds) => set({ kinds })}
       />
+      <LengthChoices choices={choices} set={set} />
+    </>
+  );
+}
+
+/** How much is asked, and how fast. */
+function LengthChoices(props: {
+  readonly choices: Choices;
+  readonly set: (part: Partial<Choices>) => void;
+}) {
+  const { choices, set } = props;
+  return (
+    <>
       <OneOf
         legend="Questions"
         name="count"
@@ -105,6 +102,36 @@ function ChoiceFields(props: {
         chosen={choices.speeds}
         onChoose={(speeds) => set({ speeds })}
       />
+    </>
+  );
+}
+
+/** A setting, so that it stays for the next drill. */
+function GivenChoice({ model }: { readonly model: Model }) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const setGiven = (given: boolean): void => {
+    model.changeSettings({ given }).then(
+      () => setProblem(null),
+      () => setProblem('Not saved: the browser refused to write it.'),
+    );
+  };
+  return (
+    <>
+      <OneOf
+        legend="Known numbers"
+        name="given"
+        options={[
+          [true, 'shown'],
+          [false, 'from the head'],
+        ]}
+        chosen={model.settings.value.given}
+        onChoose={setGiven}
+      />
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
     </>
   );
 }
@@ -146,41 +173,4 @@ function missingWords({ patterns, zones, kinds }: Choices, cards: number): strin
   if (zones.length === 0) return 'Choose some starts first.';
   if (kinds.length === 0) return 'Choose a kind of question first.';
   return cards > 0 ? null : 'The chart has no question of these kinds there. Choose more of them.';
-}
-
-/** A code that came by word of mouth, or a link that was copied. */
-export function CodeEntry({ start }: { readonly start: (code: string) => void }) {
-  const [text, setText] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
-  const open = (event: Event): void => {
-    event.preventDefault();
-    const code = text.trim().toLowerCase().replace(/^.*\//, '');
-    const parsed = parseDrill(code);
-    if (parsed.ok) start(code);
-    else setProblem(parsed.say);
-  };
-  return (
-    <form class="sheet drill-code" onSubmit={open}>
-      <label>
-        <span class="choice-label">Another player’s drill</span>
-        <input
-          type="text"
-          value={text}
-          autoComplete="off"
-          autoCapitalize="off"
-          spellcheck={false}
-          placeholder="its code or link"
-          onInput={(event) => setText(event.currentTarget.value)}
-        />
-      </label>
-      <button type="submit" class="key quiet">
-        Open
-      </button>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
-    </form>
-  );
 }

@@ -3,23 +3,21 @@ import type { Chart } from '../charts/index.ts';
 import {
   createDrill,
   createDrillSession,
-  DrillResult,
   DrillScreen,
   type DrillSpec,
   formatDrill,
   isOver,
   parseDrill,
-  pastOf,
   printOf,
   type Run,
   runOf,
   runsIn,
-  specOf,
 } from '../quiz/index.ts';
-import { DrillHistory, dayWords, runAddress, runWords, WeakDrills } from './drill-history.tsx';
-import { freshCode, weakDrills } from './drill-plan.ts';
-import { CodeEntry, DrillSetup } from './drill-setup.tsx';
-import { ShareDrill } from './drill-share.tsx';
+import { CodeEntry } from './drill-code-entry.tsx';
+import { DrillHistory, WeakDrills } from './drill-history.tsx';
+import { weakDrills } from './drill-plan.ts';
+import { ResultPage, ToDrills, type WithRuns } from './drill-result-page.tsx';
+import { DrillSetup } from './drill-setup.tsx';
 import { Page } from './page.tsx';
 import type { AppProps } from './shell.tsx';
 
@@ -52,11 +50,6 @@ export function DrillsScreen(props: AppProps) {
       }}
     />
   );
-}
-
-interface WithRuns extends AppProps {
-  readonly runs: readonly Run[];
-  readonly start: (code: string) => void;
 }
 
 function DrillsHome({ model, runs, start }: WithRuns) {
@@ -132,14 +125,6 @@ function Play(
   );
 }
 
-function ToDrills() {
-  return (
-    <a class="key quiet" href="#/drills">
-      To the drills
-    </a>
-  );
-}
-
 function Refused({ say }: { readonly say: string }) {
   return (
     <Page title="Drill">
@@ -166,58 +151,6 @@ function Elsewhere({ play }: { readonly play: () => void }) {
         </button>
         <ToDrills />
       </section>
-    </Page>
-  );
-}
-
-function ResultPage(props: WithRuns & { readonly run: Run }) {
-  const { model, runs, run, start, go } = props;
-  const [what, where] = runWords(run);
-  const spec = specOf(run);
-  const past = useMemo(() => pastOf(run, runs), [run, runs]);
-  const open = !isOver(run) && run.day === model.day.value;
-  return (
-    <Page title="Drill">
-      <p class="lead">
-        {dayWords(run.day)} · {what}
-        {where && ` · ${where}`}
-        {!isOver(run) && ' · not finished'}
-      </p>
-      <div class="drills">
-        <DrillResult key={runAddress(run)} run={run} past={past} />
-        <div class="drill-next">
-          {open && (
-            <button
-              type="button"
-              class="key call"
-              onClick={() => go({ name: 'drill', code: run.code })}
-            >
-              Go on
-            </button>
-          )}
-          {spec && (
-            <>
-              <button
-                type="button"
-                class={open ? 'key quiet' : 'key call'}
-                onClick={() =>
-                  start(freshCode(model, { ...spec, print: printOf(model.chart.value) }))
-                }
-              >
-                Fresh questions
-              </button>
-              {!open && (
-                <button type="button" class="key quiet" onClick={() => start(run.code)}>
-                  Same questions
-                </button>
-              )}
-            </>
-          )}
-          <ToDrills />
-        </div>
-        {spec && <ShareDrill code={run.code} />}
-        <WeakDrills model={model} weak={weakDrills(model, runs)} start={start} />
-      </div>
     </Page>
   );
 }

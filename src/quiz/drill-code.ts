@@ -84,21 +84,16 @@ export function parseDrill(text: string): ParsedDrill {
   const plain = text.trim().toLowerCase();
   const match = SHAPE.exec(plain);
   if (!match) return refuse(isNewer(plain) ? 'newer code' : 'not a code');
-  const [
-    ,
-    seed = '',
-    mask = '',
-    zones = '',
-    kinds = '',
-    count,
-    all,
-    given,
-    width = '',
-    print = '',
-  ] = match;
-  const patterns = patternsIn(Number.parseInt(mask, 36));
+  const patterns = patternsIn(Number.parseInt(match[2] ?? '', 36));
   if (!patterns) return refuse('unknown pattern');
-  const spec: DrillSpec = {
+  const spec = specIn(match, patterns);
+  return isSound(spec) && formatDrill(spec) === plain ? { ok: true, spec } : refuse('not a code');
+}
+
+/** What the parts of a code say, in the order of SHAPE. */
+function specIn(match: RegExpExecArray, patterns: readonly PatternId[]): DrillSpec {
+  const [, seed = '', , zones = '', kinds = '', count, all, given, width = '', print = ''] = match;
+  return {
     seed: Number.parseInt(seed, 36),
     patterns,
     zones: ofMask(ZONES, Number.parseInt(zones, 36)),
@@ -109,7 +104,6 @@ export function parseDrill(text: string): ParsedDrill {
     given: given === '1',
     print,
   };
-  return isSound(spec) && formatDrill(spec) === plain ? { ok: true, spec } : refuse('not a code');
 }
 
 function refuse(error: DrillCodeError): ParsedDrill {

@@ -81,26 +81,16 @@ function createOrder(cards: readonly Card[], seed: number): (n: number) => Card 
   const laid: Card[] = [];
   const used = new Map<string, number>();
   let waiting: readonly Kind[] = [];
-  const fewest = <T>(list: readonly T[], key: (one: T) => string): readonly T[] => {
-    const counts = list.map((one) => used.get(key(one)) ?? 0);
-    return list.filter((_, n) => counts[n] === Math.min(...counts));
-  };
   const layNext = (): void => {
     if (waiting.length === 0) waiting = dice.shuffle(kinds);
-    const previous = laid.at(-1)?.pattern;
-    const apart = cards.filter(({ pattern }) => pattern !== previous);
-    const pool = apart.length > 0 ? apart : cards;
+    const pool = apart(cards, laid.at(-1));
     const has = (kind: Kind) => pool.some((card) => card.kind === kind);
     const kind = waiting.find(has) ?? dice.pick(kinds.filter(has));
     waiting = waiting.filter((one) => one !== kind);
     const ofKind = pool.filter((card) => card.kind === kind);
-    const { pattern } = dice.pick(fewest(ofKind, (card) => card.pattern));
-    const card = dice.pick(
-      fewest(
-        ofKind.filter((one) => one.pattern === pattern),
-        ({ id }) => id,
-      ),
-    );
+    const { pattern } = dice.pick(fewest(used, ofKind, (card) => card.pattern));
+    const ofPattern = ofKind.filter((card) => card.pattern === pattern);
+    const card = dice.pick(fewest(used, ofPattern, ({ id }) => id));
     for (const key of [card.pattern, card.id]) used.set(key, (used.get(key) ?? 0) + 1);
     laid.push(card);
   };
@@ -108,4 +98,21 @@ function createOrder(cards: readonly Card[], seed: number): (n: number) => Card 
     while (laid.length <= n) layNext();
     return laid[n] as Card;
   };
+}
+
+/** The cards of other patterns than the last one's; all, if there is no other pattern. */
+function apart(cards: readonly Card[], last: Card | undefined): readonly Card[] {
+  const others = cards.filter(({ pattern }) => pattern !== last?.pattern);
+  return others.length > 0 ? others : cards;
+}
+
+/** Those of a list that were used least. */
+function fewest<T>(
+  used: ReadonlyMap<string, number>,
+  list: readonly T[],
+  key: (one: T) => string,
+): readonly T[] {
+  const counts = list.map((one) => used.get(key(one)) ?? 0);
+  const least = Math.min(...counts);
+  return list.filter((_, n) => counts[n] === least);
 }

@@ -32,7 +32,7 @@ describe('the questions of a drill', () => {
       }),
       { numRuns: 20 },
     );
-  });
+  }, 60_000);
 
   it('do not depend on which were asked before', () => {
     fc.assert(
@@ -44,7 +44,7 @@ describe('the questions of a drill', () => {
       }),
       { numRuns: 20 },
     );
-  });
+  }, 60_000);
 
   it('are others for another seed', () => {
     const one = asked(createDrill(chart, WHOLE), 10);
@@ -68,7 +68,7 @@ describe('the questions of a drill', () => {
       }),
       { numRuns: 30 },
     );
-  });
+  }, 60_000);
 
   it('come of every kind there is, before twice as many were asked', () => {
     fc.assert(
@@ -80,7 +80,7 @@ describe('the questions of a drill', () => {
       }),
       { numRuns: 30 },
     );
-  });
+  }, 60_000);
 
   it('never come of one pattern twice in a row while there is another', () => {
     fc.assert(
@@ -94,7 +94,7 @@ describe('the questions of a drill', () => {
       }),
       { numRuns: 30 },
     );
-  });
+  }, 60_000);
 
   it('go through a pattern’s lines before one comes again', () => {
     const spec: DrillSpec = { ...WHOLE, patterns: ['cross-side'], kinds: ['number'], count: 10 };
