@@ -52,6 +52,15 @@ describe('the code of a drill', () => {
     expect(parseDrill(` ${code.toUpperCase()}\n`)).toEqual({ ok: true, spec: SPEC });
   });
 
+  // Worked by hand from the definition in drill-code.ts: bit 2 is cross-side; 36 = 4 + 32 are the third
+  // and the sixth kind; rs in base 36 is 27 · 36 + 28 = 1000 ten-thousandths. Old links must stay good.
+  it('of the first version is read as it was written', () => {
+    expect(parseDrill('1-z-4-110001-rs-abc123')).toEqual({
+      ok: true,
+      spec: { ...SPEC, seed: 35, kinds: ['arrival', 'off the rail'] },
+    });
+  });
+
   it('has room for every pattern, kind, zone and length', () => {
     for (const { id } of PATTERNS) {
       const parsed = parseDrill(formatDrill({ ...SPEC, patterns: [id] }));
