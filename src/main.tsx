@@ -18,6 +18,7 @@ import { signal } from '@preact/signals';
 import { render } from 'preact';
 import {
   App,
+  browserEar,
   browserFiles,
   createModel,
   formatScreen,
@@ -83,6 +84,7 @@ render(
     stopwatch={stopwatch}
     files={browserFiles}
     solver={solver}
+    ear={browserEar()}
   />,
   root,
 );

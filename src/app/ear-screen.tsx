@@ -1,6 +1,58 @@
-import { Page } from './page.tsx';
+import { useEffect, useMemo } from 'preact/hooks';
+import { createEarSession, EarDone, EarReady, EarStage } from '../quiz/index.ts';
 import type { AppProps } from './shell.tsx';
 
-export function EarScreen(_props: AppProps) {
-  return <Page title="By ear">{null}</Page>;
+/** Questions spoken, eyes free. */
+export function EarScreen({ model, go, ear }: AppProps) {
+  const chart = model.chart.value;
+  const cards = model.cards.value;
+  const session = useMemo(
+    () =>
+      createEarSession({
+        ...ear,
+        chart,
+        cards,
+        log: model.log,
+        settings: model.settings,
+        append: model.append,
+        now: model.now,
+        today: model.today,
+      }),
+    [model, ear, chart, cards],
+  );
+  useEffect(session.enter, [session]);
+  useEffect(darkenBrowser, []);
+  const phase = session.phase.value;
+  const leave = () => go({ name: 'today' });
+  switch (phase.at) {
+    case 'ready':
+      return (
+        <EarReady
+          session={session}
+          pauseSeconds={model.settings.value.pauseSeconds}
+          leave={leave}
+        />
+      );
+    case 'done':
+      return (
+        <EarDone
+          why={phase.why}
+          score={session.score.value}
+          leave={leave}
+          quiz={() => go({ name: 'quiz', minutes: model.settings.value.minutes })}
+        />
+      );
+    default:
+      return <EarStage session={session} phase={phase} leave={leave} />;
+  }
+}
+
+/** The browser's own bars are as dark as the screen, whatever the theme. */
+function darkenBrowser(): () => void {
+  const meta = document.createElement('meta');
+  meta.name = 'theme-color';
+  meta.content = '#060807';
+  // The first that fits is taken.
+  document.head.prepend(meta);
+  return () => meta.remove();
 }

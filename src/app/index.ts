@@ -1,3 +1,4 @@
+export { browserEar } from './ear-device.ts';
 export { browserFiles, type Files } from './files.ts';
 export { createModel, type Model, type ModelPorts } from './model.ts';
 export { formatScreen, parseScreen, type Screen } from './router.ts';

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
 import { NEW_LINES, type Settings, TARGETS, TOLERANCES } from '../store/index.ts';
 import { Choice } from './controls.tsx';
+import { EarSheet } from './ear-sheet.tsx';
 import type { Files } from './files.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
@@ -78,6 +79,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             onChoose={(how) => change({ meetFirst: how === 'shown' })}
           />
         </section>
+        <EarSheet settings={settings} change={change} />
         <section class="sheet">
           <h2>Day and look</h2>
           <Choice

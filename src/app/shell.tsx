@@ -1,7 +1,13 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
-import { createSession, type QuizPorts, QuizScreen, type Stopwatch } from '../quiz/index.ts';
+import {
+  createSession,
+  type EarDevice,
+  type QuizPorts,
+  QuizScreen,
+  type Stopwatch,
+} from '../quiz/index.ts';
 import type { Solver } from '../workers/index.ts';
 import { ChartsScreen } from './charts-screen.tsx';
 import { DrillsScreen } from './drills-screen.tsx';
@@ -24,6 +30,7 @@ export interface AppProps {
   readonly stopwatch: Stopwatch;
   readonly files: Files;
   readonly solver: Solver;
+  readonly ear: EarDevice;
 }
 
 export function App(props: AppProps) {
@@ -42,6 +49,7 @@ export function App(props: AppProps) {
   if (opening.at === 'failed') return <Failed say={opening.say} />;
   const now = screen.value;
   if (now.name === 'quiz') return <Quiz {...props} minutes={now.minutes} />;
+  if (now.name === 'ear') return <EarScreen {...props} />;
   return (
     <div class="shell">
       <Navigation screen={screen.value} />
@@ -82,8 +90,6 @@ function CurrentScreen(props: AppProps) {
       return <DrillsScreen {...props} />;
     case 'rehearsal':
       return <RehearsalScreen {...props} />;
-    case 'ear':
-      return <EarScreen {...props} />;
     case 'look-up':
       return <LookUpScreen {...props} />;
     case 'placement':

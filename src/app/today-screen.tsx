@@ -87,7 +87,7 @@ function MinutesChoice({ model }: { readonly model: Model }) {
             checked={minutes === one}
             onChange={() => choose(one)}
           />
-          <span>{one === null ? 'time for all' : `${one} min`}</span>
+          <span>{one === null ? 'all' : `${one} min`}</span>
         </label>
       ))}
       {problem && (

@@ -14,7 +14,6 @@ export function AnswerPanel(props: {
   readonly problem: string | null;
   readonly onNext: () => void;
   readonly onTakeBack: (() => void) | null;
-  readonly onRoll: () => void;
   readonly children?: ComponentChildren;
 }) {
   const { feedback, onTakeBack } = props;
@@ -28,12 +27,7 @@ export function AnswerPanel(props: {
       {feedback.speeds.length > 0 && (
         <SpeedTable speeds={feedback.speeds} chosen={feedback.speed} />
       )}
-      <div class="legend-row">
-        <Legend legend={feedback.legend} speed={feedback.speed} />
-        <button type="button" class="plain roll" onClick={props.onRoll}>
-          Roll again
-        </button>
-      </div>
+      <Legend legend={feedback.legend} speed={feedback.speed} />
       {feedback.working && <WorkingSteps working={feedback.working} />}
       {props.beside && <p class="soft-words">{props.beside}</p>}
       {props.cue && <CueBox cue={props.cue} />}

@@ -7,6 +7,7 @@ import {
   formatDecimal,
   kickTo,
   type Line,
+  launchOf,
   type Pattern,
   type PatternId,
   patternOf,
@@ -18,6 +19,7 @@ import {
   type Count,
   diamondLength,
   type Point,
+  playLine,
   pointAlong,
   SPEEDS,
   type Speed,
@@ -77,10 +79,21 @@ export function playOn(
   named: number,
   speed: Speed,
 ): Replay {
-  const { setting } = chart;
-  const launch = { ...route.stroke, speed: setting.condition.speeds[speed] };
   const through = throughSight(chart, route, start, named);
-  return replay(setting, route, toNumber(start), through, launch);
+  return replay(chart.setting, route, toNumber(start), through, launchOf(chart, route, speed));
+}
+
+/** The way to a rail, where no ball stands: up to the touch. */
+export function wayToRail(
+  chart: Chart,
+  route: Pattern,
+  start: Decimal,
+  named: number,
+  speed: Speed,
+): readonly Stretch[] {
+  const through = throughSight(chart, route, start, named);
+  const launch = launchOf(chart, route, speed);
+  return playLine(chart.setting, route, toNumber(start), through, launch)?.stretches ?? [];
 }
 
 /** A chart's line, played with a number in the chart's naming. */
@@ -102,7 +115,7 @@ function throughSight(
 export interface Called {
   readonly named: number;
   readonly label: string;
-  readonly played: Replay;
+  readonly stretches: readonly Stretch[];
 }
 
 /** The true line, and the player's own over which it is drawn. */
@@ -119,7 +132,7 @@ export function linesFigure(
     paths: drawn.map((part) => part.path),
     aims: drawn.flatMap((part) => (isSide(part.path.tone) ? [] : [part.aim])),
     marks: [startMark(at), ...drawn.flatMap((part) => (isSide(part.path.tone) ? [] : [part.mark]))],
-    ball: truth && ballOn(truth.played.stretches),
+    ball: truth && ballOn(truth.stretches),
   };
 }
 
@@ -133,11 +146,11 @@ function ballOn([first]: readonly Stretch[]): Point | null {
   return first ? pointAlong(first, first.duration * 0.3) : null;
 }
 
-function lineParts(chart: Chart, at: Start, tone: Tone, { named, label, played }: Called) {
+function lineParts(chart: Chart, at: Start, tone: Tone, { named, label, stretches }: Called) {
   const pattern = patternOf(at.pattern);
   const { start, aim: count } = pattern;
   return {
-    path: { tone, stretches: played.stretches },
+    path: { tone, stretches },
     aim: {
       tone,
       from: { count: start, diamond: toNumber(at.start) },
@@ -170,8 +183,8 @@ function tenth(value: Decimal): Decimal {
 export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   const entries = SPEEDS.map((speed) => {
     const { exact, printed } = line.numbers[speed];
-    const played = playAt(chart, line, exact, speed);
-    return [speed, { named: exact, label: formatDecimal(printed), played }] as const;
+    const { stretches } = playAt(chart, line, exact, speed);
+    return [speed, { named: exact, label: formatDecimal(printed), stretches }] as const;
   });
   return linesFigure(chart, line, Object.fromEntries(entries));
 }

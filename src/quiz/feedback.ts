@@ -18,6 +18,7 @@ import {
   placeMark,
   playOn,
   routeOf,
+  wayToRail,
 } from './feedback-figure.ts';
 import type { Given } from './phase.ts';
 import { verdictWords } from './verdict-words.ts';
@@ -74,7 +75,7 @@ export function feedbackFor(
     outcome: given ? given.grade.outcome : 'shown',
     verdict: verdictWords(question, given),
     speeds: 'line' in question ? speedNumbers(question.line) : [],
-    working: workingOf(question, context.mirror),
+    working: workingOf(question),
     ...drawn(context, question, given),
   };
 }
@@ -89,7 +90,10 @@ type Drawn = Pick<Feedback, 'ball' | 'speed' | 'legend' | 'figure'>;
 function drawn(context: FeedbackContext, question: Question, given: Given | null): Drawn {
   switch (question.kind) {
     case 'trust':
-      return atSpeeds(context, question.line, question.verdict.reason);
+      return {
+        ...atSpeeds(context, question.line, question.verdict.reason),
+        speed: question.verdict.best ?? 'medium',
+      };
     case 'window':
       return given ? bothLines(context, question, given) : atSpeeds(context, question.line, '');
     case 'arrival':
@@ -110,9 +114,9 @@ function arrived(context: FeedbackContext, question: ArrivalQuestion, given: Giv
   const { chart, units } = context;
   const { start, aim, speed, count, truth } = question;
   const named = toNumber(aim);
-  const played = playOn(chart, routeOf(chart, question), start, named, speed);
+  const stretches = wayToRail(chart, routeOf(chart, question), start, named, speed);
   const figure = linesFigure(chart, question, {
-    true: { named, label: formatDecimal(aim), played },
+    true: { named, label: formatDecimal(aim), stretches },
   });
   const called = given?.values[0];
   const marks = [
@@ -139,8 +143,8 @@ function bothLines(context: FeedbackContext, question: LineQuestion, given: Give
   const rounding = isRounding(question, truth, yours, error);
   const own = yours !== null && called !== null && (error !== 0 || rounding);
   const figure = linesFigure(chart, question, {
-    yours: own ? { named: toNumber(called), label: formatDecimal(called), played: yours } : null,
-    true: { named: exact, label, played: truth },
+    yours: own ? { named: toNumber(called), label: formatDecimal(called), ...yours } : null,
+    true: { named: exact, label, ...truth },
   });
   const ball = ballWords(context, question, speed, yours ?? truth, rounding);
   return { ball, speed, legend: own ? 'both' : 'line', figure };

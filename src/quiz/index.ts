@@ -2,6 +2,20 @@ export { AnswerPanel, FocusedButton, SpeedLegend, SpeedTable } from './answer-pa
 export { AnswerStage, PartsFigure } from './answer-stage.tsx';
 export { cardName, cardTruth, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { stepWords } from './cue.ts';
+export { EarDone, EarReady } from './ear-panels.tsx';
+export type {
+  EarDevice,
+  EarPorts,
+  MediaHandlers,
+  MediaKeys,
+  Said,
+  Visibility,
+  Voice,
+  VoiceInfo,
+  WakeLock,
+} from './ear-ports.ts';
+export { createEarSession, type EarSession } from './ear-session.ts';
+export { EarStage } from './ear-stage.tsx';
 export {
   COUNTS,
   type DrillCount,

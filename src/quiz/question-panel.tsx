@@ -1,26 +1,33 @@
-import { type Field, fieldsOf } from '../cards/index.ts';
+import { type Field, fieldsOf, type Kind } from '../cards/index.ts';
 import { formatDecimal, patternOf } from '../charts/index.ts';
-import type { Mirror, Naming } from '../table/index.ts';
-import { mirrorRail } from '../table/index.ts';
+import { type Count, type Mirror, mirrorRail, type Naming } from '../table/index.ts';
+import { KIND_NAMES } from './card-words.ts';
 import type { Answering, Entry } from './entry.ts';
 import { keepFocus } from './number-pad.tsx';
 import type { Shown } from './phase.ts';
 import { fieldLabel, givenWords, offWords, questionWords, taskWords } from './question-words.ts';
-import { countedFrom, patternName, railName } from './words.ts';
+import { patternName, railName } from './words.ts';
 
-/** The name of the pattern that is asked, and what is to be done. */
+/** The name of the pattern that is asked, or of the kind of kick; and what is to be done. */
 export function QuestionTitle({ shown }: { readonly shown: Shown }) {
-  const pattern = patternOf(shown.question.pattern);
-  const name = patternName(pattern, shown.mirror);
+  const { question, mirror } = shown;
+  const pattern = patternOf(question.pattern);
+  const name = isKick(question.kind) ? KIND_NAMES[question.kind] : patternName(pattern, mirror);
+  const elsewhere = !isKick(question.kind) && name !== pattern.name;
   return (
     <header class="question-title">
       <h1>{name}</h1>
       <p>
-        {taskWords(shown.question, shown.mirror)}
-        {name !== pattern.name && `; on the chart ${pattern.name}`}
+        {taskWords(question, mirror)}
+        {elsewhere && `; on the chart ${pattern.name}`}
       </p>
     </header>
   );
+}
+
+/** Played at something else than the pattern's own pocket. */
+function isKick(kind: Kind): boolean {
+  return kind === 'arrival' || kind === 'rail ball' || kind === 'off the rail';
 }
 
 /** What is given and what is asked, beside the table. */
@@ -34,7 +41,7 @@ export function QuestionFacts(props: {
 }) {
   const { question, mirror } = props.shown;
   const pattern = patternOf(question.pattern);
-  const known = props.given ? givenWords(question, mirror) : [];
+  const known = props.given ? givenWords(question) : [];
   return (
     <div class="facts">
       <p class="visually-hidden" role="status">
@@ -44,7 +51,7 @@ export function QuestionFacts(props: {
       <Fact
         label="from"
         value={formatDecimal(question.start)}
-        note={`${railName(pattern.start.rail, mirror)}, counted from the ${countedFrom(pattern, 'start', mirror)}`}
+        note={countWords(pattern.start, mirror)}
       />
       <KindFacts {...props.shown} naming={props.naming} />
       {known.length > 0 && <KnownNumbers known={known} />}
@@ -87,28 +94,39 @@ function KindFacts({ question, mirror, naming }: Shown & { readonly naming: Nami
             label={fieldLabel({ name: 'aim' } as Field, naming)}
             value={formatDecimal(question.aim)}
           />
-          <Fact label="speed" value={speed} />
+          <Speed speed={speed} />
         </>
       );
     case 'rail ball':
     case 'off the rail': {
-      const off = question.kind === 'rail ball' ? 'on the' : `${offWords(question.off)} off the`;
-      const end = mirrorRail(question.count.from, mirror);
-      const rail = railName(question.count.rail, mirror);
+      // Which rail is in the picture and in the sentence above; two lines have to do here.
+      const words =
+        question.kind === 'rail ball'
+          ? countWords(question.count, mirror)
+          : `${offWords(question.off)} off it, from the ${mirrorRail(question.count.from, mirror)}`;
       return (
         <>
-          <Fact
-            label="ball at"
-            value={formatDecimal(question.at)}
-            note={`${off} ${rail}, counted from the ${end}`}
-          />
-          <Fact label="speed" value={speed} />
+          <Fact label="ball at" value={formatDecimal(question.at)} note={words} />
+          <Speed speed={speed} />
         </>
       );
     }
     default:
-      return <Fact label="speed" value={speed} />;
+      return <Speed speed={speed} />;
   }
+}
+
+function Speed({ speed }: { readonly speed: string }) {
+  return (
+    <p class="fact-speed">
+      <strong>{speed}</strong> speed
+    </p>
+  );
+}
+
+/** "left rail, from the foot". */
+function countWords(count: Count, mirror: Mirror): string {
+  return `${railName(count.rail, mirror)}, from the ${mirrorRail(count.from, mirror)}`;
 }
 
 function KnownNumbers({ known }: { readonly known: readonly string[] }) {
@@ -163,5 +181,5 @@ function AnswerField(props: {
 
 function fieldNote({ count }: Field, mirror: Mirror): string | null {
   if (!count) return null;
-  return `${railName(count.rail, mirror)}, counted from the ${mirrorRail(count.from, mirror)}`;
+  return countWords(count, mirror);
 }

@@ -3,7 +3,7 @@
 import type { Field, Known, Question } from '../cards/index.ts';
 import { type Decimal, formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
 import type { Mirror, Naming } from '../table/index.ts';
-import { aimWords, pocketName, railName, routeWords } from './words.ts';
+import { aimWords, railName, routeWords } from './words.ts';
 
 /** The whole question in one sentence, for screen readers and for the ear. */
 export function questionWords(question: Question, mirror: Mirror, naming: Naming): string {
@@ -66,8 +66,9 @@ export function taskWords(question: Question, mirror: Mirror): string {
     case 'arrival':
       return `${cushionWords(question, mirror)}, to the ${railName(question.count.rail, mirror)}`;
     case 'rail ball':
+      return `${cushionWords(question, mirror)}, at a ball on the ${railName(question.count.rail, mirror)}`;
     case 'off the rail':
-      return `${cushionWords(question, mirror)}, at ${ballPlaceWords(question, mirror)}`;
+      return `${cushionWords(question, mirror)}, at a ball off the ${railName(question.count.rail, mirror)}`;
   }
 }
 
@@ -85,28 +86,26 @@ export function fieldLabel({ name }: Field, naming: Naming): string {
   }
 }
 
-/** The two numbers that a question is worked out from: "2.0 is 1.0", "4.0 is 1.8". */
-export function givenWords(question: Question, mirror: Mirror): readonly string[] {
+/** The two numbers that a question is worked out from: "from 2.0: 1.0", "4, side pocket: 1.8". */
+export function givenWords(question: Question): readonly string[] {
   switch (question.kind) {
     case 'in between':
       return question.anchors.map(
-        ({ start, printed }) => `from ${formatDecimal(start)} it is ${formatDecimal(printed)}`,
+        ({ start, printed }) => `from ${formatDecimal(start)}: ${formatDecimal(printed)}`,
       );
     case 'arrival':
     case 'rail ball':
     case 'off the rail':
-      return (
-        question.known?.map(
-          (known) => `${knownName(known, mirror)}: ${formatDecimal(known.printed)}`,
-        ) ?? []
+      return (question.known ?? []).map(
+        (known) => `${knownName(known)}: ${formatDecimal(known.printed)}`,
       );
     default:
       return [];
   }
 }
 
-/** "4, the right side pocket"; "3, straight back". */
-export function knownName({ at, pocket }: Known, mirror: Mirror): string {
-  const what = pocket ? `the ${pocketName(pocket, mirror)}` : 'straight back';
-  return `to ${formatDecimal(at, 0)}, ${what}`;
+/** "4, side pocket", "8, corner", "3, straight back": one of them stands at that place of the rail. */
+export function knownName({ at, pocket }: Known): string {
+  const what = pocket?.endsWith('side') ? 'side pocket' : pocket ? 'corner' : 'straight back';
+  return `${formatDecimal(at, 0)}, ${what}`;
 }

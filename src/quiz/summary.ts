@@ -37,7 +37,7 @@ const HORIZON = 365;
 export function summaryOf(ports: QuizPorts): Summary {
   const { cards, log } = ports;
   const answers = answersOn(log.value, ports.today());
-  const given = answers.filter((one) => one.answer !== null);
+  const given = answers.filter((one) => one.answer !== null || one.judged === 'self');
   const counts = [...OUTCOMES].reverse().map((outcome) => ({
     outcome: outcome as Outcome | 'shown',
     count: given.filter((one) => one.outcome === outcome).length,

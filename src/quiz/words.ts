@@ -87,8 +87,8 @@ const PARTS: Readonly<Record<JawPart, string>> = {
 };
 
 const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => string>> = {
-  clean: ({ miss }, { units, target }) => {
-    if (target.kind === 'rail') return 'hits a ball that stands there';
+  clean: ({ miss, hit }, { units, target }) => {
+    if (target.kind === 'rail') return hitWords(hit?.fullness ?? 1);
     const beside = lengthWords(Math.abs(miss ?? 0), units);
     if (beside.startsWith('0 ')) return 'drops clean, through the middle of the pocket';
     return `drops clean, ${beside} ${longOrShort(miss)} of the middle of the pocket`;
@@ -105,6 +105,13 @@ const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => str
       : 'runs into the corner before it reaches the cushion',
   'short of it': () => 'never gets there',
 };
+
+/** Full from nine tenths of the ball on, thin below a quarter; common practice, no source. */
+function hitWords(fullness: number): string {
+  if (fullness >= 0.9) return 'hits the object ball full';
+  const tenths = Math.round(fullness * 10) / 10;
+  return fullness < 0.25 ? 'hits the object ball thin' : `hits ${tenths} of the object ball`;
+}
 
 interface FateContext {
   /** The target's name in a sentence. */
@@ -128,7 +135,11 @@ function wideWords(
     : 'goes wide';
   if (miss === null) return where;
   const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);
-  const far = `${where}, ${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
+  const off = `${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
+  // Level with a ball that stands off the rail, which is not where the rail is reached.
+  const passes = target.kind === 'rail' && target.off !== undefined;
+  if (passes) return `goes by the object ball, ${off}, and ${where}`;
+  const far = `${where}, ${off}`;
   if (by > toDecimal(1)) return far;
   return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}`;
 }

@@ -13,7 +13,6 @@ import {
   toDecimal,
   toNumber,
 } from '../charts/index.ts';
-import type { Mirror } from '../table/index.ts';
 import { knownName } from './question-words.ts';
 import { errorWords } from './words.ts';
 
@@ -26,32 +25,26 @@ export interface Working {
 }
 
 /** Null where a question is not worked out between two known numbers. */
-export function workingOf(question: Question, mirror: Mirror): Working | null {
+export function workingOf(question: Question): Working | null {
   switch (question.kind) {
     case 'in between': {
       const { anchors, start } = question;
       const ends = anchors.map((anchor) => ({
         at: anchor.start,
         number: anchor.printed,
-        name: `from ${formatDecimal(anchor.start)} it is`,
+        name: `${formatDecimal(anchor.start)} is`,
       })) as [End, End];
       return between(ends, start, 'of start', interpolate([...anchors], start), question.truth[0]);
     }
     case 'rail ball': {
       const { known, at } = question;
       const rule = byProportion(known, at);
-      return between(endsOf(known, mirror), at, 'along the rail', rule, question.truth[0]);
+      return between(endsOf(known), at, 'along the rail', rule, question.truth[0]);
     }
     case 'off the rail': {
       const { known, onRail } = question;
       const rule = byProportion(known, onRail);
-      const rest = between(
-        endsOf(known, mirror),
-        onRail,
-        'along the rail',
-        rule,
-        question.truth[0],
-      );
+      const rest = between(endsOf(known), onRail, 'along the rail', rule, question.truth[0]);
       const first = `Picture the way on, through the ball to the rail: it gets there at ${formatDecimal(onRail)}.`;
       return rest && { ...rest, steps: [first, ...rest.steps] };
     }
@@ -77,11 +70,11 @@ interface End {
   readonly name: string;
 }
 
-function endsOf(known: readonly [Known, Known], mirror: Mirror): [End, End] {
+function endsOf(known: readonly [Known, Known]): [End, End] {
   return known.map((one) => ({
     at: one.at,
     number: one.printed,
-    name: `${knownName(one, mirror)}, it is`,
+    name: `${knownName(one)} is`,
   })) as [End, End];
 }
 

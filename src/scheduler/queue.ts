@@ -53,8 +53,9 @@ export function agendaFor(
   const introduced = introducedLines(all.filter(isLineCard), log);
   const due = cards
     .filter((card) => isDue(card, log, today, settings, introduced))
+    // Equally forgotten ones stay in the order of the cards: a window before how far to trust it.
     .map((card) => ({ card, hold: holdOf(card, log, today) }))
-    .sort((a, b) => a.hold - b.hold || (a.card.id < b.card.id ? -1 : 1))
+    .sort((a, b) => a.hold - b.hold)
     .map(({ card }) => card);
   // Later than today: the day boundary was moved after they were met.
   const newToday = [...introduced.values()].filter((day) => day >= today).length;
@@ -106,14 +107,16 @@ function fewNewSkills(
   const begun = cards.filter(
     ({ id, kind }) => isSkill(kind) && log.memories.get(id)?.firstDay === today,
   ).length;
-  const waiting = cards.filter((card) => isNew(card) && due.includes(card));
+  const wanted = new Set(due);
+  const waiting = cards.filter((card) => isNew(card) && wanted.has(card));
   const room = new Set(waiting.slice(0, Math.max(0, NEW_SKILLS - begun)));
   return due.filter((card) => !isNew(card) || room.has(card));
 }
 
 /**
- * One card of a line a day: an answer shows its line's numbers, and with them its sibling's. The
- * most forgotten is asked; the other waits until tomorrow.
+ * One card of a line a day: an answer shows its line's numbers, and with them its sibling's. What
+ * was learned and is being forgotten goes before what was never asked; of several the most
+ * forgotten. The others wait until tomorrow.
  */
 function withoutSiblings(
   due: readonly Card[],
@@ -121,15 +124,14 @@ function withoutSiblings(
   log: LogState,
   today: number,
 ): readonly Card[] {
-  const shown = new Map<string, string>();
-  for (const card of cards) {
-    if (log.memories.get(card.id)?.lastDay === today) shown.set(card.lineId, card.id);
-  }
-  return due.filter((card) => {
-    const first = shown.get(card.lineId) ?? card.id;
-    shown.set(card.lineId, first);
-    return first === card.id;
-  });
+  const chosen = new Map<string, string>();
+  const choose = (card: Card): void => {
+    if (!chosen.has(card.lineId)) chosen.set(card.lineId, card.id);
+  };
+  for (const card of cards) if (log.memories.get(card.id)?.lastDay === today) choose(card);
+  for (const card of due) if (log.memories.has(card.id)) choose(card);
+  for (const card of due) choose(card);
+  return due.filter((card) => chosen.get(card.lineId) === card.id);
 }
 
 function isDue(

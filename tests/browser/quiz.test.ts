@@ -7,6 +7,7 @@ import {
   beginQuiz,
   type Remembered,
   reachQuestion,
+  readEvents,
   settled,
   startApp,
   watchErrors,
@@ -155,7 +156,7 @@ describe('the number pad', () => {
 
 describe('bad input', () => {
   it.each([
-    ['', 'Type the number first.'],
+    ['', 'Type the number first, or point at the rail.'],
     ['9', 'That rail counts from 0 to'],
     ['1..5', 'That is not a number'],
     ['1.2345', 'Three decimals at most'],
@@ -321,29 +322,4 @@ async function dueCount(page: Page): Promise<number> {
 async function heldWords(page: Page, url: string): Promise<string | null> {
   await page.goto(`${url}#/`);
   return page.locator('.held').textContent();
-}
-
-interface StoredEvent {
-  readonly id: string;
-  readonly type: string;
-  readonly seq: number;
-}
-
-/** The log as it lies on the disk, by number. */
-async function readEvents(page: Page): Promise<StoredEvent[]> {
-  const events = await page.evaluate(
-    () =>
-      new Promise<unknown>((resolve, reject) => {
-        const request = indexedDB.open('throughline');
-        request.onerror = () => reject(request.error);
-        request.onsuccess = () => {
-          const all = request.result.transaction('events').objectStore('events').getAll();
-          all.onsuccess = () => {
-            request.result.close();
-            resolve(all.result);
-          };
-        };
-      }),
-  );
-  return (events as StoredEvent[]).sort((a, b) => a.seq - b.seq);
 }

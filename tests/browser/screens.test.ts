@@ -49,7 +49,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
       await expectSound(page);
       await expectNoScrolling(page);
       await page.keyboard.press('Enter');
-      await page.getByText('Type the number first.').waitFor();
+      await page.getByText('Type the number first, or point at the rail.').waitFor();
       await expectSound(page);
       await answer(page, '1.1');
       await expectSound(page);
@@ -127,9 +127,9 @@ describe('settings', () => {
     for (let n = 0; n < 3; n++) {
       // Starts on the foot and head rail belong to the patterns that begin there, as printed.
       expect([
-        'left rail, counted from the foot',
-        'foot rail, counted from the right',
-        'head rail, counted from the left',
+        'left rail, from the foot',
+        'foot rail, from the right',
+        'head rail, from the left',
       ]).toContain(await page.locator('.facts .fact-note').first().textContent());
       await answer(page, '1');
       await page.keyboard.press('Enter');

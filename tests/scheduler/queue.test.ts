@@ -139,7 +139,7 @@ describe('later sessions', () => {
 
   it('ask one card of a line a day: an answer shows its sibling’s numbers', () => {
     let events: LogEvent[] = [];
-    for (let day = 100; day < 130; day++) {
+    for (let day = 100; day < 115; day++) {
       const session = play(day, events, () => 'pocketed', settings);
       const lines = session.filter((step) => step.type === 'ask').map((step) => step.card.lineId);
       expect(new Set(lines).size).toBe(lines.length);
@@ -148,6 +148,14 @@ describe('later sessions', () => {
     expect(events.some((event) => event.type === 'answered' && event.card.endsWith('window'))).toBe(
       true,
     );
+  });
+
+  it('ask what is being forgotten before what its line was never asked', () => {
+    const events = log(play(100, [], () => 'pocketed', settings));
+    const { due } = agendaFor(cards, foldLog(events), 110, settings);
+    const lines = due.filter((card) => card.after.length === 0 || !isSkill(card.kind));
+    expect(lines).toHaveLength(settings.newLinesPerDay);
+    expect(lines.every((card) => card.kind === 'number')).toBe(true);
   });
 
   it('leave a card that is missed three times running until tomorrow, and go on', () => {

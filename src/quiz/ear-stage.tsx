@@ -1,0 +1,163 @@
+import { useEffect, useRef } from 'preact/hooks';
+import { CAUTION } from './ear-flow.ts';
+import { listenByEar } from './ear-keys.ts';
+import type { EarPhase, EarQuestion } from './ear-phase.ts';
+import type { EarSession } from './ear-session.ts';
+import { keepFocus } from './number-pad.tsx';
+
+/** What an answer that the player judges does; the rule is in `scheduler/judged.ts`. */
+export const HALF_AS_FAR =
+  'Judged by yourself: “had it” moves a memory half as far as a typed answer, “not” counts in full.';
+
+type Running = Exclude<EarPhase, { readonly at: 'ready' | 'done' }>;
+
+/** Dark, and all of it for the thumb: what is asked stands over the areas that answer. */
+export function EarStage(props: {
+  readonly session: EarSession;
+  readonly phase: Running;
+  readonly leave: () => void;
+}) {
+  const { session, phase } = props;
+  const frame = useRef<HTMLElement>(null);
+  useEffect(() => listenByEar(session), [session]);
+  // The button that began has gone, and with it the focus.
+  useEffect(() => frame.current?.focus({ preventScroll: true }), []);
+  const asked = 'asked' in phase ? phase.asked : null;
+  return (
+    <main class="ear running" data-phase={phase.at} tabIndex={-1} ref={frame} aria-label="By ear">
+      <EarBar session={session} paused={phase.at === 'paused'} leave={props.leave} />
+      <div class="ear-ground">
+        <Areas session={session} phase={phase} />
+        <div class="ear-words" {...(session.aloud.value ? {} : { 'aria-live': 'polite' as const })}>
+          {asked ? <Asked asked={asked} phase={phase} /> : <p class="ear-from">{CAUTION}</p>}
+        </div>
+        <div class="ear-foot">
+          <p class="ear-problem" role="status">
+            {session.problem.value}
+          </p>
+          <p>
+            {CAUTION} {HALF_AS_FAR}
+          </p>
+        </div>
+      </div>
+    </main>
+  );
+}
+
+function EarBar(props: {
+  readonly session: EarSession;
+  readonly paused: boolean;
+  readonly leave: () => void;
+}) {
+  const { session, paused } = props;
+  const { hadIt, not } = session.score.value;
+  return (
+    <div class="ear-bar">
+      <button type="button" onMouseDown={keepFocus} onClick={props.leave}>
+        Stop
+      </button>
+      <span>{hadIt + not === 0 ? '' : `${hadIt} had, ${not} not`}</span>
+      <button type="button" onMouseDown={keepFocus} onClick={session.again} disabled={paused}>
+        Again
+      </button>
+      <button type="button" onMouseDown={keepFocus} onClick={session.pause}>
+        {paused ? 'Go on' : 'Pause'}
+      </button>
+    </div>
+  );
+}
+
+/**
+ * The whole ground is pressed: in two halves to judge, otherwise as one. The way on stays the same
+ * button, so that it keeps the focus.
+ */
+function Areas({ session, phase }: { readonly session: EarSession; readonly phase: Running }) {
+  return (
+    <>
+      {isTold(phase) && (
+        <Area key="not" label="not" side="not" onPress={() => void session.judge(false)} />
+      )}
+      <Area key="on" {...onward(session, phase)} />
+    </>
+  );
+}
+
+function isTold({ at }: Running): boolean {
+  return at === 'telling' || at === 'judging' || at === 'saving';
+}
+
+function onward(session: EarSession, phase: Running): AreaProps {
+  if (phase.at === 'paused') return { label: 'Go on', side: 'whole', onPress: session.pause };
+  if (!isTold(phase)) return { label: 'Skip ahead', side: 'whole', onPress: session.skip };
+  return { label: 'had it', side: 'had-it', onPress: () => void session.judge(true) };
+}
+
+interface AreaProps {
+  readonly label: string;
+  readonly side: 'not' | 'had-it' | 'whole';
+  readonly onPress: () => void;
+}
+
+function Area(props: AreaProps) {
+  return (
+    <button
+      type="button"
+      class={`ear-area ${props.side}`}
+      onMouseDown={keepFocus}
+      onClick={props.onPress}
+    >
+      <span>{props.label}</span>
+    </button>
+  );
+}
+
+function Asked({ asked, phase }: { readonly asked: EarQuestion; readonly phase: Running }) {
+  const { words } = asked;
+  return (
+    <>
+      <h1>{words.pattern}</h1>
+      <p class="ear-from">{words.from}</p>
+      <p class="ear-asked">{words.asked}</p>
+      <div class="ear-below">
+        <Below asked={asked} phase={phase} />
+      </div>
+    </>
+  );
+}
+
+function Below({ asked, phase }: { readonly asked: EarQuestion; readonly phase: Running }) {
+  switch (phase.at) {
+    case 'thinking':
+      return <Ring seconds={phase.seconds} />;
+    case 'telling':
+    case 'judging':
+    case 'saving':
+      return asked.words.written.map((text) => (
+        <p key={text} class={asked.words.written.length > 1 ? 'ear-movement' : 'ear-number'}>
+          {text}
+        </p>
+      ));
+    case 'paused':
+      return <p class="ear-asked">{phase.cut ? 'Paused: the voice was cut off' : 'Paused'}</p>;
+    default:
+      return null;
+  }
+}
+
+/** What is left of the pause; without motion its length in words. */
+function Ring({ seconds }: { readonly seconds: number }) {
+  return (
+    <>
+      <svg class="ear-ring" viewBox="0 0 100 100" aria-hidden="true">
+        <circle
+          cx="50"
+          cy="50"
+          r="44"
+          pathLength="1"
+          style={{ animationDuration: `${seconds}s` }}
+        />
+      </svg>
+      <p class="ear-still">{seconds} seconds to think</p>
+    </>
+  );
+}

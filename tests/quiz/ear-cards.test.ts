@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import type { LineCard } from '../../src/cards/index.ts';
+import { nextByEar } from '../../src/quiz/ear-cards.ts';
+import { foldLog, type LogEvent, type QueueSettings, recall } from '../../src/scheduler/index.ts';
+import { answer, base, judged, said } from '../scheduler/making.ts';
+import { cards, TODAY } from './ear-device.ts';
+
+const settings: QueueSettings = {
+  targetRecall: 0.9,
+  newLinesPerDay: 6,
+  meetFirst: true,
+  kinds: ['number', 'window', 'trust'],
+};
+/** Without windows, which fall due the day after their number was right. */
+const plain: QueueSettings = { ...settings, kinds: ['number'] };
+const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
+const [first, second, third] = numbers as [LineCard, LineCard, LineCard];
+const met = (seq: number, card: LineCard, day: number) =>
+  said(base(seq, day), 'met', { line: card.lineId });
+const next = (events: readonly LogEvent[], wanted = settings) =>
+  nextByEar(cards, foldLog(events), TODAY, wanted);
+
+describe('what is asked by ear', () => {
+  it('is nothing while no line has been met', () => {
+    expect(next([])).toEqual({ type: 'none met' });
+  });
+
+  it('is a line met and not asked yet', () => {
+    expect(next([met(0, second, TODAY)])).toEqual({ type: 'ask', card: second });
+  });
+
+  it('is what is due before what is not', () => {
+    // A first "rattled" falls due in days, a "pocketed" after it is held longer: FSRS-6.
+    const events = [answer(0, first.id, TODAY - 60), answer(1, second.id, TODAY - 1)];
+    expect(next(events, plain)).toEqual({ type: 'ask', card: first });
+  });
+
+  it('then the least held of those met, those not asked today', () => {
+    // A first "dead center" is held for 8 days: S0(4) = w3 = 8.2956 of FSRS-6.
+    const sure = (seq: number, card: LineCard, day: number) =>
+      ({ ...answer(seq, card.id, day), outcome: 'dead center' }) as const;
+    const events = [sure(0, second, TODAY - 4), sure(1, third, TODAY - 1)];
+    const { memories } = foldLog(events);
+    const hold = (card: LineCard, days: number) => recall(memories.get(card.id) as never, days);
+    expect(hold(second, 4)).toBeLessThan(hold(third, 1));
+    expect(hold(second, 4)).toBeGreaterThan(0.9);
+    expect(next(events, plain)).toEqual({ type: 'ask', card: second });
+    const after = [...events, judged(2, second.id, TODAY, true)];
+    expect(next(after, plain)).toEqual({ type: 'ask', card: third });
+    expect(next([...after, judged(3, third.id, TODAY, true)], plain)).toEqual({
+      type: 'all asked',
+    });
+  });
+
+  it('is another one between two attempts at a missed one, and the missed one if there is none', () => {
+    const missed = [answer(0, third.id, TODAY - 1), judged(1, first.id, TODAY, false)];
+    expect(next(missed, plain)).toEqual({ type: 'ask', card: third });
+    expect(next(missed.slice(1), plain)).toEqual({ type: 'ask', card: first });
+  });
+
+  it('is never a line not met, whatever the new lines a day', () => {
+    const log = [answer(0, first.id, TODAY)];
+    expect(next(log, { ...settings, newLinesPerDay: 20 })).toEqual({ type: 'all asked' });
+  });
+
+  it('is nothing that is set aside', () => {
+    const aside = said(base(1, TODAY), 'set aside', { line: first.lineId, aside: true });
+    expect(next([answer(0, first.id, TODAY - 60), aside])).toEqual({ type: 'all asked' });
+  });
+
+  it('is a window once its number was right on an earlier day, unless windows are not wanted', () => {
+    const window = cards.find((card) => card.lineId === first.lineId && card.kind === 'window');
+    const events = [answer(0, first.id, TODAY - 1)];
+    expect(next(events)).toEqual({ type: 'ask', card: window });
+    expect(next(events, plain)).toEqual({ type: 'ask', card: first });
+  });
+
+  it('is numbers and windows alone', () => {
+    // A month in which everything met is asked, day after day, and always had.
+    const events: LogEvent[] = numbers.slice(0, 6).map((card, n) => met(n, card, TODAY));
+    const kinds = new Set<string>();
+    for (let day = TODAY; day < TODAY + 30; day++) {
+      for (;;) {
+        const step = nextByEar(cards, foldLog(events), day, settings);
+        if (step.type !== 'ask') break;
+        kinds.add(step.card.kind);
+        expect(numbers.slice(0, 6).map((card) => card.lineId)).toContain(step.card.lineId);
+        events.push({ ...judged(events.length, step.card.id, day, true), kind: step.card.kind });
+      }
+    }
+    expect([...kinds].sort()).toEqual(['number', 'window']);
+  });
+});

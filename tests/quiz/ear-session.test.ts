@@ -1,0 +1,445 @@
+import { describe, expect, it } from 'vitest';
+import type { LineCard } from '../../src/cards/index.ts';
+import { pressByEar } from '../../src/quiz/ear-keys.ts';
+import {
+  createEarSession,
+  createSession,
+  createStopwatch,
+  type EarSession,
+} from '../../src/quiz/index.ts';
+import { foldLog, parseEvent } from '../../src/scheduler/index.ts';
+import { answer, base, judged, said } from '../scheduler/making.ts';
+import { cards, createDevice, settle, type TestDevice, TODAY } from './ear-device.ts';
+
+const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
+const lines = numbers.slice(0, 3);
+const met = lines.map((card, n) => said(base(n, TODAY), 'met', { line: card.lineId }));
+
+async function enter(device: TestDevice): Promise<{ session: EarSession; leave: () => void }> {
+  const session = createEarSession(device.ports);
+  const leave = session.enter();
+  await settle();
+  return { session, leave };
+}
+
+const at = (session: EarSession) => session.phase.value.at;
+
+/** Begun, with the caution spoken. */
+async function begun(device: TestDevice) {
+  const entered = await enter(device);
+  entered.session.begin(true);
+  await device.endSpeech('spoken');
+  return entered;
+}
+
+/** At the judgement of the first question. */
+async function told(device: TestDevice) {
+  const entered = await begun(device);
+  await device.endSpeech('spoken');
+  await device.pass(4000);
+  await device.endSpeech('spoken');
+  await device.pass(1000);
+  expect(at(entered.session)).toBe('judging');
+  return entered;
+}
+
+describe('a question by ear', () => {
+  it('is preceded by the caution, spoken, then pauses, is told and judged', async () => {
+    const device = createDevice(met, { settings: { voiceRate: 1.2 } });
+    const { session } = await enter(device);
+    expect(at(session)).toBe('ready');
+    expect(device.said).toEqual([]);
+    session.begin(true);
+    expect(at(session)).toBe('caution');
+    await device.endSpeech('spoken');
+    expect(at(session)).toBe('asking');
+    await device.endSpeech('spoken');
+    expect(session.phase.value).toMatchObject({ at: 'thinking', seconds: 4 });
+    await device.pass(3999);
+    expect(at(session)).toBe('thinking');
+    await device.pass(1);
+    expect(at(session)).toBe('telling');
+    await device.endSpeech('spoken');
+    expect(at(session)).toBe('judging');
+    expect(device.said[0]).toBe('Do not practise while driving.');
+    expect(device.said[1]).toMatch(/\. From .*\. Medium\.$/);
+    expect(device.said).toHaveLength(3);
+    expect(device.rates).toEqual([1.2, 1.2, 1.2]);
+    await device.pass(2000);
+    await session.judge(true);
+    expect(at(session)).toBe('asking');
+    expect(session.score.value).toEqual({ hadIt: 1, not: 0 });
+  });
+
+  it.each([
+    ['had it', true, 'pocketed'],
+    ['not', false, 'off'],
+  ] as const)(
+    '"%s" is written as the player’s own judgement, timed from the end of the question',
+    async (_, hadIt, outcome) => {
+      const device = createDevice(met);
+      const { session } = await told(device);
+      const asked = session.phase.value;
+      await session.judge(hadIt);
+      const event = device.disk.at(-1);
+      expect(event).toMatchObject({
+        type: 'answered',
+        kind: 'number',
+        judged: 'self',
+        answer: null,
+        errors: null,
+        outcome,
+        // 4 s of pause and 1 s to the judgement.
+        ms: 5000,
+        day: TODAY,
+      });
+      expect(event).toHaveProperty('card', 'asked' in asked && asked.asked?.card.id);
+      // The border to stored data takes it, and it says nothing of the pace.
+      expect(parseEvent(event).ok).toBe(true);
+      expect(device.log.value.times.size).toBe(0);
+    },
+  );
+
+  it('asks everything met, a missed one again, and is done', async () => {
+    const device = createDevice(met, { settings: { kinds: ['number'] } });
+    const { session } = await told(device);
+    const order: string[] = [];
+    for (let n = 0; n < 20 && at(session) !== 'done'; n++) {
+      const { asked } = session.phase.value as { asked: { card: { id: string } } };
+      order.push(asked.card.id);
+      session.skip();
+      session.skip();
+      await device.pass(1000);
+      await session.judge(n !== 0);
+    }
+    expect(session.phase.value).toEqual({ at: 'done', why: 'all asked' });
+    expect(order).toHaveLength(4);
+    expect(order[1]).not.toBe(order[0]);
+    expect(new Set(order).size).toBe(3);
+    expect(order.filter((id) => id === order[0])).toHaveLength(2);
+    expect(device.said.at(-1)).toBe('Nothing is left to ask today.');
+    expect(device.held).toEqual({ keys: null, locks: 0 });
+  });
+
+  it('is not asked while no line has been met', async () => {
+    const { session } = await enter(createDevice([]));
+    expect(session.phase.value).toEqual({ at: 'done', why: 'none met' });
+  });
+
+  it('does not wait for one who skips: caution, question, pause, number', async () => {
+    const device = createDevice(met);
+    const { session } = await enter(device);
+    session.begin(true);
+    const seen = [];
+    for (let n = 0; n < 4; n++) {
+      seen.push(at(session));
+      session.skip();
+    }
+    expect([...seen, at(session)]).toEqual(['caution', 'asking', 'thinking', 'telling', 'telling']);
+    await settle();
+    expect(at(session)).toBe('telling');
+  });
+
+  it('takes a judgement while the number is still spoken, but no double press', async () => {
+    const device = createDevice(met);
+    const { session } = await begun(device);
+    session.skip();
+    session.skip();
+    await device.pass(100);
+    await session.judge(true);
+    expect(device.disk).toHaveLength(met.length);
+    await device.pass(400);
+    await Promise.all([session.judge(true), session.judge(true), session.judge(false)]);
+    expect(device.disk).toHaveLength(met.length + 1);
+  });
+
+  it('is said once more after 20 s without a judgement, with its number, and then waits', async () => {
+    const device = createDevice(met);
+    const { session } = await told(device);
+    const [, question, number] = device.said;
+    await device.pass(18_999);
+    expect(device.said).toHaveLength(3);
+    await device.pass(1);
+    expect(device.said.slice(3)).toEqual([`${question} ${number}`]);
+    await device.endSpeech('spoken');
+    await device.pass(600_000);
+    expect(device.said).toHaveLength(4);
+    expect(at(session)).toBe('judging');
+  });
+
+  it('keeps the judgement open when the disk refuses it, says why, and writes it after that', async () => {
+    const device = createDevice(met);
+    const { session } = await told(device);
+    device.refuse = new DOMException('no room', 'QuotaExceededError');
+    await session.judge(false);
+    expect(at(session)).toBe('judging');
+    expect(session.problem.value).toContain('no room left');
+    expect(device.said.at(-1)).toBe(session.problem.value);
+    device.refuse = null;
+    await session.judge(false);
+    expect(device.disk.at(-1)).toMatchObject({ outcome: 'off' });
+    expect(session.problem.value).toBe(null);
+  });
+
+  it('answered in another tab meanwhile, does not count twice', async () => {
+    const device = createDevice(met);
+    const { session } = await told(device);
+    const { asked } = session.phase.value as { asked: { card: { id: string } } };
+    device.log.value = foldLog([...device.disk, answer(9, asked.card.id, TODAY)]);
+    await session.judge(true);
+    expect(device.disk).toHaveLength(met.length);
+    expect(session.problem.value).toContain('another tab');
+    expect(session.phase.value).not.toMatchObject({ asked: { card: { id: asked.card.id } } });
+  });
+});
+
+describe('pause and again', () => {
+  it('pauses in silence, without keeping the screen on, and asks again on going on', async () => {
+    const device = createDevice(met);
+    const { session } = await begun(device);
+    await device.endSpeech('spoken');
+    session.pause();
+    expect(session.phase.value).toMatchObject({ at: 'paused', cut: false });
+    await settle();
+    expect(device.held.locks).toBe(0);
+    expect(device.isSpeaking()).toBe(false);
+    await device.pass(60_000);
+    expect(at(session)).toBe('paused');
+    session.pause();
+    await settle();
+    expect(at(session)).toBe('asking');
+    expect(device.said.at(-1)).toBe(device.said.at(-2));
+    expect(device.held.locks).toBe(1);
+  });
+
+  it('asks again from the beginning, even once the number was told', async () => {
+    const device = createDevice(met);
+    const { session } = await told(device);
+    session.again();
+    expect(at(session)).toBe('asking');
+    expect(device.said.at(-1)).toBe(device.said[1]);
+    // The repetition that was waiting is called off.
+    await device.endSpeech('spoken');
+    await device.pass(4000);
+    await device.endSpeech('spoken');
+    const before = device.said.length;
+    await device.pass(16_500);
+    expect(device.said).toHaveLength(before);
+  });
+});
+
+describe('keys', () => {
+  it.each([
+    ['Enter', 'pocketed'],
+    ['ArrowRight', 'pocketed'],
+    ['Backspace', 'off'],
+    ['ArrowLeft', 'off'],
+  ])('%s judges: %s', async (key, outcome) => {
+    const device = createDevice(met);
+    const { session } = await told(device);
+    expect(pressByEar(session, key)).toBe(true);
+    await settle();
+    expect(device.disk.at(-1)).toMatchObject({ outcome });
+  });
+
+  it('Space pauses and goes on, r asks again, others do nothing', async () => {
+    const device = createDevice(met);
+    const { session } = await told(device);
+    expect(pressByEar(session, 'x')).toBe(false);
+    expect(at(session)).toBe('judging');
+    pressByEar(session, ' ');
+    expect(at(session)).toBe('paused');
+    pressByEar(session, ' ');
+    expect(at(session)).toBe('asking');
+    await device.endSpeech('spoken');
+    expect(at(session)).toBe('thinking');
+    pressByEar(session, 'R');
+    expect(at(session)).toBe('asking');
+  });
+
+  it('nothing is pressed before it has begun', async () => {
+    const { session } = await enter(createDevice(met));
+    expect(pressByEar(session, 'Enter')).toBe(false);
+    expect(at(session)).toBe('ready');
+  });
+
+  it('of a headset: forward had it, back not, play and pause in turn', async () => {
+    const device = createDevice(met);
+    const { session } = await told(device);
+    device.held.keys?.not();
+    await settle();
+    expect(device.disk.at(-1)).toMatchObject({ outcome: 'off' });
+    expect(at(session)).toBe('asking');
+    device.held.keys?.hadIt();
+    expect(at(session)).toBe('thinking');
+    device.held.keys?.not();
+    expect(at(session)).toBe('asking');
+    device.held.keys?.pause();
+    expect(at(session)).toBe('paused');
+    device.held.keys?.hadIt();
+    expect(at(session)).toBe('paused');
+    device.held.keys?.pause();
+    expect(at(session)).toBe('asking');
+  });
+});
+
+describe('without a voice', () => {
+  it('the questions are read: nothing is spoken, the pause and the keys are the same', async () => {
+    const device = createDevice(met, { voices: 0 });
+    const { session } = await enter(device);
+    expect(session.found.value).toBe('none');
+    session.begin(true);
+    await settle();
+    expect(at(session)).toBe('thinking');
+    await device.pass(4000);
+    expect(at(session)).toBe('judging');
+    await device.pass(60_000);
+    await session.judge(true);
+    expect(device.disk.at(-1)).toMatchObject({ judged: 'self', outcome: 'pocketed' });
+    expect(device.said).toEqual([]);
+  });
+
+  it('one with a voice may still choose to read', async () => {
+    const device = createDevice(met);
+    const { session } = await enter(device);
+    session.begin(false);
+    await settle();
+    expect(at(session)).toBe('thinking');
+    expect(device.said).toEqual([]);
+  });
+
+  it('a voice that fails midway says so and goes on to be read, with nothing lost', async () => {
+    const device = createDevice(met);
+    const { session } = await begun(device);
+    await device.endSpeech('failed');
+    expect(session.aloud.value).toBe(false);
+    expect(session.problem.value).toContain('voice has failed');
+    expect(at(session)).toBe('thinking');
+    await device.pass(4000);
+    expect(at(session)).toBe('judging');
+    await device.pass(1000);
+    await session.judge(true);
+    expect(device.disk).toHaveLength(met.length + 1);
+  });
+
+  it('what is to be read waits while the page is hidden', async () => {
+    const device = createDevice(met, { voices: 0 });
+    const { session } = await enter(device);
+    session.begin(true);
+    await settle();
+    await device.setHidden(true);
+    await device.pass(60_000);
+    expect(at(session)).toBe('paused');
+    await device.setHidden(false);
+    expect(at(session)).toBe('thinking');
+  });
+});
+
+describe('a page that is hidden, or a call', () => {
+  it('cut off, pauses; coming back, the question is said again', async () => {
+    const device = createDevice(met);
+    const { session } = await begun(device);
+    await device.setHidden(true);
+    expect(at(session)).toBe('asking');
+    await device.endSpeech('cut off');
+    expect(session.phase.value).toMatchObject({ at: 'paused', cut: true });
+    await device.setHidden(false);
+    expect(at(session)).toBe('asking');
+    expect(device.said.at(-1)).toBe(device.said.at(-2));
+  });
+
+  it('a voice that fails while hidden is cut off, not lost', async () => {
+    const device = createDevice(met);
+    const { session } = await begun(device);
+    await device.setHidden(true);
+    await device.endSpeech('failed');
+    expect(at(session)).toBe('paused');
+    await device.setHidden(false);
+    expect(session.aloud.value).toBe(true);
+    expect(device.isSpeaking()).toBe(true);
+  });
+
+  it('goes on with the screen dark while the voice does', async () => {
+    const device = createDevice(met);
+    const { session } = await begun(device);
+    await device.setHidden(true);
+    await device.endSpeech('spoken');
+    await device.pass(4000);
+    await device.endSpeech('spoken');
+    await device.pass(500);
+    device.held.keys?.hadIt();
+    await settle();
+    expect(device.disk).toHaveLength(met.length + 1);
+    expect(at(session)).toBe('asking');
+  });
+
+  it('paused by the player, stays paused on coming back', async () => {
+    const device = createDevice(met);
+    const { session } = await begun(device);
+    session.pause();
+    await device.setHidden(true);
+    await device.setHidden(false);
+    expect(at(session)).toBe('paused');
+  });
+
+  it('cut off in the caution, says the caution again', async () => {
+    const device = createDevice(met);
+    const { session } = await enter(device);
+    session.begin(true);
+    await device.endSpeech('cut off');
+    expect(at(session)).toBe('paused');
+    session.pause();
+    expect(at(session)).toBe('caution');
+  });
+});
+
+describe('leaving', () => {
+  it.each(['asking', 'thinking', 'telling', 'judging'] as const)(
+    'while %s hushes the voice, lets go of keys and screen, and nothing goes on',
+    async (where) => {
+      const device = createDevice(met);
+      const { session, leave } = await begun(device);
+      if (where !== 'asking') await device.endSpeech('spoken');
+      if (where === 'telling' || where === 'judging') await device.pass(4000);
+      if (where === 'judging') await device.endSpeech('spoken');
+      expect(at(session)).toBe(where);
+      expect(device.held.keys).not.toBe(null);
+      expect(device.held.locks).toBe(1);
+      leave();
+      await settle();
+      expect(device.isSpeaking()).toBe(false);
+      expect(device.held).toEqual({ keys: null, locks: 0 });
+      const spoken = device.said.length;
+      await device.pass(60_000);
+      await device.setHidden(true);
+      await device.setHidden(false);
+      expect(device.said).toHaveLength(spoken);
+      expect(device.held.locks).toBe(0);
+    },
+  );
+
+  it('while a judgement is written, the judgement is kept and nothing is asked', async () => {
+    const device = createDevice(met);
+    const { session, leave } = await told(device);
+    const judging = session.judge(true);
+    leave();
+    await judging;
+    expect(device.disk).toHaveLength(met.length + 1);
+    expect(device.isSpeaking()).toBe(false);
+    expect(device.said).toHaveLength(3);
+  });
+});
+
+describe('the quiz after practice by ear', () => {
+  it('counts what was judged by its outcome, not as shown', () => {
+    const [card] = lines as [LineCard];
+    const device = createDevice([judged(0, card.id, TODAY, true)]);
+    const { ports } = device;
+    const stopwatch = createStopwatch(() => 0);
+    const session = createSession({ ...ports, stopwatch, minutes: null });
+    expect(session.summary.value).toMatchObject({
+      answers: 1,
+      counts: [{ outcome: 'pocketed', count: 1 }],
+    });
+  });
+});

@@ -1,0 +1,230 @@
+/** What the answer screen says and draws, for every kind. */
+
+import { describe, expect, it } from 'vitest';
+import {
+  type Asker,
+  byProportion,
+  cardsOf,
+  gradeAnswer,
+  isSkill,
+  type Kind,
+  placeByProportion,
+  type Question,
+  questionOf,
+} from '../../src/cards/index.ts';
+import {
+  computeChart,
+  type Decimal,
+  HARBOUR_LANE,
+  interpolate,
+  plus,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { feedbackFor } from '../../src/quiz/feedback.ts';
+import { objectOf, routeOf, targetOf } from '../../src/quiz/feedback-figure.ts';
+import type { Given } from '../../src/quiz/phase.ts';
+import { givenWords, questionWords, taskWords } from '../../src/quiz/question-words.ts';
+import { workingOf } from '../../src/quiz/working.ts';
+import {
+  diamondOf,
+  MIRRORS,
+  type Mirror,
+  pointAlong,
+  type Stretch,
+  targetPoint,
+} from '../../src/table/index.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const tolerance = toDecimal(0.1);
+const asker: Asker = { chart, tolerance, speeds: ['medium'] };
+const cards = cardsOf(chart, tolerance);
+const [plain] = MIRRORS as [Mirror];
+const shown = { chart, mirror: plain, units: 'in' as const };
+const { ballRadius } = chart.setting.table;
+
+/** Some questions of each kind, over all patterns. */
+const questions: readonly Question[] = cards
+  .filter((card, n) => n % 4 === 0 || isSkill(card.kind))
+  .flatMap((card) => questionOf(asker, card, 7) ?? []);
+
+function of<K extends Kind>(kind: K): readonly Extract<Question, { readonly kind: K }>[] {
+  const some = questions.filter((question) => question.kind === kind);
+  expect(some.length).toBeGreaterThan(2);
+  return some as unknown as readonly Extract<Question, { readonly kind: K }>[];
+}
+
+describe('a call that is right', () => {
+  it('is drawn as one line, and said to be called', () => {
+    for (const kind of ['in between', 'rail ball', 'off the rail'] as const) {
+      for (const question of of(kind)) {
+        const feedback = feedbackFor(shown, question, givenBy(question, 0));
+        expect(feedback.verdict).toMatch(/You called it\.$/);
+        expect(feedback.figure.paths.map((path) => path.tone)).toEqual(['true']);
+      }
+    }
+  });
+
+  it('hits the object ball full', () => {
+    for (const kind of ['rail ball', 'off the rail'] as const) {
+      for (const question of of(kind)) {
+        const { ball, figure } = feedbackFor(shown, question, givenBy(question, 0));
+        expect(ball).toBe('The ball hits the object ball full.');
+        const [way] = figure.paths;
+        const object = objectOf(chart, question);
+        if (!way || !object) throw new Error('a way and a ball');
+        // Drawn up to where the two balls touch: their centres are two radii apart.
+        const end = endOf(way.stretches);
+        expect(Math.hypot(end.x - object.x, end.y - object.y)).toBeCloseTo(2 * ballRadius, 6);
+      }
+    }
+  });
+});
+
+describe('a call that is off', () => {
+  it('is drawn beside the line, with the error in its sense', () => {
+    for (const kind of ['in between', 'rail ball', 'off the rail'] as const) {
+      for (const question of of(kind)) {
+        const side = toNumber(question.truth[0]) > 1 ? -1 : 1;
+        const feedback = feedbackFor(shown, question, givenBy(question, 0.5 * side));
+        expect(feedback.heading).toBe('Off');
+        expect(feedback.verdict).toContain(side < 0 ? '0.5 low' : '0.5 high');
+        expect(feedback.figure.paths.map((path) => path.tone)).toEqual(['yours', 'true']);
+      }
+    }
+  });
+});
+
+describe('an arrival', () => {
+  it('is drawn to the rail, where it is said to arrive', () => {
+    for (const question of of('arrival')) {
+      const { figure } = feedbackFor(shown, question, givenBy(question, 0.3));
+      const [way] = figure.paths;
+      if (!way) throw new Error('a way');
+      const end = diamondOf(chart.setting.table, question.count, endOf(way.stretches));
+      expect(end).toBeCloseTo(toNumber(question.truth[0]), 3);
+      expect(figure.paths).toHaveLength(1);
+    }
+  });
+
+  it('is told in diamonds and in a length', () => {
+    const [question] = of('arrival');
+    const diamond = chart.setting.table.length / 8;
+    if (!question) throw new Error('a question');
+    const { verdict, ball } = feedbackFor(shown, question, givenBy(question, -0.4));
+    expect(verdict).toContain('0.4 low');
+    // WPA equipment specifications: 12.5 in a diamond on a 9 ft table; 0.4 of that is 5 in.
+    expect(diamond).toBeCloseTo(12.5 * 0.0254, 6);
+    expect(ball).toBe('That is 5 inches along the rail.');
+  });
+});
+
+describe('trust', () => {
+  it('says the verdict with its reason, and draws the line at three speeds', () => {
+    for (const question of of('trust')) {
+      const right = feedbackFor(shown, question, givenBy(question, 0));
+      expect(right.verdict).toMatch(/You said so\.$/);
+      expect(right.ball).toBe(question.verdict.reason);
+      expect(right.figure.paths.map((path) => path.tone)).toEqual(['soft', 'medium', 'firm']);
+      const wrong = question.verdict.kind === 'thin' ? 'kick only' : 'thin';
+      const index = wrong === 'thin' ? 1 : 2;
+      const given = {
+        values: [toDecimal(index)],
+        grade: { outcome: 'off' as const, errors: [toDecimal(1)] },
+      };
+      expect(feedbackFor(shown, question, given).verdict).toContain(`You said: ${wrong}.`);
+    }
+  });
+});
+
+describe('the working', () => {
+  it('ends at what the rule gives, and says how far that is from the ball', () => {
+    for (const question of questions) {
+      const working = workingOf(question);
+      const rule = ruleOf(question);
+      expect(working === null).toBe(rule === null);
+      if (!working || rule === null) continue;
+      expect(toNumber(working.rule)).toBeCloseTo(rule, 4);
+      expect(working.miss).toBe(working.rule - (question.truth[0] ?? 0));
+      const last = working.steps.at(-1);
+      expect(last).toMatch(/^The (rule is [\d.]+ (high|low) of the ball itself|ball itself does)/);
+    }
+  });
+
+  it('can be followed in the head: each step’s numbers make the next', () => {
+    for (const question of [...of('in between'), ...of('rail ball')]) {
+      const [first = '', second = '', third = ''] = workingOf(question)?.steps ?? [];
+      const rise = Number(signed(/: ([+−]?[\d.]+) over/.exec(first)?.[1]));
+      const [, share = '', part = ''] = / ([\d.]+) of the way: ([+−]?\d+\.\d+)/.exec(second) ?? [];
+      // Written to hundredths, so each factor may be half of one off.
+      expect(Math.abs(Number(signed(part)) - rise * Number(share))).toBeLessThan(0.02);
+      const [, base = '', again = '', sum = ''] =
+        /^([\d.]+) and (−?[\d.]+) make (\d+\.\d+)/.exec(third) ?? [];
+      expect(Math.abs(Number(base) + Number(signed(again)) - Number(sum))).toBeLessThan(0.011);
+    }
+  });
+});
+
+describe('the question', () => {
+  it('does not say or draw its answer', () => {
+    for (const question of questions) {
+      for (const mirror of MIRRORS) {
+        const words = `${questionWords(question, mirror, 'through')} ${taskWords(question, mirror)}`;
+        const answer = (Math.round(toNumber(question.truth[0]) * 100) / 100).toFixed(2);
+        if (question.kind !== 'trust') expect(words).not.toContain(answer);
+      }
+      // Where an arrival is asked for nothing is ringed.
+      if (question.kind === 'arrival') expect(targetOf(chart, question)).toBeNull();
+      else expect(targetOf(chart, question)).toEqual(routeOf(chart, question).target);
+    }
+  });
+
+  it('gives the numbers it is worked out from, and only those', () => {
+    for (const question of questions) {
+      const given = givenWords(question);
+      const skill = workingOf(question) !== null;
+      expect(given).toHaveLength(skill ? 2 : 0);
+    }
+  });
+
+  it('names its places in the picture that is shown', () => {
+    const [question] = of('off the rail');
+    if (!question) throw new Error('a question');
+    const sentences = MIRRORS.map((mirror) => questionWords(question, mirror, 'through'));
+    expect(new Set(sentences).size).toBe(4);
+    const object = objectOf(chart, question);
+    expect(object).toEqual(targetPoint(chart.setting.table, routeOf(chart, question).target));
+  });
+});
+
+function signed(text = ''): string {
+  return text.replace('−', '-');
+}
+
+function ruleOf(question: Question): number | null {
+  switch (question.kind) {
+    case 'in between':
+      return interpolate(question.anchors, question.start);
+    case 'rail ball':
+      return byProportion(question.known, question.at);
+    case 'off the rail':
+      return byProportion(question.known, question.onRail);
+    case 'arrival':
+      return question.known && placeByProportion(question.known, question.aim);
+    default:
+      return null;
+  }
+}
+
+/** An answer so far off, graded. */
+function givenBy(question: Question, by: number): Given {
+  const values = question.truth.map((value) => plus(value, toDecimal(by)) as Decimal);
+  const pace = { slow: 20_000, quick: null };
+  return { values, grade: gradeAnswer(values, question.truth, question.tolerance, 1000, pace) };
+}
+
+function endOf(stretches: readonly Stretch[]) {
+  const last = stretches.at(-1);
+  if (!last) throw new Error('no way');
+  return pointAlong(last, last.duration);
+}

@@ -1,0 +1,91 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Decimal, toDecimal, toNumber } from '../../src/charts/index.ts';
+import { earWords, type SpokenQuestion, spokenNumber } from '../../src/quiz/spoken.ts';
+
+const d = toDecimal;
+
+// How players say numbers: common practice, no source.
+describe('a number as it is said', () => {
+  it.each([
+    [1.4, 'one point four'],
+    [2, 'two'],
+    [-0.1, 'minus point one'],
+    [0.5, 'point five'],
+    [0, 'zero'],
+    [0.05, 'point zero five'],
+    [1.25, 'one point two five'],
+    [-1.5, 'minus one point five'],
+    [8.3, 'eight point three'],
+    [12, 'one two'],
+  ])('%s is "%s"', (value, words) => {
+    expect(spokenNumber(d(value))).toBe(words);
+  });
+
+  it.each([
+    [0.2, 'plus point two'],
+    [-0.2, 'minus point two'],
+    [0, 'zero'],
+  ])('a movement of %s is "%s"', (value, words) => {
+    expect(spokenNumber(d(value), true)).toBe(words);
+  });
+
+  it('heard, it is the same number again, for every ten-thousandth from −9 to 9', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -90_000, max: 90_000 }), (units) => {
+        expect(heard(spokenNumber(units as Decimal))).toBeCloseTo(toNumber(units as Decimal), 9);
+      }),
+    );
+  });
+});
+
+const line = {} as SpokenQuestion['line'];
+const base = { line, start: d(3), speed: 'medium', tolerance: d(0.1) } as const;
+
+describe('a question as it is said', () => {
+  it('a number: the pattern, the start, the speed, and nothing else', () => {
+    const words = earWords({
+      ...base,
+      kind: 'number',
+      pattern: 'cross-corner',
+      truth: [d(1.4)],
+    });
+    expect(words).toMatchObject({
+      question: 'Cross-corner. From three. Medium.',
+      answer: 'One point four.',
+      from: 'from 3.0',
+      asked: 'medium',
+      written: ['1.4'],
+    });
+  });
+
+  it('a window: how far both speeds move it, with their signs', () => {
+    const words = earWords({
+      ...base,
+      start: d(1.5),
+      kind: 'window',
+      pattern: 'up-and-back',
+      truth: [d(-0.1), d(0.2)],
+    });
+    expect(words).toMatchObject({
+      question: 'Up and back. From one point five. How far do soft and firm move it?',
+      answer: 'Soft, minus point one. Firm, plus point two.',
+      written: ['soft −0.1', 'firm +0.2'],
+    });
+  });
+
+  it('a window in which a speed moves nothing says so', () => {
+    const words = earWords({ ...base, kind: 'window', pattern: 'cross-side', truth: [d(0), d(0)] });
+    expect(words.answer).toBe('Soft, the same. Firm, the same.');
+    expect(words.written).toEqual(['soft same', 'firm same']);
+  });
+});
+
+/** A listener who writes down digits: the inverse, written another way. */
+function heard(words: string): number {
+  const names = 'zero one two three four five six seven eight nine'.split(' ');
+  const text = words
+    .split(' ')
+    .map((word) => ({ minus: '-', point: '.' })[word] ?? String(names.indexOf(word)));
+  return Number(text.join(''));
+}
