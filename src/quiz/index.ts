@@ -2,20 +2,6 @@ export { AnswerPanel, FocusedButton, SpeedLegend, SpeedTable } from './answer-pa
 export { AnswerStage, PartsFigure } from './answer-stage.tsx';
 export { cardName, cardTruth, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { stepWords } from './cue.ts';
-export { EarDone, EarReady } from './ear-panels.tsx';
-export type {
-  EarDevice,
-  EarPorts,
-  MediaHandlers,
-  MediaKeys,
-  Said,
-  Visibility,
-  Voice,
-  VoiceInfo,
-  WakeLock,
-} from './ear-ports.ts';
-export { createEarSession, type EarSession } from './ear-session.ts';
-export { EarStage } from './ear-stage.tsx';
 export {
   COUNTS,
   type DrillCount,
@@ -38,6 +24,20 @@ export {
 } from './drill-session.ts';
 export { type WeakZone, weakZones } from './drill-weak.ts';
 export { drillWords, weakName, weakWords, zoneRange } from './drill-words.ts';
+export { EarDone, EarReady } from './ear-panels.tsx';
+export type {
+  EarDevice,
+  EarPorts,
+  MediaHandlers,
+  MediaKeys,
+  Said,
+  Visibility,
+  Voice,
+  VoiceInfo,
+  WakeLock,
+} from './ear-ports.ts';
+export { createEarSession, type EarSession } from './ear-session.ts';
+export { EarStage } from './ear-stage.tsx';
 export {
   type Answering,
   chosen,
