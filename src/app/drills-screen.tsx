@@ -1,6 +1,156 @@
+import { useMemo, useState } from 'preact/hooks';
+import type { Chart } from '../charts/index.ts';
+import {
+  createDrill,
+  createDrillSession,
+  DrillScreen,
+  type DrillSpec,
+  formatDrill,
+  isOver,
+  parseDrill,
+  printOf,
+  type Run,
+  runOf,
+  runsIn,
+} from '../quiz/index.ts';
+import { CodeEntry } from './drill-code-entry.tsx';
+import { DrillHistory, WeakDrills } from './drill-history.tsx';
+import { weakDrills } from './drill-plan.ts';
+import { ResultPage, ToDrills, type WithRuns } from './drill-result-page.tsx';
+import { DrillSetup } from './drill-setup.tsx';
 import { Page } from './page.tsx';
 import type { AppProps } from './shell.tsx';
 
-export function DrillsScreen(_props: AppProps) {
-  return <Page title="Drills">{null}</Page>;
+/** Drills: setting one up, playing one by its code, and what came of one. */
+export function DrillsScreen(props: AppProps) {
+  const { model, screen, go } = props;
+  const now = screen.value;
+  const runs = useMemo(() => runsIn(model.log.value), [model.log.value]);
+  /** A drill that is begun once more though it was finished today. */
+  const [again, setAgain] = useState<string | null>(null);
+  const start = (code: string): void => {
+    setAgain(code);
+    go({ name: 'drill', code });
+  };
+  if (now.name !== 'drill') return <DrillsHome {...props} runs={runs} start={start} />;
+  const [code = '', name] = now.code.split('.');
+  const run = runs.find((one) => one.code === code && one.run === name);
+  if (run) return <ResultPage {...props} runs={runs} run={run} start={start} />;
+  return (
+    <ByCode
+      {...props}
+      key={`${code} ${again === code}`}
+      code={code}
+      runs={runs}
+      start={start}
+      again={again === code}
+      leave={(played) => {
+        setAgain(null);
+        go(played ? { name: 'drill', code: `${code}.${played}` } : { name: 'drills' });
+      }}
+    />
+  );
+}
+
+function DrillsHome({ model, runs, start }: WithRuns) {
+  return (
+    <Page title="Drills">
+      <p class="lead">Numbers worked out between the ones you know. A drill touches no memory.</p>
+      <div class="drills">
+        <WeakDrills model={model} weak={weakDrills(model, runs)} start={start} />
+        <DrillSetup model={model} runs={runs} start={start} />
+        <CodeEntry start={start} />
+        <DrillHistory runs={runs} />
+      </div>
+    </Page>
+  );
+}
+
+interface ByCodeProps extends WithRuns {
+  readonly code: string;
+  readonly again: boolean;
+  /** @param run the name of the run that was played; null if nothing was answered */
+  readonly leave: (run: string | null) => void;
+}
+
+/** A code from an address: refused, made on another chart, finished today, or played. */
+function ByCode(props: ByCodeProps) {
+  const { model, code, runs, go, again } = props;
+  const chart = model.chart.value;
+  const parsed = parseDrill(code);
+  // Looked at once: while the last answer is being shown, its run is over and must not vanish.
+  const [begun] = useState(() => runOf(runs, code, model.today()));
+  const print = useMemo(() => printOf(chart), [chart]);
+  if (!parsed.ok) return <Refused say={parsed.say} />;
+  const { spec } = parsed;
+  if (spec.print !== print) {
+    const play = () => go({ name: 'drill', code: formatDrill({ ...spec, print }) });
+    return <Elsewhere play={play} />;
+  }
+  if (begun && isOver(begun) && !again) return <ResultPage {...props} run={begun} />;
+  return (
+    <Play {...props} chart={chart} spec={spec} begun={begun && !isOver(begun) ? begun : null} />
+  );
+}
+
+function Play(
+  props: ByCodeProps & {
+    readonly chart: Chart;
+    readonly spec: DrillSpec;
+    readonly begun: Run | null;
+  },
+) {
+  const { model, stopwatch, chart, code, begun, leave } = props;
+  const [run] = useState(() => begun?.run ?? model.now().toString(36));
+  const session = useMemo(() => {
+    const { log, settings, append, now, today } = model;
+    const parsed = parseDrill(code);
+    if (!parsed.ok) throw new Error(`not the code of a drill: ${code}`);
+    const drill = createDrill(chart, parsed.spec);
+    return createDrillSession({ chart, drill, run, log, settings, append, now, today, stopwatch });
+  }, [model, chart, code, run, stopwatch]);
+  const { spec } = props;
+  if (session.phase.value.at === 'over' && session.answered.value === 0) {
+    return <Refused say="This chart has no question that the drill asks for." />;
+  }
+  return (
+    <DrillScreen
+      session={session}
+      chart={chart}
+      settings={model.settings.value}
+      count={spec.count}
+      given={spec.given}
+      stop={() => leave(session.answered.peek() > 0 ? run : null)}
+    />
+  );
+}
+
+function Refused({ say }: { readonly say: string }) {
+  return (
+    <Page title="Drill">
+      <section class="sheet drill-notice">
+        <p role="alert">{say}</p>
+        <ToDrills />
+      </section>
+    </Page>
+  );
+}
+
+function Elsewhere({ play }: { readonly play: () => void }) {
+  return (
+    <Page title="Drill">
+      <section class="sheet drill-notice">
+        <h2>Made with other numbers</h2>
+        <p>
+          Your chart’s numbers differ from the sender’s: another chart, another revision of it, or a
+          number that names another point (Settings). You can play it with yours, but your questions
+          and results will not be quite theirs.
+        </p>
+        <button type="button" class="key call" onClick={play}>
+          Play with my numbers
+        </button>
+        <ToDrills />
+      </section>
+    </Page>
+  );
 }

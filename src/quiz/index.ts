@@ -2,6 +2,28 @@ export { AnswerPanel, FocusedButton, Legend, SpeedLegend, SpeedTable } from './a
 export { AnswerStage, PartsFigure } from './answer-stage.tsx';
 export { cardName, cardTruth, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { stepWords } from './cue.ts';
+export {
+  COUNTS,
+  type DrillCount,
+  type DrillSpec,
+  formatDrill,
+  type ParsedDrill,
+  parseDrill,
+  printOf,
+} from './drill-code.ts';
+export { createDrill, type Drill, drillCards, MOST_ASKED } from './drill-questions.ts';
+export { figuresOf, leanOf, medianOf, type Past, pastOf } from './drill-result.ts';
+export { DrillResult } from './drill-result-panel.tsx';
+export { isOver, nextOf, type Run, runOf, runsIn, specOf } from './drill-run.ts';
+export { DrillScreen } from './drill-screen.tsx';
+export {
+  createDrillSession,
+  type DrillPhase,
+  type DrillPorts,
+  type DrillSession,
+} from './drill-session.ts';
+export { type WeakZone, weakZones } from './drill-weak.ts';
+export { drillWords, weakName, weakWords, zoneRange } from './drill-words.ts';
 export { EarDone, EarReady } from './ear-panels.tsx';
 export type {
   EarDevice,

@@ -1,0 +1,95 @@
+import {
+  drillWords,
+  figuresOf,
+  isOver,
+  type Run,
+  specOf,
+  weakName,
+  weakWords,
+} from '../quiz/index.ts';
+import { freshCode, type WeakDrill } from './drill-plan.ts';
+import type { Model } from './model.ts';
+import { formatScreen } from './router.ts';
+
+/** So many drills are listed. */
+const LISTED = 20;
+
+/** The address of what came of a run. No code has a point in it. */
+export function runAddress({ code, run }: Pick<Run, 'code' | 'run'>): string {
+  return `${code}.${run}`;
+}
+
+/** "25 Nov": the study-day, whatever the zone the device is in now. */
+export function dayWords(day: number): string {
+  const options = { day: 'numeric', month: 'short', timeZone: 'UTC' } as const;
+  return new Date(day * 86_400_000).toLocaleDateString('en-GB', options);
+}
+
+/** What a run asked, on two lines; of a code that cannot be read, that it cannot. */
+export function runWords(run: Run): readonly [string, string] {
+  const spec = specOf(run);
+  return spec ? drillWords(spec) : ['A drill of another version', ''];
+}
+
+/** Drills as they were played, newest first. */
+export function DrillHistory({ runs }: { readonly runs: readonly Run[] }) {
+  if (runs.length === 0) return null;
+  const listed = [...runs].reverse().slice(0, LISTED);
+  return (
+    <section class="sheet drill-history" aria-labelledby="drilled">
+      <h2 id="drilled">Drilled so far</h2>
+      <ul>
+        {listed.map((run) => (
+          <li key={runAddress(run)}>
+            <Played run={run} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Played({ run }: { readonly run: Run }) {
+  const [what, where] = runWords(run);
+  const { within, asked } = figuresOf(run.questions);
+  return (
+    <a href={formatScreen({ name: 'drill', code: runAddress(run) })}>
+      <span class="drill-day">{dayWords(run.day)}</span>
+      <span class="drill-what">
+        {what}
+        <span class="soft-words">
+          {where}
+          {isOver(run) ? '' : ' · not finished'}
+        </span>
+      </span>
+      <strong>
+        {within} of {asked}
+      </strong>
+    </a>
+  );
+}
+
+/** A tap each. */
+export function WeakDrills(props: {
+  readonly model: Model;
+  readonly weak: readonly WeakDrill[];
+  readonly start: (code: string) => void;
+}) {
+  const { model, weak, start } = props;
+  if (weak.length === 0) return null;
+  return (
+    <section class="sheet drill-weak" aria-labelledby="weak">
+      <h2 id="weak">Drill what is weak</h2>
+      <ul>
+        {weak.map(({ weak: zone, drill }) => (
+          <li key={weakName(zone)}>
+            <button type="button" class="key" onClick={() => start(freshCode(model, drill))}>
+              <span>{weakName(zone)}</span>
+              <span class="soft-words">{weakWords(zone)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

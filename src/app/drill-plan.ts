@@ -1,0 +1,74 @@
+/** New drills: from a player's choices, or of what is weak. */
+
+import { hashOf, KINDS, type Kind, toleranceFor, ZONES } from '../cards/index.ts';
+import { type Chart, PATTERNS, type PatternId } from '../charts/index.ts';
+import {
+  type DrillSpec,
+  drillCards,
+  formatDrill,
+  printOf,
+  type Run,
+  specOf,
+  type WeakZone,
+  weakZones,
+} from '../quiz/index.ts';
+import { toleranceOf } from '../store/index.ts';
+import type { Model } from './model.ts';
+
+/** What a player chooses; the rest of a drill follows from the chart, the settings and the clock. */
+export type Choices = Pick<DrillSpec, 'patterns' | 'zones' | 'kinds' | 'count' | 'speeds'>;
+
+const FIRST_KINDS: readonly Kind[] = ['in between', 'rail ball', 'off the rail', 'arrival'];
+/** So many weak zones are offered. */
+const OFFERED = 3;
+
+/** Those of the last drill on this device, as far as the chart has its patterns. */
+export function firstChoices(chart: Chart, runs: readonly Run[]): Choices {
+  const last = runs.at(-1);
+  const spec = last ? specOf(last) : null;
+  const all = patternsOf(chart);
+  const kept = all.filter((pattern) => spec?.patterns.includes(pattern));
+  return {
+    patterns: kept.length > 0 ? kept : all,
+    zones: spec?.zones ?? ZONES,
+    kinds: spec?.kinds ?? KINDS.filter((kind) => FIRST_KINDS.includes(kind)),
+    count: spec ? spec.count : 10,
+    speeds: spec?.speeds ?? 'medium',
+  };
+}
+
+/** A chart's patterns in the order of all patterns. */
+export function patternsOf({ document }: Chart): readonly PatternId[] {
+  return PATTERNS.map(({ id }) => id).filter((id) => document.patterns.includes(id));
+}
+
+/** A drill whole, all but its seed: by the settings in force. */
+export function plannedDrill(model: Model, choices: Choices): Omit<DrillSpec, 'seed'> {
+  const chart = model.chart.value;
+  const settings = model.settings.value;
+  const tolerance = toleranceFor(toleranceOf(settings), chart.document.printStep);
+  return { ...choices, tolerance, given: settings.given, print: printOf(chart) };
+}
+
+/** The code of a drill that was not there before. */
+export function freshCode(model: Model, drill: Omit<DrillSpec, 'seed'>): string {
+  return formatDrill({ ...drill, seed: hashOf(String(model.now())) });
+}
+
+export interface WeakDrill {
+  readonly weak: WeakZone;
+  readonly drill: Omit<DrillSpec, 'seed'>;
+}
+
+/** The weakest zones that the chart has questions for. */
+export function weakDrills(model: Model, runs: readonly Run[]): readonly WeakDrill[] {
+  const { speeds } = firstChoices(model.chart.value, runs);
+  return weakZones(runs, model.day.value)
+    .map((weak) => {
+      const { pattern, kind, zone } = weak;
+      const one = { patterns: [pattern], kinds: [kind], zones: [zone], count: 10, speeds } as const;
+      return { weak, drill: plannedDrill(model, one) };
+    })
+    .filter(({ drill }) => drillCards(model.chart.value, drill).length > 0)
+    .slice(0, OFFERED);
+}

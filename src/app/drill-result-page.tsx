@@ -1,0 +1,85 @@
+import { useMemo } from 'preact/hooks';
+import {
+  DrillResult,
+  type DrillSpec,
+  isOver,
+  pastOf,
+  printOf,
+  type Run,
+  specOf,
+} from '../quiz/index.ts';
+import { dayWords, runAddress, runWords, WeakDrills } from './drill-history.tsx';
+import { freshCode, weakDrills } from './drill-plan.ts';
+import { ShareDrill } from './drill-share.tsx';
+import { Page } from './page.tsx';
+import type { AppProps } from './shell.tsx';
+
+/** What the screens of drills share. */
+export interface WithRuns extends AppProps {
+  /** All runs in the log, oldest first. */
+  readonly runs: readonly Run[];
+  /** Begins a drill, once more if it was finished today. */
+  readonly start: (code: string) => void;
+}
+
+/** What came of a run, and what to do next. */
+export function ResultPage(props: WithRuns & { readonly run: Run }) {
+  const { model, runs, run, start } = props;
+  const spec = specOf(run);
+  const past = useMemo(() => pastOf(run, runs), [run, runs]);
+  const parts = [dayWords(run.day), ...runWords(run), isOver(run) ? '' : 'not finished'];
+  return (
+    <Page title="Drill">
+      <p class="lead">{parts.filter(Boolean).join(' · ')}</p>
+      <div class="drills">
+        <DrillResult key={runAddress(run)} run={run} past={past} />
+        <Next {...props} spec={spec} />
+        {spec && <ShareDrill code={run.code} />}
+        <WeakDrills model={model} weak={weakDrills(model, runs)} start={start} />
+      </div>
+    </Page>
+  );
+}
+
+/** A run of today that is not over is gone on with; any can be played again, or with new questions. */
+function Next(props: WithRuns & { readonly run: Run; readonly spec: DrillSpec | null }) {
+  const { model, run, spec, start, go } = props;
+  const open = !isOver(run) && run.day === model.day.value;
+  const fresh = (of: DrillSpec) => freshCode(model, { ...of, print: printOf(model.chart.value) });
+  return (
+    <div class="drill-next">
+      {open && (
+        <button
+          type="button"
+          class="key call"
+          onClick={() => go({ name: 'drill', code: run.code })}
+        >
+          Go on
+        </button>
+      )}
+      {spec && (
+        <button
+          type="button"
+          class={open ? 'key quiet' : 'key call'}
+          onClick={() => start(fresh(spec))}
+        >
+          Fresh questions
+        </button>
+      )}
+      {spec && !open && (
+        <button type="button" class="key quiet" onClick={() => start(run.code)}>
+          Same questions
+        </button>
+      )}
+      <ToDrills />
+    </div>
+  );
+}
+
+export function ToDrills() {
+  return (
+    <a class="key quiet" href="#/drills">
+      To the drills
+    </a>
+  );
+}

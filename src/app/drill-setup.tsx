@@ -1,0 +1,176 @@
+import { useMemo, useState } from 'preact/hooks';
+import { KINDS, ZONES } from '../cards/index.ts';
+import { type PatternId, patternOf } from '../charts/index.ts';
+import { COUNTS, drillCards, KIND_NAMES, type Run, zoneRange } from '../quiz/index.ts';
+import { ManyOf, OneOf } from './drill-choices.tsx';
+import { type Choices, firstChoices, freshCode, patternsOf, plannedDrill } from './drill-plan.ts';
+import type { Model } from './model.ts';
+
+interface SetupProps {
+  readonly model: Model;
+  readonly runs: readonly Run[];
+  readonly start: (code: string) => void;
+}
+
+/** A drill of one's own: what is asked, how often, how fast. */
+export function DrillSetup({ model, runs, start }: SetupProps) {
+  const chart = model.chart.value;
+  const settings = model.settings.value;
+  const [choices, choose] = useState(() => firstChoices(chart, runs));
+  const set = (part: Partial<Choices>): void => choose({ ...choices, ...part });
+  const drill = useMemo(() => plannedDrill(model, choices), [model, chart, settings, choices]);
+  const missing = useMemo(() => missingWords(choices, drillCards(chart, drill).length), [drill]);
+  return (
+    <section class="sheet drill-setup" aria-labelledby="set-up">
+      <h2 id="set-up">Set up a drill</h2>
+      <ChoiceFields model={model} choices={choices} set={set} />
+      <GivenChoice model={model} />
+      <div class="drill-start">
+        <p class="problem" role="status">
+          {missing}
+        </p>
+        <button
+          type="button"
+          class="key call wide"
+          disabled={missing !== null}
+          onClick={() => start(freshCode(model, drill))}
+        >
+          Start
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function ChoiceFields(props: {
+  readonly model: Model;
+  readonly choices: Choices;
+  readonly set: (part: Partial<Choices>) => void;
+}) {
+  const { model, choices, set } = props;
+  const all = patternsOf(model.chart.value);
+  const [first] = choices.patterns;
+  const only = choices.patterns.length === 1 && first ? first : null;
+  return (
+    <>
+      <PatternChoice
+        all={all}
+        chosen={choices.patterns}
+        onChoose={(patterns) => set({ patterns })}
+      />
+      <ManyOf
+        legend="Starts"
+        all={ZONES}
+        chosen={choices.zones}
+        words={(zone) => (only ? zoneRange(zone, only) : zone)}
+        onChoose={(zones) => set({ zones })}
+      />
+      <ManyOf
+        legend="Kinds"
+        all={KINDS}
+        chosen={choices.kinds}
+        words={(kind) => KIND_NAMES[kind]}
+        onChoose={(kinds) => set({ kinds })}
+      />
+      <LengthChoices choices={choices} set={set} />
+    </>
+  );
+}
+
+/** How much is asked, and how fast. */
+function LengthChoices(props: {
+  readonly choices: Choices;
+  readonly set: (part: Partial<Choices>) => void;
+}) {
+  const { choices, set } = props;
+  return (
+    <>
+      <OneOf
+        legend="Questions"
+        name="count"
+        options={COUNTS.map((count) => [count, count === null ? 'endless' : String(count)])}
+        chosen={choices.count}
+        onChoose={(count) => set({ count })}
+      />
+      <OneOf
+        legend="Speeds"
+        name="speeds"
+        options={[
+          ['medium', 'medium only'],
+          ['all', 'all three'],
+        ]}
+        chosen={choices.speeds}
+        onChoose={(speeds) => set({ speeds })}
+      />
+    </>
+  );
+}
+
+/** A setting, so that it stays for the next drill. */
+function GivenChoice({ model }: { readonly model: Model }) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const setGiven = (given: boolean): void => {
+    model.changeSettings({ given }).then(
+      () => setProblem(null),
+      () => setProblem('Not saved: the browser refused to write it.'),
+    );
+  };
+  return (
+    <>
+      <OneOf
+        legend="Known numbers"
+        name="given"
+        options={[
+          [true, 'shown'],
+          [false, 'from the head'],
+        ]}
+        chosen={model.settings.value.given}
+        onChoose={setGiven}
+      />
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </>
+  );
+}
+
+/** Folded away at first: a dozen names would fill a phone. */
+function PatternChoice(props: {
+  readonly all: readonly PatternId[];
+  readonly chosen: readonly PatternId[];
+  readonly onChoose: (chosen: readonly PatternId[]) => void;
+}) {
+  const { all, chosen, onChoose } = props;
+  const [first] = chosen;
+  const every = chosen.length === all.length;
+  const one = chosen.length === 1 && first ? patternOf(first).name : null;
+  return (
+    <details class="drill-patterns">
+      <summary>
+        <strong>Patterns</strong>
+        <span>{every ? `all ${all.length}` : (one ?? `${chosen.length} of ${all.length}`)}</span>
+      </summary>
+      <ManyOf
+        legend="Which patterns"
+        all={all}
+        chosen={chosen}
+        words={(id) => patternOf(id).name}
+        onChoose={onChoose}
+      >
+        <button type="button" class="plain" onClick={() => onChoose(every ? [] : all)}>
+          {every ? 'None of them' : 'All of them'}
+        </button>
+      </ManyOf>
+    </details>
+  );
+}
+
+/** Why a choice cannot be started; null if it can. */
+function missingWords({ patterns, zones, kinds }: Choices, cards: number): string | null {
+  if (patterns.length === 0) return 'Choose a pattern first.';
+  if (zones.length === 0) return 'Choose some starts first.';
+  if (kinds.length === 0) return 'Choose a kind of question first.';
+  return cards > 0 ? null : 'The chart has no question of these kinds there. Choose more of them.';
+}

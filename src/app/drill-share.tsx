@@ -1,0 +1,39 @@
+import { useState } from 'preact/hooks';
+import { formatScreen } from './router.ts';
+import { linkTo, type Shared, shareLink } from './share.ts';
+
+const SAYS: Readonly<Record<Shared, string>> = {
+  shared: 'Shared.',
+  copied: 'The link is copied.',
+  left: '',
+  'by hand': 'Copy the link from here:',
+};
+
+/** The same questions for another player: by the device's sharing, the clipboard, or by hand. */
+export function ShareDrill({ code }: { readonly code: string }) {
+  const [shared, setShared] = useState<Shared | null>(null);
+  const link = linkTo(formatScreen({ name: 'drill', code }));
+  return (
+    <div class="drill-share">
+      <button
+        type="button"
+        class="key quiet"
+        onClick={() => void shareLink('A drill', link).then(setShared)}
+      >
+        Share this drill
+      </button>
+      <p class="soft-words" role="status">
+        {shared && SAYS[shared]}
+      </p>
+      {(shared === 'copied' || shared === 'by hand') && (
+        <input
+          type="text"
+          readOnly
+          value={link}
+          aria-label="Link to this drill"
+          onFocus={(event) => event.currentTarget.select()}
+        />
+      )}
+    </div>
+  );
+}

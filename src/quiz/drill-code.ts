@@ -1,0 +1,148 @@
+/**
+ * A drill's code: all that decides its questions, in a short text that can be shared. Made of small
+ * letters, digits and hyphens, so it stands in an address as it is.
+ */
+
+import { hashOf, KINDS, type Kind, ZONES, type Zone } from '../cards/index.ts';
+import type { Chart, Decimal, PatternId } from '../charts/index.ts';
+import { SPEEDS } from '../table/index.ts';
+
+/** How many questions a drill has; null for as many as the player likes. */
+export const COUNTS = [10, 20, 50, null] as const;
+export type DrillCount = (typeof COUNTS)[number];
+
+export interface DrillSpec {
+  /** 32 bits: which questions, in which order, in which pictures. */
+  readonly seed: number;
+  readonly patterns: readonly PatternId[];
+  readonly zones: readonly Zone[];
+  readonly kinds: readonly Kind[];
+  readonly count: DrillCount;
+  /** Are skills asked at all three speeds, or at medium only. */
+  readonly speeds: 'medium' | 'all';
+  readonly tolerance: Decimal;
+  /** Are the known numbers shown. */
+  readonly given: boolean;
+  /** Of what the chart prints on which the drill was made (`printOf`). */
+  readonly print: string;
+}
+
+/**
+ * The bit of a pattern in a code. A pattern keeps its bit for good, whatever its place in the list of
+ * patterns, so that old codes mean the same; a new one takes the next.
+ */
+const BITS: Readonly<Record<PatternId, number>> = {
+  'foot-to-side': 0,
+  'foot-to-far-corner': 1,
+  'cross-side': 2,
+  'cross-corner': 3,
+  'long-rail-to-side': 4,
+  'long-rail-to-far-corner': 5,
+  'up-and-back': 6,
+  'short-long-to-side': 7,
+  'short-long-to-corner': 8,
+  'long-short-to-side': 9,
+  'long-short-to-corner': 10,
+  'three-cushion': 11,
+};
+const BY_BIT = (Object.keys(BITS) as PatternId[]).sort((a, b) => BITS[a] - BITS[b]);
+
+const VERSION = '1';
+const PRINT_LENGTH = 6;
+/** Tolerances are at most so wide, ten-thousandths of a diamond: 9 diamonds, as in the log. */
+const WIDEST = 90_000;
+
+const SHAPE =
+  /^1-([0-9a-z]{1,7})-([0-9a-z]{1,6})-([1-7])([0-9a-z]{2})([0-3])([01])([01])-([0-9a-z]{1,4})-([0-9a-z]{6})$/;
+
+export function formatDrill(spec: DrillSpec): string {
+  const { seed, count, speeds, given } = spec;
+  const patterns = spec.patterns.reduce((mask, pattern) => mask + 2 ** BITS[pattern], 0);
+  const zones = maskOf(ZONES, spec.zones);
+  const kinds = maskOf(KINDS, spec.kinds).toString(36).padStart(2, '0');
+  const yes = (is: boolean) => (is ? '1' : '0');
+  const choices = `${zones}${kinds}${COUNTS.indexOf(count)}${yes(speeds === 'all')}${yes(given)}`;
+  const [first, second, width] = [seed, patterns, spec.tolerance].map((one) => one.toString(36));
+  return `${VERSION}-${first}-${second}-${choices}-${width}-${spec.print}`;
+}
+
+export type DrillCodeError = 'not a code' | 'newer code' | 'unknown pattern';
+export type ParsedDrill =
+  | { readonly ok: true; readonly spec: DrillSpec }
+  | { readonly ok: false; readonly error: DrillCodeError; readonly say: string };
+
+const SENTENCES: Readonly<Record<DrillCodeError, string>> = {
+  'not a code':
+    'That is not the code of a drill. Ask for the link again, or set up a drill of your own.',
+  'newer code': 'That code was made by a newer Throughline. Load this page again to get it.',
+  'unknown pattern':
+    'That code names a pattern that this version does not know. Load this page again to get the newest.',
+};
+
+/** Reads a code from outside; what no `formatDrill` wrote is refused with a sentence. */
+export function parseDrill(text: string): ParsedDrill {
+  const plain = text.trim().toLowerCase();
+  const match = SHAPE.exec(plain);
+  if (!match) return refuse(isNewer(plain) ? 'newer code' : 'not a code');
+  const patterns = patternsIn(Number.parseInt(match[2] ?? '', 36));
+  if (!patterns) return refuse('unknown pattern');
+  const spec = specIn(match, patterns);
+  return isSound(spec) && formatDrill(spec) === plain ? { ok: true, spec } : refuse('not a code');
+}
+
+/** What the parts of a code say, in the order of SHAPE. */
+function specIn(match: RegExpExecArray, patterns: readonly PatternId[]): DrillSpec {
+  const [, seed = '', , zones = '', kinds = '', count, all, given, width = '', print = ''] = match;
+  return {
+    seed: Number.parseInt(seed, 36),
+    patterns,
+    zones: ofMask(ZONES, Number.parseInt(zones, 36)),
+    kinds: ofMask(KINDS, Number.parseInt(kinds, 36)),
+    count: COUNTS[Number(count)] ?? null,
+    speeds: all === '1' ? 'all' : 'medium',
+    tolerance: Number.parseInt(width, 36) as Decimal,
+    given: given === '1',
+    print,
+  };
+}
+
+function refuse(error: DrillCodeError): ParsedDrill {
+  return { ok: false, error, say: SENTENCES[error] };
+}
+
+/** A later version begins with its number. */
+function isNewer(text: string): boolean {
+  return /^([2-9]|[1-9][0-9])-[0-9a-z-]{1,60}$/.test(text);
+}
+
+function isSound({ seed, tolerance, kinds, patterns }: DrillSpec): boolean {
+  return (
+    seed < 2 ** 32 && tolerance > 0 && tolerance <= WIDEST && kinds.length * patterns.length > 0
+  );
+}
+
+/** Null if a bit is not that of a pattern. */
+function patternsIn(mask: number): readonly PatternId[] | null {
+  return mask < 2 ** BY_BIT.length ? ofMask(BY_BIT, mask) : null;
+}
+
+function maskOf<T>(all: readonly T[], some: readonly T[]): number {
+  return all.reduce((mask, one, bit) => (some.includes(one) ? mask + 2 ** bit : mask), 0);
+}
+
+function ofMask<T>(all: readonly T[], mask: number): readonly T[] {
+  return all.filter((_, bit) => Math.floor(mask / 2 ** bit) % 2 === 1);
+}
+
+/**
+ * Six characters of what a chart prints: its lines' numbers at every speed, and what they name. Two
+ * charts that print the same have the same; two that differ have the same once in 36⁶, about 2e9.
+ */
+export function printOf({ naming, document, lines }: Chart): string {
+  const said = lines.map(({ pattern, start, numbers }) => {
+    const printed = SPEEDS.map((speed) => numbers[speed].printed);
+    return [pattern, start, ...printed].join(' ');
+  });
+  const hash = hashOf([naming, document.printStep, ...said].join('\n'));
+  return (hash % 36 ** PRINT_LENGTH).toString(36).padStart(PRINT_LENGTH, '0');
+}

@@ -1,0 +1,72 @@
+/** The errors of a drill over the rail, kind by kind: what the plot is given. */
+
+import { KINDS, type Kind } from '../cards/index.ts';
+import { isPatternId, patternOf } from '../charts/index.ts';
+import type { ErrorPlotProps, PlotPoint } from '../figure/index.ts';
+import type { Drilled } from '../scheduler/index.ts';
+import { divisions } from '../table/index.ts';
+import { errorsOf, leans } from './drill-result.ts';
+
+export type DrillPlot = ErrorPlotProps & { readonly kind: Kind };
+
+/** One plot a kind that has errors to show. */
+export function plotsOf(questions: readonly Drilled[]): readonly DrillPlot[] {
+  return KINDS.filter(leans).flatMap((kind) => {
+    const own = questions.filter((one) => one.kind === kind && one.errors !== null);
+    return own.length === 0 ? [] : [plotOf(kind, own)];
+  });
+}
+
+function plotOf(kind: Kind, questions: readonly Drilled[]): DrillPlot {
+  const [tolerance = 0, ...others] = new Set(questions.map((one) => one.tolerance));
+  // A ball's tolerance is its own; where they differ the plot is in tolerances, not diamonds.
+  const unit = others.length === 0 && tolerance > 0 ? 'diamonds' : 'tolerances';
+  const points = questions.map((one) => pointOf(one, unit));
+  const within = points.filter(({ good }) => good).length;
+  return {
+    kind,
+    points,
+    tolerance: unit === 'diamonds' ? tolerance : 1,
+    domain: [0, longest(questions, points)],
+    label: `${points.length} errors over the rail, ${within} within tolerance.`,
+    xWords: `${X_WORDS[kind] ?? 'start diamond'}${unit === 'tolerances' ? '; errors in tolerances' : ''}`,
+  };
+}
+
+const X_WORDS: Readonly<Partial<Record<Kind, string>>> = {
+  arrival: 'where it arrives, diamonds',
+  'rail ball': 'where the ball stands, diamonds',
+  'off the rail': 'what the ball is level with, diamonds',
+};
+
+function pointOf(question: Drilled, unit: 'diamonds' | 'tolerances'): PlotPoint {
+  const [error = 0] = question.errors ?? [];
+  const scaled = unit === 'diamonds' ? error : error / (question.tolerance || 1);
+  return { x: placeOf(question), error: scaled, good: question.outcome !== 'off' };
+}
+
+/** Where on a rail a question was: its ball or arrival, else its start, diamonds. */
+function placeOf({ kind, asked, answer, errors }: Drilled): number {
+  const [called] = answer ?? [];
+  const [error] = errors ?? [];
+  // The log keeps what was called and by how much it was off: together, where the ball arrives.
+  if (kind === 'arrival' && called !== undefined && error !== undefined) return called - error;
+  return asked.at ?? asked.start;
+}
+
+/** The divisions of the rail that the places are on: the start's, or for a ball what its place needs. */
+function longest(questions: readonly Drilled[], points: readonly PlotPoint[]): number {
+  const isStart = questions.some(({ kind }) => kind === 'number' || kind === 'in between');
+  if (!isStart) return points.some(({ x }) => x > 4) ? 8 : 4;
+  return Math.max(
+    ...questions.map(({ pattern }) =>
+      isPatternId(pattern) ? divisions(patternOf(pattern).start.rail) : 8,
+    ),
+  );
+}
+
+/** A table's row of a kind: its errors in the order they were made. */
+export function errorsOfKind(questions: readonly Drilled[], kind: Kind): readonly number[] {
+  const own = questions.filter((one) => one.kind === kind);
+  return leans(kind) ? errorsOf(own, kind === 'arrival' ? 'arrival' : 'aim') : [];
+}

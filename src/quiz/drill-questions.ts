@@ -1,0 +1,118 @@
+/**
+ * The questions of a drill. Which is the n-th depends on the drill's code, the chart and n alone: not
+ * on the player, the day, or what was answered, so that two players can compare.
+ */
+
+import { type Card, cardsOf, createDice, hashOf, type Kind, questionOf } from '../cards/index.ts';
+import type { Chart } from '../charts/index.ts';
+import { MIRRORS, type Mirror, SPEEDS } from '../table/index.ts';
+import type { DrillSpec } from './drill-code.ts';
+import type { ShownCard } from './phase.ts';
+
+/** An endless drill ends here: its questions are laid out from the first, so there must be a last. */
+export const MOST_ASKED = 1000;
+
+export interface Drill {
+  readonly spec: DrillSpec;
+  /** What is drilled; none if the choice leaves nothing to ask. */
+  readonly cards: readonly Card[];
+  /**
+   * The n-th question, from 0, with its picture.
+   * @returns null past the end, and where nothing can be asked
+   */
+  readonly at: (n: number, pictures: 'all' | 'one') => ShownCard | null;
+}
+
+export function createDrill(chart: Chart, spec: DrillSpec): Drill {
+  const cards = drillCards(chart, spec);
+  const speeds = spec.speeds === 'all' ? SPEEDS : (['medium'] as const);
+  const asker = { chart, tolerance: spec.tolerance, speeds };
+  const order = createOrder(cards, spec.seed);
+  const ask = (card: Card, n: number) => {
+    const question = questionOf(asker, card, hashOf(`${spec.seed} ${n}`));
+    return question && { card, question };
+  };
+  return {
+    spec,
+    cards,
+    at: (n, pictures) => {
+      const last = spec.count ?? MOST_ASKED;
+      if (!Number.isInteger(n) || n < 0 || n >= last || cards.length === 0) return null;
+      for (const card of insteadOf(cards, order(n))) {
+        const asked = ask(card, n);
+        if (asked) return { ...asked, mirror: mirrorOf(spec.seed, n, pictures) };
+      }
+      return null;
+    },
+  };
+}
+
+/** The cards of a choice. They are made with the drill's tolerance: it decides where anchors are. */
+export function drillCards(
+  chart: Chart,
+  { patterns, zones, kinds, tolerance }: Omit<DrillSpec, 'seed' | 'count' | 'print'>,
+): readonly Card[] {
+  return cardsOf(chart, tolerance).filter(
+    (card) =>
+      patterns.includes(card.pattern) && zones.includes(card.zone) && kinds.includes(card.kind),
+  );
+}
+
+function mirrorOf(seed: number, n: number, pictures: 'all' | 'one'): Mirror {
+  if (pictures === 'one') return MIRRORS[0] as Mirror;
+  return createDice(hashOf(`${seed} ${n} picture`)).pick(MIRRORS);
+}
+
+/** A card without an instance gives way to its likes: of its pattern and kind, of its pattern, any. */
+function insteadOf(cards: readonly Card[], card: Card): readonly Card[] {
+  const near = (one: Card): number =>
+    2 * Number(one.pattern === card.pattern) + Number(one.kind === card.kind);
+  const others = cards.filter((one) => one !== card).sort((a, b) => near(b) - near(a));
+  return [card, ...others];
+}
+
+/**
+ * Which card comes when. Every kind comes once before one comes again, and patterns, and a pattern's
+ * cards, in turn; but no pattern twice in a row while there is another, even if a kind has to wait.
+ */
+function createOrder(cards: readonly Card[], seed: number): (n: number) => Card {
+  const dice = createDice(hashOf(`${seed} order`));
+  const kinds = [...new Set(cards.map(({ kind }) => kind))];
+  const laid: Card[] = [];
+  const used = new Map<string, number>();
+  let waiting: readonly Kind[] = [];
+  const layNext = (): void => {
+    if (waiting.length === 0) waiting = dice.shuffle(kinds);
+    const pool = apart(cards, laid.at(-1));
+    const has = (kind: Kind) => pool.some((card) => card.kind === kind);
+    const kind = waiting.find(has) ?? dice.pick(kinds.filter(has));
+    waiting = waiting.filter((one) => one !== kind);
+    const ofKind = pool.filter((card) => card.kind === kind);
+    const { pattern } = dice.pick(fewest(used, ofKind, (card) => card.pattern));
+    const ofPattern = ofKind.filter((card) => card.pattern === pattern);
+    const card = dice.pick(fewest(used, ofPattern, ({ id }) => id));
+    for (const key of [card.pattern, card.id]) used.set(key, (used.get(key) ?? 0) + 1);
+    laid.push(card);
+  };
+  return (n) => {
+    while (laid.length <= n) layNext();
+    return laid[n] as Card;
+  };
+}
+
+/** The cards of other patterns than the last one's; all, if there is no other pattern. */
+function apart(cards: readonly Card[], last: Card | undefined): readonly Card[] {
+  const others = cards.filter(({ pattern }) => pattern !== last?.pattern);
+  return others.length > 0 ? others : cards;
+}
+
+/** Those of a list that were used least. */
+function fewest<T>(
+  used: ReadonlyMap<string, number>,
+  list: readonly T[],
+  key: (one: T) => string,
+): readonly T[] {
+  const counts = list.map((one) => used.get(key(one)) ?? 0);
+  const least = Math.min(...counts);
+  return list.filter((_, n) => counts[n] === least);
+}

@@ -1,0 +1,132 @@
+/**
+ * What came of a drill, in figures. The definitions are those of the NIST/SEMATECH e-Handbook of
+ * Statistical Methods (section 1.3.5: measures of location and scale): the mean, the median, and the
+ * standard deviation s = √(Σ(x − mean)² / (n − 1)); the standard error of a mean is s/√n.
+ */
+
+import type { Kind } from '../cards/index.ts';
+import type { Drilled } from '../scheduler/index.ts';
+import type { Run } from './drill-run.ts';
+
+/** How a player's calls lie about the truth, diamonds. */
+export interface Lean {
+  /** Calls it is made of. */
+  readonly n: number;
+  /** Mean signed error: above zero, the calls are high. */
+  readonly bias: number;
+  /** Standard deviation of the errors; null for a single call. */
+  readonly spread: number | null;
+  /** Standard error of the bias; null for a single call. */
+  readonly standardError: number | null;
+}
+
+export interface Figures {
+  readonly asked: number;
+  /** Not off, which "show me" is. */
+  readonly within: number;
+  /** within / asked, 0–1; null where nothing was asked. */
+  readonly share: number | null;
+  /** Of the questions that were answered, milliseconds; null if none was. */
+  readonly medianMs: number | null;
+}
+
+/** @returns null if there are no errors */
+export function leanOf(errors: readonly number[]): Lean | null {
+  const n = errors.length;
+  if (n === 0) return null;
+  const bias = sum(errors) / n;
+  if (n === 1) return { n, bias, spread: null, standardError: null };
+  const spread = Math.sqrt(sum(errors.map((error) => (error - bias) ** 2)) / (n - 1));
+  return { n, bias, spread, standardError: spread / Math.sqrt(n) };
+}
+
+export function figuresOf(questions: readonly Drilled[]): Figures {
+  const asked = questions.length;
+  const within = questions.filter(({ outcome }) => outcome !== 'off').length;
+  const times = questions.filter(({ answer }) => answer !== null).map(({ ms }) => ms);
+  return { asked, within, share: asked === 0 ? null : within / asked, medianMs: medianOf(times) };
+}
+
+/** The middle value, or the mean of the middle two; null of none. */
+export function medianOf(values: readonly number[]): number | null {
+  const sorted = [...values].sort((a, b) => a - b);
+  const [low, high] = [sorted[(sorted.length - 1) >> 1], sorted[sorted.length >> 1]];
+  return low === undefined || high === undefined ? null : (low + high) / 2;
+}
+
+/** Can the calls of a kind lean: a window has two numbers, a verdict none. */
+export function leans(kind: Kind): boolean {
+  return kind !== 'window' && kind !== 'trust';
+}
+
+/** Which diamonds errors are in: those of the aim, or those of the place it arrives at. */
+export type Basis = 'aim' | 'arrival';
+
+export function basisOf(kind: Kind): Basis | null {
+  if (!leans(kind)) return null;
+  return kind === 'arrival' ? 'arrival' : 'aim';
+}
+
+/** The signed errors that were made, of one basis: a diamond of aim is not one of arrival. */
+export function errorsOf(questions: readonly Drilled[], basis: Basis): readonly number[] {
+  return questions
+    .filter(({ kind }) => basisOf(kind) === basis)
+    .flatMap(({ errors }) => errors?.slice(0, 1) ?? []);
+}
+
+/** What a run is compared by: the aim if it asked for any, else the arrival. */
+export function mainBasis(questions: readonly Drilled[]): Basis {
+  return questions.some(({ kind }) => basisOf(kind) === 'aim') ? 'aim' : 'arrival';
+}
+
+/** A player's earlier drills. */
+export interface Past {
+  readonly runs: number;
+  /** Are they of the same kinds of questions. */
+  readonly sameKinds: boolean;
+  /** Means over the runs; null where no run has such a figure. */
+  readonly share: number | null;
+  readonly bias: number | null;
+  readonly spread: number | null;
+}
+
+/** So many earlier drills are compared with. */
+const LATEST = 10;
+/** A drill of fewer answers was only looked into. */
+const LEAST = 5;
+
+/**
+ * The last ten drills begun before a run: of the same kinds if there is any, else of all.
+ * @param runs all runs, oldest first
+ * @returns null if there is none
+ */
+export function pastOf(run: Run, runs: readonly Run[]): Past | null {
+  const earlier = runs.filter((one) => one.at < run.at && one.questions.length >= LEAST);
+  const same = earlier.filter((one) => kindsOf(one) === kindsOf(run));
+  const sameKinds = same.length > 0;
+  const latest = (sameKinds ? same : earlier).slice(-LATEST);
+  if (latest.length === 0) return null;
+  const basis = mainBasis(run.questions);
+  const leanings = latest.map(({ questions }) => leanOf(errorsOf(questions, basis)));
+  return {
+    runs: latest.length,
+    sameKinds,
+    share: meanOf(latest.map(({ questions }) => figuresOf(questions).share)),
+    bias: meanOf(leanings.map((lean) => lean?.bias ?? null)),
+    spread: meanOf(leanings.map((lean) => lean?.spread ?? null)),
+  };
+}
+
+/** The kinds a run asked. */
+function kindsOf({ questions }: Run): string {
+  return [...new Set(questions.map(({ kind }) => kind))].sort().join();
+}
+
+function meanOf(values: readonly (number | null)[]): number | null {
+  const known = values.filter((value) => value !== null);
+  return known.length === 0 ? null : sum(known) / known.length;
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

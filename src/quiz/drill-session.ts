@@ -1,0 +1,160 @@
+/**
+ * A drill under way: a state machine on signals. Where it stands comes from the log, so that a reload
+ * goes on with the same run; an answer is on disk before the screen moves on.
+ */
+
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { type Chart, toNumber } from '../charts/index.ts';
+import type { EventDraft, LogEvent, LogState } from '../scheduler/index.ts';
+import type { Settings } from '../store/index.ts';
+import { formatDrill } from './drill-code.ts';
+import type { Drill } from './drill-questions.ts';
+import { nextOf, type Run, runsIn } from './drill-run.ts';
+import {
+  type Answering,
+  chosen,
+  type Entry,
+  emptyEntry,
+  erased,
+  pointedAt,
+  readEntry,
+  signFlipped,
+  typed,
+} from './entry.ts';
+import type { Given, ShownCard } from './phase.ts';
+import { answerTime, gradeFor, instanceFor, notSaved } from './session.ts';
+import type { Stopwatch } from './stopwatch.ts';
+
+export interface DrillPorts {
+  readonly chart: Chart;
+  readonly drill: Drill;
+  /** The name of the run: a fresh one, or that of the run to go on with. */
+  readonly run: string;
+  readonly log: ReadonlySignal<LogState>;
+  readonly settings: ReadonlySignal<Settings>;
+  /** Resolves when the event is on disk; rejects with the reason when it cannot be written. */
+  readonly append: (draft: EventDraft) => Promise<LogEvent>;
+  /** Milliseconds since 1970-01-01 UTC, whole. */
+  readonly now: () => number;
+  readonly today: () => number;
+  readonly stopwatch: Stopwatch;
+}
+
+interface ShownQuestion extends ShownCard {
+  readonly n: number;
+}
+
+export type DrillPhase =
+  | (ShownQuestion & Entry & { readonly at: 'asking' | 'saving' })
+  | (ShownQuestion & { readonly at: 'answered'; readonly given: Given | null })
+  | { readonly at: 'over' };
+
+export interface DrillSession extends Answering {
+  readonly phase: ReadonlySignal<DrillPhase>;
+  /** Questions of the run answered so far. */
+  readonly answered: ReadonlySignal<number>;
+  readonly next: () => void;
+  readonly painted: () => void;
+}
+
+type Asking = Extract<DrillPhase, { readonly at: 'asking' | 'saving' }>;
+
+export function createDrillSession(ports: DrillPorts): DrillSession {
+  const code = formatDrill(ports.drill.spec);
+  const phase = signal<DrillPhase>(phaseFor(ports, code));
+  const answered = computed(() => answersOf(ports, code, ports.log.value).length);
+
+  const overtaken = (now: Asking): boolean => {
+    if (!answersOf(ports, code, ports.log.peek()).some(({ n }) => n === now.n)) return false;
+    const next = phaseFor(ports, code);
+    const problem = 'That one was answered in another tab; here is the next.';
+    phase.value = next.at === 'asking' ? { ...next, problem } : next;
+    return true;
+  };
+
+  const answer = async (from: Asking, given: Given | null, ms: number): Promise<void> => {
+    phase.value = { ...from, at: 'saving' };
+    try {
+      await ports.append(drilledDraft(ports, code, from, given, ms));
+      const { card, question, mirror, n } = from;
+      phase.value = { at: 'answered', card, question, mirror, n, given };
+    } catch (error) {
+      phase.value = { ...from, at: 'asking', problem: notSaved(error) };
+    }
+  };
+
+  return {
+    ...editing(phase),
+    phase,
+    answered,
+    next: () => {
+      if (phase.value.at === 'answered') phase.value = phaseFor(ports, code);
+    },
+    submit: async () => {
+      const now = phase.value;
+      if (now.at !== 'asking' || overtaken(now)) return;
+      const ms = answerTime(ports);
+      const read = readEntry(now.question, now);
+      if (!read.ok) phase.value = { ...now, ...read.entry };
+      else await answer(now, gradeFor(ports, now.question, read.values, ms), ms);
+    },
+    showMe: async () => {
+      const now = phase.value;
+      if (now.at === 'asking' && !overtaken(now)) await answer(now, null, answerTime(ports));
+    },
+    painted: () => ports.stopwatch.start(),
+  };
+}
+
+/** What changes an entry and writes nothing. */
+function editing(phase: Signal<DrillPhase>): Omit<Answering, 'submit' | 'showMe'> {
+  const edit = (change: (entry: Entry) => Entry): void => {
+    const now = phase.value;
+    if (now.at === 'asking') phase.value = { ...now, ...change(now) };
+  };
+  return {
+    type: (character) => edit((entry) => typed(entry, character)),
+    erase: () => edit(erased),
+    flipSign: () => edit(signFlipped),
+    goTo: (field) => edit((entry) => ({ ...entry, field })),
+    point: (field, diamond) => edit((entry) => pointedAt(entry, field, diamond)),
+    choose: (verdict) => edit((entry) => chosen(entry, verdict)),
+  };
+}
+
+function answersOf({ run }: DrillPorts, code: string, log: LogState): Run['questions'] {
+  return runsIn(log).find((one) => one.run === run && one.code === code)?.questions ?? [];
+}
+
+/** The first question of the run that has no answer; over if there is none. */
+function phaseFor(ports: DrillPorts, code: string): DrillPhase {
+  const n = nextOf(answersOf(ports, code, ports.log.peek()));
+  const shown = ports.drill.at(n, ports.settings.peek().pictures);
+  return shown ? { at: 'asking', ...shown, n, ...emptyEntry(shown.question) } : { at: 'over' };
+}
+
+function drilledDraft(
+  ports: DrillPorts,
+  code: string,
+  { card, question, n }: ShownQuestion,
+  given: Given | null,
+  ms: number,
+): EventDraft {
+  return {
+    type: 'drilled',
+    run: ports.run,
+    code,
+    n,
+    pattern: card.pattern,
+    zone: card.zone,
+    kind: card.kind,
+    answer: given ? given.values.map(toNumber) : null,
+    errors: given ? given.grade.errors.map(toNumber) : null,
+    outcome: given ? given.grade.outcome : 'off',
+    ms,
+    asked: instanceFor(question),
+    tolerance: toNumber(question.tolerance),
+    day: ports.today(),
+    at: ports.now(),
+  };
+}

@@ -1,0 +1,56 @@
+/** Where a player's drills go wrong: by pattern, kind and zone. */
+
+import { type Kind, ZONES, type Zone } from '../cards/index.ts';
+import { isPatternId, type PatternId } from '../charts/index.ts';
+import type { Drilled } from '../scheduler/index.ts';
+import type { Run } from './drill-run.ts';
+
+export interface WeakZone {
+  readonly pattern: PatternId;
+  readonly kind: Kind;
+  readonly zone: Zone;
+  readonly answers: number;
+  /** Root mean square of the errors, in tolerances: 1 is an error as large as the tolerance. */
+  readonly rms: number;
+}
+
+const LATEST = 10;
+const LEAST_ANSWERS = 3;
+/** What "show me" and a wrong verdict count as, in tolerances: they have no error to measure. */
+const NO_NUMBER = 2;
+
+/**
+ * Weakest first, over the last ten drills and today's. Where nothing was missed there is nothing
+ * weak.
+ * @param runs all runs, oldest first
+ */
+export function weakZones(runs: readonly Run[], today: number): readonly WeakZone[] {
+  const taken = runs.filter((run, n) => n >= runs.length - LATEST || run.day === today);
+  const groups = new Map<string, Drilled[]>();
+  for (const question of taken.flatMap(({ questions }) => questions)) {
+    const key = `${question.pattern}/${question.kind}/${question.zone}`;
+    groups.set(key, [...(groups.get(key) ?? []), question]);
+  }
+  return [...groups.values()]
+    .filter((group) => group.length >= LEAST_ANSWERS)
+    .flatMap(weakOf)
+    .filter(({ rms }) => rms > 0)
+    .sort((a, b) => b.rms - a.rms);
+}
+
+/** Nothing for a pattern or a zone that this version does not know. */
+function weakOf(group: readonly Drilled[]): readonly WeakZone[] {
+  const { pattern, kind, zone } = group[0] as Drilled;
+  const known = ZONES.find((one) => one === zone);
+  if (!isPatternId(pattern) || !known) return [];
+  const squares = group.map(squareOf);
+  const rms = Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / group.length);
+  return [{ pattern, kind, zone: known, answers: group.length, rms }];
+}
+
+/** The squared error in tolerances; of two fields, the mean of both. */
+function squareOf({ errors, tolerance, outcome }: Drilled): number {
+  if (!errors || errors.length === 0) return NO_NUMBER ** 2;
+  if (tolerance === 0) return outcome === 'off' ? NO_NUMBER ** 2 : 0;
+  return errors.reduce((sum, error) => sum + (error / tolerance) ** 2, 0) / errors.length;
+}

@@ -1,0 +1,141 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { KINDS, ZONES } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, PATTERNS, toDecimal } from '../../src/charts/index.ts';
+import { COUNTS, type DrillSpec, formatDrill, parseDrill, printOf } from '../../src/quiz/index.ts';
+import { specArb } from './drilling.ts';
+
+const SPEC: DrillSpec = {
+  seed: 1,
+  patterns: ['cross-side'],
+  zones: ['low'],
+  kinds: ['rail ball'],
+  count: 10,
+  speeds: 'medium',
+  tolerance: toDecimal(0.1),
+  given: true,
+  print: 'abc123',
+};
+
+describe('the code of a drill', () => {
+  it('says the whole drill: reading what was written gives the same drill', () => {
+    fc.assert(
+      fc.property(specArb, (spec) => {
+        expect(parseDrill(formatDrill(spec))).toEqual({ ok: true, spec });
+      }),
+    );
+  });
+
+  // RFC 3986, section 2.3: letters, digits and "-" are unreserved, and stand in an address as they are.
+  it('is short, and needs no escape in an address', () => {
+    fc.assert(
+      fc.property(specArb, (spec) => {
+        const code = formatDrill(spec);
+        expect(code.length).toBeLessThanOrEqual(60);
+        expect(code).toMatch(/^[a-z0-9-]+$/);
+        expect(encodeURIComponent(code)).toBe(code);
+      }),
+    );
+  });
+
+  it('tells two different drills apart', () => {
+    fc.assert(
+      fc.property(specArb, specArb, (a, b) => {
+        const same = JSON.stringify(a) === JSON.stringify(b);
+        expect(formatDrill(a) === formatDrill(b)).toBe(same);
+      }),
+    );
+  });
+
+  it('is read in capitals and with space around it, as it may come from a message', () => {
+    const code = formatDrill(SPEC);
+    expect(parseDrill(` ${code.toUpperCase()}\n`)).toEqual({ ok: true, spec: SPEC });
+  });
+
+  // Worked by hand from the definition in drill-code.ts: bit 2 is cross-side; 36 = 4 + 32 are the third
+  // and the sixth kind; rs in base 36 is 27 · 36 + 28 = 1000 ten-thousandths. Old links must stay good.
+  it('of the first version is read as it was written', () => {
+    expect(parseDrill('1-z-4-110001-rs-abc123')).toEqual({
+      ok: true,
+      spec: { ...SPEC, seed: 35, kinds: ['arrival', 'off the rail'] },
+    });
+  });
+
+  it('has room for every pattern, kind, zone and length', () => {
+    for (const { id } of PATTERNS) {
+      const parsed = parseDrill(formatDrill({ ...SPEC, patterns: [id] }));
+      expect(parsed).toMatchObject({ ok: true, spec: { patterns: [id] } });
+    }
+    for (const count of COUNTS) {
+      const whole: DrillSpec = { ...SPEC, kinds: KINDS, zones: ZONES, count };
+      expect(parseDrill(formatDrill(whole))).toEqual({ ok: true, spec: whole });
+    }
+  });
+});
+
+describe('a text that is no code', () => {
+  it('never throws, and is refused with a sentence or is exactly what it says', () => {
+    fc.assert(
+      fc.property(fc.oneof(fc.string(), fc.string({ unit: 'binary' }), spoiltArb), (text) => {
+        const parsed = parseDrill(text);
+        if (parsed.ok) expect(formatDrill(parsed.spec)).toBe(text.trim().toLowerCase());
+        else expect(parsed.say).toMatch(/^[A-Z].*\.$/);
+      }),
+    );
+  }, 60_000);
+
+  it.each([
+    ['', 'not a code'],
+    ['__proto__', 'not a code'],
+    ['<script>alert(1)</script>', 'not a code'],
+    ['2-1-4-1gh000-rs-abc123', 'newer code'],
+    // 36⁶ − 1 has bits beyond any pattern's.
+    ['1-1-zzzzzz-110001-rs-abc123', 'unknown pattern'],
+    ['1-1-4-100001-rs-abc123', 'not a code'],
+    ['1-1-0-110001-rs-abc123', 'not a code'],
+    ['1-1-4-110001-0-abc123', 'not a code'],
+    ['1-1-4-110001-zzzz-abc123', 'not a code'],
+    ['1-zzzzzzz-4-110001-rs-abc123', 'not a code'],
+    ['1-01-4-110001-rs-abc123', 'not a code'],
+    [`1-${'1'.repeat(10_000)}`, 'not a code'],
+  ])('%.40j is refused: %s', (text, error) => {
+    expect(parseDrill(text)).toMatchObject({ ok: false, error });
+  });
+});
+
+describe('what a chart prints', () => {
+  const chart = computeChart(HARBOUR_LANE);
+
+  it('has the same six characters wherever it was worked out', () => {
+    expect(printOf(computeChart(structuredClone(HARBOUR_LANE)))).toBe(printOf(chart));
+    expect(printOf(chart)).toMatch(/^[0-9a-z]{6}$/);
+  });
+
+  it('has others when one number of one line moves, or names another point', () => {
+    const [first, ...rest] = chart.lines;
+    if (!first) throw new Error('the chart has no lines');
+    const firm = { ...first.numbers.firm, printed: toDecimal(7.9) };
+    const moved = { ...first, numbers: { ...first.numbers, firm } };
+    const prints = [
+      printOf(chart),
+      printOf({ ...chart, lines: [moved, ...rest] }),
+      printOf({ ...chart, lines: rest }),
+      printOf({ ...chart, naming: 'opposite' }),
+    ];
+    expect(new Set(prints).size).toBe(prints.length);
+  });
+
+  it('has others in the revision before', () => {
+    const [first] = HARBOUR_LANE.revisions;
+    const before = computeChart({ ...HARBOUR_LANE, revisions: [first] });
+    expect(printOf(before)).not.toBe(printOf(chart));
+  });
+});
+
+/** Codes with one character changed, dropped or doubled. */
+const spoiltArb = fc
+  .tuple(specArb, fc.nat(60), fc.constantFrom('', '-', '0', 'z', '/', '%', 'é', '--'))
+  .map(([spec, at, put]) => {
+    const code = formatDrill(spec);
+    return code.slice(0, at) + put + code.slice(at + 1);
+  });

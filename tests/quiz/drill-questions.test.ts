@@ -1,0 +1,143 @@
+import 'fake-indexeddb/auto';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { createModel } from '../../src/app/model.ts';
+import { KINDS, ZONES } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, PATTERNS, toDecimal } from '../../src/charts/index.ts';
+import { createDrill, type DrillSpec, MOST_ASKED, printOf } from '../../src/quiz/index.ts';
+import { createStore } from '../../src/store/index.ts';
+import { MIRRORS } from '../../src/table/index.ts';
+import { specArb } from './drilling.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const WHOLE: DrillSpec = {
+  seed: 7,
+  patterns: PATTERNS.map(({ id }) => id),
+  zones: ZONES,
+  kinds: KINDS,
+  count: 50,
+  speeds: 'all',
+  tolerance: toDecimal(0.1),
+  given: true,
+  print: printOf(chart),
+};
+
+describe('the questions of a drill', () => {
+  it('are the same for two players who share nothing but the chart and the code', async () => {
+    const [mine, theirs] = await Promise.all([playersChart('mine'), playersChart('theirs')]);
+    expect(mine).not.toBe(theirs);
+    fc.assert(
+      fc.property(specArb, (spec) => {
+        expect(asked(createDrill(mine, spec), 6)).toEqual(asked(createDrill(theirs, spec), 6));
+      }),
+      { numRuns: 20 },
+    );
+  }, 60_000);
+
+  it('do not depend on which were asked before', () => {
+    fc.assert(
+      fc.property(specArb, fc.nat(9), (spec, n) => {
+        const inOrder = createDrill(chart, spec);
+        const before = asked(inOrder, 10);
+        expect(createDrill(chart, spec).at(n, 'all')).toEqual(before[n]);
+        expect(inOrder.at(n, 'all')).toEqual(before[n]);
+      }),
+      { numRuns: 20 },
+    );
+  }, 60_000);
+
+  it('are others for another seed', () => {
+    const one = asked(createDrill(chart, WHOLE), 10);
+    const other = asked(createDrill(chart, { ...WHOLE, seed: 8 }), 10);
+    expect(other).not.toEqual(one);
+  });
+
+  it('are of the patterns, zones, kinds and speeds that were chosen, and by its tolerance', () => {
+    fc.assert(
+      fc.property(specArb, (spec) => {
+        for (const shown of asked(createDrill(chart, spec), 5)) {
+          if (!shown) continue;
+          const { card, question } = shown;
+          expect(spec.patterns).toContain(card.pattern);
+          expect(spec.zones).toContain(card.zone);
+          expect(spec.kinds).toContain(question.kind);
+          expect(question.pattern).toBe(card.pattern);
+          if (spec.speeds === 'medium') expect(question.speed).toBe('medium');
+          if (question.kind === 'in between') expect(question.tolerance).toBe(spec.tolerance);
+        }
+      }),
+      { numRuns: 30 },
+    );
+  }, 60_000);
+
+  it('come of every kind there is, before twice as many were asked', () => {
+    fc.assert(
+      fc.property(specArb, (spec) => {
+        const drill = createDrill(chart, { ...spec, count: null });
+        const there = new Set(drill.cards.map(({ kind }) => kind));
+        const kinds = asked(drill, 2 * there.size).map((shown) => shown?.card.kind);
+        expect(new Set(kinds)).toEqual(there);
+      }),
+      { numRuns: 30 },
+    );
+  }, 60_000);
+
+  it('never come of one pattern twice in a row while there is another', () => {
+    fc.assert(
+      fc.property(specArb, (spec) => {
+        const drill = createDrill(chart, spec);
+        fc.pre(new Set(drill.cards.map(({ pattern }) => pattern)).size > 1);
+        const patterns = asked(drill, 10).map((shown) => shown?.card.pattern);
+        for (const [n, pattern] of patterns.entries()) {
+          if (n > 0) expect(pattern).not.toBe(patterns[n - 1]);
+        }
+      }),
+      { numRuns: 30 },
+    );
+  }, 60_000);
+
+  it('go through a pattern’s lines before one comes again', () => {
+    const spec: DrillSpec = { ...WHOLE, patterns: ['cross-side'], kinds: ['number'], count: 10 };
+    const drill = createDrill(chart, spec);
+    const ids = asked(drill, drill.cards.length).map((shown) => shown?.card.id);
+    expect(new Set(ids).size).toBe(drill.cards.length);
+  });
+
+  it('come in all four pictures, or as printed only', () => {
+    const drill = createDrill(chart, WHOLE);
+    const mirrors = asked(drill, 50).map((shown) => shown?.mirror);
+    expect(new Set(mirrors)).toEqual(new Set(MIRRORS));
+    expect(drill.at(3, 'one')?.mirror).toBe(MIRRORS[0]);
+    expect(drill.at(3, 'one')?.question).toEqual(drill.at(3, 'all')?.question);
+  });
+
+  it('end with the drill', () => {
+    const ten = createDrill(chart, { ...WHOLE, count: 10 });
+    expect(ten.at(9, 'all')).not.toBeNull();
+    for (const n of [10, -1, 0.5, Number.NaN, 1e15]) expect(ten.at(n, 'all')).toBeNull();
+    const endless = createDrill(chart, { ...WHOLE, count: null });
+    expect(endless.at(MOST_ASKED - 1, 'all')).not.toBeNull();
+    expect(endless.at(MOST_ASKED, 'all')).toBeNull();
+  });
+
+  it('are none where the chart has nothing of the kind', () => {
+    // Three cushions has one known target on its rail (patterns.ts), and a ball needs two around it.
+    const spec: DrillSpec = { ...WHOLE, patterns: ['three-cushion'], kinds: ['rail ball'] };
+    const drill = createDrill(chart, spec);
+    expect(drill.cards).toEqual([]);
+    expect(drill.at(0, 'all')).toBeNull();
+  });
+});
+
+function asked(drill: ReturnType<typeof createDrill>, count: number) {
+  return Array.from({ length: count }, (_, n) => drill.at(n, 'all'));
+}
+
+/** The chart of a player who opened the app on a device of their own. */
+async function playersChart(name: string) {
+  const store = createStore({ name: `drills-${name}`, newDeviceId: () => name });
+  const clock = { now: () => 1_764_000_000_000, offsetMinutes: () => 0 };
+  const model = createModel({ store, clock, channel: { send: () => undefined } });
+  await model.open();
+  return model.chart.value;
+}
