@@ -1,7 +1,7 @@
 import { isSkill, KINDS, type Kind } from '../cards/index.ts';
 import { type PatternId, patternOf } from '../charts/index.ts';
-import { KIND_NAMES, KIND_NOTES } from '../quiz/index.ts';
-import { type Settings, USES, type Use } from '../store/index.ts';
+import { KIND_NAMES, KIND_NOTES, useOf } from '../quiz/index.ts';
+import { type Settings, USES } from '../store/index.ts';
 import { Choice } from './controls.tsx';
 
 /** A change; one that builds on what is set is given that. */
@@ -91,18 +91,11 @@ function UseDetails({ settings, patterns, change }: KindsProps) {
         <Choice
           key={pattern}
           label={patternOf(pattern).name}
-          value={settings.use[pattern] ?? usual(pattern)}
+          value={useOf(settings.use, pattern)}
           options={USES.map((use) => [use, use])}
           onChoose={(chosen) => change(({ use }) => ({ use: { ...use, [pattern]: chosen } }))}
         />
       ))}
     </details>
   );
-}
-
-/** Until the player says otherwise: the more cushions, the seldomer (common practice, no source). */
-function usual(pattern: PatternId): Use {
-  const { length } = patternOf(pattern).cushions;
-  if (length === 1) return 'often';
-  return length === 2 ? 'now and then' : 'seldom';
 }

@@ -1,28 +1,27 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
-import {
-  createSession,
-  type EarDevice,
-  type QuizPorts,
-  QuizScreen,
-  type Stopwatch,
-} from '../quiz/index.ts';
+import type { EarDevice, Stopwatch } from '../quiz/index.ts';
 import type { Solver } from '../workers/index.ts';
-import { ChartsScreen } from './charts-screen.tsx';
-import { DrillsScreen } from './drills-screen.tsx';
-import { EarScreen } from './ear-screen.tsx';
 import type { Files } from './files.ts';
-import { LookUpScreen } from './look-up-screen.tsx';
+import { later } from './later.tsx';
 import type { Model } from './model.ts';
-import { PatternScreen } from './pattern-screen.tsx';
-import { PlacementScreen } from './placement-screen.tsx';
-import { RehearsalScreen } from './rehearsal-screen.tsx';
 import { formatScreen, type Screen } from './router.ts';
-import { ScoreSheetScreen } from './score-sheet-screen.tsx';
-import { SettingsScreen } from './settings-screen.tsx';
 import { TodayScreen } from './today-screen.tsx';
 import { createWorkbench } from './workbench.ts';
+
+const DrillsScreen = later(async () => (await import('./drills-screen.tsx')).DrillsScreen);
+const EarScreen = later(async () => (await import('./ear-screen.tsx')).EarScreen);
+const LookUpScreen = later(async () => (await import('./look-up-screen.tsx')).LookUpScreen);
+const PatternScreen = later(async () => (await import('./pattern-screen.tsx')).PatternScreen);
+const PlacementScreen = later(async () => (await import('./placement-screen.tsx')).PlacementScreen);
+const RehearsalScreen = later(async () => (await import('./rehearsal-screen.tsx')).RehearsalScreen);
+const ScoreSheetScreen = later(
+  async () => (await import('./score-sheet-screen.tsx')).ScoreSheetScreen,
+);
+const SettingsScreen = later(async () => (await import('./settings-screen.tsx')).SettingsScreen);
+const Quiz = later(async () => (await import('./quiz.tsx')).Quiz);
+const ChartsScreen = later(async () => (await import('./charts-screen.tsx')).ChartsScreen);
 
 export interface AppProps {
   readonly model: Model;
@@ -105,43 +104,6 @@ function CurrentScreen(props: AppProps) {
     default:
       return <TodayScreen model={model} go={go} />;
   }
-}
-
-function Quiz({
-  model,
-  go,
-  stopwatch,
-  minutes,
-}: AppProps & { readonly minutes: QuizPorts['minutes'] }) {
-  const chart = model.chart.value;
-  const cards = model.cards.value;
-  const session = useMemo(
-    () =>
-      createSession({
-        chart,
-        cards,
-        log: model.log,
-        settings: model.settings,
-        append: model.append,
-        now: model.now,
-        today: model.today,
-        stopwatch,
-        minutes,
-      }),
-    [model, chart, cards, stopwatch, minutes],
-  );
-  return (
-    <QuizScreen
-      session={session}
-      chart={chart}
-      cards={cards}
-      log={model.log.value}
-      today={model.day.value}
-      settings={model.settings.value}
-      leave={() => go({ name: 'today' })}
-      openLine={({ pattern, start }) => go({ name: 'pattern', pattern, start })}
-    />
-  );
 }
 
 const PLACES = [

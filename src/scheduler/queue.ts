@@ -27,6 +27,9 @@ const ENOUGH_MISSES = 3;
 /** So many skills are asked for the first time on one day. */
 const NEW_SKILLS = 2;
 
+/** First windows and verdicts a day are counted as for so many new lines at least. */
+const FEWEST_LINES = 3;
+
 /** The study-day on which a card falls due; one answered off is due again the same day. */
 export function dueDay(memory: CardMemory, targetRecall: number): number {
   if (memory.lastOutcome !== 'off') return memory.lastDay + interval(memory, targetRecall);
@@ -68,7 +71,7 @@ export function agendaFor(
       isLineCard(card) && card.after.length === 0 && !introduced.has(card.lineId),
   );
   return {
-    due: withoutSiblings(fewNewSkills(due, cards, log, today), cards, log, today),
+    due: fewFirsts(withoutSiblings(due, cards, log, today), cards, log, today, settings),
     fresh: inTurn(fresh, cards, introduced).slice(0, room),
   };
 }
@@ -99,21 +102,49 @@ export function nextStep(
   return due.length > 0 ? { type: 'ask', card: mostRested(due, log) } : null;
 }
 
-/** Skills that have never been asked come a few a day, in the order of the cards. */
-function fewNewSkills(
+/**
+ * What has never been asked comes a few a day, in the order of the cards: two skills, and of the
+ * windows and verdicts twice as many as new lines, so that those of a day's lines keep up with them
+ * and a placement that proves dozens is not followed by a flood.
+ */
+function fewFirsts(
   due: readonly Card[],
   cards: readonly Card[],
   log: LogState,
   today: number,
+  { newLinesPerDay }: QueueSettings,
 ): readonly Card[] {
-  const isNew = (card: Card) => isSkill(card.kind) && !log.memories.has(card.id);
-  const begun = cards.filter(
-    ({ id, kind }) => isSkill(kind) && log.memories.get(id)?.firstDay === today,
-  ).length;
+  const skills = firsts(due, cards, log, today, NEW_SKILLS, (card) => isSkill(card.kind));
+  const most = 2 * Math.max(FEWEST_LINES, newLinesPerDay);
+  const further = firsts(due, cards, log, today, most, isFurther);
+  return due.filter(
+    (card) =>
+      log.memories.has(card.id) || isFirstOfLine(card) || skills.has(card) || further.has(card),
+  );
+}
+
+function isFirstOfLine(card: Card): boolean {
+  return card.after.length === 0;
+}
+
+function isFurther(card: Card): boolean {
+  return isLineCard(card) && !isFirstOfLine(card);
+}
+
+/** Those of a sort that may be asked for the first time today. */
+function firsts(
+  due: readonly Card[],
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  most: number,
+  fits: (card: Card) => boolean,
+): ReadonlySet<Card> {
   const wanted = new Set(due);
-  const waiting = cards.filter((card) => isNew(card) && wanted.has(card));
-  const room = new Set(waiting.slice(0, Math.max(0, NEW_SKILLS - begun)));
-  return due.filter((card) => !isNew(card) || room.has(card));
+  const sort = cards.filter(fits);
+  const begun = sort.filter(({ id }) => log.memories.get(id)?.firstDay === today).length;
+  const waiting = sort.filter((card) => wanted.has(card) && !log.memories.has(card.id));
+  return new Set(waiting.slice(0, Math.max(0, most - begun)));
 }
 
 /**

@@ -73,6 +73,28 @@ describe('later sessions', () => {
     expect(some.map((card) => card.kind)).toEqual(Array(settings.newLinesPerDay).fill('window'));
   });
 
+  it('do not flood the day after many lines were proven at once', () => {
+    const proven = cards
+      .filter((card) => card.kind === 'number')
+      .map((card, seq): LogEvent => {
+        const base = { version: 1 as const, id: `a:${seq}`, device: 'a', seq, day: 100, at: seq };
+        const answer = { answer: [1], errors: [0], outcome: 'pocketed' as const, ms: 2000 };
+        return {
+          ...base,
+          ...answer,
+          type: 'proved',
+          card: card.id,
+          kind: 'number',
+          implied: false,
+        };
+      });
+    const { due } = agendaFor(cards, foldLog(proven), 101, settings);
+    const further = due.filter((card) => !isSkill(card.kind));
+    expect(further).toHaveLength(2 * settings.newLinesPerDay);
+    expect(due.length - further.length).toBe(2);
+    expect(proven.length).toBeGreaterThan(80);
+  });
+
   it('ask a skill once all the lines that it works from have been right', () => {
     let events: LogEvent[] = [];
     const firstAsked = new Map<string, number>();

@@ -1,0 +1,46 @@
+import type { ComponentType } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { Page } from './page.tsx';
+
+type State<P> =
+  | { readonly at: 'loading' }
+  | { readonly at: 'loaded'; readonly screen: ComponentType<P> }
+  | { readonly at: 'failed' };
+
+/**
+ * A screen whose code is fetched when it is first wanted, so that the first card comes sooner. Once
+ * fetched it is there at once.
+ */
+export function later<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
+  let kept: ComponentType<P> | null = null;
+  return function Later(props: P) {
+    const [state, setState] = useState<State<P>>(
+      kept ? { at: 'loaded', screen: kept } : { at: 'loading' },
+    );
+    const [turn, setTurn] = useState(0);
+    useEffect(() => {
+      if (kept) return;
+      load().then(
+        (screen) => {
+          kept = screen;
+          setState({ at: 'loaded', screen });
+        },
+        () => setState({ at: 'failed' }),
+      );
+    }, [turn]);
+    if (state.at === 'loaded') return <state.screen {...props} />;
+    if (state.at === 'loading') return <main class="page" aria-busy="true" />;
+    const again = (): void => {
+      setState({ at: 'loading' });
+      setTurn(turn + 1);
+    };
+    return (
+      <Page title="Not here yet">
+        <p role="alert">This part of Throughline could not be fetched: the device is not online.</p>
+        <button type="button" class="key call" onClick={again}>
+          Try again
+        </button>
+      </Page>
+    );
+  };
+}
