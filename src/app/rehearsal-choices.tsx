@@ -133,28 +133,3 @@ export function KindsSheet({ spec, change }: PartProps) {
     </section>
   );
 }
-
-/** One of a few, side by side. */
-export function Picks<T extends number | boolean | null>(props: {
-  readonly legend: string;
-  readonly options: readonly (readonly [T, string])[];
-  readonly value: T;
-  readonly onPick: (value: T) => void;
-}) {
-  return (
-    <fieldset class="picks">
-      <legend>{props.legend}</legend>
-      {props.options.map(([option, label]) => (
-        <label class="pick" key={label}>
-          <input
-            type="radio"
-            name={props.legend}
-            checked={option === props.value}
-            onChange={() => props.onPick(option)}
-          />
-          <span>{label}</span>
-        </label>
-      ))}
-    </fieldset>
-  );
-}

@@ -10,8 +10,9 @@ import {
   weigh,
 } from '../quiz/index.ts';
 import { CLOCKS, type RehearsalDraft, type RehearsalSpec } from '../scheduler/index.ts';
+import { OneOf } from './controls.tsx';
 import type { Model } from './model.ts';
-import { KindsSheet, type PartProps, PatternsSheet, Picks } from './rehearsal-choices.tsx';
+import { KindsSheet, type PartProps, PatternsSheet } from './rehearsal-choices.tsx';
 import { Drop } from './rehearsal-drop.tsx';
 
 const FIRST_KINDS: readonly Kind[] = ['number', 'window', 'rail ball', 'in between'];
@@ -80,26 +81,29 @@ export function RehearsalSetup(props: {
 function SetPicks({ spec, change }: PartProps) {
   return (
     <>
-      <Picks
+      <OneOf
         legend="Questions"
+        name="count"
         options={LENGTHS.map((count) => [count, String(count)])}
-        value={spec.count}
-        onPick={(count) => change({ count })}
+        chosen={spec.count}
+        onChoose={(count) => change({ count })}
       />
-      <Picks
+      <OneOf
         legend="Shot clock"
+        name="clock"
         options={[...CLOCKS.map((clock) => [clock, `${clock} s`] as const), [null, 'none']]}
-        value={spec.clock}
-        onPick={(clock) => change({ clock })}
+        chosen={spec.clock}
+        onChoose={(clock) => change({ clock })}
       />
-      <Picks
+      <OneOf
         legend="These answers count for memory"
+        name="counts"
         options={[
           [true, 'yes'],
           [false, 'no'],
         ]}
-        value={spec.counts}
-        onPick={(counts) => change({ counts })}
+        chosen={spec.counts}
+        onChoose={(counts) => change({ counts })}
       />
     </>
   );

@@ -6,6 +6,7 @@ import { minutesFor, nextDue, nextWords, queueSettings } from '../quiz/index.ts'
 import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../scheduler/index.ts';
 import { MINUTES } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
+import { OneOf } from './controls.tsx';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
 import { RehearsalLine } from './rehearsal-line.tsx';
@@ -80,25 +81,20 @@ function MinutesChoice({ model }: { readonly model: Model }) {
     );
   };
   return (
-    <fieldset class="minutes">
-      <legend>I have</legend>
-      {[...MINUTES, null].map((one) => (
-        <label key={one} class="chip">
-          <input
-            type="radio"
-            name="minutes"
-            checked={minutes === one}
-            onChange={() => choose(one)}
-          />
-          <span>{one === null ? 'all' : `${one} min`}</span>
-        </label>
-      ))}
+    <div class="minutes">
+      <OneOf
+        legend="I have"
+        name="minutes"
+        options={[...MINUTES.map((one) => [one, `${one} min`] as const), [null, 'time for all']]}
+        chosen={minutes}
+        onChoose={choose}
+      />
       {problem && (
         <p class="problem" role="alert">
           {problem}
         </p>
       )}
-    </fieldset>
+    </div>
   );
 }
 
@@ -223,7 +219,7 @@ function StartsFigure(props: {
         })}
       />
       <p class="soft-words">
-        {due.length > 0 ? 'Where today’s lines start' : '9 ft league table, foot rail at the top'}
+        {places.size > 0 ? 'Where today’s lines start' : '9 ft league table, foot rail at the top'}
       </p>
     </div>
   );

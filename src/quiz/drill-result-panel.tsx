@@ -101,9 +101,9 @@ function Plots({ plots }: { readonly plots: readonly DrillPlot[] }) {
     <section class="sheet drill-plot" aria-labelledby="over-the-rail">
       <h2 id="over-the-rail">Errors over the rail</h2>
       {plots.length > 1 && (
-        <fieldset class="drill-chips" aria-label="Kind of question">
+        <fieldset class="chips" aria-label="Kind of question">
           {plots.map((one) => (
-            <label key={one.kind} class="drill-chip">
+            <label key={one.kind} class="chip">
               <input
                 type="radio"
                 name="plot-kind"

@@ -14,6 +14,11 @@ const SCREENS = [
   ['Today', '', 'Today'],
   ['Charts', '#/charts', 'Charts'],
   ['a pattern', '#/charts/cross-side', 'Cross-side'],
+  ['Drills', '#/drills', 'Drills'],
+  ['Rehearsal', '#/rehearsal', 'Rehearsal'],
+  ['By ear', '#/ear', 'No line met yet'],
+  ['Look up', '#/look-up', 'Look up'],
+  ['Placement', '#/placement', 'Placement'],
   ['Settings', '#/settings', 'Settings'],
 ] as const;
 
