@@ -42,9 +42,11 @@ export function AnswerStage(props: {
           label={feedback.verdict}
           turn={turn}
         />
-        <button type="button" class="plain roll" onClick={() => setTurn(turn + 1)}>
-          Roll again
-        </button>
+        {feedback.legend !== 'speeds' && (
+          <button type="button" class="plain roll" onClick={() => setTurn(turn + 1)}>
+            Roll again
+          </button>
+        )}
       </div>
       <div class="controls">
         <AnswerPanel

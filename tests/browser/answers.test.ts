@@ -1,0 +1,190 @@
+/** What can be done with a question and its answer beside typing: pointing, looking, marking. */
+
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { PATTERNS, type Pattern } from '../../src/charts/index.ts';
+import { spot } from '../../src/figure/frame.ts';
+import { divisions, MIRRORS, type Mirror, sightAt, TABLES } from '../../src/table/index.ts';
+import { type App, answer, beginQuiz, readEvents, settled, startApp, watchErrors } from './app.ts';
+import { violationsOn } from './axe.ts';
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+/** A page at its first question, in the printed picture. */
+async function asking(options: { readonly reduced?: boolean } = {}): Promise<Page> {
+  const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+  if (options.reduced) await page.emulateMedia({ reducedMotion: 'reduce' });
+  await page.getByLabel('Pictures').selectOption({ label: 'as printed only' });
+  await page.goto(`${app.url}#/`);
+  await beginQuiz(page);
+  return page;
+}
+
+/** The pattern that is asked: pictures are as printed, so its name is the chart's. */
+async function patternOn(page: Page): Promise<Pattern> {
+  const name = await page.locator('h1').textContent();
+  const pattern = PATTERNS.find((one) => one.name === name);
+  if (!pattern) throw new Error(`no pattern ${name}`);
+  return pattern;
+}
+
+const frame = { table: TABLES['9ft'], mirror: MIRRORS[0] as Mirror };
+
+/** Where a diamond of the rail that is aimed at is on the screen. */
+async function placeOf(page: Page, diamond: number): Promise<{ x: number; y: number }> {
+  const { aim } = await patternOn(page);
+  const at = spot(frame, sightAt(frame.table, aim, diamond));
+  return page.locator('svg.table-figure').evaluate((svg, spotAt) => {
+    const matrix = (svg as SVGSVGElement).getScreenCTM();
+    if (!matrix) throw new Error('the table is not drawn');
+    const { x, y } = new DOMPoint(spotAt.x, spotAt.y).matrixTransform(matrix);
+    return { x, y };
+  }, at);
+}
+
+describe('pointing at the rail', () => {
+  it('follows a drag, shows a readout meanwhile, and snaps to the printed step', async () => {
+    const page = await asking();
+    const [from, to] = [await placeOf(page, 1), await placeOf(page, 2.32)];
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move((from.x + to.x) / 2, to.y);
+    await page.mouse.move(to.x, to.y);
+    expect(await page.locator('.table-figure .readout').count()).toBe(1);
+    expect(await page.locator('.answer-box').textContent()).toBe('2.3');
+    await page.mouse.up();
+    expect(await page.locator('.table-figure .readout').count()).toBe(0);
+    await page.keyboard.press('Enter');
+    await page.locator('main.quiz[data-phase="answered"]').waitFor();
+    expect((await readEvents(page)).at(-1)).toMatchObject({ answer: [2.3] });
+    await page.context().close();
+  });
+
+  it('is a slider for keys and screen readers, graded like a typed number', async () => {
+    const page = await asking();
+    const slider = page.getByRole('slider', { name: 'aim through' });
+    expect(await slider.getAttribute('aria-valuetext')).toBe('no number yet');
+    await slider.focus();
+    await page.keyboard.press('ArrowRight');
+    const middle = divisions((await patternOn(page)).aim.rail) / 2;
+    expect(await slider.getAttribute('aria-valuenow')).toBe(String(middle));
+    for (const key of ['ArrowRight', 'ArrowRight', 'ArrowLeft', 'PageDown', 'ArrowUp']) {
+      await page.keyboard.press(key);
+    }
+    const now = middle + 0.1 + 0.1 - 0.1 - 1 + 0.1;
+    expect(await slider.getAttribute('aria-valuetext')).toBe(now.toFixed(1));
+    expect(await page.locator('.answer-box').textContent()).toBe(now.toFixed(1));
+    expect(await violationsOn(page)).toEqual([]);
+    await page.keyboard.press('Enter');
+    await page.locator('main.quiz[data-phase="answered"]').waitFor();
+    expect((await readEvents(page)).at(-1)).toMatchObject({
+      answer: [Number(now.toFixed(1))],
+      kind: 'number',
+    });
+    await page.context().close();
+  });
+});
+
+describe('the answer’s picture', () => {
+  const running = (page: Page) =>
+    page.evaluate(
+      () => document.getAnimations().filter((one) => one.playState === 'running').length,
+    );
+
+  it('rolls both balls, and again on request', async () => {
+    const page = await asking();
+    await answer(page, '1.0');
+    expect(await page.locator('.table-figure .way').count()).toBe(2);
+    expect(await running(page)).toBeGreaterThan(1);
+    await page.evaluate(() => Promise.all(document.getAnimations().map((one) => one.finished)));
+    expect(await running(page)).toBe(0);
+    await page.getByRole('button', { name: 'Roll again' }).click();
+    expect(await running(page)).toBeGreaterThan(1);
+    await page.context().close();
+  });
+
+  it('stands still where motion is not wished, with both ways drawn', async () => {
+    const page = await asking({ reduced: true });
+    await answer(page, '1.0');
+    expect(await running(page)).toBe(0);
+    expect(await page.locator('.table-figure .way').count()).toBe(2);
+    await page.context().close();
+  });
+});
+
+describe('what is said of a line from its answer', () => {
+  it('is kept: a note, a line set aside and taken in again', async () => {
+    const page = await asking();
+    const errors = watchErrors(page);
+    await answer(page, '1.0');
+    await page.getByText('This line').click();
+    expect(await violationsOn(page)).toEqual([]);
+    await page.getByLabel('Note').fill('Long tonight <b>');
+    // Letters and Enter in a note are not answers.
+    await page.keyboard.press('Tab');
+    await page.getByRole('button', { name: 'Keep the note' }).click();
+    await page.getByText('Noted.').waitFor();
+    await page.getByRole('button', { name: 'Set aside' }).click();
+    await page.getByText(/^Set aside:/).waitFor();
+    await page.getByRole('button', { name: 'Take in again' }).waitFor();
+    const events = await readEvents(page);
+    expect(events.slice(-2)).toMatchObject([
+      { type: 'noted', text: 'Long tonight <b>' },
+      { type: 'set aside', aside: true },
+    ]);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('a flag opens the line on its chart, with the number proposed', async () => {
+    const page = await asking();
+    const start = await page.locator('.fact-value').first().textContent();
+    const { id, name } = await patternOn(page);
+    await answer(page, '1.0');
+    await page.getByText('This line').click();
+    expect(await page.getByLabel(/at medium it should be/).inputValue()).toBe('1.0');
+    await page.getByLabel(/at medium it should be/).fill('eleven');
+    await page.getByRole('button', { name: /^Flag it/ }).click();
+    await page.getByText(/^A number from 0 to/).waitFor();
+    await page.getByLabel(/at medium it should be/).fill('1,1');
+    await page.getByRole('button', { name: /^Flag it/ }).click();
+    await page.waitForURL((url) => url.hash === `#/charts/${id}/${Number(start)}`);
+    await page.getByRole('heading', { level: 1, name }).waitFor();
+    await page.getByText(/You flagged this line: 1\.1 instead of/).waitFor();
+    expect((await readEvents(page)).at(-1)).toMatchObject({ type: 'flagged', number: 1.1 });
+    await page.context().close();
+  });
+});
+
+describe('a session of five minutes', () => {
+  it('ends with what now holds longer, and goes on if wished', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    await page.getByLabel('New lines a day').selectOption({ label: '20' });
+    await page.goto(`${app.url}#/`);
+    await page.getByRole('radio', { name: '5 min' }).check();
+    await beginQuiz(page);
+    expect(page.url()).toContain('#/quiz/5');
+    let asked = 0;
+    while ((await settled(page)) !== 'done') {
+      if ((await settled(page)) === 'meeting') await page.keyboard.press('Enter');
+      else {
+        await answer(page, '1.3');
+        asked += 1;
+        await page.keyboard.press('Enter');
+      }
+      await page.waitForTimeout(20);
+    }
+    // 16 s a question for a player whose pace is not known (src/quiz/pace.ts): 300 / 16 = 18.75.
+    expect(asked).toBe(19);
+    await page.getByRole('heading', { name: 'Your minutes are over' }).waitFor();
+    await page.getByRole('heading', { name: 'Holds longer now' }).waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Go on' }).click();
+    expect(['asking', 'meeting']).toContain(await settled(page));
+    await page.context().close();
+  });
+});
