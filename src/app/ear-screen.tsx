@@ -1,5 +1,6 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import { createEarSession, EarDone, EarReady, EarStage } from '../quiz/index.ts';
+import { sessionPorts } from './model.ts';
 import type { AppProps } from './shell.tsx';
 
 /** Questions spoken, eyes free. */
@@ -12,11 +13,7 @@ export function EarScreen({ model, go, ear }: AppProps) {
         ...ear,
         chart,
         cards,
-        log: model.log,
-        settings: model.settings,
-        append: model.append,
-        now: model.now,
-        today: model.today,
+        ...sessionPorts(model),
       }),
     [model, ear, chart, cards],
   );

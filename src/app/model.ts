@@ -183,3 +183,8 @@ function cannotOpen(error: unknown): string {
   const why = error instanceof Error ? error.message : String(error);
   return `This browser does not let the page keep your answers (${why}). A private window often forbids it; try an ordinary one.`;
 }
+
+/** What sessions need of the model. */
+export function sessionPorts({ log, settings, append, now, today }: Model) {
+  return { log, settings, append, now, today };
+}

@@ -1,5 +1,6 @@
 import { useMemo } from 'preact/hooks';
 import { createSession, type QuizPorts, QuizScreen } from '../quiz/index.ts';
+import { sessionPorts } from './model.ts';
 import type { AppProps } from './shell.tsx';
 
 /** The daily session; it lives as long as its chart, its cards and the minutes chosen. */
@@ -16,11 +17,7 @@ export function Quiz({
       createSession({
         chart,
         cards,
-        log: model.log,
-        settings: model.settings,
-        append: model.append,
-        now: model.now,
-        today: model.today,
+        ...sessionPorts(model),
         stopwatch,
         minutes,
       }),

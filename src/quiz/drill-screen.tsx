@@ -1,10 +1,10 @@
 import { useEffect } from 'preact/hooks';
-import { type Chart, toNumber } from '../charts/index.ts';
+import type { Chart } from '../charts/index.ts';
 import type { Settings } from '../store/index.ts';
 import { AnswerStage } from './answer-stage.tsx';
 import type { DrillCount } from './drill-code.ts';
 import type { DrillSession } from './drill-session.ts';
-import { listenToKeys } from './keys.ts';
+import { keyedTo, listenToKeys } from './keys.ts';
 import { QuestionTitle } from './question-panel.tsx';
 import { QuestionStage } from './question-stage.tsx';
 
@@ -23,7 +23,7 @@ export interface DrillScreenProps {
 export function DrillScreen(props: DrillScreenProps) {
   const { session, chart, settings, stop } = props;
   const phase = session.phase.value;
-  useEffect(() => listenToKeys(keyedTo(session, chart)), [session, chart]);
+  useEffect(() => listenToKeys(keyedTo(session, chart, () => goesOn(session))), [session, chart]);
   const over = phase.at === 'over';
   useEffect(() => {
     if (over) stop();
@@ -63,22 +63,6 @@ export function DrillScreen(props: DrillScreenProps) {
   );
 }
 
-function keyedTo(session: DrillSession, { document }: Chart) {
-  return {
-    asking: () => {
-      const phase = session.phase.value;
-      return phase.at === 'asking' ? { question: phase.question, entry: phase } : null;
-    },
-    answering: session,
-    goOn: () => {
-      if (session.phase.value.at !== 'answered') return false;
-      session.next();
-      return true;
-    },
-    step: toNumber(document.printStep),
-  };
-}
-
 function DrillBar(props: {
   readonly answered: number;
   readonly count: DrillCount;
@@ -96,4 +80,11 @@ function DrillBar(props: {
       </span>
     </div>
   );
+}
+
+/** Enter, while nothing is asked. */
+function goesOn(session: DrillSession): boolean {
+  if (session.phase.value.at !== 'answered') return false;
+  session.next();
+  return true;
 }

@@ -3,41 +3,21 @@
  * goes on with the same run; an answer is on disk before the screen moves on.
  */
 
-import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import { type Chart, toNumber } from '../charts/index.ts';
-import type { EventDraft, LogEvent, LogState } from '../scheduler/index.ts';
-import type { Settings } from '../store/index.ts';
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { toNumber } from '../charts/index.ts';
+import type { EventDraft, LogState } from '../scheduler/index.ts';
 import { formatDrill } from './drill-code.ts';
 import type { Drill } from './drill-questions.ts';
 import { nextOf, type Run, runsIn } from './drill-run.ts';
-import {
-  type Answering,
-  chosen,
-  type Entry,
-  emptyEntry,
-  erased,
-  pointedAt,
-  readEntry,
-  signFlipped,
-  typed,
-} from './entry.ts';
+import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import type { Given, ShownCard } from './phase.ts';
-import { answerTime, gradeFor, instanceFor, notSaved } from './session.ts';
-import type { Stopwatch } from './stopwatch.ts';
+import type { SessionPorts } from './ports.ts';
+import { answerTime, givenParts, gradeFor, instanceFor, notSaved } from './session.ts';
 
-export interface DrillPorts {
-  readonly chart: Chart;
+export interface DrillPorts extends SessionPorts {
   readonly drill: Drill;
   /** The name of the run: a fresh one, or that of the run to go on with. */
   readonly run: string;
-  readonly log: ReadonlySignal<LogState>;
-  readonly settings: ReadonlySignal<Settings>;
-  /** Resolves when the event is on disk; rejects with the reason when it cannot be written. */
-  readonly append: (draft: EventDraft) => Promise<LogEvent>;
-  /** Milliseconds since 1970-01-01 UTC, whole. */
-  readonly now: () => number;
-  readonly today: () => number;
-  readonly stopwatch: Stopwatch;
 }
 
 interface ShownQuestion extends ShownCard {
@@ -83,8 +63,13 @@ export function createDrillSession(ports: DrillPorts): DrillSession {
     }
   };
 
+  const edit = (change: (entry: Entry) => Entry): void => {
+    const now = phase.value;
+    if (now.at === 'asking') phase.value = { ...now, ...change(now) };
+  };
+
   return {
-    ...editing(phase),
+    ...editing(edit),
     phase,
     answered,
     next: () => {
@@ -103,22 +88,6 @@ export function createDrillSession(ports: DrillPorts): DrillSession {
       if (now.at === 'asking' && !overtaken(now)) await answer(now, null, answerTime(ports));
     },
     painted: () => ports.stopwatch.start(),
-  };
-}
-
-/** What changes an entry and writes nothing. */
-function editing(phase: Signal<DrillPhase>): Omit<Answering, 'submit' | 'showMe'> {
-  const edit = (change: (entry: Entry) => Entry): void => {
-    const now = phase.value;
-    if (now.at === 'asking') phase.value = { ...now, ...change(now) };
-  };
-  return {
-    type: (character) => edit((entry) => typed(entry, character)),
-    erase: () => edit(erased),
-    flipSign: () => edit(signFlipped),
-    goTo: (field) => edit((entry) => ({ ...entry, field })),
-    point: (field, diamond) => edit((entry) => pointedAt(entry, field, diamond)),
-    choose: (verdict) => edit((entry) => chosen(entry, verdict)),
   };
 }
 
@@ -148,9 +117,7 @@ function drilledDraft(
     pattern: card.pattern,
     zone: card.zone,
     kind: card.kind,
-    answer: given ? given.values.map(toNumber) : null,
-    errors: given ? given.grade.errors.map(toNumber) : null,
-    outcome: given ? given.grade.outcome : 'off',
+    ...givenParts(given),
     ms,
     asked: instanceFor(question),
     tolerance: toNumber(question.tolerance),

@@ -1,10 +1,7 @@
 /** What practice by ear asks of the device: a voice, keys away from the screen, a screen that stays on. */
 
-import type { ReadonlySignal } from '@preact/signals';
 import type { Card } from '../cards/index.ts';
-import type { Chart } from '../charts/index.ts';
-import type { EventDraft, LogEvent, LogState } from '../scheduler/index.ts';
-import type { Settings } from '../store/index.ts';
+import type { SessionPorts } from './ports.ts';
 
 /** `cut off`: something else took the voice away; `failed`: it cannot be spoken at all. */
 export type Said = 'spoken' | 'cut off' | 'failed';
@@ -58,14 +55,6 @@ export interface EarDevice {
   readonly after: (ms: number, then: () => void) => () => void;
 }
 
-export interface EarPorts extends EarDevice {
-  readonly chart: Chart;
+export interface EarPorts extends EarDevice, Omit<SessionPorts, 'stopwatch'> {
   readonly cards: readonly Card[];
-  readonly log: ReadonlySignal<LogState>;
-  readonly settings: ReadonlySignal<Settings>;
-  /** Resolves when the event is on disk; rejects with the reason when it cannot be written. */
-  readonly append: (draft: EventDraft) => Promise<LogEvent>;
-  /** Milliseconds since 1970-01-01 UTC, whole. */
-  readonly now: () => number;
-  readonly today: () => number;
 }

@@ -29,6 +29,21 @@ export interface Answering {
 /** A typed field holds no more than this. */
 const LONGEST = 8;
 
+/** The actions that change an entry and write nothing. */
+export type Editing = Omit<Answering, 'submit' | 'showMe'>;
+
+/** @param edit applies a change to the entry on the screen, if one is there */
+export function editing(edit: (change: (entry: Entry) => Entry) => void): Editing {
+  return {
+    type: (character) => edit((entry) => typed(entry, character)),
+    erase: () => edit(erased),
+    flipSign: () => edit(signFlipped),
+    goTo: (field) => edit((entry) => ({ ...entry, field })),
+    point: (field, diamond) => edit((entry) => pointedAt(entry, field, diamond)),
+    choose: (verdict) => edit((entry) => chosen(entry, verdict)),
+  };
+}
+
 export function emptyEntry(question: Question): Entry {
   return { texts: fieldsOf(question).map(() => ''), field: 0, problem: null };
 }

@@ -1,7 +1,8 @@
 /** The hardware keyboard: the same actions as the number pad and the rail. */
 
+import type { ReadonlySignal } from '@preact/signals';
 import { fieldsOf, type Question } from '../cards/index.ts';
-import { toDecimal, toNumber, VERDICTS } from '../charts/index.ts';
+import { type Chart, toDecimal, toNumber, VERDICTS } from '../charts/index.ts';
 import { type Answering, type Entry, numberIn } from './entry.ts';
 
 const NONE = toDecimal(0);
@@ -16,6 +17,29 @@ export interface Keyed {
   /** What an arrow key moves a number by, diamonds. */
   readonly step: number;
 }
+
+/** A session as the keyboard sees it. */
+export function keyedTo(
+  session: Answering & { readonly phase: ReadonlySignal<Keyable> },
+  { document }: Chart,
+  goOn: () => boolean,
+): Keyed {
+  return {
+    asking: () => {
+      const phase = session.phase.value;
+      if (phase.at !== 'asking' || !('question' in phase) || !('texts' in phase)) return null;
+      return { question: phase.question, entry: phase };
+    },
+    answering: session,
+    goOn,
+    step: toNumber(document.printStep),
+  };
+}
+
+/** Any phase; one that asks has a question and an entry. */
+type Keyable =
+  | { readonly at: string }
+  | (Entry & { readonly at: string; readonly question: Question });
 
 /** Starts listening; returns what stops it. */
 export function listenToKeys(keyed: Keyed): () => void {

@@ -1,10 +1,10 @@
 import { useEffect, useMemo } from 'preact/hooks';
-import { type Chart, toNumber } from '../charts/index.ts';
+import type { Chart } from '../charts/index.ts';
 import type { Settings } from '../store/index.ts';
 import { FocusedButton } from './answer-panel.tsx';
 import { PartsFigure } from './answer-stage.tsx';
 import { feedbackFor } from './feedback.ts';
-import { listenToKeys } from './keys.ts';
+import { keyedTo, listenToKeys } from './keys.ts';
 import type { Placed } from './placement-course.ts';
 import type { Placement, Told } from './placement-session.ts';
 import {
@@ -31,7 +31,10 @@ export interface PlacementRunProps {
 export function PlacementRun(props: PlacementRunProps) {
   const { placement, chart } = props;
   const phase = placement.phase.value;
-  useEffect(() => listenToKeys(keyedTo(placement, chart)), [placement, chart]);
+  useEffect(
+    () => listenToKeys(keyedTo(placement, chart, () => goesOn(placement))),
+    [placement, chart],
+  );
   // A new question, or the end, begins at the top; a result stays where the answer was given.
   const top = phase.at === 'asking' ? phase.card.id : phase.at === 'done' ? phase.at : null;
   useEffect(() => {
@@ -61,22 +64,6 @@ export function PlacementRun(props: PlacementRunProps) {
       )}
     </main>
   );
-}
-
-function keyedTo(placement: Placement, { document }: Chart) {
-  return {
-    asking: () => {
-      const phase = placement.phase.value;
-      return phase.at === 'asking' ? { question: phase.question, entry: phase } : null;
-    },
-    answering: placement,
-    goOn: () => {
-      const told = placement.phase.value.at === 'told';
-      if (told) void placement.next();
-      return told;
-    },
-    step: toNumber(document.printStep),
-  };
 }
 
 /** Right or off, and the number: no more, for the next line is waiting. */
@@ -178,4 +165,11 @@ function PlacedList({ placed }: { readonly placed: Placed }) {
       ))}
     </ul>
   );
+}
+
+/** Enter, while nothing is asked. */
+function goesOn(placement: Placement): boolean {
+  const told = placement.phase.value.at === 'told';
+  if (told) void placement.next();
+  return told;
 }

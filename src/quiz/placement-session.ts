@@ -6,17 +6,7 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type LineCard, questionOf } from '../cards/index.ts';
 import { type PatternId, toNumber } from '../charts/index.ts';
-import {
-  type Answering,
-  chosen,
-  type Entry,
-  emptyEntry,
-  erased,
-  pointedAt,
-  readEntry,
-  signFlipped,
-  typed,
-} from './entry.ts';
+import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import type { Given, Progress, ShownCard } from './phase.ts';
 import {
   type Course,
@@ -140,12 +130,7 @@ export function createPlacement(ports: PlacementPorts): Placement {
     placed: computed(() =>
       placedBy(courses.value, ports.log.value, ports.today(), ports.settings.value.targetRecall),
     ),
-    type: (character) => edit((entry) => typed(entry, character)),
-    erase: () => edit(erased),
-    flipSign: () => edit(signFlipped),
-    goTo: (field) => edit((entry) => ({ ...entry, field })),
-    point: (field, diamond) => edit((entry) => pointedAt(entry, field, diamond)),
-    choose: (verdict) => edit((entry) => chosen(entry, verdict)),
+    ...editing(edit),
     submit: async () => {
       const now = phase.value;
       if (now.at !== 'asking' || overtaken(now)) return;

@@ -1,12 +1,12 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import type { Card, LineCard } from '../cards/index.ts';
-import { type Chart, patternOf, toNumber } from '../charts/index.ts';
+import { type Chart, patternOf } from '../charts/index.ts';
 import type { LogState } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { AnswerStage, PartsFigure } from './answer-stage.tsx';
 import { DonePanel } from './done-panel.tsx';
 import { lineAtSpeeds } from './feedback-figure.ts';
-import { listenToKeys } from './keys.ts';
+import { keyedTo, listenToKeys } from './keys.ts';
 import { LineActions } from './line-actions.tsx';
 import { MeetPanel } from './meet-panel.tsx';
 import { keepFocus } from './number-pad.tsx';
@@ -32,7 +32,7 @@ export interface QuizScreenProps {
 export function QuizScreen(props: QuizScreenProps) {
   const { session, chart, leave } = props;
   const phase = session.phase.value;
-  useEffect(() => listenToKeys(keyedTo(session, chart)), [session, chart]);
+  useEffect(() => listenToKeys(keyedTo(session, chart, () => goesOn(session))), [session, chart]);
   return (
     <main class="quiz" data-phase={phase.at}>
       <QuizBar
@@ -52,23 +52,6 @@ export function QuizScreen(props: QuizScreenProps) {
       )}
     </main>
   );
-}
-
-function keyedTo(session: Session, { document }: Chart) {
-  return {
-    asking: () => {
-      const phase = session.phase.value;
-      return phase.at === 'asking' ? { question: phase.question, entry: phase } : null;
-    },
-    answering: session,
-    goOn: () => {
-      const { at } = session.phase.value;
-      if (at === 'answered') session.next();
-      else if (at === 'meeting') void session.metIt();
-      return at !== 'done';
-    },
-    step: toNumber(document.printStep),
-  };
 }
 
 /** Stop, how far it has come, and taking back. */
@@ -191,4 +174,12 @@ function Meeting(
       </div>
     </>
   );
+}
+
+/** Enter, while nothing is asked. */
+function goesOn(session: Session): boolean {
+  const { at } = session.phase.value;
+  if (at === 'answered') session.next();
+  else if (at === 'meeting') void session.metIt();
+  return at !== 'done';
 }

@@ -1,8 +1,8 @@
 import { useEffect } from 'preact/hooks';
-import { type Chart, toNumber } from '../charts/index.ts';
+import type { Chart } from '../charts/index.ts';
 import type { RehearsalDraft } from '../scheduler/index.ts';
 import { FocusedButton } from './answer-panel.tsx';
-import { listenToKeys } from './keys.ts';
+import { keyedTo, listenToKeys } from './keys.ts';
 import { QuestionTitle } from './question-panel.tsx';
 import { QuestionStage } from './question-stage.tsx';
 import type { Rehearsal, RehearsalPhase } from './rehearsal.ts';
@@ -29,7 +29,7 @@ export function RehearsalRun(props: RehearsalRunProps) {
   const { session, chart, draft } = props;
   const phase = session.phase.value;
   const { clock } = draft.spec;
-  useEffect(() => listenToKeys(keyedTo(session, chart)), [session, chart]);
+  useEffect(() => listenToKeys(keyedTo(session, chart, () => false)), [session, chart]);
   useEffect(() => {
     // One that was answered to its end before it was interrupted has only its end left.
     void session.end();
@@ -57,18 +57,6 @@ export function RehearsalRun(props: RehearsalRunProps) {
       <RunPhase {...props} phase={phase} />
     </main>
   );
-}
-
-function keyedTo(session: Rehearsal, { document }: Chart) {
-  return {
-    asking: () => {
-      const phase = session.phase.value;
-      return phase.at === 'asking' ? { question: phase.question, entry: phase } : null;
-    },
-    answering: session,
-    goOn: () => false,
-    step: toNumber(document.printStep),
-  };
 }
 
 function RunPhase(props: RehearsalRunProps & { readonly phase: RehearsalPhase }) {

@@ -5,35 +5,30 @@
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Asker, type Card, hashOf, questionOf } from '../cards/index.ts';
-import { type Chart, toNumber } from '../charts/index.ts';
+import { toNumber } from '../charts/index.ts';
 import type {
   LogEvent,
-  LogState,
   RehearsalDraft,
   RehearsalQuestion,
   RehearsalSpec,
   RehearsedDraft,
 } from '../scheduler/index.ts';
 import type { Settings } from '../store/index.ts';
-import {
-  type Answering,
-  chosen,
-  type Entry,
-  emptyEntry,
-  erased,
-  pointedAt,
-  readEntry,
-  signFlipped,
-  typed,
-} from './entry.ts';
+import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import type { Given, ShownCard } from './phase.ts';
-import { answerTime, askerFor, gradeFor, instanceFor, mirrorFor, notSaved } from './session.ts';
-import type { Stopwatch } from './stopwatch.ts';
+import type { SessionPorts } from './ports.ts';
+import {
+  answerTime,
+  askerFor,
+  givenParts,
+  gradeFor,
+  instanceFor,
+  mirrorFor,
+  notSaved,
+} from './session.ts';
 
-export interface RehearsalPorts {
-  readonly chart: Chart;
+export interface RehearsalPorts extends Omit<SessionPorts, 'settings' | 'append'> {
   readonly cards: readonly Card[];
-  readonly log: ReadonlySignal<LogState>;
   /** As they are when it begins: a rehearsal keeps its tolerance to the end. */
   readonly settings: Settings;
   /** The rehearsal on the disk, as far as this tab has heard; null if there is none. */
@@ -44,9 +39,6 @@ export interface RehearsalPorts {
   readonly finish: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
   /** It is in the log. */
   readonly ended: (event: LogEvent) => void;
-  readonly now: () => number;
-  readonly today: () => number;
-  readonly stopwatch: Stopwatch;
 }
 
 interface Standing extends ShownCard, Entry {
@@ -171,12 +163,7 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
     phase,
     left,
     end,
-    type: (character) => edit((entry) => typed(entry, character)),
-    erase: () => edit(erased),
-    flipSign: () => edit(signFlipped),
-    goTo: (field) => edit((entry) => ({ ...entry, field })),
-    point: (field, diamond) => edit((entry) => pointedAt(entry, field, diamond)),
-    choose: (verdict) => edit((entry) => chosen(entry, verdict)),
+    ...editing(edit),
     showMe: null,
     submit: async () => {
       const now = phase.value;
@@ -243,9 +230,7 @@ function answerOf(now: Standing, given: Given | null, stopped: Stopped): Rehears
     card: card.id,
     kind: card.kind,
     asked: instanceFor(question),
-    answer: given ? given.values.map(toNumber) : null,
-    errors: given ? given.grade.errors.map(toNumber) : null,
-    outcome: given ? given.grade.outcome : 'off',
+    ...givenParts(given),
     ms: stopped.ms,
     ranOut: stopped.ranOut,
     tolerance: toNumber(question.tolerance),

@@ -24,40 +24,20 @@ import {
   type Instance,
   isAnswer,
   type LogEvent,
-  type LogState,
   lastEvent,
   nextStep,
   type QueueSettings,
 } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
-import {
-  type Answering,
-  chosen,
-  type Entry,
-  emptyEntry,
-  erased,
-  pointedAt,
-  readEntry,
-  signFlipped,
-  typed,
-} from './entry.ts';
+import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import { questionsIn } from './pace.ts';
 import type { Asking, Given, Phase, Progress } from './phase.ts';
-import type { Stopwatch } from './stopwatch.ts';
+import type { SessionPorts } from './ports.ts';
 import { type Summary, summaryOf } from './summary.ts';
 
-export interface QuizPorts {
-  readonly chart: Chart;
+export interface QuizPorts extends SessionPorts {
   readonly cards: readonly Card[];
-  readonly log: ReadonlySignal<LogState>;
-  readonly settings: ReadonlySignal<Settings>;
-  /** Resolves when the event is on disk; rejects with the reason when it cannot be written. */
-  readonly append: (draft: EventDraft) => Promise<LogEvent>;
-  /** Milliseconds since 1970-01-01 UTC, whole. */
-  readonly now: () => number;
-  readonly today: () => number;
-  readonly stopwatch: Stopwatch;
   /** How long the player has; null for all that is due. */
   readonly minutes: number | null;
 }
@@ -175,12 +155,7 @@ export function createSession(ports: QuizPorts): Session {
       run.quota.value = null;
       phase.value = phaseFor(run);
     },
-    type: (character) => edit((entry) => typed(entry, character)),
-    erase: () => edit(erased),
-    flipSign: () => edit(signFlipped),
-    goTo: (field) => edit((entry) => ({ ...entry, field })),
-    point: (field, diamond) => edit((entry) => pointedAt(entry, field, diamond)),
-    choose: (verdict) => edit((entry) => chosen(entry, verdict)),
+    ...editing(edit),
     submit: async () => {
       const now = phase.value;
       if (now.at !== 'asking') return;
@@ -307,13 +282,18 @@ function answeredDraft(
     type: 'answered',
     card: card.id,
     kind: card.kind,
-    answer: given ? given.values.map(toNumber) : null,
-    errors: given ? given.grade.errors.map(toNumber) : null,
-    outcome: given ? given.grade.outcome : 'off',
+    ...givenParts(given),
     ms,
     ...(isSkill(card.kind) ? { asked: instanceFor(question) } : {}),
     ...moment(ports),
   };
+}
+
+/** An answer as the log keeps it; "show me" is one without numbers, and off. */
+export function givenParts(given: Given | null): Pick<Answered, 'answer' | 'errors' | 'outcome'> {
+  if (!given) return { answer: null, errors: null, outcome: 'off' };
+  const { errors, outcome } = given.grade;
+  return { answer: given.values.map(toNumber), errors: errors.map(toNumber), outcome };
 }
 
 /** Where on the table a question was asked, for the log: diamonds, and the speed. */

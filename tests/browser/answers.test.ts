@@ -5,8 +5,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PATTERNS, type Pattern } from '../../src/charts/index.ts';
 import { spot } from '../../src/figure/frame.ts';
 import { divisions, MIRRORS, type Mirror, sightAt, TABLES } from '../../src/table/index.ts';
-import { type App, answer, beginQuiz, readEvents, settled, startApp, watchErrors } from './app.ts';
+import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
+import { readEvents } from './events.ts';
 
 let app: App;
 beforeAll(async () => {

@@ -154,28 +154,3 @@ export async function answer(page: Page, text: string): Promise<void> {
   }
   await page.locator('main.quiz[data-phase="answered"]').waitFor();
 }
-
-export interface StoredEvent {
-  readonly id: string;
-  readonly type: string;
-  readonly seq: number;
-}
-
-/** The log as it lies on the disk, by number. */
-export async function readEvents(page: Page): Promise<StoredEvent[]> {
-  const events = await page.evaluate(
-    () =>
-      new Promise<unknown>((resolve, reject) => {
-        const request = indexedDB.open('throughline');
-        request.onerror = () => reject(request.error);
-        request.onsuccess = () => {
-          const all = request.result.transaction('events').objectStore('events').getAll();
-          all.onsuccess = () => {
-            request.result.close();
-            resolve(all.result);
-          };
-        };
-      }),
-  );
-  return (events as StoredEvent[]).sort((a, b) => a.seq - b.seq);
-}

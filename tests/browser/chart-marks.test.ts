@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, beginQuiz, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
-import { storedEvents } from './events.ts';
+import { readEvents } from './events.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -59,7 +59,7 @@ describe.each([
     await page.getByText('The flag is down.').waitFor();
     await page.getByText(said).waitFor({ state: 'detached' });
     expect(await waysOn(page)).toEqual(['way soft', 'way medium', 'way firm']);
-    expect((await storedEvents(page)).at(-1)).toMatchObject({ type: 'flagged', number: null });
+    expect((await readEvents(page)).at(-1)).toMatchObject({ type: 'flagged', number: null });
     await page.goto(`${app.url}#/charts`);
     await page.getByRole('heading', { level: 1, name: 'Charts' }).waitFor();
     expect(await page.getByText('flagged').count()).toBe(0);
@@ -82,7 +82,7 @@ describe.each([
     await sheet.getByRole('button', { name: 'Take in again: Cross-side from 6.0' }).click();
     await sheet.getByText('Cross-side from 6.0 is asked again.').waitFor();
     expect(await sheet.getByRole('listitem').count()).toBe(0);
-    const events = await storedEvents(page);
+    const events = await readEvents(page);
     expect(events.map(({ type, aside }) => [type, aside])).toEqual([
       ['set aside', true],
       ['set aside', false],
@@ -111,7 +111,7 @@ describe('a note', () => {
     await note.fill('');
     await again.getByRole('button', { name: 'Keep the note' }).click();
     await again.getByText('Noted.').waitFor();
-    expect((await storedEvents(again)).map(({ text }) => text)).toEqual(['Short on table 3.', '']);
+    expect((await readEvents(again)).map(({ text }) => text)).toEqual(['Short on table 3.', '']);
     await again.context().close();
   });
 });

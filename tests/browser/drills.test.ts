@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
+import { readType } from './events.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -302,31 +303,7 @@ async function next(page: Page, to: 'question' | 'result' = 'question'): Promise
   else await page.locator('.drill-result').waitFor();
 }
 
-interface StoredDrilled {
-  readonly type: string;
-  readonly seq: number;
-  readonly n: number;
-  readonly run: string;
-  readonly kind: string;
-}
-
 /** The drilled events as they lie on the disk. */
-async function drilledEvents(page: Page): Promise<StoredDrilled[]> {
-  const events = await page.evaluate(
-    () =>
-      new Promise<unknown>((resolve, reject) => {
-        const request = indexedDB.open('throughline');
-        request.onerror = () => reject(request.error);
-        request.onsuccess = () => {
-          const all = request.result.transaction('events').objectStore('events').getAll();
-          all.onsuccess = () => {
-            request.result.close();
-            resolve(all.result);
-          };
-        };
-      }),
-  );
-  return (events as StoredDrilled[])
-    .filter(({ type }) => type === 'drilled')
-    .sort((a, b) => a.seq - b.seq);
+function drilledEvents(page: Page) {
+  return readType(page, 'drilled');
 }

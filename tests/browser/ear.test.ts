@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, type Profile, reachQuestion, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
+import { readType } from './events.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -325,29 +326,7 @@ function dimmest(page: Page): Promise<number> {
   });
 }
 
-interface StoredAnswer {
-  readonly type: string;
-  readonly seq: number;
-  readonly outcome?: string;
-}
-
 /** The answers as they lie on the disk, in order. */
-async function answers(page: Page): Promise<StoredAnswer[]> {
-  const events = await page.evaluate(
-    () =>
-      new Promise<unknown>((resolve, reject) => {
-        const request = indexedDB.open('throughline');
-        request.onerror = () => reject(request.error);
-        request.onsuccess = () => {
-          const all = request.result.transaction('events').objectStore('events').getAll();
-          all.onsuccess = () => {
-            request.result.close();
-            resolve(all.result);
-          };
-        };
-      }),
-  );
-  return (events as StoredAnswer[])
-    .filter(({ type }) => type === 'answered')
-    .sort((a, b) => a.seq - b.seq);
+function answers(page: Page) {
+  return readType(page, 'answered');
 }

@@ -1,7 +1,15 @@
 import type { Page } from 'playwright-core';
 
-/** The events that a page's browser keeps, in the order in which they were written. */
-export async function storedEvents(page: Page): Promise<readonly Record<string, unknown>[]> {
+export interface StoredEvent {
+  readonly id: string;
+  readonly device: string;
+  readonly type: string;
+  readonly seq: number;
+  readonly [field: string]: unknown;
+}
+
+/** The log as it lies on the page's disk, in the order in which it was written. */
+export async function readEvents(page: Page): Promise<StoredEvent[]> {
   const events = await page.evaluate(
     () =>
       new Promise<unknown>((resolve, reject) => {
@@ -17,9 +25,10 @@ export async function storedEvents(page: Page): Promise<readonly Record<string, 
         };
       }),
   );
-  return (events as Record<string, unknown>[]).sort((a, b) => Number(a.seq) - Number(b.seq));
+  return (events as StoredEvent[]).sort((a, b) => a.seq - b.seq);
 }
 
-export async function eventCount(page: Page): Promise<number> {
-  return (await storedEvents(page)).length;
+/** Those of one type. */
+export async function readType(page: Page, type: string): Promise<StoredEvent[]> {
+  return (await readEvents(page)).filter((event) => event.type === type);
 }

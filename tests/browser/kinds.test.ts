@@ -28,8 +28,9 @@ import { spot } from '../../src/figure/frame.ts';
 import { type EventDraft, foldLog, type LogEvent, nextStep } from '../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS, formatBackup, type Settings } from '../../src/store/index.ts';
 import { type Mirror, sightAt } from '../../src/table/index.ts';
-import { type App, readEvents, startApp, watchErrors } from './app.ts';
+import { type App, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
+import { readEvents } from './events.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);

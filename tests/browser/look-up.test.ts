@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
-import { eventCount } from './events.ts';
+import { readEvents } from './events.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -42,7 +42,7 @@ describe.each([
     await page.getByRole('button', { name: 'Kick off the head rail', pressed: true }).waitFor();
     expect(await waysDrawn(page)).not.toEqual(before);
     await expectSound(page);
-    expect(await eventCount(page)).toBe(0);
+    expect(await readEvents(page).then(({ length }) => length)).toBe(0);
     expect(errors).toEqual([]);
     await page.context().close();
   });

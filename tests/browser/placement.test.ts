@@ -11,6 +11,7 @@ import {
   watchErrors,
 } from './app.ts';
 import { violationsOn } from './axe.ts';
+import { readEvents } from './events.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -238,29 +239,4 @@ async function expectWithin(page: Page): Promise<void> {
     () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
   );
   expect(over).toBe(0);
-}
-
-interface StoredEvent {
-  readonly type: string;
-  readonly card: string;
-  readonly seq: number;
-}
-
-/** The log as it lies on the disk, by number. */
-async function readEvents(page: Page): Promise<StoredEvent[]> {
-  const events = await page.evaluate(
-    () =>
-      new Promise<unknown>((resolve, reject) => {
-        const request = indexedDB.open('throughline');
-        request.onerror = () => reject(request.error);
-        request.onsuccess = () => {
-          const all = request.result.transaction('events').objectStore('events').getAll();
-          all.onsuccess = () => {
-            request.result.close();
-            resolve(all.result);
-          };
-        };
-      }),
-  );
-  return (events as StoredEvent[]).sort((a, b) => a.seq - b.seq);
 }

@@ -7,12 +7,12 @@ import {
   beginQuiz,
   type Remembered,
   reachQuestion,
-  readEvents,
   settled,
   startApp,
   watchErrors,
 } from './app.ts';
 import { violationsOn } from './axe.ts';
+import { readEvents } from './events.ts';
 
 let app: App;
 beforeAll(async () => {

@@ -1,0 +1,19 @@
+/** What every kind of session is given. */
+
+import type { ReadonlySignal } from '@preact/signals';
+import type { Chart } from '../charts/index.ts';
+import type { EventDraft, LogEvent, LogState } from '../scheduler/index.ts';
+import type { Settings } from '../store/index.ts';
+import type { Stopwatch } from './stopwatch.ts';
+
+export interface SessionPorts {
+  readonly chart: Chart;
+  readonly log: ReadonlySignal<LogState>;
+  readonly settings: ReadonlySignal<Settings>;
+  /** Resolves when the event is on disk; rejects with the reason when it cannot be written. */
+  readonly append: (draft: EventDraft) => Promise<LogEvent>;
+  /** Milliseconds since 1970-01-01 UTC, whole. */
+  readonly now: () => number;
+  readonly today: () => number;
+  readonly stopwatch: Stopwatch;
+}
