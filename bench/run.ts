@@ -4,6 +4,7 @@ import { benchAnswers } from './answers.ts';
 import { benchFloor } from './floor.ts';
 import type { Rate } from './measure.ts';
 import { benchGrowth, benchNumbers, heapGrowth } from './numbers.ts';
+import { benchNext, benchQuestions } from './questions.ts';
 import { benchSheets } from './sheets.ts';
 import { benchShots, type Way } from './shots.ts';
 
@@ -38,6 +39,9 @@ console.log(`heap after ${heap.recomputes} recomputes of those numbers: ${heap.b
 const answers = benchAnswers();
 row('answers scheduled per second', answers.rates);
 note(`${answers.answers} answers, sorted, folded and indexed, against next_state alone`);
+
+row('fresh questions per second', benchQuestions());
+row('answers taken in and next questions found per second', benchNext());
 
 const floor = benchFloor(ours.perSecond);
 console.log(
