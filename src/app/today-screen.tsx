@@ -206,7 +206,12 @@ function StartsFigure(props: {
   const { model, due } = props;
   const { table } = model.chart.value.setting;
   const frame = { table, mirror: MIRRORS[0] as Mirror };
-  const places = new Map(due.filter(isLineCard).map((card) => [`${card.start}`, card]));
+  const places = new Map(
+    due.filter(isLineCard).map((card) => {
+      const { start } = patternOf(card.pattern);
+      return [`${start.rail} ${start.from} ${card.start}`, card];
+    }),
+  );
   return (
     <div class="hero">
       <TableFigure

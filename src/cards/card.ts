@@ -9,6 +9,7 @@ import {
   type Chart,
   type Decimal,
   formatDecimal,
+  isMeasured,
   type Line,
   type PatternId,
   patternOf,
@@ -78,11 +79,16 @@ export function lineIdOf(chart: Chart, line: Line): string {
   return `${id}/${line.pattern}/${start}/${targetId(patternOf(line.pattern))}${suffixOf(chart)}`;
 }
 
+/** The id of a line's number card, which its other cards and its skills wait for. */
+export function numberIdOf(chart: Chart, line: Line): string {
+  return `${lineIdOf(chart, line)}/medium/number`;
+}
+
 function lineCards(chart: Chart, line: Line): readonly Card[] {
   const lineId = lineIdOf(chart, line);
   const { pattern, start } = line;
   const zone = zoneOf(patternOf(pattern), start);
-  const number = `${lineId}/medium/number`;
+  const number = numberIdOf(chart, line);
   const card = (kind: LineKind, after: readonly string[]): LineCard => {
     return { kind, id: `${lineId}/medium/${kind}`, lineId, pattern, zone, start, line, after };
   };
@@ -99,7 +105,7 @@ function skillCards(chart: Chart, tolerance: Decimal): readonly Card[] {
         const needed = needs[kind](zone);
         if (needed.length === 0) return [];
         const id = `${chart.document.id}/${pattern}/${zone}/${kind}${suffixOf(chart)}`;
-        const after = needed.map((line) => `${lineIdOf(chart, line)}/medium/number`);
+        const after = needed.map((line) => numberIdOf(chart, line));
         return [{ kind, id, lineId: id, pattern, zone, after }];
       }),
     );
@@ -120,7 +126,12 @@ function needsOf(chart: Chart, id: PatternId, lines: readonly Line[], tolerance:
       between.known.flatMap((known) => known.line ?? []),
     );
   return {
-    arrival: (zone) => middleOf(lines.filter((line) => within(line.start, zone))),
+    // Between two known targets if there are; a measured chart tells an arrival nowhere else.
+    arrival: (zone) => {
+      const known = beside(zone);
+      if (known.length > 0 || isMeasured(chart, id)) return known;
+      return middleOf(lines.filter((line) => within(line.start, zone)));
+    },
     'in between': (zone) => anchorsAround(pattern, lines, zone, tolerance),
     'rail ball': beside,
     'off the rail': beside,

@@ -12,6 +12,7 @@ export {
   isLineCard,
   type LineCard,
   lineIdOf,
+  numberIdOf,
   type SkillCard,
 } from './card.ts';
 export { createDice, type Dice, hashOf, multiplesBetween } from './dice.ts';
@@ -25,6 +26,7 @@ export {
   toleranceFor,
 } from './grade.ts';
 export { type Asker, byProportion, placeByProportion } from './instance.ts';
+export { type BallPlace, kickAt, routeFor } from './kick.ts';
 export { betweensOf, countOn, type Known, placeOf } from './known.ts';
 export {
   type FoundWay,

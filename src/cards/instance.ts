@@ -13,7 +13,7 @@ import {
   type Decimal,
   interpolate,
   isMeasured,
-  kickTo,
+  type Line,
   launchOf,
   monotoneCubic,
   numberAt,
@@ -29,7 +29,6 @@ import {
   aimNamed,
   ballOnLine,
   type Count,
-  diamondLength,
   diamondOf,
   divisions,
   type Flight,
@@ -45,6 +44,7 @@ import {
 } from '../table/index.ts';
 import type { SkillCard } from './card.ts';
 import { createDice, type Dice, multiplesBetween } from './dice.ts';
+import { kickAt } from './kick.ts';
 import { type Between, betweensOf, countOn, type Known } from './known.ts';
 import type {
   ArrivalQuestion,
@@ -62,6 +62,8 @@ export interface Asker {
   readonly tolerance: Decimal;
   /** The speeds at which skills are asked. */
   readonly speeds: readonly Speed[];
+  /** Lines that a skill may be worked out from; all of the chart's if it is left out. */
+  readonly met?: (line: Line) => boolean;
 }
 
 const TENTH = toDecimal(0.1);
@@ -97,16 +99,18 @@ function firstOf<T, Q>(dice: Dice, places: readonly T[], ask: (place: T) => Q | 
 }
 
 function inBetween(
-  { chart, tolerance }: Asker,
+  { chart, tolerance, met = () => true }: Asker,
   { pattern, zone }: SkillCard,
   speed: Speed,
   dice: Dice,
 ): BetweenQuestion | null {
   const lines = chart.lines.filter((line) => line.pattern === pattern);
   const anchors = anchorNumbers(lines, anchorsOf(lines, anchorBound(tolerance)), speed);
+  const unmet = new Set(lines.filter((line) => !met(line)).map((line) => line.start));
   const [from, to] = zoneBounds(patternOf(pattern), zone);
   const places = anchors.slice(1).flatMap((right, n) => {
     const left = anchors[n] as AnchorNumber;
+    if (unmet.has(left.start) || unmet.has(right.start)) return [];
     return multiplesBetween(left.start, right.start, TENTH)
       .filter((start) => from <= start && start <= to)
       .map((start) => ({ start, anchors: [left, right] as const }));
@@ -119,9 +123,11 @@ function inBetween(
   });
 }
 
-function betweensIn({ chart }: Asker, { pattern, zone }: SkillCard, speed: Speed) {
+function betweensIn({ chart, met }: Asker, { pattern, zone }: SkillCard, speed: Speed) {
   return betweensOf(chart, pattern, speed).filter(
-    ({ start }) => zoneOf(patternOf(pattern), start) === zone,
+    ({ start, known }) =>
+      zoneOf(patternOf(pattern), start) === zone &&
+      known.every(({ line }) => line === null || !met || met(line)),
   );
 }
 
@@ -145,7 +151,7 @@ function railBall(
 ): RailBallQuestion | null {
   return firstOf(dice, placesOf(betweensIn(asker, card, speed)), ({ between, at }) => {
     const { pattern, start, count, known } = between;
-    const kick = kickOn(pattern, count, at);
+    const kick = kickAt(asker.chart.setting.table, pattern, { count, at });
     const solved = kickNumber(asker, kick, between, speed);
     if (!solved) return null;
     const { number, tolerance } = solved;
@@ -166,11 +172,10 @@ function offTheRail(
   return firstOf(dice, places, ({ between, at, off }) => {
     const { pattern, start, count, known } = between;
     const { table } = asker.chart.setting;
-    const metres = toNumber(off) * diamondLength(table, acrossOf(count));
-    const solved = kickNumber(asker, kickOn(pattern, count, at, metres), between, speed);
+    const solved = kickNumber(asker, kickAt(table, pattern, { count, at, off }), between, speed);
     if (!solved) return null;
     const { number, tolerance, aim } = solved;
-    const landed = landsAt(asker.chart, kickOn(pattern, count, at), start, aim, speed);
+    const landed = landsAt(asker.chart, kickAt(table, pattern, { count, at }), start, aim, speed);
     if (landed === null) return null;
     const onRail = roundTo(landed, TENTH);
     if (!(known[0].at < onRail && onRail < known[1].at)) return null;
@@ -178,16 +183,6 @@ function offTheRail(
     const place = { count, at, off, onRail, known, truth };
     return { kind: 'off the rail', pattern, start, speed, tolerance, ...place };
   });
-}
-
-/** A rail across the end of this one: its diamonds measure the distance from it. */
-function acrossOf(count: Count): Count['rail'] {
-  return count.rail === 'left' || count.rail === 'right' ? 'foot' : 'left';
-}
-
-function kickOn(id: Between['pattern'], count: Count, at: Decimal, off?: number): Pattern {
-  const pattern = { ...patternOf(id), kicks: count };
-  return off === undefined ? kickTo(pattern, toNumber(at)) : kickTo(pattern, toNumber(at), off);
 }
 
 interface SolvedKick {
@@ -225,7 +220,11 @@ function kickNumber(
 }
 
 /** By a measured chart's own numbers: its cubic through the known targets; else null. */
-function measuredTruth(chart: Chart, { known }: Between, at: Decimal): number | null {
+function measuredTruth(
+  chart: Chart,
+  { known }: Pick<Between, 'known'>,
+  at: Decimal,
+): number | null {
   const measured = known.some(({ line }) => line !== null && isMeasured(chart, line.pattern));
   if (!measured) return null;
   return monotoneCubic(known.map((one) => ({ x: toNumber(one.at), y: one.exact })))(toNumber(at));
@@ -235,20 +234,18 @@ function arrival(asker: Asker, card: SkillCard, speed: Speed, dice: Dice): Arriv
   const { chart, tolerance } = asker;
   const { pattern } = card;
   const places = arrivalPlaces(asker, card, speed);
-  return firstOf(dice, places, ({ start, count, at, known }) => {
-    const kick = kickOn(pattern, count, at);
-    const number = numberTo(chart, kick, start, speed);
+  return firstOf(dice, places, (asked) => {
+    const { start, count, at, known } = asked;
+    const kick = kickAt(chart.setting.table, pattern, { count, at });
+    const measured = known && measuredTruth(chart, { known }, at);
+    const number = measured ?? numberTo(chart, kick, start, speed);
     if (number === null) return null;
     const aim = roundTo(number, chart.document.printStep);
-    const through = aimNamed(
-      chart.setting.table,
-      kick,
-      toNumber(start),
-      toNumber(aim),
-      chart.naming,
-    );
-    const landed = known && isMeasured(chart, pattern) ? backwards(known, aim) : null;
-    const place = landed ?? landsAt(chart, kick, start, through, speed);
+    const named = toNumber(aim);
+    const through = aimNamed(chart.setting.table, kick, toNumber(start), named, chart.naming);
+    // What is measured is not played: where it says nothing, nothing is asked.
+    const place =
+      measured === null ? landsAt(chart, kick, start, through, speed) : backwards(known, aim);
     if (place === null || !isInside(place, count, known)) return null;
     return {
       kind: 'arrival',
@@ -276,20 +273,23 @@ function arrivalPlaces(asker: Asker, card: SkillCard, speed: Speed): readonly Ar
   const { chart } = asker;
   const pattern = patternOf(card.pattern);
   const betweens = betweensIn(asker, card, speed);
-  if (betweens.length > 0) {
+  if (betweens.length > 0 || isMeasured(chart, card.pattern)) {
     return placesOf(betweens).map(({ between, at }) => ({ ...between, at }));
   }
   const count = countOn(pattern, pattern.kicks.rail);
   const ends = [toDecimal(0), toDecimal(divisions(count.rail))] as const;
+  const { met = () => true } = asker;
   return chart.lines
-    .filter((line) => line.pattern === card.pattern && zoneOf(pattern, line.start) === card.zone)
+    .filter((line) => line.pattern === card.pattern && met(line))
+    .filter((line) => zoneOf(pattern, line.start) === card.zone)
     .flatMap(({ start }) =>
       multiplesBetween(...ends, TENTH).map((at) => ({ start, count, at, known: null })),
     );
 }
 
 /** The measured chart read the other way: from a number to the place. */
-function backwards(known: readonly [Known, Known], aim: Decimal): number | null {
+function backwards(known: ArrivalPlace['known'], aim: Decimal): number | null {
+  if (!known) return null;
   const points = known.map((one) => ({ x: one.exact, y: toNumber(one.at) }));
   const [low, high] = points.sort((a, b) => a.x - b.x) as [(typeof points)[0], (typeof points)[0]];
   return low.x < high.x ? monotoneCubic([low, high])(toNumber(aim)) : null;

@@ -64,7 +64,12 @@ function Drawing(props: TableFigureProps) {
       ))}
       <Ways {...props} />
       {props.marks?.map((mark) => (
-        <Mark key={`${mark.tone}${mark.diamond}`} frame={frame} mark={mark} marks={marks} />
+        <Mark
+          key={`${mark.tone} ${mark.count.rail} ${mark.count.from} ${mark.diamond}`}
+          frame={frame}
+          mark={mark}
+          marks={marks}
+        />
       ))}
       {pointed && <PointedMark frame={frame} mark={pointed} marks={marks} />}
     </>

@@ -7,6 +7,7 @@ const NAMED = 5;
 /** The end of a session. */
 export function DonePanel(props: {
   readonly why: 'nothing left' | 'time is up';
+  readonly problem: string | null;
   readonly summary: Summary;
   readonly longer: readonly Longer[];
   readonly goOn: () => void;
@@ -50,6 +51,11 @@ export function DonePanel(props: {
         </>
       )}
       {!over && <p class="soft-words">{nextWords(next)}</p>}
+      {props.problem && (
+        <p class="problem" role="alert">
+          {props.problem}
+        </p>
+      )}
       <div class="answer-actions">
         {over && (
           <button type="button" class="key quiet" onClick={props.goOn}>

@@ -1,11 +1,10 @@
 /** What the answer screen draws, from the same replays as its words. */
 
-import { type Question, type Replay, replay } from '../cards/index.ts';
+import { type Question, type Replay, replay, routeFor } from '../cards/index.ts';
 import {
   type Chart,
   type Decimal,
   formatDecimal,
-  kickTo,
   type Line,
   launchOf,
   type Pattern,
@@ -17,7 +16,6 @@ import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts
 import {
   aimNamed,
   type Count,
-  diamondLength,
   type Point,
   playLine,
   pointAlong,
@@ -41,23 +39,9 @@ export interface Start {
   readonly start: Decimal;
 }
 
-/** The route a question is played on: its pattern's, or a kick at its ball or to where it arrives. */
+/** The route a question is played on. */
 export function routeOf({ setting }: Chart, question: Question): Pattern {
-  const pattern = patternOf(question.pattern);
-  switch (question.kind) {
-    case 'rail ball':
-      return kickTo({ ...pattern, kicks: question.count }, toNumber(question.at));
-    case 'off the rail': {
-      const across =
-        question.count.rail === 'left' || question.count.rail === 'right' ? 'foot' : 'left';
-      const off = toNumber(question.off) * diamondLength(setting.table, across);
-      return kickTo({ ...pattern, kicks: question.count }, toNumber(question.at), off);
-    }
-    case 'arrival':
-      return kickTo({ ...pattern, kicks: question.count }, toNumber(question.truth[0]));
-    default:
-      return pattern;
-  }
+  return routeFor(setting.table, question);
 }
 
 /** Where the ball that is kicked at stands; null for a question without one. */

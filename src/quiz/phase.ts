@@ -47,7 +47,11 @@ export type Phase =
       readonly problem: string | null;
     })
   /** Nothing is left today, or the minutes chosen are over. */
-  | { readonly at: 'done'; readonly why: 'nothing left' | 'time is up' };
+  | {
+      readonly at: 'done';
+      readonly why: 'nothing left' | 'time is up';
+      readonly problem: string | null;
+    };
 
 export interface Progress {
   readonly answered: number;

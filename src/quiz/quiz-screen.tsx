@@ -46,7 +46,7 @@ export function QuizScreen(props: QuizScreenProps) {
         }
       />
       {phase.at === 'done' ? (
-        <Done {...props} why={phase.why} />
+        <Done {...props} phase={phase} />
       ) : (
         <ActivePhase {...props} phase={phase} />
       )}
@@ -78,7 +78,9 @@ export function QuizBar(props: {
   );
 }
 
-function Done(props: QuizScreenProps & { readonly why: 'nothing left' | 'time is up' }) {
+function Done(
+  props: QuizScreenProps & { readonly phase: Extract<Phase, { readonly at: 'done' }> },
+) {
   const { session, cards, log, today, settings } = props;
   const longer = useMemo(
     () => holdsLonger(cards, log, today, settings.targetRecall),
@@ -86,7 +88,8 @@ function Done(props: QuizScreenProps & { readonly why: 'nothing left' | 'time is
   );
   return (
     <DonePanel
-      why={props.why}
+      why={props.phase.why}
+      problem={props.phase.problem}
       summary={session.summary.value}
       longer={longer}
       goOn={session.goOn}

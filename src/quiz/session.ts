@@ -9,6 +9,7 @@ import {
   type Card,
   gradeAnswer,
   isSkill,
+  numberIdOf,
   paceOf,
   pictureFor,
   type Question,
@@ -16,7 +17,7 @@ import {
   seedFor,
   toleranceFor,
 } from '../cards/index.ts';
-import { type Chart, toNumber } from '../charts/index.ts';
+import { type Chart, type Line, toNumber } from '../charts/index.ts';
 import {
   type Answered,
   agendaFor,
@@ -112,7 +113,7 @@ export function createSession(ports: QuizPorts): Session {
     try {
       return await ports.append(draft);
     } catch (error) {
-      if (before.at !== 'done') phase.value = { ...before, problem: notSaved(error) } as Phase;
+      phase.value = { ...before, problem: notSaved(error) } as Phase;
       return null;
     } finally {
       writing = false;
@@ -152,13 +153,14 @@ export function createSession(ports: QuizPorts): Session {
       if (!writing) phase.value = phaseFor(run);
     },
     goOn: () => {
+      if (writing) return;
       run.quota.value = null;
       phase.value = phaseFor(run);
     },
     ...editing(edit),
     submit: async () => {
       const now = phase.value;
-      if (now.at !== 'asking') return;
+      if (now.at !== 'asking' || writing) return;
       if (overtaken(ports, now)) return goOn();
       const ms = answerTime(ports);
       const read = readEntry(now.question, now);
@@ -167,7 +169,7 @@ export function createSession(ports: QuizPorts): Session {
     },
     showMe: async () => {
       const now = phase.value;
-      if (now.at !== 'asking') return;
+      if (now.at !== 'asking' || writing) return;
       if (overtaken(ports, now)) goOn();
       else await answer(null, now, answerTime(ports));
     },
@@ -224,12 +226,13 @@ export function askerFor(chart: Chart, settings: Settings): Asker {
 function phaseFor(run: Run): Phase {
   const { log, settings, quota, answered, unaskable } = run;
   const most = quota.peek();
-  if (most !== null && answered.peek() >= most) return { at: 'done', why: 'time is up' };
+  if (most !== null && answered.peek() >= most)
+    return { at: 'done', why: 'time is up', problem: null };
   const wanted = queueSettings(settings.peek());
   for (;;) {
     const cards = run.cards.filter((card) => !unaskable.has(card.id));
     const step = nextStep(cards, log.peek(), run.today(), wanted);
-    if (!step) return { at: 'done', why: 'nothing left' };
+    if (!step) return { at: 'done', why: 'nothing left', problem: null };
     if (step.type === 'meet') {
       const first = log.peek().met.size === 0;
       const mirror = MIRRORS[0] as Mirror;
@@ -244,7 +247,11 @@ function phaseFor(run: Run): Phase {
 function asking(ports: QuizPorts, card: Card): Asking | null {
   const times = ports.log.peek().memories.get(card.id)?.answers ?? 0;
   const settings = ports.settings.peek();
-  const question = questionOf(askerFor(ports.chart, settings), card, seedFor(card.id, times));
+  const { memories } = ports.log.peek();
+  // A skill is worked out from numbers that were asked before, or they would be told in passing.
+  const met = (line: Line) => memories.has(numberIdOf(ports.chart, line));
+  const asker = { ...askerFor(ports.chart, settings), met };
+  const question = questionOf(asker, card, seedFor(card.id, times));
   if (!question) return null;
   const mirror = mirrorFor(settings, card.id, times);
   return { at: 'asking', card, question, mirror, ...emptyEntry(question), turn: times };

@@ -12,6 +12,7 @@ import {
   isLineCard,
   isSkill,
   KINDS,
+  numberIdOf,
   OUTCOMES,
   type Pace,
   parseAnswer,
@@ -26,6 +27,8 @@ import {
   type Decimal,
   formatDecimal,
   HARBOUR_LANE,
+  type Knot,
+  type Line,
   minus,
   monotoneCubic,
   patternOf,
@@ -230,6 +233,41 @@ describe('skills', () => {
     expect(compared).toBeGreaterThan(10);
   });
 
+  it('are worked out from met lines only, where that is asked for', () => {
+    // Found in review: a rail ball told the numbers of lines that had never been shown.
+    const { asker, cards } = sets[0] as (typeof sets)[number];
+    let asked = 0;
+    for (const card of cards.filter((one) => isSkill(one.kind))) {
+      const met = (line: Line) => card.after.includes(numberIdOf(asker.chart, line));
+      for (let seed = 0; seed < 5; seed++) {
+        const question = questionOf({ ...asker, met }, card, seed);
+        if (!question) throw new Error(`${card.id} has nothing to ask from what it waits for`);
+        for (const line of linesOf(asker, question)) expect(met(line)).toBe(true);
+        asked += 1;
+      }
+    }
+    expect(asked).toBeGreaterThan(400);
+  });
+
+  it('never contradict a measured chart: an arrival is read from its own numbers', () => {
+    // Found in review: outside the two known numbers the ball was played instead.
+    for (const naming of ['through', 'opposite'] as const) {
+      const asker = askerOf(computeChart(MEASURED_BAR_TABLE, naming), 0.1);
+      const cards = cardsOf(asker.chart, asker.tolerance);
+      for (const card of cards.filter((one) => one.kind === 'arrival')) {
+        for (let seed = 0; seed < 20; seed++) {
+          const question = questionOf(asker, card, seed);
+          if (question?.kind !== 'arrival' || !question.known) throw new Error(card.id);
+          const [low, high] = question.known
+            .map((known) => ({ x: known.exact, y: toNumber(known.at) }))
+            .sort((a, b) => a.x - b.x) as [Knot, Knot];
+          const read = monotoneCubic([low, high])(toNumber(question.aim));
+          expect(toNumber(question.truth[0])).toBeCloseTo(read ?? Number.NaN, 4);
+        }
+      }
+    }
+  });
+
   it('come from a measured chart by its monotone cubic', () => {
     const asker = {
       ...askerOf(computeChart(MEASURED_BAR_TABLE), 0.1),
@@ -270,6 +308,18 @@ describe('zones', () => {
     }
   });
 });
+
+/** The chart's lines whose numbers a question gives. */
+function linesOf({ chart }: Asker, question: Question): readonly Line[] {
+  if (question.kind === 'in between') {
+    const starts = question.anchors.map((anchor) => anchor.start);
+    return chart.lines.filter(
+      (line) => line.pattern === question.pattern && starts.includes(line.start),
+    );
+  }
+  if (!('known' in question)) return [];
+  return (question.known ?? []).flatMap(({ line }) => line ?? []);
+}
 
 const instanceArb = fc.nat({ max: askers.length - 1 }).chain((n) => {
   const { asker, cards } = sets[n] as (typeof sets)[number];

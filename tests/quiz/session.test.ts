@@ -240,11 +240,24 @@ describe('a session of some minutes', () => {
       await callRight();
       session.next();
     }
-    expect(session.phase.value).toEqual({ at: 'done', why: 'time is up' });
+    expect(session.phase.value).toEqual({ at: 'done', why: 'time is up', problem: null });
     expect(session.progress.value).toEqual({ answered: 4, left: 0 });
     expect(disk).toHaveLength(4);
     session.goOn();
     expect(session.phase.value.at).toBe('asking');
+  });
+
+  it('says so at the end, too, when taking back cannot be written', async () => {
+    ports = { ...ports, minutes: 0.1 };
+    session = createSession(ports);
+    await callRight();
+    session.next();
+    refuse = new Error('denied');
+    await session.takeBack();
+    expect(session.phase.value).toMatchObject({
+      at: 'done',
+      problem: expect.stringContaining('Not saved'),
+    });
   });
 
   it('asks all there is where there is less', () => {
