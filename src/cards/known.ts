@@ -36,6 +36,9 @@ export interface Known {
   readonly line: Line | null;
 }
 
+/** Nearer together than this, a diamond, two targets leave no room for a ball between them. */
+const ROOM = toDecimal(1);
+
 /** Two neighbouring known targets of one start, ascending along the rail. */
 export interface Between {
   readonly pattern: PatternId;
@@ -62,7 +65,7 @@ function beside(chart: Chart, line: Line, count: Count, speed: Speed): readonly 
     const from = known[n] as Known;
     const owner = from.pocket === null ? to.pocket : from.pocket;
     const { target } = patternOf(line.pattern);
-    if (target.kind !== 'pocket' || owner !== target.pocket) return [];
+    if (target.kind !== 'pocket' || owner !== target.pocket || to.at - from.at < ROOM) return [];
     return [{ pattern: line.pattern, start: line.start, count, known: [from, to] as const }];
   });
 }
