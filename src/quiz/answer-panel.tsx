@@ -14,6 +14,8 @@ export function AnswerPanel(props: {
   readonly problem: string | null;
   readonly onNext: () => void;
   readonly onTakeBack: (() => void) | null;
+  /** Rolls the balls once more. */
+  readonly onRoll: () => void;
   readonly children?: ComponentChildren;
 }) {
   const { feedback, onTakeBack } = props;
@@ -27,7 +29,14 @@ export function AnswerPanel(props: {
       {feedback.speeds.length > 0 && (
         <SpeedTable speeds={feedback.speeds} chosen={feedback.speed} />
       )}
-      <Legend legend={feedback.legend} speed={feedback.speed} />
+      <div class="legend-row">
+        <Legend legend={feedback.legend} speed={feedback.speed} />
+        {feedback.legend !== 'speeds' && (
+          <button type="button" class="plain" onClick={props.onRoll}>
+            Roll again
+          </button>
+        )}
+      </div>
       {feedback.working && <WorkingSteps working={feedback.working} />}
       {props.beside && <p class="soft-words">{props.beside}</p>}
       {props.cue && <CueBox cue={props.cue} />}
@@ -110,7 +119,7 @@ export function Legend(props: { readonly legend: Feedback['legend']; readonly sp
   if (props.legend === 'speeds') return <SpeedLegend />;
   return (
     <p class="legend">
-      <span class="key-line true" /> the line at {props.speed}
+      <span class="key-line true" /> line at {props.speed}
       {props.legend === 'both' && (
         <>
           <span class="key-line yours" /> your number

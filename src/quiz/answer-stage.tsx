@@ -42,11 +42,6 @@ export function AnswerStage(props: {
           label={feedback.verdict}
           turn={turn}
         />
-        {feedback.legend !== 'speeds' && (
-          <button type="button" class="plain roll" onClick={() => setTurn(turn + 1)}>
-            Roll again
-          </button>
-        )}
       </div>
       <div class="controls">
         <AnswerPanel
@@ -56,6 +51,7 @@ export function AnswerStage(props: {
           problem={props.problem}
           onNext={props.onNext}
           onTakeBack={props.onTakeBack}
+          onRoll={() => setTurn(turn + 1)}
         >
           {props.children}
         </AnswerPanel>

@@ -117,7 +117,7 @@ describe('a window', () => {
     await page.locator('main.quiz[data-phase="answered"]').waitFor();
     const events = await readEvents(page);
     expect(events.at(-1)).toMatchObject({ kind: 'window', answer: [-0.1, 3], outcome: 'off' });
-    await page.getByText('the line at firm').waitFor();
+    await page.getByText('line at firm').waitFor();
     await page.getByText(/You called .*firm \+3\.0 \([\d.]+ high\)/).waitFor();
     expect(await violationsOn(page)).toEqual([]);
     expect(errors).toEqual([]);
