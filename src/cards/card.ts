@@ -16,7 +16,7 @@ import {
   toNumber,
 } from '../charts/index.ts';
 import type { Route, Target } from '../table/index.ts';
-import { betweensOf } from './known.ts';
+import { betweensOf, startsInPocket } from './known.ts';
 import { type LineKind, SKILL_KINDS, type SkillKind } from './question.ts';
 import { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';
 
@@ -130,7 +130,8 @@ function needsOf(chart: Chart, id: PatternId, lines: readonly Line[], tolerance:
     arrival: (zone) => {
       const known = beside(zone);
       if (known.length > 0 || isMeasured(chart, id)) return known;
-      return middleOf(lines.filter((line) => within(line.start, zone)));
+      const free = lines.filter((line) => !startsInPocket(chart, id, line.start));
+      return middleOf(free.filter((line) => within(line.start, zone)));
     },
     'in between': (zone) => anchorsAround(pattern, lines, zone, tolerance),
     'rail ball': beside,

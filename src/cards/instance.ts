@@ -45,7 +45,7 @@ import {
 import type { SkillCard } from './card.ts';
 import { createDice, type Dice, multiplesBetween } from './dice.ts';
 import { kickAt } from './kick.ts';
-import { type Between, betweensOf, countOn, type Known } from './known.ts';
+import { type Between, betweensOf, countOn, type Known, startsInPocket } from './known.ts';
 import type {
   ArrivalQuestion,
   BetweenQuestion,
@@ -53,6 +53,7 @@ import type {
   Question,
   RailBallQuestion,
 } from './question.ts';
+import { replay } from './replay.ts';
 import { zoneBounds, zoneOf } from './zone.ts';
 
 /** What a question is made from. */
@@ -71,6 +72,8 @@ const TENTH = toDecimal(0.1);
 const NEAR = toDecimal(0.2);
 /** How far a ball off the rail stands from it, diamonds. */
 const OFF = [0.5, 1, 1.5].map(toDecimal);
+/** A number that is right hits the ball full; what is less is a start or a way that is none. */
+const FULL = 0.99;
 /** An arrival may be off by so much more than a number. */
 const ARRIVAL_FACTOR = 2.5;
 
@@ -112,7 +115,7 @@ function inBetween(
     const left = anchors[n] as AnchorNumber;
     if (unmet.has(left.start) || unmet.has(right.start)) return [];
     return multiplesBetween(left.start, right.start, TENTH)
-      .filter((start) => from <= start && start <= to)
+      .filter((start) => from <= start && start <= to && !startsInPocket(chart, pattern, start))
       .map((start) => ({ start, anchors: [left, right] as const }));
   });
   return firstOf(dice, places, ({ start, anchors: around }) => {
@@ -210,6 +213,9 @@ function kickNumber(
   if (!ball) return null;
   const before = passCushions(setting, ball, kick.cushions).stretches;
   if (strikesFirst(setting.table, before, targetPoint(setting.table, kick.target))) return null;
+  // Solved as if rails had no pockets in them and the ball could start in a corner: played, it hits.
+  const hit = replay(setting, kick, from, aim, launch).hit;
+  if (!hit || hit.fullness < FULL) return null;
   const most = plus(tolerance, tolerance);
   // Both namings count in diamonds of one rail, so no tolerance is more than twice as wide in one.
   const half = hitHalfWidth(setting, kick, from, launch, aim, 0, 2 * toNumber(most));
@@ -281,6 +287,7 @@ function arrivalPlaces(asker: Asker, card: SkillCard, speed: Speed): readonly Ar
   const { met = () => true } = asker;
   return chart.lines
     .filter((line) => line.pattern === card.pattern && met(line))
+    .filter(({ start }) => !startsInPocket(chart, card.pattern, start))
     .filter((line) => zoneOf(pattern, line.start) === card.zone)
     .flatMap(({ start }) =>
       multiplesBetween(...ends, TENTH).map((at) => ({ start, count, at, known: null })),

@@ -19,6 +19,8 @@ import {
   divisions,
   isLongRail,
   type PocketName,
+  pocketInRail,
+  pointAt,
   type Rail,
   type Speed,
 } from '../table/index.ts';
@@ -54,9 +56,16 @@ export interface Between {
 export function betweensOf(chart: Chart, id: PatternId, speed: Speed): readonly Between[] {
   return railsOf(patternOf(id)).flatMap((count) =>
     chart.lines
-      .filter((line) => line.pattern === id)
+      .filter((line) => line.pattern === id && !startsInPocket(chart, id, line.start))
       .flatMap((line) => beside(chart, line, count, speed)),
   );
+}
+
+/** A start in the mouth of a pocket, where no ball lies against the rail. */
+export function startsInPocket({ setting }: Chart, id: PatternId, start: Decimal): boolean {
+  const { start: count } = patternOf(id);
+  const place = pointAt(setting.table, count, toNumber(start));
+  return pocketInRail(setting.table, count.rail, place) !== null;
 }
 
 function beside(chart: Chart, line: Line, count: Count, speed: Speed): readonly Between[] {

@@ -52,6 +52,8 @@ export function listenToKeys(keyed: Keyed): () => void {
       event.preventDefault();
       return;
     }
+    // Nor does a held digit answer one verdict after the other.
+    if (event.repeat && keyed.asking()?.question.kind === 'trust') return;
     if (confirms && hasOwnAnswer(event.target)) return;
     if (press(keyed, event.key)) event.preventDefault();
   };

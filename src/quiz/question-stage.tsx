@@ -1,5 +1,5 @@
-import { useEffect } from 'preact/hooks';
-import { fieldsOf } from '../cards/index.ts';
+import { useEffect, useRef } from 'preact/hooks';
+import { fieldsOf, type Question } from '../cards/index.ts';
 import { type Chart, patternOf, toNumber, VERDICTS } from '../charts/index.ts';
 import { Ruler, TableFigure } from '../figure/index.ts';
 import type { Count } from '../table/index.ts';
@@ -44,7 +44,7 @@ export function QuestionStage(props: StageProps) {
         </p>
         {question.kind === 'window' && <WindowRuler {...props} />}
         {question.kind === 'trust' ? (
-          <TrustChoices answering={answering} />
+          <TrustChoices answering={answering} question={question} />
         ) : (
           <NumberPad
             signed={question.kind === 'window'}
@@ -135,9 +135,17 @@ function WindowRuler({ chart, shown, entry, answering }: StageProps) {
   );
 }
 
+/** So soon after a question came nobody has read it, ms. */
+const DOUBLE_TAP = 350;
+
 /** The three verdicts; one press answers. */
-function TrustChoices({ answering }: { readonly answering: Answering }) {
+function TrustChoices(props: { readonly answering: Answering; readonly question: Question }) {
+  const { answering, question } = props;
   const { showMe } = answering;
+  const shown = useRef(0);
+  useEffect(() => {
+    shown.current = performance.now();
+  }, [question]);
   return (
     <fieldset class="choices" aria-label="What the line is good for" onMouseDown={keepFocus}>
       {VERDICTS.map((verdict, n) => (
@@ -147,6 +155,8 @@ function TrustChoices({ answering }: { readonly answering: Answering }) {
           class="key"
           aria-keyshortcuts={String(n + 1)}
           onClick={() => {
+            // The second half of a double tap was meant for the question before.
+            if (performance.now() - shown.current < DOUBLE_TAP) return;
             answering.choose(verdict);
             void answering.submit();
           }}

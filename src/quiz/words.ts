@@ -144,9 +144,11 @@ function wideWords(
   return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}`;
 }
 
-/** ", 1 inch short": how far from the middle of the pocket, if that is known. */
+/** ", 1 inch short": how far from the middle of the pocket, if that is known and anything at all. */
 function besideWords({ miss }: Replay, units: Units): string {
-  return miss === null ? '' : `, ${lengthWords(Math.abs(miss), units)} ${longOrShort(miss)}`;
+  if (miss === null) return '';
+  const by = lengthWords(Math.abs(miss), units);
+  return by.startsWith('0 ') ? ', on its way to the middle' : `, ${by} ${longOrShort(miss)}`;
 }
 
 export function longOrShort(miss: number | null): string {

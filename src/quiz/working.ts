@@ -9,6 +9,8 @@ import {
   formatDecimal,
   interpolate,
   minus,
+  plus,
+  roundTo,
   size,
   toDecimal,
   toNumber,
@@ -91,28 +93,30 @@ function between(
   const rise = minus(last.number, first.number);
   const gone = minus(place, first.at);
   const share = toDecimal(toNumber(gone) / toNumber(width));
-  const part = minus(value, first.number);
+  // As it is said, so that the sum is that of the numbers that are read.
+  const part = inHundredths(minus(value, first.number));
   const miss = minus(value, truth);
   return {
     rule: value,
     miss,
     steps: [
       `${capital(first.name)} ${formatDecimal(first.number)}; ${last.name} ${formatDecimal(last.number)}: ${formatDecimal(rise, 1, true)} over ${formatDecimal(size(width))} ${what}.`,
-      `${formatDecimal(place)} is ${formatDecimal(size(gone))} on from ${formatDecimal(first.at)}, ${hundredths(share)} of the way: ${hundredths(part, true)}.`,
-      `${formatDecimal(first.number)} and ${hundredths(part)} make ${hundredths(value)}.`,
+      `${formatDecimal(place)} is ${formatDecimal(size(gone))} on from ${formatDecimal(first.at)}, ${formatDecimal(inHundredths(share))} of the way: ${formatDecimal(part, 1, true)}.`,
+      `${formatDecimal(first.number)} and ${formatDecimal(part)} make ${formatDecimal(plus(first.number, part))}.`,
       ruleWords(miss),
     ],
   };
 }
 
 function ruleWords(miss: Decimal): string {
-  const near = toDecimal(Math.round(toNumber(miss) * 100) / 100);
+  const near = inHundredths(miss);
   if (near === 0) return 'The ball itself does the same: here the rule is right.';
   return `The rule is ${errorWords(near)} of the ball itself.`;
 }
 
-function hundredths(value: Decimal, signed = false): string {
-  return formatDecimal(toDecimal(Math.round(toNumber(value) * 100) / 100), 1, signed);
+/** Halves go away from zero, so that a step down is rounded as one up. */
+function inHundredths(value: Decimal): Decimal {
+  return roundTo(toNumber(value), toDecimal(0.01));
 }
 
 function capital(text: string): string {
