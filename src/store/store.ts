@@ -61,13 +61,13 @@ export interface Store {
   readonly importBackup: (text: string) => Promise<Imported>;
   /** The rehearsal under way; null if there is none that can be read. */
   readonly loadRehearsal: () => Promise<RehearsalDraft | null>;
-  /** False, with nothing written, if another one is there or this tab is behind. */
+  /** False, with nothing written, if another one is there, it is over, or this tab is behind. */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
   /** Removes the rehearsal of that id; without an id, whatever is there. */
   readonly dropRehearsal: (id?: string) => Promise<void>;
   /**
    * Writes the finished rehearsal and removes the one under way, in one transaction; null, with
-   * nothing written, if that is gone or further on in another tab.
+   * nothing written, if that is gone, over, or has other answers.
    */
   readonly finishRehearsal: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
   readonly close: () => Promise<void>;
