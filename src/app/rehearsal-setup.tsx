@@ -7,6 +7,7 @@ import {
   notSaved,
   planRehearsal,
   rehearsable,
+  termsOf,
   weigh,
 } from '../quiz/index.ts';
 import { CLOCKS, type RehearsalDraft, type RehearsalSpec } from '../scheduler/index.ts';
@@ -112,8 +113,10 @@ function SetPicks({ spec, change }: PartProps) {
 function draftOf(model: Model, spec: RehearsalSpec): RehearsalDraft {
   const log = model.log.peek();
   const cards = rehearsable(model.cards.peek(), log, spec);
-  const weighed = weigh(cards, log, model.today(), model.settings.peek().use);
-  return newRehearsal(spec, model.now(), (seed) => planRehearsal(weighed, spec.count, seed));
+  const settings = model.settings.peek();
+  const weighed = weigh(cards, log, model.today(), settings.use);
+  const terms = termsOf(model.chart.peek(), settings);
+  return newRehearsal(spec, terms, model.now(), (seed) => planRehearsal(weighed, spec.count, seed));
 }
 
 /** "12 different questions to draw from, that you have met. Some come more than once." */

@@ -84,6 +84,7 @@ export {
   totalsOf,
 } from './rehearsal-score.ts';
 export { ScoreSheet, SheetQuestion } from './rehearsal-sheet.tsx';
+export { type RehearsalSource, sourceOf, termsOf } from './rehearsal-source.ts';
 export {
   askerFor,
   createSession,

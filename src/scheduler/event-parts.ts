@@ -20,6 +20,10 @@ export interface Instance {
 export const CLOCKS = [25, 30, 45] as const;
 export type Clock = (typeof CLOCKS)[number];
 
+/** In which mirror pictures a line is shown: all four, or the printed one only. */
+export const PICTURES = ['all', 'one'] as const;
+export type Pictures = (typeof PICTURES)[number];
+
 /** One question of a rehearsal, as it was answered. */
 export interface RehearsalQuestion {
   readonly card: string;
@@ -55,6 +59,7 @@ export const seed = v.pipe(v.number(), v.finite());
 export const kind = v.picklist(KINDS);
 export const outcome = v.picklist(OUTCOMES);
 export const speed = v.picklist(SPEEDS);
+export const pictures = v.picklist(PICTURES);
 export const clock = v.nullable(v.picklist(CLOCKS));
 /** Milliseconds since 1970-01-01 UTC, as far as a date goes (ECMAScript: 8.64e15). */
 export const instant = whole(0, 8.64e15);

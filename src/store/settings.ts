@@ -3,6 +3,7 @@
 import * as v from 'valibot';
 import { KINDS, type Kind } from '../cards/index.ts';
 import type { Decimal } from '../charts/index.ts';
+import { PICTURES } from '../scheduler/index.ts';
 import { NAMINGS } from '../table/index.ts';
 
 const oneOf = <const T extends readonly (string | number)[]>(options: T, fallback: T[number]) =>
@@ -34,7 +35,7 @@ const schema = v.object({
   targetRecall: oneOf(TARGETS, 0.9),
   tolerance: oneOf(TOLERANCES, 1000),
   /** All four mirror pictures of a line, or the printed one only. */
-  pictures: oneOf(['all', 'one'], 'all'),
+  pictures: oneOf(PICTURES, 'all'),
   meetFirst: v.fallback(v.boolean(), true),
   theme: oneOf(['system', 'light', 'dark'], 'system'),
   units: oneOf(['in', 'cm'], 'in'),

@@ -120,8 +120,9 @@ function questions(answers: number): RehearsalDraft['answers'] {
 function draft(answers: number): RehearsalDraft {
   const spec = { patterns: [], kinds: [], count: 3, clock: 25, counts: true } as const;
   const cards = ['p/0', 'p/1', 'p/2'];
+  const terms = { naming: 'through', tolerance: 0.1, pictures: 'all' } as const;
   const rest = { version: 1, id: 'friday', spec, seed: 7, cards, began: 1000 } as const;
-  return { ...rest, answers: questions(answers) };
+  return { ...terms, ...rest, answers: questions(answers) };
 }
 
 function finished(answers: number): RehearsedDraft {
