@@ -233,6 +233,7 @@ function answerOf(now: Standing, given: Given | null, stopped: Stopped): Rehears
     card: card.id,
     kind: card.kind,
     asked: instanceFor(question),
+    truth: question.truth.map(toNumber),
     ...givenParts(given),
     ms: stopped.ms,
     ranOut: stopped.ranOut,
@@ -241,8 +242,9 @@ function answerOf(now: Standing, given: Given | null, stopped: Stopped): Rehears
 }
 
 function rehearsedOf(ports: RehearsalPorts, draft: RehearsalDraft): RehearsedDraft {
-  const { spec, began, seed, answers } = draft;
+  const { spec, began, seed, pictures, answers } = draft;
   const { counts, clock } = spec;
   const when = { day: ports.today(), at: ports.now() };
-  return { type: 'rehearsed', ...when, counts, clock, began, seed, questions: answers };
+  const how = { counts, clock, began, seed, pictures };
+  return { type: 'rehearsed', ...when, ...how, questions: answers };
 }

@@ -29,6 +29,8 @@ export interface RehearsalQuestion {
   readonly card: string;
   readonly kind: Kind;
   readonly asked?: Instance;
+  /** What was right when it was asked, diamonds, one per field. */
+  readonly truth?: readonly number[];
   /** Diamonds, one per field; null if none was given. */
   readonly answer: readonly number[] | null;
   /** Signed answer − truth, diamonds, one per field; null if no answer was given. */
@@ -67,9 +69,8 @@ export const instant = whole(0, 8.64e15);
 export const duration = whole(0, 86_400_000);
 
 /** The numbers of an answer, or its errors. */
-export const numbers = v.nullable(
-  v.pipe(v.array(between(-99, 99)), v.minLength(1), v.maxLength(4)),
-);
+const givenNumbers = v.pipe(v.array(between(-99, 99)), v.minLength(1), v.maxLength(4));
+export const numbers = v.nullable(givenNumbers);
 
 /** A point on a rail: its count goes to 8, and a line may pass just beside the rail's ends. */
 export const diamond = between(-1, 9);
@@ -88,6 +89,7 @@ export const question = v.object({
   card: name,
   kind,
   asked: v.exactOptional(instance),
+  truth: v.exactOptional(givenNumbers),
   answer: numbers,
   errors: numbers,
   outcome,

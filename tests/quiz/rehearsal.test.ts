@@ -1,7 +1,13 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { type Card, cardsOf } from '../../src/cards/index.ts';
-import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import {
+  computeChart,
+  formatDecimal,
+  HARBOUR_LANE,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
 import {
   createRehearsal,
   createStopwatch,
@@ -67,6 +73,7 @@ describe('a rehearsal', () => {
     expect(written).toHaveLength(1);
     expect(parseEvent(written[0])).toEqual({ ok: true, event: written[0] });
     expect(written[0]).toMatchObject({ type: 'rehearsed', began: BEGAN, clock: 25, counts: true });
+    expect(written[0]).toHaveProperty('pictures', 'all');
     expect(foldLog(written).memories.size).toBe(3);
     expect(stored.value).toBeNull();
     expect(sheets).toEqual(['a:0']);
@@ -127,6 +134,8 @@ describe('the shot clock', () => {
     expect(stored.value?.answers).toMatchObject([
       { card: first.card.id, answer: null, errors: null, outcome: 'off', ranOut: true, ms: 25_000 },
     ]);
+    // What was right is kept, though there is no answer to tell it from.
+    expect(stored.value?.answers[0]?.truth).toEqual(first.question.truth.map(toNumber));
     expect(asked().problem).toContain('The clock ran out');
     time += 60_000;
     session.tick();
