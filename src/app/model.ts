@@ -17,6 +17,7 @@ import {
   DEFAULT_SETTINGS,
   type Imported,
   type Settings,
+  type SettingsChange,
   type Store,
   toleranceOf,
 } from '../store/index.ts';
@@ -55,7 +56,7 @@ export interface Model extends KeptRehearsal {
   readonly today: () => number;
   readonly now: () => number;
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
-  readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
+  readonly changeSettings: (change: SettingsChange) => Promise<void>;
   readonly exportBackup: () => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
   /** A message from another tab. */

@@ -12,6 +12,7 @@ export {
   PAUSES,
   parseSettings,
   type Settings,
+  type SettingsChange,
   TARGETS,
   TOLERANCES,
   toleranceOf,

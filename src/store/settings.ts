@@ -71,6 +71,9 @@ function usesOf(stored: unknown): Readonly<Record<string, Use>> {
 
 export type Settings = Readonly<v.InferOutput<typeof schema>>;
 
+/** A change; one that builds on what is set is given that. */
+export type SettingsChange = Partial<Settings> | ((now: Settings) => Partial<Settings>);
+
 export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   version: 1,
   dayBoundaryHour: 4,
@@ -94,6 +97,12 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
 export function parseSettings(data: unknown): Settings {
   const result = v.safeParse(schema, data);
   return result.success ? result.output : DEFAULT_SETTINGS;
+}
+
+/** What is stored, changed. */
+export function changed(stored: unknown, change: SettingsChange): Settings {
+  const now = parseSettings(stored);
+  return parseSettings({ ...now, ...(typeof change === 'function' ? change(now) : change) });
 }
 
 export function toleranceOf(settings: Settings): Decimal {

@@ -27,7 +27,14 @@ import {
   REHEARSAL,
   saveRehearsal,
 } from './rehearsal.ts';
-import { DEFAULT_SETTINGS, isNewerSettings, parseSettings, type Settings } from './settings.ts';
+import {
+  changed,
+  DEFAULT_SETTINGS,
+  isNewerSettings,
+  parseSettings,
+  type Settings,
+  type SettingsChange,
+} from './settings.ts';
 
 const SETTINGS = 'settings';
 const CHARTS = 'charts';
@@ -54,7 +61,11 @@ export interface Store {
   readonly load: () => Promise<Contents>;
   /** Gives the event its place in the log and writes it; resolves when it is on disk. */
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
-  readonly saveSettings: (change: Partial<Settings>) => Promise<Settings>;
+  /**
+   * A function is given what is stored, in the transaction that writes: of two changes begun at once
+   * the second builds on the first.
+   */
+  readonly saveSettings: (change: SettingsChange) => Promise<Settings>;
   /** Keeps a chart if there is none of its id, readable or not. */
   readonly addChart: (chart: ChartDocument) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<string>;
@@ -92,7 +103,7 @@ export function createStore(options: StoreOptions): Store {
         (old) => {
           if (isNewerSettings(old))
             throw new Error('the settings are those of a newer Throughline');
-          saved = parseSettings({ ...parseSettings(old), ...change });
+          saved = changed(old, change);
           return saved;
         },
         db.documents,
