@@ -74,7 +74,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
   const log = signal<LogState>(foldLog([]));
   const settings = signal<Settings>(DEFAULT_SETTINGS);
   const document_ = signal<ChartDocument>(HARBOUR_LANE);
-  const unreadable = signal(0);
+  const unread = signal(0);
   const day = signal(0);
   const naming = computed(() => settings.value.naming);
   const chart = computed(() => computeChart(document_.value, naming.value));
@@ -88,7 +88,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     settings.value = contents.settings;
     // The log only grows, so the union is right even if an answer was written meanwhile.
     log.value = foldLog(mergeLogs(contents.events, log.peek().events));
-    unreadable.value = contents.unread.length + contents.unreadDocuments;
+    unread.value = contents.unread.length + contents.unreadDocuments;
     const kept = contents.charts.find((one) => one.id === HARBOUR_LANE.id) ?? HARBOUR_LANE;
     // An equal document must stay the same one: a session in progress hangs on its chart.
     if (JSON.stringify(kept) !== JSON.stringify(document_.peek())) document_.value = kept;
@@ -118,6 +118,8 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     tell({ type: 'event', event });
   };
   const { readRehearsal, ...kept } = keepRehearsal({ store, takeIn: shareEvent, tell });
+
+  const unreadable = computed(() => unread.value + (kept.rehearsalUnreadable.value ? 1 : 0));
 
   return {
     ...kept,

@@ -12,15 +12,18 @@ import {
 import { appendIn } from './append.ts';
 import { type Database, get, promisifyRequest } from './database.ts';
 
-export const REHEARSAL = 'rehearsal';
+const REHEARSAL = 'rehearsal';
 /** Ids of the last ones that were finished or dropped here: a tab that has not heard may still write. */
 const OVER = 'rehearsals over';
 /** No tab is left open for so many rehearsals. */
 const MOST_OVER = 20;
 
-/** Null if there is none, or none that this version can read; that one is left where it is. */
-export async function loadRehearsal(db: Database): Promise<RehearsalDraft | null> {
-  return parseRehearsal(await get<unknown>(REHEARSAL, db.documents));
+/** The one under way; null if there is none. One that cannot be read is left where it is. */
+export type StoredRehearsal = RehearsalDraft | 'unreadable' | null;
+
+export async function loadRehearsal(db: Database): Promise<StoredRehearsal> {
+  const stored = await get<unknown>(REHEARSAL, db.documents);
+  return stored === undefined ? null : (parseRehearsal(stored) ?? 'unreadable');
 }
 
 /**

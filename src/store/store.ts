@@ -5,7 +5,6 @@ import {
   type EventDraft,
   type LogEvent,
   parseEvent,
-  parseRehearsal,
   type RehearsalDraft,
   type RehearsedDraft,
 } from '../scheduler/index.ts';
@@ -24,7 +23,7 @@ import {
   dropRehearsal,
   finishRehearsal,
   loadRehearsal,
-  REHEARSAL,
+  type StoredRehearsal,
   saveRehearsal,
 } from './rehearsal.ts';
 import {
@@ -44,8 +43,8 @@ export interface Contents {
   /** Stored records that this version cannot read. They are left where they are. */
   readonly unread: readonly UnreadRecord[];
   /**
-   * Charts, settings and a rehearsal under way that this version cannot read. They are left where
-   * they are, too.
+   * Charts and settings that this version cannot read. They are left where they are, too; and so is
+   * a rehearsal, of which `loadRehearsal` tells.
    */
   readonly unreadDocuments: number;
   readonly charts: readonly ChartDocument[];
@@ -70,8 +69,7 @@ export interface Store {
   readonly addChart: (chart: ChartDocument) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
-  /** The rehearsal under way; null if there is none that can be read. */
-  readonly loadRehearsal: () => Promise<RehearsalDraft | null>;
+  readonly loadRehearsal: () => Promise<StoredRehearsal>;
   /** False, with nothing written, if another one is there, it is over, or this tab is behind. */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
   /** Removes the rehearsal of that id; without an id, whatever is there. */
@@ -143,9 +141,7 @@ async function load(db: Database): Promise<Contents> {
   const charts = raw.map(parseChart).filter((chart) => chart !== null);
   const rawSettings = await get<unknown>(SETTINGS, db.documents);
   const newer = isNewerSettings(rawSettings) ? 1 : 0;
-  const rehearsal = await get<unknown>(REHEARSAL, db.documents);
-  const cutOff = rehearsal !== undefined && !parseRehearsal(rehearsal) ? 1 : 0;
-  const unreadDocuments = raw.length - charts.length + newer + cutOff;
+  const unreadDocuments = raw.length - charts.length + newer;
   return { events, unread, unreadDocuments, charts, settings: parseSettings(rawSettings) };
 }
 

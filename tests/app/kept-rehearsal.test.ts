@@ -4,6 +4,7 @@ import { keepRehearsal } from '../../src/app/kept-rehearsal.ts';
 import { type Clock, createModel, type Model } from '../../src/app/model.ts';
 import type { RehearsalDraft, RehearsedDraft } from '../../src/scheduler/index.ts';
 import { createStore } from '../../src/store/index.ts';
+import { rawPut } from '../store/raw.ts';
 
 const clock: Clock = { now: () => Date.UTC(2026, 10, 25, 12), offsetMinutes: () => 0 };
 let count = 0;
@@ -74,6 +75,17 @@ describe('the rehearsal under way', () => {
       expect(rehearsal.value).toBeNull();
       expect(log.value.events).toEqual([]);
     }
+  });
+
+  it('that cannot be read is counted, until it is dropped in whichever tab', async () => {
+    await rawPut(`kept-rehearsal-${count}`, 'documents', { version: 2 }, 'rehearsal');
+    await Promise.all([first.open(), second.open()]);
+    const seen = () => [first, second].map(({ unreadable }) => unreadable.value);
+    expect(seen()).toEqual([1, 1]);
+    expect(first.rehearsal.value).toBeNull();
+    await second.dropRehearsal();
+    await heard();
+    expect(seen()).toEqual([0, 0]);
   });
 
   it('is what this tab wrote last, though an older reading comes in after it', async () => {
