@@ -37,7 +37,10 @@ export function RehearsalRun(props: RehearsalRunProps) {
     // One that was answered to its end before it was interrupted has only its end left.
     void session.end();
     const ticking = setInterval(session.tick, LOOKS);
-    return () => clearInterval(ticking);
+    return () => {
+      clearInterval(ticking);
+      session.leave();
+    };
   }, [session]);
   // Where it was begun the page may have been scrolled down.
   useEffect(() => window.scrollTo(0, 0), [session]);

@@ -29,7 +29,7 @@ export interface RehearsalPorts extends Omit<SessionPorts, 'chart' | 'settings' 
   readonly save: (draft: RehearsalDraft) => Promise<boolean>;
   /** Writes the whole of it into the log; null if another tab has finished or dropped it. */
   readonly finish: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
-  /** It is in the log. */
+  /** It is in the log, and the player is still here to be shown. */
   readonly ended: (event: LogEvent) => void;
 }
 
@@ -65,6 +65,8 @@ export interface Rehearsal extends Answering {
   readonly painted: () => void;
   /** Writes the end of it, or tries again to. */
   readonly end: () => Promise<void>;
+  /** The player has gone elsewhere: what is being written is written, and takes nobody back here. */
+  readonly leave: () => void;
   /** Ends it with what could be asked. */
   readonly endShort: () => Promise<void>;
 }
@@ -101,6 +103,7 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
   /** Is the question on the screen, so that its time runs. */
   let running = false;
   let ending = false;
+  let here = true;
 
   const spent = (): number => (running ? answerTime(ports) : 0);
 
@@ -117,8 +120,8 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
     ending = true;
     try {
       const event = await ports.finish(draft.id, rehearsedOf(ports, draft));
-      if (event) ports.ended(event);
-      else state.value = { at: 'elsewhere', why: 'gone' };
+      if (event && here) ports.ended(event);
+      if (!event) state.value = { at: 'elsewhere', why: 'gone' };
     } catch (error) {
       state.value = { ...now, problem: notSaved(error) };
     } finally {
@@ -155,6 +158,9 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
     phase,
     left,
     end,
+    leave: () => {
+      here = false;
+    },
     endShort: async () => {
       const now = phase.value;
       if (now.at !== 'short' || now.draft.answers.length === 0) return;

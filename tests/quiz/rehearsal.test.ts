@@ -227,6 +227,17 @@ describe('a disk that refuses', () => {
   });
 });
 
+describe('a player who leaves', () => {
+  it('while the last answer is written is not taken back to the sheet', async () => {
+    begin(numberCards(1));
+    const called = call('1', 1000);
+    session.leave();
+    await called;
+    expect(written).toHaveLength(1);
+    expect(sheets).toEqual([]);
+  });
+});
+
 describe('an interrupted rehearsal', () => {
   it('asks the question that stood again, the same one, with a full clock', async () => {
     begin(skillCards());
