@@ -112,7 +112,7 @@ function GivenChoice({ model }: { readonly model: Model }) {
   const setGiven = (given: boolean): void => {
     model.changeSettings({ given }).then(
       () => setProblem(null),
-      () => setProblem('Not saved: the browser refused to write it.'),
+      (error: unknown) => setProblem(notSaved(error)),
     );
   };
   return (

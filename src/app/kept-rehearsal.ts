@@ -1,12 +1,14 @@
 /** The rehearsal under way as this tab knows it: what the store holds, as a signal, and its changes. */
 
-import { type ReadonlySignal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { LogEvent, RehearsalDraft, RehearsedDraft } from '../scheduler/index.ts';
-import type { Store } from '../store/index.ts';
+import type { Store, StoredRehearsal } from '../store/index.ts';
 
 export interface KeptRehearsal {
   /** The rehearsal under way, whichever tab it is in; null if there is none that can be read. */
   readonly rehearsal: ReadonlySignal<RehearsalDraft | null>;
+  /** Is one there that this version cannot read. */
+  readonly rehearsalUnreadable: ReadonlySignal<boolean>;
   /** False, with nothing written, if another one is there or another tab is further on. */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
   /** Removes the rehearsal of that id; without an id, whatever is there. */
@@ -28,30 +30,33 @@ export interface ReadableRehearsal extends KeptRehearsal {
 }
 
 export function keepRehearsal({ store, takeIn, tell }: KeptPorts): ReadableRehearsal {
-  const rehearsal = signal<RehearsalDraft | null>(null);
+  const kept = signal<StoredRehearsal>(null);
+  const rehearsalUnreadable = computed(() => kept.value === 'unreadable');
+  const rehearsal = computed(() => (kept.value === 'unreadable' ? null : kept.value));
   /** Counts this tab's own changes: what was read before one of them is old. */
   let changes = 0;
 
   const readRehearsal = async (): Promise<void> => {
     const before = changes;
     const stored = await store.loadRehearsal();
-    if (before === changes) rehearsal.value = stored;
+    if (before === changes) kept.value = stored;
   };
 
   const changeTo = (draft: RehearsalDraft | null): void => {
     changes += 1;
-    rehearsal.value = draft;
+    kept.value = draft;
     tell({ type: 'rehearsal' });
   };
 
   return {
     rehearsal,
+    rehearsalUnreadable,
     readRehearsal,
     saveRehearsal: async (draft) => {
-      const kept = await store.saveRehearsal(draft);
-      if (kept) changeTo(draft);
+      const saved = await store.saveRehearsal(draft);
+      if (saved) changeTo(draft);
       else await readRehearsal();
-      return kept;
+      return saved;
     },
     dropRehearsal: async (id) => {
       await store.dropRehearsal(id);

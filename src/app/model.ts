@@ -17,6 +17,7 @@ import {
   DEFAULT_SETTINGS,
   type Imported,
   type Settings,
+  type SettingsChange,
   type Store,
   toleranceOf,
 } from '../store/index.ts';
@@ -55,7 +56,7 @@ export interface Model extends KeptRehearsal {
   readonly today: () => number;
   readonly now: () => number;
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
-  readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
+  readonly changeSettings: (change: SettingsChange) => Promise<void>;
   readonly exportBackup: () => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
   /** A message from another tab. */
@@ -73,7 +74,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
   const log = signal<LogState>(foldLog([]));
   const settings = signal<Settings>(DEFAULT_SETTINGS);
   const document_ = signal<ChartDocument>(HARBOUR_LANE);
-  const unreadable = signal(0);
+  const unread = signal(0);
   const day = signal(0);
   const naming = computed(() => settings.value.naming);
   const chart = computed(() => computeChart(document_.value, naming.value));
@@ -87,7 +88,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     settings.value = contents.settings;
     // The log only grows, so the union is right even if an answer was written meanwhile.
     log.value = foldLog(mergeLogs(contents.events, log.peek().events));
-    unreadable.value = contents.unread.length + contents.unreadDocuments;
+    unread.value = contents.unread.length + contents.unreadDocuments;
     const kept = contents.charts.find((one) => one.id === HARBOUR_LANE.id) ?? HARBOUR_LANE;
     // An equal document must stay the same one: a session in progress hangs on its chart.
     if (JSON.stringify(kept) !== JSON.stringify(document_.peek())) document_.value = kept;
@@ -117,6 +118,8 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     tell({ type: 'event', event });
   };
   const { readRehearsal, ...kept } = keepRehearsal({ store, takeIn: shareEvent, tell });
+
+  const unreadable = computed(() => unread.value + (kept.rehearsalUnreadable.value ? 1 : 0));
 
   return {
     ...kept,

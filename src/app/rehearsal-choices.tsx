@@ -24,10 +24,12 @@ export function PatternsSheet({ model, spec, change }: PartProps & { readonly mo
   const { patterns } = model.chart.value.document;
   const { use } = model.settings.value;
   const setUse = (pattern: PatternId, how: Use): void => {
-    model.changeSettings({ use: { ...use, [pattern]: how } }).then(
-      () => setProblem(null),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
+    model
+      .changeSettings((now) => ({ use: { ...now.use, [pattern]: how } }))
+      .then(
+        () => setProblem(null),
+        (error: unknown) => setProblem(notSaved(error)),
+      );
   };
   const toggle = (pattern: PatternId): void =>
     change({

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
-import { createRehearsal, RehearsalRun, totalsOf } from '../quiz/index.ts';
+import { createRehearsal, RehearsalRun, sourceOf, totalsOf } from '../quiz/index.ts';
 import { type RehearsalDraft, type Rehearsed, rehearsals } from '../scheduler/index.ts';
 import { dateWords } from './date-words.ts';
 import type { Model } from './model.ts';
@@ -40,16 +40,14 @@ function Run(
   const { model, go, stopwatch, draft, run } = props;
   const openSheet = ({ id }: { readonly id: string }) =>
     go({ name: 'score-sheet', id, question: null });
-  // What it was begun with stays to its end, whatever is changed in another tab meanwhile.
-  const [chart, cards] = useMemo(() => [model.chart.peek(), model.cards.peek()], [draft]);
+  // What it was begun with stays to its end, whatever is changed before it is resumed.
+  const source = useMemo(() => sourceOf(model.chart.peek(), draft), [draft]);
   const session = useMemo(
     () =>
       createRehearsal(
         {
-          chart,
-          cards,
+          source,
           log: model.log,
-          settings: model.settings.peek(),
           stored: model.rehearsal,
           save: model.saveRehearsal,
           finish: model.finishRehearsal,
@@ -66,10 +64,11 @@ function Run(
   return (
     <RehearsalRun
       session={session}
-      chart={chart}
+      chart={source.chart}
       draft={draft}
       finished={finished !== null}
       leave={() => run(null)}
+      drop={<Drop model={model} id={draft.id} dropped={() => run(null)} />}
       goOnHere={() => run(model.rehearsal.peek())}
       openSheet={() => finished && openSheet(finished)}
     />

@@ -7,6 +7,7 @@ import {
   notSaved,
   planRehearsal,
   rehearsable,
+  termsOf,
   weigh,
 } from '../quiz/index.ts';
 import { CLOCKS, type RehearsalDraft, type RehearsalSpec } from '../scheduler/index.ts';
@@ -31,7 +32,6 @@ export function RehearsalSetup(props: {
     counts: false,
   }));
   const [problem, setProblem] = useState<string | null>(null);
-  const [unreadable, setUnreadable] = useState(false);
   const change = (part: Partial<RehearsalSpec>): void => {
     setProblem(null);
     setSpec({ ...spec, ...part });
@@ -44,8 +44,8 @@ export function RehearsalSetup(props: {
     }
     try {
       const draft = draftOf(model, spec);
+      // If not, another one is there: it is shown in the place of this, or as one to be dropped.
       if (await model.saveRehearsal(draft)) begun(draft);
-      else setUnreadable(model.rehearsal.peek() === null);
     } catch (error) {
       setProblem(notSaved(error));
     }
@@ -66,7 +66,7 @@ export function RehearsalSetup(props: {
             {problem}
           </p>
         )}
-        {unreadable && <Unreadable model={model} dropped={() => setUnreadable(false)} />}
+        {model.rehearsalUnreadable.value && <Unreadable model={model} />}
         <button type="button" class="key call wide" onClick={() => void begin()}>
           Start the rehearsal
         </button>
@@ -112,8 +112,10 @@ function SetPicks({ spec, change }: PartProps) {
 function draftOf(model: Model, spec: RehearsalSpec): RehearsalDraft {
   const log = model.log.peek();
   const cards = rehearsable(model.cards.peek(), log, spec);
-  const weighed = weigh(cards, log, model.today(), model.settings.peek().use);
-  return newRehearsal(spec, model.now(), (seed) => planRehearsal(weighed, spec.count, seed));
+  const settings = model.settings.peek();
+  const weighed = weigh(cards, log, model.today(), settings.use);
+  const terms = termsOf(model.chart.peek(), settings);
+  return newRehearsal(spec, terms, model.now(), (seed) => planRehearsal(weighed, spec.count, seed));
 }
 
 /** "12 different questions to draw from, that you have met. Some come more than once." */
@@ -132,13 +134,13 @@ function tooFewWords(found: number, { counts }: RehearsalSpec): string {
 }
 
 /** A newer version left one here: it has to go before another can begin. */
-function Unreadable(props: { readonly model: Model; readonly dropped: () => void }) {
+function Unreadable({ model }: { readonly model: Model }) {
   return (
     <div class="rehearsal-actions">
       <p class="problem" role="alert">
         A rehearsal is under way here that this version cannot read. A newer one can; or drop it.
       </p>
-      <Drop {...props} />
+      <Drop model={model} />
     </div>
   );
 }

@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useRef } from 'preact/hooks';
-import { askerFor, mirrorFor, ScoreSheet, SheetQuestion, scoreRows } from '../quiz/index.ts';
+import { askerFor, ScoreSheet, SheetQuestion, scoreRows } from '../quiz/index.ts';
 import { type Rehearsed, rehearsals } from '../scheduler/index.ts';
 import { dateWords } from './date-words.ts';
 import type { Model } from './model.ts';
@@ -69,9 +69,7 @@ function useRows(model: Model, event: Rehearsed) {
   const cards = model.cards.value;
   const settings = model.settings.value;
   return useMemo(() => {
-    const asker = askerFor(chart, settings);
-    const mirrorOf = (card: string, n: number) => mirrorFor(settings, card, n);
-    return scoreRows({ asker, cards, mirrorOf }, event);
+    return scoreRows({ asker: askerFor(chart, settings), cards }, event);
   }, [chart, cards, settings, event]);
 }
 

@@ -1,11 +1,8 @@
 import { isSkill, KINDS, type Kind } from '../cards/index.ts';
 import { type PatternId, patternOf } from '../charts/index.ts';
 import { KIND_NAMES, KIND_NOTES, useOf } from '../quiz/index.ts';
-import { type Settings, USES } from '../store/index.ts';
+import { type Settings, type SettingsChange, USES } from '../store/index.ts';
 import { Choice } from './controls.tsx';
-
-/** A change; one that builds on what is set is given that. */
-export type SettingsChange = Partial<Settings> | ((now: Settings) => Partial<Settings>);
 
 interface KindsProps {
   readonly settings: Settings;

@@ -1,27 +1,29 @@
-import { useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { toleranceFor } from '../cards/index.ts';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
-import { NEW_LINES, type Settings, TARGETS, TOLERANCES, toleranceOf } from '../store/index.ts';
+import {
+  NEW_LINES,
+  type SettingsChange,
+  TARGETS,
+  TOLERANCES,
+  toleranceOf,
+} from '../store/index.ts';
 import { Choice } from './controls.tsx';
 import { EarSheet } from './ear-sheet.tsx';
 import type { Files } from './files.ts';
 import { GoodToKnow } from './good-to-know.tsx';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
-import { KindsSheet, type SettingsChange } from './settings-kinds.tsx';
+import { KindsSheet } from './settings-kinds.tsx';
 
 export function SettingsScreen({ model, files }: { readonly model: Model; readonly files: Files }) {
   const settings = model.settings.value;
   const [problem, setProblem] = useState<string | null>(null);
-  const saved = useRef<Promise<void>>(Promise.resolve());
-  /** One after the other: of two quick changes to one setting the second builds on the first. */
   const change = (part: SettingsChange): void => {
-    saved.current = saved.current
-      .then(() => model.changeSettings(partOf(part, model.settings.peek())))
-      .then(
-        () => setProblem(null),
-        () => setProblem('Not saved: the browser refused to write it. The setting is as it was.'),
-      );
+    model.changeSettings(part).then(
+      () => setProblem(null),
+      () => setProblem('Not saved: the browser refused to write it. The setting is as it was.'),
+    );
   };
   const { document } = model.chart.value;
   const tolerance = toleranceFor(toleranceOf(settings), document.printStep);
@@ -123,10 +125,6 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
       </div>
     </Page>
   );
-}
-
-function partOf(part: SettingsChange, now: Settings): Partial<Settings> {
-  return typeof part === 'function' ? part(now) : part;
 }
 
 /** The tolerance chosen, and the one in force where the chart prints less finely. */

@@ -77,7 +77,7 @@ function MinutesChoice({ model }: { readonly model: Model }) {
   const choose = (wanted: Minutes): void => {
     model.changeSettings({ minutes: wanted }).then(
       () => setProblem(null),
-      () => setProblem('Not saved: the browser refused to write it.'),
+      (error: unknown) => setProblem(notSaved(error)),
     );
   };
   return (

@@ -1,6 +1,7 @@
 export { AnswerPanel, FocusedButton, Legend, SpeedLegend, SpeedTable } from './answer-panel.tsx';
 export { AnswerStage, PartsFigure } from './answer-stage.tsx';
 export { cardName, cardTruth, KIND_NAMES, KIND_NOTES } from './card-words.ts';
+export { type ClockFace, clockFace } from './clock-face.ts';
 export { stepWords } from './cue.ts';
 export {
   COUNTS,
@@ -84,6 +85,7 @@ export {
   totalsOf,
 } from './rehearsal-score.ts';
 export { ScoreSheet, SheetQuestion } from './rehearsal-sheet.tsx';
+export { type RehearsalSource, sourceOf, termsOf } from './rehearsal-source.ts';
 export {
   askerFor,
   createSession,

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import type { RehearsalDraft } from '../scheduler/index.ts';
@@ -18,6 +19,8 @@ export interface RehearsalRunProps {
   /** Was it finished, and not dropped, in another tab. */
   readonly finished: boolean;
   readonly leave: () => void;
+  /** Drops it, once the player has been asked. */
+  readonly drop: ComponentChildren;
   /** Goes on here with what another tab has answered. */
   readonly goOnHere: () => void;
   /** Shows the sheet of what another tab has finished. */
@@ -34,7 +37,10 @@ export function RehearsalRun(props: RehearsalRunProps) {
     // One that was answered to its end before it was interrupted has only its end left.
     void session.end();
     const ticking = setInterval(session.tick, LOOKS);
-    return () => clearInterval(ticking);
+    return () => {
+      clearInterval(ticking);
+      session.leave();
+    };
   }, [session]);
   // Where it was begun the page may have been scrolled down.
   useEffect(() => window.scrollTo(0, 0), [session]);
@@ -62,6 +68,7 @@ export function RehearsalRun(props: RehearsalRunProps) {
 function RunPhase(props: RehearsalRunProps & { readonly phase: RehearsalPhase }) {
   const { phase, session, chart } = props;
   if (phase.at === 'elsewhere') return <Elsewhere {...props} why={phase.why} />;
+  if (phase.at === 'short') return <Short {...props} {...phase} />;
   if (phase.at === 'ending') {
     return (
       <section class="done">
@@ -89,6 +96,28 @@ function RunPhase(props: RehearsalRunProps & { readonly phase: RehearsalPhase })
         painted={session.painted}
       />
     </>
+  );
+}
+
+/** Some of it could not be asked: what came of it, before anything is written. */
+function Short(
+  props: RehearsalRunProps & { readonly draft: RehearsalDraft; readonly leftOut: number },
+) {
+  const { session, draft, leftOut } = props;
+  const answered = draft.answers.length;
+  return (
+    <section class="done">
+      <h1>{leftOut === 1 ? '1 question is' : `${leftOut} questions are`} no longer on the chart</h1>
+      <p>
+        {answered > 0
+          ? `The other ${answered} ${answered === 1 ? 'is' : 'are'} answered: finish with ${answered}, or drop the rehearsal.`
+          : 'None of this rehearsal is left to ask. It can only be dropped.'}
+      </p>
+      {answered > 0 && (
+        <FocusedButton label={`Finish with ${answered}`} onPress={() => void session.endShort()} />
+      )}
+      {props.drop}
+    </section>
   );
 }
 

@@ -11,12 +11,11 @@ import {
   VERDICTS,
 } from '../charts/index.ts';
 import type { Instance, RehearsalQuestion, Rehearsed } from '../scheduler/index.ts';
-import type { Mirror } from '../table/index.ts';
 import { KIND_NAMES } from './card-words.ts';
 import type { Given, Shown } from './phase.ts';
 import { ballPlaceWords } from './question-words.ts';
 import { seedAt } from './rehearsal.ts';
-import { instanceFor } from './session.ts';
+import { instanceFor, mirrorFor } from './session.ts';
 import { errorWords } from './words.ts';
 
 export interface Totals {
@@ -68,24 +67,21 @@ export interface ScoreRow {
 export interface ScoreContext {
   readonly asker: Asker;
   readonly cards: readonly Card[];
-  /** The picture in which a card was shown as the question of a number, from 0. */
-  readonly mirrorOf: (card: string, n: number) => Mirror;
 }
 
 const NONE = '–';
 
 export function scoreRows(context: ScoreContext, event: Rehearsed): readonly ScoreRow[] {
   return event.questions.map((record, n) => {
-    const question = questionAgain(context, event, record, n);
-    const mirror = context.mirrorOf(record.card, n);
+    const shown = shownAgain(context, event, record, n);
     return {
       number: n + 1,
       pattern: patternWords(record),
-      asked: question ? askedAgain(question, mirror) : askedWords(record),
-      ...answerColumns(record, question),
+      asked: shown ? askedAgain(shown) : askedWords(record),
+      ...answerColumns(record),
       outcome: record.ranOut ? 'ran out' : record.outcome,
       seconds: secondsWords(record.ms),
-      again: question && { shown: { question, mirror }, given: givenOf(record) },
+      again: shown && { shown, given: givenOf(record) },
     };
   });
 }
@@ -95,23 +91,33 @@ export function secondsWords(ms: number): string {
   return `${(ms / 1000).toFixed(1)} s`;
 }
 
-/** The question as it was, from its card and its seed; null if that is another one by now. */
-function questionAgain(
+/**
+ * The question as it was, from its card and its seed, in the picture in which it was shown; null if
+ * that is another one by now, or if the record does not tell.
+ */
+function shownAgain(
   { asker, cards }: ScoreContext,
-  { seed }: Rehearsed,
+  { seed, pictures }: Rehearsed,
   record: RehearsalQuestion,
   n: number,
-): Question | null {
+): Shown | null {
   const card = cards.find(({ id }) => id === record.card);
-  if (!card || seed === undefined) return null;
+  if (!card || seed === undefined || pictures === undefined) return null;
   const question = questionOf(asker, card, seedAt(seed, n));
-  return question && isSame(question, record) ? question : null;
+  if (!question || !isSame(question, record)) return null;
+  return { question, mirror: mirrorFor({ pictures }, card.id, n) };
 }
 
-function isSame(question: Question, { asked, answer, errors }: RehearsalQuestion): boolean {
-  if (asked && !sameInstance(instanceFor(question), asked)) return false;
-  if (!answer || !errors) return true;
-  return question.truth.every((value, at) => value === truthAt(answer, errors, at));
+/** Asks it the same, is the same right, and as exactly. */
+function isSame(question: Question, record: RehearsalQuestion): boolean {
+  const { asked, tolerance } = record;
+  const right = rightOf(record);
+  return (
+    (!asked || sameInstance(instanceFor(question), asked)) &&
+    question.tolerance === toDecimal(tolerance) &&
+    right?.length === question.truth.length &&
+    question.truth.every((value, at) => value === right[at])
+  );
 }
 
 function sameInstance(a: Instance, b: Instance): boolean {
@@ -119,9 +125,11 @@ function sameInstance(a: Instance, b: Instance): boolean {
   return parts.every((part) => a[part] === b[part]);
 }
 
-/** What was right when it was asked: the answer less its error. */
-function truthAt(answer: readonly number[], errors: readonly number[], at: number): Decimal {
-  return minus(toDecimal(answer[at] ?? 0), toDecimal(errors[at] ?? 0));
+/** What was right when it was asked, else the answer less its error; null if neither is on record. */
+function rightOf({ truth, answer, errors }: RehearsalQuestion): readonly Decimal[] | null {
+  if (truth) return truth.map(toDecimal);
+  if (!answer || !errors) return null;
+  return answer.map((value, at) => minus(toDecimal(value), toDecimal(errors[at] ?? 0)));
 }
 
 function givenOf({ answer, errors, outcome }: RehearsalQuestion): Given | null {
@@ -132,17 +140,17 @@ function givenOf({ answer, errors, outcome }: RehearsalQuestion): Given | null {
 type Columns = Pick<ScoreRow, 'yours' | 'right' | 'error'>;
 
 /** A verdict is a word, right or not; all else are numbers and how far they were off. */
-function answerColumns(record: RehearsalQuestion, question: Question | null): Columns {
+function answerColumns(record: RehearsalQuestion): Columns {
   const { kind, answer, errors } = record;
   const write = (values: readonly Decimal[]) =>
     values.map((one) => valueWords(kind, one)).join(', ');
-  if (!answer || !errors) {
-    return { yours: NONE, right: question ? write(question.truth) : NONE, error: NONE };
-  }
+  const known = rightOf(record);
+  const right = known ? write(known) : NONE;
+  if (!answer || !errors) return { yours: NONE, right, error: NONE };
   const off = errors.map((error) => hundredths(toDecimal(error)));
   return {
     yours: write(answer.map(toDecimal)),
-    right: write(errors.map((_, at) => truthAt(answer, errors, at))),
+    right,
     error: kind === 'trust' ? NONE : off.map(errorWords).join(', '),
   };
 }
@@ -156,7 +164,7 @@ function hundredths(value: Decimal): Decimal {
   return (Math.round(value / 100) * 100) as Decimal;
 }
 
-function askedAgain(question: Question, mirror: Mirror): string {
+function askedAgain({ question, mirror }: Shown): string {
   const from = `${KIND_NAMES[question.kind]} from ${formatDecimal(question.start)}`;
   switch (question.kind) {
     case 'arrival':

@@ -36,8 +36,8 @@ export function ScoreSheet(props: {
       </table>
       {rows.some((row) => !row.again) && (
         <p class="soft-words">
-          A row without a table to look at: its chart, or the tolerance, has changed since. It shows
-          what was recorded.
+          A row without a table to look at: its chart, the tolerance, or what a number names has
+          changed since. It shows what was recorded.
         </p>
       )}
     </>

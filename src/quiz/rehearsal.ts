@@ -4,40 +4,32 @@
  */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { type Asker, type Card, hashOf, questionOf } from '../cards/index.ts';
+import { type Card, hashOf, questionOf } from '../cards/index.ts';
 import { toNumber } from '../charts/index.ts';
 import type {
   LogEvent,
   RehearsalDraft,
   RehearsalQuestion,
   RehearsalSpec,
+  RehearsalTerms,
   RehearsedDraft,
 } from '../scheduler/index.ts';
-import type { Settings } from '../store/index.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import type { Given, ShownCard } from './phase.ts';
 import type { SessionPorts } from './ports.ts';
-import {
-  answerTime,
-  askerFor,
-  givenParts,
-  gradeFor,
-  instanceFor,
-  mirrorFor,
-  notSaved,
-} from './session.ts';
+import type { RehearsalSource } from './rehearsal-source.ts';
+import { answerTime, givenParts, gradeFor, instanceFor, mirrorFor, notSaved } from './session.ts';
 
-export interface RehearsalPorts extends Omit<SessionPorts, 'settings' | 'append'> {
-  readonly cards: readonly Card[];
-  /** As they are when it begins: a rehearsal keeps its tolerance to the end. */
-  readonly settings: Settings;
+export interface RehearsalPorts extends Omit<SessionPorts, 'chart' | 'settings' | 'append'> {
+  /** Of the terms of its draft. */
+  readonly source: RehearsalSource;
   /** The rehearsal on the disk, as far as this tab has heard; null if there is none. */
   readonly stored: ReadonlySignal<RehearsalDraft | null>;
   /** Resolves when it is on the disk; false if another one is there or another tab is further on. */
   readonly save: (draft: RehearsalDraft) => Promise<boolean>;
   /** Writes the whole of it into the log; null if another tab has finished or dropped it. */
   readonly finish: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
-  /** It is in the log. */
+  /** It is in the log, and the player is still here to be shown. */
   readonly ended: (event: LogEvent) => void;
 }
 
@@ -58,6 +50,8 @@ export type RehearsalPhase =
   | (Standing & { readonly at: 'saving' })
   /** All is answered; the whole is being written, or could not be. */
   | { readonly at: 'ending'; readonly draft: RehearsalDraft; readonly problem: string | null }
+  /** All that could be asked is answered, but some was left out: the player says how it ends. */
+  | { readonly at: 'short'; readonly draft: RehearsalDraft; readonly leftOut: number }
   /** Another tab has answered more of it, or has finished or dropped it. */
   | { readonly at: 'elsewhere'; readonly why: 'further on' | 'gone' };
 
@@ -69,24 +63,29 @@ export interface Rehearsal extends Answering {
   readonly tick: () => void;
   /** The picture is on the screen: the clock begins. */
   readonly painted: () => void;
-  /** Tries again to write the end of it. */
+  /** Writes the end of it, or tries again to. */
   readonly end: () => Promise<void>;
+  /** The player has gone elsewhere: what is being written is written, and takes nobody back here. */
+  readonly leave: () => void;
+  /** Ends it with what could be asked. */
+  readonly endShort: () => Promise<void>;
 }
 
 const LEFT_OUT = 'A question that is no longer on the chart was left out.';
 const RAN_OUT = 'The clock ran out; here is the next.';
 const AGAIN = 'Asked again, with a fresh clock.';
-const NOTHING = 'None of its questions is on the chart any more. Stop, and drop it.';
 
 /** The rehearsal that a player begins now; its seed is made of the moment. */
 export function newRehearsal(
   spec: RehearsalSpec,
+  terms: RehearsalTerms,
   began: number,
   plan: (seed: number) => readonly Card[],
 ): RehearsalDraft {
   const seed = hashOf(`rehearsal ${began}`);
   const cards = plan(seed).map(({ id }) => id);
-  return { version: 1, id: `rehearsal-${began}`, spec, seed, cards, began, answers: [] };
+  const id = `rehearsal-${began}`;
+  return { version: 1, id, spec, ...terms, seed, cards, began, answers: [] };
 }
 
 /** The instance of the question at a place, from 0, of a rehearsal. */
@@ -95,16 +94,16 @@ export function seedAt(seed: number, n: number): number {
 }
 
 export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): Rehearsal {
-  const asker = askerFor(ports.chart, ports.settings);
   const { clock } = begun.spec;
   const limit = clock === null ? null : clock * 1000;
   const again = begun.answers.length > 0 ? AGAIN : null;
-  const state = signal<RehearsalPhase>(stand(ports, asker, begun, again));
+  const state = signal<RehearsalPhase>(stand(ports.source, begun, again));
   const phase = computed(() => elsewhere(state.value, ports.stored.value) ?? state.value);
   const left = signal(limit);
   /** Is the question on the screen, so that its time runs. */
   let running = false;
   let ending = false;
+  let here = true;
 
   const spent = (): number => (running ? answerTime(ports) : 0);
 
@@ -118,15 +117,11 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
     const now = state.value;
     if (now.at !== 'ending' || ending) return;
     const { draft } = now;
-    if (draft.answers.length === 0) {
-      state.value = { ...now, problem: NOTHING };
-      return;
-    }
     ending = true;
     try {
       const event = await ports.finish(draft.id, rehearsedOf(ports, draft));
-      if (event) ports.ended(event);
-      else state.value = { at: 'elsewhere', why: 'gone' };
+      if (event && here) ports.ended(event);
+      if (!event) state.value = { at: 'elsewhere', why: 'gone' };
     } catch (error) {
       state.value = { ...now, problem: notSaved(error) };
     } finally {
@@ -148,7 +143,7 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
       state.value = { ...now, at: 'asking', stopped, problem: notSaved(error) };
       return;
     }
-    show(stand(ports, asker, draft, stopped.ranOut ? RAN_OUT : null));
+    show(stand(ports.source, draft, stopped.ranOut ? RAN_OUT : null));
     await end();
   };
 
@@ -163,6 +158,15 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
     phase,
     left,
     end,
+    leave: () => {
+      here = false;
+    },
+    endShort: async () => {
+      const now = phase.value;
+      if (now.at !== 'short' || now.draft.answers.length === 0) return;
+      state.value = { at: 'ending', draft: now.draft, problem: null };
+      await end();
+    },
     ...editing(edit),
     showMe: null,
     submit: async () => {
@@ -193,28 +197,33 @@ export function createRehearsal(ports: RehearsalPorts, begun: RehearsalDraft): R
 
 /** The next question that can be asked, or the end. */
 function stand(
-  ports: RehearsalPorts,
-  asker: Asker,
+  source: RehearsalSource,
   draft: RehearsalDraft,
   problem: string | null,
 ): RehearsalPhase {
   const n = draft.answers.length;
   const id = draft.cards[n];
-  if (id === undefined) return { at: 'ending', draft, problem: null };
-  const card = ports.cards.find((one) => one.id === id);
-  const question = card && questionOf(asker, card, seedAt(draft.seed, n));
+  if (id === undefined) return lastOf(draft);
+  const card = source.cards.find((one) => one.id === id);
+  const question = card && questionOf(source.asker, card, seedAt(draft.seed, n));
   if (!question) {
     const cards = draft.cards.filter((_, at) => at !== n);
-    return stand(ports, asker, { ...draft, cards }, LEFT_OUT);
+    return stand(source, { ...draft, cards }, LEFT_OUT);
   }
-  const mirror = mirrorFor(ports.settings, id, n);
+  const mirror = mirrorFor(draft, id, n);
   const entry = { ...emptyEntry(question), problem };
   return { at: 'asking', draft, card, question, mirror, ...entry, stopped: null };
 }
 
+/** Nothing is left to ask: it ends by itself only if nothing was left out. */
+function lastOf(draft: RehearsalDraft): RehearsalPhase {
+  const leftOut = draft.spec.count - draft.cards.length;
+  return leftOut > 0 ? { at: 'short', draft, leftOut } : { at: 'ending', draft, problem: null };
+}
+
 /** What another tab did to the rehearsal while a question of it stood here. */
 function elsewhere(now: RehearsalPhase, stored: RehearsalDraft | null): RehearsalPhase | null {
-  if (now.at !== 'asking') return null;
+  if (now.at !== 'asking' && now.at !== 'short') return null;
   const why = behind(now.draft, stored);
   return why && { at: 'elsewhere', why };
 }
@@ -230,6 +239,7 @@ function answerOf(now: Standing, given: Given | null, stopped: Stopped): Rehears
     card: card.id,
     kind: card.kind,
     asked: instanceFor(question),
+    truth: question.truth.map(toNumber),
     ...givenParts(given),
     ms: stopped.ms,
     ranOut: stopped.ranOut,
@@ -238,8 +248,9 @@ function answerOf(now: Standing, given: Given | null, stopped: Stopped): Rehears
 }
 
 function rehearsedOf(ports: RehearsalPorts, draft: RehearsalDraft): RehearsedDraft {
-  const { spec, began, seed, answers } = draft;
+  const { spec, began, seed, pictures, answers } = draft;
   const { counts, clock } = spec;
   const when = { day: ports.today(), at: ports.now() };
-  return { type: 'rehearsed', ...when, counts, clock, began, seed, questions: answers };
+  const how = { counts, clock, began, seed, pictures };
+  return { type: 'rehearsed', ...when, ...how, questions: answers };
 }

@@ -258,8 +258,12 @@ function asking(ports: QuizPorts, card: Card): Asking | null {
 }
 
 /** The picture a question is shown in: a beginner may keep to the printed one. */
-export function mirrorFor(settings: Settings, id: string, times: number): Mirror {
-  return settings.pictures === 'all' ? pictureFor(id, times) : (MIRRORS[0] as Mirror);
+export function mirrorFor(
+  { pictures }: Pick<Settings, 'pictures'>,
+  id: string,
+  times: number,
+): Mirror {
+  return pictures === 'all' ? pictureFor(id, times) : (MIRRORS[0] as Mirror);
 }
 
 /** The card was answered in another tab while it stood here: it is not asked twice. */

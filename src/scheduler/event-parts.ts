@@ -20,11 +20,17 @@ export interface Instance {
 export const CLOCKS = [25, 30, 45] as const;
 export type Clock = (typeof CLOCKS)[number];
 
+/** In which mirror pictures a line is shown: all four, or the printed one only. */
+export const PICTURES = ['all', 'one'] as const;
+export type Pictures = (typeof PICTURES)[number];
+
 /** One question of a rehearsal, as it was answered. */
 export interface RehearsalQuestion {
   readonly card: string;
   readonly kind: Kind;
   readonly asked?: Instance;
+  /** What was right when it was asked, diamonds, one per field. */
+  readonly truth?: readonly number[];
   /** Diamonds, one per field; null if none was given. */
   readonly answer: readonly number[] | null;
   /** Signed answer − truth, diamonds, one per field; null if no answer was given. */
@@ -55,6 +61,7 @@ export const seed = v.pipe(v.number(), v.finite());
 export const kind = v.picklist(KINDS);
 export const outcome = v.picklist(OUTCOMES);
 export const speed = v.picklist(SPEEDS);
+export const pictures = v.picklist(PICTURES);
 export const clock = v.nullable(v.picklist(CLOCKS));
 /** Milliseconds since 1970-01-01 UTC, as far as a date goes (ECMAScript: 8.64e15). */
 export const instant = whole(0, 8.64e15);
@@ -62,9 +69,8 @@ export const instant = whole(0, 8.64e15);
 export const duration = whole(0, 86_400_000);
 
 /** The numbers of an answer, or its errors. */
-export const numbers = v.nullable(
-  v.pipe(v.array(between(-99, 99)), v.minLength(1), v.maxLength(4)),
-);
+const givenNumbers = v.pipe(v.array(between(-99, 99)), v.minLength(1), v.maxLength(4));
+export const numbers = v.nullable(givenNumbers);
 
 /** A point on a rail: its count goes to 8, and a line may pass just beside the rail's ends. */
 export const diamond = between(-1, 9);
@@ -83,6 +89,7 @@ export const question = v.object({
   card: name,
   kind,
   asked: v.exactOptional(instance),
+  truth: v.exactOptional(givenNumbers),
   answer: numbers,
   errors: numbers,
   outcome,

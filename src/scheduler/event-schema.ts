@@ -12,6 +12,7 @@ import {
   name,
   numbers,
   outcome,
+  pictures,
   question,
   seed,
   speed,
@@ -76,6 +77,7 @@ export const eventSchema = v.variant('type', [
     clock,
     began: instant,
     seed: v.exactOptional(seed),
+    pictures: v.exactOptional(pictures),
     questions: v.pipe(v.array(question), v.minLength(1), v.maxLength(MOST_QUESTIONS)),
   }),
 ]);

@@ -3,7 +3,7 @@
 import * as v from 'valibot';
 import type { Kind, Outcome } from '../cards/index.ts';
 import type { Speed } from '../table/index.ts';
-import type { Clock, Instance, RehearsalQuestion } from './event-parts.ts';
+import type { Clock, Instance, Pictures, RehearsalQuestion } from './event-parts.ts';
 import { EVENT_VERSION, eventSchema } from './event-schema.ts';
 
 interface EventBase {
@@ -114,6 +114,8 @@ export interface Rehearsed extends EventBase {
   readonly began: number;
   /** From which its questions were drawn, so that they can be shown again. */
   readonly seed?: number;
+  /** In which its questions were shown. */
+  readonly pictures?: Pictures;
   readonly questions: readonly RehearsalQuestion[];
 }
 

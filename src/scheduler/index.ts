@@ -1,5 +1,12 @@
 export { type DrillRun, drillRuns } from './drills.ts';
-export { CLOCKS, type Clock, type Instance, type RehearsalQuestion } from './event-parts.ts';
+export {
+  CLOCKS,
+  type Clock,
+  type Instance,
+  PICTURES,
+  type Pictures,
+  type RehearsalQuestion,
+} from './event-parts.ts';
 export { EVENT_VERSION } from './event-schema.ts';
 export {
   type Answered,
@@ -45,6 +52,7 @@ export {
   parseRehearsal,
   type RehearsalDraft,
   type RehearsalSpec,
+  type RehearsalTerms,
   rehearsals,
 } from './rehearsal.ts';
 export { studyDay } from './study-day.ts';

@@ -2,13 +2,17 @@
 
 import * as v from 'valibot';
 import type { Kind } from '../cards/index.ts';
+import { NAMINGS, type Naming } from '../table/index.ts';
 import {
+  between,
   type Clock,
   clock,
   instant,
   kind,
   MOST_QUESTIONS,
   name,
+  type Pictures,
+  pictures,
   question,
   type RehearsalQuestion,
   seed,
@@ -29,15 +33,27 @@ export interface RehearsalSpec {
   readonly counts: boolean;
 }
 
+/** The settings by which a rehearsal is asked: those of its beginning, whatever is set since. */
+export interface RehearsalTerms {
+  /** What its numbers name. */
+  readonly naming: Naming;
+  /** The one in force, diamonds. */
+  readonly tolerance: number;
+  readonly pictures: Pictures;
+}
+
 /** A rehearsal that is not finished. */
-export interface RehearsalDraft {
+export interface RehearsalDraft extends RehearsalTerms {
   readonly version: 1;
   /** Tells it from every other rehearsal. */
   readonly id: string;
   readonly spec: RehearsalSpec;
   /** From which its questions are drawn. */
   readonly seed: number;
-  /** Ids of the cards it asks, in order: kept, for the log from which they were chosen goes on. */
+  /**
+   * Ids of the cards it asks, in order: kept, for the log from which they were chosen goes on. Fewer
+   * than `spec.count` once some were left out, which are no longer on the chart.
+   */
   readonly cards: readonly string[];
   /** Milliseconds since 1970-01-01 UTC. */
   readonly began: number;
@@ -55,6 +71,10 @@ const schema = v.object({
     clock,
     counts: v.boolean(),
   }),
+  naming: v.picklist(NAMINGS),
+  // At least what an exact decimal can tell: within nothing, no number is right.
+  tolerance: between(0.0001, 9),
+  pictures,
   seed,
   cards: v.pipe(v.array(name), v.maxLength(MOST_QUESTIONS)),
   began: instant,

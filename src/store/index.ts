@@ -5,6 +5,7 @@ export {
   type ParsedBackup,
   parseBackup,
 } from './backup.ts';
+export type { StoredRehearsal } from './rehearsal.ts';
 export {
   DEFAULT_SETTINGS,
   MINUTES,
@@ -12,6 +13,7 @@ export {
   PAUSES,
   parseSettings,
   type Settings,
+  type SettingsChange,
   TARGETS,
   TOLERANCES,
   toleranceOf,

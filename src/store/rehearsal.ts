@@ -12,23 +12,36 @@ import {
 import { appendIn } from './append.ts';
 import { type Database, get, promisifyRequest } from './database.ts';
 
-export const REHEARSAL = 'rehearsal';
+const REHEARSAL = 'rehearsal';
+/** Ids of the last ones that were finished or dropped here: a tab that has not heard may still write. */
+const OVER = 'rehearsals over';
+/** No tab is left open for so many rehearsals. */
+const MOST_OVER = 20;
 
-/** Null if there is none, or none that this version can read; that one is left where it is. */
-export async function loadRehearsal(db: Database): Promise<RehearsalDraft | null> {
-  return parseRehearsal(await get<unknown>(REHEARSAL, db.documents));
+/** The one under way; null if there is none. One that cannot be read is left where it is. */
+export type StoredRehearsal = RehearsalDraft | 'unreadable' | null;
+
+export async function loadRehearsal(db: Database): Promise<StoredRehearsal> {
+  const stored = await get<unknown>(REHEARSAL, db.documents);
+  return stored === undefined ? null : (parseRehearsal(stored) ?? 'unreadable');
 }
 
 /**
- * False, with nothing written, if another rehearsal is there, one that cannot be read, or the same
- * one with more answers: this tab is behind.
+ * False, with nothing written, unless this tab may go on with it: it begins with nothing there, and
+ * from then on each writing adds one answer to what is there, or is that again. So an answer that
+ * another tab gave is not written over, and what was finished or dropped does not come back.
  */
 export function saveRehearsal(db: Database, draft: RehearsalDraft): Promise<boolean> {
   return db.documents('readwrite', async (documents) => {
     // What could not be read back must not look saved.
-    if (!parseRehearsal(draft)) throw new RangeError(`rehearsal ${draft.id} is out of range`);
+    const mine = parseRehearsal(draft);
+    if (!mine) throw new RangeError(`rehearsal ${draft.id} is out of range`);
     const stored: unknown = await promisifyRequest(documents.get(REHEARSAL));
-    if (stored !== undefined && !continues(draft.id, draft.answers.length, stored)) return false;
+    const goesOn =
+      stored === undefined
+        ? mine.answers.length === 0 && !(await isOver(documents, mine.id))
+        : continues(mine, parseRehearsal(stored));
+    if (!goesOn) return false;
     await promisifyRequest(documents.put(draft, REHEARSAL));
     return true;
   });
@@ -40,16 +53,17 @@ export function saveRehearsal(db: Database, draft: RehearsalDraft): Promise<bool
  */
 export function dropRehearsal(db: Database, id?: string): Promise<void> {
   return db.documents('readwrite', async (documents) => {
-    const stored: unknown = await promisifyRequest(documents.get(REHEARSAL));
-    if (id !== undefined && parseRehearsal(stored)?.id !== id) return;
+    const stored = parseRehearsal(await promisifyRequest<unknown>(documents.get(REHEARSAL)));
+    if (id !== undefined && stored?.id !== id) return;
     await promisifyRequest(documents.delete(REHEARSAL));
+    if (stored) await addOver(documents, stored.id);
   });
 }
 
 /**
  * Writes the finished rehearsal into the log and removes the document: both or neither. Null, with
- * nothing written, if the document is gone, since another tab finished or dropped it, or if it is
- * further on than what is to be written. So a rehearsal never counts twice.
+ * nothing written, if the document is gone, if its answers are not those that are to be written, or
+ * if it was finished or dropped before. So a rehearsal never counts twice.
  */
 export function finishRehearsal(
   db: Database,
@@ -59,16 +73,41 @@ export function finishRehearsal(
 ): Promise<LogEvent | null> {
   return db.events('readwrite', async (events) => {
     const documents = db.documentsOf(events);
-    const stored: unknown = await promisifyRequest(documents.get(REHEARSAL));
-    if (!continues(id, draft.questions.length, stored)) return null;
+    const there = parseRehearsal(await promisifyRequest<unknown>(documents.get(REHEARSAL)));
+    const mine = there && parseRehearsal({ ...there, answers: draft.questions });
+    if (there?.id !== id || !mine || !sameAnswers(mine.answers, there.answers)) return null;
+    if (await isOver(documents, id)) return null;
     const event = await appendIn(db, events, draft, newDeviceId);
     await promisifyRequest(documents.delete(REHEARSAL));
+    await addOver(documents, id);
     return event;
   });
 }
 
-/** Is it the rehearsal that is stored, with no fewer answers. */
-function continues(id: string, answers: number, stored: unknown): boolean {
-  const there = parseRehearsal(stored);
-  return there !== null && there.id === id && answers >= there.answers.length;
+type Answers = RehearsalDraft['answers'];
+
+/** Is it what is there, or that and one answer more. */
+function continues(mine: RehearsalDraft, there: RehearsalDraft | null): boolean {
+  if (there?.id !== mine.id) return false;
+  const more = mine.answers.length - there.answers.length;
+  return more <= 1 && sameAnswers(mine.answers.slice(0, there.answers.length), there.answers);
+}
+
+/** Both as the parser gives them, so that equal answers have their fields in one order. */
+function sameAnswers(mine: Answers, theirs: Answers): boolean {
+  return JSON.stringify(mine) === JSON.stringify(theirs);
+}
+
+async function isOver(documents: IDBObjectStore, id: string): Promise<boolean> {
+  return (await readOver(documents)).includes(id);
+}
+
+async function addOver(documents: IDBObjectStore, id: string): Promise<void> {
+  const over = [...(await readOver(documents)), id].slice(-MOST_OVER);
+  await promisifyRequest(documents.put(over, OVER));
+}
+
+async function readOver(documents: IDBObjectStore): Promise<readonly unknown[]> {
+  const stored: unknown = await promisifyRequest(documents.get(OVER));
+  return Array.isArray(stored) ? stored : [];
 }

@@ -3,6 +3,7 @@
 import * as v from 'valibot';
 import { KINDS, type Kind } from '../cards/index.ts';
 import type { Decimal } from '../charts/index.ts';
+import { PICTURES } from '../scheduler/index.ts';
 import { NAMINGS } from '../table/index.ts';
 
 const oneOf = <const T extends readonly (string | number)[]>(options: T, fallback: T[number]) =>
@@ -34,7 +35,7 @@ const schema = v.object({
   targetRecall: oneOf(TARGETS, 0.9),
   tolerance: oneOf(TOLERANCES, 1000),
   /** All four mirror pictures of a line, or the printed one only. */
-  pictures: oneOf(['all', 'one'], 'all'),
+  pictures: oneOf(PICTURES, 'all'),
   meetFirst: v.fallback(v.boolean(), true),
   theme: oneOf(['system', 'light', 'dark'], 'system'),
   units: oneOf(['in', 'cm'], 'in'),
@@ -70,6 +71,9 @@ function usesOf(stored: unknown): Readonly<Record<string, Use>> {
 
 export type Settings = Readonly<v.InferOutput<typeof schema>>;
 
+/** A change; one that builds on what is set is given that. */
+export type SettingsChange = Partial<Settings> | ((now: Settings) => Partial<Settings>);
+
 export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   version: 1,
   dayBoundaryHour: 4,
@@ -93,6 +97,12 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
 export function parseSettings(data: unknown): Settings {
   const result = v.safeParse(schema, data);
   return result.success ? result.output : DEFAULT_SETTINGS;
+}
+
+/** What is stored, changed. */
+export function changed(stored: unknown, change: SettingsChange): Settings {
+  const now = parseSettings(stored);
+  return parseSettings({ ...now, ...(typeof change === 'function' ? change(now) : change) });
 }
 
 export function toleranceOf(settings: Settings): Decimal {

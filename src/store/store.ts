@@ -5,7 +5,6 @@ import {
   type EventDraft,
   type LogEvent,
   parseEvent,
-  parseRehearsal,
   type RehearsalDraft,
   type RehearsedDraft,
 } from '../scheduler/index.ts';
@@ -24,10 +23,17 @@ import {
   dropRehearsal,
   finishRehearsal,
   loadRehearsal,
-  REHEARSAL,
+  type StoredRehearsal,
   saveRehearsal,
 } from './rehearsal.ts';
-import { DEFAULT_SETTINGS, isNewerSettings, parseSettings, type Settings } from './settings.ts';
+import {
+  changed,
+  DEFAULT_SETTINGS,
+  isNewerSettings,
+  parseSettings,
+  type Settings,
+  type SettingsChange,
+} from './settings.ts';
 
 const SETTINGS = 'settings';
 const CHARTS = 'charts';
@@ -37,8 +43,8 @@ export interface Contents {
   /** Stored records that this version cannot read. They are left where they are. */
   readonly unread: readonly UnreadRecord[];
   /**
-   * Charts, settings and a rehearsal under way that this version cannot read. They are left where
-   * they are, too.
+   * Charts and settings that this version cannot read. They are left where they are, too; and so is
+   * a rehearsal, of which `loadRehearsal` tells.
    */
   readonly unreadDocuments: number;
   readonly charts: readonly ChartDocument[];
@@ -54,20 +60,23 @@ export interface Store {
   readonly load: () => Promise<Contents>;
   /** Gives the event its place in the log and writes it; resolves when it is on disk. */
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
-  readonly saveSettings: (change: Partial<Settings>) => Promise<Settings>;
+  /**
+   * A function is given what is stored, in the transaction that writes: of two changes begun at once
+   * the second builds on the first.
+   */
+  readonly saveSettings: (change: SettingsChange) => Promise<Settings>;
   /** Keeps a chart if there is none of its id, readable or not. */
   readonly addChart: (chart: ChartDocument) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
-  /** The rehearsal under way; null if there is none that can be read. */
-  readonly loadRehearsal: () => Promise<RehearsalDraft | null>;
-  /** False, with nothing written, if another one is there or this tab is behind. */
+  readonly loadRehearsal: () => Promise<StoredRehearsal>;
+  /** False, with nothing written, if another one is there, it is over, or this tab is behind. */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
   /** Removes the rehearsal of that id; without an id, whatever is there. */
   readonly dropRehearsal: (id?: string) => Promise<void>;
   /**
    * Writes the finished rehearsal and removes the one under way, in one transaction; null, with
-   * nothing written, if that is gone or further on in another tab.
+   * nothing written, if that is gone, over, or has other answers.
    */
   readonly finishRehearsal: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
   readonly close: () => Promise<void>;
@@ -92,7 +101,7 @@ export function createStore(options: StoreOptions): Store {
         (old) => {
           if (isNewerSettings(old))
             throw new Error('the settings are those of a newer Throughline');
-          saved = parseSettings({ ...parseSettings(old), ...change });
+          saved = changed(old, change);
           return saved;
         },
         db.documents,
@@ -132,9 +141,7 @@ async function load(db: Database): Promise<Contents> {
   const charts = raw.map(parseChart).filter((chart) => chart !== null);
   const rawSettings = await get<unknown>(SETTINGS, db.documents);
   const newer = isNewerSettings(rawSettings) ? 1 : 0;
-  const rehearsal = await get<unknown>(REHEARSAL, db.documents);
-  const cutOff = rehearsal !== undefined && !parseRehearsal(rehearsal) ? 1 : 0;
-  const unreadDocuments = raw.length - charts.length + newer + cutOff;
+  const unreadDocuments = raw.length - charts.length + newer;
   return { events, unread, unreadDocuments, charts, settings: parseSettings(rawSettings) };
 }
 

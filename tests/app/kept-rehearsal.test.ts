@@ -4,6 +4,7 @@ import { keepRehearsal } from '../../src/app/kept-rehearsal.ts';
 import { type Clock, createModel, type Model } from '../../src/app/model.ts';
 import type { RehearsalDraft, RehearsedDraft } from '../../src/scheduler/index.ts';
 import { createStore } from '../../src/store/index.ts';
+import { rawPut } from '../store/raw.ts';
 
 const clock: Clock = { now: () => Date.UTC(2026, 10, 25, 12), offsetMinutes: () => 0 };
 let count = 0;
@@ -29,20 +30,28 @@ describe('the rehearsal under way', () => {
   });
 
   it('is seen by the other tab, and by one that is opened later', async () => {
-    expect(await first.saveRehearsal(draft(1))).toBe(true);
+    await begin(1);
     expect(first.rehearsal.value).toEqual(draft(1));
     await heard();
     expect(second.rehearsal.value).toEqual(draft(1));
   });
 
+  it('is over for a tab that has not heard that the other one finished it', async () => {
+    await begin(2);
+    await first.finishRehearsal('friday', finished(2));
+    expect(await second.saveRehearsal(draft(2))).toBe(false);
+    expect(await second.finishRehearsal('friday', finished(2))).toBeNull();
+    expect(second.rehearsal.value).toBeNull();
+  });
+
   it('is the further one for a tab that is behind and tries to write', async () => {
-    await first.saveRehearsal(draft(3));
+    await begin(3);
     expect(await second.saveRehearsal(draft(2))).toBe(false);
     expect(second.rehearsal.value).toEqual(draft(3));
   });
 
   it('is gone from both when it is finished, and the log has it once in both', async () => {
-    await first.saveRehearsal(draft(2));
+    await begin(2);
     await heard();
     const [mine, theirs] = await Promise.all([
       first.finishRehearsal('friday', finished(2)),
@@ -58,7 +67,7 @@ describe('the rehearsal under way', () => {
   });
 
   it('is gone from both when it is dropped, and the log knows nothing of it', async () => {
-    await first.saveRehearsal(draft(2));
+    await begin(2);
     await heard();
     await second.dropRehearsal('friday');
     await heard();
@@ -68,21 +77,39 @@ describe('the rehearsal under way', () => {
     }
   });
 
+  it('that cannot be read is counted, until it is dropped in whichever tab', async () => {
+    await rawPut(`kept-rehearsal-${count}`, 'documents', { version: 2 }, 'rehearsal');
+    await Promise.all([first.open(), second.open()]);
+    const seen = () => [first, second].map(({ unreadable }) => unreadable.value);
+    expect(seen()).toEqual([1, 1]);
+    expect(first.rehearsal.value).toBeNull();
+    await second.dropRehearsal();
+    await heard();
+    expect(seen()).toEqual([0, 0]);
+  });
+
   it('is what this tab wrote last, though an older reading comes in after it', async () => {
     const store = createStore({ name: `kept-rehearsal-${count}`, newDeviceId: () => 'a' });
-    let read = (_old: RehearsalDraft): void => undefined;
+    let read = (_old: null): void => undefined;
     const slow = {
       ...store,
-      loadRehearsal: () => new Promise<RehearsalDraft>((ok) => (read = ok)),
+      loadRehearsal: () => new Promise<null>((ok) => (read = ok)),
     };
     const kept = keepRehearsal({ store: slow, takeIn: () => undefined, tell: () => undefined });
     const reading = kept.readRehearsal();
-    await kept.saveRehearsal(draft(2));
-    read(draft(1));
+    await kept.saveRehearsal(draft(0));
+    read(null);
     await reading;
-    expect(kept.rehearsal.value).toEqual(draft(2));
+    expect(kept.rehearsal.value).toEqual(draft(0));
   });
 });
+
+/** Begins one in the first tab and answers so many of its questions. */
+async function begin(answers: number): Promise<void> {
+  for (let n = 0; n <= answers; n++) {
+    expect(await first.saveRehearsal(draft(n))).toBe(true);
+  }
+}
 
 /** Messages are read from the disk: a few turns of the event loop. */
 function heard(): Promise<void> {
@@ -105,8 +132,9 @@ function questions(answers: number): RehearsalDraft['answers'] {
 function draft(answers: number): RehearsalDraft {
   const spec = { patterns: [], kinds: [], count: 3, clock: 25, counts: true } as const;
   const cards = ['p/0', 'p/1', 'p/2'];
+  const terms = { naming: 'through', tolerance: 0.1, pictures: 'all' } as const;
   const rest = { version: 1, id: 'friday', spec, seed: 7, cards, began: 1000 } as const;
-  return { ...rest, answers: questions(answers) };
+  return { ...terms, ...rest, answers: questions(answers) };
 }
 
 function finished(answers: number): RehearsedDraft {

@@ -54,6 +54,17 @@ describe('the model', () => {
     expect(model.day.value).toBe(day);
   });
 
+  it('loses no change of a setting that is made before the last one is on the disk', async () => {
+    await Promise.all([
+      model.changeSettings(({ use }) => ({ use: { ...use, 'cross-side': 'seldom' } })),
+      model.changeSettings({ given: false }),
+      model.changeSettings(({ use }) => ({ use: { ...use, 'cross-corner': 'often' } })),
+    ]);
+    const both = { use: { 'cross-side': 'seldom', 'cross-corner': 'often' }, given: false };
+    expect(model.settings.value).toMatchObject(both);
+    expect((await store.load()).settings).toMatchObject(both);
+  });
+
   it('takes in what another tab wrote, once', async () => {
     await model.append(draft());
     const [message] = sent;

@@ -16,7 +16,7 @@ import { base, said } from '../scheduler/making.ts';
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));
 const asker = askerFor(chart, DEFAULT_SETTINGS);
-const context: ScoreContext = { asker, cards, mirrorOf: pictureFor };
+const context: ScoreContext = { asker, cards };
 const SEED = 77;
 
 describe('the totals', () => {
@@ -87,11 +87,30 @@ describe('a row of the sheet', () => {
 
   it('of a clock that ran out has what was right, and no answer', () => {
     const card = cardOf('cross-corner', 'number');
-    const late = { ...answered(card, 0, [0]), answer: null, errors: null, ranOut: true };
-    const right = toNumber(askedOf(card, 0).truth[0]).toFixed(1);
-    const row = rowOf({ ...late, outcome: 'off' });
+    const truth = toNumber(askedOf(card, 0).truth[0]);
+    const row = rowOf({ ...late(card), truth: [truth] });
+    const right = truth.toFixed(1);
     expect(row).toMatchObject({ yours: '–', right, error: '–', outcome: 'ran out' });
     expect(row.again?.given).toBeNull();
+    expect(row.again?.shown.question).toEqual(askedOf(card, 0));
+  });
+
+  it('of a clock that ran out claims no right number where none was recorded', () => {
+    const row = rowOf(late(cardOf('cross-corner', 'number')));
+    expect(row).toMatchObject({ yours: '–', right: '–', error: '–', again: null });
+  });
+
+  it('shows the picture that was shown, whatever is set now', () => {
+    // A card whose first picture is another one than the printed one: three in four are.
+    const card = cards.find(({ id, kind }) => kind === 'number' && pictureFor(id, 0).leftRight);
+    if (!card) throw new Error('every card is shown as printed');
+    const record = answered(card, 0, [0]);
+    const mirrorIn = (pictures: 'all' | 'one') =>
+      scoreRows(context, { ...eventOf([record]), pictures })[0]?.again?.shown.mirror;
+    expect(mirrorIn('all')).toEqual(pictureFor(card.id, 0));
+    expect(mirrorIn('one')).toEqual({ leftRight: false, footHead: false });
+    const { pictures: _pictures, ...unknown } = eventOf([record]);
+    expect(scoreRows(context, unknown)).toMatchObject([{ error: 'exact', again: null }]);
   });
 });
 
@@ -106,6 +125,19 @@ describe('when the chart has changed since', () => {
       error: '0.1 high',
       again: null,
     });
+  });
+
+  it('a number that moved under a clock that ran out is the one that was right then', () => {
+    const card = cardOf('cross-corner', 'number');
+    const moved = toNumber(askedOf(card, 0).truth[0]) + 0.5;
+    const row = rowOf({ ...late(card), truth: [moved] });
+    expect(row).toMatchObject({ right: moved.toFixed(1), outcome: 'ran out', again: null });
+  });
+
+  it('a tolerance that was changed since shows no table, for it graded by another one', () => {
+    const card = cardOf('cross-corner', 'number');
+    const row = rowOf({ ...answered(card, 0, [0.2]), tolerance: 0.2 });
+    expect(row).toMatchObject({ error: '0.2 high', again: null });
   });
 
   it('a ball that stands elsewhere is told as recorded', () => {
@@ -143,6 +175,11 @@ function answered(card: Card, n: number, errors: readonly number[]): RehearsalQu
   return of({ card: card.id, kind: card.kind, asked, answer, errors, ms: 12_300 });
 }
 
+/** The record of a clock that ran out, as it was before the right numbers were kept. */
+function late(card: Card): RehearsalQuestion {
+  return { ...answered(card, 0, [0]), answer: null, errors: null, ranOut: true };
+}
+
 function askedOf(card: Card, n: number) {
   const question = questionOf(asker, card, seedAt(SEED, n));
   if (!question) throw new Error(`${card.id} asks nothing`);
@@ -157,8 +194,8 @@ function cardOf(pattern: string, kind: Card['kind'], part = ''): Card {
 }
 
 function eventOf(questions: readonly RehearsalQuestion[]): Rehearsed {
-  const what = { counts: false, clock: 25 as const, began: 1000, seed: SEED, questions };
-  return said(base(1, 10), 'rehearsed', what);
+  const what = { counts: false, clock: 25 as const, began: 1000, seed: SEED };
+  return said(base(1, 10), 'rehearsed', { ...what, pictures: 'all', questions });
 }
 
 function rowOf(record: RehearsalQuestion): ScoreRow {

@@ -1,13 +1,21 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { type Card, cardsOf } from '../../src/cards/index.ts';
-import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import {
+  computeChart,
+  formatDecimal,
+  HARBOUR_LANE,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
 import {
   createRehearsal,
   createStopwatch,
   newRehearsal,
   type Rehearsal,
   type RehearsalPorts,
+  sourceOf,
+  termsOf,
 } from '../../src/quiz/index.ts';
 import {
   foldLog,
@@ -20,6 +28,7 @@ import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));
+const TERMS = termsOf(chart, DEFAULT_SETTINGS);
 const BEGAN = 1_795_600_000_000;
 
 /** What the player's watch shows, milliseconds. */
@@ -64,6 +73,7 @@ describe('a rehearsal', () => {
     expect(written).toHaveLength(1);
     expect(parseEvent(written[0])).toEqual({ ok: true, event: written[0] });
     expect(written[0]).toMatchObject({ type: 'rehearsed', began: BEGAN, clock: 25, counts: true });
+    expect(written[0]).toHaveProperty('pictures', 'all');
     expect(foldLog(written).memories.size).toBe(3);
     expect(stored.value).toBeNull();
     expect(sheets).toEqual(['a:0']);
@@ -124,6 +134,8 @@ describe('the shot clock', () => {
     expect(stored.value?.answers).toMatchObject([
       { card: first.card.id, answer: null, errors: null, outcome: 'off', ranOut: true, ms: 25_000 },
     ]);
+    // What was right is kept, though there is no answer to tell it from.
+    expect(stored.value?.answers[0]?.truth).toEqual(first.question.truth.map(toNumber));
     expect(asked().problem).toContain('The clock ran out');
     time += 60_000;
     session.tick();
@@ -215,6 +227,17 @@ describe('a disk that refuses', () => {
   });
 });
 
+describe('a player who leaves', () => {
+  it('while the last answer is written is not taken back to the sheet', async () => {
+    begin(numberCards(1));
+    const called = call('1', 1000);
+    session.leave();
+    await called;
+    expect(written).toHaveLength(1);
+    expect(sheets).toEqual([]);
+  });
+});
+
 describe('an interrupted rehearsal', () => {
   it('asks the question that stood again, the same one, with a full clock', async () => {
     begin(skillCards());
@@ -245,22 +268,68 @@ describe('an interrupted rehearsal', () => {
   it('leaves out what is no longer on the chart, and says so', async () => {
     const [gone, ...rest] = numberCards(3) as [Card, Card, Card];
     begin([gone, ...rest]);
-    const without = cards.filter((card) => card !== gone);
-    session = createRehearsal({ ...ports(), cards: without }, stored.value as RehearsalDraft);
-    expect(asked().card).toBe(rest[0]);
+    session = resumeWithout([gone]);
+    expect(asked().card).toEqual(rest[0]);
     expect(asked().problem).toContain('left out');
+  });
+
+  it('of which something was left out ends only when the player says so, and once', async () => {
+    const [gone, ...rest] = numberCards(3) as [Card, Card, Card];
+    begin([gone, ...rest]);
+    session = resumeWithout([gone]);
     await call('1', 1000);
     await call('1', 1000);
+    await session.end();
+    expect(session.phase.value).toMatchObject({ at: 'short', leftOut: 1 });
+    expect(written).toEqual([]);
+    // Left out is left out: so it stands after a reload, too.
+    session = resume();
+    await session.end();
+    expect(session.phase.value).toMatchObject({ at: 'short', leftOut: 1 });
+    await Promise.all([session.endShort(), session.endShort()]);
+    expect(written).toHaveLength(1);
     expect(written[0]).toMatchObject({ questions: [{ card: rest[0]?.id }, { card: rest[1]?.id }] });
+  });
+
+  it('of which something was left out is over when another tab has ended it', async () => {
+    const plan = numberCards(2);
+    begin(plan);
+    session = resumeWithout(plan.slice(1));
+    await call('1', 1000);
+    expect(session.phase.value).toMatchObject({ at: 'short', leftOut: 1 });
+    stored.value = null;
+    expect(session.phase.value).toEqual({ at: 'elsewhere', why: 'gone' });
+    await session.endShort();
+    expect(written).toEqual([]);
   });
 
   it('of which nothing is on the chart any more writes nothing', async () => {
     begin(numberCards(2));
-    session = createRehearsal({ ...ports(), cards: [] }, stored.value as RehearsalDraft);
+    session = resumeWithout(cards);
     await session.end();
-    expect(session.phase.value).toMatchObject({ at: 'ending' });
-    expect(session.phase.value).toHaveProperty('problem', expect.stringContaining('drop it'));
+    await session.endShort();
+    expect(session.phase.value).toMatchObject({ at: 'short', leftOut: 2 });
     expect(written).toEqual([]);
+  });
+
+  it('goes on with what its numbers name, though the setting was changed meanwhile', async () => {
+    const opposite = computeChart(HARBOUR_LANE, 'opposite');
+    const terms = termsOf(opposite, { ...DEFAULT_SETTINGS, pictures: 'one', tolerance: 2000 });
+    const plan = sourceOf(opposite, terms).cards.filter(({ kind }) => kind === 'number');
+    begin(plan.slice(0, 3), 25, terms);
+    await call('1', 1000);
+    const stood = asked();
+    session = resume();
+    expect(asked().card.id).toBe(plan[1]?.id);
+    expect(asked().question).toEqual(stood.question);
+    // As printed: MIRRORS[0] turns neither way (src/table/geometry.ts).
+    expect(asked().mirror).toEqual({ leftRight: false, footHead: false });
+    expect(asked().question.tolerance).toBe(toDecimal(0.2));
+    await call('1', 1000);
+    await call('1', 1000);
+    expect(written[0]).toMatchObject({
+      questions: plan.slice(0, 3).map(({ id }) => ({ card: id })),
+    });
   });
 });
 
@@ -313,10 +382,8 @@ describe('two tabs', () => {
 /** As the store does it: see tests/store/rehearsal.test.ts. */
 function ports(): RehearsalPorts {
   return {
-    chart,
-    cards,
+    source: sourceOf(chart, stored.value ?? TERMS),
     log: signal(foldLog([])),
-    settings: DEFAULT_SETTINGS,
     stored,
     stopwatch,
     now: () => BEGAN + time,
@@ -341,15 +408,24 @@ function ports(): RehearsalPorts {
   };
 }
 
-function begin(plan: readonly Card[], clock: 25 | null = 25): void {
+function begin(plan: readonly Card[], clock: 25 | null = 25, terms = TERMS): void {
   const spec = { patterns: [], kinds: [], count: plan.length, clock, counts: true };
-  const draft = newRehearsal(spec, BEGAN, () => plan);
+  const draft = newRehearsal(spec, terms, BEGAN, () => plan);
   stored.value = draft;
   session = createRehearsal(ports(), draft);
 }
 
 function resume(): Rehearsal {
   return createRehearsal(ports(), stored.value as RehearsalDraft);
+}
+
+/** By a chart that has lost some cards. */
+function resumeWithout(gone: readonly Card[]): Rehearsal {
+  const { source, ...rest } = ports();
+  const ids = new Set(gone.map(({ id }) => id));
+  const left = source.cards.filter(({ id }) => !ids.has(id));
+  const draft = stored.value as RehearsalDraft;
+  return createRehearsal({ ...rest, source: { ...source, cards: left } }, draft);
 }
 
 /** Types a number after some time in view of the picture, and calls it. */

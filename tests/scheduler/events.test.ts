@@ -109,6 +109,12 @@ describe('events at the border', () => {
     ['a question before the first', { ...drilled, n: -1 }, 'not an event'],
     ['a clock of a minute', { ...rehearsed, clock: 60 }, 'not an event'],
     ['a rehearsal of nothing', { ...rehearsed, questions: [] }, 'not an event'],
+    [
+      'a right number of nothing',
+      { ...rehearsed, questions: [{ ...question, truth: [] }] },
+      'not an event',
+    ],
+    ['pictures unknown here', { ...rehearsed, pictures: 'two' }, 'not an event'],
     ['201 questions', { ...rehearsed, questions: Array(201).fill(question) }, 'not an event'],
     [
       'a question without a tolerance',
@@ -129,6 +135,10 @@ describe('events at the border', () => {
     ['a flag taken down', { ...flagged, number: null }],
     ['a question of a drill', drilled],
     ['a rehearsal', rehearsed],
+    [
+      'a rehearsal that tells what was right',
+      { ...rehearsed, pictures: 'one', questions: [{ ...question, truth: [2.3] }] },
+    ],
     ['200 questions', { ...rehearsed, questions: Array(200).fill(question) }],
   ])('take %s', (_name, data) => {
     expect(parseEvent(data)).toEqual({ ok: true, event: data });

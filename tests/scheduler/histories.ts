@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { KINDS, OUTCOMES } from '../../src/cards/index.ts';
-import { CLOCKS, type Instance, type LogEvent } from '../../src/scheduler/index.ts';
+import { CLOCKS, type Instance, type LogEvent, PICTURES } from '../../src/scheduler/index.ts';
 import { SPEEDS } from '../../src/table/index.ts';
 
 /** What an event says, without its place in the log. */
@@ -46,7 +46,13 @@ const questionArb = fc
   .tuple(
     replyArb,
     fc.record(
-      { card: cardArb, asked: askedArb, ranOut: fc.boolean(), tolerance: numberArb(0, 1) },
+      {
+        card: cardArb,
+        asked: askedArb,
+        truth: fc.array(numberArb(-4, 8), { minLength: 1, maxLength: 2 }),
+        ranOut: fc.boolean(),
+        tolerance: numberArb(0, 1),
+      },
       { requiredKeys: ['card', 'ranOut', 'tolerance'] },
     ),
   )
@@ -99,6 +105,7 @@ const rehearsedArb = fc.record(
     clock: fc.constantFrom(null, ...CLOCKS),
     began: fc.nat(),
     seed: fc.nat(),
+    pictures: fc.constantFrom(...PICTURES),
     questions: fc.array(questionArb, { minLength: 1, maxLength: 4 }),
   },
   { requiredKeys: ['type', 'counts', 'clock', 'began', 'questions'] },

@@ -78,6 +78,9 @@ describe('a rehearsal under way', () => {
     ['of a kind unknown here', { ...DRAFT, spec: { ...DRAFT.spec, kinds: ['colour'] } }],
     ['with a clock of its own', { ...DRAFT, spec: { ...DRAFT.spec, clock: 35 } }],
     ['with an answer cut off', { ...DRAFT, answers: [{ card: 'p/a' }] }],
+    ['of another naming', { ...DRAFT, naming: 'sideways' }],
+    ['that no number could meet', { ...DRAFT, tolerance: 0 }],
+    ['of pictures unknown here', { ...DRAFT, pictures: 'two' }],
     ['from an endless seed', { ...DRAFT, seed: Number.POSITIVE_INFINITY }],
   ])('%s cannot be read', (_name, data) => {
     expect(parseRehearsal(data)).toBeNull();
@@ -102,6 +105,9 @@ const DRAFT: RehearsalDraft = {
   version: 1,
   id: 'friday',
   spec: { patterns: ['cross-side'], kinds: ['number'], count: 20, clock: 25, counts: true },
+  naming: 'through',
+  tolerance: 0.1,
+  pictures: 'all',
   seed: 7,
   cards: ['p/a', 'q/c'],
   began: 1000,

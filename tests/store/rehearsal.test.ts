@@ -24,28 +24,61 @@ beforeEach(() => {
 describe('a rehearsal under way', () => {
   it('is there again after a reload', async () => {
     expect(await store.loadRehearsal()).toBeNull();
-    expect(await store.saveRehearsal(draft(2))).toBe(true);
+    await begin(2);
     await store.close();
     expect(await other.loadRehearsal()).toEqual(draft(2));
   });
 
   it('is kept by the tab that is further on', async () => {
-    await store.saveRehearsal(draft(3));
+    await begin(3);
     expect(await other.saveRehearsal(draft(2))).toBe(false);
     expect(await store.loadRehearsal()).toEqual(draft(3));
     expect(await other.saveRehearsal(draft(4))).toBe(true);
     expect(await store.loadRehearsal()).toEqual(draft(4));
   });
 
-  it('is the longer one, though two tabs write at once', async () => {
-    const tabs = [store, other];
-    const lengths = [1, 4, 2, 5, 3, 0];
-    await Promise.all(lengths.map((n, at) => tabs[at % 2]?.saveRehearsal(draft(n))));
-    expect(await store.loadRehearsal()).toEqual(draft(5));
+  it('grows by one answer, though two tabs write it at once', async () => {
+    await begin(1);
+    const tabs = [store, other, store, other];
+    const called = (answer: number): RehearsalDraft => {
+      const [first, second] = questions(2) as [RehearsalQuestion, RehearsalQuestion];
+      return { ...draft(1), answers: [first, { ...second, answer: [answer] }] };
+    };
+    const kept = await Promise.all(tabs.map((tab, n) => tab.saveRehearsal(called(n))));
+    expect(kept).toEqual([true, false, false, false]);
+    expect(await store.loadRehearsal()).toEqual(called(0));
+  });
+
+  it('is not written over by another answer to the same question', async () => {
+    await begin(2);
+    const [first, second] = questions(2) as [RehearsalQuestion, RehearsalQuestion];
+    const another = { ...draft(2), answers: [first, { ...second, answer: [7] }] };
+    expect(await other.saveRehearsal(another)).toBe(false);
+    expect(await store.loadRehearsal()).toEqual(draft(2));
+    // One that goes on from the other answer is another rehearsal by now.
+    const further = [...another.answers, questions(3)[2] as RehearsalQuestion];
+    expect(await other.saveRehearsal({ ...draft(3), answers: further })).toBe(false);
+    expect(await other.saveRehearsal(draft(2))).toBe(true);
+  });
+
+  it('is not begun in the middle, and skips no answer', async () => {
+    expect(await store.saveRehearsal(draft(1))).toBe(false);
+    expect(await store.loadRehearsal()).toBeNull();
+    await begin(1);
+    expect(await store.saveRehearsal(draft(3))).toBe(false);
+  });
+
+  it('does not come back after another tab dropped it', async () => {
+    await begin(2);
+    await other.dropRehearsal('friday');
+    for (const answers of [0, 2, 3]) {
+      expect(await store.saveRehearsal(draft(answers))).toBe(false);
+    }
+    expect(await store.loadRehearsal()).toBeNull();
   });
 
   it('gives way to no other rehearsal until it is dropped', async () => {
-    await store.saveRehearsal(draft(1));
+    await begin(1);
     expect(await other.saveRehearsal(draft(9, 'sunday'))).toBe(false);
     expect(await store.loadRehearsal()).toEqual(draft(1));
     await other.dropRehearsal();
@@ -54,32 +87,31 @@ describe('a rehearsal under way', () => {
   });
 
   it('is not dropped by a tab that means another one', async () => {
-    await store.saveRehearsal(draft(1, 'sunday'));
+    await begin(1, 'sunday');
     await other.dropRehearsal('friday');
     expect(await store.loadRehearsal()).toEqual(draft(1, 'sunday'));
     await other.dropRehearsal('sunday');
     expect(await store.loadRehearsal()).toBeNull();
   });
 
-  it('that cannot be read is left where it is, and counted', async () => {
+  it('that cannot be read is left where it is, and told of', async () => {
     const newer = { ...draft(1), version: 2 };
     await store.load();
     await rawPut(name, 'documents', newer, 'rehearsal');
-    expect(await store.loadRehearsal()).toBeNull();
+    expect(await store.loadRehearsal()).toBe('unreadable');
     expect(await store.saveRehearsal(draft(9))).toBe(false);
     expect(await store.finishRehearsal('friday', rehearsed(9))).toBeNull();
-    expect((await store.load()).unreadDocuments).toBe(1);
     expect(await rawGet(name, 'documents', 'rehearsal')).toEqual(newer);
   });
 
   it('that could not be read back is not written', async () => {
-    await store.saveRehearsal(draft(1));
+    await begin(1);
     await expect(store.saveRehearsal({ ...draft(2), began: -1 })).rejects.toThrow(RangeError);
     expect(await store.loadRehearsal()).toEqual(draft(1));
   });
 
   it('is no part of a backup', async () => {
-    await store.saveRehearsal(draft(1));
+    await begin(1);
     const elsewhere = createStore({ name: `${name}-elsewhere`, newDeviceId: () => 'c' });
     await elsewhere.importBackup(await store.exportBackup('2026-11-25T10:00:00Z'));
     expect(await elsewhere.loadRehearsal()).toBeNull();
@@ -88,7 +120,7 @@ describe('a rehearsal under way', () => {
 
 describe('finishing a rehearsal', () => {
   it('writes it and removes the one under way', async () => {
-    await store.saveRehearsal(draft(2));
+    await begin(2);
     const event = await store.finishRehearsal('friday', rehearsed(2));
     expect(event).toMatchObject({ ...rehearsed(2), id: 'a:0' });
     expect(await store.loadRehearsal()).toBeNull();
@@ -96,7 +128,7 @@ describe('finishing a rehearsal', () => {
   });
 
   it('happens once, though two tabs finish it at once', async () => {
-    await store.saveRehearsal(draft(2));
+    await begin(2);
     const tabs = [store, other, store, other];
     const written = await Promise.all(
       tabs.map((tab) => tab.finishRehearsal('friday', rehearsed(2))),
@@ -107,25 +139,55 @@ describe('finishing a rehearsal', () => {
     expect(foldLog(events).memories.get('p/0')?.answers).toBe(1);
   });
 
+  it('does not come back for a tab that answers on, and counts once', async () => {
+    await begin(2);
+    expect(await store.finishRehearsal('friday', rehearsed(2))).not.toBeNull();
+    for (const answers of [0, 2, 3]) {
+      expect(await other.saveRehearsal(draft(answers))).toBe(false);
+      expect(await other.finishRehearsal('friday', rehearsed(answers))).toBeNull();
+    }
+    expect(await other.loadRehearsal()).toBeNull();
+    expect((await store.load()).events).toHaveLength(1);
+  });
+
+  it('counts once, though its document is put back from outside', async () => {
+    await begin(2);
+    await store.finishRehearsal('friday', rehearsed(2));
+    await rawPut(name, 'documents', draft(2), 'rehearsal');
+    expect(await store.finishRehearsal('friday', rehearsed(2))).toBeNull();
+    expect((await store.load()).events).toHaveLength(1);
+    await store.dropRehearsal('friday');
+    await begin(1, 'sunday');
+  });
+
+  it('writes what is on the disk, and no other answers', async () => {
+    await begin(2);
+    const [first, second] = questions(2) as [RehearsalQuestion, RehearsalQuestion];
+    const others = { ...rehearsed(2), questions: [first, { ...second, answer: [7] }] };
+    expect(await store.finishRehearsal('friday', others)).toBeNull();
+    expect(await store.finishRehearsal('friday', rehearsed(3))).toBeNull();
+    expect(await store.finishRehearsal('friday', rehearsed(2))).not.toBeNull();
+  });
+
   it('writes nothing for one that was dropped, or when another has begun', async () => {
-    await store.saveRehearsal(draft(2));
+    await begin(2);
     await other.dropRehearsal('friday');
     expect(await store.finishRehearsal('friday', rehearsed(2))).toBeNull();
-    await other.saveRehearsal(draft(1, 'sunday'));
+    await begin(1, 'sunday');
     expect(await store.finishRehearsal('friday', rehearsed(2))).toBeNull();
     expect((await store.load()).events).toEqual([]);
     expect(await store.loadRehearsal()).toEqual(draft(1, 'sunday'));
   });
 
   it('writes nothing from a tab that is behind', async () => {
-    await store.saveRehearsal(draft(5));
+    await begin(5);
     expect(await other.finishRehearsal('friday', rehearsed(3))).toBeNull();
     expect(await store.loadRehearsal()).toEqual(draft(5));
     expect((await store.load()).events).toEqual([]);
   });
 
   it('is both or neither: a disk that refuses leaves the one under way', async () => {
-    await store.saveRehearsal(draft(2));
+    await begin(2);
     const remove = IDBObjectStore.prototype.delete;
     IDBObjectStore.prototype.delete = () => {
       throw new DOMException('no room', 'QuotaExceededError');
@@ -139,18 +201,28 @@ describe('finishing a rehearsal', () => {
   });
 
   it('that could not be read back writes nothing', async () => {
-    await store.saveRehearsal(draft(1));
+    await begin(1);
     const bad = { ...rehearsed(1), day: -1 };
     await expect(store.finishRehearsal('friday', bad)).rejects.toThrow(RangeError);
     expect(await store.loadRehearsal()).toEqual(draft(1));
   });
 });
 
+/** Begins one and answers so many of its questions, as a tab does it: one after the other. */
+async function begin(answers: number, id = 'friday'): Promise<void> {
+  for (let n = 0; n <= answers; n++) {
+    expect(await store.saveRehearsal(draft(n, id))).toBe(true);
+  }
+}
+
 function draft(answers: number, id = 'friday'): RehearsalDraft {
   return {
     version: 1,
     id,
     spec: { patterns: ['cross-side'], kinds: ['number'], count: 20, clock: 25, counts: true },
+    naming: 'through',
+    tolerance: 0.1,
+    pictures: 'all',
     seed: 7,
     cards: ['p/0', 'p/1', 'p/2'],
     began: 1_728_000_000_000,

@@ -1,0 +1,34 @@
+/**
+ * What a rehearsal is asked from. Its draft keeps the settings by which it was begun: a card's id and
+ * number hang on what numbers name, so one that is resumed must not follow a setting changed since.
+ */
+
+import { type Asker, type Card, cardsOf } from '../cards/index.ts';
+import { type Chart, computeChart, toDecimal, toNumber } from '../charts/index.ts';
+import type { RehearsalTerms } from '../scheduler/index.ts';
+import type { Settings } from '../store/index.ts';
+import { askerFor } from './session.ts';
+
+export interface RehearsalSource {
+  readonly chart: Chart;
+  readonly asker: Asker;
+  readonly cards: readonly Card[];
+}
+
+/** The terms of a rehearsal that begins now. */
+export function termsOf(chart: Chart, settings: Settings): RehearsalTerms {
+  const { tolerance } = askerFor(chart, settings);
+  return { naming: chart.naming, tolerance: toNumber(tolerance), pictures: settings.pictures };
+}
+
+/** @param chart the chart as it is now, whatever its numbers name */
+export function sourceOf(chart: Chart, terms: RehearsalTerms): RehearsalSource {
+  const { naming } = terms;
+  const begun = chart.naming === naming ? chart : computeChart(chart.document, naming);
+  const tolerance = toDecimal(terms.tolerance);
+  return {
+    chart: begun,
+    asker: { chart: begun, tolerance, speeds: ['medium'] },
+    cards: cardsOf(begun, tolerance),
+  };
+}
