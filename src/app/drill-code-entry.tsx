@@ -7,7 +7,8 @@ export function CodeEntry({ start }: { readonly start: (code: string) => void })
   const [problem, setProblem] = useState<string | null>(null);
   const open = (event: Event): void => {
     event.preventDefault();
-    const code = text.trim().toLowerCase().replace(/^.*\//, '');
+    // A link, whether to the drill or to what somebody made of it.
+    const code = text.trim().toLowerCase().replace(/^.*\//, '').replace(/\..*$/, '');
     const parsed = parseDrill(code);
     if (parsed.ok) start(code);
     else setProblem(parsed.say);

@@ -4,7 +4,6 @@ import { hashOf, KINDS, type Kind, toleranceFor, ZONES } from '../cards/index.ts
 import { type Chart, PATTERNS, type PatternId } from '../charts/index.ts';
 import {
   type DrillSpec,
-  drillCards,
   formatDrill,
   printOf,
   type Run,
@@ -63,12 +62,15 @@ export interface WeakDrill {
 /** The weakest zones that the chart has questions for. */
 export function weakDrills(model: Model, runs: readonly Run[]): readonly WeakDrill[] {
   const { speeds } = firstChoices(model.chart.value, runs);
+  const cards = model.cards.value;
+  const asked = ({ pattern, kind, zone }: WeakZone) =>
+    cards.some((card) => card.pattern === pattern && card.kind === kind && card.zone === zone);
   return weakZones(runs, model.day.value)
+    .filter(asked)
+    .slice(0, OFFERED)
     .map((weak) => {
       const { pattern, kind, zone } = weak;
       const one = { patterns: [pattern], kinds: [kind], zones: [zone], count: 10, speeds } as const;
       return { weak, drill: plannedDrill(model, one) };
-    })
-    .filter(({ drill }) => drillCards(model.chart.value, drill).length > 0)
-    .slice(0, OFFERED);
+    });
 }

@@ -25,15 +25,17 @@ import type { AppProps } from './shell.tsx';
 export function DrillsScreen(props: AppProps) {
   const { model, screen, go } = props;
   const now = screen.value;
-  const runs = useMemo(() => runsIn(model.log.value), [model.log.value]);
   /** A drill that is begun once more though it was finished today. */
   const [again, setAgain] = useState<string | null>(null);
+  // As they are when the page is opened: a drill under way adds to them with every answer.
+  const runs = useMemo(() => runsIn(model.log.peek()), [model, now, again]);
   const start = (code: string): void => {
     setAgain(code);
     go({ name: 'drill', code });
   };
   if (now.name !== 'drill') return <DrillsHome {...props} runs={runs} start={start} />;
-  const [code = '', name] = now.code.split('.');
+  const [written = '', name] = now.code.split('.');
+  const code = plainCode(written);
   const run = runs.find((one) => one.code === code && one.run === name);
   if (run) return <ResultPage {...props} runs={runs} run={run} start={start} />;
   return (
@@ -52,12 +54,19 @@ export function DrillsScreen(props: AppProps) {
   );
 }
 
+/** As the code is kept in the log, however it was written. */
+function plainCode(written: string): string {
+  const parsed = parseDrill(written);
+  return parsed.ok ? formatDrill(parsed.spec) : written;
+}
+
 function DrillsHome({ model, runs, start }: WithRuns) {
+  const weak = useMemo(() => weakDrills(model, runs), [model, runs]);
   return (
     <Page title="Drills">
       <p class="lead">Numbers worked out between the ones you know. A drill touches no memory.</p>
       <div class="drills">
-        <WeakDrills model={model} weak={weakDrills(model, runs)} start={start} />
+        <WeakDrills model={model} weak={weak} start={start} />
         <DrillSetup model={model} runs={runs} start={start} />
         <CodeEntry start={start} />
         <DrillHistory runs={runs} />

@@ -1,9 +1,10 @@
 /** From a card to the question it asks. */
 
 import { type Decimal, minus, patternOf, toDecimal, VERDICTS } from '../charts/index.ts';
+import type { Asker } from './asker.ts';
 import { type Card, isLineCard, type LineCard } from './card.ts';
 import { hashOf } from './dice.ts';
-import { type Asker, instanceOf } from './instance.ts';
+import { instanceOf } from './instance.ts';
 import type { Question } from './question.ts';
 import { verdictAt } from './verdict-at.ts';
 

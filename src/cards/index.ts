@@ -6,6 +6,7 @@ export {
   parseAnswer,
 } from './answer.ts';
 export { questionOf, seedFor } from './ask.ts';
+export type { Asker } from './asker.ts';
 export {
   type Card,
   cardsOf,
@@ -25,7 +26,7 @@ export {
   paceOf,
   toleranceFor,
 } from './grade.ts';
-export { type Asker, byProportion, placeByProportion } from './instance.ts';
+export { instancesOf } from './instance.ts';
 export { type BallPlace, kickAt, routeFor } from './kick.ts';
 export { betweensOf, countOn, type Known, placeOf } from './known.ts';
 export {
@@ -38,6 +39,7 @@ export {
   type RailPlace,
 } from './look-up.ts';
 export { pictureFor } from './picture.ts';
+export { byProportion, placeByProportion } from './proportion.ts';
 export {
   type ArrivalQuestion,
   type BetweenQuestion,

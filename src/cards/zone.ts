@@ -1,29 +1,29 @@
 /** Zones: thirds of a pattern's starts, for what is practised over a range and not line by line. */
 
-import { type Decimal, type Pattern, toDecimal } from '../charts/index.ts';
+import { type Decimal, minus, type Pattern, plus, toDecimal } from '../charts/index.ts';
 
 export const ZONES = ['low', 'middle', 'high'] as const;
 /** By start diamond: from the pattern's first start to its last. */
 export type Zone = (typeof ZONES)[number];
 
+const TENTH = toDecimal(0.1);
+
 /**
- * First and last start of a zone. Thirds are moved to the nearest half diamond; a start on the
- * border belongs to the middle.
+ * First and last start of a zone, in tenths. Thirds are moved to the nearest half diamond; a start on
+ * the border belongs to the middle.
  */
 export function zoneBounds(
   { starts: [first, last] }: Pattern,
   zone: Zone,
 ): readonly [Decimal, Decimal] {
-  const low = toDecimal(first);
-  const high = toDecimal(last);
   const third = (part: number) => toDecimal(Math.round(2 * (first + part * (last - first))) / 2);
   switch (zone) {
     case 'low':
-      return [low, third(1 / 3)];
+      return [toDecimal(first), minus(third(1 / 3), TENTH)];
     case 'middle':
       return [third(1 / 3), third(2 / 3)];
     case 'high':
-      return [third(2 / 3), high];
+      return [plus(third(2 / 3), TENTH), toDecimal(last)];
   }
 }
 

@@ -3,7 +3,18 @@
  * on the player, the day, or what was answered, so that two players can compare.
  */
 
-import { type Card, cardsOf, createDice, hashOf, type Kind, questionOf } from '../cards/index.ts';
+import {
+  type Asker,
+  type Card,
+  cardsOf,
+  createDice,
+  hashOf,
+  instancesOf,
+  isLineCard,
+  type Kind,
+  type Question,
+  questionOf,
+} from '../cards/index.ts';
 import type { Chart } from '../charts/index.ts';
 import { MIRRORS, type Mirror, SPEEDS } from '../table/index.ts';
 import type { DrillSpec } from './drill-code.ts';
@@ -28,22 +39,42 @@ export function createDrill(chart: Chart, spec: DrillSpec): Drill {
   const speeds = spec.speeds === 'all' ? SPEEDS : (['medium'] as const);
   const asker = { chart, tolerance: spec.tolerance, speeds };
   const order = createOrder(cards, spec.seed);
-  const ask = (card: Card, n: number) => {
-    const question = questionOf(asker, card, hashOf(`${spec.seed} ${n}`));
-    return question && { card, question };
-  };
+  const supply = createSupply(asker, spec.seed);
   return {
     spec,
     cards,
     at: (n, pictures) => {
       const last = spec.count ?? MOST_ASKED;
       if (!Number.isInteger(n) || n < 0 || n >= last || cards.length === 0) return null;
-      for (const card of insteadOf(cards, order(n))) {
-        const asked = ask(card, n);
-        if (asked) return { ...asked, mirror: mirrorOf(spec.seed, n, pictures) };
+      const { card, time } = order(n);
+      for (const one of insteadOf(cards, card)) {
+        const question = supply(one, time);
+        if (question) return { card: one, question, mirror: mirrorOf(spec.seed, n, pictures) };
       }
       return null;
     },
+  };
+}
+
+/**
+ * A card's instances in an order of the drill's own, so that none comes again before all have been
+ * asked: the one for the time the card comes up, from 0.
+ */
+function createSupply(asker: Asker, seed: number): (card: Card, time: number) => Question | null {
+  const made = new Map<string, { readonly list: Question[]; readonly more: Iterator<Question> }>();
+  return (card, time) => {
+    if (isLineCard(card)) return questionOf(asker, card, seed);
+    const { list, more } = made.get(card.id) ?? {
+      list: [],
+      more: instancesOf(asker, card, hashOf(`${seed} ${card.id}`)),
+    };
+    made.set(card.id, { list, more });
+    while (list.length <= time) {
+      const next = more.next();
+      if (next.done) break;
+      list.push(next.value);
+    }
+    return list[time % list.length] ?? null;
   };
 }
 
@@ -71,19 +102,25 @@ function insteadOf(cards: readonly Card[], card: Card): readonly Card[] {
   return [card, ...others];
 }
 
+/** A card, and how often it came before. */
+interface Laid {
+  readonly card: Card;
+  readonly time: number;
+}
+
 /**
  * Which card comes when. Every kind comes once before one comes again, and patterns, and a pattern's
  * cards, in turn; but no pattern twice in a row while there is another, even if a kind has to wait.
  */
-function createOrder(cards: readonly Card[], seed: number): (n: number) => Card {
+function createOrder(cards: readonly Card[], seed: number): (n: number) => Laid {
   const dice = createDice(hashOf(`${seed} order`));
   const kinds = [...new Set(cards.map(({ kind }) => kind))];
-  const laid: Card[] = [];
+  const laid: Laid[] = [];
   const used = new Map<string, number>();
   let waiting: readonly Kind[] = [];
   const layNext = (): void => {
     if (waiting.length === 0) waiting = dice.shuffle(kinds);
-    const pool = apart(cards, laid.at(-1));
+    const pool = apart(cards, laid.at(-1)?.card);
     const has = (kind: Kind) => pool.some((card) => card.kind === kind);
     const kind = waiting.find(has) ?? dice.pick(kinds.filter(has));
     waiting = waiting.filter((one) => one !== kind);
@@ -91,12 +128,12 @@ function createOrder(cards: readonly Card[], seed: number): (n: number) => Card 
     const { pattern } = dice.pick(fewest(used, ofKind, (card) => card.pattern));
     const ofPattern = ofKind.filter((card) => card.pattern === pattern);
     const card = dice.pick(fewest(used, ofPattern, ({ id }) => id));
+    laid.push({ card, time: used.get(card.id) ?? 0 });
     for (const key of [card.pattern, card.id]) used.set(key, (used.get(key) ?? 0) + 1);
-    laid.push(card);
   };
   return (n) => {
     while (laid.length <= n) layNext();
-    return laid[n] as Card;
+    return laid[n] as Laid;
   };
 }
 

@@ -12,20 +12,37 @@ export type Run = Omit<DrillRun, 'device'>;
  * one, whichever device answered.
  */
 export function runsIn(log: LogState): readonly Run[] {
+  const kept = read.get(log);
+  if (kept) return kept;
   const runs = new Map<string, Run>();
   for (const { device: _, ...run } of drillRuns(log)) {
     const key = `${run.code} ${run.run}`;
     const begun = runs.get(key);
     runs.set(key, begun ? joined(begun, run) : run);
   }
-  return [...runs.values()];
+  const all = [...runs.values()];
+  read.set(log, all);
+  return all;
 }
+
+/** A log is read once, however many ask. */
+const read = new WeakMap<LogState, readonly Run[]>();
 
 /** Of a question that two devices answered, the first answer counts. */
 function joined(first: Run, second: Run): Run {
   const taken = new Set(first.questions.map(({ n }) => n));
   const questions = [...first.questions, ...second.questions.filter(({ n }) => !taken.has(n))];
   return { ...first, questions: questions.sort((a, b) => a.n - b.n) };
+}
+
+/** The answers of one run, each question once, without looking at the others. */
+export function answersIn(log: LogState, code: string, name: string): readonly Drilled[] {
+  const first = new Map<number, Drilled>();
+  for (const event of log.events) {
+    if (event.type !== 'drilled' || event.run !== name || event.code !== code) continue;
+    if (!first.has(event.n)) first.set(event.n, event);
+  }
+  return [...first.values()].sort((a, b) => a.n - b.n);
 }
 
 /** The newest run of a code on a study-day; it is gone on with, or if it is over, looked at. */

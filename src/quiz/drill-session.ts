@@ -5,10 +5,10 @@
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { toNumber } from '../charts/index.ts';
-import type { EventDraft, LogState } from '../scheduler/index.ts';
+import type { EventDraft } from '../scheduler/index.ts';
 import { formatDrill } from './drill-code.ts';
 import type { Drill } from './drill-questions.ts';
-import { nextOf, type Run, runsIn } from './drill-run.ts';
+import { answersIn, nextOf } from './drill-run.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import type { Given, ShownCard } from './phase.ts';
 import type { SessionPorts } from './ports.ts';
@@ -42,10 +42,10 @@ type Asking = Extract<DrillPhase, { readonly at: 'asking' | 'saving' }>;
 export function createDrillSession(ports: DrillPorts): DrillSession {
   const code = formatDrill(ports.drill.spec);
   const phase = signal<DrillPhase>(phaseFor(ports, code));
-  const answered = computed(() => answersOf(ports, code, ports.log.value).length);
+  const answered = computed(() => answersIn(ports.log.value, code, ports.run).length);
 
   const overtaken = (now: Asking): boolean => {
-    if (!answersOf(ports, code, ports.log.peek()).some(({ n }) => n === now.n)) return false;
+    if (!answersIn(ports.log.peek(), code, ports.run).some(({ n }) => n === now.n)) return false;
     const next = phaseFor(ports, code);
     const problem = 'That one was answered in another tab; here is the next.';
     phase.value = next.at === 'asking' ? { ...next, problem } : next;
@@ -77,11 +77,12 @@ export function createDrillSession(ports: DrillPorts): DrillSession {
     },
     submit: async () => {
       const now = phase.value;
-      if (now.at !== 'asking' || overtaken(now)) return;
+      if (now.at !== 'asking') return;
       const ms = answerTime(ports);
       const read = readEntry(now.question, now);
       if (!read.ok) phase.value = { ...now, ...read.entry };
-      else await answer(now, gradeFor(ports, now.question, read.values, ms), ms);
+      else if (!overtaken(now))
+        await answer(now, gradeFor(ports, now.question, read.values, ms), ms);
     },
     showMe: async () => {
       const now = phase.value;
@@ -91,13 +92,9 @@ export function createDrillSession(ports: DrillPorts): DrillSession {
   };
 }
 
-function answersOf({ run }: DrillPorts, code: string, log: LogState): Run['questions'] {
-  return runsIn(log).find((one) => one.run === run && one.code === code)?.questions ?? [];
-}
-
 /** The first question of the run that has no answer; over if there is none. */
 function phaseFor(ports: DrillPorts, code: string): DrillPhase {
-  const n = nextOf(answersOf(ports, code, ports.log.peek()));
+  const n = nextOf(answersIn(ports.log.peek(), code, ports.run));
   const shown = ports.drill.at(n, ports.settings.peek().pictures);
   return shown ? { at: 'asking', ...shown, n, ...emptyEntry(shown.question) } : { at: 'over' };
 }

@@ -29,7 +29,9 @@ export function weakZones(runs: readonly Run[], today: number): readonly WeakZon
   const groups = new Map<string, Drilled[]>();
   for (const question of taken.flatMap(({ questions }) => questions)) {
     const key = `${question.pattern}/${question.kind}/${question.zone}`;
-    groups.set(key, [...(groups.get(key) ?? []), question]);
+    const group = groups.get(key);
+    if (group) group.push(question);
+    else groups.set(key, [question]);
   }
   return [...groups.values()]
     .filter((group) => group.length >= LEAST_ANSWERS)

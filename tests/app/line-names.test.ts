@@ -31,7 +31,7 @@ describe('lines by name', () => {
     [
       'a skill of another chart',
       'elsewhere/cross-side/low/rail ball',
-      'Cross-side, rail ball, starts 5.0–6.0',
+      'Cross-side, rail ball, starts 5.0–5.9',
     ],
     [
       'of a pattern that is not known',

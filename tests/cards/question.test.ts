@@ -323,10 +323,12 @@ describe('zones', () => {
       const pattern = patternOf(id);
       const [low, middle, high] = ZONES.map((zone) => zoneBounds(pattern, zone));
       expect(low?.[0]).toBe(toDecimal(pattern.starts[0]));
-      expect(low?.[1]).toBe(middle?.[0]);
-      expect(middle?.[1]).toBe(high?.[0]);
+      // Starts are tenths, so the next zone begins a tenth on.
+      expect((low?.[1] ?? 0) + 1000).toBe(middle?.[0]);
+      expect((middle?.[1] ?? 0) + 1000).toBe(high?.[0]);
       expect(high?.[1]).toBe(toDecimal(pattern.starts[1]));
-      for (let start = pattern.starts[0]; start <= pattern.starts[1]; start += 0.1) {
+      for (let tenth = 10 * pattern.starts[0]; tenth <= 10 * pattern.starts[1]; tenth++) {
+        const start = tenth / 10;
         const zone = zoneOf(pattern, toDecimal(start));
         const [from, to] = zoneBounds(pattern, zone);
         expect(from <= toDecimal(start) && toDecimal(start) <= to).toBe(true);

@@ -1,0 +1,160 @@
+/** Balls on a rail and off it, between two targets whose numbers are known. */
+
+import {
+  type Chart,
+  type Decimal,
+  isMeasured,
+  launchOf,
+  monotoneCubic,
+  numberTo,
+  type Pattern,
+  patternOf,
+  plus,
+  roundTo,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
+import {
+  aimNamed,
+  ballOnLine,
+  divisions,
+  hitHalfWidth,
+  nameAim,
+  passCushions,
+  type Speed,
+  strikesFirst,
+  targetPoint,
+} from '../table/index.ts';
+import type { Asker } from './asker.ts';
+import type { SkillCard } from './card.ts';
+import { multiplesBetween } from './dice.ts';
+import { kickAt } from './kick.ts';
+import { type Between, betweensOf, type Known } from './known.ts';
+import { landsAt } from './landing.ts';
+import type { OffRailQuestion, RailBallQuestion } from './question.ts';
+import { replay } from './replay.ts';
+import { zoneOf } from './zone.ts';
+
+const TENTH = toDecimal(0.1);
+/** A ball this near a known target, or nearer, is no question, diamonds. */
+const NEAR = toDecimal(0.2);
+/** How far a ball off the rail stands from it, diamonds. */
+const OFF = [0.5, 1, 1.5].map(toDecimal);
+/** A number that is right hits the ball full; what is less is a start or a way that is none. */
+const FULL = 0.99;
+
+/** The pairs of known targets in a card's zone that a skill may be worked out from. */
+export function betweensIn({ chart, met }: Asker, { pattern, zone }: SkillCard, speed: Speed) {
+  return betweensOf(chart, pattern, speed).filter(
+    ({ start, known }) =>
+      zoneOf(patternOf(pattern), start) === zone &&
+      known.every(({ line }) => line === null || !met || met(line)),
+  );
+}
+
+function isClear(at: Decimal, known: readonly Known[]): boolean {
+  return known.every((one) => Math.abs(one.at - at) > NEAR);
+}
+
+/** Places between known targets, clear of both. */
+export function placesOf(betweens: readonly Between[]) {
+  return betweens.flatMap((between) =>
+    multiplesBetween(between.known[0].at, between.known[1].at, TENTH)
+      .filter((at) => isClear(at, between.known))
+      .map((at) => ({ between, at })),
+  );
+}
+
+export function ballsOnTheRail(
+  asker: Asker,
+  card: SkillCard,
+  speed: Speed,
+): readonly (() => RailBallQuestion | null)[] {
+  return placesOf(betweensIn(asker, card, speed)).map(({ between, at }) => () => {
+    const { pattern, start, count, known } = between;
+    const kick = kickAt(asker.chart.setting.table, pattern, { count, at });
+    const solved = kickNumber(asker, kick, between, speed);
+    if (!solved) return null;
+    const { number, tolerance } = solved;
+    const truth = [toDecimal(measuredTruth(asker.chart, between, at) ?? number)] as const;
+    return { kind: 'rail ball', pattern, start, speed, tolerance, count, at, known, truth };
+  });
+}
+
+export function ballsOffTheRail(
+  asker: Asker,
+  card: SkillCard,
+  speed: Speed,
+): readonly (() => OffRailQuestion | null)[] {
+  return placesOf(betweensIn(asker, card, speed)).flatMap(({ between, at }) =>
+    OFF.map((off) => () => offTheRail(asker, between, { at, off }, speed)),
+  );
+}
+
+function offTheRail(
+  asker: Asker,
+  between: Between,
+  { at, off }: { readonly at: Decimal; readonly off: Decimal },
+  speed: Speed,
+): OffRailQuestion | null {
+  const { pattern, start, count, known } = between;
+  const { table } = asker.chart.setting;
+  const solved = kickNumber(asker, kickAt(table, pattern, { count, at, off }), between, speed);
+  if (!solved) return null;
+  const { number, tolerance, aim } = solved;
+  const landed = landsAt(asker.chart, kickAt(table, pattern, { count, at }), start, aim, speed);
+  if (landed === null) return null;
+  const onRail = roundTo(landed, TENTH);
+  if (!(known[0].at < onRail && onRail < known[1].at)) return null;
+  const truth = [toDecimal(measuredTruth(asker.chart, between, onRail) ?? number)] as const;
+  const place = { count, at, off, onRail, known, truth };
+  return { kind: 'off the rail', pattern, start, speed, tolerance, ...place };
+}
+
+interface SolvedKick {
+  /** In the chart's naming. */
+  readonly number: number;
+  /** Through the sight. */
+  readonly aim: number;
+  readonly tolerance: Decimal;
+}
+
+/** The number of a kick, with the tolerance that the ball allows; null if it cannot be played. */
+function kickNumber(
+  { chart, tolerance }: Asker,
+  kick: Pattern,
+  { start }: Between,
+  speed: Speed,
+): SolvedKick | null {
+  const number = numberTo(chart, kick, start, speed);
+  if (number === null || number < 0 || number > divisions(kick.aim.rail)) return null;
+  const { setting, naming } = chart;
+  const from = toNumber(start);
+  const aim = aimNamed(setting.table, kick, from, number, naming);
+  const launch = launchOf(chart, kick, speed);
+  const ball = ballOnLine(setting, kick, from, aim, launch);
+  if (!ball) return null;
+  const before = passCushions(setting, ball, kick.cushions).stretches;
+  if (strikesFirst(setting.table, before, targetPoint(setting.table, kick.target))) return null;
+  // Solved as if rails had no pockets in them and the ball could start in a corner: played, it hits.
+  const hit = replay(setting, kick, from, aim, launch).hit;
+  if (!hit || hit.fullness < FULL) return null;
+  const most = plus(tolerance, tolerance);
+  // Both namings count in diamonds of one rail, so no tolerance is more than twice as wide in one.
+  const half = hitHalfWidth(setting, kick, from, launch, aim, 0, 2 * toNumber(most));
+  const named = (through: number) => nameAim(setting.table, kick, from, through, naming);
+  const allowed = toDecimal(Math.abs(named(aim + half) - named(aim)));
+  const within = Math.min(most, Math.max(tolerance, allowed)) as Decimal;
+  return { number, aim, tolerance: within };
+}
+
+/** By a measured chart's own numbers: its cubic through the known targets; else null. */
+export function measuredTruth(
+  chart: Chart,
+  { known }: Pick<Between, 'known'>,
+  at: Decimal,
+): number | null {
+  const measured = known.some(({ line }) => line !== null && isMeasured(chart, line.pattern));
+  if (!measured) return null;
+  return monotoneCubic(known.map((one) => ({ x: toNumber(one.at), y: one.exact })))(toNumber(at));
+}

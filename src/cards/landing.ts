@@ -1,0 +1,36 @@
+/** Where a kick arrives when nothing stands in its way. */
+
+import { type Chart, type Decimal, launchOf, type Pattern, toNumber } from '../charts/index.ts';
+import {
+  diamondOf,
+  type Flight,
+  playLine,
+  pocketInRail,
+  type Speed,
+  touchInPocket,
+} from '../table/index.ts';
+
+/** The diamond at which a kick's ball touches its rail; null if it does not, or not there first. */
+export function landsAt(
+  chart: Chart,
+  kick: Pattern,
+  start: Decimal,
+  aim: number,
+  speed: Speed,
+): number | null {
+  const { target } = kick;
+  const { setting } = chart;
+  if (target.kind !== 'rail') throw new Error(`${kick.id} is played at a pocket`);
+  const flight = playLine(setting, kick, toNumber(start), aim, launchOf(chart, kick, speed));
+  if (!flight?.arrived || !staysOnTable(setting.table, flight)) return null;
+  if (pocketInRail(setting.table, target.count.rail, flight.end)) return null;
+  return diamondOf(setting.table, target.count, flight.end);
+}
+
+function staysOnTable(table: Chart['setting']['table'], { touches, end }: Flight): boolean {
+  const { length, width, ballRadius } = table;
+  // A hair of room, for the rail it arrives at is itself the edge.
+  const r = ballRadius - 1e-6;
+  const inside = end.x >= r && end.x <= length - r && end.y >= r && end.y <= width - r;
+  return inside && !touchInPocket(table, touches);
+}
