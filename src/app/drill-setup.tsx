@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import { KINDS, ZONES } from '../cards/index.ts';
 import { type PatternId, patternOf } from '../charts/index.ts';
-import { COUNTS, drillCards, KIND_NAMES, type Run, zoneRange } from '../quiz/index.ts';
+import { COUNTS, drillCards, KIND_NAMES, notSaved, type Run, zoneRange } from '../quiz/index.ts';
 import { ManyOf, OneOf } from './controls.tsx';
 import { type Choices, firstChoices, freshCode, patternsOf, plannedDrill } from './drill-plan.ts';
 import type { Model } from './model.ts';
@@ -112,7 +112,7 @@ function GivenChoice({ model }: { readonly model: Model }) {
   const setGiven = (given: boolean): void => {
     model.changeSettings({ given }).then(
       () => setProblem(null),
-      () => setProblem('Not saved: the browser refused to write it.'),
+      (error: unknown) => setProblem(notSaved(error)),
     );
   };
   return (

@@ -2,7 +2,7 @@ import { useMemo, useState } from 'preact/hooks';
 import { isLineCard } from '../cards/index.ts';
 import { patternOf, toNumber } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
-import { minutesFor, nextDue, nextWords, queueSettings } from '../quiz/index.ts';
+import { minutesFor, nextDue, nextWords, notSaved, queueSettings } from '../quiz/index.ts';
 import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../scheduler/index.ts';
 import { MINUTES } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
@@ -77,7 +77,7 @@ function MinutesChoice({ model }: { readonly model: Model }) {
   const choose = (wanted: Minutes): void => {
     model.changeSettings({ minutes: wanted }).then(
       () => setProblem(null),
-      () => setProblem('Not saved: the browser refused to write it.'),
+      (error: unknown) => setProblem(notSaved(error)),
     );
   };
   return (
