@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { toleranceFor } from '../cards/index.ts';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
+import { notSaved } from '../quiz/index.ts';
 import {
   NEW_LINES,
   type SettingsChange,
@@ -22,7 +23,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
   const change = (part: SettingsChange): void => {
     model.changeSettings(part).then(
       () => setProblem(null),
-      () => setProblem('Not saved: the browser refused to write it. The setting is as it was.'),
+      (error: unknown) => setProblem(notSaved(error)),
     );
   };
   const { document } = model.chart.value;

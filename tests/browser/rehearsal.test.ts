@@ -64,9 +64,35 @@ describe('a rehearsal', () => {
     const use = page.getByLabel('How often Cross-side comes up');
     expect(await use.inputValue()).toBe('often');
     await use.selectOption('seldom');
+    await expect.poll(() => storedUse(page)).toEqual({ 'cross-side': 'seldom' });
     await page.reload();
     await use.waitFor();
     await expect.poll(() => use.inputValue()).toBe('seldom');
+    await page.context().close();
+  });
+
+  it('keeps two changes of how often patterns come up, the second made before the first is kept', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const uses = ['Cross-side', 'Cross-corner'].map((name) =>
+      page.getByLabel(`How often ${name} comes up`),
+    );
+    await page.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
+    await page.evaluate(() => {
+      for (const name of ['Cross-side', 'Cross-corner']) {
+        const use = document.querySelector(`[aria-label="How often ${name} comes up"]`);
+        if (!(use instanceof HTMLSelectElement)) throw new Error(`no choice for ${name}`);
+        use.value = 'seldom';
+        use.dispatchEvent(new Event('change', { bubbles: true }));
+      }
+    });
+    await expect
+      .poll(() => storedUse(page))
+      .toEqual({
+        'cross-side': 'seldom',
+        'cross-corner': 'seldom',
+      });
+    await page.reload();
+    for (const use of uses) await expect.poll(() => use.inputValue()).toBe('seldom');
     await page.context().close();
   });
 
@@ -143,6 +169,80 @@ describe('interrupted', () => {
     await again.context().close();
   });
 
+  it('goes on with what its numbers name, though that was changed in Settings meanwhile', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    await begin(page, 10);
+    await callAll(page);
+    await page.goto(`${app.url}#/settings`);
+    await page.getByLabel('A number names').selectOption('the point of the nose it crosses');
+    await page.getByRole('link', { name: 'Rehearsal', exact: true }).click();
+    await page.getByRole('button', { name: 'Resume (1 of 10 answered)' }).click();
+    await page.getByText('2 of 10', { exact: true }).waitFor();
+    for (let n = 2; n <= 10; n++) await callAll(page);
+    await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
+    expect(await page.locator('.score-table tbody tr').count()).toBe(10);
+    await page.context().close();
+  });
+
+  it('asks before it ends with less than was planned', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    await begin(page, 10);
+    for (let n = 0; n < 2; n++) await callAll(page);
+    await page.getByText('3 of 10', { exact: true }).waitFor();
+    await page.goto(app.url);
+    const draft = (await readDocument(page, 'rehearsal')) as { cards: string[] };
+    const cards = draft.cards.map((card, n) => (n < 2 ? card : `${card}/gone`));
+    await putRehearsal(page, { ...draft, cards });
+    await page.goto(`${app.url}#/rehearsal`);
+    await page.reload();
+    await page.getByRole('button', { name: 'Resume (2 of 10 answered)' }).click();
+    await page.getByRole('heading', { name: '8 questions are no longer on the chart' }).waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    expect(await events(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Drop it' }).click();
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('button', { name: 'Finish with 2' }).click();
+    await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
+    expect(await events(page)).toMatchObject([{ type: 'rehearsed', questions: [{}, {}] }]);
+    await page.context().close();
+  });
+
+  it('takes nobody back to its sheet who left while the last answer was written', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    await begin(page, 10);
+    for (let n = 1; n <= 9; n++) await callAll(page);
+    await page.getByText('10 of 10', { exact: true }).waitFor();
+    // A slow disk: what is written is said to be complete only once it is let go.
+    await page.evaluate(() => {
+      const held: (() => void)[] = [];
+      const listen = IDBTransaction.prototype.addEventListener;
+      IDBTransaction.prototype.addEventListener = function (
+        this: IDBTransaction,
+        type: string,
+        listener: unknown,
+      ) {
+        const told = listener as () => void;
+        listen.call(this, type, type === 'complete' ? () => held.push(told) : told);
+      } as typeof listen;
+      const letGo = () => {
+        IDBTransaction.prototype.addEventListener = listen;
+        for (const told of held) told();
+      };
+      Object.assign(window, { letGo });
+    });
+    await type(page);
+    await page.locator('main.rehearsal-run[data-phase="saving"]').waitFor();
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByRole('link', { name: 'Today', exact: true }).click();
+    const underWay = page.getByRole('link', { name: /A rehearsal is under way/ });
+    await underWay.waitFor();
+    await page.evaluate(() => (window as unknown as { letGo: () => void }).letGo());
+    await underWay.waitFor({ state: 'detached' });
+    expect(await events(page)).toMatchObject([{ type: 'rehearsed' }]);
+    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Today');
+    await page.context().close();
+  });
+
   it('in two tabs: the other sees it, says when it is behind, and when it is over', async () => {
     const first = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
     await begin(first, 10);
@@ -201,6 +301,7 @@ describe('a rehearsal that a newer version left', () => {
     await page.getByRole('button', { name: 'Drop it' }).click();
     await page.getByRole('button', { name: 'Yes, drop it' }).click();
     await page.getByText(/cannot read/).waitFor({ state: 'detached' });
+    expect(await page.getByText(/could not be read by this version/).count()).toBe(0);
     await begin(page, 10);
     await page.getByText('1 of 10', { exact: true }).waitFor();
     await page.context().close();
@@ -315,6 +416,31 @@ async function putRehearsal(page: Page, rehearsal: unknown): Promise<void> {
         };
       }),
     rehearsal,
+  );
+}
+
+/** How often patterns come up, as it lies on the disk. */
+async function storedUse(page: Page): Promise<unknown> {
+  return ((await readDocument(page, 'settings')) as { use?: unknown } | undefined)?.use;
+}
+
+/** A document as it lies on the disk. */
+async function readDocument(page: Page, name: string): Promise<unknown> {
+  return page.evaluate(
+    (key) =>
+      new Promise<unknown>((resolve, reject) => {
+        const opening = indexedDB.open('throughline');
+        opening.onerror = () => reject(opening.error);
+        opening.onsuccess = () => {
+          const reading = opening.result.transaction('documents').objectStore('documents').get(key);
+          reading.onerror = () => reject(reading.error);
+          reading.onsuccess = () => {
+            opening.result.close();
+            resolve(reading.result);
+          };
+        };
+      }),
+    name,
   );
 }
 

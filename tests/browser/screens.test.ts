@@ -124,6 +124,27 @@ describe('settings', () => {
     await page.context().close();
   });
 
+  it.each([
+    ['Settings', '#/settings', (page: Page) => page.getByLabel('Theme').selectOption('dark')],
+    ['Today', '#/', (page: Page) => page.getByRole('radio', { name: '10 min' }).click()],
+    [
+      'Drills',
+      '#/drills',
+      (page: Page) => page.getByRole('radio', { name: 'from the head' }).click(),
+    ],
+  ] as const)('on %s a disk that is full says so', async (_, fragment, change) => {
+    const page = await app.open(await app.newProfile(), { fragment });
+    await page.getByRole('navigation').waitFor();
+    await page.evaluate(() => {
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException('no room', 'QuotaExceededError');
+      };
+    });
+    await change(page);
+    await page.getByText('Not saved: the device has no room left.').waitFor();
+    await page.context().close();
+  });
+
   it('let a beginner have the printed picture only', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
     await page.getByLabel('Pictures').selectOption({ label: 'as printed only' });
