@@ -32,6 +32,7 @@ export function Quiz({
       today={model.day.value}
       settings={model.settings.value}
       leave={() => go({ name: 'today' })}
+      goOn={() => go({ name: 'quiz', minutes: null })}
       openLine={({ pattern, start }) => go({ name: 'pattern', pattern, start })}
     />
   );

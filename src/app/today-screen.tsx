@@ -167,7 +167,7 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
       <h2 id="held-title">You hold</h2>
       <p class="held-total">
         <strong>{Math.round(held.expected)}</strong> of {held.of}{' '}
-        {held.expected > 0 && (
+        {held.low < held.high && held.expected > 0 && (
           <span class="soft-words">
             nine times in ten {held.low}–{held.high}
           </span>

@@ -1,11 +1,12 @@
-/** Where a ball arrives for a given aim. */
+/**
+ * Where a ball arrives for a given aim: between two targets whose numbers are known, or there would
+ * be nothing to work it out from.
+ */
 
 import {
   type Decimal,
-  isMeasured,
   monotoneCubic,
   numberTo,
-  patternOf,
   roundTo,
   toDecimal,
   toNumber,
@@ -14,14 +15,11 @@ import { aimNamed, type Count, divisions, type Speed } from '../table/index.ts';
 import type { Asker } from './asker.ts';
 import { betweensIn, measuredTruth, placesOf } from './balls.ts';
 import type { SkillCard } from './card.ts';
-import { multiplesBetween } from './dice.ts';
 import { kickAt } from './kick.ts';
-import { countOn, type Known, startsInPocket } from './known.ts';
+import type { Between } from './known.ts';
 import { landsAt } from './landing.ts';
 import type { ArrivalQuestion } from './question.ts';
-import { zoneOf } from './zone.ts';
 
-const TENTH = toDecimal(0.1);
 /** An arrival may be off by so much more than a number. */
 const ARRIVAL_FACTOR = 2.5;
 
@@ -30,18 +28,21 @@ export function arrivals(
   card: SkillCard,
   speed: Speed,
 ): readonly (() => ArrivalQuestion | null)[] {
-  const places = arrivalPlaces(asker, card, speed);
-  return places.map((place) => () => arrival(asker, card, place, speed));
+  return placesOf(betweensIn(asker, card, speed)).map(
+    ({ between, at }) =>
+      () =>
+        arrival(asker, between, at, speed),
+  );
 }
 
 function arrival(
   { chart, tolerance }: Asker,
-  { pattern }: SkillCard,
-  { start, count, at, known }: ArrivalPlace,
+  { pattern, start, count, known }: Between,
+  at: Decimal,
   speed: Speed,
 ): ArrivalQuestion | null {
   const kick = kickAt(chart.setting.table, pattern, { count, at });
-  const measured = known && measuredTruth(chart, { known }, at);
+  const measured = measuredTruth(chart, { known }, at);
   const number = measured ?? numberTo(chart, kick, start, speed);
   if (number === null) return null;
   const aim = roundTo(number, chart.document.printStep);
@@ -56,36 +57,8 @@ function arrival(
   return { kind: 'arrival', ...given, truth: [toDecimal(place)] };
 }
 
-interface ArrivalPlace {
-  readonly start: Decimal;
-  readonly count: Count;
-  readonly at: Decimal;
-  readonly known: readonly [Known, Known] | null;
-}
-
-/** Where an arrival can be asked for: between known targets if there are two, else all over. */
-function arrivalPlaces(asker: Asker, card: SkillCard, speed: Speed): readonly ArrivalPlace[] {
-  const { chart } = asker;
-  const pattern = patternOf(card.pattern);
-  const betweens = betweensIn(asker, card, speed);
-  if (betweens.length > 0 || isMeasured(chart, card.pattern)) {
-    return placesOf(betweens).map(({ between, at }) => ({ ...between, at }));
-  }
-  const count = countOn(pattern, pattern.kicks.rail);
-  const ends = [toDecimal(0), toDecimal(divisions(count.rail))] as const;
-  const { met = () => true } = asker;
-  return chart.lines
-    .filter((line) => line.pattern === card.pattern && met(line))
-    .filter(({ start }) => !startsInPocket(chart, card.pattern, start))
-    .filter((line) => zoneOf(pattern, line.start) === card.zone)
-    .flatMap(({ start }) =>
-      multiplesBetween(...ends, TENTH).map((at) => ({ start, count, at, known: null })),
-    );
-}
-
 /** The measured chart read the other way: from a number to the place. */
-function backwards(known: ArrivalPlace['known'], aim: Decimal): number | null {
-  if (!known) return null;
+function backwards(known: ArrivalQuestion['known'], aim: Decimal): number | null {
   const points = known.map((one) => ({ x: one.exact, y: toNumber(one.at) }));
   const [low, high] = points.sort((a, b) => a.x - b.x) as [(typeof points)[0], (typeof points)[0]];
   return low.x < high.x ? monotoneCubic([low, high])(toNumber(aim)) : null;
@@ -94,5 +67,5 @@ function backwards(known: ArrivalPlace['known'], aim: Decimal): number | null {
 /** Not past a rail's end, and not past the known targets between which it can be worked out. */
 function isInside(place: number, { rail }: Count, known: ArrivalQuestion['known']): boolean {
   if (place < 0 || place > divisions(rail)) return false;
-  return !known || (known[0].at <= toDecimal(place) && toDecimal(place) <= known[1].at);
+  return known[0].at <= toDecimal(place) && toDecimal(place) <= known[1].at;
 }

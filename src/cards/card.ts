@@ -9,14 +9,13 @@ import {
   type Chart,
   type Decimal,
   formatDecimal,
-  isMeasured,
   type Line,
   type PatternId,
   patternOf,
   toNumber,
 } from '../charts/index.ts';
 import type { Route, Target } from '../table/index.ts';
-import { betweensOf, startsInPocket } from './known.ts';
+import { betweensOf } from './known.ts';
 import { type LineKind, SKILL_KINDS, type SkillKind } from './question.ts';
 import { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';
 
@@ -126,13 +125,7 @@ function needsOf(chart: Chart, id: PatternId, lines: readonly Line[], tolerance:
       between.known.flatMap((known) => known.line ?? []),
     );
   return {
-    // Between two known targets if there are; a measured chart tells an arrival nowhere else.
-    arrival: (zone) => {
-      const known = beside(zone);
-      if (known.length > 0 || isMeasured(chart, id)) return known;
-      const free = lines.filter((line) => !startsInPocket(chart, id, line.start));
-      return middleOf(free.filter((line) => within(line.start, zone)));
-    },
+    arrival: beside,
     'in between': (zone) => anchorsAround(pattern, lines, zone, tolerance),
     'rail ball': beside,
     'off the rail': beside,

@@ -37,6 +37,8 @@ export interface Grade {
   readonly outcome: Outcome;
   /** Signed answer − truth, one per field. */
   readonly errors: readonly Decimal[];
+  /** Near enough to be pocketed, but slower than three times the player's own median. */
+  readonly slow?: true;
 }
 
 /**
@@ -56,7 +58,9 @@ export function gradeAnswer(
   }
   const errors = truth.map((value, index) => minus(answer[index] as Decimal, value));
   const worst = Math.max(...errors.map(size)) as Decimal;
-  return { outcome: outcomeOf(worst, tolerance, ms, pace), errors };
+  const outcome = outcomeOf(worst, tolerance, ms, pace);
+  const slow = outcome === 'rattled' && 5 * worst <= 3 * tolerance;
+  return { outcome, errors, ...(slow ? { slow } : {}) };
 }
 
 function outcomeOf(error: Decimal, tolerance: Decimal, ms: number, pace: Pace): Outcome {

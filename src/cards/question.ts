@@ -64,8 +64,8 @@ export interface ArrivalQuestion extends QuestionBase {
   readonly aim: Decimal;
   /** The rail it arrives on, and how that is counted. */
   readonly count: Count;
-  /** Two known targets on either side; null if the chart has no two there. */
-  readonly known: readonly [Known, Known] | null;
+  /** The known targets on either side. */
+  readonly known: readonly [Known, Known];
   readonly truth: readonly [Decimal];
 }
 

@@ -74,12 +74,24 @@ export function CueBox({ cue }: { readonly cue: Cue }) {
   );
 }
 
+/** So soon after something came nobody has read it, ms. */
+export const DOUBLE_TAP = 350;
+
 /** Takes the focus when it appears, so that Enter goes on. */
 export function FocusedButton(props: { readonly label: string; readonly onPress: () => void }) {
   const button = useRef<HTMLButtonElement>(null);
-  useEffect(() => button.current?.focus({ preventScroll: true }), []);
+  const shown = useRef(0);
+  useEffect(() => {
+    shown.current = performance.now();
+    button.current?.focus({ preventScroll: true });
+  }, []);
+  // The second half of a double tap was meant for the button that stood here before.
+  const press = (event: MouseEvent): void => {
+    if (event.detail > 1 && performance.now() - shown.current < DOUBLE_TAP) return;
+    props.onPress();
+  };
   return (
-    <button type="button" ref={button} class="key call" onClick={props.onPress}>
+    <button type="button" ref={button} class="key call" onClick={press}>
       {props.label}
     </button>
   );

@@ -65,10 +65,10 @@ export function anchorWords(chart: Chart, line: Line, tolerance: Decimal): strin
   if (lines.length < 2) return null;
   const anchors = anchorNumbers(lines, anchorsOf(lines, anchorBound(tolerance)), 'medium');
   const is = ({ start, printed }: (typeof anchors)[number]) =>
-    `${formatDecimal(start)} is ${formatDecimal(printed)}`;
+    `${formatDecimal(start)} (${formatDecimal(printed)})`;
   const own = anchors.findIndex((anchor) => anchor.start === line.start);
   const near = own < 0 ? aroundOf(anchors, line.start) : [anchors[own - 1], anchors[own + 1]];
-  const words = near.flatMap((anchor) => (anchor ? [is(anchor)] : [])).join(', ');
+  const words = near.flatMap((anchor) => (anchor ? [is(anchor)] : [])).join(' and ');
   return own < 0
     ? `It lies between the anchors ${words}.`
     : `It is an anchor. Beside it: ${words}.`;

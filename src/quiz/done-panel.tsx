@@ -1,3 +1,4 @@
+import type { Card } from '../cards/index.ts';
 import { cardName, cardTruth } from './card-words.ts';
 import { type Longer, nextWords, type Summary } from './summary.ts';
 
@@ -10,6 +11,8 @@ export function DonePanel(props: {
   readonly problem: string | null;
   readonly summary: Summary;
   readonly longer: readonly Longer[];
+  /** Questions still due. */
+  readonly waiting: number;
   readonly goOn: () => void;
   readonly leave: () => void;
 }) {
@@ -45,19 +48,19 @@ export function DonePanel(props: {
           <h2>To look at</h2>
           <ul class="missed">
             {missed.map((card) => (
-              <li key={card.id}>{[cardName(card), cardTruth(card)].filter(Boolean).join(': ')}</li>
+              <li key={card.id}>{lookAtWords(card)}</li>
             ))}
           </ul>
         </>
       )}
-      {!over && <p class="soft-words">{nextWords(next)}</p>}
+      <p class="soft-words">{over ? waitingWords(props.waiting) : nextWords(next)}</p>
       {props.problem && (
         <p class="problem" role="alert">
           {props.problem}
         </p>
       )}
       <div class="answer-actions">
-        {over && (
+        {over && props.waiting > 0 && (
           <button type="button" class="key quiet" onClick={props.goOn}>
             Go on
           </button>
@@ -68,6 +71,18 @@ export function DonePanel(props: {
       </div>
     </section>
   );
+}
+
+/** "Cross-corner from 3.0, window: soft same, firm −0.1". */
+function lookAtWords(card: Card): string {
+  const what = card.kind === 'window' ? ', window' : '';
+  return [`${cardName(card)}${what}`, cardTruth(card)].filter(Boolean).join(': ');
+}
+
+/** "12 more are due." */
+function waitingWords(count: number): string {
+  if (count === 0) return 'Nothing else is due today.';
+  return `${count} more ${count === 1 ? 'is' : 'are'} due today.`;
 }
 
 /** "Cross-corner from 3.0, window: asked again in 11 days, it was 4." */

@@ -8,6 +8,8 @@ export interface Entry {
   readonly texts: readonly string[];
   readonly field: number;
   readonly problem: string | null;
+  /** The current field was pointed at: the next digit begins another number. */
+  readonly pointed?: boolean;
 }
 
 /** What a player can do to an entry, and with it: by the pad, by keys, or at the rail. */
@@ -51,11 +53,13 @@ export function emptyEntry(question: Question): Entry {
 /** Editing clears the problem and loses nothing else. */
 function edited(entry: Entry, field: number, change: (text: string) => string): Entry {
   const texts = entry.texts.map((text, n) => (n === field ? change(text) : text));
-  return { texts, field, problem: null };
+  return { texts, field, problem: null, pointed: false };
 }
 
 export function typed(entry: Entry, character: string): Entry {
-  return edited(entry, entry.field, (text) => (text + character).slice(0, LONGEST));
+  return edited(entry, entry.field, (text) =>
+    (entry.pointed ? character : text + character).slice(0, LONGEST),
+  );
 }
 
 export function erased(entry: Entry): Entry {
@@ -68,7 +72,8 @@ export function signFlipped(entry: Entry): Entry {
 
 export function pointedAt(entry: Entry, field: number, diamond: number): Entry {
   // The pad's own minus, so that erasing and typing go on from it.
-  return edited(entry, field, () => formatDecimal(toDecimal(diamond)).replace('−', '-'));
+  const text = formatDecimal(toDecimal(diamond)).replace('−', '-');
+  return { ...edited(entry, field, () => text), pointed: true };
 }
 
 export function chosen(entry: Entry, verdict: VerdictKind): Entry {

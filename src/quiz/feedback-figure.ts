@@ -10,6 +10,8 @@ import {
   type Pattern,
   type PatternId,
   patternOf,
+  roundTo,
+  toDecimal,
   toNumber,
 } from '../charts/index.ts';
 import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
@@ -155,12 +157,12 @@ export function startMark({ pattern, start }: Start): FigureMark {
 
 /** A place on a rail, called or true. */
 export function placeMark(tone: 'yours' | 'true', count: Count, place: Decimal): FigureMark {
-  return { tone, count, diamond: toNumber(place), label: formatDecimal(tenth(place)) };
+  return { tone, count, diamond: toNumber(place), label: formatDecimal(hundredth(place)) };
 }
 
-/** To the nearest tenth, as it is said. */
-function tenth(value: Decimal): Decimal {
-  return (Math.round(value / 1000) * 1000) as Decimal;
+/** As it is said. */
+function hundredth(value: Decimal): Decimal {
+  return roundTo(toNumber(value), toDecimal(0.01));
 }
 
 /** A line at its three speeds: for meeting it and for the pattern's page. */

@@ -146,7 +146,14 @@ function bothLines(context: FeedbackContext, question: LineQuestion, given: Give
     yours: own ? { named: toNumber(called), label: formatDecimal(called), ...yours } : null,
     true: { named: exact, label, ...truth },
   });
-  const ball = ballWords(context, question, speed, yours ?? truth, rounding);
+  const forgiven =
+    given !== null && given.grade.outcome !== 'off' && yours !== null && !isMade(yours);
+  const why = rounding
+    ? ` That is the rounding to ${formatDecimal(chart.document.printStep)}, not your call.`
+    : forgiven
+      ? ' Near enough to the number; this line forgives less.'
+      : '';
+  const ball = `${ballWords(context, question, speed, yours ?? truth)}${why}`;
   return { ball, speed, legend: own ? 'both' : 'line', figure };
 }
 
@@ -165,15 +172,11 @@ function ballWords(
   question: LineQuestion,
   speed: Speed,
   played: Replay,
-  rounding: boolean,
 ): string {
   const { target } = routeOf(chart, question);
   const words = fateWords(played, { setting: chart.setting, target, mirror, units });
   const at = question.kind === 'window' ? `At ${speed} speed the ball` : 'The ball';
-  const why = rounding
-    ? ` That is the rounding to ${formatDecimal(chart.document.printStep)}, not your call.`
-    : '';
-  return `${at} ${words}.${why}`;
+  return `${at} ${words}.`;
 }
 
 /** The line to draw: for a window at the speed that was further off. */

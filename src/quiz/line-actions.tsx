@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks';
 import type { Card } from '../cards/index.ts';
 import { isLineCard, type LineCard } from '../cards/index.ts';
-import { formatDecimal, parseDecimal, toNumber } from '../charts/index.ts';
+import { formatDecimal, parseDecimal, patternOf, toDecimal, toNumber } from '../charts/index.ts';
 import type { LogState } from '../scheduler/index.ts';
+import { divisions } from '../table/index.ts';
 import type { Given } from './phase.ts';
 import type { LineMark } from './session.ts';
 
@@ -28,20 +29,24 @@ export function LineActions(props: {
       : `Set aside: it is not asked until you take it in again, here or on Charts.`;
     say(problem ?? done);
   };
+  const note = log.notes.get(card.lineId);
   return (
-    <details class="line-actions">
-      <summary>This {what}</summary>
-      <div class="line-actions-body">
-        <button type="button" class="key quiet" onClick={() => void setAside()}>
-          {isAside ? 'Take in again' : 'Set aside'}
-        </button>
-        <NoteForm {...props} line={card.lineId} key={card.lineId} />
-        {isLineCard(card) && card.kind !== 'trust' && <FlagForm {...props} card={card} />}
-        <p class="soft-words" role="status">
-          {said}
-        </p>
-      </div>
-    </details>
+    <>
+      {note && <p class="soft-words kept-note">Your note: {note}</p>}
+      <details class="line-actions">
+        <summary>This {what}</summary>
+        <div class="line-actions-body">
+          <button type="button" class="key quiet" onClick={() => void setAside()}>
+            {isAside ? 'Take in again' : 'Set aside'}
+          </button>
+          <NoteForm {...props} line={card.lineId} key={card.lineId} />
+          {isLineCard(card) && card.kind !== 'trust' && <FlagForm {...props} card={card} />}
+          <p class="soft-words" role="status">
+            {said}
+          </p>
+        </div>
+      </details>
+    </>
   );
 }
 
@@ -100,8 +105,9 @@ function FlagForm(props: {
   const [problem, setProblem] = useState<string | null>(null);
   const flag = async (): Promise<void> => {
     const parsed = parseDecimal(text);
-    if (!parsed.ok || parsed.value < 0 || parsed.value > 80_000) {
-      setProblem('A number from 0 to 8, please: what you hold to be right at medium speed.');
+    const most = divisions(patternOf(card.pattern).aim.rail);
+    if (!parsed.ok || parsed.value < 0 || parsed.value > toDecimal(most)) {
+      setProblem(`A number from 0 to ${most}, please: what you hold to be right at medium speed.`);
       return;
     }
     const number = toNumber(parsed.value);

@@ -55,5 +55,8 @@ export type Phase =
 
 export interface Progress {
   readonly answered: number;
+  /** To be asked in this session, as far as can be told. */
   readonly left: number;
+  /** Due today altogether, if that is more. */
+  readonly waiting?: number;
 }

@@ -86,7 +86,13 @@ function KindFacts({ question, mirror, naming }: Shown & { readonly naming: Nami
         />
       );
     case 'trust':
-      return <Fact label="trust" value="" note="Played as printed: what is this line good for?" />;
+      return (
+        <Fact
+          label="trust"
+          value=""
+          note="At the best of its three speeds: what is this line good for?"
+        />
+      );
     case 'arrival':
       return (
         <>
@@ -103,10 +109,11 @@ function KindFacts({ question, mirror, naming }: Shown & { readonly naming: Nami
       const words =
         question.kind === 'rail ball'
           ? countWords(question.count, mirror)
-          : `${offWords(question.off)} off it, from the ${mirrorRail(question.count.from, mirror)}`;
+          : `from the ${mirrorRail(question.count.from, mirror)}; ${offWords(question.off)} off the rail`;
+      const place = question.kind === 'rail ball' ? 'ball at' : 'ball level with';
       return (
         <>
-          <Fact label="ball at" value={formatDecimal(question.at)} note={words} />
+          <Fact label={place} value={formatDecimal(question.at)} note={words} />
           <Speed speed={speed} />
         </>
       );

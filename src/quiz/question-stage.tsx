@@ -3,6 +3,7 @@ import { fieldsOf, type Question } from '../cards/index.ts';
 import { type Chart, patternOf, toNumber, VERDICTS } from '../charts/index.ts';
 import { Ruler, TableFigure } from '../figure/index.ts';
 import type { Count } from '../table/index.ts';
+import { DOUBLE_TAP } from './answer-panel.tsx';
 import { type Answering, type Entry, numberIn } from './entry.ts';
 import { objectOf, startMark, targetOf } from './feedback-figure.ts';
 import { keepFocus, NumberPad } from './number-pad.tsx';
@@ -134,9 +135,6 @@ function WindowRuler({ chart, shown, entry, answering }: StageProps) {
     />
   );
 }
-
-/** So soon after a question came nobody has read it, ms. */
-const DOUBLE_TAP = 350;
 
 /** The three verdicts; one press answers. */
 function TrustChoices(props: { readonly answering: Answering; readonly question: Question }) {

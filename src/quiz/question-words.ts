@@ -86,7 +86,7 @@ export function fieldLabel({ name }: Field, naming: Naming): string {
   }
 }
 
-/** The two numbers that a question is worked out from: "from 2.0: 1.0", "4, side pocket: 1.8". */
+/** The two numbers that a question is worked out from: "from 2.0: 1.0", "side pocket at 4: 1.8". */
 export function givenWords(question: Question): readonly string[] {
   switch (question.kind) {
     case 'in between':
@@ -96,16 +96,14 @@ export function givenWords(question: Question): readonly string[] {
     case 'arrival':
     case 'rail ball':
     case 'off the rail':
-      return (question.known ?? []).map(
-        (known) => `${knownName(known)}: ${formatDecimal(known.printed)}`,
-      );
+      return question.known.map((known) => `${knownName(known)}: ${formatDecimal(known.printed)}`);
     default:
       return [];
   }
 }
 
-/** "4, side pocket", "8, corner", "3, straight back": one of them stands at that place of the rail. */
+/** "side pocket at 4", "corner at 8", "straight back at 3": one of them stands at that place. */
 export function knownName({ at, pocket }: Known): string {
   const what = pocket?.endsWith('side') ? 'side pocket' : pocket ? 'corner' : 'straight back';
-  return `${formatDecimal(at, 0)}, ${what}`;
+  return `${what} at ${formatDecimal(at, 0)}`;
 }

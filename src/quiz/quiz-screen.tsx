@@ -25,6 +25,8 @@ export interface QuizScreenProps {
   readonly today: number;
   readonly settings: Settings;
   readonly leave: () => void;
+  /** Goes on past the minutes chosen, to the end of what is due. */
+  readonly goOn: () => void;
   /** Opens a line on its chart. */
   readonly openLine: (card: LineCard) => void;
 }
@@ -92,7 +94,8 @@ function Done(
       problem={props.phase.problem}
       summary={session.summary.value}
       longer={longer}
-      goOn={session.goOn}
+      goOn={props.goOn}
+      waiting={session.progress.value.waiting ?? 0}
       leave={props.leave}
     />
   );

@@ -54,8 +54,6 @@ export interface Session extends Answering {
   readonly canTakeBack: ReadonlySignal<boolean>;
   /** Shows the next step of the log. */
   readonly next: () => void;
-  /** Goes on past the minutes chosen, to the end of what is due. */
-  readonly goOn: () => void;
   readonly showMe: () => Promise<void>;
   /** The line has been looked at. */
   readonly metIt: () => Promise<void>;
@@ -77,20 +75,14 @@ export type LineMark = Undated<
 interface Run extends QuizPorts {
   /** Skills without an instance on this chart. */
   readonly unaskable: Set<string>;
-  /** Questions that the chosen minutes have room for; null for all. */
-  readonly quota: Signal<number | null>;
+  /** When it began, milliseconds since 1970-01-01 UTC. */
+  readonly began: number;
+  /** Answers of this session that still count. */
   readonly answered: Signal<number>;
 }
 
 export function createSession(ports: QuizPorts): Session {
-  const { minutes, log } = ports;
-  const quota = minutes === null ? null : questionsIn(minutes, log.peek());
-  const run: Run = {
-    ...ports,
-    unaskable: new Set(),
-    quota: signal(quota),
-    answered: signal(0),
-  };
+  const run: Run = { ...ports, unaskable: new Set(), began: ports.now(), answered: signal(0) };
   const phase = signal<Phase>(phaseFor(run));
   const summary = computed(() => summaryOf(ports));
   const progress = computed<Progress>(() => progressOf(run, summary.value.answers));
@@ -151,11 +143,6 @@ export function createSession(ports: QuizPorts): Session {
     canTakeBack,
     next: () => {
       if (!writing) phase.value = phaseFor(run);
-    },
-    goOn: () => {
-      if (writing) return;
-      run.quota.value = null;
-      phase.value = phaseFor(run);
     },
     ...editing(edit),
     submit: async () => {
@@ -224,10 +211,8 @@ export function askerFor(chart: Chart, settings: Settings): Asker {
 }
 
 function phaseFor(run: Run): Phase {
-  const { log, settings, quota, answered, unaskable } = run;
-  const most = quota.peek();
-  if (most !== null && answered.peek() >= most)
-    return { at: 'done', why: 'time is up', problem: null };
+  const { log, settings, unaskable } = run;
+  if (minutesLeft(run) === 0) return { at: 'done', why: 'time is up', problem: null };
   const wanted = queueSettings(settings.peek());
   for (;;) {
     const cards = run.cards.filter((card) => !unaskable.has(card.id));
@@ -332,16 +317,21 @@ function moment(ports: QuizPorts): { day: number; at: number } {
   return { day: ports.today(), at: ports.now() };
 }
 
+/** Minutes that are left of those chosen; null if all that is due is asked. */
+function minutesLeft({ minutes, began, now }: Run): number | null {
+  return minutes === null ? null : Math.max(0, minutes - (now() - began) / 60_000);
+}
+
 /** Cards still to ask today, new lines among them; or as many as the minutes have room for. */
 function progressOf(run: Run, today: number): Progress {
-  const { cards, log, settings, quota, answered } = run;
+  const { cards, log, settings, answered } = run;
   const wanted = queueSettings(settings.value);
   const { due, fresh } = agendaFor(cards, log.value, run.today(), wanted);
-  const left = due.length + fresh.length;
-  const most = quota.value;
-  const here = answered.value;
-  if (most === null) return { answered: today, left };
-  return { answered: here, left: Math.min(left, Math.max(0, most - here)) };
+  const waiting = due.length + fresh.length;
+  const minutes = minutesLeft(run);
+  if (minutes === null) return { answered: today, left: waiting, waiting };
+  const room = minutes === 0 ? 0 : questionsIn(minutes, log.value);
+  return { answered: answered.value, left: Math.min(waiting, room), waiting };
 }
 
 /** Why something could not be written, and what to do. */

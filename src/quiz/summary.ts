@@ -71,7 +71,8 @@ export function holdsLonger(
     .flatMap((card) => {
       const was = days(before.get(card.id));
       const now = days(log.memories.get(card.id));
-      return now !== null && now > (was ?? 0) ? [{ card, before: was, now }] : [];
+      // A day is what any first answer gets: that is not longer.
+      return now !== null && now > (was ?? 1) ? [{ card, before: was, now }] : [];
     })
     .sort((a, b) => b.now - (b.before ?? 0) - (a.now - (a.before ?? 0)));
 }

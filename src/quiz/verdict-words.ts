@@ -1,12 +1,25 @@
 /** What is right, and how far an answer was from it, in a sentence or two. */
 
 import type { Question } from '../cards/index.ts';
-import { type Decimal, formatDecimal, toDecimal, toNumber, VERDICTS } from '../charts/index.ts';
+import {
+  type Decimal,
+  formatDecimal,
+  minus,
+  roundTo,
+  toDecimal,
+  toNumber,
+  VERDICTS,
+} from '../charts/index.ts';
 import type { Given } from './phase.ts';
 import { errorWords, movementWords } from './words.ts';
 
 /** @param given null for "show me" */
 export function verdictWords(question: Question, given: Given | null): string {
+  const words = wordsFor(question, given);
+  return given?.grade.slow ? `${words} Right, but slow.` : words;
+}
+
+function wordsFor(question: Question, given: Given | null): string {
   switch (question.kind) {
     case 'number':
       return numberVerdict(question, given);
@@ -33,6 +46,7 @@ function numberVerdict({ line, speed }: Of<'number'>, given: Given | null): stri
   const [error] = given?.grade.errors ?? [];
   if (called === undefined || error === undefined) return `${number}.`;
   if (error === 0) return `${number}. You called it.`;
+  if (called === fine) return `${number}. You called what it is before rounding.`;
   return `${number}. You called ${formatDecimal(called)}: ${errorWords(error)}.`;
 }
 
@@ -45,7 +59,7 @@ function fineOf(exact: number): Decimal {
 
 function solvedVerdict(
   says: string,
-  { truth: [truth] }: Of<'arrival' | 'in between' | 'rail ball' | 'off the rail'>,
+  { kind, tolerance, truth: [truth] }: Of<'arrival' | 'in between' | 'rail ball' | 'off the rail'>,
   given: Given | null,
   said: string,
 ): string {
@@ -53,13 +67,16 @@ function solvedVerdict(
   const [called] = given?.values ?? [];
   const [error] = given?.grade.errors ?? [];
   if (called === undefined || error === undefined) return right;
-  const off = hundredths(error);
-  if (off === 0) return `${right} ${said} it.`;
-  return `${right} ${said} ${formatDecimal(called)}: ${errorWords(off)}.`;
+  // From the number as it is said, so that the difference is that of the numbers that are read.
+  const off = minus(called, hundredths(truth));
+  if (off === 0 || error === 0) return `${right} ${said} it.`;
+  const within =
+    kind === 'in between' ? '' : ` Within ${formatDecimal(hundredths(tolerance))} counts.`;
+  return `${right} ${said} ${formatDecimal(called)}: ${errorWords(off)}.${within}`;
 }
 
 function hundredths(value: Decimal): Decimal {
-  return toDecimal(Math.round(toNumber(value) * 100) / 100);
+  return roundTo(toNumber(value), toDecimal(0.01));
 }
 
 function windowVerdict({ line }: Of<'window'>, given: Given | null): string {

@@ -16,7 +16,6 @@ import {
   toNumber,
 } from '../charts/index.ts';
 import { knownName } from './question-words.ts';
-import { errorWords } from './words.ts';
 
 export interface Working {
   readonly steps: readonly string[];
@@ -52,7 +51,6 @@ export function workingOf(question: Question): Working | null {
     }
     case 'arrival': {
       const { known, aim } = question;
-      if (!known) return null;
       const ends = known.map((one) => ({
         at: one.printed,
         number: one.at,
@@ -89,32 +87,33 @@ function between(
 ): Working | null {
   if (rule === null) return null;
   const value = toDecimal(rule);
-  const width = minus(last.at, first.at);
+  const width = size(minus(last.at, first.at));
   const rise = minus(last.number, first.number);
-  const gone = minus(place, first.at);
-  const share = toDecimal(toNumber(gone) / toNumber(width));
+  const gone = size(minus(place, first.at));
   // As it is said, so that the sum is that of the numbers that are read.
   const part = inHundredths(minus(value, first.number));
-  const miss = minus(value, truth);
+  const sum = plus(first.number, part);
   return {
     rule: value,
-    miss,
+    miss: minus(value, truth),
     steps: [
-      `${capital(first.name)} ${formatDecimal(first.number)}; ${last.name} ${formatDecimal(last.number)}: ${formatDecimal(rise, 1, true)} over ${formatDecimal(size(width))} ${what}.`,
-      `${formatDecimal(place)} is ${formatDecimal(size(gone))} on from ${formatDecimal(first.at)}, ${formatDecimal(inHundredths(share))} of the way: ${formatDecimal(part, 1, true)}.`,
-      `${formatDecimal(first.number)} and ${formatDecimal(part)} make ${formatDecimal(plus(first.number, part))}.`,
-      ruleWords(miss),
+      `${capital(first.name)} ${formatDecimal(first.number)}; ${last.name} ${formatDecimal(last.number)}: ${formatDecimal(rise, 1, true)} over ${formatDecimal(width)} ${what}.`,
+      `${formatDecimal(place)} is ${formatDecimal(gone)} on from ${formatDecimal(first.at)}; ${formatDecimal(gone)} out of ${formatDecimal(width)} of ${formatDecimal(rise, 1, true)} is ${formatDecimal(part, 1, true)}.`,
+      `${formatDecimal(first.number)} and ${formatDecimal(part)} make ${formatDecimal(sum)}.`,
+      ruleWords(minus(sum, inHundredths(truth))),
     ],
   };
 }
 
+/** What to do to the rule's value, so that it can be carried in the head. */
 function ruleWords(miss: Decimal): string {
-  const near = inHundredths(miss);
-  if (near === 0) return 'The ball itself does the same: here the rule is right.';
-  return `The rule is ${errorWords(near)} of the ball itself.`;
+  if (miss === 0) return 'The ball itself does the same: here the rule is right.';
+  const by = formatDecimal(size(miss));
+  return miss > 0
+    ? `The ball itself wants less: here take ${by} off what the rule gives.`
+    : `The ball itself wants more: here add ${by} to what the rule gives.`;
 }
 
-/** Halves go away from zero, so that a step down is rounded as one up. */
 function inHundredths(value: Decimal): Decimal {
   return roundTo(toNumber(value), toDecimal(0.01));
 }

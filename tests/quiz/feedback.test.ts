@@ -14,10 +14,10 @@ import {
 } from '../../src/cards/index.ts';
 import {
   computeChart,
-  type Decimal,
   HARBOUR_LANE,
   interpolate,
   plus,
+  roundTo,
   toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
@@ -147,17 +147,20 @@ describe('the working', () => {
       expect(toNumber(working.rule)).toBeCloseTo(rule, 4);
       expect(working.miss).toBe(working.rule - (question.truth[0] ?? 0));
       const last = working.steps.at(-1);
-      expect(last).toMatch(/^The (rule is [\d.]+ (high|low) of the ball itself|ball itself does)/);
+      expect(last).toMatch(
+        /^The ball itself (does the same|wants (less|more): here (take|add) [\d.]+)/,
+      );
     }
   });
 
   it('can be followed in the head: each step’s numbers make the next', () => {
-    for (const question of [...of('in between'), ...of('rail ball')]) {
-      const [first = '', second = '', third = ''] = workingOf(question)?.steps ?? [];
-      const rise = Number(signed(/: ([+−]?[\d.]+) over/.exec(first)?.[1]));
-      const [, share = '', part = ''] = / ([\d.]+) of the way: ([+−]?\d+\.\d+)/.exec(second) ?? [];
-      // Written to hundredths, so each factor may be half of one off.
-      expect(Math.abs(Number(signed(part)) - rise * Number(share))).toBeLessThan(0.02);
+    for (const question of [...of('in between'), ...of('rail ball'), ...of('arrival')]) {
+      const [, second = '', third = ''] = workingOf(question)?.steps ?? [];
+      const [, gone = '', width = '', rise = '', part = ''] =
+        /; ([\d.]+) out of ([\d.]+) of ([+−]?[\d.]+) is ([+−]?\d+\.\d+)/.exec(second) ?? [];
+      const product = (Number(gone) / Number(width)) * Number(signed(rise));
+      // Said to the hundredth.
+      expect(Math.abs(Number(signed(part)) - product)).toBeLessThan(0.00501);
       const [, base = '', again = '', sum = ''] =
         /^([\d.]+) and (−?[\d.]+) make (\d+\.\d+)/.exec(third) ?? [];
       // Found by a tester: 2.8 and −0.62 made 2.17.
@@ -219,7 +222,10 @@ function ruleOf(question: Question): number | null {
 
 /** An answer so far off, graded. */
 function givenBy(question: Question, by: number): Given {
-  const values = question.truth.map((value) => plus(value, toDecimal(by)) as Decimal);
+  // As it would be typed: to the hundredth.
+  const values = question.truth.map((value) =>
+    by === 0 ? value : plus(roundTo(toNumber(value), toDecimal(0.01)), toDecimal(by)),
+  );
   const pace = { slow: 20_000, quick: null };
   return { values, grade: gradeAnswer(values, question.truth, question.tolerance, 1000, pace) };
 }
