@@ -37,7 +37,7 @@ export function GoodToKnow({ tolerance }: { readonly tolerance: Decimal }) {
           ball: {within} at least, {formatDecimal((2 * tolerance) as Decimal)} at most.
         </dd>
         <dt>Trust</dt>
-        <dd>Banks, thin or kick only: right or off, and nothing between.</dd>
+        <dd>Banks, thin or kick only: right or off; right but slow is rattled.</dd>
       </dl>
       <p>Do not practise while driving.</p>
       <p class="soft-words">Everything stays on this device. Nothing is sent anywhere.</p>

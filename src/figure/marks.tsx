@@ -12,9 +12,16 @@ import {
 import type { FigureAim, FigureMark } from './drawn.ts';
 import { type Frame, holes, MARGIN, RAIL, spot, tidy } from './frame.ts';
 
-/** How far apart two labels of a rail must stand, diamonds. */
-function labelGap(count: Count): number {
-  return isLongRail(count.rail) ? 0.36 : 0.58;
+/** A character of a label, diamonds of a short rail: 52 mm drawn, of the 318 mm of a 9 ft table. */
+const CHARACTER = 0.163;
+
+/**
+ * How far apart two labels of a rail must stand, diamonds: labels lie one above the other beside a
+ * long rail, and side by side at a short one.
+ */
+export function labelGap(count: Count, one: string, other: string): number {
+  if (isLongRail(count.rail)) return 0.36;
+  return ((one.length + other.length) / 2) * CHARACTER + 0.09;
 }
 
 /** Where a mark's label stands: at its diamond, or moved aside from the line's own number. */
@@ -22,7 +29,7 @@ function labelDiamond(mark: FigureMark, marks: readonly FigureMark[]): number {
   const line = marks.find((one) => one.tone === 'true' && one.label !== undefined);
   if (mark.tone !== 'yours' || !line || line.count.rail !== mark.count.rail) return mark.diamond;
   const apart = mark.diamond - line.diamond;
-  const gap = labelGap(mark.count);
+  const gap = labelGap(mark.count, mark.label ?? '', line.label ?? '');
   return Math.abs(apart) >= gap ? mark.diamond : line.diamond + (apart < 0 ? -gap : gap);
 }
 
@@ -33,12 +40,13 @@ export function CountLabels(props: {
   readonly marks: readonly FigureMark[];
 }) {
   const { frame, count, marks } = props;
-  const taken = marks
-    .filter((mark) => mark.label && mark.count.rail === count.rail)
-    .map((mark) => labelDiamond(mark, marks));
-  const diamonds = Array.from({ length: divisions(count.rail) + 1 }, (_, n) => n).filter(
-    (diamond) => taken.every((place) => Math.abs(place - diamond) > labelGap(count) * 0.8),
-  );
+  const taken = marks.filter((mark) => mark.label && mark.count.rail === count.rail);
+  const isFree = (diamond: number) =>
+    taken.every((mark) => {
+      const apart = Math.abs(labelDiamond(mark, marks) - diamond);
+      return apart > 0.8 * labelGap(count, mark.label ?? '', String(diamond));
+    });
+  const diamonds = Array.from({ length: divisions(count.rail) + 1 }, (_, n) => n).filter(isFree);
   return (
     <g class="counts">
       {diamonds.map((diamond) => {
