@@ -19,7 +19,7 @@ const CHARACTER = 0.163;
  * How far apart two labels of a rail must stand, diamonds: labels lie one above the other beside a
  * long rail, and side by side at a short one.
  */
-export function labelGap(count: Count, one: string, other: string): number {
+function labelGap(count: Count, one: string, other: string): number {
   if (isLongRail(count.rail)) return 0.36;
   return ((one.length + other.length) / 2) * CHARACTER + 0.09;
 }

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Speed } from '../table/index.ts';
 import type { Cue } from './cue.ts';
+import { isSecondTap } from './double-tap.ts';
 import type { Feedback, SpeedNumber } from './feedback.ts';
 import type { Working } from './working.ts';
 
@@ -74,9 +75,6 @@ export function CueBox({ cue }: { readonly cue: Cue }) {
   );
 }
 
-/** So soon after something came nobody has read it, ms. */
-export const DOUBLE_TAP = 350;
-
 /** Takes the focus when it appears, so that Enter goes on. */
 export function FocusedButton(props: { readonly label: string; readonly onPress: () => void }) {
   const button = useRef<HTMLButtonElement>(null);
@@ -85,9 +83,8 @@ export function FocusedButton(props: { readonly label: string; readonly onPress:
     shown.current = performance.now();
     button.current?.focus({ preventScroll: true });
   }, []);
-  // The second half of a double tap was meant for the button that stood here before.
   const press = (event: MouseEvent): void => {
-    if (event.detail > 1 && performance.now() - shown.current < DOUBLE_TAP) return;
+    if (isSecondTap(event, performance.now() - shown.current)) return;
     props.onPress();
   };
   return (

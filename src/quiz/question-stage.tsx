@@ -3,7 +3,7 @@ import { fieldsOf, type Question } from '../cards/index.ts';
 import { type Chart, patternOf, toNumber, VERDICTS } from '../charts/index.ts';
 import { Ruler, TableFigure } from '../figure/index.ts';
 import type { Count } from '../table/index.ts';
-import { DOUBLE_TAP } from './answer-panel.tsx';
+import { isSecondTap } from './double-tap.ts';
 import { type Answering, type Entry, numberIn } from './entry.ts';
 import { objectOf, startMark, targetOf } from './feedback-figure.ts';
 import { keepFocus, NumberPad } from './number-pad.tsx';
@@ -152,9 +152,8 @@ function TrustChoices(props: { readonly answering: Answering; readonly question:
           type="button"
           class="key"
           aria-keyshortcuts={String(n + 1)}
-          onClick={() => {
-            // The second half of a double tap was meant for the question before.
-            if (performance.now() - shown.current < DOUBLE_TAP) return;
+          onClick={(event) => {
+            if (isSecondTap(event, performance.now() - shown.current)) return;
             answering.choose(verdict);
             void answering.submit();
           }}
