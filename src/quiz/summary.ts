@@ -4,11 +4,11 @@ import { type Card, OUTCOMES, type Outcome } from '../cards/index.ts';
 import {
   type Answered,
   agendaFor,
-  type CardMemory,
-  foldLog,
+  type EarlierMemory,
   interval,
   isAnswer,
   type LogState,
+  memoriesBefore,
   type QueueSettings,
 } from '../scheduler/index.ts';
 import { type QuizPorts, queueSettings } from './session.ts';
@@ -62,9 +62,9 @@ export function holdsLonger(
   today: number,
   targetRecall: number,
 ): readonly Longer[] {
-  const before = foldLog(log.events.filter((event) => event.day < today)).memories;
   const touched = new Set(answersOn(log, today).map((answer) => answer.card));
-  const days = (memory: CardMemory | undefined) =>
+  const before = memoriesBefore(log, today, touched);
+  const days = (memory: EarlierMemory | undefined) =>
     memory && memory.lastOutcome !== 'off' ? interval(memory, targetRecall) : null;
   return cards
     .filter((card) => touched.has(card.id))
@@ -77,12 +77,18 @@ export function holdsLonger(
     .sort((a, b) => b.now - (b.before ?? 0) - (a.now - (a.before ?? 0)));
 }
 
-/** Answers of a day that still count, newest last. */
-function answersOn(log: LogState, day: number): readonly Answered[] {
-  return log.events.filter(
-    (event): event is Answered =>
-      event.day === day && isAnswer(event) && !log.takenBack.has(event.id),
-  );
+/**
+ * Answers of a day that still count, newest last. The log is in the order of days: it is read from
+ * its end, back to that day.
+ */
+export function answersOn(log: LogState, day: number): readonly Answered[] {
+  const answers: Answered[] = [];
+  for (let at = log.events.length - 1; at >= 0; at--) {
+    const event = log.events[at];
+    if (!event || event.day < day) break;
+    if (event.day === day && isAnswer(event) && !log.takenBack.has(event.id)) answers.push(event);
+  }
+  return answers.reverse();
 }
 
 /** The next day on which there is something to do. */

@@ -1,3 +1,4 @@
+export { type EarlierMemory, memoriesBefore } from './before.ts';
 export { type DrillRun, drillRuns } from './drills.ts';
 export {
   CLOCKS,

@@ -1,0 +1,85 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Card } from '../../src/cards/index.ts';
+import { answersOn, holdsLonger } from '../../src/quiz/summary.ts';
+import { foldLog, interval, isAnswer, type LogEvent } from '../../src/scheduler/index.ts';
+import { historyArb } from '../scheduler/histories.ts';
+import { answer } from '../scheduler/making.ts';
+
+/** Cards by their ids alone: those of the generator of histories. */
+const CARDS = ['p/a', 'p/b', 'q/c', 'q/skill'].map((id) => ({ id }) as Card);
+const dayArb = fc.integer({ min: 95, max: 160 });
+const RECALL = 0.9;
+
+describe('answers of a day', () => {
+  it('are those of all events that are of it and still count', () => {
+    fc.assert(
+      fc.property(historyArb, dayArb, (events, day) => {
+        const log = foldLog(events);
+        const plain = log.events.filter(
+          (event) => event.day === day && isAnswer(event) && !log.takenBack.has(event.id),
+        );
+        expect(answersOn(log, day)).toEqual(plain);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('are looked for no further back than the day before', () => {
+    const today = answer(3, 'p/a', 101);
+    const events = [unseen(), answer(2, 'p/a', 100), today, answer(4, 'p/a', 102)];
+    expect(answersOn({ ...foldLog([]), events }, 101)).toEqual([today]);
+  });
+});
+
+describe('what holds longer', () => {
+  it('is what the log without today and the log with it say of the cards answered', () => {
+    fc.assert(
+      fc.property(historyArb, dayArb, (events, today) => {
+        const log = foldLog(events);
+        expect(holdsLonger(CARDS, log, today, RECALL)).toEqual(plainly(events, today));
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('weighs no earlier answer to a card that was not answered today', () => {
+    const other = Object.defineProperty(answer(1, 'q/c', 99), 'outcome', {
+      get: () => {
+        throw new Error('weighed');
+      },
+    });
+    const own = [answer(2, 'p/a', 100), answer(3, 'p/a', 103)];
+    const log = foldLog(own);
+    const longer = holdsLonger(CARDS, { ...log, events: [other, ...log.events] }, 103, RECALL);
+    expect(longer.map(({ card }) => card.id)).toEqual(['p/a']);
+  });
+});
+
+/** By its definition: both logs folded whole. */
+function plainly(events: readonly LogEvent[], today: number) {
+  const now = foldLog(events);
+  const before = foldLog(events.filter((event) => event.day < today));
+  const daysIn = (log: typeof now, id: string) => {
+    const memory = log.memories.get(id);
+    return memory && memory.lastOutcome !== 'off' ? interval(memory, RECALL) : null;
+  };
+  const answered = now.events.filter(isAnswer).filter(({ id }) => !now.takenBack.has(id));
+  return CARDS.filter(({ id }) => answered.some((one) => one.day === today && one.card === id))
+    .map((card) => ({ card, before: daysIn(before, card.id), now: daysIn(now, card.id) }))
+    .filter((one) => one.now !== null && one.now > (one.before ?? 0))
+    .sort((a, b) => gainOf(b) - gainOf(a));
+}
+
+function gainOf({ before, now }: { readonly before: number | null; readonly now: number | null }) {
+  return (now ?? 0) - (before ?? 0);
+}
+
+/** An event that may not be looked at. */
+function unseen(): LogEvent {
+  return new Proxy({} as LogEvent, {
+    get: (_, part) => {
+      throw new Error(`looked at: ${String(part)}`);
+    },
+  });
+}

@@ -1,0 +1,51 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { foldLog, memoriesBefore } from '../../src/scheduler/index.ts';
+import { historyArb } from './histories.ts';
+import { answer, base, said } from './making.ts';
+
+/** The cards of the generator of histories. */
+const CARDS = ['p/a', 'p/b', 'q/c', 'q/skill'];
+
+describe('what was remembered before a day', () => {
+  it('is what the whole log up to that day gives, of any cards', () => {
+    fc.assert(
+      fc.property(
+        historyArb,
+        fc.integer({ min: 95, max: 160 }),
+        fc.subarray(CARDS),
+        (events, day, some) => {
+          const whole = foldLog(events.filter((event) => event.day < day)).memories;
+          const earlier = memoriesBefore(foldLog(events), day, new Set(some));
+          const wanted = [...whole].filter(([card]) => some.includes(card));
+          expect(withoutSteps(earlier)).toEqual(withoutSteps(new Map(wanted)));
+        },
+      ),
+      { numRuns: 500 },
+    );
+  });
+
+  it('leaves out an answer taken back before that day, and not one taken back on it', () => {
+    const log = foldLog([
+      answer(1, 'p/a', 100),
+      answer(2, 'p/b', 100),
+      said(base(3, 101), 'taken back', { answered: 'a:1' }),
+      said(base(4, 102), 'taken back', { answered: 'a:2' }),
+    ]);
+    expect([...memoriesBefore(log, 102, new Set(['p/a', 'p/b'])).keys()]).toEqual(['p/b']);
+  });
+
+  it('folds no answer to another card', () => {
+    const other = Object.defineProperty(answer(1, 'q/c', 100), 'outcome', {
+      get: () => {
+        throw new Error('folded');
+      },
+    });
+    const log = { ...foldLog([]), events: [other, answer(2, 'p/a', 100), answer(3, 'p/a', 101)] };
+    expect(memoriesBefore(log, 102, new Set(['p/a'])).get('p/a')?.answers).toBe(2);
+  });
+});
+
+function withoutSteps(memories: ReadonlyMap<string, object>): ReadonlyMap<string, object> {
+  return new Map([...memories].map(([card, memory]) => [card, { ...memory, lastStep: 0 }]));
+}
