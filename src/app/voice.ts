@@ -47,7 +47,12 @@ export function createVoice(speech: Speech | null): Voice {
         const utterance = utter(speech, text, voice, end);
         utterance.rate = rate;
         current = { utterance, end };
-        speech.synthesis.speak(utterance);
+        try {
+          speech.synthesis.speak(utterance);
+        } catch {
+          // A browser that refuses by throwing has failed like one that refuses by an event.
+          end('failed');
+        }
       });
     },
   };

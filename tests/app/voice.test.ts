@@ -124,6 +124,26 @@ describe('speaking', () => {
     expect(await said).toBe(how);
   });
 
+  it('that throws has failed, leaves nothing waiting, and can be tried again', async () => {
+    const { speak } = speech.synthesis;
+    let throws = true;
+    const synthesis: Speech['synthesis'] = {
+      ...speech.synthesis,
+      speak: (utterance) => {
+        if (throws) throw new Error('no engine');
+        speak(utterance);
+      },
+    };
+    const voice = createVoice({ ...speech, synthesis });
+    expect(await voice.speak('Two.', 1)).toBe('failed');
+    expect(vi.getTimerCount()).toBe(0);
+    throws = false;
+    const second = voice.speak('Three.', 1);
+    expect(cancelled).toBe(0);
+    spoken[0]?.onend?.();
+    expect(await second).toBe('spoken');
+  });
+
   it('hushed is cut off at once, and late events of it change nothing', async () => {
     const voice = createVoice(speech);
     const first = voice.speak('Two.', 1);
