@@ -29,7 +29,7 @@ export function EarReady(props: {
           back for not, forward for had it, play for a pause.
         </p>
         <p class="ear-keys">
-          On a keyboard: Enter or → had it, Backspace or ← not, Space pause, R again.
+          On a keyboard: Enter or → had it, Backspace or ← not, Space pause, R say it again.
         </p>
         <p>{HALF_AS_FAR}</p>
         <p role="status" class="ear-problem">

@@ -58,7 +58,7 @@ function EarBar(props: {
       </button>
       <span>{hadIt + not === 0 ? '' : `${hadIt} had, ${not} not`}</span>
       <button type="button" onMouseDown={keepFocus} onClick={session.again} disabled={paused}>
-        Again
+        Say it again
       </button>
       <button type="button" onMouseDown={keepFocus} onClick={session.pause}>
         {paused ? 'Go on' : 'Pause'}

@@ -116,6 +116,33 @@ describe('practice by ear', () => {
     await page.context().close();
   });
 
+  it('says a question again at a press, and calls that so', async () => {
+    const page = await openWithVoice(await playerWithLines());
+    await page.getByText('R say it again').waitFor();
+    await page.getByRole('button', { name: 'Begin', exact: true }).click();
+    await at(page, 'caution');
+    await endSpeech(page);
+    await at(page, 'asking');
+    await endSpeech(page);
+    await at(page, 'thinking');
+    await page.getByRole('button', { name: 'Say it again', exact: true }).click();
+    await at(page, 'asking');
+    const [, first, second] = await said(page);
+    expect(second).toBe(first);
+    // On a narrow phone the name of the button stays on one line, and nothing scrolls sideways.
+    await page.setViewportSize({ width: 320, height: 568 });
+    const lines = await page.getByRole('button', { name: 'Say it again' }).evaluate((button) => {
+      const text = document.createRange();
+      text.selectNodeContents(button);
+      return text.getClientRects().length;
+    });
+    expect(lines).toBe(1);
+    const wider = 'document.documentElement.scrollWidth - window.innerWidth';
+    expect(await page.evaluate(wider)).toBeLessThanOrEqual(0);
+    expect(await violationsOn(page)).toEqual([]);
+    await page.context().close();
+  });
+
   it('left, falls silent', async () => {
     const page = await openWithVoice(await playerWithLines());
     await page.getByRole('button', { name: 'Begin', exact: true }).click();
