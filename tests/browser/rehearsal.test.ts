@@ -125,6 +125,12 @@ describe('interrupted', () => {
     const again = await app.open(profile);
     await again.getByRole('link', { name: /A rehearsal is under way/ }).click();
     await again.getByText(/^Begun /).waitFor();
+    await again
+      .getByText(
+        'It does not count for memory. Nothing of it is in the log until it is finished.',
+        { exact: true },
+      )
+      .waitFor();
     expect(await violationsOn(again)).toEqual([]);
     await again.getByRole('button', { name: 'Resume (3 of 10 answered)' }).click();
     await again.getByText('Asked again, with a fresh clock.').waitFor();
