@@ -65,7 +65,6 @@ function Run(
     <RehearsalRun
       session={session}
       chart={source.chart}
-      draft={draft}
       finished={finished !== null}
       leave={() => run(null)}
       drop={<Drop model={model} id={draft.id} dropped={() => run(null)} />}

@@ -161,6 +161,9 @@ describe('interrupted', () => {
     await callAll(first);
     await second.bringToFront();
     await second.getByRole('heading', { name: 'It goes on in another tab' }).waitFor();
+    // A clock that stands and a place that is old say something false.
+    expect(await second.getByRole('timer').count()).toBe(0);
+    expect(await second.getByText(/^\d+ of 10$/).count()).toBe(0);
     expect(await violationsOn(second)).toEqual([]);
     await second.getByRole('button', { name: 'Go on here' }).click();
     await second.getByText('3 of 10', { exact: true }).waitFor();
