@@ -104,6 +104,7 @@ describe('the shot clock', () => {
     expect(await page.locator('.shot-clock.last').count()).toBe(1);
     expect(await violationsOn(page)).toEqual([]);
     expect(await clock.boundingBox()).toEqual(place);
+    expect(Math.abs(await offCentre(page))).toBeLessThanOrEqual(1);
     await page.clock.runFor(6_000);
     await page.getByText('2 of 10', { exact: true }).waitFor();
     await page.getByText('The clock ran out; here is the next.').waitFor();
@@ -304,6 +305,16 @@ async function expectSound(page: Page): Promise<void> {
   expect(await violationsOn(page)).toEqual([]);
   const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   expect(beyond).toBeLessThanOrEqual(0);
+}
+
+/** How far the seconds stand from the middle of what marks them, pixels. */
+async function offCentre(page: Page): Promise<number> {
+  return page.locator('.shot-clock-seconds').evaluate((pill) => {
+    const text = document.createRange();
+    text.selectNodeContents(pill);
+    const [inner, outer] = [text.getBoundingClientRect(), pill.getBoundingClientRect()];
+    return (inner.left + inner.right - outer.left - outer.right) / 2;
+  });
 }
 
 /** Puts a rehearsal under way on the disk, whatever it looks like. */
