@@ -109,6 +109,11 @@ describe('the shot clock', () => {
     await page.getByText('2 of 10', { exact: true }).waitFor();
     await page.getByText('The clock ran out; here is the next.').waitFor();
     expect(await spoken.textContent()).toBe('');
+    for (let n = 2; n <= 10; n++) await callAll(page);
+    await page.getByRole('button', { name: /question 1 on the table/ }).click();
+    await page.getByRole('heading', { name: 'Ran out' }).waitFor();
+    await page.getByText('The clock ran out: no answer.').waitFor();
+    expect(await violationsOn(page)).toEqual([]);
     await page.context().close();
   });
 });
