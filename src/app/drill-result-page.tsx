@@ -3,6 +3,7 @@ import {
   DrillResult,
   type DrillSpec,
   isOver,
+  isUnfinished,
   pastOf,
   printOf,
   type Run,
@@ -27,7 +28,7 @@ export function ResultPage(props: WithRuns & { readonly run: Run }) {
   const { model, runs, run, start } = props;
   const spec = specOf(run);
   const past = useMemo(() => pastOf(run, runs), [run, runs]);
-  const parts = [dayWords(run.day), ...runWords(run), isOver(run) ? '' : 'not finished'];
+  const parts = [dayWords(run.day), ...runWords(run), isUnfinished(run) ? 'not finished' : ''];
   return (
     <Page title="Drill">
       <p class="lead">{parts.filter(Boolean).join(' · ')}</p>

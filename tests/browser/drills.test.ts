@@ -234,6 +234,23 @@ describe('a code from elsewhere', () => {
   });
 });
 
+describe('an endless drill', () => {
+  it('is never said to be not finished', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    await tick(page, 'endless');
+    await begin(page);
+    await answerOne(page, '2');
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByText(/ · Endless · /).waitFor();
+    expect(await page.getByText('not finished').count()).toBe(0);
+    await page.getByRole('button', { name: 'Go on' }).waitFor();
+    await page.getByRole('link', { name: 'To the drills' }).click();
+    await page.locator('.drill-history a').waitFor();
+    expect(await page.getByText('not finished').count()).toBe(0);
+    await page.context().close();
+  });
+});
+
 describe('sharing a drill', () => {
   it('copies its link, and shows it', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
