@@ -2,10 +2,10 @@ import { useMemo } from 'preact/hooks';
 import {
   DrillResult,
   type DrillSpec,
+  fitted,
   isOver,
   isUnfinished,
   pastOf,
-  printOf,
   type Run,
   specOf,
 } from '../quiz/index.ts';
@@ -46,7 +46,7 @@ export function ResultPage(props: WithRuns & { readonly run: Run }) {
 function Next(props: WithRuns & { readonly run: Run; readonly spec: DrillSpec | null }) {
   const { model, run, spec, start, go } = props;
   const open = !isOver(run) && run.day === model.day.value;
-  const fresh = (of: DrillSpec) => freshCode(model, { ...of, print: printOf(model.chart.value) });
+  const fresh = (of: DrillSpec) => freshCode(model, fitted(of, model.chart.value));
   return (
     <div class="drill-next">
       {open && (

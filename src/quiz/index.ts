@@ -7,6 +7,7 @@ export {
   COUNTS,
   type DrillCount,
   type DrillSpec,
+  fitted,
   formatDrill,
   type ParsedDrill,
   parseDrill,
