@@ -1,7 +1,7 @@
 import {
   drillWords,
   figuresOf,
-  isOver,
+  isUnfinished,
   type Run,
   specOf,
   weakName,
@@ -59,7 +59,7 @@ function Played({ run }: { readonly run: Run }) {
         {what}
         <span class="soft-words">
           {where}
-          {isOver(run) ? '' : ' · not finished'}
+          {isUnfinished(run) ? ' · not finished' : ''}
         </span>
       </span>
       <strong>

@@ -2,9 +2,10 @@ import { useMemo } from 'preact/hooks';
 import {
   DrillResult,
   type DrillSpec,
+  fitted,
   isOver,
+  isUnfinished,
   pastOf,
-  printOf,
   type Run,
   specOf,
 } from '../quiz/index.ts';
@@ -27,7 +28,7 @@ export function ResultPage(props: WithRuns & { readonly run: Run }) {
   const { model, runs, run, start } = props;
   const spec = specOf(run);
   const past = useMemo(() => pastOf(run, runs), [run, runs]);
-  const parts = [dayWords(run.day), ...runWords(run), isOver(run) ? '' : 'not finished'];
+  const parts = [dayWords(run.day), ...runWords(run), isUnfinished(run) ? 'not finished' : ''];
   return (
     <Page title="Drill">
       <p class="lead">{parts.filter(Boolean).join(' · ')}</p>
@@ -45,7 +46,7 @@ export function ResultPage(props: WithRuns & { readonly run: Run }) {
 function Next(props: WithRuns & { readonly run: Run; readonly spec: DrillSpec | null }) {
   const { model, run, spec, start, go } = props;
   const open = !isOver(run) && run.day === model.day.value;
-  const fresh = (of: DrillSpec) => freshCode(model, { ...of, print: printOf(model.chart.value) });
+  const fresh = (of: DrillSpec) => freshCode(model, fitted(of, model.chart.value));
   return (
     <div class="drill-next">
       {open && (

@@ -1,10 +1,11 @@
 import { useMemo, useState } from 'preact/hooks';
-import type { Chart } from '../charts/index.ts';
+import { type Chart, formatDecimal } from '../charts/index.ts';
 import {
   createDrill,
   createDrillSession,
   DrillScreen,
   type DrillSpec,
+  fitted,
   formatDrill,
   isOver,
   parseDrill,
@@ -82,24 +83,32 @@ interface ByCodeProps extends WithRuns {
   readonly leave: (run: string | null) => void;
 }
 
-/** A code from an address: refused, made on another chart, finished today, or played. */
+/** A code from an address: refused, or a drill. */
 function ByCode(props: ByCodeProps) {
-  const { model, code, runs, go, again } = props;
+  const parsed = parseDrill(props.code);
+  return parsed.ok ? <BySpec {...props} spec={parsed.spec} /> : <Refused say={parsed.say} />;
+}
+
+/** Made on another chart, finished today, or played. */
+function BySpec(props: ByCodeProps & { readonly spec: DrillSpec }) {
+  const { model, code, spec, runs, go, again } = props;
   const chart = model.chart.value;
-  const parsed = parseDrill(code);
   // Looked at once: while the last answer is being shown, its run is over and must not vanish.
   const [begun] = useState(() => runOf(runs, code, model.today()));
-  const print = useMemo(() => printOf(chart), [chart]);
-  if (!parsed.ok) return <Refused say={parsed.say} />;
-  const { spec } = parsed;
-  if (spec.print !== print) {
-    const play = () => go({ name: 'drill', code: formatDrill({ ...spec, print }) });
-    return <Elsewhere play={play} />;
+  const own = useMemo(() => formatDrill(fitted(parsedSpec(code), chart)), [code, chart]);
+  if (own !== code) {
+    return <Elsewhere spec={spec} chart={chart} play={() => go({ name: 'drill', code: own })} />;
   }
   if (begun && isOver(begun) && !again) return <ResultPage {...props} run={begun} />;
   return (
     <Play {...props} chart={chart} spec={spec} begun={begun && !isOver(begun) ? begun : null} />
   );
+}
+
+function parsedSpec(code: string): DrillSpec {
+  const parsed = parseDrill(code);
+  if (!parsed.ok) throw new Error(`not the code of a drill: ${code}`);
+  return parsed.spec;
 }
 
 function Play(
@@ -113,9 +122,7 @@ function Play(
   const [run] = useState(() => begun?.run ?? model.now().toString(36));
   const session = useMemo(() => {
     const { log, settings, append, now, today } = model;
-    const parsed = parseDrill(code);
-    if (!parsed.ok) throw new Error(`not the code of a drill: ${code}`);
-    const drill = createDrill(chart, parsed.spec);
+    const drill = createDrill(chart, parsedSpec(code));
     return createDrillSession({ chart, drill, run, log, settings, append, now, today, stopwatch });
   }, [model, chart, code, run, stopwatch]);
   const { spec } = props;
@@ -145,18 +152,36 @@ function Refused({ say }: { readonly say: string }) {
   );
 }
 
-function Elsewhere({ play }: { readonly play: () => void }) {
+/** A drill that this chart cannot ask as it was made: why, and what can be played instead. */
+function Elsewhere(props: {
+  readonly spec: DrillSpec;
+  readonly chart: Chart;
+  readonly play: () => void;
+}) {
+  const { spec, chart, play } = props;
+  const { printStep } = chart.document;
+  const tooFine = spec.tolerance < printStep;
+  const otherNumbers = spec.print !== printOf(chart);
+  const step = formatDecimal(printStep);
   return (
     <Page title="Drill">
       <section class="sheet drill-notice">
-        <h2>Made with other numbers</h2>
-        <p>
-          Your chart’s numbers differ from the sender’s: another chart, another revision of it, or a
-          number that names another point (Settings). You can play it with yours, but your questions
-          and results will not be quite theirs.
-        </p>
+        <h2>{otherNumbers ? 'Made with other numbers' : 'Finer than your chart'}</h2>
+        {otherNumbers && (
+          <p>
+            Your chart’s numbers differ from the sender’s: another chart, another revision of it, or
+            a number that names another point (Settings). You can play it with yours, but your
+            questions and results will not be quite theirs.
+          </p>
+        )}
+        {tooFine && (
+          <p>
+            It has a tolerance of {formatDecimal(spec.tolerance)}, which is finer than your chart
+            prints. You play it within {step}.
+          </p>
+        )}
         <button type="button" class="key call" onClick={play}>
-          Play with my numbers
+          {otherNumbers ? 'Play with my numbers' : `Play within ${step}`}
         </button>
         <ToDrills />
       </section>

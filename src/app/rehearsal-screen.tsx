@@ -65,7 +65,6 @@ function Run(
     <RehearsalRun
       session={session}
       chart={source.chart}
-      draft={draft}
       finished={finished !== null}
       leave={() => run(null)}
       drop={<Drop model={model} id={draft.id} dropped={() => run(null)} />}
@@ -91,8 +90,8 @@ function Interrupted(props: {
         . The question that stood is asked again{clock === null ? '' : ', with a fresh clock'}.
       </p>
       <p class="soft-words">
-        {counts ? 'It counts for memory once it is finished.' : 'It does not count for memory.'}{' '}
-        Until then nothing of it is in the log.
+        {counts ? 'It counts' : 'It does not count'} for memory. Nothing of it is in the log until
+        it is finished.
       </p>
       <div class="rehearsal-actions">
         <Drop model={props.model} id={draft.id} />

@@ -16,6 +16,8 @@ export function AnswerStage(props: {
   readonly shown: Shown;
   readonly given: Given | null;
   readonly settings: Settings;
+  /** The clock ran out before an answer: then it was off, not shown at the player's wish. */
+  readonly ranOut?: boolean;
   readonly problem: string | null;
   readonly onNext: () => void;
   readonly onTakeBack: (() => void) | null;
@@ -25,9 +27,10 @@ export function AnswerStage(props: {
   const { question, mirror } = shown;
   const { units } = settings;
   const [turn, setTurn] = useState(0);
+  const { ranOut = false } = props;
   const feedback = useMemo(
-    () => feedbackFor({ chart, mirror, units }, question, given),
-    [chart, mirror, units, question, given],
+    () => feedbackFor({ chart, mirror, units, ranOut }, question, given),
+    [chart, mirror, units, ranOut, question, given],
   );
   const tolerance = toleranceOf(settings);
   const line = 'line' in question ? question.line : null;

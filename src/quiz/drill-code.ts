@@ -3,7 +3,7 @@
  * letters, digits and hyphens, so it stands in an address as it is.
  */
 
-import { hashOf, KINDS, type Kind, ZONES, type Zone } from '../cards/index.ts';
+import { hashOf, KINDS, type Kind, toleranceFor, ZONES, type Zone } from '../cards/index.ts';
 import type { Chart, Decimal, PatternId } from '../charts/index.ts';
 import { SPEEDS } from '../table/index.ts';
 
@@ -145,4 +145,10 @@ export function printOf({ naming, document, lines }: Chart): string {
   });
   const hash = hashOf([naming, document.printStep, ...said].join('\n'));
   return (hash % 36 ** PRINT_LENGTH).toString(36).padStart(PRINT_LENGTH, '0');
+}
+
+/** The same drill on another chart: by its numbers, and never graded finer than it prints. */
+export function fitted(spec: DrillSpec, chart: Chart): DrillSpec {
+  const tolerance = toleranceFor(spec.tolerance, chart.document.printStep);
+  return { ...spec, tolerance, print: printOf(chart) };
 }

@@ -6,7 +6,7 @@
 
 import type { Kind } from '../cards/index.ts';
 import type { Drilled } from '../scheduler/index.ts';
-import type { Run } from './drill-run.ts';
+import { type Run, specOf } from './drill-run.ts';
 
 /** How a player's calls lie about the truth, diamonds. */
 export interface Lean {
@@ -82,6 +82,8 @@ export function mainBasis(questions: readonly Drilled[]): Basis {
 /** A player's earlier drills. */
 export interface Past {
   readonly runs: number;
+  /** If it is a single one: its own count, which needs no mean. */
+  readonly only: Pick<Figures, 'within' | 'asked'> | null;
   /** Are they of the same kinds of questions. */
   readonly sameKinds: boolean;
   /** Means over the runs; null where no run has such a figure. */
@@ -105,11 +107,13 @@ export function pastOf(run: Run, runs: readonly Run[]): Past | null {
   const same = earlier.filter((one) => kindsOf(one) === kindsOf(run));
   const sameKinds = same.length > 0;
   const latest = (sameKinds ? same : earlier).slice(-LATEST);
-  if (latest.length === 0) return null;
+  const [first] = latest;
+  if (!first) return null;
   const basis = mainBasis(run.questions);
   const leanings = latest.map(({ questions }) => leanOf(errorsOf(questions, basis)));
   return {
     runs: latest.length,
+    only: latest.length === 1 ? figuresOf(first.questions) : null,
     sameKinds,
     share: meanOf(latest.map(({ questions }) => figuresOf(questions).share)),
     bias: meanOf(leanings.map((lean) => lean?.bias ?? null)),
@@ -117,9 +121,10 @@ export function pastOf(run: Run, runs: readonly Run[]): Past | null {
   };
 }
 
-/** The kinds a run asked. */
-function kindsOf({ questions }: Run): string {
-  return [...new Set(questions.map(({ kind }) => kind))].sort().join();
+/** The kinds chosen: a short run may not have come to all of them. Of an unreadable code, those asked. */
+function kindsOf(run: Run): string {
+  const kinds = specOf(run)?.kinds ?? run.questions.map(({ kind }) => kind);
+  return [...new Set(kinds)].sort().join();
 }
 
 function meanOf(values: readonly (number | null)[]): number | null {

@@ -68,3 +68,8 @@ export function isOver(run: Run): boolean {
   const spec = specOf(run);
   return !spec || nextOf(run.questions) >= (spec.count ?? MOST_ASKED);
 }
+
+/** Was it left before its end. An endless one has none that a player would get to. */
+export function isUnfinished(run: Run): boolean {
+  return !isOver(run) && specOf(run)?.count !== null;
+}

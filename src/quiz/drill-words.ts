@@ -85,11 +85,16 @@ export function biasWords({ bias, standardError }: Pick<Lean, 'bias' | 'standard
   return `${size}${way}${standardError === null ? '' : ` ± ${hundredths(standardError)}`}`;
 }
 
-/** "Your last ten of these kinds: 7.1 of 10 within tolerance, 0.03 low, spread 0.08." */
-export function pastWords({ runs, sameKinds, share, bias, spread }: Past, asked: number): string {
+/**
+ * "Your last 10 drills of these kinds: 7.1 of 10 within tolerance, 0.03 low, spread 0.08." A mean is
+ * set to the number of questions asked now; a single drill has its own.
+ */
+export function pastWords(past: Past, asked: number): string {
+  const { runs, only, sameKinds, share, bias, spread } = past;
   const which = runs === 1 ? 'Your last drill' : `Your last ${runs} drills`;
   const parts = [
-    share === null ? [] : `${tenths(share * asked)} of ${asked} within tolerance`,
+    only ? `${only.within} of ${only.asked} within tolerance` : [],
+    only || share === null ? [] : `${tenths(share * asked)} of ${asked} within tolerance`,
     bias === null ? [] : biasWords({ bias, standardError: null }),
     spread === null ? [] : `spread ${hundredths(spread)}`,
   ].flat();

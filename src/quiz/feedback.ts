@@ -55,6 +55,8 @@ export interface FeedbackContext {
   readonly chart: Chart;
   readonly mirror: Mirror;
   readonly units: Units;
+  /** Is there no answer because the clock ran out. */
+  readonly ranOut?: boolean;
 }
 
 const HEADINGS: Readonly<Record<Outcome, string>> = {
@@ -64,20 +66,29 @@ const HEADINGS: Readonly<Record<Outcome, string>> = {
   'dead center': 'Dead center',
 };
 
-/** @param given null for "show me" */
+/** @param given null for "show me", and where the clock ran out */
 export function feedbackFor(
   context: FeedbackContext,
   question: Question,
   given: Given | null,
 ): Feedback {
   return {
-    heading: given ? HEADINGS[given.grade.outcome] : shownHeading(question),
-    outcome: given ? given.grade.outcome : 'shown',
+    ...outcomeOf(context, question, given),
     verdict: verdictWords(question, given),
     speeds: 'line' in question ? speedNumbers(question.line) : [],
     working: workingOf(question),
     ...drawn(context, question, given),
   };
+}
+
+function outcomeOf(
+  { ranOut = false }: FeedbackContext,
+  question: Question,
+  given: Given | null,
+): Pick<Feedback, 'heading' | 'outcome'> {
+  if (given) return { heading: HEADINGS[given.grade.outcome], outcome: given.grade.outcome };
+  if (ranOut) return { heading: 'Ran out', outcome: 'off' };
+  return { heading: shownHeading(question), outcome: 'shown' };
 }
 
 function shownHeading({ kind }: Question): string {

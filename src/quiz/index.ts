@@ -7,6 +7,7 @@ export {
   COUNTS,
   type DrillCount,
   type DrillSpec,
+  fitted,
   formatDrill,
   type ParsedDrill,
   parseDrill,
@@ -15,7 +16,7 @@ export {
 export { createDrill, type Drill, drillCards, MOST_ASKED } from './drill-questions.ts';
 export { figuresOf, leanOf, medianOf, type Past, pastOf } from './drill-result.ts';
 export { DrillResult } from './drill-result-panel.tsx';
-export { isOver, nextOf, type Run, runOf, runsIn, specOf } from './drill-run.ts';
+export { isOver, isUnfinished, nextOf, type Run, runOf, runsIn, specOf } from './drill-run.ts';
 export { DrillScreen } from './drill-screen.tsx';
 export {
   createDrillSession,

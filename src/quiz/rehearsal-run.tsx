@@ -15,7 +15,6 @@ const LOOKS = 200;
 export interface RehearsalRunProps {
   readonly session: Rehearsal;
   readonly chart: Chart;
-  readonly draft: RehearsalDraft;
   /** Was it finished, and not dropped, in another tab. */
   readonly finished: boolean;
   readonly leave: () => void;
@@ -29,9 +28,8 @@ export interface RehearsalRunProps {
 
 /** A rehearsal from its first question to its last: nothing is said of an answer. */
 export function RehearsalRun(props: RehearsalRunProps) {
-  const { session, chart, draft } = props;
+  const { session, chart } = props;
   const phase = session.phase.value;
-  const { clock } = draft.spec;
   useEffect(() => listenToKeys(keyedTo(session, chart, () => false)), [session, chart]);
   useEffect(() => {
     // One that was answered to its end before it was interrupted has only its end left.
@@ -44,24 +42,34 @@ export function RehearsalRun(props: RehearsalRunProps) {
   }, [session]);
   // Where it was begun the page may have been scrolled down.
   useEffect(() => window.scrollTo(0, 0), [session]);
-  const now = phase.at === 'elsewhere' ? draft : phase.draft;
   return (
     <main class="quiz rehearsal-run" data-phase={phase.at}>
       <div class="quiz-bar">
         <button type="button" class="plain" onClick={props.leave}>
           Stop
         </button>
-        {clock === null ? (
-          <progress aria-label="Answered" max={now.cards.length} value={now.answers.length} />
-        ) : (
-          <ShotClock left={session.left} whole={clock} />
-        )}
-        <span class="left">
-          {Math.min(now.answers.length + 1, now.cards.length)} of {now.cards.length}
-        </span>
+        {/* What this tab knows of one that goes on elsewhere is old: neither time nor place stands here. */}
+        {phase.at !== 'elsewhere' && <Progress session={session} draft={phase.draft} />}
       </div>
       <RunPhase {...props} phase={phase} />
     </main>
+  );
+}
+
+/** The time that is left, or without a clock a bar of what is answered; and which question it is. */
+function Progress(props: { readonly session: Rehearsal; readonly draft: RehearsalDraft }) {
+  const { spec, cards, answers } = props.draft;
+  return (
+    <>
+      {spec.clock === null ? (
+        <progress aria-label="Answered" max={cards.length} value={answers.length} />
+      ) : (
+        <ShotClock left={props.session.left} whole={spec.clock} />
+      )}
+      <span class="left">
+        {Math.min(answers.length + 1, cards.length)} of {cards.length}
+      </span>
+    </>
   );
 }
 

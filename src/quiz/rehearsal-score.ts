@@ -1,19 +1,10 @@
 /** The score sheet of a finished rehearsal: what was asked, answered and right, and the totals. */
 
 import { type Asker, type Card, type Question, questionOf } from '../cards/index.ts';
-import {
-  type Decimal,
-  formatDecimal,
-  isPatternId,
-  minus,
-  patternOf,
-  toDecimal,
-  VERDICTS,
-} from '../charts/index.ts';
+import { type Decimal, formatDecimal, minus, toDecimal, VERDICTS } from '../charts/index.ts';
 import type { Instance, RehearsalQuestion, Rehearsed } from '../scheduler/index.ts';
-import { KIND_NAMES } from './card-words.ts';
+import { askedWords, patternIn } from './asked-words.ts';
 import type { Given, Shown } from './phase.ts';
-import { ballPlaceWords } from './question-words.ts';
 import { seedAt } from './rehearsal.ts';
 import { instanceFor, mirrorFor } from './session.ts';
 import { errorWords } from './words.ts';
@@ -76,8 +67,8 @@ export function scoreRows(context: ScoreContext, event: Rehearsed): readonly Sco
     const shown = shownAgain(context, event, record, n);
     return {
       number: n + 1,
-      pattern: patternWords(record),
-      asked: shown ? askedAgain(shown) : askedWords(record),
+      pattern: patternIn(record)?.name ?? NONE,
+      asked: askedWords(record, shown?.question ?? null),
       ...answerColumns(record),
       outcome: record.ranOut ? 'ran out' : record.outcome,
       seconds: secondsWords(record.ms),
@@ -162,34 +153,4 @@ function valueWords(kind: RehearsalQuestion['kind'], value: Decimal): string {
 
 function hundredths(value: Decimal): Decimal {
   return (Math.round(value / 100) * 100) as Decimal;
-}
-
-function askedAgain({ question, mirror }: Shown): string {
-  const from = `${KIND_NAMES[question.kind]} from ${formatDecimal(question.start)}`;
-  switch (question.kind) {
-    case 'arrival':
-      return `${from}, aimed at ${formatDecimal(question.aim)}`;
-    case 'rail ball':
-    case 'off the rail':
-      return `${from}, ${ballPlaceWords(question, mirror)}`;
-    default:
-      return from;
-  }
-}
-
-/** From the record alone, where the chart no longer asks the same. */
-function askedWords({ kind, asked }: RehearsalQuestion): string {
-  const number = (value: number) => formatDecimal(hundredths(toDecimal(value)));
-  const parts = [
-    asked ? `${KIND_NAMES[kind]} from ${number(asked.start)}` : KIND_NAMES[kind],
-    asked?.aim === undefined ? '' : `aimed at ${number(asked.aim)}`,
-    asked?.at === undefined ? '' : `a ball at ${number(asked.at)}`,
-  ];
-  return parts.filter(Boolean).join(', ');
-}
-
-/** A card's id names its pattern, whether or not the card is still on the chart. */
-function patternWords({ card }: RehearsalQuestion): string {
-  const id = card.split('/').find(isPatternId);
-  return id ? patternOf(id).name : NONE;
 }

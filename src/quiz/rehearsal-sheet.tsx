@@ -135,6 +135,7 @@ export function SheetQuestion(props: {
         chart={chart}
         shown={shown}
         given={given}
+        ranOut={given === null}
         settings={settings}
         problem={null}
         onNext={props.next}

@@ -234,6 +234,39 @@ describe('a code from elsewhere', () => {
   });
 });
 
+describe('a code with a tolerance finer than the chart prints', () => {
+  it('says so, and is played within what is printed', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    await begin(page);
+    const code = page.url().split('/').at(-1) ?? '';
+    // The last part but one is the tolerance, ten-thousandths in base 36 (drill-code.ts).
+    await page.goto(`${app.url}#/drills/${code.replace(/-[^-]+(-[^-]+)$/, '-1$1')}`);
+    await page.getByText('It has a tolerance of 0.0001, which is finer than your chart').waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Play within 0.1' }).click();
+    await asking(page);
+    expect(page.url()).toContain(code);
+    await page.context().close();
+  });
+});
+
+describe('an endless drill', () => {
+  it('is never said to be not finished', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    await tick(page, 'endless');
+    await begin(page);
+    await answerOne(page, '2');
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByText(/ · Endless · /).waitFor();
+    expect(await page.getByText('not finished').count()).toBe(0);
+    await page.getByRole('button', { name: 'Go on' }).waitFor();
+    await page.getByRole('link', { name: 'To the drills' }).click();
+    await page.locator('.drill-history a').waitFor();
+    expect(await page.getByText('not finished').count()).toBe(0);
+    await page.context().close();
+  });
+});
+
 describe('sharing a drill', () => {
   it('copies its link, and shows it', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/drills' });

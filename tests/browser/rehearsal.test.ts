@@ -130,10 +130,16 @@ describe('the shot clock', () => {
     expect(await page.locator('.shot-clock.last').count()).toBe(1);
     expect(await violationsOn(page)).toEqual([]);
     expect(await clock.boundingBox()).toEqual(place);
+    expect(Math.abs(await offCentre(page))).toBeLessThanOrEqual(1);
     await page.clock.runFor(6_000);
     await page.getByText('2 of 10', { exact: true }).waitFor();
     await page.getByText('The clock ran out; here is the next.').waitFor();
     expect(await spoken.textContent()).toBe('');
+    for (let n = 2; n <= 10; n++) await callAll(page);
+    await page.getByRole('button', { name: /question 1 on the table/ }).click();
+    await page.getByRole('heading', { name: 'Ran out' }).waitFor();
+    await page.getByText('The clock ran out: no answer.').waitFor();
+    expect(await violationsOn(page)).toEqual([]);
     await page.context().close();
   });
 });
@@ -151,6 +157,12 @@ describe('interrupted', () => {
     const again = await app.open(profile);
     await again.getByRole('link', { name: /A rehearsal is under way/ }).click();
     await again.getByText(/^Begun /).waitFor();
+    await again
+      .getByText(
+        'It does not count for memory. Nothing of it is in the log until it is finished.',
+        { exact: true },
+      )
+      .waitFor();
     expect(await violationsOn(again)).toEqual([]);
     await again.getByRole('button', { name: 'Resume (3 of 10 answered)' }).click();
     await again.getByText('Asked again, with a fresh clock.').waitFor();
@@ -255,6 +267,9 @@ describe('interrupted', () => {
     await callAll(first);
     await second.bringToFront();
     await second.getByRole('heading', { name: 'It goes on in another tab' }).waitFor();
+    // A clock that stands and a place that is old say something false.
+    expect(await second.getByRole('timer').count()).toBe(0);
+    expect(await second.getByText(/^\d+ of 10$/).count()).toBe(0);
     expect(await violationsOn(second)).toEqual([]);
     await second.getByRole('button', { name: 'Go on here' }).click();
     await second.getByText('3 of 10', { exact: true }).waitFor();
@@ -396,6 +411,16 @@ async function expectSound(page: Page): Promise<void> {
   expect(await violationsOn(page)).toEqual([]);
   const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   expect(beyond).toBeLessThanOrEqual(0);
+}
+
+/** How far the seconds stand from the middle of what marks them, pixels. */
+async function offCentre(page: Page): Promise<number> {
+  return page.locator('.shot-clock-seconds').evaluate((pill) => {
+    const text = document.createRange();
+    text.selectNodeContents(pill);
+    const [inner, outer] = [text.getBoundingClientRect(), pill.getBoundingClientRect()];
+    return (inner.left + inner.right - outer.left - outer.right) / 2;
+  });
 }
 
 /** Puts a rehearsal under way on the disk, whatever it looks like. */

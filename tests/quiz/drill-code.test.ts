@@ -2,7 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { KINDS, ZONES } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, PATTERNS, toDecimal } from '../../src/charts/index.ts';
-import { COUNTS, type DrillSpec, formatDrill, parseDrill, printOf } from '../../src/quiz/index.ts';
+import {
+  COUNTS,
+  type DrillSpec,
+  fitted,
+  formatDrill,
+  parseDrill,
+  printOf,
+} from '../../src/quiz/index.ts';
 import { specArb } from './drilling.ts';
 
 const SPEC: DrillSpec = {
@@ -129,6 +136,20 @@ describe('what a chart prints', () => {
     const [first] = HARBOUR_LANE.revisions;
     const before = computeChart({ ...HARBOUR_LANE, revisions: [first] });
     expect(printOf(before)).not.toBe(printOf(chart));
+  });
+});
+
+describe('a drill on this chart', () => {
+  const chart = computeChart(HARBOUR_LANE);
+
+  // Numbers are called to a tenth: common practice, no source. No answer is finer.
+  it.each([
+    [0.0001, 0.1],
+    [0.1, 0.1],
+    [0.2, 0.2],
+  ])('of a tolerance of %d is graded within %d', (tolerance, within) => {
+    const own = fitted({ ...SPEC, tolerance: toDecimal(tolerance) }, chart);
+    expect(own).toEqual({ ...SPEC, tolerance: toDecimal(within), print: printOf(chart) });
   });
 });
 

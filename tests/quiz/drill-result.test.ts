@@ -156,6 +156,26 @@ describe('one’s own last ten', () => {
   });
 });
 
+describe('kinds', () => {
+  // Worked by hand from drill-code.ts: 0i in base 36 is 18 = 2 + 16, windows and rail balls; 0g is 16.
+  const both = '1-z-4-10i001-rs-abc123';
+  const run = (at: number, kind: 'window' | 'rail ball', code: string): Run => ({
+    ...runOfQuestions(
+      `r${at}`,
+      at,
+      Array.from({ length: 5 }, (_, n) => drilled(n, { kind })),
+    ),
+    code,
+  });
+
+  it('are those chosen, not those that a short run came to', () => {
+    const runs = [run(1, 'window', both), run(2, 'rail ball', both)];
+    expect(pastOf(runs[1] as Run, runs)).toMatchObject({ runs: 1, sameKinds: true });
+    const others = [run(1, 'rail ball', '1-z-4-10g001-rs-abc123'), run(2, 'rail ball', both)];
+    expect(pastOf(others[1] as Run, others)).toMatchObject({ runs: 1, sameKinds: false });
+  });
+});
+
 describe('a result in words', () => {
   it('says how the calls lean only where two standard errors show it', () => {
     const lean = { n: 10, bias: 0.06, spread: 0.05, standardError: 0.02 };
@@ -172,8 +192,17 @@ describe('a result in words', () => {
     expect(shareWords(figures, [0.1, 0.25])).toBe('1 of 2 within tolerance');
   });
 
+  it('gives a single drill by its own count, whatever is asked now', () => {
+    const ten = Array.from({ length: 10 }, (_, n) => off(n, 1));
+    const four = Array.from({ length: 4 }, (_, n) => off(n, 0));
+    const runs = [runOfQuestions('a', 1, ten), runOfQuestions('b', 2, four)];
+    const past = pastOf(runs[1] as Run, runs);
+    if (!past) throw new Error('no past');
+    expect(pastWords(past, 4)).toContain('Your last drill of these kinds: 0 of 10 within');
+  });
+
   it('sets the past to the same number of questions', () => {
-    const past = { runs: 10, sameKinds: true, share: 0.71, bias: -0.03, spread: 0.08 };
+    const past = { runs: 10, only: null, sameKinds: true, share: 0.71, bias: -0.03, spread: 0.08 };
     expect(pastWords(past, 10)).toBe(
       'Your last 10 drills of these kinds: 7.1 of 10 within tolerance, 0.03 low, spread 0.08.',
     );

@@ -119,6 +119,15 @@ describe('an arrival', () => {
   });
 });
 
+describe('a clock that ran out', () => {
+  it('is the outcome, of whatever kind the question was', () => {
+    for (const question of questions) {
+      const { heading, outcome } = feedbackFor({ ...shown, ranOut: true }, question, null);
+      expect([heading, outcome]).toEqual(['Ran out', 'off']);
+    }
+  });
+});
+
 describe('trust', () => {
   it('says the verdict with its reason, and draws the line at three speeds', () => {
     for (const question of of('trust')) {

@@ -49,7 +49,8 @@ describe('a row of the sheet', () => {
     expect(row).toMatchObject({
       number: 1,
       pattern: 'Cross-corner',
-      asked: `Number from ${toNumber(askedOf(card, 0).start).toFixed(1)}`,
+      // The left rail counts from the foot: the pattern's own count (charts/patterns.ts).
+      asked: `Number: from ${toNumber(askedOf(card, 0).start).toFixed(1)} on the left rail (from the foot)`,
       yours: (right + 0.2).toFixed(1),
       right: right.toFixed(1),
       error: '0.2 high',
@@ -77,12 +78,36 @@ describe('a row of the sheet', () => {
   it('says where the ball of a kick stood, and shows that very question again', () => {
     const card = cardOf('cross-side', 'rail ball', 'rail ball');
     const row = rowOf(answered(card, 0, [0.5]));
-    expect(row.asked).toMatch(/^Rail ball from \d\.\d, a ball at \d\.\d on the \w+ rail$/);
+    expect(row.asked).toMatch(
+      /^Rail ball: from \d\.\d on the left rail \(from the foot\), ball at \d\.\d on the \w+ rail \(from the \w+\)$/,
+    );
     expect(row.again?.shown).toEqual({
       question: askedOf(card, 0),
       mirror: pictureFor(card.id, 0),
     });
     expect(row.again?.given?.grade).toEqual({ outcome: 'off', errors: [toDecimal(0.5)] });
+  });
+
+  // Up and back starts on the head rail and goes off the foot rail, both counted from the left:
+  // the pattern's own counts (charts/patterns.ts), written for the printed picture.
+  it('names its rails as on the chart, in whichever picture it was shown', () => {
+    for (const kind of ['off the rail', 'arrival'] as const) {
+      const own = cards.filter((card) => card.pattern === 'up-and-back' && card.kind === kind);
+      expect(own.length).toBeGreaterThan(0);
+      for (const card of own) {
+        const [all, one] = (['all', 'one'] as const).map(
+          (pictures) => scoreRows(context, { ...eventOf([answered(card, 0, [0])]), pictures })[0],
+        );
+        expect(all?.again && one?.again).toBeTruthy();
+        expect(all?.asked).toBe(one?.asked);
+        expect(all?.asked).toContain('on the head rail (from the left)');
+        expect(all?.asked).toMatch(
+          kind === 'arrival'
+            ? /, number \d\.\d on the foot rail \(from the left\), arrives on the \w+ rail \(from the \w+\)$/
+            : /, ball (half a diamond|[\d.]+ diamonds?) off the \w+ rail, level with \d\.\d+ \(from the \w+\)$/,
+        );
+      }
+    }
   });
 
   it('of a clock that ran out has what was right, and no answer', () => {
@@ -144,7 +169,10 @@ describe('when the chart has changed since', () => {
     const card = cardOf('cross-side', 'rail ball', 'rail ball');
     const asked = { start: 5, speed: 'medium' as const, at: 2.25 };
     const row = rowOf({ ...answered(card, 0, [0]), asked });
-    expect(row).toMatchObject({ asked: 'Rail ball from 5.0, a ball at 2.25', again: null });
+    expect(row).toMatchObject({
+      asked: 'Rail ball: from 5.0 on the left rail (from the foot), ball at 2.25',
+      again: null,
+    });
   });
 
   it('a card that is gone keeps its pattern, its answer and its error', () => {
@@ -168,11 +196,14 @@ function of(part: Partial<RehearsalQuestion>): RehearsalQuestion {
 function answered(card: Card, n: number, errors: readonly number[]): RehearsalQuestion {
   const { start, speed, truth, ...rest } = askedOf(card, n);
   const at = 'at' in rest ? { at: toNumber(rest.at) } : {};
+  const off = 'off' in rest ? { off: toNumber(rest.off) } : {};
+  const aim = 'aim' in rest ? { aim: toNumber(rest.aim) } : {};
   const answer = truth.map((value, field) =>
     toNumber(toDecimal(toNumber(value) + (errors[field] ?? 0))),
   );
-  const asked = { start: toNumber(start), speed, ...at };
-  return of({ card: card.id, kind: card.kind, asked, answer, errors, ms: 12_300 });
+  const asked = { start: toNumber(start), speed, ...at, ...off, ...aim };
+  const tolerance = toNumber(rest.tolerance);
+  return of({ card: card.id, kind: card.kind, tolerance, asked, answer, errors, ms: 12_300 });
 }
 
 /** The record of a clock that ran out, as it was before the right numbers were kept. */

@@ -1,0 +1,71 @@
+/**
+ * What a row of a score sheet asked, so that it can be read alone: in the names of the printed picture,
+ * as on the chart, with the end that each rail is counted from.
+ */
+
+import type { Question } from '../cards/index.ts';
+import {
+  type Decimal,
+  formatDecimal,
+  isPatternId,
+  type Pattern,
+  patternOf,
+  toDecimal,
+} from '../charts/index.ts';
+import type { Instance, RehearsalQuestion } from '../scheduler/index.ts';
+import type { Count } from '../table/index.ts';
+import { KIND_NAMES } from './card-words.ts';
+import { offWords } from './question-words.ts';
+import { instanceFor } from './session.ts';
+
+/** A card's id names its pattern, whether or not the card is still on the chart. */
+export function patternIn({ card }: Pick<RehearsalQuestion, 'card'>): Pattern | null {
+  const id = card.split('/').find(isPatternId);
+  return id ? patternOf(id) : null;
+}
+
+/**
+ * "Off the rail: from 1.0 on the head rail (from the left), ball 1.5 diamonds off the foot rail, level
+ * with 2.2 (from the left)".
+ * @param question as it was; null where the chart asks another by now, and the record alone tells
+ */
+export function askedWords(record: RehearsalQuestion, question: Question | null): string {
+  const kind = KIND_NAMES[record.kind];
+  const asked = question ? instanceFor(question) : record.asked;
+  if (!asked) return kind;
+  const pattern = patternIn(record);
+  // Which of its rails a ball stands on is not on record.
+  const rail = question && 'count' in question ? question.count : null;
+  const parts = [
+    `${kind}: from ${place(asked.start, pattern?.start ?? null)}`,
+    ...aimedWords(asked, pattern?.aim ?? null, rail),
+    ...ballWords(asked, rail),
+  ];
+  return parts.join(', ');
+}
+
+function aimedWords({ aim }: Instance, on: Count | null, to: Count | null): readonly string[] {
+  if (aim === undefined) return [];
+  return [`number ${place(aim, on)}`, ...(to ? [`arrives on ${railWords(to)}`] : [])];
+}
+
+function ballWords({ at, off }: Instance, on: Count | null): readonly string[] {
+  if (at === undefined) return [];
+  if (off === undefined) return [`ball at ${place(at, on)}`];
+  const rail = on ? `the ${on.rail} rail` : 'its rail';
+  const from = on ? ` (from the ${on.from})` : '';
+  return [`ball ${offWords(toDecimal(off))} off ${rail}`, `level with ${number(at)}${from}`];
+}
+
+/** "1.0 on the head rail (from the left)". */
+function place(diamond: number, on: Count | null): string {
+  return on ? `${number(diamond)} on ${railWords(on)}` : number(diamond);
+}
+
+function railWords({ rail, from }: Count): string {
+  return `the ${rail} rail (from the ${from})`;
+}
+
+function number(diamond: number): string {
+  return formatDecimal((Math.round(toDecimal(diamond) / 100) * 100) as Decimal);
+}
