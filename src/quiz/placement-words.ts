@@ -39,6 +39,12 @@ export function placedWords({ proven, implied, again }: Placed): string {
   return `Proven: ${linesWords(proven)}${more}; ${asked} asked again in ${daysWords(again)}.`;
 }
 
+/** What stopping means; where nothing is proven, nothing is said to stay. */
+export function stoppedWords({ proven, implied }: Pick<Placed, 'proven' | 'implied'>): string {
+  if (proven + implied === 0) return 'They can be proven another time.';
+  return 'What is proven stays. The rest can be proven another time.';
+}
+
 function daysWords([first, last]: readonly [number, number]): string {
   if (first === last) return first === 1 ? '1 day' : `${first} days`;
   return `${first}–${last} days`;

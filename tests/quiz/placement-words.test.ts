@@ -8,6 +8,7 @@ import {
   PROVED_WORDS,
   patternWords,
   placedWords,
+  stoppedWords,
   toldWords,
 } from '../../src/quiz/placement-words.ts';
 
@@ -30,6 +31,11 @@ describe('what placement says', () => {
   it('at the end, when nothing is proven', () => {
     const nothing = { patterns: [], proven: 0, implied: 0, again: null };
     expect(placedWords(nothing)).toMatch(/^Nothing proven/);
+  });
+
+  it('stopped: that what is proven stays, unless nothing is', () => {
+    expect(stoppedWords({ proven: 1, implied: 0 })).toMatch(/^What is proven stays\./);
+    expect(stoppedWords({ proven: 0, implied: 0 })).not.toContain('stays');
   });
 
   it('of an answer: what is written, and what follows', () => {
