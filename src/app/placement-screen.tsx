@@ -4,6 +4,7 @@ import {
   type Choosable,
   choosable,
   createPlacement,
+  ENDS_WORDS,
   PlacementRun,
   PROVED_WORDS,
 } from '../quiz/index.ts';
@@ -79,8 +80,8 @@ function ChoosePatterns({
   return (
     <Page title="Placement">
       <p class="lead">
-        Choose the patterns you know. Their anchors are asked first; what you prove is not taught
-        again, and two misses in a row at the beginning leave a pattern to be learned.
+        Choose the patterns you know. Their anchors are asked first, and what you prove is not
+        taught again. {ENDS_WORDS}
       </p>
       <fieldset class="sheet choose-patterns">
         <legend class="visually-hidden">Patterns</legend>

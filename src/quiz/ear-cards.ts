@@ -1,17 +1,23 @@
-/** Which card is asked next by ear: what is due, then the least held. Never a line not yet met. */
+/**
+ * Which card is asked next by ear: what is due, then the least held, patterns mixed. Never a line
+ * not yet met.
+ */
 
-import { type Card, isLineCard, type Kind, type LineCard } from '../cards/index.ts';
+import { type Card, hashOf, isLineCard, type Kind, type LineCard } from '../cards/index.ts';
 import {
+  agendaFor,
   isAnswer,
   type LogState,
   lastEvent,
-  nextStep,
   type QueueSettings,
   recall,
 } from '../scheduler/index.ts';
 
 /** The kinds that need no picture. */
 const EAR_KINDS: readonly Kind[] = ['number', 'window'];
+
+/** What was asked or met is asked after at least so many others, if any; common practice, no source. */
+const APART = 3;
 
 export type EarStep =
   | { readonly type: 'ask'; readonly card: LineCard }
@@ -32,27 +38,91 @@ export function nextByEar(
   if (!mine.some((card) => log.met.has(card.lineId) || log.memories.has(card.id))) {
     return { type: 'none met' };
   }
-  const step = nextStep(mine, log, today, { ...settings, kinds, newLinesPerDay: 0 });
-  const due = step?.type === 'ask' && isLineCard(step.card) ? step.card : null;
-  const other = leastHeld(mine, log, today);
-  // One missed just now waits for another, if there is any.
-  const justNow = due !== null && lastEvent(log, today, isAnswer)?.card === due.id;
-  const card = justNow ? (other ?? due) : (due ?? other);
+  const agenda = agendaFor(mine, log, today, { ...settings, kinds, newLinesPerDay: 0 });
+  const due = inOrder(agenda.due.filter(isLineCard), log, today);
+  const waiting = new Set(due.map(({ lineId }) => lineId));
+  const further = notAskedToday(mine, log, today).filter(({ lineId }) => !waiting.has(lineId));
+  const rest = inOrder(further, log, today);
+  const card = mixed(due, rest, log, lastPattern(cards, log, today));
   return card ? { type: 'ask', card } : { type: 'all asked' };
 }
 
-/** Of the cards asked before today, the one most forgotten; one card of a line a day. */
-function leastHeld(cards: readonly LineCard[], log: LogState, today: number): LineCard | null {
-  const lastDay = (card: LineCard) => log.memories.get(card.id)?.lastDay;
-  const shown = new Set(
-    cards.filter((card) => (lastDay(card) ?? -1) >= today).map((card) => card.lineId),
+/**
+ * Another pattern than the last goes before all else, then a card that was not shown just now, then
+ * what is due.
+ */
+function mixed(
+  due: readonly LineCard[],
+  rest: readonly LineCard[],
+  log: LogState,
+  last: string | null,
+): LineCard | null {
+  const rested = (card: LineCard) => stepsSince(card, log) >= APART;
+  const other = (card: LineCard) => card.pattern !== last;
+  const both = [due, rest];
+  for (const tier of both) {
+    const fit = tier.filter((card) => other(card) && rested(card));
+    if (fit.length > 0) return fromFullest(fit, tier);
+  }
+  const all = both.flat();
+  const others = all.filter(other);
+  if (others.length > 0) return mostRested(others, log);
+  return all.find(rested) ?? mostRested(all, log);
+}
+
+/** The first; but of a pattern that is more than half of all there is, or it follows itself at the end. */
+function fromFullest(fit: readonly LineCard[], all: readonly LineCard[]): LineCard | null {
+  const isFull = ({ pattern }: LineCard) =>
+    2 * all.filter((card) => card.pattern === pattern).length > all.length;
+  return fit.find(isFull) ?? fit[0] ?? null;
+}
+
+function mostRested(cards: readonly LineCard[], log: LogState): LineCard | null {
+  return cards.reduce<LineCard | null>(
+    (best, card) => (best && stepsSince(best, log) >= stepsSince(card, log) ? best : card),
+    null,
   );
-  const [least = null] = cards
-    .filter((card) => !log.aside.has(card.lineId) && !shown.has(card.lineId))
-    .flatMap((card) => {
+}
+
+/** Answers and lines met since a card or its line was last shown; infinite if it never was. */
+function stepsSince({ id, lineId }: LineCard, log: LogState): number {
+  const last = Math.max(asked(id, log)?.lastStep ?? -1, log.met.get(lineId)?.step ?? -1);
+  return last < 0 ? Number.POSITIVE_INFINITY : log.steps - 1 - last;
+}
+
+/** The pattern of the last answer, whatever its kind. */
+function lastPattern(cards: readonly Card[], log: LogState, today: number): string | null {
+  const last = lastEvent(log, today, isAnswer);
+  return cards.find(({ id }) => id === last?.card)?.pattern ?? null;
+}
+
+/** Cards with a memory, of lines not asked today; one card of a line a day. */
+function notAskedToday(
+  cards: readonly LineCard[],
+  log: LogState,
+  today: number,
+): readonly LineCard[] {
+  const isShown = ({ id }: LineCard) => (asked(id, log)?.lastDay ?? -1) >= today;
+  const shown = new Set(cards.filter(isShown).map(({ lineId }) => lineId));
+  return cards.filter(
+    ({ id, lineId }) => log.memories.has(id) && !log.aside.has(lineId) && !shown.has(lineId),
+  );
+}
+
+/** The memory of a card that was asked; one that placement implied was not. */
+function asked(id: string, log: LogState) {
+  const memory = log.memories.get(id);
+  return memory && memory.answers > 0 ? memory : null;
+}
+
+/** The most forgotten first. Equals are shuffled, each day otherwise, so that none is a cue for the next. */
+function inOrder(cards: readonly LineCard[], log: LogState, today: number): readonly LineCard[] {
+  return cards
+    .map((card) => {
       const memory = log.memories.get(card.id);
-      return memory ? [{ card, hold: recall(memory, today - memory.lastDay) }] : [];
+      const hold = memory ? recall(memory, today - memory.lastDay) : 0;
+      return { card, hold, place: hashOf(`${card.id} ${today}`) };
     })
-    .sort((a, b) => a.hold - b.hold || (a.card.id < b.card.id ? -1 : 1));
-  return least?.card ?? null;
+    .sort((a, b) => a.hold - b.hold || a.place - b.place)
+    .map(({ card }) => card);
 }

@@ -58,7 +58,7 @@ export { minutesFor, questionsIn, timePerQuestion } from './pace.ts';
 export { type Choosable, choosable } from './placement-course.ts';
 export { PlacementRun } from './placement-run.tsx';
 export { createPlacement, type Placement, type PlacementPorts } from './placement-session.ts';
-export { PROVED_WORDS } from './placement-words.ts';
+export { ENDS_WORDS, PROVED_WORDS } from './placement-words.ts';
 export { QuizScreen } from './quiz-screen.tsx';
 export {
   createRehearsal,

@@ -12,6 +12,7 @@ import {
   patternTitle,
   patternWords,
   placedWords,
+  stoppedWords,
   toldWords,
 } from './placement-words.ts';
 import { QuestionTitle } from './question-panel.tsx';
@@ -139,9 +140,7 @@ function PlacementDone(props: PlacementRunProps & { readonly stopped: boolean })
             tomorrow.
           </p>
         )}
-        {stopped && (
-          <p class="soft-words">What is proven stays. The rest can be proven another time.</p>
-        )}
+        {stopped && <p class="soft-words">{stoppedWords(placed)}</p>}
       </section>
       <div class="placement-actions">
         <button type="button" class="key quiet" onClick={props.again}>

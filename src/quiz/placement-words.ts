@@ -2,11 +2,15 @@
 
 import { type Decimal, formatDecimal, patternOf } from '../charts/index.ts';
 import { PROVED } from '../scheduler/index.ts';
+import { ENOUGH_MISSES } from './placement.ts';
 import type { Placed, PlacedPattern } from './placement-course.ts';
 import type { Told } from './placement-session.ts';
 
 /** What a proven line begins with. */
 export const PROVED_WORDS = `A proven line is taken to be held for ${PROVED.pocketed} days, for ${PROVED['dead center']} if it was quick and dead center, for ${PROVED.rattled} if it was slow or near the edge of the tolerance; one that follows from its neighbours for ${PROVED.implied}.`;
+
+/** When a pattern ends early; the rule is in `placement.ts`. */
+export const ENDS_WORDS = `A pattern ends as soon as its misses are ${ENOUGH_MISSES} more than its hits; its lines that are not proven are left to be learned.`;
 
 /** What becomes of the line that was asked, and of those beside it. */
 export function toldWords({
@@ -33,6 +37,12 @@ export function placedWords({ proven, implied, again }: Placed): string {
     implied === 0 ? '' : `, ${implied} more ${implied === 1 ? 'follows' : 'follow'} from ${them}`;
   const asked = implied === 0 ? they : 'they are';
   return `Proven: ${linesWords(proven)}${more}; ${asked} asked again in ${daysWords(again)}.`;
+}
+
+/** What stopping means; where nothing is proven, nothing is said to stay. */
+export function stoppedWords({ proven, implied }: Pick<Placed, 'proven' | 'implied'>): string {
+  if (proven + implied === 0) return 'They can be proven another time.';
+  return 'What is proven stays. The rest can be proven another time.';
 }
 
 function daysWords([first, last]: readonly [number, number]): string {

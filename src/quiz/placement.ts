@@ -35,7 +35,7 @@ interface Span {
 }
 
 /** So many more misses than hits end a pattern; it is ours: common practice, no source. */
-const ENOUGH_MISSES = 2;
+export const ENOUGH_MISSES = 2;
 
 /**
  * @param anchors positions of the pattern's anchors, ascending

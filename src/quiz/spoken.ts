@@ -16,11 +16,13 @@ export interface EarWords {
   readonly pattern: string;
   /** "from 3.0", large on the screen. */
   readonly from: string;
-  /** "medium", "soft and firm". */
+  /** "medium"; of a window the question itself, since a speed alone does not say what is wanted. */
   readonly asked: string;
   /** The number as written; of a window the two movements. */
   readonly written: readonly string[];
 }
+
+const WINDOW_ASKED = 'How far do soft and firm move it?';
 
 const DIGITS = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 
@@ -51,11 +53,11 @@ export function earWords(question: SpokenQuestion): EarWords {
   }
   const [soft, firm] = question.truth;
   return {
-    question: `${opening} How far do soft and firm move it?`,
+    question: `${opening} ${WINDOW_ASKED}`,
     answer: `Soft, ${spokenMovement(soft)}. Firm, ${spokenMovement(firm)}.`,
     pattern: name,
     from,
-    asked: 'soft and firm',
+    asked: WINDOW_ASKED,
     written: [`soft ${writtenMovement(soft)}`, `firm ${writtenMovement(firm)}`],
   };
 }

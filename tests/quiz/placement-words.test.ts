@@ -1,10 +1,14 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { cardsOf, isLineCard } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { type PlacementAnswer, placementPlan } from '../../src/quiz/placement.ts';
 import {
+  ENDS_WORDS,
   PROVED_WORDS,
   patternWords,
   placedWords,
+  stoppedWords,
   toldWords,
 } from '../../src/quiz/placement-words.ts';
 
@@ -29,6 +33,11 @@ describe('what placement says', () => {
     expect(placedWords(nothing)).toMatch(/^Nothing proven/);
   });
 
+  it('stopped: that what is proven stays, unless nothing is', () => {
+    expect(stoppedWords({ proven: 1, implied: 0 })).toMatch(/^What is proven stays\./);
+    expect(stoppedWords({ proven: 0, implied: 0 })).not.toContain('stays');
+  });
+
   it('of an answer: what is written, and what follows', () => {
     expect(toldWords({ right: true, follow: 0, last: false })).toBe('Proven.');
     expect(toldWords({ right: true, follow: 1, last: false })).toMatch(/1 line follows from it\.$/);
@@ -47,6 +56,27 @@ describe('what placement says', () => {
     const all = { ...base, proven: [first, third], implied: [second], left: rest };
     expect(patternWords(all)).toBe('proven from 5.0 and 6.0; 1 follows; 4 to be learned');
     expect(patternWords({ ...base, proven: [], implied: [], left: cards })).toBe('7 to be learned');
+  });
+
+  it('of the end of a pattern: at any time, two misses more than hits', () => {
+    // Said of the beginning alone, and of misses in a row, it was not the rule that is in force.
+    expect(ENDS_WORDS).toMatch(/as soon as its misses are 2 more than its hits;/);
+    expect(readFileSync('README.md', 'utf8')).toContain(ENDS_WORDS);
+    const lines = Array(9).fill('new');
+    const anchors = [0, 1, 2, 3, 4, 5, 6, 7, 8];
+    const ended = (answers: string): boolean => {
+      const given: PlacementAnswer[] = [];
+      for (const one of answers) {
+        const { next } = placementPlan(lines, anchors, given);
+        if (next !== null) given.push({ line: next, right: one === '+' });
+      }
+      return placementPlan(lines, anchors, given).next === null;
+    };
+    expect(ended('--')).toBe(true);
+    expect(ended('+--')).toBe(false);
+    expect(ended('-+-')).toBe(false);
+    expect(ended('+-+--')).toBe(false);
+    expect(ended('+-+---')).toBe(true);
   });
 
   it('of the days: those that a proven line begins with', () => {

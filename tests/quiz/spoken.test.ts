@@ -72,6 +72,9 @@ describe('a question as it is said', () => {
       answer: 'Soft, minus point one. Firm, plus point two.',
       written: ['soft −0.1', 'firm +0.2'],
     });
+    // Read without a voice, "soft and firm" alone left open what was wanted of them.
+    expect(words.question.endsWith(`. ${words.asked}`)).toBe(true);
+    expect(words.asked).toMatch(/^How far .*\?$/);
   });
 
   it('a window in which a speed moves nothing says so', () => {
