@@ -12,6 +12,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'unit',
+          // Property tests and oracles take seconds on a busy machine.
+          testTimeout: 30_000,
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**', 'tests/pictures/**'],
         },

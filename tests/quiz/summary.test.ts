@@ -67,7 +67,7 @@ function plainly(events: readonly LogEvent[], today: number) {
   const answered = now.events.filter(isAnswer).filter(({ id }) => !now.takenBack.has(id));
   return CARDS.filter(({ id }) => answered.some((one) => one.day === today && one.card === id))
     .map((card) => ({ card, before: daysIn(before, card.id), now: daysIn(now, card.id) }))
-    .filter((one) => one.now !== null && one.now > (one.before ?? 0))
+    .filter((one) => one.now !== null && one.now > (one.before ?? 1))
     .sort((a, b) => gainOf(b) - gainOf(a));
 }
 
