@@ -130,7 +130,33 @@ describe('looking up', () => {
     await expectNothingBeyond(page);
     await page.context().close();
   });
+
+  // WCAG 2.2, 1.4.4: text at 200 % costs no content and no use. How large the table stays is our own.
+  it.each([
+    ['half the width of a phone', 390, 844, 'width'],
+    ['half the height of a desktop', 1280, 800, 'height'],
+  ] as const)('the table keeps %s when the text is doubled', async (_name, width, height, side) => {
+    const page = await app.open(await app.newProfile(), { width, height });
+    await page.goto(`${app.url}#/look-up`);
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = '32px';
+    });
+    await tapPocket(page, 'head-left corner');
+    await tapPocket(page, 'right side pocket');
+    await page.locator('.trust').waitFor();
+    // The table's wood: the drawing's box is wider than what is drawn in it.
+    const wood = await sizeOf(page, '.place-picker .rail');
+    expect(wood[side]).toBeGreaterThanOrEqual({ width, height }[side] / 2);
+    await expectNothingBeyond(page);
+    await page.context().close();
+  });
 });
+
+async function sizeOf(page: Page, selector: string): Promise<{ width: number; height: number }> {
+  const box = await page.locator(selector).boundingBox();
+  if (!box) throw new Error(`${selector} is not drawn`);
+  return box;
+}
 
 async function expectSound(page: Page): Promise<void> {
   expect(await violationsOn(page)).toEqual([]);
