@@ -1,7 +1,13 @@
 /** What was looked up, in the names of the printed picture. */
 
 import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../cards/index.ts';
-import { formatDecimal, type Pattern, patternOf, toDecimal } from '../charts/index.ts';
+import {
+  type Decimal,
+  formatDecimal,
+  type Pattern,
+  patternOf,
+  toDecimal,
+} from '../charts/index.ts';
 import {
   aimWords,
   countedFrom,
@@ -10,7 +16,15 @@ import {
   railName,
   routeWords,
 } from '../quiz/index.ts';
-import { type Mirror, mirrorRail, type Naming, SPEEDS, type Speed } from '../table/index.ts';
+import {
+  type MakeWindow,
+  type Mirror,
+  mirrorRail,
+  type Naming,
+  SPEEDS,
+  type Speed,
+} from '../table/index.ts';
+import { missWords } from './as-printed.tsx';
 import { missingWords } from './missing.ts';
 
 type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
@@ -49,7 +63,7 @@ function ballWords({ target }: Pattern, mirror: Mirror): string {
 export interface NumberWords {
   readonly speed: Speed;
   /** Null where there is none: then `why` says so. */
-  readonly printed: string | null;
+  readonly printed: Decimal | null;
   /** Signed movement from medium; empty for medium itself, and without either number. */
   readonly movement: string;
   readonly why: string | null;
@@ -64,7 +78,20 @@ export function numbersOf({ numbers }: Pick<FoundWay, 'numbers'>): readonly Numb
     }
     const moves = speed !== 'medium' && typeof medium !== 'string';
     const movement = moves ? movementWords(number.printed, medium.printed) : '';
-    return { speed, printed: formatDecimal(number.printed), movement, why: null };
+    return { speed, printed: number.printed, movement, why: null };
+  });
+}
+
+/** The aim numbers that drop at each speed; null where none does. */
+export type Drops = Readonly<Record<Speed, MakeWindow | null>>;
+
+/** "At soft speed: as printed it misses; the middle of what drops is 1.65." */
+export function missesOf({ numbers }: Pick<FoundWay, 'numbers'>, drops: Drops): readonly string[] {
+  return SPEEDS.flatMap((speed) => {
+    const number = numbers[speed];
+    if (typeof number === 'string') return [];
+    const say = missWords({ printed: number.printed, makeWindow: drops[speed] });
+    return say ? [`At ${speed} speed: ${say}.`] : [];
   });
 }
 

@@ -1,22 +1,37 @@
 import { describe, expect, it } from 'vitest';
+import { missesAsPrinted } from '../../src/app/as-printed.tsx';
 import { lineOf } from '../../src/app/look-up-line.ts';
 import {
   countOfWays,
   countWords,
   missedWords,
+  missesOf,
   numbersOf,
   pathWords,
   wayName,
 } from '../../src/app/look-up-words.ts';
-import { type FoundWay, lookUp } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, patternOf, toDecimal } from '../../src/charts/index.ts';
+import { type FoundWay, isMade, lookUp, replay, windowsAt } from '../../src/cards/index.ts';
 import {
+  computeChart,
+  HARBOUR_LANE,
+  type LineNumber,
+  launchOf,
+  patternOf,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import {
+  aimNamed,
   type Count,
   MIRRORS,
   type Mirror,
   mirrorCount,
   mirrorPocket,
+  POCKETS,
+  type PocketName,
   pointAlong,
+  SPEEDS,
+  type Speed,
   type Target,
   targetPoint,
 } from '../../src/table/index.ts';
@@ -75,9 +90,9 @@ describe('its numbers', () => {
   it('stand with their movement from medium', () => {
     const numbers = { soft: number(18), medium: number(20), firm: number(20) };
     expect(numbersOf({ numbers })).toEqual([
-      { speed: 'soft', printed: '1.8', movement: '−0.2', why: null },
-      { speed: 'medium', printed: '2.0', movement: '', why: null },
-      { speed: 'firm', printed: '2.0', movement: 'same', why: null },
+      { speed: 'soft', printed: toDecimal(1.8), movement: '−0.2', why: null },
+      { speed: 'medium', printed: toDecimal(2), movement: '', why: null },
+      { speed: 'firm', printed: toDecimal(2), movement: 'same', why: null },
     ]);
   });
 
@@ -95,10 +110,63 @@ describe('its numbers', () => {
         movement: '',
         why: 'the ball would be met before the cushions',
       },
-      { speed: 'firm', printed: '2.1', movement: '', why: null },
+      { speed: 'firm', printed: toDecimal(2.1), movement: '', why: null },
     ]);
   });
 });
+
+describe('a number that misses as printed', () => {
+  const number = (exact: number, printed: number) => ({ exact, printed: toDecimal(printed) });
+  const numbers = { soft: number(1.65, 1.7), medium: number(1.8, 1.8), firm: number(1.93, 1.9) };
+
+  it('is said with the middle of what drops; one that drops is not', () => {
+    // (1.63 + 1.67) / 2 by hand. Nothing drops at firm: then the verdict speaks, not this.
+    const drops = { soft: { from: 1.63, to: 1.67 }, medium: { from: 1.7, to: 1.9 }, firm: null };
+    expect(missesOf({ numbers }, drops)).toEqual([
+      'At soft speed: as printed it misses; the middle of what drops is 1.65.',
+    ]);
+  });
+
+  it('does not drop when its shot is played; the middle of what drops does', () => {
+    const missing = POCKETS.flatMap((pocket) =>
+      [1.1, 3, 5.3].flatMap((start) => missesInto(pocket, start)),
+    );
+    expect(missing.length).toBeGreaterThan(0);
+    for (const { way, speed, printed, middle } of missing) {
+      expect(dropsAt(way, speed, printed)).toBe(false);
+      expect(dropsAt(way, speed, middle)).toBe(true);
+    }
+  });
+});
+
+function missesInto(pocket: PocketName, start: number) {
+  const from = { count: leftFromFoot, diamond: toDecimal(start) };
+  return lookUp(chart, from, { kind: 'pocket', pocket }).found.flatMap((way) => {
+    const exact = (speed: Speed) => numberOf(way, speed)?.exact ?? null;
+    const numbers = { soft: exact('soft'), medium: exact('medium'), firm: exact('firm') };
+    const drops = windowsAt(chart, way.route, way.start, numbers);
+    return SPEEDS.flatMap((speed) => {
+      const [printed, makeWindow] = [numberOf(way, speed)?.printed, drops[speed]];
+      if (printed === undefined || !makeWindow || !missesAsPrinted({ printed, makeWindow })) {
+        return [];
+      }
+      const middle = (makeWindow.from + makeWindow.to) / 2;
+      return [{ way, speed, printed: toNumber(printed), middle }];
+    });
+  });
+}
+
+function numberOf({ numbers }: FoundWay, speed: Speed): LineNumber | null {
+  const number = numbers[speed];
+  return typeof number === 'string' ? null : number;
+}
+
+function dropsAt({ route, start }: FoundWay, speed: Speed, named: number): boolean {
+  const { setting, naming } = chart;
+  const aim = aimNamed(setting.table, route, toNumber(start), named, naming);
+  const launch = launchOf(chart, route, speed);
+  return isMade(replay(setting, route, toNumber(start), aim, launch));
+}
 
 describe('its line on the table', () => {
   const { start, kicks, target } = patternOf('foot-to-side');
