@@ -32,7 +32,7 @@ export function LookUpScreen({ model }: AppProps) {
           <div class="look-up-shot">
             <Hint shot={shot} />
             <ShotFigure chart={chart} shot={shot} way={way} change={change} />
-            <ShotEnds shot={shot} change={change} />
+            <ShotEnds shot={shot} way={way} change={change} />
           </div>
           <Results chart={chart} shot={shot} looked={looked} chosen={chosen} choose={choose} />
         </div>

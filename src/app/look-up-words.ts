@@ -17,8 +17,10 @@ import {
   routeWords,
 } from '../quiz/index.ts';
 import {
+  type Count,
   type MakeWindow,
   type Mirror,
+  mirrorCount,
   mirrorRail,
   type Naming,
   SPEEDS,
@@ -52,6 +54,15 @@ export function countWords({ route, start, mirror }: Way, naming: Naming): strin
   const end = countedFrom(route, 'aim', mirror);
   const aim = `${aimWords(naming)} the ${rail}, counted from the ${end}`;
   return `${from}${ballWords(route, mirror)}; ${aim}.`;
+}
+
+/** By which count of the picture a way tells an end of the shot; null for a pocket. */
+export function countOfEnd(
+  { route, mirror }: Pick<Way, 'route' | 'mirror'>,
+  end: 'start' | 'target',
+): Count | null {
+  if (end === 'start') return mirrorCount(route.start, mirror);
+  return route.target.kind === 'rail' ? mirrorCount(route.target.count, mirror) : null;
 }
 
 function ballWords({ target }: Pattern, mirror: Mirror): string {

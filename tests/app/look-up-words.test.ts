@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { missesAsPrinted } from '../../src/app/as-printed.tsx';
 import { lineOf } from '../../src/app/look-up-line.ts';
 import {
+  countOfEnd,
   countOfWays,
   countWords,
   missedWords,
@@ -63,6 +64,15 @@ describe('a way in words', () => {
     expect(countWords(way, 'opposite')).toBe(
       'Start 3.0 from the head; aim at the head rail, counted from the left.',
     );
+  });
+
+  it('tells by which end it counts the start and the target', () => {
+    const pocket = first(leftFromFoot, 5, { kind: 'pocket', pocket: 'foot-right' });
+    expect(countOfEnd(pocket, 'start')).toEqual({ rail: 'left', from: 'head' });
+    expect(countOfEnd(pocket, 'target')).toBeNull();
+    const kick = first(rightFromFoot, 3, { kind: 'rail', count: leftFromFoot, diamond: 5.5 });
+    expect(countOfEnd(kick, 'start')).toEqual(rightFromFoot);
+    expect(countOfEnd(kick, 'target')).toEqual(leftFromFoot);
   });
 
   it('is a kick to a ball on a rail, with the ball’s place in the way’s own count', () => {
@@ -191,10 +201,8 @@ describe('its line on the table', () => {
         expect(Math.hypot(x - there.x, y - there.y)).toBeLessThan(0.25);
       }
       expect(line.marks).toMatchObject([
-        { tone: 'start', count, label: '3.0' },
         { tone: 'medium', count: mirrorCount(patternOf('foot-to-side').aim, mirror) },
       ]);
-      expect(new Set(line.counts.map(({ rail }) => rail)).size).toBe(line.counts.length);
     }
   });
 });
