@@ -10,6 +10,7 @@ import {
   type Drops,
   missedWords,
   missesOf,
+  mouthWords,
   type NumberWords,
   numbersOf,
   pathWords,
@@ -28,6 +29,7 @@ export function Results(props: {
   const { chart, shot, looked } = props;
   const { start, target } = shot;
   if (!looked || !start || !target) return null;
+  const mouth = mouthWords(chart.setting.table, looked, target);
   return (
     <section class="look-up-results" aria-labelledby="ways-title">
       <div role="status">
@@ -36,6 +38,7 @@ export function Results(props: {
           From {placeWords(start)} to {target.kind === 'pocket' ? 'the ' : ''}
           {placeWords(target)}.
         </p>
+        {mouth && <p>{mouth}</p>}
       </div>
       <ul class="way-list">
         {looked.found.map((way, n) => (

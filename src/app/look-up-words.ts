@@ -23,8 +23,12 @@ import {
   mirrorCount,
   mirrorRail,
   type Naming,
+  pocketInRail,
   SPEEDS,
   type Speed,
+  type Table,
+  type Target,
+  targetPoint,
 } from '../table/index.ts';
 import { missWords } from './as-printed.tsx';
 import { missingWords } from './missing.ts';
@@ -130,4 +134,11 @@ export function missedWords(way: MissedWay): string {
   const [first, last] = way.route.starts;
   const from = countedFrom(way.route, 'start', way.mirror);
   return `${name} starts from ${first.toFixed(1)} to ${last.toFixed(1)}, counted from the ${from}; this is ${formatDecimal(way.start)}.`;
+}
+
+/** What to do about a kick to a point with no rail behind it; null where there is one, or a way. */
+export function mouthWords(table: Table, { found }: LookedUp, target: Target): string | null {
+  if (found.length > 0 || target.kind !== 'rail') return null;
+  const pocket = pocketInRail(table, target.count.rail, targetPoint(table, target));
+  return pocket && 'Tap the pocket itself to bank into it.';
 }

@@ -7,6 +7,7 @@ import {
   countWords,
   missedWords,
   missesOf,
+  mouthWords,
   numbersOf,
   pathWords,
   wayName,
@@ -91,6 +92,31 @@ describe('a way in words', () => {
     expect(looked.missed.map(missedWords)).toContain(
       'Cross-side starts from 5.0 to 8.0, counted from the foot; this is 4.0.',
     );
+  });
+});
+
+describe('a target where a pocket opens in its rail', () => {
+  const wordsAt = (diamond: number) => {
+    const target = { kind: 'rail', count: rightFromFoot, diamond } as const;
+    const looked = lookUp(chart, { count: leftFromFoot, diamond: toDecimal(3) }, target);
+    return mouthWords(chart.setting.table, looked, target);
+  };
+
+  // WPA mouths: at most 5.125 in at the side, and 4.625 / √2 = 3.3 in along each rail at a corner;
+  // at least 5 and 4.5 / √2 = 3.2. A diamond of 9 ft is 12.5 in, so: 0.20 to each side and 0.26.
+  it.each([0, 0.2, 3.9, 4, 4.1, 7.8, 8])('at %d has no rail: the pocket can be tapped', (at) => {
+    expect(wordsAt(at)).toBe('Tap the pocket itself to bank into it.');
+  });
+
+  it.each([0.4, 3.5, 4.5, 7.6])('at %d has a rail', (at) => {
+    expect(wordsAt(at)).toBeNull();
+  });
+
+  it('is not said of a pocket that no way leads to', () => {
+    const target = { kind: 'pocket', pocket: 'left-side' } as const;
+    const looked = lookUp(chart, { count: leftFromFoot, diamond: toDecimal(4) }, target);
+    expect(looked.found).toEqual([]);
+    expect(mouthWords(chart.setting.table, looked, target)).toBeNull();
   });
 });
 

@@ -131,6 +131,12 @@ describe('looking up', () => {
     await page.getByText('No way of the catalogue gets there from here.').waitFor();
     await page.getByText('Cross-side starts from 5.0 to 8.0').first().waitFor();
     await expectSound(page);
+    // A point in a pocket's mouth is set by the buttons: a tap there is the pocket.
+    await tapRail(page, 'right rail', 4.5 / 8);
+    const less = page.getByRole('button', { name: 'Target 0.1 less' });
+    for (let tenths = 0; tenths < 5; tenths++) await less.click();
+    expect(await numberOf(page, 'Target')).toBe('4.0');
+    await page.getByText('Tap the pocket itself to bank into it.').waitFor();
     await page.getByRole('button', { name: 'New shot' }).click();
     await page.getByText('Tap the start on a rail.').waitFor();
     expect(errors).toEqual([]);
