@@ -1,11 +1,20 @@
+import type { FoundWay } from '../cards/index.ts';
 import { toDecimal } from '../charts/index.ts';
+import { countOfEnd } from './look-up-words.ts';
 import { type End, NO_SHOT, nudge, numberOn, placeWords, railWords, type Shot } from './shot.ts';
 
 const TENTH = toDecimal(0.1);
 const NAMES = { start: 'Start', target: 'Target' } as const;
 
+interface ShotProps {
+  readonly shot: Shot;
+  /** The way that is drawn: it may count from the other end. */
+  readonly way: FoundWay | null;
+  readonly change: (shot: Shot) => void;
+}
+
 /** Start and target in words, each to be set again or moved by a tenth. */
-export function ShotEnds(props: { readonly shot: Shot; readonly change: (shot: Shot) => void }) {
+export function ShotEnds(props: ShotProps) {
   const { shot, change } = props;
   return (
     <div class="shot-ends">
@@ -33,10 +42,8 @@ export function Hint({ shot: { start, target, next } }: { readonly shot: Shot })
   );
 }
 
-interface EndProps {
+interface EndProps extends ShotProps {
   readonly end: End;
-  readonly shot: Shot;
-  readonly change: (shot: Shot) => void;
 }
 
 function EndBox(props: EndProps) {
@@ -64,7 +71,7 @@ function EndBox(props: EndProps) {
   );
 }
 
-function EndName({ end, shot, change }: EndProps) {
+function EndName({ end, shot, way, change }: EndProps) {
   const place = shot[end];
   return (
     <button
@@ -77,7 +84,7 @@ function EndName({ end, shot, change }: EndProps) {
       {place?.kind === 'rail' ? (
         <>
           <strong>{numberOn(place)}</strong>
-          <span class="soft-words">{railWords(place)}</span>
+          <span class="soft-words">{railWords(place, way && countOfEnd(way, end))}</span>
         </>
       ) : (
         <strong class="words">{place ? placeWords(place) : '–'}</strong>

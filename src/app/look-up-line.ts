@@ -3,15 +3,7 @@
 import { type FoundWay, replay } from '../cards/index.ts';
 import { type Chart, formatDecimal, launchOf, toNumber } from '../charts/index.ts';
 import type { PickerLine } from '../figure/index.ts';
-import {
-  aimNamed,
-  type Count,
-  type Mirror,
-  mirrorCount,
-  mirrorRoute,
-  type Route,
-  SPEEDS,
-} from '../table/index.ts';
+import { aimNamed, mirrorRoute, SPEEDS } from '../table/index.ts';
 
 export function lineOf(chart: Chart, way: FoundWay): PickerLine {
   const { setting, naming } = chart;
@@ -29,28 +21,17 @@ export function lineOf(chart: Chart, way: FoundWay): PickerLine {
   // One number at the rail: three would lie on each other.
   const named = drawn.filter(({ tone }) => tone === 'medium');
   return {
-    counts: countsOf(way.route, way.mirror, route),
     paths: drawn,
     aims: named.map(({ tone, aim }) => ({
       tone,
       from,
       through: { count: route.aim, diamond: aim },
     })),
-    marks: [
-      { tone: 'start', ...from, label: formatDecimal(way.start) },
-      ...named.map(({ tone, named: diamond, label }) => ({
-        tone,
-        count: route.aim,
-        diamond,
-        label,
-      })),
-    ],
+    marks: named.map(({ tone, named: diamond, label }) => ({
+      tone,
+      count: route.aim,
+      diamond,
+      label,
+    })),
   };
-}
-
-/** The counts by which the way's numbers go, each rail once. */
-function countsOf({ kicks, target }: FoundWay['route'], mirror: Mirror, route: Route) {
-  const ball = target.kind === 'rail' ? [mirrorCount(kicks, mirror)] : [];
-  const counts: readonly Count[] = [route.start, route.aim, ...ball];
-  return counts.filter((count, n) => counts.findIndex((one) => one.rail === count.rail) === n);
 }

@@ -1,12 +1,16 @@
 import { useEffect, useState } from 'preact/hooks';
-import { type FoundWay, type LookedUp, type MissedWay, verdictAt } from '../cards/index.ts';
-import type { Chart, Verdict } from '../charts/index.ts';
+import { type FoundWay, type LookedUp, type MissedWay, windowsAt } from '../cards/index.ts';
+import { type Chart, verdictOf } from '../charts/index.ts';
 import { SpeedLegend } from '../quiz/index.ts';
 import type { Speed } from '../table/index.ts';
+import { PrintedNumber } from './as-printed.tsx';
 import {
   countOfWays,
   countWords,
+  type Drops,
   missedWords,
+  missesOf,
+  mouthWords,
   type NumberWords,
   numbersOf,
   pathWords,
@@ -25,6 +29,7 @@ export function Results(props: {
   const { chart, shot, looked } = props;
   const { start, target } = shot;
   if (!looked || !start || !target) return null;
+  const mouth = mouthWords(chart.setting.table, looked, target);
   return (
     <section class="look-up-results" aria-labelledby="ways-title">
       <div role="status">
@@ -33,6 +38,7 @@ export function Results(props: {
           From {placeWords(start)} to {target.kind === 'pocket' ? 'the ' : ''}
           {placeWords(target)}.
         </p>
+        {mouth && <p>{mouth}</p>}
       </div>
       <ul class="way-list">
         {looked.found.map((way, n) => (
@@ -58,6 +64,7 @@ function WayRow(props: {
 }) {
   const { chart, way, chosen } = props;
   const path = pathWords(way);
+  const drops = useDrops(chart, way);
   return (
     <li class={`sheet way-row ${chosen ? 'chosen' : ''}`}>
       <div class="way-head">
@@ -69,15 +76,20 @@ function WayRow(props: {
         </span>
       </div>
       {path && <p class="soft-words">{path}</p>}
-      <Numbers numbers={numbersOf(way)} name={wayName(way)} />
+      <Numbers numbers={numbersOf(way)} drops={drops} name={wayName(way)} />
       <p class="soft-words">{countWords(way, chart.naming)}</p>
       {chosen && <SpeedLegend />}
-      {chosen && way.route.target.kind === 'pocket' && <Trust chart={chart} way={way} />}
+      {chosen && drops && <Trust way={way} drops={drops} />}
     </li>
   );
 }
 
-function Numbers(props: { readonly numbers: readonly NumberWords[]; readonly name: string }) {
+function Numbers(props: {
+  readonly numbers: readonly NumberWords[];
+  readonly drops: Drops | null;
+  readonly name: string;
+}) {
+  const { drops } = props;
   const missing = props.numbers.filter(({ why }) => why !== null);
   return (
     <>
@@ -96,7 +108,13 @@ function Numbers(props: { readonly numbers: readonly NumberWords[]; readonly nam
           <tr>
             {props.numbers.map(({ speed, printed, movement }) => (
               <td key={speed}>
-                <strong>{printed ?? '–'}</strong>
+                <strong>
+                  {printed === null ? (
+                    '–'
+                  ) : (
+                    <PrintedNumber number={{ printed, makeWindow: drops?.[speed] ?? null }} />
+                  )}
+                </strong>
                 <span>{movement || '\u00a0'}</span>
               </td>
             ))}
@@ -112,23 +130,35 @@ function Numbers(props: { readonly numbers: readonly NumberWords[]; readonly nam
   );
 }
 
-/** Worked out after the numbers are on the screen: it takes longer than they do. */
-function Trust({ chart, way }: { readonly chart: Chart; readonly way: FoundWay }) {
-  const [verdict, setVerdict] = useState<Verdict | null>(null);
+/** What drops of the numbers, worked out when they are on the screen; null until then, and of a kick. */
+function useDrops(chart: Chart, way: FoundWay): Drops | null {
+  const [played, setPlayed] = useState<{ readonly way: FoundWay; readonly drops: Drops } | null>(
+    null,
+  );
   useEffect(() => {
+    if (way.route.target.kind !== 'pocket') return;
     const exact = (speed: Speed): number | null => {
       const number = way.numbers[speed];
       return typeof number === 'string' ? null : number.exact;
     };
     const numbers = { soft: exact('soft'), medium: exact('medium'), firm: exact('firm') };
-    setVerdict(verdictAt(chart, way.route, way.start, numbers));
+    setPlayed({ way, drops: windowsAt(chart, way.route, way.start, numbers) });
   }, [chart, way]);
-  if (!verdict) return null;
+  return played?.way === way ? played.drops : null;
+}
+
+function Trust({ way, drops }: { readonly way: FoundWay; readonly drops: Drops }) {
+  const verdict = verdictOf(drops);
   return (
-    <p class="trust">
-      <span class={`verdict-chip ${verdict.kind.replace(' ', '-')}`}>{verdict.kind}</span>{' '}
-      {verdict.reason}
-    </p>
+    <>
+      {missesOf(way, drops).map((say) => (
+        <p key={say}>{say}</p>
+      ))}
+      <p class="trust">
+        <span class={`verdict-chip ${verdict.kind.replace(' ', '-')}`}>{verdict.kind}</span>{' '}
+        {verdict.reason}
+      </p>
+    </>
   );
 }
 

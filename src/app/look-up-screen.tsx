@@ -27,13 +27,15 @@ export function LookUpScreen({ model }: AppProps) {
   const way = looked?.found[chosen] ?? null;
   return (
     <Page title="Look up">
-      <div class="look-up">
-        <div class="look-up-shot">
-          <Hint shot={shot} />
-          <ShotFigure chart={chart} shot={shot} way={way} change={change} />
-          <ShotEnds shot={shot} change={change} />
+      <div class="look-up-room">
+        <div class="look-up">
+          <div class="look-up-shot">
+            <Hint shot={shot} />
+            <ShotFigure chart={chart} shot={shot} way={way} change={change} />
+            <ShotEnds shot={shot} way={way} change={change} />
+          </div>
+          <Results chart={chart} shot={shot} looked={looked} chosen={chosen} choose={choose} />
         </div>
-        <Results chart={chart} shot={shot} looked={looked} chosen={chosen} choose={choose} />
       </div>
     </Page>
   );

@@ -1,7 +1,13 @@
 /** What was looked up, in the names of the printed picture. */
 
 import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../cards/index.ts';
-import { formatDecimal, type Pattern, patternOf, toDecimal } from '../charts/index.ts';
+import {
+  type Decimal,
+  formatDecimal,
+  type Pattern,
+  patternOf,
+  toDecimal,
+} from '../charts/index.ts';
 import {
   aimWords,
   countedFrom,
@@ -10,7 +16,21 @@ import {
   railName,
   routeWords,
 } from '../quiz/index.ts';
-import { type Mirror, mirrorRail, type Naming, SPEEDS, type Speed } from '../table/index.ts';
+import {
+  type Count,
+  type MakeWindow,
+  type Mirror,
+  mirrorCount,
+  mirrorRail,
+  type Naming,
+  pocketInRail,
+  SPEEDS,
+  type Speed,
+  type Table,
+  type Target,
+  targetPoint,
+} from '../table/index.ts';
+import { missWords } from './as-printed.tsx';
 import { missingWords } from './missing.ts';
 
 type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
@@ -40,6 +60,15 @@ export function countWords({ route, start, mirror }: Way, naming: Naming): strin
   return `${from}${ballWords(route, mirror)}; ${aim}.`;
 }
 
+/** By which count of the picture a way tells an end of the shot; null for a pocket. */
+export function countOfEnd(
+  { route, mirror }: Pick<Way, 'route' | 'mirror'>,
+  end: 'start' | 'target',
+): Count | null {
+  if (end === 'start') return mirrorCount(route.start, mirror);
+  return route.target.kind === 'rail' ? mirrorCount(route.target.count, mirror) : null;
+}
+
 function ballWords({ target }: Pattern, mirror: Mirror): string {
   if (target.kind === 'pocket') return '';
   const at = formatDecimal(toDecimal(target.diamond));
@@ -49,7 +78,7 @@ function ballWords({ target }: Pattern, mirror: Mirror): string {
 export interface NumberWords {
   readonly speed: Speed;
   /** Null where there is none: then `why` says so. */
-  readonly printed: string | null;
+  readonly printed: Decimal | null;
   /** Signed movement from medium; empty for medium itself, and without either number. */
   readonly movement: string;
   readonly why: string | null;
@@ -64,7 +93,20 @@ export function numbersOf({ numbers }: Pick<FoundWay, 'numbers'>): readonly Numb
     }
     const moves = speed !== 'medium' && typeof medium !== 'string';
     const movement = moves ? movementWords(number.printed, medium.printed) : '';
-    return { speed, printed: formatDecimal(number.printed), movement, why: null };
+    return { speed, printed: number.printed, movement, why: null };
+  });
+}
+
+/** The aim numbers that drop at each speed; null where none does. */
+export type Drops = Readonly<Record<Speed, MakeWindow | null>>;
+
+/** "At soft speed: as printed it misses; the middle of what drops is 1.65." */
+export function missesOf({ numbers }: Pick<FoundWay, 'numbers'>, drops: Drops): readonly string[] {
+  return SPEEDS.flatMap((speed) => {
+    const number = numbers[speed];
+    if (typeof number === 'string') return [];
+    const say = missWords({ printed: number.printed, makeWindow: drops[speed] });
+    return say ? [`At ${speed} speed: ${say}.`] : [];
   });
 }
 
@@ -92,4 +134,11 @@ export function missedWords(way: MissedWay): string {
   const [first, last] = way.route.starts;
   const from = countedFrom(way.route, 'start', way.mirror);
   return `${name} starts from ${first.toFixed(1)} to ${last.toFixed(1)}, counted from the ${from}; this is ${formatDecimal(way.start)}.`;
+}
+
+/** What to do about a kick to a point with no rail behind it; null where there is one, or a way. */
+export function mouthWords(table: Table, { found }: LookedUp, target: Target): string | null {
+  if (found.length > 0 || target.kind !== 'rail') return null;
+  const pocket = pocketInRail(table, target.count.rail, targetPoint(table, target));
+  return pocket && 'Tap the pocket itself to bank into it.';
 }

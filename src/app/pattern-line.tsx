@@ -1,8 +1,9 @@
 import { formatDecimal, inDiamonds, type SheetLine, type SheetNumber } from '../charts/index.ts';
 import { lengthWords, type Units } from '../quiz/index.ts';
 import { SPEEDS, type Unreachable } from '../table/index.ts';
+import { missWords } from './as-printed.tsx';
 import { missingWords } from './missing.ts';
-import { missesAsPrinted, VerdictChip } from './pattern-numbers.tsx';
+import { VerdictChip } from './pattern-numbers.tsx';
 import type { Worked } from './workbench.ts';
 
 /** All that is known of the chosen line. */
@@ -72,9 +73,8 @@ function numberWords(number: SheetNumber | Unreachable): string {
   if (!makeWindow) return said;
   const { from, to } = makeWindow;
   const drops = `${said}, drops from ${from.toFixed(3)} to ${to.toFixed(3)}`;
-  // A bank aims at the middle of the mouth and is printed to a step; the jaws ask for neither.
-  if (!missesAsPrinted(number)) return drops;
-  return `${drops}: as printed it misses, the middle of what drops is ${((from + to) / 2).toFixed(2)}`;
+  const misses = missWords(number);
+  return misses ? `${drops}: ${misses}` : drops;
 }
 
 function driftWords(worked: Worked, metres: number, units: Units): string {

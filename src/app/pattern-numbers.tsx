@@ -5,9 +5,9 @@ import {
   type SheetLine,
   type SheetNumber,
   size,
-  toNumber,
 } from '../charts/index.ts';
 import { SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
+import { PrintedNumber } from './as-printed.tsx';
 import { FlagMark } from './flag-mark.tsx';
 import type { Worked } from './workbench.ts';
 
@@ -87,26 +87,12 @@ function StartButton(props: {
 }
 
 function Printed({ number }: { readonly number: SheetNumber | Unreachable }) {
-  if (typeof number !== 'string') {
-    if (!missesAsPrinted(number)) return formatDecimal(number.printed);
-    return (
-      <span class="misses">
-        {formatDecimal(number.printed)}
-        <span class="visually-hidden"> as printed it misses the pocket</span>
-      </span>
-    );
-  }
+  if (typeof number !== 'string') return <PrintedNumber number={number} />;
   return (
     <span title={number} class="no-number">
       –<span class="visually-hidden"> {number}</span>
     </span>
   );
-}
-
-/** There is an aim that drops, and the printed number is not one. */
-export function missesAsPrinted({ printed, makeWindow }: SheetNumber): boolean {
-  const aim = toNumber(printed);
-  return makeWindow !== null && (aim < makeWindow.from || aim > makeWindow.to);
 }
 
 export function VerdictChip({ line }: { readonly line: SheetLine }) {

@@ -1,9 +1,9 @@
 /** A shot that is looked up: where it starts, where it is to end, and which of them a tap sets. */
 
-import { type Decimal, formatDecimal, plus, toDecimal, toNumber } from '../charts/index.ts';
+import { type Decimal, formatDecimal, minus, plus, toDecimal, toNumber } from '../charts/index.ts';
 import type { Place } from '../figure/index.ts';
 import { pocketName, railName } from '../quiz/index.ts';
-import { divisions, isLongRail, MIRRORS, type Mirror, type Rail } from '../table/index.ts';
+import { type Count, divisions, MIRRORS, type Mirror, type Rail } from '../table/index.ts';
 
 export type End = 'start' | 'target';
 export type OnRail = Extract<Place, { readonly kind: 'rail' }>;
@@ -54,8 +54,14 @@ export function numberOn({ diamond }: OnRail): string {
   return formatDecimal(toDecimal(diamond));
 }
 
-/** "left rail, from the foot". */
-export function railWords({ count }: OnRail): string {
-  const from = isLongRail(count.rail) ? 'foot' : 'left';
-  return `${railName(count.rail, PRINTED)}, from the ${from}`;
+/**
+ * "left rail, from the foot"; "left rail, 3.0 from the foot · 5.0 from the head" if `other` counts
+ * its diamonds from the other end.
+ */
+export function railWords({ count, diamond }: OnRail, other: Count | null): string {
+  const rail = railName(count.rail, PRINTED);
+  if (!other || other.from === count.from) return `${rail}, from the ${count.from}`;
+  const own = toDecimal(diamond);
+  const across = minus(toDecimal(divisions(count.rail)), own);
+  return `${rail}, ${formatDecimal(own)} from the ${count.from} · ${formatDecimal(across)} from the ${other.from}`;
 }

@@ -57,5 +57,5 @@ export {
   type WindowQuestion,
 } from './question.ts';
 export { FATES, type Fate, isMade, type Replay, replay } from './replay.ts';
-export { verdictAt } from './verdict-at.ts';
+export { verdictAt, windowsAt } from './verdict-at.ts';
 export { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';

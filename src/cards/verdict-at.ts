@@ -1,4 +1,4 @@
-/** How far to trust a line with the numbers a chart gives it: played into the pocket at each speed. */
+/** What of a line's numbers drops, and so how far to trust it: played into the pocket at each speed. */
 
 import {
   type Chart,
@@ -8,20 +8,24 @@ import {
   type Verdict,
   verdictOf,
 } from '../charts/index.ts';
-import { aimNamed, makeWindowOf, nameAim, SPEEDS, type Speed } from '../table/index.ts';
+import { aimNamed, type MakeWindow, makeWindowOf, nameAim, type Speed } from '../table/index.ts';
+
+/** Per speed; null where there is none. */
+type BySpeed<T> = Readonly<Record<Speed, T | null>>;
 
 /**
+ * The aim numbers that drop, in the chart's naming; null where none does, or there is no number.
  * @param pattern its target is a pocket
- * @param numbers unrounded, in the chart's naming; null where there is none
+ * @param numbers unrounded, in the chart's naming
  */
-export function verdictAt(
+export function windowsAt(
   { setting, naming }: Chart,
   pattern: Pattern,
   start: Decimal,
-  numbers: Readonly<Record<Speed, number | null>>,
-): Verdict {
+  numbers: BySpeed<number>,
+): BySpeed<MakeWindow> {
   const from = toNumber(start);
-  const windows = SPEEDS.map((speed) => {
+  const windowAt = (speed: Speed): MakeWindow | null => {
     const number = numbers[speed];
     if (number === null) return null;
     const launch = { ...pattern.stroke, speed: setting.condition.speeds[speed] };
@@ -29,7 +33,16 @@ export function verdictAt(
     const window = makeWindowOf(setting, pattern, from, launch, through);
     const named = (aim: number) => nameAim(setting.table, pattern, from, aim, naming);
     return window && { from: named(window.from), to: named(window.to) };
-  });
-  const [soft = null, medium = null, firm = null] = windows;
-  return verdictOf({ soft, medium, firm });
+  };
+  return { soft: windowAt('soft'), medium: windowAt('medium'), firm: windowAt('firm') };
+}
+
+/** How far to trust the line; its parameters are those of `windowsAt`. */
+export function verdictAt(
+  chart: Chart,
+  pattern: Pattern,
+  start: Decimal,
+  numbers: BySpeed<number>,
+): Verdict {
+  return verdictOf(windowsAt(chart, pattern, start, numbers));
 }

@@ -28,13 +28,11 @@ export interface PlacePickerProps {
   readonly line?: PickerLine;
 }
 
-/** A line in the picture that is shown, with the counts of its own numbers. */
+/** A line in the picture that is shown, from the start that is picked. */
 export interface PickerLine {
-  /** Written out in place of the counts from the foot or the left. */
-  readonly counts: readonly Count[];
   readonly paths: readonly FigurePath[];
   readonly aims: readonly FigureAim[];
-  /** The start among them, in the line's own count: the picked one is not marked beside it. */
+  /** Its numbers. One that is counted from the other end than the rail's diamonds is not written. */
   readonly marks: readonly FigureMark[];
 }
 
@@ -104,19 +102,18 @@ function scaleAt(frame: Frame, at: Spot, step: number): RailScale | null {
 
 function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }) {
   const { frame, step, proposed } = props;
-  // Its counts may run the other way than the number under the finger.
+  // It belongs to the shot before the one under the finger.
   const line = proposed ? undefined : props.line;
   const starts = props.places.flatMap(({ as, place }) =>
     as === 'start' && place.kind === 'rail' ? [markOf('start', place, step)] : [],
   );
   const mark = proposed && markOf('yours', proposed, step);
-  const drawn = line?.marks ?? starts;
+  const drawn = [...starts, ...(line?.marks ?? []).map(inOwnCount)];
   const marks = mark ? [...drawn, mark] : drawn;
-  const counts = line?.counts ?? props.rails.map(countOf);
   return (
     <>
       <BareTable frame={frame} />
-      {counts.map((count) => (
+      {props.rails.map(countOf).map((count) => (
         <CountLabels key={count.rail} frame={frame} count={count} marks={marks} />
       ))}
       {line && <LineDrawn frame={frame} line={line} />}
@@ -131,6 +128,13 @@ function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }
       {mark && <PointedMark frame={frame} mark={mark} marks={marks} />}
     </>
   );
+}
+
+/** A number from the right between diamonds from the left would be read as one of theirs. */
+function inOwnCount(mark: FigureMark): FigureMark {
+  if (mark.count.from === countOf(mark.count.rail).from) return mark;
+  const { label: _, ...dot } = mark;
+  return dot;
 }
 
 function LineDrawn({ frame, line }: { readonly frame: Frame; readonly line: PickerLine }) {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { NO_SHOT, nudge, pick, placeWords, railWords, type Shot } from '../../src/app/shot.ts';
 import { toDecimal } from '../../src/charts/index.ts';
 import type { Place } from '../../src/figure/index.ts';
+import type { Rail } from '../../src/table/index.ts';
 
 const left: Place = { kind: 'rail', count: { rail: 'left', from: 'foot' }, diamond: 2.5 };
 const head: Place = { kind: 'rail', count: { rail: 'head', from: 'left' }, diamond: 3.5 };
@@ -70,6 +71,15 @@ describe('a place in words', () => {
     expect(placeWords(left)).toBe('2.5 on the left rail');
     expect(placeWords({ kind: 'pocket', pocket: 'head-right' })).toBe('head-right corner');
     expect(placeWords({ kind: 'pocket', pocket: 'left-side' })).toBe('left side pocket');
-    if (head.kind === 'rail') expect(railWords(head)).toBe('head rail, from the left');
+    if (head.kind === 'rail') expect(railWords(head, null)).toBe('head rail, from the left');
+  });
+
+  it('is told from both ends where a way counts from the other', () => {
+    // A long rail has 8 divisions, a short one 4 (WPA rules 8.1): 8 − 2.5 and 4 − 3.5.
+    const across = (place: Place, from: Rail) =>
+      place.kind === 'rail' ? railWords(place, { ...place.count, from }) : '';
+    expect(across(left, 'head')).toBe('left rail, 2.5 from the foot · 5.5 from the head');
+    expect(across(head, 'right')).toBe('head rail, 3.5 from the left · 0.5 from the right');
+    expect(across(left, 'foot')).toBe('left rail, from the foot');
   });
 });
