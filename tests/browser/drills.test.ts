@@ -256,7 +256,7 @@ describe('an endless drill', () => {
     await tick(page, 'endless');
     await begin(page);
     await answerOne(page, '2');
-    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByRole('button', { name: 'Result' }).click();
     await page.getByText(/ · Endless · /).waitFor();
     expect(await page.getByText('not finished').count()).toBe(0);
     await page.getByRole('button', { name: 'Go on' }).waitFor();
