@@ -79,6 +79,7 @@ export {
 } from './rehearsal-plan.ts';
 export { RehearsalRun } from './rehearsal-run.tsx';
 export {
+  gradedWords,
   type ScoreContext,
   type ScoreRow,
   scoreRows,
