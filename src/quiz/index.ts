@@ -73,6 +73,7 @@ export {
   LENGTHS,
   planRehearsal,
   rehearsable,
+  specOfFinished,
   useOf,
   type Weighed,
   weigh,
