@@ -1,12 +1,19 @@
 /** The rehearsal under way as this tab knows it: what the store holds, as a signal, and its changes. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { LogEvent, RehearsalDraft, RehearsedDraft } from '../scheduler/index.ts';
+import type {
+  LogEvent,
+  RehearsalDraft,
+  RehearsalSpec,
+  RehearsedDraft,
+} from '../scheduler/index.ts';
 import type { Store, StoredRehearsal } from '../store/index.ts';
 
 export interface KeptRehearsal {
   /** The rehearsal under way, whichever tab it is in; null if there is none that can be read. */
   readonly rehearsal: ReadonlySignal<RehearsalDraft | null>;
+  /** What the last one that this tab knew of was set up with, though it may be over; null at first. */
+  readonly lastRehearsal: ReadonlySignal<RehearsalSpec | null>;
   /** Is one there that this version cannot read. */
   readonly rehearsalUnreadable: ReadonlySignal<boolean>;
   /** False, with nothing written, if another one is there or another tab is further on. */
@@ -31,25 +38,32 @@ export interface ReadableRehearsal extends KeptRehearsal {
 
 export function keepRehearsal({ store, takeIn, tell }: KeptPorts): ReadableRehearsal {
   const kept = signal<StoredRehearsal>(null);
+  const lastRehearsal = signal<RehearsalSpec | null>(null);
   const rehearsalUnreadable = computed(() => kept.value === 'unreadable');
   const rehearsal = computed(() => (kept.value === 'unreadable' ? null : kept.value));
   /** Counts this tab's own changes: what was read before one of them is old. */
   let changes = 0;
 
+  const keep = (stored: StoredRehearsal): void => {
+    kept.value = stored;
+    if (stored !== null && stored !== 'unreadable') lastRehearsal.value = stored.spec;
+  };
+
   const readRehearsal = async (): Promise<void> => {
     const before = changes;
     const stored = await store.loadRehearsal();
-    if (before === changes) kept.value = stored;
+    if (before === changes) keep(stored);
   };
 
   const changeTo = (draft: RehearsalDraft | null): void => {
     changes += 1;
-    kept.value = draft;
+    keep(draft);
     tell({ type: 'rehearsal' });
   };
 
   return {
     rehearsal,
+    lastRehearsal,
     rehearsalUnreadable,
     readRehearsal,
     saveRehearsal: async (draft) => {

@@ -7,10 +7,11 @@ import {
   notSaved,
   planRehearsal,
   rehearsable,
+  specOfFinished,
   termsOf,
   weigh,
 } from '../quiz/index.ts';
-import { CLOCKS, type RehearsalDraft, type RehearsalSpec } from '../scheduler/index.ts';
+import { CLOCKS, type RehearsalDraft, type RehearsalSpec, rehearsals } from '../scheduler/index.ts';
 import { OneOf } from './controls.tsx';
 import type { Model } from './model.ts';
 import { KindsSheet, type PartProps, PatternsSheet } from './rehearsal-choices.tsx';
@@ -24,13 +25,7 @@ export function RehearsalSetup(props: {
   readonly begun: (draft: RehearsalDraft) => void;
 }) {
   const { model, begun } = props;
-  const [spec, setSpec] = useState<RehearsalSpec>(() => ({
-    patterns: model.chart.peek().document.patterns,
-    kinds: FIRST_KINDS,
-    count: 20,
-    clock: 30,
-    counts: false,
-  }));
+  const [spec, setSpec] = useState<RehearsalSpec>(() => firstSpec(model));
   const [problem, setProblem] = useState<string | null>(null);
   const change = (part: Partial<RehearsalSpec>): void => {
     setProblem(null);
@@ -75,6 +70,16 @@ export function RehearsalSetup(props: {
       <KindsSheet spec={spec} change={change} />
     </div>
   );
+}
+
+/** As the last one was set up, as far as the chart has its patterns. */
+function firstSpec(model: Model): RehearsalSpec {
+  const { patterns } = model.chart.peek().document;
+  const finished = rehearsals(model.log.peek()).at(-1);
+  const last = model.lastRehearsal.peek() ?? (finished ? specOfFinished(finished) : null);
+  if (!last) return { patterns, kinds: FIRST_KINDS, count: 20, clock: 30, counts: false };
+  const kept = patterns.filter((pattern) => last.patterns.includes(pattern));
+  return { ...last, patterns: kept.length > 0 ? kept : patterns };
 }
 
 /** How many, how fast, and whether it counts. */

@@ -73,12 +73,14 @@ export {
   LENGTHS,
   planRehearsal,
   rehearsable,
+  specOfFinished,
   useOf,
   type Weighed,
   weigh,
 } from './rehearsal-plan.ts';
 export { RehearsalRun } from './rehearsal-run.tsx';
 export {
+  gradedWords,
   type ScoreContext,
   type ScoreRow,
   scoreRows,

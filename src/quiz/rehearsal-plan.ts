@@ -1,9 +1,10 @@
 /** Which questions a rehearsal asks, and in which order. Pure: everything it hangs on is given. */
 
-import { type Card, createDice, type Dice } from '../cards/index.ts';
+import { type Card, createDice, type Dice, KINDS } from '../cards/index.ts';
 import { type PatternId, patternOf } from '../charts/index.ts';
-import { type LogState, type RehearsalSpec, recall } from '../scheduler/index.ts';
+import { type LogState, type RehearsalSpec, type Rehearsed, recall } from '../scheduler/index.ts';
 import type { Settings, Use } from '../store/index.ts';
+import { patternIn } from './asked-words.ts';
 
 /** Fewer cards than this are no rehearsal. */
 export const FEWEST_CARDS = 5;
@@ -22,6 +23,17 @@ export function useOf(use: Settings['use'], pattern: PatternId): Use {
   const byCushions = { 1: 'often', 2: 'now and then' } as const;
   const cushions = patternOf(pattern).cushions.length;
   return use[pattern] ?? byCushions[cushions as 1 | 2] ?? 'seldom';
+}
+
+/**
+ * What a finished rehearsal was set up with, as far as its record tells: of patterns and kinds those
+ * that were asked; of a count that some were left out of, the length it was.
+ */
+export function specOfFinished({ clock, counts, questions }: Rehearsed): RehearsalSpec {
+  const patterns = questions.flatMap((one) => patternIn(one)?.id ?? []);
+  const count = LENGTHS.find((length) => length >= questions.length) ?? Math.max(...LENGTHS);
+  const kinds = KINDS.filter((kind) => questions.some((one) => one.kind === kind));
+  return { patterns: [...new Set(patterns)], kinds, count, clock, counts };
 }
 
 export type Drawn = Pick<RehearsalSpec, 'patterns' | 'kinds' | 'counts'>;

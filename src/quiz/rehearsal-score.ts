@@ -1,9 +1,17 @@
 /** The score sheet of a finished rehearsal: what was asked, answered and right, and the totals. */
 
-import { type Asker, type Card, type Question, questionOf } from '../cards/index.ts';
+import {
+  type Asker,
+  type Card,
+  KINDS,
+  type Kind,
+  type Question,
+  questionOf,
+} from '../cards/index.ts';
 import { type Decimal, formatDecimal, minus, toDecimal, VERDICTS } from '../charts/index.ts';
 import type { Instance, RehearsalQuestion, Rehearsed } from '../scheduler/index.ts';
 import { askedWords, patternIn } from './asked-words.ts';
+import { KIND_NAMES } from './card-words.ts';
 import type { Given, Shown } from './phase.ts';
 import { seedAt } from './rehearsal.ts';
 import { instanceFor, mirrorFor } from './session.ts';
@@ -153,4 +161,32 @@ function valueWords(kind: RehearsalQuestion['kind'], value: Decimal): string {
 
 function hundredths(value: Decimal): Decimal {
   return (Math.round(value / 100) * 100) as Decimal;
+}
+
+/** Kinds that are graded by the tolerance in force; a ball and an arrival have their own. */
+const IN_FORCE: readonly Kind[] = ['number', 'window', 'in between'];
+
+/**
+ * "Tolerance in diamonds: 0.1; rail ball 0.1–0.2": what the answers were graded by. A verdict has none.
+ * @returns null if nothing was graded by one
+ */
+export function gradedWords(questions: readonly RehearsalQuestion[]): string | null {
+  const groups = [
+    ['', IN_FORCE] as const,
+    ...KINDS.filter((kind) => !IN_FORCE.includes(kind)).map(
+      (kind) => [`${KIND_NAMES[kind].toLowerCase()} `, [kind]] as const,
+    ),
+  ];
+  const said = groups.flatMap(([name, kinds]) => {
+    const own = questions.filter(({ kind }) => kinds.includes(kind));
+    const widths = own.map(({ tolerance }) => tolerance).filter((width) => width > 0);
+    return widths.length === 0 ? [] : [`${name}${rangeWords(widths)}`];
+  });
+  return said.length === 0 ? null : `Tolerance in diamonds: ${said.join('; ')}`;
+}
+
+/** "0.1", "0.1–0.2". */
+function rangeWords(widths: readonly number[]): string {
+  const ends = [Math.min(...widths), Math.max(...widths)];
+  return [...new Set(ends.map((end) => formatDecimal(hundredths(toDecimal(end)))))].join('–');
 }

@@ -4,7 +4,7 @@ import type { Rehearsed } from '../scheduler/index.ts';
 import type { Settings } from '../store/index.ts';
 import { AnswerStage } from './answer-stage.tsx';
 import { QuestionTitle } from './question-panel.tsx';
-import { type ScoreRow, secondsWords, totalsOf } from './rehearsal-score.ts';
+import { gradedWords, type ScoreRow, secondsWords, totalsOf } from './rehearsal-score.ts';
 
 /** Every question of a finished rehearsal with its answer, and the totals. */
 export function ScoreSheet(props: {
@@ -15,9 +15,11 @@ export function ScoreSheet(props: {
   readonly open: (row: number) => void;
 }) {
   const { event, rows, open } = props;
+  const graded = gradedWords(event.questions);
   return (
     <>
       <TotalsList event={event} />
+      {graded && <p class="soft-words score-tolerance">{graded}.</p>}
       <table class="score-table">
         <thead>
           <tr>

@@ -77,6 +77,18 @@ describe('the rehearsal under way', () => {
     }
   });
 
+  it('is remembered for its set-up in both when it is over', async () => {
+    expect(first.lastRehearsal.value).toBeNull();
+    await begin(2);
+    await heard();
+    await second.dropRehearsal('friday');
+    await heard();
+    for (const { rehearsal, lastRehearsal } of [first, second]) {
+      expect(rehearsal.value).toBeNull();
+      expect(lastRehearsal.value).toEqual(draft(0).spec);
+    }
+  });
+
   it('that cannot be read is counted, until it is dropped in whichever tab', async () => {
     await rawPut(`kept-rehearsal-${count}`, 'documents', { version: 2 }, 'rehearsal');
     await Promise.all([first.open(), second.open()]);

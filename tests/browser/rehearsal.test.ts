@@ -39,6 +39,7 @@ describe('a rehearsal', () => {
     await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
 
     await page.getByRole('button', { name: 'To Rehearsal' }).click();
+    expect(await page.getByRole('radio', { name: '10', exact: true }).isChecked()).toBe(true);
     await page.getByRole('link', { name: /of 10 made$/ }).click();
     await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
     expect(errors).toEqual([]);
@@ -148,7 +149,8 @@ describe('interrupted', () => {
   it('it is on Today, asks the same question again, and is dropped only after asking twice', async () => {
     const profile = await app.newProfile();
     const page = await app.open(profile, { fragment: '#/rehearsal' });
-    await begin(page, 10);
+    await page.getByRole('checkbox', { name: /^Window/ }).uncheck();
+    await begin(page, 10, '45 s');
     for (let n = 0; n < 3; n++) await callAll(page);
     await page.getByText('4 of 10', { exact: true }).waitFor();
     const asked = await page.locator('.facts [role=status]').textContent();
@@ -178,6 +180,10 @@ describe('interrupted', () => {
     await again.getByRole('button', { name: 'Yes, drop it' }).click();
     await again.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
     expect(await events(again)).toEqual([]);
+    // The next one begins with what the dropped one was set up with.
+    expect(await again.getByRole('radio', { name: '10', exact: true }).isChecked()).toBe(true);
+    expect(await again.getByRole('radio', { name: '45 s' }).isChecked()).toBe(true);
+    expect(await again.getByRole('checkbox', { name: /^Window/ }).isChecked()).toBe(false);
     await again.context().close();
   });
 
@@ -375,6 +381,37 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     expect(paper.ground).toBe('rgb(255, 255, 255)');
     expect(new Set(paper.ink)).toEqual(new Set(['rgb(0, 0, 0)']));
     expect(paper.columns).toBe('table-row');
+    await page.context().close();
+  });
+});
+
+describe('thirty questions on paper', () => {
+  it('are one page of A4, in type that can be read, each error on one line', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    await begin(page, 30);
+    for (let n = 0; n < 30; n++) await callAll(page);
+    await page.getByText('Tolerance in diamonds: 0.1').waitFor();
+    // A PDF's page tree says how many pages it has: ISO 32000-1, 7.7.3.2.
+    const paper = (await page.pdf({ format: 'A4' })).toString('latin1');
+    expect(/\/Type \/Pages\s+\/Count (\d+)/.exec(paper)?.[1]).toBe('1');
+    await page.emulateMedia({ media: 'print' });
+    // A4 less two margins of 10 mm; a CSS pixel is 1/96 inch (CSS Values 3).
+    await page.setViewportSize({ width: 718, height: 1047 });
+    const cells = await page.locator('.score-table td').evaluateAll((all) =>
+      all.map((cell) => {
+        const text = document.createRange();
+        text.selectNodeContents(cell);
+        const label = cell.getAttribute('data-label');
+        const size = Number.parseFloat(getComputedStyle(cell).fontSize) * 0.75;
+        const lines = new Set([...text.getClientRects()].map(({ top }) => Math.round(top))).size;
+        return { label, size, lines };
+      }),
+    );
+    expect(Math.min(...cells.map(({ size }) => size))).toBeGreaterThanOrEqual(8.49);
+    const errors = cells.filter(({ label }) => label === 'error');
+    expect(errors.map(({ lines }) => lines)).toEqual(Array(30).fill(1));
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(wide).toBeLessThanOrEqual(0);
     await page.context().close();
   });
 });

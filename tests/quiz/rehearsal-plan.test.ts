@@ -2,7 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Card, cardsOf } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
-import { planRehearsal, rehearsable, useOf, type Weighed, weigh } from '../../src/quiz/index.ts';
+import {
+  planRehearsal,
+  rehearsable,
+  specOfFinished,
+  useOf,
+  type Weighed,
+  weigh,
+} from '../../src/quiz/index.ts';
 import { type CardMemory, foldLog, type LogState } from '../../src/scheduler/index.ts';
 import { base, said } from '../scheduler/making.ts';
 
@@ -42,6 +49,34 @@ describe('the cards a rehearsal is drawn from', () => {
     const ofMet = CARDS.filter(({ lineId, kind }) => lineId === met.lineId && kind !== 'trust');
     expect(ids).toEqual([...ofMet.map(({ id }) => id), remembered.id]);
     expect(rehearsable(CARDS, EMPTY, { ...ALL, counts: true })).toEqual([]);
+  });
+});
+
+describe('the set-up of a finished rehearsal', () => {
+  const asked = (card: string, kind: 'number' | 'window') => ({
+    ...{ card, kind, answer: [1], errors: [0], outcome: 'pocketed', ms: 1000 },
+    ...{ ranOut: false, tolerance: 0.1 },
+  });
+  const finished = (questions: readonly ReturnType<typeof asked>[]) =>
+    specOfFinished(
+      said(base(0, 9), 'rehearsed', { counts: true, clock: null, began: 1, questions } as never),
+    );
+
+  it('is its clock, its length, whether it counted, and what it asked', () => {
+    const [one, other] = [asked('c/cross-side/5', 'window'), asked('c/up-and-back/1', 'number')];
+    expect(finished([...Array(9).fill(one), other])).toEqual({
+      patterns: ['cross-side', 'up-and-back'],
+      kinds: ['number', 'window'],
+      count: 10,
+      clock: null,
+      counts: true,
+    });
+  });
+
+  it('is one of the lengths there are, though some of it was left out', () => {
+    const one = asked('c/cross-side/5', 'number');
+    expect(finished(Array(17).fill(one)).count).toBe(20);
+    expect(finished(Array(200).fill(one)).count).toBe(30);
   });
 });
 

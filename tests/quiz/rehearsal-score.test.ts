@@ -3,6 +3,7 @@ import { type Card, cardsOf, pictureFor, questionOf } from '../../src/cards/inde
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import {
   askerFor,
+  gradedWords,
   type ScoreContext,
   type ScoreRow,
   scoreRows,
@@ -38,6 +39,18 @@ describe('the totals', () => {
     expect(totalsOf(questions).medianMs).toBe(4500);
     expect(totalsOf(questions.slice(0, 3)).medianMs).toBe(4000);
     expect(totalsOf(questions.slice(4)).medianMs).toBeNull();
+  });
+});
+
+describe('the tolerance of the sheet', () => {
+  it('is the one in force, and beside it what balls and arrivals were graded by', () => {
+    const ball = (tolerance: number) => of({ kind: 'rail ball', tolerance });
+    const trust = of({ kind: 'trust', tolerance: 0 });
+    expect(gradedWords([of({}), of({ kind: 'window' }), trust])).toBe('Tolerance in diamonds: 0.1');
+    expect(gradedWords([ball(0.2), of({ tolerance: 0.05 }), ball(0.1234)])).toBe(
+      'Tolerance in diamonds: 0.05; rail ball 0.12–0.2',
+    );
+    expect(gradedWords([trust])).toBeNull();
   });
 });
 
