@@ -95,6 +95,16 @@ export function watchErrors(page: Page): string[] {
   return errors;
 }
 
+/** Loads the page anew with the text of its root at a size, px; 32 is 200 %. */
+export async function enlarge(page: Page, text: number): Promise<void> {
+  await page.addInitScript((size) => {
+    document.addEventListener('DOMContentLoaded', () => {
+      document.documentElement.style.fontSize = `${size}px`;
+    });
+  }, text);
+  await page.reload();
+}
+
 export async function phaseOf(page: Page): Promise<string> {
   return (await page.locator('main.quiz').getAttribute('data-phase')) ?? 'none';
 }

@@ -5,6 +5,7 @@ import {
   type App,
   answerRight,
   beginQuiz,
+  enlarge,
   type Remembered,
   reachQuestion,
   startApp,
@@ -115,6 +116,54 @@ describe('placement', () => {
   });
 });
 
+/** Text at 200 % as WCAG 2.2 has it in 1.4.4; the two phones are ours. */
+describe.each([
+  [390, 844],
+  [320, 640],
+] as const)('large text on a screen of %i by %i', (width, height) => {
+  it('the places to go are one row, and the button to begin lies clear above it', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/placement', width, height });
+    await enlarge(page, 32);
+    const begin = page.getByRole('button', { name: /^Begin/ });
+    await begin.waitFor();
+    const places = page.locator('.navigation a');
+    const tops = await places.evaluateAll((all) => all.map((a) => a.getBoundingClientRect().top));
+    expect(tops.length).toBeGreaterThan(1);
+    expect(new Set(tops).size).toBe(1);
+    const cut = await places.evaluateAll((all) => all.filter((a) => a.scrollWidth > a.clientWidth));
+    expect(cut).toEqual([]);
+    const row = await page.locator('.navigation').boundingBox();
+    const button = await begin.boundingBox();
+    if (!row || !button) throw new Error('not there');
+    expect(row.y + row.height).toBeCloseTo(height, 0);
+    expect(button.y).toBeGreaterThanOrEqual(0);
+    expect(button.y + button.height).toBeLessThanOrEqual(row.y);
+    await page.locator('.navigation a').last().focus();
+    const last = await page.locator('.navigation a').last().boundingBox();
+    expect((last?.x ?? width) + (last?.width ?? width)).toBeLessThanOrEqual(width);
+    await page.context().close();
+  });
+
+  it('Today breaks no word of its ways, and its bars end alike', async () => {
+    const page = await app.open(await app.newProfile(), { width, height });
+    await enlarge(page, 32);
+    await page.locator('.ways').waitFor();
+    expect(
+      await brokenWords(
+        page,
+        'h1, .ways strong, .ways span, .offer .key, .bars li > span:first-child',
+      ),
+    ).toEqual([]);
+    const ends = await page
+      .locator('.bar')
+      .evaluateAll((bars) => bars.map((bar) => bar.getBoundingClientRect().right));
+    expect(ends.length).toBeGreaterThan(1);
+    expect(Math.max(...ends) - Math.min(...ends)).toBeLessThan(0.5);
+    await expectWithin(page);
+    await page.context().close();
+  });
+});
+
 describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
   it.each([
     ['a small phone', 320, 640, 16],
@@ -125,12 +174,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
   ] as const)('on %s every state is accessible and within the page', async (...view) => {
     const [, width, height, text] = view;
     const page = await app.open(await app.newProfile(), { width, height, colorScheme });
-    await page.addInitScript((size) => {
-      document.addEventListener('DOMContentLoaded', () => {
-        document.documentElement.style.fontSize = `${size}px`;
-      });
-    }, text);
-    await page.reload();
+    await enlarge(page, text);
     await page.getByRole('link', { name: 'I know some of these: placement' }).waitFor();
     await expectWithin(page);
     await page.goto(`${app.url}#/placement`);
@@ -222,6 +266,24 @@ async function call(page: Page, number: string): Promise<void> {
   await page.keyboard.type(number);
   await page.keyboard.press('Enter');
   await page.locator('main.quiz[data-phase="told"]').waitFor();
+}
+
+/** Words that do not stand on one line. */
+function brokenWords(page: Page, selector: string): Promise<string[]> {
+  return page.evaluate((wanted) => {
+    const broken: string[] = [];
+    for (const element of document.querySelectorAll(wanted)) {
+      const text = element.firstChild;
+      if (!(text instanceof Text)) throw new Error(`no text: ${element.outerHTML}`);
+      for (const { 0: word, index } of text.data.matchAll(/[^\s-]+/g)) {
+        const range = document.createRange();
+        range.setStart(text, index);
+        range.setEnd(text, index + word.length);
+        if (range.getClientRects().length > 1) broken.push(word);
+      }
+    }
+    return broken;
+  }, selector);
 }
 
 async function chosenOf(page: Page, label: string): Promise<string | null> {
