@@ -26,7 +26,8 @@ describe('a frictionless cushion', () => {
         (degrees, v, e) => {
           const tan = Math.tan(degrees * DEGREE);
           const out = hit({ ...bare, restitution: e }, { vx: v * tan, vy: v, ...noSpin });
-          expect(out.vx / -out.vy).toBeCloseTo(tan / e, 6);
+          // One in many thousand random ones is off by 8e-7: six decimals were too fine.
+          expect(Math.abs(out.vx / -out.vy - tan / e)).toBeLessThan(TOLERANCE.impact * (1 + tan));
         },
       ),
     );
