@@ -10,6 +10,8 @@ it('pictures', async () => {
     height: 844,
     fragment: '#/settings',
   });
+  // Both ways drawn whole, not on their way.
+  await page.emulateMedia({ reducedMotion: 'reduce' });
   await page.getByLabel('Pictures').selectOption({ label: 'as printed only' });
   await page.goto(app.url);
   const remembered: Remembered = new Map();
