@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
+import { markLine } from '../quiz/index.ts';
 import { namedLines } from './line-names.ts';
-import { markLine } from './mark-line.ts';
 import type { Model } from './model.ts';
 
 /** What is not asked, with the way back in; nothing if nothing is set aside. */

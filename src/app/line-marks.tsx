@@ -1,10 +1,9 @@
 import { useState } from 'preact/hooks';
 import { lineIdOf } from '../cards/index.ts';
 import type { Line } from '../charts/index.ts';
-import { type LineMark, NoteForm } from '../quiz/index.ts';
+import { type LineMark, markLine, NoteForm } from '../quiz/index.ts';
 import { FlagMark } from './flag-mark.tsx';
 import { type FlagPlayed, flagWords } from './flags.ts';
-import { markLine } from './mark-line.ts';
 import type { Model } from './model.ts';
 
 /** What the player has said of a chart's line: a flag, a note, that it is set aside. */

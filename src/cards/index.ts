@@ -16,7 +16,7 @@ export {
   numberIdOf,
   type SkillCard,
 } from './card.ts';
-export { createDice, type Dice, hashOf, multiplesBetween } from './dice.ts';
+export { createDice, type Dice, hashOf } from './dice.ts';
 export {
   type Grade,
   gradeAnswer,
@@ -27,11 +27,10 @@ export {
   toleranceFor,
 } from './grade.ts';
 export { instancesOf } from './instance.ts';
-export { type BallPlace, kickAt, routeFor } from './kick.ts';
-export { betweensOf, countOn, type Known, placeOf } from './known.ts';
+export { routeFor } from './kick.ts';
+export { type Known, placeOf } from './known.ts';
 export {
   type FoundWay,
-  inCount,
   type LookedUp,
   lookUp,
   type MissedWay,

@@ -80,7 +80,7 @@ function beside(chart: Chart, line: Line, count: Count, speed: Speed): readonly 
 }
 
 /** The known targets of a line's start on a rail, ascending. */
-export function knownOn(chart: Chart, line: Line, count: Count, speed: Speed): readonly Known[] {
+function knownOn(chart: Chart, line: Line, count: Count, speed: Speed): readonly Known[] {
   const pattern = patternOf(line.pattern);
   const pockets = chart.lines
     .filter((one) => one.start === line.start && sameWay(patternOf(one.pattern), pattern))

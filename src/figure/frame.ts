@@ -55,7 +55,7 @@ export function spot(frame: Frame, point: Point): Spot {
 }
 
 /** The table's point that is drawn at a spot: the inverse of `spot`. */
-export function tablePoint(frame: Frame, place: Spot): Point {
+function tablePoint(frame: Frame, place: Spot): Point {
   return mirrorPoint(frame.table, { x: place.y / 1000, y: place.x / 1000 }, frame.mirror);
 }
 

@@ -30,7 +30,7 @@ export interface Pointing {
   readonly onDone?: () => void;
 }
 
-export function railRange(count: Count, step: number): Range {
+function railRange(count: Count, step: number): Range {
   return { least: 0, most: divisions(count.rail), step };
 }
 

@@ -39,7 +39,7 @@ export interface Finger {
 type SvgPointer = PointerEvent & { readonly currentTarget: SVGGraphicsElement };
 
 /** @returns null while the drawing is not laid out */
-export function fingerOf(event: SvgPointer): Finger | null {
+function fingerOf(event: SvgPointer): Finger | null {
   const svg = event.currentTarget.ownerSVGElement ?? event.currentTarget;
   const toScreen = svg.getScreenCTM();
   if (!toScreen || toScreen.a === 0) return null;

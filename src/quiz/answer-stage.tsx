@@ -7,7 +7,7 @@ import type { Count, Mirror } from '../table/index.ts';
 import { AnswerPanel } from './answer-panel.tsx';
 import { anchorWords, cueOf } from './cue.ts';
 import { feedbackFor } from './feedback.ts';
-import { type FigureParts, objectOf, targetOf } from './feedback-figure.ts';
+import { eachRailOnce, type FigureParts, objectOf, targetOf } from './feedback-figure.ts';
 import type { Given, Shown } from './phase.ts';
 
 /** An answer as every kind of session shows it: both ways on the table, and the words. */
@@ -108,9 +108,7 @@ export function PartsFigure(props: {
     <TableFigure
       frame={{ table: chart.setting.table, mirror: props.mirror }}
       label={props.label}
-      counts={labelled.filter(
-        (count, n) => labelled.findIndex((one) => one.rail === count.rail) === n,
-      )}
+      counts={eachRailOnce(labelled)}
       target={props.target === undefined ? pattern.target : props.target}
       ball={turn === undefined ? parts.ball : null}
       paths={parts.paths}

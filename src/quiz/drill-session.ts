@@ -10,9 +10,10 @@ import { formatDrill } from './drill-code.ts';
 import type { Drill } from './drill-questions.ts';
 import { answersIn, nextOf } from './drill-run.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
+import { notSaved } from './not-saved.ts';
 import type { Given, ShownCard } from './phase.ts';
 import type { SessionPorts } from './ports.ts';
-import { answerTime, givenParts, gradeFor, instanceFor, notSaved } from './session.ts';
+import { answerTime, givenParts, gradeFor, instanceFor } from './session.ts';
 
 export interface DrillPorts extends SessionPorts {
   readonly drill: Drill;

@@ -6,9 +6,10 @@ import { KIND_NAMES } from './card-words.ts';
 import type { DrillSpec } from './drill-code.ts';
 import type { Basis, Figures, Lean, Past } from './drill-result.ts';
 import type { WeakZone } from './drill-weak.ts';
+import { capital } from './words.ts';
 
 /** "low starts"; of a single pattern "starts 1.0–3.5". */
-export function zoneWords(zone: Zone, pattern: PatternId | null): string {
+function zoneWords(zone: Zone, pattern: PatternId | null): string {
   return pattern ? `starts ${zoneRange(zone, pattern)}` : `${zone} starts`;
 }
 
@@ -112,8 +113,4 @@ export function tenths(value: number): string {
 
 export function hundredths(value: number): string {
   return formatDecimal(toDecimal(Math.round(value * 100) / 100), 2);
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -5,7 +5,8 @@ import type { EventDraft } from '../scheduler/index.ts';
 import { type EarStep, nextByEar } from './ear-cards.ts';
 import type { EarQuestion } from './ear-phase.ts';
 import { hold, later, letGo, newTurn, pauseAt, type Run, say } from './ear-run.ts';
-import { askerFor, notSaved, queueSettings } from './session.ts';
+import { notSaved } from './not-saved.ts';
+import { askerFor, queueSettings } from './session.ts';
 import { earWords } from './spoken.ts';
 
 export const CAUTION = 'Do not practise while driving.';

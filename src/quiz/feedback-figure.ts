@@ -10,8 +10,6 @@ import {
   type Pattern,
   type PatternId,
   patternOf,
-  roundTo,
-  toDecimal,
   toNumber,
 } from '../charts/index.ts';
 import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
@@ -27,6 +25,7 @@ import {
   type Target,
   targetPoint,
 } from '../table/index.ts';
+import { inHundredths } from './words.ts';
 
 export interface FigureParts {
   readonly paths: readonly FigurePath[];
@@ -157,12 +156,7 @@ export function startMark({ pattern, start }: Start): FigureMark {
 
 /** A place on a rail, called or true. */
 export function placeMark(tone: 'yours' | 'true', count: Count, place: Decimal): FigureMark {
-  return { tone, count, diamond: toNumber(place), label: formatDecimal(hundredth(place)) };
-}
-
-/** As it is said. */
-function hundredth(value: Decimal): Decimal {
-  return roundTo(toNumber(value), toDecimal(0.01));
+  return { tone, count, diamond: toNumber(place), label: formatDecimal(inHundredths(place)) };
 }
 
 /** A line at its three speeds: for meeting it and for the pattern's page. */
@@ -173,4 +167,9 @@ export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
     return [speed, { named: exact, label: formatDecimal(printed), stretches }] as const;
   });
   return linesFigure(chart, line, Object.fromEntries(entries));
+}
+
+/** Each rail once, in the first of the counts given for it: its diamonds are written out once. */
+export function eachRailOnce(counts: readonly Count[]): readonly Count[] {
+  return counts.filter((count, n) => counts.findIndex((one) => one.rail === count.rail) === n);
 }

@@ -1,6 +1,5 @@
-export { AnswerPanel, FocusedButton, Legend, SpeedLegend, SpeedTable } from './answer-panel.tsx';
-export { AnswerStage, PartsFigure } from './answer-stage.tsx';
-export { cardName, cardTruth, KIND_NAMES, KIND_NOTES } from './card-words.ts';
+export { Legend, SpeedLegend } from './answer-panel.tsx';
+export { cardName, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { type ClockFace, clockFace } from './clock-face.ts';
 export { stepWords } from './cue.ts';
 export {
@@ -16,7 +15,7 @@ export {
 export { createDrill, type Drill, drillCards, MOST_ASKED } from './drill-questions.ts';
 export { figuresOf, leanOf, medianOf, type Past, pastOf } from './drill-result.ts';
 export { DrillResult } from './drill-result-panel.tsx';
-export { isOver, isUnfinished, nextOf, type Run, runOf, runsIn, specOf } from './drill-run.ts';
+export { isOver, isUnfinished, type Run, runOf, runsIn, specOf } from './drill-run.ts';
 export { DrillScreen } from './drill-screen.tsx';
 export {
   createDrillSession,
@@ -54,7 +53,9 @@ export {
 } from './entry.ts';
 export { type FigureParts, lineAtSpeeds, linesFigure, playAt } from './feedback-figure.ts';
 export { NoteForm } from './line-actions.tsx';
-export { minutesFor, questionsIn, timePerQuestion } from './pace.ts';
+export { type LineMark, markLine } from './mark-line.ts';
+export { notSaved } from './not-saved.ts';
+export { minutesFor, questionsIn } from './pace.ts';
 export { type Choosable, choosable } from './placement-course.ts';
 export { PlacementRun } from './placement-run.tsx';
 export { createPlacement, type Placement, type PlacementPorts } from './placement-session.ts';
@@ -89,16 +90,7 @@ export {
 } from './rehearsal-score.ts';
 export { ScoreSheet, SheetQuestion } from './rehearsal-sheet.tsx';
 export { type RehearsalSource, sourceOf, termsOf } from './rehearsal-source.ts';
-export {
-  askerFor,
-  createSession,
-  type LineMark,
-  mirrorFor,
-  notSaved,
-  type QuizPorts,
-  queueSettings,
-  type Session,
-} from './session.ts';
+export { askerFor, createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';
 export { nextDue, nextWords } from './summary.ts';
 export {

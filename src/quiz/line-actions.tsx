@@ -4,8 +4,8 @@ import { isLineCard, type LineCard } from '../cards/index.ts';
 import { formatDecimal, parseDecimal, patternOf, toDecimal, toNumber } from '../charts/index.ts';
 import type { LogState } from '../scheduler/index.ts';
 import { divisions } from '../table/index.ts';
+import type { LineMark } from './mark-line.ts';
 import type { Given } from './phase.ts';
-import type { LineMark } from './session.ts';
 
 /** Longest note, characters. */
 const LONGEST_NOTE = 500;

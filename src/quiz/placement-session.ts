@@ -7,6 +7,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type LineCard, questionOf } from '../cards/index.ts';
 import { type PatternId, toNumber } from '../charts/index.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
+import { notSaved } from './not-saved.ts';
 import type { Given, Progress, ShownCard } from './phase.ts';
 import {
   type Course,
@@ -17,7 +18,7 @@ import {
   planOf,
   standingOf,
 } from './placement-course.ts';
-import { answerTime, askerFor, gradeFor, mirrorFor, notSaved, type QuizPorts } from './session.ts';
+import { answerTime, askerFor, gradeFor, mirrorFor, type QuizPorts } from './session.ts';
 
 export interface PlacementPorts extends Omit<QuizPorts, 'minutes'> {
   /** What is asked, one after the other. */

@@ -50,7 +50,7 @@ function daysWords([first, last]: readonly [number, number]): string {
   return `${first}–${last} days`;
 }
 
-export function linesWords(count: number): string {
+function linesWords(count: number): string {
   return `${count} ${count === 1 ? 'line' : 'lines'}`;
 }
 

@@ -5,7 +5,7 @@ import { Ruler, TableFigure } from '../figure/index.ts';
 import type { Count } from '../table/index.ts';
 import { isSecondTap } from './double-tap.ts';
 import { type Answering, type Entry, numberIn } from './entry.ts';
-import { objectOf, startMark, targetOf } from './feedback-figure.ts';
+import { eachRailOnce, objectOf, startMark, targetOf } from './feedback-figure.ts';
 import { keepFocus, NumberPad } from './number-pad.tsx';
 import type { Shown } from './phase.ts';
 import { QuestionFacts } from './question-panel.tsx';
@@ -77,7 +77,7 @@ function QuestionTable({ chart, shown, entry, answering }: StageProps) {
     <TableFigure
       frame={{ table, mirror }}
       label={questionWords(question, mirror, chart.naming)}
-      counts={countsOf([pattern.start, pattern.aim, ...placeCounts(shown)])}
+      counts={eachRailOnce([pattern.start, pattern.aim, ...placeCounts(shown)])}
       target={targetOf(chart, question)}
       marks={[startMark(question), ...aimMarks(shown)]}
       {...(object ? { objects: [{ at: object }] } : {})}
@@ -101,11 +101,6 @@ function QuestionTable({ chart, shown, entry, answering }: StageProps) {
 /** The rail on which a ball stands or an arrival is asked for. */
 function placeCounts({ question }: Shown): readonly Count[] {
   return 'count' in question ? [question.count] : [];
-}
-
-/** One label a rail. */
-function countsOf(counts: readonly Count[]): readonly Count[] {
-  return counts.filter((count, n) => counts.findIndex((one) => one.rail === count.rail) === n);
 }
 
 /** The aim is given where the arrival is asked. */

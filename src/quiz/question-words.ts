@@ -32,7 +32,7 @@ export function questionWords(question: Question, mirror: Mirror, naming: Naming
 }
 
 /** "off the foot rail, then the right rail". */
-export function cushionWords({ pattern: id }: Question, mirror: Mirror): string {
+function cushionWords({ pattern: id }: Question, mirror: Mirror): string {
   const pattern = patternOf(id);
   const struck = pattern.stroke?.running ? 'with running side, ' : '';
   const cushions = pattern.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
@@ -42,7 +42,7 @@ export function cushionWords({ pattern: id }: Question, mirror: Mirror): string 
 type BallQuestion = Extract<Question, { readonly kind: 'rail ball' | 'off the rail' }>;
 
 /** "a ball at 5.5 on the right rail", "… 1 diamond off the right rail, level with 5.5". */
-export function ballPlaceWords(question: BallQuestion, mirror: Mirror): string {
+function ballPlaceWords(question: BallQuestion, mirror: Mirror): string {
   const rail = railName(question.count.rail, mirror);
   const at = formatDecimal(question.at);
   if (question.kind === 'rail ball') return `a ball at ${at} on the ${rail}`;

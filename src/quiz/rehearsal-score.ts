@@ -12,6 +12,7 @@ import { type Decimal, formatDecimal, minus, toDecimal, VERDICTS } from '../char
 import type { Instance, RehearsalQuestion, Rehearsed } from '../scheduler/index.ts';
 import { askedWords, patternIn } from './asked-words.ts';
 import { KIND_NAMES } from './card-words.ts';
+import { medianOf } from './drill-result.ts';
 import type { Given, Shown } from './phase.ts';
 import { seedAt } from './rehearsal.ts';
 import { instanceFor, mirrorFor } from './session.ts';
@@ -38,14 +39,6 @@ export function totalsOf(questions: readonly RehearsalQuestion[]): Totals {
     ranOut: questions.filter((one) => one.ranOut).length,
     medianMs: medianOf(given.map((one) => one.ms)),
   };
-}
-
-/** The middle one, or half-way between the middle two. */
-function medianOf(values: readonly number[]): number | null {
-  const sorted = [...values].sort((a, b) => a - b);
-  const low = sorted[Math.floor((sorted.length - 1) / 2)];
-  const high = sorted[Math.floor(sorted.length / 2)];
-  return low === undefined || high === undefined ? null : (low + high) / 2;
 }
 
 export interface ScoreRow {

@@ -15,10 +15,11 @@ import type {
   RehearsedDraft,
 } from '../scheduler/index.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
+import { notSaved } from './not-saved.ts';
 import type { Given, ShownCard } from './phase.ts';
 import type { SessionPorts } from './ports.ts';
 import type { RehearsalSource } from './rehearsal-source.ts';
-import { answerTime, givenParts, gradeFor, instanceFor, mirrorFor, notSaved } from './session.ts';
+import { answerTime, givenParts, gradeFor, instanceFor, mirrorFor } from './session.ts';
 
 export interface RehearsalPorts extends Omit<SessionPorts, 'chart' | 'settings' | 'append'> {
   /** Of the terms of its draft. */

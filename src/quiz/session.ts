@@ -32,10 +32,12 @@ import {
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
+import { type LineMark, markLine } from './mark-line.ts';
+import { notSaved } from './not-saved.ts';
 import { questionsIn } from './pace.ts';
 import type { Asking, Given, Phase, Progress } from './phase.ts';
 import type { SessionPorts } from './ports.ts';
-import { type Summary, summaryOf } from './summary.ts';
+import { answersOn, type Summary, summaryOf } from './summary.ts';
 
 export interface QuizPorts extends SessionPorts {
   readonly cards: readonly Card[];
@@ -65,12 +67,6 @@ export interface Session extends Answering {
   readonly painted: () => void;
 }
 
-type Undated<E> = E extends EventDraft ? Omit<E, 'day' | 'at'> : never;
-/** What a player says of a line beside answering it. */
-export type LineMark = Undated<
-  Extract<EventDraft, { readonly type: 'set aside' | 'noted' | 'flagged' }>
->;
-
 /** The ports, and what the session keeps for itself. */
 interface Run extends QuizPorts {
   /** Skills without an instance on this chart. */
@@ -85,7 +81,8 @@ export function createSession(ports: QuizPorts): Session {
   const run: Run = { ...ports, unaskable: new Set(), began: ports.now(), answered: signal(0) };
   const phase = signal<Phase>(phaseFor(run));
   const summary = computed(() => summaryOf(ports));
-  const progress = computed<Progress>(() => progressOf(run, summary.value.answers));
+  // Counted by itself: the summary looks ahead for what is due next, which only the end shows.
+  const progress = computed<Progress>(() => progressOf(run));
 
   /** Ids of this session's answers that still count, newest last. */
   const mine: string[] = [];
@@ -180,14 +177,7 @@ export function createSession(ports: QuizPorts): Session {
       run.answered.value = mine.length;
       phase.value = asking(run, card) ?? phaseFor(run);
     },
-    mark: async (draft) => {
-      try {
-        await ports.append({ ...draft, ...moment(ports) });
-        return null;
-      } catch (error) {
-        return notSaved(error);
-      }
-    },
+    mark: (draft) => markLine(ports, draft),
     painted: () => ports.stopwatch.start(),
   };
 }
@@ -323,22 +313,15 @@ function minutesLeft({ minutes, began, now }: Run): number | null {
 }
 
 /** Cards still to ask today, new lines among them; or as many as the minutes have room for. */
-function progressOf(run: Run, today: number): Progress {
+function progressOf(run: Run): Progress {
   const { cards, log, settings, answered } = run;
   const wanted = queueSettings(settings.value);
   const { due, fresh } = agendaFor(cards, log.value, run.today(), wanted);
   const waiting = due.length + fresh.length;
   const minutes = minutesLeft(run);
-  if (minutes === null) return { answered: today, left: waiting, waiting };
+  if (minutes === null) {
+    return { answered: answersOn(log.value, run.today()).length, left: waiting, waiting };
+  }
   const room = minutes === 0 ? 0 : questionsIn(minutes, log.value);
   return { answered: answered.value, left: Math.min(waiting, room), waiting };
-}
-
-/** Why something could not be written, and what to do. */
-export function notSaved(error: unknown): string {
-  const full = error instanceof DOMException && error.name === 'QuotaExceededError';
-  const [why, remedy] = full
-    ? ['the device has no room left', 'make room and press again']
-    : ['the browser refused to write it', 'press again, or open the page anew'];
-  return `Not saved: ${why}. Nothing is lost here; ${remedy}.`;
 }

@@ -2,6 +2,7 @@
 
 import type { NumberQuestion, WindowQuestion } from '../cards/index.ts';
 import { type Decimal, formatDecimal, patternOf, size } from '../charts/index.ts';
+import { capital } from './words.ts';
 
 /** What can be asked without a picture. */
 export type SpokenQuestion = NumberQuestion | WindowQuestion;
@@ -72,8 +73,4 @@ function spokenMovement(by: Decimal): string {
 
 function writtenMovement(by: Decimal): string {
   return by === 0 ? 'same' : formatDecimal(by, 1, true);
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

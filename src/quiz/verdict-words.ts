@@ -5,13 +5,12 @@ import {
   type Decimal,
   formatDecimal,
   minus,
-  roundTo,
   toDecimal,
   toNumber,
   VERDICTS,
 } from '../charts/index.ts';
 import type { Given } from './phase.ts';
-import { errorWords, movementWords } from './words.ts';
+import { errorWords, inHundredths, movementWords } from './words.ts';
 
 /** @param given null for "show me" */
 export function verdictWords(question: Question, given: Given | null): string {
@@ -63,20 +62,16 @@ function solvedVerdict(
   given: Given | null,
   said: string,
 ): string {
-  const right = `${says} ${formatDecimal(hundredths(truth), 2)}.`;
+  const right = `${says} ${formatDecimal(inHundredths(truth), 2)}.`;
   const [called] = given?.values ?? [];
   const [error] = given?.grade.errors ?? [];
   if (called === undefined || error === undefined) return right;
   // From the number as it is said, so that the difference is that of the numbers that are read.
-  const off = minus(called, hundredths(truth));
+  const off = minus(called, inHundredths(truth));
   if (off === 0 || error === 0) return `${right} ${said} it.`;
   const within =
-    kind === 'in between' ? '' : ` Within ${formatDecimal(hundredths(tolerance))} counts.`;
+    kind === 'in between' ? '' : ` Within ${formatDecimal(inHundredths(tolerance))} counts.`;
   return `${right} ${said} ${formatDecimal(called)}: ${errorWords(off)}.${within}`;
-}
-
-function hundredths(value: Decimal): Decimal {
-  return roundTo(toNumber(value), toDecimal(0.01));
 }
 
 function windowVerdict({ line }: Of<'window'>, given: Given | null): string {

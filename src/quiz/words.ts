@@ -7,7 +7,9 @@ import {
   inDiamonds,
   minus,
   type Pattern,
+  roundTo,
   toDecimal,
+  toNumber,
 } from '../charts/index.ts';
 import {
   type JawPart,
@@ -151,7 +153,7 @@ function besideWords({ miss }: Replay, units: Units): string {
   return by.startsWith('0 ') ? ', on its way to the middle' : `, ${by} ${longOrShort(miss)}`;
 }
 
-export function longOrShort(miss: number | null): string {
+function longOrShort(miss: number | null): string {
   return (miss ?? 0) >= 0 ? 'long' : 'short';
 }
 
@@ -159,4 +161,13 @@ export function longOrShort(miss: number | null): string {
 export function movementWords(printed: Decimal, medium: Decimal): string {
   const by = minus(printed, medium);
   return by === 0 ? 'same' : formatDecimal(by, 1, true);
+}
+
+/** As it is said: to the hundredth, halves away from zero, so that a step down is as one up. */
+export function inHundredths(value: Decimal): Decimal {
+  return roundTo(toNumber(value), toDecimal(0.01));
+}
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -10,12 +10,11 @@ import {
   interpolate,
   minus,
   plus,
-  roundTo,
   size,
   toDecimal,
-  toNumber,
 } from '../charts/index.ts';
 import { knownName } from './question-words.ts';
+import { capital, inHundredths } from './words.ts';
 
 export interface Working {
   readonly steps: readonly string[];
@@ -112,12 +111,4 @@ function ruleWords(miss: Decimal): string {
   return miss > 0
     ? `The ball itself wants less: here take ${by} off what the rule gives.`
     : `The ball itself wants more: here add ${by} to what the rule gives.`;
-}
-
-function inHundredths(value: Decimal): Decimal {
-  return roundTo(toNumber(value), toDecimal(0.01));
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
