@@ -85,7 +85,7 @@ function MinutesChoice({ model }: { readonly model: Model }) {
       <OneOf
         legend="I have"
         name="minutes"
-        options={[...MINUTES.map((one) => [one, `${one} min`] as const), [null, 'all of it']]}
+        options={[...MINUTES.map((one) => [one, `${one} min`] as const), [null, 'no limit']]}
         chosen={minutes}
         onChoose={choose}
       />
