@@ -14,7 +14,7 @@ import { formatScreen } from './router.ts';
 /** How many anchors each pattern of the chart has. */
 function anchorCounts(chart: Chart, bound: number): ReadonlyMap<PatternId, number> {
   return new Map(
-    chart.document.patterns.map((id) => {
+    chart.patterns.map((id) => {
       const lines = chart.lines.filter((line) => line.pattern === id);
       return [id, anchorsOf(lines, bound).chosen.length];
     }),
@@ -74,7 +74,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
       </section>
       <SetAsideSheet model={model} />
       <ul class="pattern-list">
-        {document.patterns.map((id) => {
+        {chart.patterns.map((id) => {
           const pattern = patternOf(id);
           const lines = chart.lines.filter((line) => line.pattern === id);
           const middle = lines[Math.floor(lines.length / 2)];

@@ -37,8 +37,8 @@ export function firstChoices(chart: Chart, runs: readonly Run[]): Choices {
 }
 
 /** A chart's patterns in the order of all patterns. */
-export function patternsOf({ document }: Chart): readonly PatternId[] {
-  return PATTERNS.map(({ id }) => id).filter((id) => document.patterns.includes(id));
+export function patternsOf({ patterns }: Chart): readonly PatternId[] {
+  return PATTERNS.map(({ id }) => id).filter((id) => patterns.includes(id));
 }
 
 /** A drill whole, all but its seed: by the settings in force. */

@@ -26,7 +26,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
       (error: unknown) => setProblem(notSaved(error)),
     );
   };
-  const { document } = model.chart.value;
+  const { document, patterns } = model.chart.value;
   const tolerance = toleranceFor(toleranceOf(settings), document.printStep);
   return (
     <Page title="Settings">
@@ -120,7 +120,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             onChoose={(units) => change({ units })}
           />
         </section>
-        <KindsSheet settings={settings} patterns={document.patterns} change={change} />
+        <KindsSheet settings={settings} patterns={patterns} change={change} />
         <BackupSheet model={model} files={files} />
         <GoodToKnow tolerance={tolerance} />
       </div>

@@ -174,7 +174,7 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
         )}
       </p>
       <ul class="bars">
-        {chart.document.patterns.map((id) => {
+        {chart.patterns.map((id) => {
           const own = heldOn(
             cards.filter((card) => card.pattern === id),
             log,

@@ -96,7 +96,7 @@ function lineCards(chart: Chart, line: Line): readonly Card[] {
 }
 
 function skillCards(chart: Chart, tolerance: Decimal): readonly Card[] {
-  return chart.document.patterns.flatMap((pattern) => {
+  return chart.patterns.flatMap((pattern) => {
     const lines = chart.lines.filter((line) => line.pattern === pattern);
     const needs = needsOf(chart, pattern, lines, tolerance);
     return SKILL_KINDS.flatMap((kind) =>

@@ -91,6 +91,7 @@ export interface Chart {
   /** What its numbers name; the whole chart is in one naming. */
   readonly naming: Naming;
   readonly setting: Setting;
+  readonly patterns: readonly PatternId[];
   readonly lines: readonly Line[];
   readonly gaps: readonly Gap[];
 }
@@ -144,7 +145,7 @@ export function computeChart(document: ChartDocument, naming: Naming = 'through'
     lines.push(...[...kept, ...measured].sort((a, b) => a.start - b.start));
     gaps.push(...solved.gaps.filter(({ start }) => !taken.has(start)));
   }
-  return { document, naming, setting, lines, gaps };
+  return { document, naming, setting, patterns: document.patterns, lines, gaps };
 }
 
 const none: Pick<Chart, 'lines' | 'gaps'> = { lines: [], gaps: [] };

@@ -89,7 +89,7 @@ export interface Choosable {
 export function choosable(sources: CourseSources): readonly Choosable[] {
   const { chart, log } = sources;
   const proved = new Set(log.events.flatMap((one) => (one.type === 'proved' ? [one.card] : [])));
-  const all = chart.document.patterns.map((pattern) => {
+  const all = chart.patterns.map((pattern) => {
     const course = courseFor(sources, pattern);
     const begun = course.cards.filter(
       ({ id, lineId }) => log.memories.has(id) || log.met.has(lineId),
