@@ -21,7 +21,7 @@ const CUSHIONS = [
 
 export function PatternsSheet({ model, spec, change }: PartProps & { readonly model: Model }) {
   const [problem, setProblem] = useState<string | null>(null);
-  const { patterns } = model.chart.value.document;
+  const { patterns } = model.chart.value;
   const { use } = model.settings.value;
   const setUse = (pattern: PatternId, how: Use): void => {
     model

@@ -74,7 +74,7 @@ export function RehearsalSetup(props: {
 
 /** As the last one was set up, as far as the chart has its patterns. */
 function firstSpec(model: Model): RehearsalSpec {
-  const { patterns } = model.chart.peek().document;
+  const { patterns } = model.chart.peek();
   const finished = rehearsals(model.log.peek()).at(-1);
   const last = model.lastRehearsal.peek() ?? (finished ? specOfFinished(finished) : null);
   if (!last) return { patterns, kinds: FIRST_KINDS, count: 20, clock: 30, counts: false };

@@ -11,7 +11,10 @@ import {
   formatDecimal,
   type Line,
   type PatternId,
+  PRIORITIES,
   patternOf,
+  placeKey,
+  priorityOf,
   toNumber,
 } from '../charts/index.ts';
 import type { Route, Target } from '../table/index.ts';
@@ -28,6 +31,8 @@ interface CardBase {
   readonly lineId: string;
   readonly pattern: PatternId;
   readonly zone: Zone;
+  /** 0 is learned first: the place of its line's priority among the three. */
+  readonly priority: number;
   /** Ids of the cards that have to hold before this one is asked; none for a line's first card. */
   readonly after: readonly string[];
 }
@@ -51,14 +56,15 @@ export function isLineCard(card: Card): card is LineCard {
 }
 
 /**
- * All cards of a chart: those of its lines in the order in which lines are met (fewer cushions
- * first, whole diamonds before halves, and from the middle of a pattern to its ends, where lines are
+ * All cards of a chart: those of its lines in the order in which lines are met (by the chart's
+ * priorities; then fewer cushions first, whole diamonds before halves, and from the middle of a pattern to its ends, where lines are
  * steep or flat and seldom come up), then its skills.
  * @param tolerance decides which lines are anchors, and so when a skill may first be asked
  */
 export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
   const lines = [...chart.lines].sort(
     (a, b) =>
+      priorityRank(chart, a) - priorityRank(chart, b) ||
       cushionsOf(a) - cushionsOf(b) ||
       roundness(a.start) - roundness(b.start) ||
       fromMiddle(a) - fromMiddle(b),
@@ -73,9 +79,13 @@ function suffixOf({ naming }: Chart): string {
 
 /** The id of a line in the log: of its cards, notes and flags. */
 export function lineIdOf(chart: Chart, line: Line): string {
-  const { id } = chart.document;
+  const { shared, document } = chart;
+  return lineIdIn(shared?.lines.has(placeKey(line)) ? shared.chart : document.id, chart, line);
+}
+
+function lineIdIn(chartId: string, chart: Chart, line: Line): string {
   const start = formatDecimal(line.start, 0);
-  return `${id}/${line.pattern}/${start}/${targetId(patternOf(line.pattern))}${suffixOf(chart)}`;
+  return `${chartId}/${line.pattern}/${start}/${targetId(patternOf(line.pattern))}${suffixOf(chart)}`;
 }
 
 /** The id of a line's number card, which its other cards and its skills wait for. */
@@ -86,10 +96,14 @@ export function numberIdOf(chart: Chart, line: Line): string {
 function lineCards(chart: Chart, line: Line): readonly Card[] {
   const lineId = lineIdOf(chart, line);
   const { pattern, start } = line;
+  const priority = priorityRank(chart, line);
   const zone = zoneOf(patternOf(pattern), start);
   const number = numberIdOf(chart, line);
   const card = (kind: LineKind, after: readonly string[]): LineCard => {
-    return { kind, id: `${lineId}/medium/${kind}`, lineId, pattern, zone, start, line, after };
+    // How far a line can be trusted is the table's own, whatever its numbers.
+    const owner = kind === 'trust' ? lineIdIn(chart.document.id, chart, line) : lineId;
+    const id = `${owner}/medium/${kind}`;
+    return { kind, id, lineId, pattern, zone, priority, start, line, after };
   };
   const cards = [card('number', []), card('window', [number])];
   return patternOf(pattern).target.kind === 'pocket' ? [...cards, card('trust', [number])] : cards;
@@ -103,9 +117,11 @@ function skillCards(chart: Chart, tolerance: Decimal): readonly Card[] {
       ZONES.flatMap((zone): SkillCard[] => {
         const needed = needs[kind](zone);
         if (needed.length === 0) return [];
-        const id = `${chart.document.id}/${pattern}/${zone}/${kind}${suffixOf(chart)}`;
+        const owner = chart.shared?.chart ?? chart.document.id;
+        const id = `${owner}/${pattern}/${zone}/${kind}${suffixOf(chart)}`;
         const after = needed.map((line) => numberIdOf(chart, line));
-        return [{ kind, id, lineId: id, pattern, zone, after }];
+        const priority = Math.min(...needed.map((line) => priorityRank(chart, line)));
+        return [{ kind, id, lineId: id, pattern, zone, priority, after }];
       }),
     );
   });
@@ -158,6 +174,10 @@ function targetId(route: Route): string {
   const { count, diamond, off } = target;
   const stands = off === undefined ? '' : `-off-${off}`;
   return `${count.rail}-from-${count.from}-${diamond}${stands}`;
+}
+
+function priorityRank({ state }: Chart, line: Line): number {
+  return PRIORITIES.indexOf(priorityOf(state, line));
 }
 
 function cushionsOf(line: Line): number {

@@ -18,6 +18,15 @@ export {
 } from './card.ts';
 export { createDice, type Dice, hashOf } from './dice.ts';
 export {
+  EFFECTS,
+  type Effect,
+  type Effects,
+  effectOf,
+  effectsOf,
+  type Move,
+  type Remembered,
+} from './effect.ts';
+export {
   type Grade,
   gradeAnswer,
   OUTCOMES,

@@ -5,7 +5,6 @@
  */
 
 import {
-  type Condition,
   type LineNumbers,
   type Naming,
   nameAim,
@@ -13,57 +12,28 @@ import {
   SPEEDS,
   type Speed,
   solveStarts,
-  TABLES,
-  type TableSize,
   type Unreachable,
 } from '../table/index.ts';
 import { type Decimal, roundTo, toDecimal, toNumber } from './decimal.ts';
-import { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
-
-/** One saved state of a chart: what changed, when and why. */
-export interface Revision {
-  readonly number: number;
-  /** ISO 8601 calendar date. */
-  readonly date: string;
-  readonly author: string;
-  readonly why: string;
-  readonly condition: Condition;
-  /**
-   * Lines as they were measured on the table, in any order, each start of a pattern once. Lines of a
-   * pattern that the chart does not teach are kept, and are no lines of it.
-   */
-  readonly measured?: readonly MeasuredLine[];
-}
-
-/** Numbers through the sight, whatever a player's naming. */
-export interface MeasuredLine extends Readonly<Record<Speed, Decimal>> {
-  readonly pattern: PatternId;
-  readonly start: Decimal;
-}
+import {
+  type Basis,
+  type ChartDocument,
+  type ChartState,
+  lastRevision,
+  type MeasuredLine,
+  patternOf,
+  settingOf,
+  stateOf,
+} from './document.ts';
+import { filledIn } from './filled-in.ts';
+import type { Pattern, PatternId } from './patterns.ts';
 
 /**
- * `computed`: lines are solved, and a measured line stands in the place of the solved one of its
- * start. `measured`: only measured lines are lines, and nothing is solved.
+ * Where a number is from. `interpolated`: from the pattern's measured numbers at that speed. `by
+ * window`: from the line's measured number at another speed and the computed window between them.
  */
-export const BASES = ['computed', 'measured'] as const;
-export type Basis = (typeof BASES)[number];
-
-export interface ChartDocument {
-  readonly kind: 'throughline-chart';
-  readonly version: 1;
-  readonly id: string;
-  readonly name: string;
-  readonly table: TableSize;
-  readonly patterns: readonly PatternId[];
-  /** Distance between two start diamonds of the chart. */
-  readonly startStep: Decimal;
-  /** Resolution in which numbers are printed. */
-  readonly printStep: Decimal;
-  /** Absent: computed. */
-  readonly basis?: Basis;
-  /** Oldest first; the numbers belong to the last. */
-  readonly revisions: readonly [Revision, ...Revision[]];
-}
+export const NUMBER_SOURCES = ['computed', 'measured', 'interpolated', 'by window'] as const;
+export type NumberSource = (typeof NUMBER_SOURCES)[number];
 
 /** A number at one speed, in the chart's naming: as solved or measured, and as printed. */
 export interface LineNumber {
@@ -71,11 +41,17 @@ export interface LineNumber {
   readonly printed: Decimal;
 }
 
+/** One of a chart's lines. */
+export interface ChartNumber extends LineNumber {
+  readonly source: NumberSource;
+}
+
 export interface Line {
   readonly pattern: PatternId;
   readonly start: Decimal;
+  /** Measured, if any of its numbers is. */
   readonly source: Basis;
-  readonly numbers: Readonly<Record<Speed, LineNumber>>;
+  readonly numbers: Readonly<Record<Speed, ChartNumber>>;
 }
 
 /** A start of a pattern that has no number at some speed. */
@@ -88,38 +64,31 @@ export interface Gap {
 
 export interface Chart {
   readonly document: ChartDocument;
+  /** That of its last revision, or of one that is being made. */
+  readonly state: ChartState;
   /** What its numbers name; the whole chart is in one naming. */
   readonly naming: Naming;
   readonly setting: Setting;
   readonly patterns: readonly PatternId[];
   readonly lines: readonly Line[];
   readonly gaps: readonly Gap[];
+  /** Whose memory some of its lines use; null if all have their own. */
+  readonly shared: Shared | null;
 }
 
-const byId = new Map<string, Pattern>(PATTERNS.map((pattern) => [pattern.id, pattern]));
-
-/** @throws if there is no such pattern; ids from outside go through `isPatternId` first */
-export function patternOf(id: PatternId): Pattern {
-  const pattern = byId.get(id);
-  if (!pattern) throw new Error(`no pattern ${id}`);
-  return pattern;
-}
-
-export function isPatternId(id: string): id is PatternId {
-  return byId.has(id);
-}
-
-/** The table and condition of the chart's last revision. */
-export function settingOf(document: ChartDocument): Setting {
-  return { table: TABLES[document.table], condition: lastRevision(document).condition };
-}
-
-function lastRevision({ revisions }: ChartDocument): Revision {
-  return revisions[revisions.length - 1] ?? revisions[0];
+/** Lines whose memory is that of another chart's lines: the same number in the head. */
+export interface Shared {
+  /** The other chart's id. */
+  readonly chart: string;
+  /** By `placeKey`. */
+  readonly lines: ReadonlySet<string>;
 }
 
 /** Start diamonds of a pattern at the chart's step, in order. */
-export function startsOf({ startStep }: ChartDocument, { starts: [first, last] }: Pattern) {
+export function startsOf(
+  { startStep }: Pick<ChartDocument, 'startStep'>,
+  { starts: [first, last] }: Pattern,
+) {
   return startsFrom(toDecimal(first), toDecimal(last), startStep);
 }
 
@@ -133,63 +102,75 @@ export function startsFrom(from: Decimal, to: Decimal, step: Decimal): readonly 
  * The lines of a chart, each pattern's by their starts: solved at three speeds, struck as the pattern
  * is, or measured, as the document says. A line without a number is a gap.
  */
-export function computeChart(document: ChartDocument, naming: Naming = 'through'): Chart {
+export function computeChart(
+  document: ChartDocument,
+  naming: Naming = 'through',
+  shared: Shared | null = null,
+): Chart {
+  const state = stateOf(lastRevision(document));
   const setting = settingOf(document);
-  const lines: Line[] = [];
-  const gaps: Gap[] = [];
-  for (const id of document.patterns) {
-    const measured = measuredLines(document, id, naming);
-    const taken = new Set(measured.map(({ start }) => start));
-    const solved = document.basis === 'measured' ? none : solvedLines(document, id, naming);
-    const kept = solved.lines.filter(({ start }) => !taken.has(start));
-    lines.push(...[...kept, ...measured].sort((a, b) => a.start - b.start));
-    gaps.push(...solved.gaps.filter(({ start }) => !taken.has(start)));
-  }
-  return { document, naming, setting, patterns: document.patterns, lines, gaps };
+  const making: Making = { document, state, setting, naming };
+  const parts = state.patterns.map((id) => patternLines(making, id));
+  return {
+    ...making,
+    patterns: state.patterns,
+    lines: parts.flatMap(({ lines }) => lines),
+    gaps: parts.flatMap(({ gaps }) => gaps),
+    shared,
+  };
 }
 
-const none: Pick<Chart, 'lines' | 'gaps'> = { lines: [], gaps: [] };
+type Making = Pick<Chart, 'document' | 'state' | 'setting' | 'naming'>;
+type LinesAndGaps = Pick<Chart, 'lines' | 'gaps'>;
+type Column = ReadonlyMap<Decimal, LineNumbers>;
+
+function patternLines(making: Making, id: PatternId): LinesAndGaps {
+  const measured = making.state.measured.filter(({ pattern }) => pattern === id);
+  const computed =
+    making.document.basis === 'measured' ? nothing : solved(making, id, ownStarts(making, id));
+  const lines: Line[] = [];
+  const gaps: Gap[] = [];
+  const take = (made: Line | Gap): void => {
+    if ('numbers' in made) lines.push(made);
+    else gaps.push(made);
+  };
+  const taken = new Set(measured.map(({ start }) => start));
+  for (const [start, numbers] of computed)
+    if (!taken.has(start)) take(computedLine(making, id, start, numbers));
+  for (const line of measured) take(measuredLine(making, line, measured, computed));
+  const byStart = (a: { readonly start: Decimal }, b: { readonly start: Decimal }) =>
+    a.start - b.start;
+  return { lines: lines.sort(byStart), gaps: gaps.sort(byStart) };
+}
+
+const nothing: Column = new Map();
+
+function ownStarts({ document }: Making, id: PatternId): readonly Decimal[] {
+  return startsOf(document, patternOf(id));
+}
 
 /**
  * All starts of a pattern, measured ones too: each number begins from its neighbours' (solve.ts), and
  * so a measured line does not move the others by as much as a rounding.
  */
-function solvedLines(document: ChartDocument, id: PatternId, naming: Naming) {
-  const setting = settingOf(document);
+function solved({ setting }: Making, id: PatternId, starts: readonly Decimal[]): Column {
   const pattern = patternOf(id);
-  const starts = startsOf(document, pattern);
   const column = solveStarts(setting, pattern, starts.map(toNumber), pattern.stroke);
-  const lines: Line[] = [];
-  const gaps: Gap[] = [];
-  for (const [n, start] of starts.entries()) {
-    const solved = column[n] as LineNumbers;
-    const missing = gapOf(id, start, solved);
-    if (missing) gaps.push(missing);
-    else {
-      const aims = bySpeed((speed) => aimIn(solved, speed));
-      lines.push(lineOf(document, naming, { pattern: id, start, source: 'computed' }, aims));
-    }
-  }
-  return { lines, gaps };
+  return new Map(starts.map((start, n) => [start, column[n] as LineNumbers]));
 }
 
-function measuredLines(document: ChartDocument, id: PatternId, naming: Naming): readonly Line[] {
-  const { measured = [] } = lastRevision(document);
-  return measured
-    .filter(({ pattern }) => pattern === id)
-    .map((line) => {
-      const which = { pattern: id, start: line.start, source: 'measured' } as const;
-      const aims = bySpeed((speed) => toNumber(line[speed]));
-      return lineOf(document, naming, which, aims);
-    });
-}
-
-function gapOf(pattern: PatternId, start: Decimal, solved: LineNumbers): Gap | null {
+function computedLine(
+  making: Making,
+  pattern: PatternId,
+  start: Decimal,
+  numbers: LineNumbers,
+): Line | Gap {
   for (const speed of SPEEDS) {
-    const { why } = solved[speed];
+    const { why } = numbers[speed];
     if (why) return { pattern, start, speed, why };
   }
-  return null;
+  const aims = bySpeed((speed) => ({ aim: aimIn(numbers, speed), source: 'computed' as const }));
+  return lineOf(making, { pattern, start, source: 'computed' }, aims);
 }
 
 function aimIn(solved: LineNumbers, speed: Speed): number {
@@ -198,18 +179,36 @@ function aimIn(solved: LineNumbers, speed: Speed): number {
   return aim;
 }
 
+/**
+ * A line of which at least one number is measured. What it lacks is interpolated, on a measured
+ * chart and between measured numbers; else it keeps its computed distance from those that it has.
+ */
+function measuredLine(
+  making: Making,
+  line: MeasuredLine,
+  pattern: readonly MeasuredLine[],
+  computed: Column,
+): Line | Gap {
+  const { pattern: id, start } = line;
+  const others = making.document.basis === 'measured' ? pattern : [];
+  const numbers = () =>
+    computed.get(start) ?? (solved(making, id, [start]).get(start) as LineNumbers);
+  const filled = filledIn(line, others, patternOf(id), numbers);
+  if ('why' in filled) return { pattern: id, start, ...filled };
+  return lineOf(making, { pattern: id, start, source: 'measured' }, filled);
+}
+
 /** @param aims through the sight */
 function lineOf(
-  document: ChartDocument,
-  naming: Naming,
+  { document, setting: { table }, naming }: Making,
   which: Omit<Line, 'numbers'>,
-  aims: Readonly<Record<Speed, number>>,
+  aims: Readonly<Record<Speed, { readonly aim: number; readonly source: NumberSource }>>,
 ): Line {
-  const { table } = settingOf(document);
   const pattern = patternOf(which.pattern);
-  const numbers = bySpeed((speed): LineNumber => {
-    const exact = nameAim(table, pattern, toNumber(which.start), aims[speed], naming);
-    return { exact, printed: roundTo(exact, document.printStep) };
+  const numbers = bySpeed((speed): ChartNumber => {
+    const { aim, source } = aims[speed];
+    const exact = nameAim(table, pattern, toNumber(which.start), aim, naming);
+    return { exact, printed: roundTo(exact, document.printStep), source };
   });
   return { ...which, numbers };
 }

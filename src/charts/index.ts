@@ -9,22 +9,19 @@ export {
   type Spared,
 } from './anchors.ts';
 export {
-  BASES,
-  type Basis,
   type Chart,
-  type ChartDocument,
+  type ChartNumber,
   computeChart,
   type Gap,
-  isPatternId,
   type Line,
   type LineNumber,
-  type MeasuredLine,
-  patternOf,
-  type Revision,
-  settingOf,
+  NUMBER_SOURCES,
+  type NumberSource,
+  type Shared,
   startsFrom,
   startsOf,
 } from './chart.ts';
+export { type ParsedCondition, parseCondition } from './condition-schema.ts';
 export {
   type Decimal,
   type DecimalError,
@@ -37,12 +34,47 @@ export {
   toDecimal,
   toNumber,
 } from './decimal.ts';
-export { HARBOUR_LANE } from './demo.ts';
+export { HARBOUR_LANE, HARBOUR_LANE_BAR } from './demo.ts';
+export { canonical, digestOf, fnv1a } from './digest.ts';
+export {
+  BASES,
+  type Basis,
+  type ChartDocument,
+  type ChartState,
+  emptyState,
+  inOrder,
+  isPatternId,
+  type Level,
+  type LevelEntry,
+  type Levels,
+  type LinePlace,
+  lastRevision,
+  levelOf,
+  type MeasuredLine,
+  PRIORITIES,
+  type Priority,
+  type PriorityEntry,
+  patternOf,
+  placeKey,
+  priorityOf,
+  type Remark,
+  type Revision,
+  remarkOn,
+  settingOf,
+  stateOf,
+} from './document.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
-export { type ParsedCondition, parseChart, parseCondition } from './schema.ts';
+export { digestsOf, restore, revise, type Signature, slim } from './revise.ts';
+export {
+  type ChartRefusal,
+  type ParsedChart,
+  parseChart,
+  readChart,
+} from './schema.ts';
+export { sharedLines } from './shared.ts';
 export {
   computeSheet,
   type Drift,

@@ -1,46 +1,25 @@
 /** Chart documents at the border: outside data goes in, a validated document or a sentence comes out. */
 
 import * as v from 'valibot';
-import {
-  CLUB_CLOTH,
-  type Condition,
-  divisions,
-  SPEEDS,
-  TABLES,
-  type TableSize,
-} from '../table/index.ts';
-import { BASES, type ChartDocument, type MeasuredLine, patternOf } from './chart.ts';
+import { divisions, SPEEDS, TABLES, type TableSize } from '../table/index.ts';
+import { conditionSchema, isRecord } from './condition-schema.ts';
 import { type Decimal, toDecimal } from './decimal.ts';
+import {
+  BASES,
+  type ChartDocument,
+  emptyState,
+  type LinePlace,
+  type MeasuredLine,
+  PRIORITIES,
+  patternOf,
+} from './document.ts';
 import { PATTERNS, type PatternId } from './patterns.ts';
 
-const share = (least: number, most: number) => {
-  const limits = `must be a number from ${least} to ${most}`;
-  return v.pipe(v.number(limits), v.minValue(least, limits), v.maxValue(most, limits));
-};
 const text = (most: number) => v.pipe(v.string(), v.minLength(1), v.maxLength(most));
 const steps = v.pipe(
   v.picklist([500, 1000, 2500, 5000, 10000]),
   v.transform((units) => units as number as Decimal),
 );
-
-/**
- * Limits keep the impact model inside its range: published 0.6–0.98 for restitution, and friction at
- * the nose low enough that the ball stays on the cloth.
- */
-const condition = v.object({
-  restitution: share(0.5, 1),
-  noseFriction: share(0, 0.25),
-  slideFriction: share(0.05, 0.5),
-  rollFriction: share(0.001, 0.05),
-  spinDecay: share(0, 100),
-  speeds: v.pipe(
-    v.object({ soft: share(0.5, 10), medium: share(0.5, 10), firm: share(0.5, 10) }),
-    v.check(
-      ({ soft, medium, firm }) => soft < medium && medium < firm,
-      'must rise from soft over medium to firm',
-    ),
-  ),
-});
 
 const patternId = v.picklist(PATTERNS.map((pattern) => pattern.id) as [PatternId, ...PatternId[]]);
 const decimal = v.pipe(
@@ -49,110 +28,209 @@ const decimal = v.pipe(
   // Zero without its sign, which JSON would not keep.
   v.transform((units) => (units + 0) as Decimal),
 );
+const place = { pattern: patternId, start: decimal };
 
-const measuredLine = v.pipe(
-  v.object({
-    pattern: patternId,
-    start: decimal,
-    soft: decimal,
-    medium: decimal,
-    firm: decimal,
-  }),
-  v.check(isOnRails, 'a start or a number beyond its rail'),
-);
+const TWICE = 'names a start of a pattern twice';
 
-function isOnRails({ pattern, start, ...numbers }: MeasuredLine): boolean {
-  const { start: from, aim } = patternOf(pattern);
-  const within = (value: Decimal, most: number) => value >= 0 && value <= toDecimal(most);
+function eachOnce(
+  entries: readonly { readonly pattern: PatternId; readonly start: Decimal | null }[],
+): boolean {
   return (
-    within(start, divisions(from.rail)) &&
-    SPEEDS.every((speed) => within(numbers[speed], divisions(aim.rail)))
+    new Set(entries.map(({ pattern, start }) => `${pattern} ${start}`)).size === entries.length
   );
 }
 
-/** A chart of all patterns at the finest step, 0.05, has just under 1000 lines. */
-const MOST_MEASURED = 2000;
+function within(value: Decimal, most: number): boolean {
+  return value >= 0 && value <= toDecimal(most);
+}
 
-const revision = v.object({
-  number: v.pipe(v.number(), v.integer(), v.minValue(1)),
+function startsOnRail({ pattern, start }: LinePlace): boolean {
+  return within(start, divisions(patternOf(pattern).start.rail));
+}
+
+const OFF_RAIL = 'has a start or a number beyond its rail';
+
+const measuredLine = v.pipe(
+  v.object({
+    ...place,
+    soft: v.exactOptional(decimal),
+    medium: v.exactOptional(decimal),
+    firm: v.exactOptional(decimal),
+  }),
+  v.check(isOnRails, OFF_RAIL),
+  v.check((line) => SPEEDS.some((speed) => line[speed] !== undefined), 'has a line of no number'),
+);
+
+function isOnRails(line: MeasuredLine): boolean {
+  const rail = divisions(patternOf(line.pattern).aim.rail);
+  return startsOnRail(line) && SPEEDS.every((speed) => within(line[speed] ?? (0 as Decimal), rail));
+}
+
+/** A chart of all patterns at the finest step, 0.05, has just under 1000 lines. */
+const MOST_LINES = 2000;
+/** More revisions than a chart has ever seen; a link or a file of more is not a chart. */
+const MOST_REVISIONS = 500;
+
+const level = v.picklist([0, 1, 2]);
+const levels = v.object({
+  names: v.pipe(
+    v.tuple([text(40), text(40), text(40)]),
+    v.check((names) => new Set(names).size === 3, 'names two levels alike'),
+  ),
+  lines: v.pipe(
+    v.array(
+      v.pipe(
+        v.object({ ...place, level }),
+        v.check((line) => startsOnRail(line), OFF_RAIL),
+      ),
+    ),
+    v.maxLength(MOST_LINES),
+    v.check((lines) => eachOnce(lines), TWICE),
+  ),
+});
+
+const state = {
+  condition: conditionSchema,
+  patterns: v.pipe(
+    v.array(patternId),
+    v.maxLength(PATTERNS.length, 'names a pattern twice'),
+    v.check((ids) => new Set(ids).size === ids.length, 'names a pattern twice'),
+  ),
+  measured: v.pipe(
+    v.array(measuredLine),
+    v.maxLength(MOST_LINES),
+    v.check((lines) => eachOnce(lines), TWICE),
+  ),
+  priorities: v.pipe(
+    v.array(
+      v.object({
+        pattern: patternId,
+        start: v.nullable(decimal),
+        priority: v.picklist(PRIORITIES),
+      }),
+    ),
+    v.maxLength(MOST_LINES),
+    v.check((entries) => eachOnce(entries), TWICE),
+  ),
+  remarks: v.pipe(
+    v.array(
+      v.pipe(
+        v.object({ ...place, text: text(200) }),
+        v.check((remark) => startsOnRail(remark), OFF_RAIL),
+      ),
+    ),
+    v.maxLength(MOST_LINES),
+    v.check((remarks) => eachOnce(remarks), TWICE),
+  ),
+  levels: v.nullable(levels),
+};
+
+const signature = {
+  number: v.pipe(v.number(), v.safeInteger(), v.minValue(1)),
   date: v.pipe(v.string(), v.isoDate()),
   author: text(80),
   why: text(400),
-  condition,
-  measured: v.exactOptional(
-    v.pipe(
-      v.array(measuredLine),
-      v.maxLength(MOST_MEASURED),
-      v.check(
-        (lines) =>
-          new Set(lines.map(({ pattern, start }) => `${pattern} ${start}`)).size === lines.length,
-        'each start of a pattern once',
-      ),
+};
+
+const revision = v.object({ ...signature, ...state });
+
+const head = {
+  kind: v.literal('throughline-chart'),
+  id: v.pipe(v.string(), v.regex(/^[a-z0-9-]{1,64}$/)),
+  name: text(80),
+  table: v.picklist(Object.keys(TABLES) as [TableSize, ...TableSize[]]),
+  startStep: steps,
+  printStep: steps,
+};
+
+export const chartSchema = v.object({
+  ...head,
+  version: v.literal(2),
+  basis: v.picklist(BASES),
+  earlier: v.pipe(
+    v.array(v.pipe(v.string(), v.regex(/^[0-9a-f]{16}$/))),
+    v.maxLength(MOST_REVISIONS),
+  ),
+  revisions: v.pipe(
+    v.tupleWithRest([revision], revision),
+    v.maxLength(MOST_REVISIONS),
+    v.check(
+      (all) => all.every(({ number }, n) => n === 0 || number > (all[n - 1]?.number ?? number)),
+      'has revisions out of order',
     ),
   ),
 });
 
-const chartSchema = v.object({
-  kind: v.literal('throughline-chart'),
+/** Version 1: patterns belonged to the document, and measured lines had all three numbers. */
+const firstVersion = v.object({
+  ...head,
   version: v.literal(1),
-  id: v.pipe(v.string(), v.regex(/^[a-z0-9-]{1,64}$/)),
-  name: text(80),
-  table: v.picklist(Object.keys(TABLES) as [TableSize, ...TableSize[]]),
-  patterns: v.pipe(
-    v.array(patternId),
-    v.check((ids) => new Set(ids).size === ids.length, 'each pattern once'),
-  ),
-  startStep: steps,
-  printStep: steps,
+  patterns: state.patterns,
   basis: v.exactOptional(v.picklist(BASES)),
-  revisions: v.tupleWithRest([revision], revision),
+  revisions: v.tupleWithRest(
+    [
+      v.object({
+        ...signature,
+        condition: conditionSchema,
+        measured: v.exactOptional(state.measured),
+      }),
+    ],
+    v.object({
+      ...signature,
+      condition: conditionSchema,
+      measured: v.exactOptional(state.measured),
+    }),
+  ),
 });
+
+function migrated(old: v.InferOutput<typeof firstVersion>): unknown {
+  const { patterns, basis = 'computed', revisions, ...rest } = old;
+  return {
+    ...rest,
+    version: 2,
+    basis,
+    earlier: [],
+    revisions: revisions.map((one, n) => ({
+      ...emptyState(one.condition),
+      ...one,
+      // It did not have to rise; now it does.
+      number: n + 1,
+      patterns,
+    })),
+  };
+}
+
+/** `say`: what is wrong with it, as the end of a sentence that begins with the thing. */
+export type ChartRefusal = {
+  readonly ok: false;
+  readonly code: 'not a chart' | 'future version' | 'damaged';
+  readonly say: string;
+};
+export type ParsedChart = { readonly ok: true; readonly document: ChartDocument } | ChartRefusal;
+
+/** A validated chart document of this version or an older one, or why it is none. */
+export function readChart(data: unknown): ParsedChart {
+  if (!isRecord(data) || data.kind !== 'throughline-chart')
+    return { ok: false, code: 'not a chart', say: 'is not a Throughline chart' };
+  if (typeof data.version === 'number' && data.version > 2)
+    return { ok: false, code: 'future version', say: 'was made by a newer Throughline' };
+  if (data.version !== 1) return checked(data);
+  const old = v.safeParse(firstVersion, data);
+  return old.success ? checked(migrated(old.output)) : damaged(old.issues[0]);
+}
+
+function checked(data: unknown): ParsedChart {
+  const result = v.safeParse(chartSchema, data);
+  return result.success ? { ok: true, document: result.output } : damaged(result.issues[0]);
+}
+
+function damaged(issue: v.BaseIssue<unknown>): ParsedChart {
+  const where = v.getDotPath(issue)?.slice(0, 80) ?? 'its top';
+  return { ok: false, code: 'damaged', say: `is damaged at ${where}` };
+}
 
 /** A validated chart document, or null if it is not one. */
 export function parseChart(data: unknown): ChartDocument | null {
-  const result = v.safeParse(chartSchema, data);
-  return result.success ? result.output : null;
-}
-
-export type ParsedCondition =
-  | { readonly ok: true; readonly condition: Condition }
-  /** `say`: one sentence that names the field and its limits, or the fields there are. */
-  | { readonly ok: false; readonly say: string };
-
-const FIELDS = Object.keys(condition.entries);
-
-/**
- * A table condition from outside, within the limits of a chart's. Fields that are left out are
- * those of `CLUB_CLOTH`; a field that does not exist is an error, for it is likely a misspelling.
- */
-export function parseCondition(data: unknown): ParsedCondition {
-  if (!isRecord(data)) return refuse(`A condition is an object with any of ${FIELDS.join(', ')}.`);
-  const speeds = data.speeds === undefined ? {} : data.speeds;
-  if (!isRecord(speeds))
-    return refuse(`The field speeds must be an object with any of ${SPEEDS.join(', ')}.`);
-  const unknown = strayIn(data, FIELDS) ?? strayIn(speeds, SPEEDS, 'speeds.');
-  if (unknown) return refuse(unknown);
-  const result = v.safeParse(condition, {
-    ...CLUB_CLOTH,
-    ...data,
-    speeds: { ...CLUB_CLOTH.speeds, ...speeds },
-  });
-  if (result.success) return { ok: true, condition: result.output };
-  const [issue] = result.issues;
-  return refuse(`The field ${v.getDotPath(issue)} ${issue.message}.`);
-}
-
-function strayIn(data: object, fields: readonly string[], within = ''): string | null {
-  const stray = Object.keys(data).find((key) => !fields.includes(key));
-  return stray === undefined
-    ? null
-    : `There is no field ${JSON.stringify(within + stray.slice(0, 40))}; there are ${fields.join(', ')}.`;
-}
-
-function refuse(say: string): ParsedCondition {
-  return { ok: false, say };
-}
-
-function isRecord(data: unknown): data is Readonly<Record<string, unknown>> {
-  return typeof data === 'object' && data !== null && !Array.isArray(data);
+  const read = readChart(data);
+  return read.ok ? read.document : null;
 }

@@ -24,7 +24,8 @@ export function termsOf(chart: Chart, settings: Settings): RehearsalTerms {
 /** @param chart the chart as it is now, whatever its numbers name */
 export function sourceOf(chart: Chart, terms: RehearsalTerms): RehearsalSource {
   const { naming } = terms;
-  const begun = chart.naming === naming ? chart : computeChart(chart.document, naming);
+  const begun =
+    chart.naming === naming ? chart : computeChart(chart.document, naming, chart.shared);
   const tolerance = toDecimal(terms.tolerance);
   return {
     chart: begun,

@@ -7,8 +7,9 @@ import { type CardMemory, foldLog, type LogState } from './log.ts';
 export type EarlierMemory = Omit<CardMemory, 'lastStep'>;
 
 /**
- * The memories that folding all events before a day would give of these cards. No card's memory
- * hangs on another card, so the others' answers, as a rule nearly all of the log, are left out.
+ * The memories that folding all events before a day would give of these cards. A card's memory hangs
+ * on no other card but one that it took the memory of, so the others' answers, as a rule nearly all
+ * of the log, are left out.
  */
 export function memoriesBefore(
   log: LogState,
@@ -16,11 +17,25 @@ export function memoriesBefore(
   cards: ReadonlySet<string>,
 ): ReadonlyMap<string, EarlierMemory> {
   const own: LogEvent[] = [];
+  const wanted = withOrigins(cards, log);
   for (const event of log.events) {
     if (event.day >= day) break;
-    own.push(...partOf(event, cards));
+    own.push(...partOf(event, wanted));
   }
-  return foldLog(own).memories;
+  const { memories } = foldLog(own);
+  return new Map([...memories].filter(([card]) => cards.has(card)));
+}
+
+/** The cards, and those whose memory was carried on in them, and so on. */
+function withOrigins(cards: ReadonlySet<string>, { events }: LogState): ReadonlySet<string> {
+  const all = new Set(cards);
+  const carried = events.flatMap((event) => (event.type === 'revised' ? event.moves : []));
+  let known = -1;
+  while (known < all.size) {
+    known = all.size;
+    for (const { card, was } of carried) if (was !== undefined && all.has(card)) all.add(was);
+  }
+  return all;
 }
 
 /** What an event says of some cards; nothing if it touches the memory of none of them. */
@@ -32,6 +47,10 @@ function partOf(event: LogEvent, cards: ReadonlySet<string>): readonly LogEvent[
     case 'rehearsed': {
       const questions = event.questions.filter(({ card }) => cards.has(card));
       return questions.length > 0 ? [{ ...event, questions }] : [];
+    }
+    case 'revised': {
+      const moves = event.moves.filter(({ card }) => cards.has(card));
+      return moves.length > 0 ? [{ ...event, moves }] : [];
     }
     case 'taken back':
       return [event];

@@ -1,7 +1,9 @@
 /** What a stored event looks like, of every type. Lengths are bounded: a log may come from outside. */
 
 import * as v from 'valibot';
+import { EFFECTS } from '../cards/index.ts';
 import {
+  between,
   clock,
   diamond,
   duration,
@@ -36,6 +38,19 @@ const base = {
 };
 
 const given = { kind, answer: numbers, errors: numbers, outcome, ms: duration };
+
+/** Three cards a line, of the largest chart (charts/schema.ts). */
+const MOST_MOVES = 6000;
+
+const said = v.pipe(v.array(between(-99, 99)), v.maxLength(4));
+const move = v.object({
+  card: name,
+  line: name,
+  was: v.exactOptional(name),
+  effect: v.picklist(EFFECTS),
+  from: said,
+  to: v.nullable(said),
+});
 
 export const eventSchema = v.variant('type', [
   v.object({
@@ -79,5 +94,30 @@ export const eventSchema = v.variant('type', [
     seed: v.exactOptional(seed),
     pictures: v.exactOptional(pictures),
     questions: v.pipe(v.array(question), v.minLength(1), v.maxLength(MOST_QUESTIONS)),
+  }),
+  v.object({
+    ...base,
+    type: v.literal('revised'),
+    chart: name,
+    revision: whole(1, Number.MAX_SAFE_INTEGER),
+    digest: v.pipe(v.string(), v.regex(/^[0-9a-f]{16}$/)),
+    moves: v.pipe(v.array(move), v.maxLength(MOST_MOVES)),
+  }),
+  v.object({
+    ...base,
+    type: v.literal('chart used'),
+    chart: name,
+    shares: v.nullable(name),
+    level: v.nullable(v.picklist([0, 1, 2])),
+  }),
+  v.object({
+    ...base,
+    type: v.literal('table shot'),
+    chart: name,
+    pattern: name,
+    start: diamond,
+    speed,
+    aim: diamond,
+    miss: v.nullable(between(-8, 8)),
   }),
 ]);

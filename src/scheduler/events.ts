@@ -1,7 +1,8 @@
 /** Everything that happened, as events of an append-only log; and their border with outside data. */
 
 import * as v from 'valibot';
-import type { Kind, Outcome } from '../cards/index.ts';
+import type { Kind, Move, Outcome } from '../cards/index.ts';
+import type { Level } from '../charts/index.ts';
 import type { Speed } from '../table/index.ts';
 import type { Clock, Instance, Pictures, RehearsalQuestion } from './event-parts.ts';
 import { EVENT_VERSION, eventSchema } from './event-schema.ts';
@@ -44,10 +45,10 @@ export interface Answered extends EventBase, Given {
   readonly asked?: Instance;
 }
 
-/** An answer was taken back: it no longer counts, and its card is asked again. */
+/** An answer was taken back: it no longer counts, and its card is asked again. Or a table shot. */
 export interface TakenBack extends EventBase {
   readonly type: 'taken back';
-  /** Id of the answered event. */
+  /** Id of the answer, or of the shot. */
   readonly answered: string;
 }
 
@@ -119,6 +120,42 @@ export interface Rehearsed extends EventBase {
   readonly questions: readonly RehearsalQuestion[];
 }
 
+/**
+ * A chart went on: by a revision, or by another rule of whose memory its lines use. Told of the cards
+ * whose memory that touches, so that the fold needs no chart.
+ */
+export interface Revised extends EventBase {
+  readonly type: 'revised';
+  readonly chart: string;
+  /** Number and digest of its last revision from then on. */
+  readonly revision: number;
+  readonly digest: string;
+  readonly moves: readonly Move[];
+}
+
+/** How the player uses a chart. The last one of a chart counts. */
+export interface ChartUsed extends EventBase {
+  readonly type: 'chart used';
+  readonly chart: string;
+  /** The chart whose memory its like lines use; null if all have their own. */
+  readonly shares: string | null;
+  /** The level whose lines are asked; null for all lines. */
+  readonly level: Level | null;
+}
+
+/** A test shot at the real table. */
+export interface TableShot extends EventBase {
+  readonly type: 'table shot';
+  readonly chart: string;
+  readonly pattern: string;
+  /** Diamonds, as is `aim`, the number aimed at, through the sight. */
+  readonly start: number;
+  readonly speed: Speed;
+  readonly aim: number;
+  /** How far beside its target it came to the rail, diamonds, long positive; null if it was made. */
+  readonly miss: number | null;
+}
+
 export type LogEvent =
   | Answered
   | TakenBack
@@ -128,7 +165,10 @@ export type LogEvent =
   | Noted
   | Flagged
   | Drilled
-  | Rehearsed;
+  | Rehearsed
+  | Revised
+  | ChartUsed
+  | TableShot;
 
 type Draft<E> = E extends LogEvent ? Omit<E, 'version' | 'id' | 'device' | 'seq'> : never;
 /** An event that has not been written yet: the store gives it its place in the log. */

@@ -4,6 +4,7 @@ import type { Kind, Outcome } from '../cards/index.ts';
 import type { Speed } from '../table/index.ts';
 import type {
   Answered,
+  ChartUsed,
   Flagged,
   LogEvent,
   Met,
@@ -11,10 +12,12 @@ import type {
   Proved,
   Rehearsed,
   SetAside,
+  TableShot,
 } from './events.ts';
 import { rememberJudged } from './judged.ts';
 import { type Memory, remember } from './memory.ts';
 import { rememberImplied, rememberProved } from './proved.ts';
+import { takeRevised } from './revised.ts';
 
 export interface CardMemory extends Memory {
   readonly firstDay: number;
@@ -41,6 +44,30 @@ export interface Flag {
   readonly day: number;
 }
 
+/** A card whose number moved beyond the tolerance, until it is answered. */
+export interface MovedCard {
+  readonly line: string;
+  /** What was learned, diamonds, one per field. */
+  readonly from: readonly number[];
+  readonly to: readonly number[];
+  /** Study-day of the revision. */
+  readonly day: number;
+  /** Study-day on which it was first asked, before it moved. */
+  readonly since: number;
+  /** Was it shown since, with its new number. */
+  readonly shown: boolean;
+}
+
+/** A card that remembers another number than its chart has, until the change is shown. */
+export interface Shift {
+  readonly from: readonly number[];
+  /** Null if the card has left its chart. */
+  readonly to: readonly number[] | null;
+}
+
+/** How the player uses a chart. */
+export type ChartUse = Pick<ChartUsed, 'shares' | 'level'>;
+
 /** So many recent times make a player's pace. */
 const RECENT = 100;
 
@@ -52,6 +79,12 @@ export interface Fold {
   readonly aside: Set<string>;
   readonly notes: Map<string, string>;
   readonly flags: Map<string, Flag>;
+  readonly moved: Map<string, MovedCard>;
+  /** What the last revision that touched a card made its numbers. */
+  readonly numbers: Map<string, readonly number[] | null>;
+  readonly shifts: Map<string, Shift>;
+  readonly uses: Map<string, ChartUse>;
+  readonly shots: TableShot[];
   steps: number;
 }
 
@@ -70,6 +103,9 @@ const TAKERS: Takers = {
   flagged: takeFlag,
   drilled: () => undefined,
   rehearsed: takeRehearsed,
+  revised: takeRevised,
+  'chart used': takeUse,
+  'table shot': (fold, shot) => void fold.shots.push(shot),
 };
 
 /** Takes the next event in the order of the log; not one that was taken back. */
@@ -89,8 +125,13 @@ function takeAnswer(fold: Fold, event: Answered): void {
 }
 
 function takeMet(fold: Fold, event: Met): void {
-  if (fold.met.has(event.line)) return;
-  fold.met.set(event.line, { day: event.day, step: fold.steps });
+  const before = fold.met.get(event.line);
+  const moved = [...fold.moved].filter(([, { line, shown }]) => line === event.line && !shown);
+  if (before && moved.length === 0) return;
+  const since = moved.map(([, one]) => one.since);
+  const day = before?.day ?? Math.min(event.day, ...since);
+  fold.met.set(event.line, { day, step: fold.steps });
+  for (const [card, one] of moved) fold.moved.set(card, { ...one, shown: true });
   fold.steps += 1;
 }
 
@@ -144,6 +185,10 @@ function takeFlag(fold: Fold, { line, speed, number, day }: Flagged): void {
   else fold.flags.set(line, { speed, number, day });
 }
 
+function takeUse(fold: Fold, { chart, shares, level }: ChartUsed): void {
+  fold.uses.set(chart, { shares, level });
+}
+
 /** A card was asked: its memory after that, and the log is a step further. */
 function step(
   fold: Fold,
@@ -158,13 +203,15 @@ function step(
   fold.memories.set(card, {
     stability,
     difficulty,
-    firstDay: before?.firstDay ?? day,
+    firstDay: before?.firstDay ?? fold.moved.get(card)?.since ?? day,
     lastDay: day,
     lastOutcome: outcome,
     answers: (before?.answers ?? 0) + 1,
     missesInARow: outcome === 'off' ? misses + 1 : 0,
     lastStep: fold.steps,
   });
+  fold.moved.delete(card);
+  fold.shifts.delete(card);
   fold.steps += 1;
 }
 

@@ -11,6 +11,7 @@ export {
 export { EVENT_VERSION } from './event-schema.ts';
 export {
   type Answered,
+  type ChartUsed,
   compareEvents,
   type Drilled,
   type EventDraft,
@@ -24,7 +25,9 @@ export {
   parseEvent,
   type Rehearsed,
   type RehearsedDraft,
+  type Revised,
   type SetAside,
+  type TableShot,
   type TakenBack,
 } from './events.ts';
 export { type Held, heldOn } from './held.ts';
@@ -32,12 +35,15 @@ export { rememberJudged } from './judged.ts';
 export {
   addToLog,
   type CardMemory,
+  type ChartUse,
   type Flag,
   foldLog,
   isAnswer,
   type LogState,
   lastEvent,
   type MetLine,
+  type MovedCard,
+  type Shift,
 } from './log.ts';
 export { DEFAULT_WEIGHTS, interval, type Memory, recall, remember } from './memory.ts';
 export { PROVED } from './proved.ts';

@@ -1,10 +1,26 @@
 /** The log, folded: what is remembered of each card, and what the queue needs to know. Pure. */
 
 import type { Kind } from '../cards/index.ts';
-import { type Answered, compareEvents, type LogEvent, type Met, mergeLogs } from './events.ts';
-import { type CardMemory, type Flag, type Fold, type MetLine, takeIn } from './fold.ts';
+import {
+  type Answered,
+  compareEvents,
+  type LogEvent,
+  type Met,
+  mergeLogs,
+  type TableShot,
+} from './events.ts';
+import {
+  type CardMemory,
+  type ChartUse,
+  type Flag,
+  type Fold,
+  type MetLine,
+  type MovedCard,
+  type Shift,
+  takeIn,
+} from './fold.ts';
 
-export type { CardMemory, Flag, MetLine };
+export type { CardMemory, ChartUse, Flag, MetLine, MovedCard, Shift };
 
 export interface LogState {
   /** In order; taken-back answers are still among them. */
@@ -21,7 +37,17 @@ export interface LogState {
   readonly notes: ReadonlyMap<string, string>;
   /** Numbers that the player doubts, by line. */
   readonly flags: ReadonlyMap<string, Flag>;
-  /** Ids that were taken back. Of these, answers no longer count; nothing else can be taken back. */
+  /** Cards whose number moved beyond the tolerance and that were not answered since. */
+  readonly moved: ReadonlyMap<string, MovedCard>;
+  /** Cards that remember another number than their chart has, until they are answered. */
+  readonly shifts: ReadonlyMap<string, Shift>;
+  /** What the last revision that touched a card made its numbers; null if it left its chart. */
+  readonly numbers: ReadonlyMap<string, readonly number[] | null>;
+  /** How the player uses charts, by their ids. */
+  readonly uses: ReadonlyMap<string, ChartUse>;
+  /** Shots at the real table that still count. */
+  readonly shots: readonly TableShot[];
+  /** Ids that were taken back. Of these, answers and shots no longer count; nothing else can be. */
   readonly takenBack: ReadonlySet<string>;
 }
 
@@ -37,6 +63,11 @@ export function foldLog(events: readonly LogEvent[]): LogState {
     aside: new Set(),
     notes: new Map(),
     flags: new Map(),
+    moved: new Map(),
+    shifts: new Map(),
+    numbers: new Map(),
+    uses: new Map(),
+    shots: [],
     steps: 0,
   };
   for (const event of ordered) if (counts(event, takenBack)) takeIn(fold, event);
@@ -58,6 +89,11 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
     aside: new Set(log.aside),
     notes: new Map(log.notes),
     flags: new Map(log.flags),
+    moved: new Map(log.moved),
+    shifts: new Map(log.shifts),
+    numbers: new Map(log.numbers),
+    uses: new Map(log.uses),
+    shots: [...log.shots],
     steps: log.steps,
   };
   // Taken back before it got here, by a tab that is ahead.
@@ -66,7 +102,8 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
 }
 
 function counts(event: LogEvent, takenBack: ReadonlySet<string>): boolean {
-  return event.type !== 'answered' || !takenBack.has(event.id);
+  const canBe = event.type === 'answered' || event.type === 'table shot';
+  return !canBe || !takenBack.has(event.id);
 }
 
 /**

@@ -93,13 +93,22 @@ export function nextStep(
   const otherFresh = fresh.find((card) => card.pattern !== last);
   const rested = other.filter((card) => stepsSince(card, log) >= APART);
   const meet = settings.meetFirst ? 'meet' : 'ask';
-  if (rested.length > 0) return { type: 'ask', card: fromFullest(rested, due) };
+  const ask = (card: Card): NextStep =>
+    settings.meetFirst && isLineCard(card) && movedUnseen(card, log)
+      ? { type: 'meet', card }
+      : { type: 'ask', card };
+  if (rested.length > 0) return ask(fromFullest(rested, due));
   if (otherFresh) return { type: meet, card: otherFresh };
-  if (other.length > 0) return { type: 'ask', card: mostRested(other, log) };
+  if (other.length > 0) return ask(mostRested(other, log));
   const same = due.find((card) => stepsSince(card, log) >= APART);
-  if (same) return { type: 'ask', card: same };
+  if (same) return ask(same);
   if (fresh[0]) return { type: meet, card: fresh[0] };
-  return due.length > 0 ? { type: 'ask', card: mostRested(due, log) } : null;
+  return due.length > 0 ? ask(mostRested(due, log)) : null;
+}
+
+/** Its number moved, and the new one was not shown yet. A verdict is asked at once. */
+function movedUnseen(card: LineCard, { moved }: LogState): boolean {
+  return card.kind !== 'trust' && moved.get(card.id)?.shown === false;
 }
 
 /**
@@ -119,7 +128,11 @@ function fewFirsts(
   const further = firsts(due, cards, log, today, most, isFurther);
   return due.filter(
     (card) =>
-      log.memories.has(card.id) || isFirstOfLine(card) || skills.has(card) || further.has(card),
+      log.memories.has(card.id) ||
+      log.moved.has(card.id) ||
+      isFirstOfLine(card) ||
+      skills.has(card) ||
+      further.has(card),
   );
 }
 
@@ -181,7 +194,7 @@ function isDue(
     const ahead = Math.max(0, memory.lastDay - today);
     return dueDay(memory, settings.targetRecall) - ahead <= today;
   }
-  if (card.after.length === 0) return introduced.has(card.lineId);
+  if (card.after.length === 0) return introduced.has(card.lineId) || log.moved.has(card.id);
   // A further card of a line waits until the first one was right, on an earlier day; a skill waits
   // for all the lines that it works from.
   return card.after.every((id) => {
@@ -198,6 +211,7 @@ function introducedLines(cards: readonly Card[], log: LogState): ReadonlyMap<str
       lines.get(card.lineId),
       log.met.get(card.lineId)?.day,
       log.memories.get(card.id)?.firstDay,
+      log.moved.get(card.id)?.since,
     ].filter((day) => day !== undefined);
     if (days.length > 0) lines.set(card.lineId, Math.min(...days));
   }
@@ -221,7 +235,7 @@ function holdOf(card: Card, log: LogState, today: number): number {
   return memory ? recall(memory, today - memory.lastDay) : 0;
 }
 
-/** New lines, patterns in turn: those of which fewest have been met come first. */
+/** New lines by priority; then patterns in turn: those of which fewest have been met come first. */
 function inTurn(
   fresh: readonly LineCard[],
   cards: readonly Card[],
@@ -233,7 +247,9 @@ function inTurn(
   const ranked = [...groupByPattern(fresh)].flatMap(([pattern, group]) =>
     group.map((card, n) => ({ card, rank: (met.get(pattern)?.length ?? 0) + n })),
   );
-  return ranked.sort((a, b) => a.rank - b.rank).map(({ card }) => card);
+  return ranked
+    .sort((a, b) => a.card.priority - b.card.priority || a.rank - b.rank)
+    .map(({ card }) => card);
 }
 
 function groupByPattern<C extends Card>(cards: readonly C[]): ReadonlyMap<string, readonly C[]> {

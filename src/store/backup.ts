@@ -3,7 +3,7 @@
  * is not finished is no part of it: it belongs to the device on which its clock runs.
  */
 
-import { type ChartDocument, parseChart } from '../charts/index.ts';
+import { type ChartDocument, readChart } from '../charts/index.ts';
 import { type LogEvent, parseEvent } from '../scheduler/index.ts';
 import { isSettings, parseSettings, type Settings } from './settings.ts';
 
@@ -74,10 +74,12 @@ function parseContents(data: Readonly<Record<string, unknown>>): ParsedBackup {
   }
   const charts: ChartDocument[] = [];
   for (const [index, raw] of rawCharts.entries()) {
-    const chart = parseChart(raw);
-    if (!chart)
-      return isFuture(raw) ? refuse('future version') : refuse('damaged', `chart ${index + 1}`);
-    charts.push(chart);
+    const read = readChart(raw);
+    if (!read.ok)
+      return read.code === 'future version'
+        ? refuse('future version')
+        : refuse('damaged', `chart ${index + 1}`);
+    charts.push(read.document);
   }
   const { settings, unread = [] } = data;
   if (isFuture(settings)) return refuse('future version');

@@ -11,6 +11,7 @@ import {
   type Decimal,
   HARBOUR_LANE,
   interpolate,
+  lastRevision,
   toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
@@ -18,7 +19,7 @@ import { SPEEDS } from '../../src/table/index.ts';
 import { bestSubset, worstFraction } from './best-subset.ts';
 
 const chart = computeChart(HARBOUR_LANE);
-const patterns = HARBOUR_LANE.patterns.map((id) => ({
+const patterns = lastRevision(HARBOUR_LANE).patterns.map((id) => ({
   id,
   lines: chart.lines.filter((line) => line.pattern === id),
 }));

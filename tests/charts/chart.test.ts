@@ -6,6 +6,7 @@ import {
   parseChart,
   patternOf,
   settingOf,
+  toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
 import {
@@ -116,6 +117,18 @@ describe('"double the diamond"', () => {
   });
 });
 
+const steep = { pattern: 'cross-side', start: toDecimal(6) };
+const names = ['Opening night', 'League night', 'Final night'];
+
+/** The demo chart with something else in its last revision. */
+function withLast(change: object): unknown {
+  const { revisions } = HARBOUR_LANE;
+  return {
+    ...HARBOUR_LANE,
+    revisions: [...revisions.slice(0, -1), { ...revisions.at(-1), ...change }],
+  };
+}
+
 describe('chart documents', () => {
   it('survive being written and read', () => {
     expect(parseChart(JSON.parse(JSON.stringify(HARBOUR_LANE)))).toEqual(HARBOUR_LANE);
@@ -124,10 +137,26 @@ describe('chart documents', () => {
   it.each([
     ['nothing', null],
     ['another kind', { ...HARBOUR_LANE, kind: 'recipe' }],
-    ['a future version', { ...HARBOUR_LANE, version: 2 }],
+    ['a future version', { ...HARBOUR_LANE, version: 3 }],
     ['an unknown table', { ...HARBOUR_LANE, table: '12ft' }],
-    ['an unknown pattern', { ...HARBOUR_LANE, patterns: ['over-the-top'] }],
-    ['a pattern twice', { ...HARBOUR_LANE, patterns: ['cross-side', 'cross-side'] }],
+    ['an unknown pattern', withLast({ patterns: ['over-the-top'] })],
+    ['a pattern twice', withLast({ patterns: ['cross-side', 'cross-side'] })],
+    ['revisions that do not rise', withLast({ number: 2 })],
+    ['a priority of no step', withLast({ priorities: [{ ...steep, priority: 'never' }] })],
+    [
+      'two priorities of a pattern',
+      withLast({
+        priorities: [
+          { ...steep, start: null, priority: 'first' },
+          { ...steep, start: null, priority: 'last' },
+        ],
+      }),
+    ],
+    ['an empty remark', withLast({ remarks: [{ ...steep, text: '' }] })],
+    ['a remark beyond the rail', withLast({ remarks: [{ ...steep, start: 90_000, text: 'x' }] })],
+    ['a fourth level', withLast({ levels: { names, lines: [{ ...steep, level: 3 }] } })],
+    ['two levels of one name', withLast({ levels: { names: ['a', 'b', 'a'], lines: [] } })],
+    ['a digest that is none', { ...HARBOUR_LANE, earlier: ['none'] }],
     ['no revision', { ...HARBOUR_LANE, revisions: [] }],
     ['a step of nothing', { ...HARBOUR_LANE, startStep: 0 }],
   ])('refuse %s', (_name, data) => {

@@ -4,6 +4,7 @@
  */
 import {
   type ChartDocument,
+  emptyState,
   type MeasuredLine,
   type PatternId,
   toDecimal,
@@ -49,31 +50,7 @@ const ROWS = {
   ],
 } as const satisfies Partial<Record<PatternId, readonly Row[]>>;
 
-export const MEASURED_BAR_TABLE: ChartDocument = {
-  kind: 'throughline-chart',
-  version: 1,
-  id: 'harbour-lane-bar-table',
-  name: 'Harbour Lane, 7 ft bar table',
-  table: '7ft',
-  patterns: Object.keys(ROWS) as PatternId[],
-  startStep: toDecimal(0.5),
-  printStep: toDecimal(0.05),
-  basis: 'measured',
-  revisions: [
-    {
-      number: 1,
-      date: '2026-11-09',
-      author: 'Harbour Lane instruction',
-      why: 'Measured by the window, on the bar table as it plays in November.',
-      condition: CONDITIONS['worn and slow'],
-      measured: Object.entries(ROWS).flatMap(([pattern, rows]) =>
-        rows.map((row) => lineOf(pattern as PatternId, row)),
-      ),
-    },
-  ],
-};
-
-function lineOf(pattern: PatternId, [start, soft, medium, firm]: Row): MeasuredLine {
+function lineOf(pattern: PatternId, [start, soft, medium, firm]: Row): Required<MeasuredLine> {
   return {
     pattern,
     start: toDecimal(start),
@@ -82,3 +59,33 @@ function lineOf(pattern: PatternId, [start, soft, medium, firm]: Row): MeasuredL
     firm: toDecimal(firm),
   };
 }
+
+export const MEASURED_PATTERNS = Object.keys(ROWS) as PatternId[];
+
+/** Measured at all three speeds. */
+export const MEASURED_LINES: readonly Required<MeasuredLine>[] = Object.entries(ROWS).flatMap(
+  ([pattern, rows]) => rows.map((row) => lineOf(pattern as PatternId, row)),
+);
+
+export const MEASURED_BAR_TABLE: ChartDocument = {
+  kind: 'throughline-chart',
+  version: 2,
+  id: 'harbour-lane-bar-table',
+  name: 'Harbour Lane, 7 ft bar table',
+  table: '7ft',
+  startStep: toDecimal(0.5),
+  printStep: toDecimal(0.05),
+  basis: 'measured',
+  earlier: [],
+  revisions: [
+    {
+      number: 1,
+      date: '2026-11-09',
+      author: 'Harbour Lane instruction',
+      why: 'Measured by the window, on the bar table as it plays in November.',
+      ...emptyState(CONDITIONS['worn and slow']),
+      patterns: MEASURED_PATTERNS,
+      measured: MEASURED_LINES,
+    },
+  ],
+};

@@ -11,6 +11,7 @@ import {
   type Decimal,
   HARBOUR_LANE,
   interpolate,
+  lastRevision,
   type StepCue,
   stepCues,
   toDecimal,
@@ -223,7 +224,7 @@ describe('the cues of the demo chart', () => {
   it('reach every line of a pattern', () => {
     const chart = computeChart(HARBOUR_LANE);
     const bound = anchorBound(TENTH);
-    for (const id of HARBOUR_LANE.patterns) {
+    for (const id of lastRevision(HARBOUR_LANE).patterns) {
       const lines = chart.lines.filter((line) => line.pattern === id);
       const anchors = anchorNumbers(lines, anchorsOf(lines, bound), 'medium');
       const cues = stepCues(anchors, HARBOUR_LANE.printStep, bound);

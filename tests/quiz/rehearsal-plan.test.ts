@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Card, cardsOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { computeChart, HARBOUR_LANE, lastRevision, toDecimal } from '../../src/charts/index.ts';
 import {
   planRehearsal,
   rehearsable,
@@ -15,7 +15,7 @@ import { base, said } from '../scheduler/making.ts';
 
 const CARDS = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const ALL = {
-  patterns: HARBOUR_LANE.patterns,
+  patterns: lastRevision(HARBOUR_LANE).patterns,
   kinds: ['number', 'window'],
   counts: false,
 } as const;

@@ -1,7 +1,7 @@
 /** Generators of histories: events of every type, of two devices, and such events spoiled. */
 
 import fc from 'fast-check';
-import { KINDS, OUTCOMES } from '../../src/cards/index.ts';
+import { EFFECTS, KINDS, type Move, OUTCOMES } from '../../src/cards/index.ts';
 import { CLOCKS, type Instance, type LogEvent, PICTURES } from '../../src/scheduler/index.ts';
 import { SPEEDS } from '../../src/table/index.ts';
 
@@ -111,6 +111,19 @@ const rehearsedArb = fc.record(
   { requiredKeys: ['type', 'counts', 'clock', 'began', 'questions'] },
 );
 
+const saidNumbers = fc.array(numberArb(0, 8), { minLength: 1, maxLength: 2 });
+const moveArb: fc.Arbitrary<Move> = fc.record(
+  {
+    card: cardArb,
+    line: lineArb,
+    was: cardArb,
+    effect: fc.constantFrom(...EFFECTS),
+    from: saidNumbers,
+    to: fc.option(saidNumbers),
+  },
+  { requiredKeys: ['card', 'line', 'effect', 'from', 'to'] },
+);
+
 /** Every type of event by its own generator, so that a new one has to be added here. */
 const BY_TYPE: { readonly [T in LogEvent['type']]: fc.Arbitrary<Extract<Said, { type: T }>> } = {
   answered: fc.oneof(answeredArb, judgedArb),
@@ -139,6 +152,28 @@ const BY_TYPE: { readonly [T in LogEvent['type']]: fc.Arbitrary<Extract<Said, { 
   }),
   drilled: drilledArb,
   rehearsed: rehearsedArb,
+  revised: fc.record({
+    type: fc.constant('revised' as const),
+    chart: fc.constantFrom('x', 'y'),
+    revision: fc.integer({ min: 1, max: 5 }),
+    digest: fc.constantFrom('0123456789abcdef', 'fedcba9876543210'),
+    moves: fc.array(moveArb, { maxLength: 3 }),
+  }),
+  'chart used': fc.record({
+    type: fc.constant('chart used' as const),
+    chart: fc.constantFrom('x', 'y'),
+    shares: fc.constantFrom(null, 'x', 'y'),
+    level: fc.constantFrom(null, 0 as const, 1 as const, 2 as const),
+  }),
+  'table shot': fc.record({
+    type: fc.constant('table shot' as const),
+    chart: fc.constantFrom('x', 'y'),
+    pattern: fc.constantFrom('cross-side', 'up-and-back'),
+    start: numberArb(0, 8),
+    speed: speedArb,
+    aim: numberArb(0, 8),
+    miss: fc.oneof(fc.constant(null), numberArb(-2, 2)),
+  }),
 };
 
 const saidArb: fc.Arbitrary<Said> = fc.oneof(

@@ -72,7 +72,7 @@ describe('the log on disk', () => {
 describe('what cannot be read is not written over', () => {
   it('a chart of a newer version', async () => {
     await store.load();
-    const newer = { ...HARBOUR_LANE, version: 2, extra: 'precious' };
+    const newer = { ...HARBOUR_LANE, version: 3, extra: 'precious' };
     await rawPut(name, 'documents', { [HARBOUR_LANE.id]: newer }, 'charts');
     await store.addChart(HARBOUR_LANE);
     expect(await rawGet(name, 'documents', 'charts')).toEqual({ [HARBOUR_LANE.id]: newer });
@@ -242,7 +242,7 @@ describe('backups', () => {
     ],
     [
       'with a chart of a future version',
-      (text) => JSON.stringify({ ...JSON.parse(text), charts: [{ ...HARBOUR_LANE, version: 2 }] }),
+      (text) => JSON.stringify({ ...JSON.parse(text), charts: [{ ...HARBOUR_LANE, version: 3 }] }),
       'future version',
     ],
     ['that contradicts the log', withEvent((event) => ({ ...event, ms: 999_999 })), 'contradicts'],

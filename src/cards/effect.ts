@@ -1,0 +1,142 @@
+/**
+ * What a revision of a chart does to what a player remembers. A number that is printed as before
+ * changes nothing; within the tolerance memory is kept, and the change is shown once; beyond it the
+ * card comes back at once and is learned anew. What is compared is the number that memory stands
+ * for: two small shifts that were never shown add up.
+ */
+
+import { type Chart, type Decimal, minus, size, toDecimal, toNumber } from '../charts/index.ts';
+import { questionOf } from './ask.ts';
+import { type Card, cardsOf, isLineCard, type LineCard } from './card.ts';
+
+export const EFFECTS = ['unchanged', 'shifted', 'moved', 'left'] as const;
+export type Effect = (typeof EFFECTS)[number];
+
+/**
+ * The rule, for one card.
+ * @param from what memory stands for, one decimal a field
+ * @param to what is right now; null if the card is no longer on the chart
+ */
+export function effectOf(
+  from: readonly Decimal[],
+  to: readonly Decimal[] | null,
+  tolerance: Decimal,
+): Effect {
+  if (to === null) return 'left';
+  const changes = to.map((value, field) => size(minus(value, from[field] ?? value)));
+  const most = Math.max(...changes);
+  if (most === 0) return 'unchanged';
+  return most <= tolerance ? 'shifted' : 'moved';
+}
+
+/** A card whose memory a revision touches. */
+export interface Move {
+  readonly card: string;
+  readonly line: string;
+  /** The card whose memory goes on in this one, where the two have not the same id. */
+  readonly was?: string;
+  readonly effect: Effect;
+  /** What memory stood for, diamonds, one per field. */
+  readonly from: readonly number[];
+  /** What is right from now on; null if the card has left the chart. */
+  readonly to: readonly number[] | null;
+}
+
+/** What a player remembers, as far as a revision needs to know it. */
+export interface Remembered {
+  readonly has: (card: string) => boolean;
+  /** What the memory of a card stands for, if not for the number that the chart had last. */
+  readonly standsFor: (card: string) => readonly number[] | null;
+}
+
+/** The number of lines a revision touches, each counted by the worst of its cards. */
+export interface Effects {
+  readonly moves: readonly Move[];
+  readonly moved: number;
+  readonly shifted: number;
+  readonly left: number;
+  /** Remembered lines of which nothing changes. */
+  readonly untouched: number;
+  /** Lines of the new chart of which nothing is remembered. */
+  readonly unlearned: number;
+}
+
+/**
+ * What becomes of each remembered card when one chart takes another's place.
+ * @param tolerance in force; a verdict has none, and moves whenever it changes
+ */
+export function effectsOf(
+  before: Chart,
+  after: Chart,
+  tolerance: Decimal,
+  remembered: Remembered,
+): Effects {
+  const old = lineCards(before, tolerance);
+  const now = lineCards(after, tolerance);
+  const twins = new Map(now.map((card) => [keyOf(card), card]));
+  const moves = old
+    .filter(({ id }) => remembered.has(id))
+    .map((card) =>
+      moveOf(before, after, card, twins.get(keyOf(card)) ?? null, tolerance, remembered),
+    );
+  return {
+    // One that is unchanged is told to end a shift that was waiting to be shown, or to be carried on.
+    moves: moves.filter(
+      ({ effect, card, was }) =>
+        effect !== 'unchanged' || was !== undefined || remembered.standsFor(card) !== null,
+    ),
+    ...counted(moves, now),
+  };
+}
+
+function lineCards(chart: Chart, tolerance: Decimal): readonly LineCard[] {
+  return cardsOf(chart, tolerance).filter((card: Card): card is LineCard => isLineCard(card));
+}
+
+function keyOf({ pattern, start, kind }: LineCard): string {
+  return `${pattern} ${start} ${kind}`;
+}
+
+function moveOf(
+  before: Chart,
+  after: Chart,
+  card: LineCard,
+  twin: LineCard | null,
+  tolerance: Decimal,
+  { standsFor }: Remembered,
+): Move {
+  const from = standsFor(card.id)?.map(toDecimal) ?? truthOf(before, card, tolerance)?.truth ?? [];
+  const now = twin && truthOf(after, twin, tolerance);
+  const effect = effectOf(from, now?.truth ?? null, now?.tolerance ?? tolerance);
+  return {
+    card: twin?.id ?? card.id,
+    line: twin?.lineId ?? card.lineId,
+    ...(twin && twin.id !== card.id ? { was: card.id } : {}),
+    effect,
+    from: from.map(toNumber),
+    to: now?.truth.map(toNumber) ?? null,
+  };
+}
+
+function truthOf(chart: Chart, card: LineCard, tolerance: Decimal) {
+  return questionOf({ chart, tolerance, speeds: ['medium'] }, card, 0);
+}
+
+const WORST: readonly Effect[] = ['moved', 'left', 'shifted', 'unchanged'];
+
+function counted(moves: readonly Move[], now: readonly LineCard[]): Omit<Effects, 'moves'> {
+  const lines = new Map<string, Effect>();
+  for (const { line, effect } of moves) {
+    const other = lines.get(line) ?? effect;
+    lines.set(line, WORST.find((one) => one === effect || one === other) ?? effect);
+  }
+  const count = (wanted: Effect) => [...lines.values()].filter((one) => one === wanted).length;
+  const all = new Set(now.map(({ lineId }) => lineId));
+  return {
+    moved: count('moved'),
+    shifted: count('shifted'),
+    left: count('left'),
+    untouched: count('unchanged'),
+    unlearned: [...all].filter((line) => !lines.has(line)).length,
+  };
+}

@@ -1,0 +1,70 @@
+/** A table's condition at the border: outside data goes in, a condition or a sentence comes out. */
+
+import * as v from 'valibot';
+import { CLUB_CLOTH, type Condition, SPEEDS } from '../table/index.ts';
+
+const share = (least: number, most: number) => {
+  const limits = `must be a number from ${least} to ${most}`;
+  return v.pipe(v.number(limits), v.minValue(least, limits), v.maxValue(most, limits));
+};
+/**
+ * Limits keep the impact model inside its range: published 0.6–0.98 for restitution, and friction at
+ * the nose low enough that the ball stays on the cloth.
+ */
+export const conditionSchema = v.object({
+  restitution: share(0.5, 1),
+  noseFriction: share(0, 0.25),
+  slideFriction: share(0.05, 0.5),
+  rollFriction: share(0.001, 0.05),
+  spinDecay: share(0, 100),
+  speeds: v.pipe(
+    v.object({ soft: share(0.5, 10), medium: share(0.5, 10), firm: share(0.5, 10) }),
+    v.check(
+      ({ soft, medium, firm }) => soft < medium && medium < firm,
+      'must rise from soft over medium to firm',
+    ),
+  ),
+});
+
+export type ParsedCondition =
+  | { readonly ok: true; readonly condition: Condition }
+  /** `say`: one sentence that names the field and its limits, or the fields there are. */
+  | { readonly ok: false; readonly say: string };
+
+const FIELDS = Object.keys(conditionSchema.entries);
+
+/**
+ * A table condition from outside, within the limits of a chart's. Fields that are left out are
+ * those of `CLUB_CLOTH`; a field that does not exist is an error, for it is likely a misspelling.
+ */
+export function parseCondition(data: unknown): ParsedCondition {
+  if (!isRecord(data)) return refuse(`A condition is an object with any of ${FIELDS.join(', ')}.`);
+  const speeds = data.speeds === undefined ? {} : data.speeds;
+  if (!isRecord(speeds))
+    return refuse(`The field speeds must be an object with any of ${SPEEDS.join(', ')}.`);
+  const unknown = strayIn(data, FIELDS) ?? strayIn(speeds, SPEEDS, 'speeds.');
+  if (unknown) return refuse(unknown);
+  const result = v.safeParse(conditionSchema, {
+    ...CLUB_CLOTH,
+    ...data,
+    speeds: { ...CLUB_CLOTH.speeds, ...speeds },
+  });
+  if (result.success) return { ok: true, condition: result.output };
+  const [issue] = result.issues;
+  return refuse(`The field ${v.getDotPath(issue)} ${issue.message}.`);
+}
+
+function strayIn(data: object, fields: readonly string[], within = ''): string | null {
+  const stray = Object.keys(data).find((key) => !fields.includes(key));
+  return stray === undefined
+    ? null
+    : `There is no field ${JSON.stringify(within + stray.slice(0, 40))}; there are ${fields.join(', ')}.`;
+}
+
+function refuse(say: string): ParsedCondition {
+  return { ok: false, say };
+}
+
+export function isRecord(data: unknown): data is Readonly<Record<string, unknown>> {
+  return typeof data === 'object' && data !== null && !Array.isArray(data);
+}
