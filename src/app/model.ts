@@ -1,8 +1,7 @@
 /** The app's state: what the store holds, as signals, and the actions that change it. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { type Card, cardsOf, toleranceFor } from '../cards/index.ts';
-import { type Chart, type ChartDocument, computeChart, HARBOUR_LANE } from '../charts/index.ts';
+import { HARBOUR_LANE, HARBOUR_LANE_BAR } from '../charts/index.ts';
 import {
   addToLog,
   type EventDraft,
@@ -19,8 +18,8 @@ import {
   type Settings,
   type SettingsChange,
   type Store,
-  toleranceOf,
 } from '../store/index.ts';
+import { type KeptCharts, keepCharts } from './kept-charts.ts';
 import { type KeptRehearsal, keepRehearsal } from './kept-rehearsal.ts';
 
 export interface Clock {
@@ -40,12 +39,10 @@ export type Opening =
   | { readonly at: 'open' }
   | { readonly at: 'failed'; readonly say: string };
 
-export interface Model extends KeptRehearsal {
+export interface Model extends KeptRehearsal, KeptCharts {
   readonly opening: ReadonlySignal<Opening>;
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
-  readonly chart: ReadonlySignal<Chart>;
-  readonly cards: ReadonlySignal<readonly Card[]>;
   /** Stored records that this version cannot read. */
   readonly unreadable: ReadonlySignal<number>;
   readonly open: () => Promise<void>;
@@ -55,6 +52,8 @@ export interface Model extends KeptRehearsal {
   /** The study-day now. */
   readonly today: () => number;
   readonly now: () => number;
+  /** The study-day now, as a calendar date by ISO 8601. */
+  readonly date: () => string;
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
   readonly changeSettings: (change: SettingsChange) => Promise<void>;
   readonly exportBackup: () => Promise<string>;
@@ -73,15 +72,8 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
   const opening = signal<Opening>({ at: 'opening' });
   const log = signal<LogState>(foldLog([]));
   const settings = signal<Settings>(DEFAULT_SETTINGS);
-  const document_ = signal<ChartDocument>(HARBOUR_LANE);
   const unread = signal(0);
   const day = signal(0);
-  const naming = computed(() => settings.value.naming);
-  const chart = computed(() => computeChart(document_.value, naming.value));
-  const tolerance = computed(() =>
-    toleranceFor(toleranceOf(settings.value), chart.value.document.printStep),
-  );
-  const cards = computed(() => cardsOf(chart.value, tolerance.value));
 
   const reload = async (): Promise<void> => {
     const contents = await store.load();
@@ -89,9 +81,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     // The log only grows, so the union is right even if an answer was written meanwhile.
     log.value = foldLog(mergeLogs(contents.events, log.peek().events));
     unread.value = contents.unread.length + contents.unreadDocuments;
-    const kept = contents.charts.find((one) => one.id === HARBOUR_LANE.id) ?? HARBOUR_LANE;
-    // An equal document must stay the same one: a session in progress hangs on its chart.
-    if (JSON.stringify(kept) !== JSON.stringify(document_.peek())) document_.value = kept;
+    readCharts(contents.charts);
     await readRehearsal();
   };
 
@@ -117,21 +107,35 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     takeIn(event);
     tell({ type: 'event', event });
   };
+  const changeSettings = async (change: SettingsChange): Promise<void> => {
+    settings.value = await store.saveSettings(change);
+    day.value = today();
+    tell({ type: 'reload' });
+  };
+
+  const { readCharts, ...charts } = keepCharts({
+    store,
+    log,
+    settings,
+    changeSettings,
+    when: () => ({ day: today(), at: clock.now() }),
+    shareEvents: (events) => events.forEach(shareEvent),
+    tellReload: () => tell({ type: 'reload' }),
+  });
   const { readRehearsal, ...kept } = keepRehearsal({ store, takeIn: shareEvent, tell });
 
   const unreadable = computed(() => unread.value + (kept.rehearsalUnreadable.value ? 1 : 0));
 
   return {
     ...kept,
+    ...charts,
     opening,
     log,
     settings,
-    chart,
-    cards,
     unreadable,
     open: async () => {
       try {
-        await store.addChart(HARBOUR_LANE);
+        await store.firstCharts([HARBOUR_LANE, HARBOUR_LANE_BAR]);
         await reload();
         day.value = today();
         opening.value = { at: 'open' };
@@ -140,6 +144,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
       }
     },
     now: clock.now,
+    date: () => new Date(today() * 86_400_000).toISOString().slice(0, 10),
     day,
     today: () => {
       // Read, so that whatever is computed from the day follows it over midnight.
@@ -154,11 +159,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
       shareEvent(event);
       return event;
     },
-    changeSettings: async (change) => {
-      settings.value = await store.saveSettings(change);
-      day.value = today();
-      tell({ type: 'reload' });
-    },
+    changeSettings,
     exportBackup: () => store.exportBackup(new Date(clock.now()).toISOString()),
     importBackup: async (text) => {
       const result = await store.importBackup(text);

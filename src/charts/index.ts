@@ -69,9 +69,11 @@ export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
 export { digestsOf, restore, revise, type Signature, slim } from './revise.ts';
 export {
+  type ChartDraft,
   type ChartRefusal,
   type ParsedChart,
   parseChart,
+  parseChartDraft,
   readChart,
 } from './schema.ts';
 export { sharedLines } from './shared.ts';

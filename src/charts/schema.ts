@@ -7,6 +7,7 @@ import { type Decimal, toDecimal } from './decimal.ts';
 import {
   BASES,
   type ChartDocument,
+  type ChartState,
   emptyState,
   type LinePlace,
   type MeasuredLine,
@@ -125,6 +126,8 @@ const state = {
   levels: v.nullable(levels),
 };
 
+const digest = v.pipe(v.string(), v.regex(/^[0-9a-f]{16}$/));
+
 const signature = {
   number: v.pipe(v.number(), v.safeInteger(), v.minValue(1)),
   date: v.pipe(v.string(), v.isoDate()),
@@ -147,10 +150,7 @@ export const chartSchema = v.object({
   ...head,
   version: v.literal(2),
   basis: v.picklist(BASES),
-  earlier: v.pipe(
-    v.array(v.pipe(v.string(), v.regex(/^[0-9a-f]{16}$/))),
-    v.maxLength(MOST_REVISIONS),
-  ),
+  earlier: v.pipe(v.array(digest), v.maxLength(MOST_REVISIONS)),
   revisions: v.pipe(
     v.tupleWithRest([revision], revision),
     v.maxLength(MOST_REVISIONS),
@@ -227,6 +227,21 @@ function checked(data: unknown): ParsedChart {
 function damaged(issue: v.BaseIssue<unknown>): ParsedChart {
   const where = v.getDotPath(issue)?.slice(0, 80) ?? 'its top';
   return { ok: false, code: 'damaged', say: `is damaged at ${where}` };
+}
+
+/** Changes of a chart that are not saved. */
+export interface ChartDraft {
+  /** Digest of the revision that they began from. */
+  readonly base: string;
+  readonly state: ChartState;
+}
+
+const draftSchema = v.object({ base: digest, state: v.object(state) });
+
+/** A validated draft; null if it cannot be read. */
+export function parseChartDraft(data: unknown): ChartDraft | null {
+  const result = v.safeParse(draftSchema, data);
+  return result.success ? result.output : null;
 }
 
 /** A validated chart document, or null if it is not one. */

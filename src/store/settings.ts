@@ -2,7 +2,7 @@
 
 import * as v from 'valibot';
 import { KINDS, type Kind } from '../cards/index.ts';
-import type { Decimal } from '../charts/index.ts';
+import { type Decimal, HARBOUR_LANE } from '../charts/index.ts';
 import { PICTURES } from '../scheduler/index.ts';
 import { NAMINGS } from '../table/index.ts';
 
@@ -51,6 +51,10 @@ const schema = v.object({
   /** Drills show the numbers that are known. */
   given: v.fallback(v.boolean(), true),
   voiceRate: oneOf(VOICE_RATES, 1),
+  /** Id of the chart in use. */
+  chart: v.fallback(v.pipe(v.string(), v.maxLength(64)), HARBOUR_LANE.id),
+  /** The player's name under revisions, as typed. */
+  author: v.fallback(v.pipe(v.string(), v.maxLength(80)), ''),
 });
 
 /** In the order of KINDS, whatever the order stored; a kind unknown here is left out. */
@@ -91,6 +95,8 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   minutes: null,
   given: true,
   voiceRate: 1,
+  chart: HARBOUR_LANE.id,
+  author: '',
 });
 
 /** Stored or imported settings; the defaults if it is not settings at all. */

@@ -1,6 +1,6 @@
 /** What the app keeps on the device: the log, charts, settings, a rehearsal. An adapter around IndexedDB. */
 
-import { type ChartDocument, parseChart } from '../charts/index.ts';
+import { type ChartDocument, type ChartDraft, canonical, parseChart } from '../charts/index.ts';
 import {
   type EventDraft,
   type LogEvent,
@@ -17,7 +17,9 @@ import {
   refuse,
   type UnreadRecord,
 } from './backup.ts';
+import { appendAll, CHARTS, continues, firstCharts, keepChart, removeChart } from './charts.ts';
 import { type Database, get, openDatabase, promisifyRequest, update } from './database.ts';
+import { loadDraft, saveDraft } from './drafts.ts';
 import { recordOf } from './record.ts';
 import {
   dropRehearsal,
@@ -36,7 +38,6 @@ import {
 } from './settings.ts';
 
 const SETTINGS = 'settings';
-const CHARTS = 'charts';
 
 export interface Contents {
   readonly events: readonly LogEvent[];
@@ -65,8 +66,24 @@ export interface Store {
    * the second builds on the first.
    */
   readonly saveSettings: (change: SettingsChange) => Promise<Settings>;
-  /** Keeps a chart if there is none of its id, readable or not. */
-  readonly addChart: (chart: ChartDocument) => Promise<void>;
+  /** Writes events that belong together: all of them or none. */
+  readonly appendAll: (drafts: readonly EventDraft[]) => Promise<readonly LogEvent[]>;
+  /** Keeps these charts if none were ever kept here. */
+  readonly firstCharts: (charts: readonly ChartDocument[]) => Promise<void>;
+  /**
+   * Writes a chart, new or gone on with, and events beside it. `base` is the digest of the revision
+   * built on, null for a new chart. Null, with nothing written, if something else is on the disk.
+   */
+  readonly keepChart: (
+    chart: ChartDocument,
+    base: string | null,
+    drafts: readonly EventDraft[],
+  ) => Promise<readonly LogEvent[] | null>;
+  readonly removeChart: (id: string) => Promise<void>;
+  /** Unsaved changes of a chart; null if there are none that can be read. */
+  readonly loadDraft: (chart: string) => Promise<ChartDraft | null>;
+  /** Keeps unsaved changes of a chart; null takes them away. */
+  readonly saveDraft: (chart: string, draft: ChartDraft | null) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
   readonly loadRehearsal: () => Promise<StoredRehearsal>;
@@ -108,8 +125,12 @@ export function createStore(options: StoreOptions): Store {
       );
       return saved;
     },
-    addChart: (chart) =>
-      update<unknown>(CHARTS, (old) => withChart(recordOf(old), chart), db.documents),
+    appendAll: (drafts) => appendAll(db, drafts, options.newDeviceId),
+    firstCharts: (charts) => firstCharts(db, charts),
+    keepChart: (chart, base, drafts) => keepChart(db, chart, base, drafts, options.newDeviceId),
+    removeChart: (id) => removeChart(db, id),
+    loadDraft: (chart) => loadDraft(db, chart),
+    saveDraft: (chart, draft) => saveDraft(db, chart, draft),
     exportBackup: async (made) => {
       const { events, charts, settings, unread } = await load(db);
       return formatBackup({ events, charts, settings, unread }, made);
@@ -121,11 +142,6 @@ export function createStore(options: StoreOptions): Store {
     finishRehearsal: (id, draft) => finishRehearsal(db, id, draft, options.newDeviceId),
     close: db.close,
   };
-}
-
-/** The charts with one more, or with a later revision of one they have; else as they were. */
-function withChart(charts: Record<string, unknown>, chart: ChartDocument) {
-  return continues(chart, charts[chart.id]) ? { ...charts, [chart.id]: chart } : charts;
 }
 
 async function load(db: Database): Promise<Contents> {
@@ -205,25 +221,7 @@ async function mergeDocuments(
   return theirs.length;
 }
 
-/** A chart comes in if there is none of its id, or if it goes on where the one that is here ends. */
-function continues(theirs: ChartDocument, stored: unknown): boolean {
-  if (stored === undefined) return true;
-  const mine = parseChart(stored);
-  if (!mine || theirs.revisions.length <= mine.revisions.length) return false;
-  const shared = theirs.revisions.slice(0, mine.revisions.length);
-  return canonical(shared) === canonical(mine.revisions);
-}
-
 function same(a: unknown, b: unknown): boolean {
   const parsed = parseEvent(b);
   return parsed.ok && canonical(a) === canonical(parsed.event);
-}
-
-/** JSON with keys in order: equal for equal values, however they were built. */
-function canonical(value: unknown): string {
-  return JSON.stringify(value, (_key, inner: unknown) =>
-    typeof inner === 'object' && inner !== null && !Array.isArray(inner)
-      ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : inner,
-  );
 }

@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { HARBOUR_LANE } from '../../src/charts/index.ts';
+import { HARBOUR_LANE, type Revision } from '../../src/charts/index.ts';
 import { compareEvents, type EventDraft, foldLog } from '../../src/scheduler/index.ts';
 import {
   createStore,
@@ -74,7 +74,8 @@ describe('what cannot be read is not written over', () => {
     await store.load();
     const newer = { ...HARBOUR_LANE, version: 3, extra: 'precious' };
     await rawPut(name, 'documents', { [HARBOUR_LANE.id]: newer }, 'charts');
-    await store.addChart(HARBOUR_LANE);
+    await store.firstCharts([HARBOUR_LANE]);
+    expect(await store.keepChart(HARBOUR_LANE, null, [])).toBeNull();
     expect(await rawGet(name, 'documents', 'charts')).toEqual({ [HARBOUR_LANE.id]: newer });
     expect((await store.load()).unreadDocuments).toBe(1);
   });
@@ -157,15 +158,15 @@ describe('backups', () => {
   });
 
   it('bring a chart’s later revisions, and keep one’s own where both went on', async () => {
-    await store.addChart({ ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0]] });
+    await store.firstCharts([{ ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0]] }]);
     const other = elsewhere();
-    await other.addChart(HARBOUR_LANE);
+    await other.firstCharts([HARBOUR_LANE]);
     const text = await other.exportBackup('2026-11-25T10:00:00Z');
     expect(await store.importBackup(text)).toEqual({ ok: true, added: 0, charts: 1 });
     expect((await store.load()).charts).toEqual([HARBOUR_LANE]);
     const own = { ...HARBOUR_LANE.revisions[1], number: 2, why: 'our own' };
     const third = createStore({ name: `${name}-third`, newDeviceId: () => 'c' });
-    await third.addChart({ ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0], own] as never });
+    await third.firstCharts([{ ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0], own as Revision] }]);
     expect(await third.importBackup(text)).toEqual({ ok: true, added: 0, charts: 0 });
   });
 
@@ -276,7 +277,7 @@ async function fill(into: Store): Promise<void> {
   await into.append(draft('p/2'));
   await into.append({ type: 'met', line: 'p', day: 20_000, at: 1_728_000_000_123 });
   await into.saveSettings({ units: 'cm' });
-  await into.addChart(HARBOUR_LANE);
+  await into.firstCharts([HARBOUR_LANE]);
 }
 
 function draft(card: string): EventDraft {

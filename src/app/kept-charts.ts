@@ -1,0 +1,192 @@
+/** The charts as this tab knows them: which is in use, its cards, and what changing one does to memory. */
+
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { type Card, cardsOf, type Effects, isLineCard, toleranceFor } from '../cards/index.ts';
+import {
+  type Chart,
+  type ChartDocument,
+  type ChartDraft,
+  computeChart,
+  digestOf,
+  HARBOUR_LANE,
+  lastRevision,
+  levelOf,
+  type Shared,
+  sharedLines,
+} from '../charts/index.ts';
+import type { ChartUse, EventDraft, LogEvent, LogState } from '../scheduler/index.ts';
+import { type Settings, type SettingsChange, type Store, toleranceOf } from '../store/index.ts';
+import { effectsOnMemory, sharingMoves } from './revision-effects.ts';
+
+export type Kept = { readonly ok: true } | { readonly ok: false; readonly say: string };
+
+export interface KeptCharts {
+  /** All charts on the device. */
+  readonly charts: ReadonlySignal<readonly ChartDocument[]>;
+  /** The one in use. */
+  readonly chart: ReadonlySignal<Chart>;
+  /** Its cards; of a level, if the player keeps to one. */
+  readonly cards: ReadonlySignal<readonly Card[]>;
+  /** How the chart in use is used. */
+  readonly use: ReadonlySignal<ChartUse>;
+  readonly chooseChart: (id: string) => Promise<void>;
+  /**
+   * What taking a kept chart on to this document's last revision would do to memory; null for a chart
+   * that is not kept. It solves a chart or two: some hundredths of a second.
+   */
+  readonly effectsIf: (document: ChartDocument) => Effects | null;
+  /** Keeps a new chart, or takes a kept one on; writes what that does to memory with it. */
+  readonly keepChart: (document: ChartDocument) => Promise<Kept>;
+  /** Its memory stays in the log. The last chart cannot be removed. */
+  readonly removeChart: (id: string) => Promise<Kept>;
+  readonly useChart: (id: string, use: ChartUse) => Promise<void>;
+  readonly loadDraft: (id: string) => Promise<ChartDraft | null>;
+  readonly saveDraft: (id: string, draft: ChartDraft) => Promise<void>;
+  readonly dropDraft: (id: string) => Promise<void>;
+}
+
+export interface ChartPorts {
+  readonly store: Store;
+  readonly log: ReadonlySignal<LogState>;
+  readonly settings: ReadonlySignal<Settings>;
+  readonly changeSettings: (change: SettingsChange) => Promise<void>;
+  /** Study-day and time, for an event that is written now. */
+  readonly when: () => { readonly day: number; readonly at: number };
+  /** Takes written events into this tab's log, and tells the other tabs of them. */
+  readonly shareEvents: (events: readonly LogEvent[]) => void;
+  /** Tells the other tabs to read again. */
+  readonly tellReload: () => void;
+}
+
+export interface ReadableCharts extends KeptCharts {
+  /** Takes in what was read from the disk. */
+  readonly readCharts: (charts: readonly ChartDocument[]) => void;
+}
+
+const AS_IT_IS: ChartUse = { shares: null, level: null };
+
+export function keepCharts(ports: ChartPorts): ReadableCharts {
+  const { store, log, settings } = ports;
+  const charts = signal<readonly ChartDocument[]>([HARBOUR_LANE]);
+  const documentOf = (id: string) => charts.value.find((one) => one.id === id) ?? null;
+  const inUse = computed(() => documentOf(settings.value.chart) ?? charts.value[0] ?? HARBOUR_LANE);
+  // Texts and numbers, not objects: folding the log again must not begin a session anew.
+  const shares = computed(() => useOf(log.value, inUse.value.id).shares);
+  const level = computed(() => useOf(log.value, inUse.value.id).level);
+  const use = computed(() => ({ shares: shares.value, level: level.value }));
+  const naming = computed(() => settings.value.naming);
+  const sharedBy = (document: ChartDocument, id: string | null): Shared | null => {
+    const other = id === null || id === document.id ? null : documentOf(id);
+    return other && sharedLines(document, other);
+  };
+  const shared = computed(() => sharedBy(inUse.value, shares.value));
+  const chart = computed(() => computeChart(inUse.value, naming.value, shared.value));
+  const tolerance = computed(() =>
+    toleranceFor(toleranceOf(settings.value), chart.value.document.printStep),
+  );
+  const cards = computed(() => {
+    const all = cardsOf(chart.value, tolerance.value);
+    return level.value === null ? all : all.filter(inLevel(chart.value, level.value));
+  });
+
+  const effectsIf = (document: ChartDocument): Effects | null => {
+    const before = charts.peek().find(({ id }) => id === document.id);
+    if (!before) return null;
+    return effectsOnMemory({
+      before,
+      after: document,
+      charts: charts.peek(),
+      log: log.peek(),
+      naming: naming.peek(),
+      tolerance: toleranceOf(settings.peek()),
+    });
+  };
+
+  const replace = (document: ChartDocument): void => {
+    const others = charts.peek().filter(({ id }) => id !== document.id);
+    const known = others.length < charts.peek().length;
+    charts.value = known
+      ? charts.peek().map((one) => (one.id === document.id ? document : one))
+      : [...others, document];
+  };
+
+  return {
+    charts,
+    chart,
+    cards,
+    use,
+    effectsIf,
+    chooseChart: (id) => ports.changeSettings({ chart: id }),
+    keepChart: async (document) => {
+      const before = charts.peek().find(({ id }) => id === document.id);
+      const effects = effectsIf(document);
+      const base = before ? digestOf(lastRevision(before)) : null;
+      const drafts = effects ? [revisedDraft(document, effects, ports.when())] : [];
+      const written = await store.keepChart(document, base, drafts);
+      if (!written) return { ok: false, say: GONE_ON };
+      replace(document);
+      ports.shareEvents(written);
+      ports.tellReload();
+      return { ok: true };
+    },
+    removeChart: async (id) => {
+      if (charts.peek().length < 2) return { ok: false, say: 'The last chart cannot be removed.' };
+      await store.removeChart(id);
+      charts.value = charts.peek().filter((one) => one.id !== id);
+      ports.tellReload();
+      return { ok: true };
+    },
+    useChart: async (id, wanted) => {
+      const document = charts.peek().find((one) => one.id === id);
+      if (!document) throw new Error(`no chart ${id}`);
+      const when = ports.when();
+      const moves = sharingMoves({
+        document,
+        from: useOf(log.peek(), id).shares,
+        to: wanted.shares,
+        charts: charts.peek(),
+        log: log.peek(),
+        tolerance: toleranceOf(settings.peek()),
+      });
+      const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...wanted, ...when }];
+      if (moves.length > 0) drafts.push(revisedDraft(document, { moves }, when));
+      ports.shareEvents(await store.appendAll(drafts));
+    },
+    loadDraft: (id) => store.loadDraft(id),
+    saveDraft: (id, draft) => store.saveDraft(id, draft),
+    dropDraft: (id) => store.saveDraft(id, null),
+    readCharts: (read) => {
+      // Equal documents must stay the same ones: a session in progress hangs on its chart.
+      const known = new Map(charts.peek().map((one) => [JSON.stringify(one), one]));
+      const now = read.map((one) => known.get(JSON.stringify(one)) ?? one);
+      const same =
+        now.length === charts.peek().length && now.every((one, n) => one === charts.peek()[n]);
+      if (!same && now.length > 0) charts.value = now;
+    },
+  };
+}
+
+const GONE_ON =
+  'This chart was changed in another tab or window meanwhile. Nothing was saved; look at it again.';
+
+function useOf({ uses }: LogState, id: string): ChartUse {
+  return uses.get(id) ?? AS_IT_IS;
+}
+
+function inLevel(chart: Chart, most: number): (card: Card) => boolean {
+  return (card) => {
+    if (!isLineCard(card)) return true;
+    const level = levelOf(chart.state, card);
+    return level !== null && level <= most;
+  };
+}
+
+function revisedDraft(
+  document: ChartDocument,
+  { moves }: Pick<Effects, 'moves'>,
+  when: { readonly day: number; readonly at: number },
+): EventDraft {
+  const last = lastRevision(document);
+  const { number: revision } = last;
+  return { type: 'revised', chart: document.id, revision, digest: digestOf(last), moves, ...when };
+}

@@ -1,0 +1,124 @@
+/** What a change of a chart does to everything that is remembered: in both namings, on all charts. */
+
+import {
+  type Effects,
+  effectsOf,
+  type Move,
+  type Remembered,
+  toleranceFor,
+} from '../cards/index.ts';
+import {
+  type Chart,
+  type ChartDocument,
+  computeChart,
+  type Decimal,
+  sharedLines,
+} from '../charts/index.ts';
+import type { LogState } from '../scheduler/index.ts';
+import { NAMINGS, type Naming } from '../table/index.ts';
+
+interface Known {
+  readonly charts: readonly ChartDocument[];
+  readonly log: LogState;
+  /** The player's, before the printed step is minded. */
+  readonly tolerance: Decimal;
+}
+
+interface Change extends Known {
+  readonly before: ChartDocument;
+  readonly after: ChartDocument;
+  /** The naming in which lines are counted. */
+  readonly naming: Naming;
+}
+
+/**
+ * The counts are of the chart itself, in the player's naming; the moves are all there are. Lines of
+ * other charts that used its memory and no longer can take it along, before it moves.
+ */
+export function effectsOnMemory(change: Change): Effects {
+  const { before, after, log, naming } = change;
+  const remembered = rememberedIn(log);
+  const tolerance = toleranceFor(change.tolerance, after.printStep);
+  const chartIn = (document: ChartDocument, one: Naming): Chart => {
+    const shares = log.uses.get(document.id)?.shares ?? null;
+    const other = change.charts.find(({ id }) => id === shares && id !== document.id);
+    return computeChart(document, one, other ? sharedLines(document, other) : null);
+  };
+  const effects = effectsOf(chartIn(before, naming), chartIn(after, naming), tolerance, remembered);
+  const others = NAMINGS.filter((one) => one !== naming && isUsed(log, one)).flatMap(
+    (one) => effectsOf(chartIn(before, one), chartIn(after, one), tolerance, remembered).moves,
+  );
+  return { ...effects, moves: [...leaving(change), ...effects.moves, ...others] };
+}
+
+/** Moves of the charts that share with the one that changes, of the lines that no longer can. */
+function leaving({ before, after, charts, log, tolerance }: Change): readonly Move[] {
+  const sharing = charts.filter(
+    ({ id }) => id !== after.id && log.uses.get(id)?.shares === after.id,
+  );
+  return sharing.flatMap((document) =>
+    carried(document, before, after, { charts, log, tolerance }),
+  );
+}
+
+interface Sharing extends Known {
+  readonly document: ChartDocument;
+  /** Ids of the charts whose memory it used, and will use. */
+  readonly from: string | null;
+  readonly to: string | null;
+}
+
+/**
+ * What changes when a chart begins or ceases to use another's memory: what was remembered goes on
+ * under the other ids; and of the lines that the player knows with another number there, those
+ * beyond the tolerance come back to be learned.
+ */
+export function sharingMoves({ document, from, to, ...known }: Sharing): readonly Move[] {
+  const of = (id: string | null) =>
+    known.charts.find((one) => one.id === id && id !== document.id) ?? null;
+  const [before, after] = [of(from), of(to)];
+  if (before?.id === after?.id) return [];
+  const taken = carried(document, before, after, known);
+  if (!after) return taken;
+  const tolerance = toleranceFor(known.tolerance, document.printStep);
+  const own = rememberedIn(known.log);
+  const differing = NAMINGS.filter((one) => isUsed(known.log, one)).flatMap((naming) => {
+    const here = computeChart(document, naming, sharedLines(document, after));
+    return effectsOf(computeChart(after, naming), here, tolerance, own).moves;
+  });
+  return [...taken, ...differing.filter(({ was, card }) => was !== undefined && !own.has(card))];
+}
+
+/** Memory that goes on under another id because a line is shared with another chart, or with none. */
+function carried(
+  document: ChartDocument,
+  before: ChartDocument | null,
+  after: ChartDocument | null,
+  { log, tolerance }: Known,
+): readonly Move[] {
+  const remembered = rememberedIn(log);
+  const t = toleranceFor(tolerance, document.printStep);
+  const sharing = (other: ChartDocument | null) => other && sharedLines(document, other);
+  return NAMINGS.filter((one) => isUsed(log, one)).flatMap((naming) =>
+    effectsOf(
+      computeChart(document, naming, sharing(before)),
+      computeChart(document, naming, sharing(after)),
+      t,
+      remembered,
+    ).moves.filter(({ was }) => was !== undefined),
+  );
+}
+
+function rememberedIn({ memories, shifts }: LogState): Remembered {
+  return {
+    has: (card) => memories.has(card),
+    standsFor: (card) => shifts.get(card)?.from ?? null,
+  };
+}
+
+/** Is anything remembered in a naming. Ids of the other than the usual one say so (cards/card.ts). */
+function isUsed({ memories }: LogState, naming: Naming): boolean {
+  for (const id of memories.keys())
+    if (id.includes('/opposite') === (naming === 'opposite')) return true;
+  return false;
+}
