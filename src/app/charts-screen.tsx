@@ -4,6 +4,8 @@ import { TableFigure } from '../figure/index.ts';
 import { lineAtSpeeds } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
+import { ChartChoice } from './chart-choice.tsx';
+import { ChartUseSheet, RemoveChart } from './chart-use.tsx';
 import { SetAsideSheet } from './charts-aside.tsx';
 import { FlagMark } from './flag-mark.tsx';
 import { flaggedStarts } from './flags.ts';
@@ -38,6 +40,39 @@ function Flagged({ count }: { readonly count: number }) {
   );
 }
 
+/** So many revisions are listed here; the others are on their own page. */
+const LAST = 3;
+
+/** What can be done with the chart in use, a tap away. */
+const WAYS: readonly { readonly href: string; readonly label: string; readonly note: string }[] =
+  [];
+
+function ChartWays() {
+  if (WAYS.length === 0) return null;
+  return (
+    <ul class="ways" aria-label="What you can do with this chart">
+      {WAYS.map(({ href, label, note }) => (
+        <li key={label}>
+          <a href={href}>
+            <strong>{label}</strong>
+            <span class="soft-words">{note}</span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** "87 lines, computed for this table." */
+function basisWords({ lines }: Chart): string {
+  const measured = lines.filter(({ source }) => source === 'measured').length;
+  const all = counted(lines.length, 'line');
+  if (measured === 0) return `${all}, computed for this table.`;
+  return measured === lines.length
+    ? `${all}, measured on this table.`
+    : `${all}: ${measured} measured on this table, the others computed for it.`;
+}
+
 const AIM_WORDS: Readonly<Record<Naming, string>> = {
   through: 'Aim through the sight.',
   opposite: 'A number is the point of the nose the line crosses.',
@@ -51,6 +86,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
   const anchors = useMemo(() => anchorCounts(chart, bound), [chart, bound]);
   return (
     <Page title="Charts">
+      <ChartChoice model={model} />
       <section class="sheet chart-head">
         <h2>{document.name}</h2>
         <p class="total">
@@ -58,20 +94,25 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
           anchors of each pattern, and proportion between them.
         </p>
         <p class="soft-words">
-          {chart.lines.length} lines, computed for this table. {AIM_WORDS[chart.naming]}
+          {basisWords(chart)} {AIM_WORDS[chart.naming]}
         </p>
         <ol class="revisions">
-          {[...document.revisions].reverse().map((revision) => (
-            <li key={revision.number}>
-              <span class="number">Revision {revision.number}</span>
-              <time dateTime={revision.date}>{revision.date}</time>
-              <span>
-                {revision.why} <span class="soft-words">{revision.author}</span>
-              </span>
-            </li>
-          ))}
+          {[...document.revisions]
+            .reverse()
+            .slice(0, LAST)
+            .map((revision) => (
+              <li key={revision.number}>
+                <span class="number">Revision {revision.number}</span>
+                <time dateTime={revision.date}>{revision.date}</time>
+                <span>
+                  {revision.why} <span class="soft-words">{revision.author}</span>
+                </span>
+              </li>
+            ))}
         </ol>
       </section>
+      <ChartWays />
+      <ChartUseSheet model={model} />
       <SetAsideSheet model={model} />
       <ul class="pattern-list">
         {chart.patterns.map((id) => {
@@ -102,6 +143,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
           );
         })}
       </ul>
+      <RemoveChart model={model} />
     </Page>
   );
 }

@@ -6,8 +6,10 @@ import { minutesFor, nextDue, nextWords, notSaved, queueSettings } from '../quiz
 import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../scheduler/index.ts';
 import { MINUTES } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
+import { ChartChoice } from './chart-choice.tsx';
 import { OneOf } from './controls.tsx';
 import type { Model } from './model.ts';
+import { MovedSheet } from './moved-sheet.tsx';
 import { Page } from './page.tsx';
 import { RehearsalLine } from './rehearsal-line.tsx';
 import { formatScreen, type Minutes, type Screen } from './router.ts';
@@ -32,6 +34,7 @@ export function TodayScreen({
   return (
     <Page title="Today">
       <div class="today">
+        <ChartChoice model={model} />
         <section class="sheet agenda">
           {count > 0 ? (
             <>
@@ -57,6 +60,7 @@ export function TodayScreen({
             </>
           )}
         </section>
+        <MovedSheet model={model} />
         <RehearsalLine draft={model.rehearsal.value} />
         {isFirstStart(log) && <OfferPlacement />}
         <Ways />
@@ -192,7 +196,7 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
         })}
       </ul>
       <p class="soft-words">
-        {chart.document.name}: {chart.lines.length} lines, a number and a window each.
+        {chart.document.name}: {cards.length / 2} lines, a number and a window each.
       </p>
     </section>
   );
@@ -204,7 +208,8 @@ function StartsFigure(props: {
   readonly due: ReturnType<typeof agendaFor>['due'];
 }) {
   const { model, due } = props;
-  const { table } = model.chart.value.setting;
+  const chart = model.chart.value;
+  const { table } = chart.setting;
   const frame = { table, mirror: MIRRORS[0] as Mirror };
   const places = new Map(
     due.filter(isLineCard).map((card) => {
@@ -224,7 +229,9 @@ function StartsFigure(props: {
         })}
       />
       <p class="soft-words">
-        {places.size > 0 ? 'Where today’s lines start' : '9 ft league table, foot rail at the top'}
+        {places.size > 0
+          ? 'Where today’s lines start'
+          : `${chart.document.name}, foot rail at the top`}
       </p>
     </div>
   );

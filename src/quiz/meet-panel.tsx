@@ -16,6 +16,8 @@ export function MeetPanel(props: {
   readonly line: Line;
   readonly tolerance: Decimal;
   readonly first: boolean;
+  /** What a revision made of its number, in words; null for a line that is new. */
+  readonly changed: string | null;
   readonly problem: string | null;
   readonly onMet: () => void;
 }) {
@@ -25,9 +27,10 @@ export function MeetPanel(props: {
   const place = anchorWords(props.chart, line, props.tolerance);
   const cue = cueOf(props.chart, line, props.tolerance);
   return (
-    <section class="answer-panel" aria-label="A new line">
+    <section class="answer-panel" aria-label={props.changed ? 'A line that moved' : 'A new line'}>
       <div role="status">
-        <h2 class="outcome shown">New line</h2>
+        <h2 class="outcome shown">{props.changed ? 'This line moved' : 'New line'}</h2>
+        {props.changed && <p class="changed-number">{props.changed}</p>}
         <p class="verdict">
           From {start} {aimWords(props.chart.naming)} <strong>{number}</strong> at medium speed.
         </p>

@@ -3,6 +3,7 @@
 import type { Card, Grade, LineCard, Question } from '../cards/index.ts';
 import type { Decimal } from '../charts/index.ts';
 import type { Mirror } from '../table/index.ts';
+import type { Changed } from './changed-words.ts';
 import type { Entry } from './entry.ts';
 
 /** One question on the screen, in one of the table's pictures. */
@@ -35,6 +36,8 @@ export type Phase =
       readonly mirror: Mirror;
       /** The first line of all: what a number means is explained with it. */
       readonly first: boolean;
+      /** Its number moved: it is met anew. */
+      readonly changed: Changed | null;
       readonly problem: string | null;
     }
   | Asking
@@ -44,6 +47,8 @@ export type Phase =
       readonly at: 'answered';
       readonly eventId: string;
       readonly given: Given | null;
+      /** What a revision made of its number, if the player had not been shown it. */
+      readonly changed: Changed | null;
       readonly problem: string | null;
     })
   /** Nothing is left today, or the minutes chosen are over. */

@@ -1,9 +1,10 @@
 import { useEffect, useMemo } from 'preact/hooks';
-import type { Card, LineCard } from '../cards/index.ts';
+import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
 import { type Chart, patternOf } from '../charts/index.ts';
 import type { LogState } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { AnswerStage, PartsFigure } from './answer-stage.tsx';
+import { changedWords } from './changed-words.ts';
 import { DonePanel } from './done-panel.tsx';
 import { lineAtSpeeds } from './feedback-figure.ts';
 import { keyedTo, listenToKeys } from './keys.ts';
@@ -120,6 +121,9 @@ function ActivePhase(
           onNext={session.next}
           onTakeBack={session.takeBack}
         >
+          {phase.changed && isLineCard(phase.card) && (
+            <p class="changed-number">{changedWords(phase.card.kind, phase.changed)}</p>
+          )}
           <LineActions
             card={phase.card}
             log={log}
@@ -174,6 +178,7 @@ function Meeting(
           line={line}
           tolerance={toleranceOf(settings)}
           first={phase.first}
+          changed={phase.changed && changedWords(phase.card.kind, phase.changed)}
           problem={phase.problem}
           onMet={session.metIt}
         />

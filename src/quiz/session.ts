@@ -31,6 +31,7 @@ import {
 } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
+import { changeOf } from './changed-words.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import { type LineMark, markLine } from './mark-line.ts';
 import { notSaved } from './not-saved.ts';
@@ -112,6 +113,7 @@ export function createSession(ports: QuizPorts): Session {
   const answer = async (given: Given | null, from: Asking, ms: number): Promise<void> => {
     const { card, question, mirror } = from;
     phase.value = { ...from, at: 'saving' };
+    const changed = changeOf(ports.log.peek(), card.id);
     const event = await write(answeredDraft(ports, from, given, ms), from);
     if (!event) return;
     mine.push(event.id);
@@ -122,6 +124,7 @@ export function createSession(ports: QuizPorts): Session {
       question,
       mirror,
       given,
+      changed,
       eventId: event.id,
       problem: null,
     };
@@ -211,7 +214,8 @@ function phaseFor(run: Run): Phase {
     if (step.type === 'meet') {
       const first = log.peek().met.size === 0;
       const mirror = MIRRORS[0] as Mirror;
-      return { at: 'meeting', card: step.card, mirror, first, problem: null };
+      const changed = changeOf(log.peek(), step.card.id);
+      return { at: 'meeting', card: step.card, mirror, first, changed, problem: null };
     }
     const asked = asking(run, step.card);
     if (asked) return asked;

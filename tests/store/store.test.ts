@@ -166,7 +166,9 @@ describe('backups', () => {
     expect((await store.load()).charts).toEqual([HARBOUR_LANE]);
     const own = { ...HARBOUR_LANE.revisions[1], number: 2, why: 'our own' };
     const third = createStore({ name: `${name}-third`, newDeviceId: () => 'c' });
-    await third.firstCharts([{ ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0], own as Revision] }]);
+    await third.firstCharts([
+      { ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0], own as Revision] },
+    ]);
     expect(await third.importBackup(text)).toEqual({ ok: true, added: 0, charts: 0 });
   });
 

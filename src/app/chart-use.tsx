@@ -1,0 +1,108 @@
+import { useState } from 'preact/hooks';
+import type { Chart, Level } from '../charts/index.ts';
+import { notSaved } from '../quiz/index.ts';
+import type { ChartUse } from '../scheduler/index.ts';
+import { Choice } from './controls.tsx';
+import type { Model } from './model.ts';
+
+/** How the chart in use is used: whose memory its lines have, and which level is asked. */
+export function ChartUseSheet({ model }: { readonly model: Model }) {
+  const chart = model.chart.value;
+  const use = model.use.value;
+  const [problem, setProblem] = useState<string | null>(null);
+  const others = model.charts.value.filter(({ id }) => id !== chart.document.id);
+  const { levels } = chart.state;
+  if (others.length === 0 && !levels) return null;
+  const change = (part: Partial<ChartUse>): void => {
+    model.useChart(chart.document.id, { ...use, ...part }).then(
+      () => setProblem(null),
+      (error: unknown) => setProblem(notSaved(error)),
+    );
+  };
+  return (
+    <section class="sheet chart-use" aria-labelledby="chart-use-title">
+      <h2 id="chart-use-title">How you use it</h2>
+      {levels && (
+        <Choice<Level | null>
+          label="Level"
+          note={levelWords(chart, use.level)}
+          value={use.level}
+          options={[
+            [null, 'all lines'],
+            ...levels.names.map((name, n) => [n as Level, name] as const),
+          ]}
+          onChoose={(level) => change({ level })}
+        />
+      )}
+      {others.length > 0 && (
+        <Choice<string | null>
+          label="Memory"
+          note={sharingWords(chart)}
+          value={use.shares}
+          options={[
+            [null, 'its own'],
+            ...others.map(({ id, name }) => [id, `shared with ${name}`] as const),
+          ]}
+          onChoose={(shares) => change({ shares })}
+        />
+      )}
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function levelWords({ state, lines }: Chart, level: Level | null): string {
+  if (level === null) return 'The chart says who should hold which lines; you hold them all.';
+  const held = state.levels?.lines.filter((one) => one.level <= level).length ?? 0;
+  return `${held} of ${lines.length} lines are asked. What you know of the others is kept.`;
+}
+
+function sharingWords({ shared, lines }: Chart): string {
+  if (!shared) return 'What you know on another table does not count here.';
+  const alike = shared.lines.size;
+  return `${alike} of ${lines.length} lines have a number within 0.1 of the other table’s, at every speed: known there, known here. The other ${lines.length - alike} are learned for themselves.`;
+}
+
+/** Removing a chart from the device, asked twice. */
+export function RemoveChart({ model }: { readonly model: Model }) {
+  const { id, name } = model.chart.value.document;
+  const [asked, setAsked] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  if (model.charts.value.length < 2) return null;
+  const remove = (): void => {
+    setAsked(false);
+    model.removeChart(id).then(
+      (kept) => setProblem(kept.ok ? null : kept.say),
+      (error: unknown) => setProblem(notSaved(error)),
+    );
+  };
+  return (
+    <section class="remove-chart">
+      {asked ? (
+        <p>
+          Remove “{name}” from this device? What you remember of its lines is kept, and counts again
+          if the chart comes back.{' '}
+          <button type="button" class="key quiet" onClick={remove}>
+            Remove it
+          </button>{' '}
+          <button type="button" class="key quiet" onClick={() => setAsked(false)}>
+            Keep it
+          </button>
+        </p>
+      ) : (
+        <button type="button" class="plain" onClick={() => setAsked(true)}>
+          Remove this chart from the device
+        </button>
+      )}
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,40 @@
+/** What a revision of the chart made of a number that the player knew. */
+
+import type { LineKind } from '../cards/index.ts';
+import { formatDecimal, toDecimal, VERDICTS } from '../charts/index.ts';
+import type { LogState } from '../scheduler/index.ts';
+
+/** A number as it was learned, and as it is; diamonds, one per field. */
+export interface Changed {
+  readonly from: readonly number[];
+  readonly to: readonly number[];
+}
+
+/** The change of a card's number that the player has not been shown; null if there is none. */
+export function changeOf({ moved, shifts }: LogState, card: string): Changed | null {
+  const { from, to } = moved.get(card) ?? shifts.get(card) ?? { from: [], to: null };
+  return to && { from, to };
+}
+
+/** "The chart was revised: this number was 3.2 and is 3.5." */
+export function changedWords(kind: LineKind, { from, to }: Changed): string {
+  return `The chart was revised: ${SUBJECTS[kind]} was ${said(kind, from)} and is ${said(kind, to)}.`;
+}
+
+const SUBJECTS: Readonly<Record<LineKind, string>> = {
+  number: 'this number',
+  window: 'this window',
+  trust: 'the verdict on this line',
+};
+
+function said(kind: LineKind, values: readonly number[]): string {
+  const words = (value = 0) => formatDecimal(toDecimal(value), 1, kind === 'window');
+  switch (kind) {
+    case 'number':
+      return words(values[0]);
+    case 'window':
+      return `soft ${words(values[0])}, firm ${words(values[1])}`;
+    case 'trust':
+      return `“${VERDICTS[values[0] ?? 0] ?? 'none'}”`;
+  }
+}
