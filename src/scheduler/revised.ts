@@ -30,10 +30,10 @@ function takeMove(fold: Fold, move: Move, day: number): void {
   }
 }
 
-/** The memory of one card goes on in another, unless that has its own. */
+/** The memory of one card goes on in another, unless that has its own, or is to be learned anew. */
 function carry(fold: Fold, was: string, card: string): void {
   const memory = fold.memories.get(was);
-  if (memory && !fold.memories.has(card)) fold.memories.set(card, memory);
+  if (memory && !fold.memories.has(card) && !fold.moved.has(card)) fold.memories.set(card, memory);
 }
 
 function same(last: readonly number[] | null | undefined, to: readonly number[] | null): boolean {

@@ -27,10 +27,10 @@ beforeEach(async () => {
 });
 
 describe('the model', () => {
-  it('opens with the demo chart ready, and keeps it', async () => {
+  it('opens with the demo charts ready, and keeps it', async () => {
     expect(model.opening.value.at).toBe('open');
     expect(model.cards.value.length).toBeGreaterThan(80);
-    expect((await store.load()).charts).toHaveLength(1);
+    expect((await store.load()).charts).toHaveLength(2);
   });
 
   it('says in a sentence when the browser keeps nothing', async () => {

@@ -1,0 +1,256 @@
+/** Several charts on a device, and the memory of their lines. */
+import 'fake-indexeddb/auto';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { type Clock, createModel, type Model } from '../../src/app/model.ts';
+import { isLineCard, type LineCard } from '../../src/cards/index.ts';
+import {
+  type ChartDocument,
+  computeChart,
+  HARBOUR_LANE,
+  HARBOUR_LANE_BAR,
+  lastRevision,
+  type MeasuredLine,
+  revise,
+  stateOf,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { queueSettings } from '../../src/quiz/index.ts';
+import { agendaFor } from '../../src/scheduler/index.ts';
+import { createStore, type Store } from '../../src/store/index.ts';
+
+let now = Date.UTC(2026, 10, 25, 12);
+const clock: Clock = { now: () => now, offsetMinutes: () => 0 };
+const signed = { date: '2026-11-25', author: 'A player', why: 'It came out long.' };
+const demo = computeChart(HARBOUR_LANE);
+let count = 0;
+let store: Store;
+let model: Model;
+let other: Model;
+
+/** Two tabs of one browser. */
+beforeEach(async () => {
+  now = Date.UTC(2026, 10, 25, 12);
+  const name = `kept-charts-${++count}`;
+  store = createStore({ name, newDeviceId: () => 'a' });
+  const second = createStore({ name, newDeviceId: () => 'a' });
+  model = createModel({ store, clock, channel: { send: (said) => other.receive(said) } });
+  other = createModel({ store: second, clock, channel: { send: (said) => model.receive(said) } });
+  await model.open();
+  await other.open();
+});
+
+describe('charts', () => {
+  it('are the demo’s two at first, the league table in use', () => {
+    expect(model.charts.value).toEqual([HARBOUR_LANE, HARBOUR_LANE_BAR]);
+    expect(model.chart.value.document).toEqual(HARBOUR_LANE);
+  });
+
+  it('are switched, in other tabs too, and after a new start', async () => {
+    await model.chooseChart(HARBOUR_LANE_BAR.id);
+    expect(model.chart.value.document).toEqual(HARBOUR_LANE_BAR);
+    await heard();
+    expect(other.chart.value.document).toEqual(HARBOUR_LANE_BAR);
+    const later = createModel({ store, clock, channel: { send: () => undefined } });
+    await later.open();
+    expect(later.chart.value.document).toEqual(HARBOUR_LANE_BAR);
+  });
+
+  it('are removed but for the last, and do not come back by themselves', async () => {
+    expect(await model.removeChart(HARBOUR_LANE.id)).toEqual({ ok: true });
+    expect(model.chart.value.document).toEqual(HARBOUR_LANE_BAR);
+    expect((await model.removeChart(HARBOUR_LANE_BAR.id)).ok).toBe(false);
+    const later = createModel({ store, clock, channel: { send: () => undefined } });
+    await later.open();
+    expect(later.charts.value).toEqual([HARBOUR_LANE_BAR]);
+  });
+
+  it('have unsaved changes that survive a new start', async () => {
+    const state = { ...stateOf(lastRevision(HARBOUR_LANE)), measured: [cell(6, 4.6)] };
+    const draft = { base: '0123456789abcdef', state };
+    await model.saveDraft(HARBOUR_LANE.id, draft);
+    expect(await other.loadDraft(HARBOUR_LANE.id)).toEqual(draft);
+    expect(await other.loadDraft(HARBOUR_LANE_BAR.id)).toBeNull();
+    await other.dropDraft(HARBOUR_LANE.id);
+    expect(await model.loadDraft(HARBOUR_LANE.id)).toBeNull();
+  });
+});
+
+describe('a revision', () => {
+  it('brings back what it moves, and says so before', async () => {
+    const card = numberAt(6);
+    await learn(card, numberAt(7));
+    const next = moved(HARBOUR_LANE, 6, 0.4);
+    expect(model.effectsIf(next)).toMatchObject({ moved: 1, shifted: 0, left: 0, untouched: 1 });
+    expect(await model.keepChart(next)).toEqual({ ok: true });
+    expect(model.chart.value.document).toEqual(next);
+    expect(due()).toEqual([card.id]);
+    await heard();
+    expect(other.log.value.moved).toEqual(model.log.value.moved);
+    expect(other.chart.value.document).toEqual(next);
+  });
+
+  it('of within the tolerance is shown once, and nothing comes back', async () => {
+    await learn(numberAt(6));
+    await model.keepChart(moved(HARBOUR_LANE, 6, 0.1));
+    expect(due()).toEqual([]);
+    expect(model.log.value.shifts.size).toBe(1);
+    // Another shift of as much, before the first was shown: together they are beyond.
+    await model.keepChart(moved(HARBOUR_LANE, 6, 0.2));
+    expect(due()).toEqual([numberAt(6).id]);
+  });
+
+  it('is refused in a tab that has not seen another one’s, and nothing is lost', async () => {
+    const mine = moved(HARBOUR_LANE, 6, 0.4);
+    const behind = createModel({ store, clock, channel: { send: () => undefined } });
+    await behind.open();
+    await model.keepChart(mine);
+    const kept = await behind.keepChart(moved(HARBOUR_LANE, 7, 0.4));
+    expect(kept).toMatchObject({ ok: false, say: expect.stringContaining('another tab') });
+    expect((await store.load()).charts[0]).toEqual(mine);
+    expect((await store.load()).events.filter(({ type }) => type === 'revised')).toHaveLength(1);
+  });
+
+  it('reaches the memory of both namings', async () => {
+    await learn(numberAt(6));
+    await model.changeSettings({ naming: 'opposite' });
+    await learn(numberAt(6));
+    await model.keepChart(moved(HARBOUR_LANE, 6, 0.8));
+    const cards = [...model.log.value.moved.keys()].map((id) => id.includes('/opposite'));
+    expect(cards.sort()).toEqual([false, true]);
+  });
+
+  it('that cannot be written leaves the chart and the log as they were', async () => {
+    await learn(numberAt(6));
+    const before = await store.load();
+    const put = IDBObjectStore.prototype.add;
+    IDBObjectStore.prototype.add = () => {
+      throw new DOMException('no room', 'QuotaExceededError');
+    };
+    await expect(model.keepChart(moved(HARBOUR_LANE, 6, 0.4))).rejects.toThrow('no room');
+    IDBObjectStore.prototype.add = put;
+    expect(await store.load()).toEqual(before);
+    expect(model.chart.value.document).toEqual(HARBOUR_LANE);
+  });
+});
+
+describe('memory that two charts share', () => {
+  const copy: ChartDocument = { ...moved(HARBOUR_LANE, 6, 0.4), id: 'copy', name: 'A copy' };
+
+  beforeEach(async () => {
+    await learn(numberAt(6), numberAt(7));
+    await model.keepChart(copy);
+    await model.chooseChart('copy');
+  });
+
+  it('is none at first: each chart has its own', () => {
+    expect(due()).toEqual([]);
+    expect(model.cards.value.some(({ id }) => model.log.value.memories.has(id))).toBe(false);
+  });
+
+  it('holds for like lines; what is known with another number comes back', async () => {
+    await model.useChart('copy', { shares: HARBOUR_LANE.id, level: null });
+    expect(model.log.value.memories.has(numberAt(7).id)).toBe(true);
+    expect(due()).toEqual([numberAt(6).id]);
+    expect(numberAt(6).id.startsWith('copy/')).toBe(true);
+    expect(model.log.value.moved.get(numberAt(6).id)?.from).toEqual([printedAt(6)]);
+    // On the first chart nothing has changed.
+    await model.chooseChart(HARBOUR_LANE.id);
+    expect(due()).toEqual([]);
+    expect(model.log.value.memories.has(numberAt(6).id)).toBe(true);
+  });
+
+  it('goes on in each when it is no longer shared', async () => {
+    await model.useChart('copy', { shares: HARBOUR_LANE.id, level: null });
+    await model.useChart('copy', { shares: null, level: null });
+    expect(numberAt(7).id.startsWith('copy/')).toBe(true);
+    expect(model.log.value.memories.has(numberAt(7).id)).toBe(true);
+  });
+
+  it('is taken along by a line that its chart can no longer share', async () => {
+    await model.useChart('copy', { shares: HARBOUR_LANE.id, level: null });
+    await model.keepChart(moved(HARBOUR_LANE, 7, 0.4));
+    expect(numberAt(7).id.startsWith('copy/')).toBe(true);
+    expect(model.log.value.memories.has(numberAt(7).id)).toBe(true);
+    await model.chooseChart(HARBOUR_LANE.id);
+    expect(due()).toEqual([numberAt(7).id]);
+  });
+});
+
+describe('a level', () => {
+  it('asks its lines and those of the levels before it', async () => {
+    const state = stateOf(lastRevision(HARBOUR_LANE));
+    const place = (start: number) => ({ pattern: 'cross-side', start: toDecimal(start) }) as const;
+    const lines = [
+      { ...place(5), level: 0 as const },
+      { ...place(6), level: 1 as const },
+      { ...place(7), level: 2 as const },
+    ];
+    const levels = { names: ['one', 'two', 'three'], lines } as const;
+    await model.keepChart(revise(HARBOUR_LANE, { ...state, levels }, signed));
+    await model.useChart(HARBOUR_LANE.id, { shares: null, level: 1 });
+    const asked = new Set(model.cards.value.filter(isLineCard).map(({ start }) => toNumber(start)));
+    expect([...asked].sort()).toEqual([5, 6]);
+    await model.useChart(HARBOUR_LANE.id, { shares: null, level: null });
+    expect(model.cards.value.filter(isLineCard).length).toBeGreaterThan(100);
+  });
+});
+
+/** A message to the other tab, and what it reads then, have come. */
+async function heard(): Promise<void> {
+  for (let n = 0; n < 20; n++) await new Promise((done) => setTimeout(done, 1));
+}
+
+function numberAt(start: number): LineCard {
+  const card = model.cards.value
+    .filter(isLineCard)
+    .find(
+      (one) =>
+        one.kind === 'number' && one.pattern === 'cross-side' && one.start === toDecimal(start),
+    );
+  if (!card) throw new Error(`no card at ${start}`);
+  return card;
+}
+
+/** Met and answered well, so that it is not due again for days. */
+async function learn(...cards: readonly LineCard[]): Promise<void> {
+  for (const card of cards) {
+    const when = { day: model.today() - 2, at: clock.now() };
+    await model.append({ type: 'met', line: card.lineId, ...when });
+    await model.append({
+      type: 'answered',
+      card: card.id,
+      kind: card.kind,
+      answer: [1],
+      errors: [0],
+      outcome: 'dead center',
+      ms: 5000,
+      ...when,
+    });
+  }
+}
+
+function due(): readonly string[] {
+  const settings = { ...queueSettings(model.settings.value), kinds: ['number'] } as const;
+  const { due } = agendaFor(model.cards.value, model.log.value, model.today(), settings);
+  return due.map(({ id }) => id);
+}
+
+/** Cross-side's medium number on the demo's chart. */
+function printedAt(start: number): number {
+  const line = demo.lines.find(
+    (one) => one.pattern === 'cross-side' && one.start === toDecimal(start),
+  );
+  return toNumber(line?.numbers.medium.printed ?? toDecimal(Number.NaN));
+}
+
+function cell(start: number, number: number): MeasuredLine {
+  return { pattern: 'cross-side', start: toDecimal(start), medium: toDecimal(number) };
+}
+
+/** The chart with one number moved; its window stays as computed. */
+function moved(document: ChartDocument, start: number, by: number): ChartDocument {
+  const state = stateOf(lastRevision(document));
+  const number = printedAt(start) + by;
+  return revise(document, { ...state, measured: [cell(start, number)] }, signed);
+}

@@ -1,0 +1,151 @@
+/** What a revision does to memory: the whole rule as a table, and over whole charts. */
+import { describe, expect, it } from 'vitest';
+import { cardsOf, type Effect, effectOf, effectsOf, isLineCard } from '../../src/cards/index.ts';
+import {
+  type Chart,
+  computeChart,
+  type Decimal,
+  HARBOUR_LANE,
+  lastRevision,
+  type MeasuredLine,
+  sharedLines,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+
+const TENTH = toDecimal(0.1);
+
+describe('the rule of revisions', () => {
+  type Row = readonly [string, readonly number[], readonly number[] | null, number, Effect];
+  // The design's rule: printed number unchanged → nothing; within tolerance → memory kept, shown
+  // once; beyond → due now and relearned. Exact decimals: a change of the tolerance itself is within.
+  const rows: readonly Row[] = [
+    ['a number printed as before', [3.2], [3.2], 0.1, 'unchanged'],
+    ['a number within the tolerance', [3.2], [3.25], 0.1, 'shifted'],
+    ['a number moved down within it', [3.2], [3.15], 0.1, 'shifted'],
+    ['a number moved by the tolerance', [3.2], [3.3], 0.1, 'shifted'],
+    ['0.1 + 0.2, which is 0.3', [0.3], [0.1 + 0.2], 0.05, 'unchanged'],
+    ['a number moved by a step more', [3.2], [3.35], 0.1, 'moved'],
+    ['a number moved by less than a loose tolerance', [3.2], [3.4], 0.2, 'shifted'],
+    ['a number moved by more than a strict one', [3.2], [3.3], 0.05, 'moved'],
+    ['a window as before', [-0.1, 0.2], [-0.1, 0.2], 0.1, 'unchanged'],
+    ['a window of which one side shifts', [-0.1, 0.2], [-0.1, 0.3], 0.1, 'shifted'],
+    ['a window of which one side moves', [-0.1, 0.2], [-0.3, 0.2], 0.1, 'moved'],
+    ['a window that shifts on one side and moves on the other', [0, 0], [0.1, 0.2], 0.1, 'moved'],
+    ['a verdict as before', [0], [0], 0, 'unchanged'],
+    ['another verdict', [0], [1], 0, 'moved'],
+    ['a card that leaves the chart', [3.2], null, 0.1, 'left'],
+  ];
+  it.each(rows)('%s', (_name, from, to, tolerance, effect) => {
+    const decimals = (values: readonly number[]) => values.map(toDecimal);
+    expect(effectOf(decimals(from), to && decimals(to), toDecimal(tolerance))).toBe(effect);
+  });
+});
+
+const chart = computeChart(HARBOUR_LANE);
+const cards = cardsOf(chart, TENTH).filter(isLineCard);
+const all = { has: () => true, standsFor: () => null };
+const place = { pattern: 'cross-side', start: toDecimal(6) } as const;
+const line = chart.lines.find((one) => one.pattern === place.pattern && one.start === place.start);
+if (!line) throw new Error('no line');
+const number = cards.find((card) => card.line === line && card.kind === 'number');
+
+/** Without what binary fractions add. */
+const tenths = (value: number) => toNumber(toDecimal(value));
+
+/** The demo chart with one line given by hand, all its numbers moved by as much. */
+function movedBy(by: number): Chart {
+  const given = (printed: Decimal) => toDecimal(toNumber(printed) + by);
+  const { soft, medium, firm } = (line as NonNullable<typeof line>).numbers;
+  const measured: MeasuredLine = {
+    ...place,
+    soft: given(soft.printed),
+    medium: given(medium.printed),
+    firm: given(firm.printed),
+  };
+  const last = { ...lastRevision(HARBOUR_LANE), measured: [measured] };
+  return computeChart({ ...HARBOUR_LANE, revisions: [last] });
+}
+
+describe('a revision of a chart', () => {
+  it('that changes nothing touches nothing', () => {
+    const effects = effectsOf(chart, chart, TENTH, all);
+    expect(effects).toEqual({
+      moves: [],
+      moved: 0,
+      shifted: 0,
+      left: 0,
+      untouched: chart.lines.length,
+      unlearned: 0,
+    });
+  });
+
+  it('reaches the line that it moves and no other', () => {
+    const effects = effectsOf(chart, movedBy(0.4), TENTH, all);
+    expect(effects).toMatchObject({ moved: 1, shifted: 0, untouched: chart.lines.length - 1 });
+    const printed = toNumber(line.numbers.medium.printed);
+    const move = effects.moves.find(({ card }) => card === number?.id);
+    expect(move).toMatchObject({ effect: 'moved', from: [printed], to: [tenths(printed + 0.4)] });
+    // The window is measured from medium, and all three moved alike.
+    expect(effects.moves.every(({ line: moved }) => moved === number?.lineId)).toBe(true);
+    expect(effects.moves.some(({ card }) => card.endsWith('/window'))).toBe(false);
+  });
+
+  it('leaves alone what is not remembered', () => {
+    const none = { ...all, has: () => false };
+    const effects = effectsOf(chart, movedBy(0.4), TENTH, none);
+    expect(effects).toMatchObject({ moves: [], moved: 0, unlearned: chart.lines.length });
+  });
+
+  // Two shifts of 0.08 that were never shown are 0.16 to a player who learned the first number.
+  it('counts from what memory stands for, so that small shifts add up', () => {
+    const printed = toNumber(line.numbers.medium.printed);
+    const effects = effectsOf(chart, movedBy(0.1), TENTH, {
+      ...all,
+      standsFor: (card) => (card === number?.id ? [printed - 0.1] : null),
+    });
+    const move = effects.moves.find(({ card }) => card === number?.id);
+    expect(move).toMatchObject({ effect: 'moved', from: [tenths(printed - 0.1)] });
+  });
+
+  it('tells of a number that is what memory stands for again', () => {
+    const printed = toNumber(line.numbers.medium.printed);
+    const stands = {
+      ...all,
+      standsFor: (card: string) => (card === number?.id ? [printed] : null),
+    };
+    const effects = effectsOf(movedBy(0.1), chart, TENTH, stands);
+    expect(effects.moves.find(({ card }) => card === number?.id)?.effect).toBe('unchanged');
+    expect(effects.shifted).toBe(0);
+  });
+
+  it('keeps the memory of lines that leave the chart', () => {
+    const { patterns } = chart;
+    const last = {
+      ...lastRevision(HARBOUR_LANE),
+      patterns: patterns.filter((id) => id !== 'cross-side'),
+    };
+    const effects = effectsOf(
+      chart,
+      computeChart({ ...HARBOUR_LANE, revisions: [last] }),
+      TENTH,
+      all,
+    );
+    const gone = chart.lines.filter(({ pattern }) => pattern === 'cross-side').length;
+    expect(effects).toMatchObject({ left: gone, moved: 0, untouched: chart.lines.length - gone });
+    expect(effects.moves.every(({ to, effect }) => to === null && effect === 'left')).toBe(true);
+  });
+
+  it('carries memory on where a line’s card changes hands', () => {
+    const other = { ...HARBOUR_LANE, id: 'other' } as const;
+    const shared = computeChart(other, 'through', sharedLines(other, HARBOUR_LANE));
+    const { moves } = effectsOf(computeChart(other), shared, TENTH, all);
+    const carried = moves.find(({ card }) => card === number?.id);
+    expect(carried).toMatchObject({
+      effect: 'unchanged',
+      was: number?.id.replace(/^[^/]+/, 'other'),
+    });
+    // How far to trust a line is each table's own.
+    expect(moves.some(({ card }) => card.endsWith('/trust'))).toBe(false);
+  });
+});

@@ -1,0 +1,200 @@
+/** Revisions of a chart in the log: what moves comes back, and nothing is relearned without need. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { cardsOf, isLineCard, KINDS, type Move } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import {
+  agendaFor,
+  foldLog,
+  heldOn,
+  type LogEvent,
+  mergeLogs,
+  nextStep,
+  remember,
+} from '../../src/scheduler/index.ts';
+import { historyArb } from './histories.ts';
+
+const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1)).filter(isLineCard);
+const [card, other] = cards.filter(({ kind }) => kind === 'number');
+if (!card || !other) throw new Error('no cards');
+const settings = { targetRecall: 0.9, newLinesPerDay: 0, meetFirst: true, kinds: KINDS };
+
+let seq = 0;
+const at = (day: number, device = 'a') => {
+  seq += 1;
+  return { version: 1, id: `${device}:${seq}`, device, seq, day, at: seq } as const;
+};
+const answered = (day: number, id = card.id, device = 'a'): LogEvent => ({
+  ...at(day, device),
+  type: 'answered',
+  card: id,
+  kind: 'number',
+  answer: [1],
+  errors: [0],
+  outcome: 'pocketed',
+  ms: 5000,
+});
+const met = (day: number): LogEvent => ({ ...at(day), type: 'met', line: card.lineId });
+const revised = (day: number, moves: readonly Partial<Move>[], device = 'a'): LogEvent => ({
+  ...at(day, device),
+  type: 'revised',
+  chart: HARBOUR_LANE.id,
+  revision: 4,
+  digest: '0123456789abcdef',
+  moves: moves.map((move) => ({
+    card: card.id,
+    line: card.lineId,
+    effect: 'moved',
+    from: [3.2],
+    to: [3.5],
+    ...move,
+  })),
+});
+const learned = () => [met(100), answered(100), answered(103), answered(110)];
+
+describe('a number that moved', () => {
+  const log = foldLog([...learned(), revised(112, [{}])]);
+
+  it('is due on that day, shown with its new number and then asked', () => {
+    const { due } = agendaFor(cards, log, 112, settings);
+    expect(due.map(({ id }) => id)).toEqual([card.id]);
+    expect(nextStep(cards, log, 112, settings)).toEqual({ type: 'meet', card });
+    const shown = foldLog([...log.events, met(112)]);
+    expect(nextStep(cards, shown, 112, settings)).toEqual({ type: 'ask', card });
+  });
+
+  it('is asked at once where lines are not shown first', () => {
+    const straight = { ...settings, meetFirst: false };
+    expect(nextStep(cards, log, 112, straight)).toEqual({ type: 'ask', card });
+  });
+
+  it('is not held until it is answered, and then begins anew', () => {
+    expect(heldOn([card], log, 112).expected).toBe(0);
+    const again = foldLog([...log.events, answered(112)]);
+    expect(again.memories.get(card.id)).toMatchObject(remember(null, 0, 'pocketed'));
+    expect(again.moved.size).toBe(0);
+    expect(heldOn([card], again, 113).expected).toBeGreaterThan(0.5);
+  });
+
+  it('keeps its history, and is no new line', () => {
+    expect(log.events.filter(({ type }) => type === 'answered')).toHaveLength(3);
+    const again = foldLog([...log.events, met(112), answered(112)]);
+    expect(again.memories.get(card.id)?.firstDay).toBe(100);
+    const oneNew = { ...settings, newLinesPerDay: 1 };
+    expect(agendaFor(cards, again, 112, oneNew).fresh).toHaveLength(1);
+  });
+
+  it('comes back from a taken-back answer as it was', () => {
+    const answer = answered(112);
+    const back: LogEvent = { ...at(112), type: 'taken back', answered: answer.id };
+    const after = foldLog([...log.events, answer, back]);
+    expect(after.moved).toEqual(log.moved);
+    expect(after.memories).toEqual(log.memories);
+  });
+});
+
+describe('a number that shifted', () => {
+  const shift = { effect: 'shifted', to: [3.25] } as const;
+  const log = foldLog([...learned(), revised(112, [shift])]);
+
+  it('keeps its memory, and waits to be shown once', () => {
+    expect(log.memories).toEqual(foldLog(log.events.slice(0, -1)).memories);
+    expect(log.shifts.get(card.id)).toEqual({ from: [3.2], to: [3.25] });
+    expect(foldLog([...log.events, answered(113)]).shifts.size).toBe(0);
+  });
+
+  it('is forgotten as a shift when it shifts back', () => {
+    const back = { effect: 'unchanged', from: [3.2], to: [3.2] } as const;
+    expect(foldLog([...log.events, revised(113, [back])]).shifts.size).toBe(0);
+  });
+});
+
+describe('moves', () => {
+  it('of one revision, taken in by two devices, count once', () => {
+    const mine = [...learned(), revised(112, [{}]), met(112), answered(112), answered(114)];
+    const theirs = revised(115, [{}], 'b');
+    const both = foldLog(mergeLogs(mine, [theirs]));
+    expect(both.memories).toEqual(foldLog(mine).memories);
+    expect(both.moved.size).toBe(0);
+  });
+
+  it('there and back and there again count each time', () => {
+    const back = revised(113, [{ from: [3.5], to: [3.2] }]);
+    const events = [...learned(), revised(112, [{}]), answered(112), back, answered(113)];
+    const log = foldLog([...events, revised(114, [{}])]);
+    expect(log.moved.get(card.id)).toMatchObject({ day: 114 });
+  });
+
+  it('touch the card that they name and no other', () => {
+    const before = foldLog([...learned(), answered(101, other.id)]);
+    const after = foldLog([...before.events, revised(112, [{}])]);
+    expect(after.memories.get(other.id)).toEqual(before.memories.get(other.id));
+  });
+
+  it('carry memory on to another card, that has none of its own', () => {
+    const carry = { card: other.id, was: card.id, effect: 'unchanged', to: [3.2] } as const;
+    const log = foldLog([...learned(), revised(112, [carry])]);
+    expect(log.memories.get(other.id)).toEqual(log.memories.get(card.id));
+    const own = foldLog([...learned(), answered(101, other.id), revised(112, [carry])]);
+    expect(own.memories.get(other.id)?.answers).toBe(1);
+  });
+
+  it('of a card that left wait for its return', () => {
+    const left = { effect: 'left', to: null } as const;
+    const log = foldLog([...learned(), revised(112, [left])]);
+    expect(log.memories.has(card.id)).toBe(true);
+    expect(log.shifts.get(card.id)).toEqual({ from: [3.2], to: null });
+  });
+});
+
+describe('table shots', () => {
+  const shot = (day: number): LogEvent => ({
+    ...at(day),
+    type: 'table shot',
+    chart: HARBOUR_LANE.id,
+    pattern: 'cross-side',
+    start: 6,
+    speed: 'medium',
+    aim: 4.9,
+    miss: -0.5,
+  });
+
+  it('are kept in order, and touch no memory', () => {
+    const [one, two] = [shot(101), shot(102)];
+    const log = foldLog([two, ...learned(), one]);
+    expect(log.shots).toEqual([one, two]);
+    expect(log.memories.size).toBe(1);
+  });
+
+  it('can be taken back', () => {
+    const [one, two] = [shot(101), shot(102)];
+    const back: LogEvent = { ...at(103), type: 'taken back', answered: one.id };
+    expect(foldLog([one, two, back]).shots).toEqual([two]);
+  });
+});
+
+describe('how a chart is used', () => {
+  it('is what was said last', () => {
+    const use = (day: number, shares: string | null): LogEvent => ({
+      ...at(day),
+      type: 'chart used',
+      chart: 'x',
+      shares,
+      level: 1,
+    });
+    const log = foldLog([use(102, null), use(101, 'y')]);
+    expect(log.uses.get('x')).toEqual({ shares: null, level: 1 });
+  });
+});
+
+describe('any history with revisions', () => {
+  it('leaves no card both moved and remembered, and no shift of what is not remembered', () => {
+    fc.assert(
+      fc.property(historyArb, (events) => {
+        const log = foldLog(events);
+        for (const moved of log.moved.keys()) expect(log.memories.has(moved)).toBe(false);
+        for (const shifted of log.shifts.keys()) expect(log.memories.has(shifted)).toBe(true);
+      }),
+    );
+  });
+});
