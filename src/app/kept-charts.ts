@@ -30,6 +30,8 @@ export interface KeptCharts {
   /** How the chart in use is used. */
   readonly use: ReadonlySignal<ChartUse>;
   readonly chooseChart: (id: string) => Promise<void>;
+  /** The numbers of a kept chart, in use or not; those of the one in use if it is not kept. */
+  readonly chartOf: (id: string | undefined) => Chart;
   /**
    * What taking a kept chart on to this document's last revision would do to memory; null for a chart
    * that is not kept. It solves a chart or two: some hundredths of a second.
@@ -102,6 +104,16 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     });
   };
 
+  const chartOf = (id: string | undefined): Chart => {
+    const document = id === undefined ? null : documentOf(id);
+    if (!document || document === inUse.value) return chart.value;
+    return computeChart(
+      document,
+      naming.value,
+      sharedBy(document, useOf(log.value, document.id).shares),
+    );
+  };
+
   const replace = (document: ChartDocument): void => {
     const others = charts.peek().filter(({ id }) => id !== document.id);
     const known = others.length < charts.peek().length;
@@ -115,6 +127,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     chart,
     cards,
     use,
+    chartOf,
     effectsIf,
     chooseChart: (id) => ports.changeSettings({ chart: id }),
     keepChart: async (document) => {

@@ -41,7 +41,7 @@ function Run(
   const openSheet = ({ id }: { readonly id: string }) =>
     go({ name: 'score-sheet', id, question: null });
   // What it was begun with stays to its end, whatever is changed before it is resumed.
-  const source = useMemo(() => sourceOf(model.chart.peek(), draft), [draft]);
+  const source = useMemo(() => sourceOf(model.chartOf(draft.chart), draft), [draft]);
   const session = useMemo(
     () =>
       createRehearsal(

@@ -1,4 +1,6 @@
 import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { cardsOf } from '../cards/index.ts';
+import type { Chart } from '../charts/index.ts';
 import { askerFor, ScoreSheet, SheetQuestion, scoreRows } from '../quiz/index.ts';
 import { type Rehearsed, rehearsals } from '../scheduler/index.ts';
 import { dateWords } from './date-words.ts';
@@ -28,7 +30,8 @@ export function ScoreSheetScreen(props: SheetProps) {
 
 function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
   const { model, go, print, id, question, event } = props;
-  const rows = useRows(model, event);
+  const chart = useChart(model, event);
+  const rows = useRows(model, chart, event);
   const last = useRef<number | null>(null);
   useEffect(() => {
     if (question !== null) last.current = question;
@@ -39,7 +42,7 @@ function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
     const next = rows.find(({ number, again }) => number > row.number && again);
     return (
       <SheetQuestion
-        chart={model.chart.value}
+        chart={chart}
         settings={model.settings.value}
         row={row}
         of={rows.length}
@@ -64,13 +67,19 @@ function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
   );
 }
 
-function useRows(model: Model, event: Rehearsed) {
-  const chart = model.chart.value;
-  const cards = model.cards.value;
+/** The chart it was asked from, which card ids begin with; it need not be the one in use. */
+function useChart(model: Model, { questions }: Rehearsed): Chart {
+  const id = questions[0]?.card.split('/')[0];
+  const [inUse, charts] = [model.chart.value, model.charts.value];
+  return useMemo(() => model.chartOf(id), [id, inUse, charts]);
+}
+
+function useRows(model: Model, chart: Chart, event: Rehearsed) {
   const settings = model.settings.value;
   return useMemo(() => {
-    return scoreRows({ asker: askerFor(chart, settings), cards }, event);
-  }, [chart, cards, settings, event]);
+    const asker = askerFor(chart, settings);
+    return scoreRows({ asker, cards: cardsOf(chart, asker.tolerance) }, event);
+  }, [chart, settings, event]);
 }
 
 function aboutWords({ at, clock, counts }: Rehearsed): string {

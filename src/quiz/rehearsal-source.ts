@@ -18,10 +18,15 @@ export interface RehearsalSource {
 /** The terms of a rehearsal that begins now. */
 export function termsOf(chart: Chart, settings: Settings): RehearsalTerms {
   const { tolerance } = askerFor(chart, settings);
-  return { naming: chart.naming, tolerance: toNumber(tolerance), pictures: settings.pictures };
+  return {
+    naming: chart.naming,
+    tolerance: toNumber(tolerance),
+    pictures: settings.pictures,
+    chart: chart.document.id,
+  };
 }
 
-/** @param chart the chart as it is now, whatever its numbers name */
+/** @param chart the chart of its terms as it is now, whatever its numbers name */
 export function sourceOf(chart: Chart, terms: RehearsalTerms): RehearsalSource {
   const { naming } = terms;
   const begun =

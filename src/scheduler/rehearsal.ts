@@ -40,6 +40,8 @@ export interface RehearsalTerms {
   /** The one in force, diamonds. */
   readonly tolerance: number;
   readonly pictures: Pictures;
+  /** Id of the chart it is asked from; absent from those begun when there was only one. */
+  readonly chart?: string;
 }
 
 /** A rehearsal that is not finished. */
@@ -75,6 +77,7 @@ const schema = v.object({
   // At least what an exact decimal can tell: within nothing, no number is right.
   tolerance: between(0.0001, 9),
   pictures,
+  chart: v.exactOptional(name),
   seed,
   cards: v.pipe(v.array(name), v.maxLength(MOST_QUESTIONS)),
   began: instant,
