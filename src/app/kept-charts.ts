@@ -16,7 +16,6 @@ import {
 } from '../charts/index.ts';
 import type { ChartUse, EventDraft, LogEvent, LogState } from '../scheduler/index.ts';
 import { type Settings, type SettingsChange, type Store, toleranceOf } from '../store/index.ts';
-import { effectsOnMemory, sharingMoves } from './revision-effects.ts';
 
 export type Kept = { readonly ok: true } | { readonly ok: false; readonly say: string };
 
@@ -36,7 +35,7 @@ export interface KeptCharts {
    * What taking a kept chart on to this document's last revision would do to memory; null for a chart
    * that is not kept. It solves a chart or two: some hundredths of a second.
    */
-  readonly effectsIf: (document: ChartDocument) => Effects | null;
+  readonly effectsIf: (document: ChartDocument) => Promise<Effects | null>;
   /** Keeps a new chart, or takes a kept one on; writes what that does to memory with it. */
   readonly keepChart: (document: ChartDocument) => Promise<Kept>;
   /** Its memory stays in the log. The last chart cannot be removed. */
@@ -91,9 +90,10 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     return level.value === null ? all : all.filter(inLevel(chart.value, level.value));
   });
 
-  const effectsIf = (document: ChartDocument): Effects | null => {
+  const effectsIf = async (document: ChartDocument): Promise<Effects | null> => {
     const before = charts.peek().find(({ id }) => id === document.id);
     if (!before) return null;
+    const { effectsOnMemory } = await laterEffects();
     return effectsOnMemory({
       before,
       after: document,
@@ -132,7 +132,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     chooseChart: (id) => ports.changeSettings({ chart: id }),
     keepChart: async (document) => {
       const before = charts.peek().find(({ id }) => id === document.id);
-      const effects = effectsIf(document);
+      const effects = await effectsIf(document);
       const base = before ? digestOf(lastRevision(before)) : null;
       const drafts = effects ? [revisedDraft(document, effects, ports.when())] : [];
       const written = await store.keepChart(document, base, drafts);
@@ -153,6 +153,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
       const document = charts.peek().find((one) => one.id === id);
       if (!document) throw new Error(`no chart ${id}`);
       const when = ports.when();
+      const { sharingMoves } = await laterEffects();
       const moves = sharingMoves({
         document,
         from: useOf(log.peek(), id).shares,
@@ -178,6 +179,9 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     },
   };
 }
+
+/** Fetched when a chart is changed: it asks every kind of question, and the first card needs none. */
+const laterEffects = () => import('./revision-effects.ts');
 
 const GONE_ON =
   'This chart was changed in another tab or window meanwhile. Nothing was saved; look at it again.';

@@ -8,9 +8,7 @@
 import { type Chart, type Decimal, minus, size, toDecimal, toNumber } from '../charts/index.ts';
 import { questionOf } from './ask.ts';
 import { type Card, cardsOf, isLineCard, type LineCard } from './card.ts';
-
-export const EFFECTS = ['unchanged', 'shifted', 'moved', 'left'] as const;
-export type Effect = (typeof EFFECTS)[number];
+import type { Effect, Move } from './move.ts';
 
 /**
  * The rule, for one card.
@@ -27,19 +25,6 @@ export function effectOf(
   const most = Math.max(...changes);
   if (most === 0) return 'unchanged';
   return most <= tolerance ? 'shifted' : 'moved';
-}
-
-/** A card whose memory a revision touches. */
-export interface Move {
-  readonly card: string;
-  readonly line: string;
-  /** The card whose memory goes on in this one, where the two have not the same id. */
-  readonly was?: string;
-  readonly effect: Effect;
-  /** What memory stood for, diamonds, one per field. */
-  readonly from: readonly number[];
-  /** What is right from now on; null if the card has left the chart. */
-  readonly to: readonly number[] | null;
 }
 
 /** What a player remembers, as far as a revision needs to know it. */

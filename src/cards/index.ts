@@ -18,12 +18,9 @@ export {
 } from './card.ts';
 export { createDice, type Dice, hashOf } from './dice.ts';
 export {
-  EFFECTS,
-  type Effect,
   type Effects,
   effectOf,
   effectsOf,
-  type Move,
   type Remembered,
 } from './effect.ts';
 export {
@@ -46,6 +43,7 @@ export {
   type NoNumber,
   type RailPlace,
 } from './look-up.ts';
+export { EFFECTS, type Effect, type Move } from './move.ts';
 export { pictureFor } from './picture.ts';
 export { byProportion, placeByProportion } from './proportion.ts';
 export {

@@ -1,6 +1,7 @@
 import type { Card } from '../cards/index.ts';
 import { cardName, cardTruth } from './card-words.ts';
-import { type Longer, nextWords, type Summary } from './summary.ts';
+import { nextWords } from './due.ts';
+import type { Longer, Summary } from './summary.ts';
 
 /** So many lines that hold longer are named. */
 const NAMED = 5;

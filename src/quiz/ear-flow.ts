@@ -2,11 +2,12 @@
 
 import { type LineCard, questionOf } from '../cards/index.ts';
 import type { EventDraft } from '../scheduler/index.ts';
+import { queueSettings } from './due.ts';
 import { type EarStep, nextByEar } from './ear-cards.ts';
 import type { EarQuestion } from './ear-phase.ts';
 import { hold, later, letGo, newTurn, pauseAt, type Run, say } from './ear-run.ts';
 import { notSaved } from './not-saved.ts';
-import { askerFor, queueSettings } from './session.ts';
+import { askerFor } from './session.ts';
 import { earWords } from './spoken.ts';
 
 export const CAUTION = 'Do not practise while driving.';

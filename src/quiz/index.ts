@@ -25,6 +25,7 @@ export {
 } from './drill-session.ts';
 export { type WeakZone, weakZones } from './drill-weak.ts';
 export { drillWords, weakName, weakWords, zoneRange } from './drill-words.ts';
+export { nextDue, nextWords, queueSettings } from './due.ts';
 export { EarDone, EarReady } from './ear-panels.tsx';
 export type {
   EarDevice,
@@ -90,9 +91,8 @@ export {
 } from './rehearsal-score.ts';
 export { ScoreSheet, SheetQuestion } from './rehearsal-sheet.tsx';
 export { type RehearsalSource, sourceOf, termsOf } from './rehearsal-source.ts';
-export { askerFor, createSession, type QuizPorts, queueSettings, type Session } from './session.ts';
+export { askerFor, createSession, type QuizPorts, type Session } from './session.ts';
 export { createStopwatch, type Stopwatch } from './stopwatch.ts';
-export { nextDue, nextWords } from './summary.ts';
 export {
   aimWords,
   countedFrom,

@@ -27,11 +27,11 @@ import {
   type LogEvent,
   lastEvent,
   nextStep,
-  type QueueSettings,
 } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
 import { changeOf } from './changed-words.ts';
+import { queueSettings } from './due.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import { type LineMark, markLine } from './mark-line.ts';
 import { notSaved } from './not-saved.ts';
@@ -189,12 +189,6 @@ export function createSession(ports: QuizPorts): Session {
 function lastToday(ports: QuizPorts): Answered | null {
   const last = lastEvent(ports.log.value, ports.today(), isAnswer);
   return last?.day === ports.today() ? last : null;
-}
-
-/** The settings the queue needs. */
-export function queueSettings(settings: Settings): QueueSettings {
-  const { targetRecall, newLinesPerDay, meetFirst, kinds } = settings;
-  return { targetRecall, newLinesPerDay, meetFirst, kinds };
 }
 
 /** What questions are made from, by the settings in force. */

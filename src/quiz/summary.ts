@@ -3,15 +3,14 @@
 import { type Card, OUTCOMES, type Outcome } from '../cards/index.ts';
 import {
   type Answered,
-  agendaFor,
   type EarlierMemory,
   interval,
   isAnswer,
   type LogState,
   memoriesBefore,
-  type QueueSettings,
 } from '../scheduler/index.ts';
-import { type QuizPorts, queueSettings } from './session.ts';
+import { nextDue, queueSettings } from './due.ts';
+import type { QuizPorts } from './session.ts';
 
 export interface Summary {
   readonly answers: number;
@@ -30,9 +29,6 @@ export interface Longer {
   readonly before: number | null;
   readonly now: number;
 }
-
-/** So far ahead something due is looked for, days. */
-const HORIZON = 365;
 
 export function summaryOf(ports: QuizPorts): Summary {
   const { cards, log } = ports;
@@ -89,26 +85,4 @@ export function answersOn(log: LogState, day: number): readonly Answered[] {
     if (event.day === day && isAnswer(event) && !log.takenBack.has(event.id)) answers.push(event);
   }
   return answers.reverse();
-}
-
-/** The next day on which there is something to do. */
-export function nextDue(
-  cards: readonly Card[],
-  log: LogState,
-  today: number,
-  settings: QueueSettings,
-): Summary['next'] {
-  for (let inDays = 1; inDays <= HORIZON; inDays++) {
-    const { due, fresh } = agendaFor(cards, log, today + inDays, settings);
-    const count = due.length + fresh.length;
-    if (count > 0) return { inDays, count };
-  }
-  return null;
-}
-
-/** "Tomorrow: 5 questions.", in the same words wherever it is said. */
-export function nextWords(next: Summary['next']): string {
-  if (!next) return 'Nothing is due within a year.';
-  const when = next.inDays === 1 ? 'Tomorrow' : `In ${next.inDays} days`;
-  return `${when}: ${next.count} ${next.count === 1 ? 'question' : 'questions'}.`;
 }

@@ -81,7 +81,12 @@ describe('a revision', () => {
     const card = numberAt(6);
     await learn(card, numberAt(7));
     const next = moved(HARBOUR_LANE, 6, 0.4);
-    expect(model.effectsIf(next)).toMatchObject({ moved: 1, shifted: 0, left: 0, untouched: 1 });
+    expect(await model.effectsIf(next)).toMatchObject({
+      moved: 1,
+      shifted: 0,
+      left: 0,
+      untouched: 1,
+    });
     expect(await model.keepChart(next)).toEqual({ ok: true });
     expect(model.chart.value.document).toEqual(next);
     expect(due()).toEqual([card.id]);

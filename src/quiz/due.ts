@@ -1,0 +1,42 @@
+/** What is due, and when there is something again: for screens that ask nothing themselves. */
+
+import type { Card } from '../cards/index.ts';
+import { agendaFor, type LogState, type QueueSettings } from '../scheduler/index.ts';
+import type { Settings } from '../store/index.ts';
+
+/** So far ahead something due is looked for, days. */
+const HORIZON = 365;
+
+/** A day on which there is something to do. */
+export interface Due {
+  readonly inDays: number;
+  readonly count: number;
+}
+
+/** The settings the queue needs. */
+export function queueSettings(settings: Settings): QueueSettings {
+  const { targetRecall, newLinesPerDay, meetFirst, kinds } = settings;
+  return { targetRecall, newLinesPerDay, meetFirst, kinds };
+}
+
+/** The next day on which there is something to do. */
+export function nextDue(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  settings: QueueSettings,
+): Due | null {
+  for (let inDays = 1; inDays <= HORIZON; inDays++) {
+    const { due, fresh } = agendaFor(cards, log, today + inDays, settings);
+    const count = due.length + fresh.length;
+    if (count > 0) return { inDays, count };
+  }
+  return null;
+}
+
+/** "Tomorrow: 5 questions.", in the same words wherever it is said. */
+export function nextWords(next: Due | null): string {
+  if (!next) return 'Nothing is due within a year.';
+  const when = next.inDays === 1 ? 'Tomorrow' : `In ${next.inDays} days`;
+  return `${when}: ${next.count} ${next.count === 1 ? 'question' : 'questions'}.`;
+}
