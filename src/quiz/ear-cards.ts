@@ -33,7 +33,11 @@ export function nextByEar(
 ): EarStep {
   const kinds = EAR_KINDS.filter((kind) => settings.kinds.includes(kind));
   const mine = cards.filter(
-    (card): card is LineCard => isLineCard(card) && kinds.includes(card.kind),
+    (card): card is LineCard =>
+      isLineCard(card) &&
+      kinds.includes(card.kind) &&
+      // A number that moved is seen before it is called.
+      log.moved.get(card.id)?.shown !== false,
   );
   if (!mine.some((card) => log.met.has(card.lineId) || log.memories.has(card.id))) {
     return { type: 'none met' };

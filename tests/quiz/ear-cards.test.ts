@@ -29,6 +29,22 @@ describe('what is asked by ear', () => {
     expect(next([met(0, second, TODAY)])).toEqual({ type: 'ask', card: second });
   });
 
+  it('is not a line that moved until its new number was seen', () => {
+    const moves = [
+      {
+        card: first.id,
+        line: first.lineId,
+        effect: 'moved' as const,
+        from: [3.2],
+        to: [3.5],
+      },
+    ];
+    const what = { chart: 'x', revision: 2, digest: '0123456789abcdef', moves };
+    const events = [answer(0, first.id, TODAY - 60), said(base(1, TODAY), 'revised', what)];
+    expect(next([...events, met(2, second, TODAY)], plain)).toEqual({ type: 'ask', card: second });
+    expect(next([...events, met(2, first, TODAY)], plain)).toEqual({ type: 'ask', card: first });
+  });
+
   it('is what is due before what is not', () => {
     // A first "rattled" falls due in days, a "pocketed" after it is held longer: FSRS-6.
     const events = [answer(0, first.id, TODAY - 60), answer(1, second.id, TODAY - 1)];
