@@ -2,7 +2,12 @@ import { divisions, isLongRail, RAILS, sightAt, type Table } from '../table/inde
 import { CUSHION, countOf, cushions, type Frame, holes, RAIL, spot, tidy } from './frame.ts';
 
 /** The table with nothing on it: rails, cloth, pockets, cushions and sights. */
-export function BareTable({ frame }: { readonly frame: Frame }) {
+export function BareTable(props: {
+  readonly frame: Frame;
+  /** Path data drawn over the cushions (hatching.ts). */
+  readonly hatching?: string | undefined;
+}) {
+  const { frame, hatching } = props;
   return (
     <>
       <Bed table={frame.table} />
@@ -10,6 +15,7 @@ export function BareTable({ frame }: { readonly frame: Frame }) {
         <circle key={hole.pocket} class="hole" cx={hole.x} cy={hole.y} r={hole.r} />
       ))}
       <Cushions table={frame.table} />
+      {hatching && <path class="hatching" d={hatching} />}
       <Sights frame={frame} />
     </>
   );

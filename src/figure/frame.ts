@@ -35,6 +35,8 @@ const EDGE = 8;
 export interface Frame {
   readonly table: Table;
   readonly mirror: Mirror;
+  /** Size of the letters, and of the room for them, as a multiple of the screen's; 1 if left out. */
+  readonly lettering?: number;
 }
 
 export interface Spot {
@@ -47,6 +49,10 @@ export interface Box {
   readonly y: number;
   readonly width: number;
   readonly height: number;
+}
+
+export function letteringOf({ lettering = 1 }: Frame): number {
+  return lettering;
 }
 
 export function spot(frame: Frame, point: Point): Spot {
@@ -121,7 +127,7 @@ function curve(frame: Frame, stretch: Stretch): string {
 export function viewBox(frame: Frame, counts: readonly Count[]): Box {
   const { table } = frame;
   const sides = new Set(counts.map((count) => mirrorRail(count.rail, frame.mirror)));
-  const room = (rail: Rail) => RAIL + (sides.has(rail) ? MARGIN : EDGE);
+  const room = (rail: Rail) => RAIL + (sides.has(rail) ? MARGIN * letteringOf(frame) : EDGE);
   return {
     x: -room('left'),
     y: -room('foot'),
@@ -130,8 +136,15 @@ export function viewBox(frame: Frame, counts: readonly Count[]): Box {
   };
 }
 
-/** The six cushions as SVG polygons: nose between two tips, back edge cut by the facings. */
+/** The six cushions as SVG polygons. */
 export function cushions(table: Table): readonly string[] {
+  return cushionCorners(table).map((corners) =>
+    corners.map(({ x, y }) => `${tidy(x)},${tidy(y)}`).join(' '),
+  );
+}
+
+/** The six cushions: nose between two tips, back edge cut by the facings. Convex. */
+export function cushionCorners(table: Table): readonly (readonly Spot[])[] {
   const L = table.length * 1000;
   const W = table.width * 1000;
   const corner = (table.cornerMouth * 1000) / Math.SQRT2;
@@ -157,8 +170,8 @@ export function cushions(table: Table): readonly string[] {
   ];
 }
 
-function polygon(...points: readonly (readonly [number, number])[]): string {
-  return points.map(([x, y]) => `${tidy(x)},${tidy(y)}`).join(' ');
+function polygon(...points: readonly (readonly [number, number])[]): readonly Spot[] {
+  return points.map(([x, y]) => ({ x, y }));
 }
 
 /** The holes: centre and radius in the picture, behind the middle of each mouth. */

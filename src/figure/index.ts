@@ -1,6 +1,7 @@
 export type { FigureAim, FigureMark, FigureObject, FigurePath, Tone } from './drawn.ts';
 export { ErrorPlot, type ErrorPlotProps } from './error-plot.tsx';
-export type { Frame, Spot } from './frame.ts';
+export { type Box, type Frame, type Spot, viewBox } from './frame.ts';
+export { hatching } from './hatching.ts';
 export { type Place, placeAt } from './place.ts';
 export { type PickerLine, PlacePicker, type PlacePickerProps } from './place-picker.tsx';
 export type { PlotPoint } from './plot.ts';

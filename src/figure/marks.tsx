@@ -10,7 +10,7 @@ import {
   targetPoint,
 } from '../table/index.ts';
 import type { FigureAim, FigureMark } from './drawn.ts';
-import { type Frame, holes, MARGIN, RAIL, spot, tidy } from './frame.ts';
+import { type Frame, holes, letteringOf, MARGIN, RAIL, spot, tidy } from './frame.ts';
 
 /** A character of a label, diamonds of a short rail: 52 mm drawn, of the 318 mm of a 9 ft table. */
 const CHARACTER = 0.163;
@@ -19,17 +19,17 @@ const CHARACTER = 0.163;
  * How far apart two labels of a rail must stand, diamonds: labels lie one above the other beside a
  * long rail, and side by side at a short one.
  */
-function labelGap(count: Count, one: string, other: string): number {
-  if (isLongRail(count.rail)) return 0.36;
-  return ((one.length + other.length) / 2) * CHARACTER + 0.09;
+function labelGap(frame: Frame, count: Count, one: string, other: string): number {
+  const gap = isLongRail(count.rail) ? 0.36 : ((one.length + other.length) / 2) * CHARACTER + 0.09;
+  return gap * letteringOf(frame);
 }
 
 /** Where a mark's label stands: at its diamond, or moved aside from the line's own number. */
-function labelDiamond(mark: FigureMark, marks: readonly FigureMark[]): number {
+function labelDiamond(frame: Frame, mark: FigureMark, marks: readonly FigureMark[]): number {
   const line = marks.find((one) => one.tone === 'true' && one.label !== undefined);
   if (mark.tone !== 'yours' || !line || line.count.rail !== mark.count.rail) return mark.diamond;
   const apart = mark.diamond - line.diamond;
-  const gap = labelGap(mark.count, mark.label ?? '', line.label ?? '');
+  const gap = labelGap(frame, mark.count, mark.label ?? '', line.label ?? '');
   return Math.abs(apart) >= gap ? mark.diamond : line.diamond + (apart < 0 ? -gap : gap);
 }
 
@@ -43,8 +43,8 @@ export function CountLabels(props: {
   const taken = marks.filter((mark) => mark.label && mark.count.rail === count.rail);
   const isFree = (diamond: number) =>
     taken.every((mark) => {
-      const apart = Math.abs(labelDiamond(mark, marks) - diamond);
-      return apart > 0.8 * labelGap(count, mark.label ?? '', String(diamond));
+      const apart = Math.abs(labelDiamond(frame, mark, marks) - diamond);
+      return apart > 0.8 * labelGap(frame, count, mark.label ?? '', String(diamond));
     });
   const diamonds = Array.from({ length: divisions(count.rail) + 1 }, (_, n) => n).filter(isFree);
   return (
@@ -63,7 +63,7 @@ export function CountLabels(props: {
 
 /** Where a label stands outside the wooden rail, level with a diamond, and how it is anchored. */
 function outside(frame: Frame, count: Count, diamond: number) {
-  const beyond = isLongRail(count.rail) ? 26 : MARGIN / 2;
+  const beyond = (isLongRail(count.rail) ? 26 : MARGIN / 2) * letteringOf(frame);
   const place = spot(frame, pointAt(frame.table, count, diamond, (RAIL + beyond) / 1000));
   const anchor = isLongRail(count.rail) ? (place.x < 0 ? 'end' : 'start') : 'middle';
   return { ...place, anchor: anchor as 'start' | 'middle' | 'end' };
@@ -141,7 +141,7 @@ export function PointedMark({ frame, mark, marks }: MarkProps) {
 
 function MarkLabel({ frame, mark, marks }: MarkProps) {
   if (!mark.label) return null;
-  const label = outside(frame, mark.count, labelDiamond(mark, marks));
+  const label = outside(frame, mark.count, labelDiamond(frame, mark, marks));
   return (
     <text x={tidy(label.x)} y={tidy(label.y)} dy="0.36em" text-anchor={label.anchor}>
       {mark.label}

@@ -23,6 +23,8 @@ export interface TableFigureProps {
   readonly pointing?: Pointing;
   /** Balls run along the paths `true` and `yours`; another turn starts them again. */
   readonly rolling?: { readonly turn: number };
+  /** Path data drawn over the cushions where they have no colour (hatching.ts). */
+  readonly hatching?: string;
 }
 
 /** A table drawn to scale. */
@@ -36,6 +38,7 @@ export function TableFigure(props: TableFigureProps) {
       // The children of an image do not exist for a screen reader, and a slider must.
       role={pointing ? 'group' : 'img'}
       aria-label={props.label}
+      {...(frame.lettering ? { style: { '--lettering': frame.lettering } } : {})}
     >
       <Silent>
         <Drawing {...props} />
@@ -51,7 +54,7 @@ function Drawing(props: TableFigureProps) {
   const marks = [...(props.marks ?? []), ...(pointed ? [pointed] : [])];
   return (
     <>
-      <BareTable frame={frame} />
+      <BareTable frame={frame} hatching={props.hatching} />
       {props.counts.map((count) => (
         <CountLabels key={count.rail} frame={frame} count={count} marks={marks} />
       ))}
