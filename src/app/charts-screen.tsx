@@ -96,6 +96,9 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
         <p class="soft-words">
           {basisWords(chart)} {AIM_WORDS[chart.naming]}
         </p>
+        <a class="key quiet" href={formatScreen({ name: 'print', pattern: null })}>
+          Print
+        </a>
         <ol class="revisions">
           {[...document.revisions]
             .reverse()

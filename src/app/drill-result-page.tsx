@@ -12,7 +12,9 @@ import {
 import { dayWords, runAddress, runWords, WeakDrills } from './drill-history.tsx';
 import { freshCode, weakDrills } from './drill-plan.ts';
 import { ShareDrill } from './drill-share.tsx';
+import { fileNameOf } from './file-name.ts';
 import { Page } from './page.tsx';
+import { SaveFigure } from './save-figure.tsx';
 import type { AppProps } from './shell.tsx';
 
 /** What the screens of drills share. */
@@ -25,7 +27,7 @@ export interface WithRuns extends AppProps {
 
 /** What came of a run, and what to do next. */
 export function ResultPage(props: WithRuns & { readonly run: Run }) {
-  const { model, runs, run, start } = props;
+  const { model, files, runs, run, start } = props;
   const spec = specOf(run);
   const past = useMemo(() => pastOf(run, runs), [run, runs]);
   const parts = [dayWords(run.day), ...runWords(run), isUnfinished(run) ? 'not finished' : ''];
@@ -33,7 +35,9 @@ export function ResultPage(props: WithRuns & { readonly run: Run }) {
     <Page title="Drill">
       <p class="lead">{parts.filter(Boolean).join(' · ')}</p>
       <div class="drills">
-        <DrillResult key={runAddress(run)} run={run} past={past} />
+        <DrillResult key={runAddress(run)} run={run} past={past}>
+          <SaveFigure files={files} name={fileNameOf('drill', dayWords(run.day))} />
+        </DrillResult>
         <Next {...props} spec={spec} />
         {spec && <ShareDrill code={run.code} />}
         <WeakDrills model={model} weak={weakDrills(model, runs)} start={start} />

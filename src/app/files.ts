@@ -1,15 +1,17 @@
 /** Files in and out of the browser. */
 
 export interface Files {
-  /** Offers a text as a download. */
-  readonly save: (name: string, text: string) => void;
+  /** Offers a download: a text of JSON, or anything that says its own type. */
+  readonly save: (name: string, content: string | Blob) => void;
   /** The whole text of a chosen file. */
   readonly read: (file: File) => Promise<string>;
 }
 
 export const browserFiles: Files = {
-  save: (name, text) => {
-    const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  save: (name, content) => {
+    const blob =
+      content instanceof Blob ? content : new Blob([content], { type: 'application/json' });
+    const url = URL.createObjectURL(blob);
     const link = document.createElement('a');
     link.href = url;
     link.download = name;

@@ -4,10 +4,12 @@ import { type Chart, toDecimal } from '../charts/index.ts';
 import { PlacePicker } from '../figure/index.ts';
 import { railName } from '../quiz/index.ts';
 import { RAILS } from '../table/index.ts';
+import { fileNameOf } from './file-name.ts';
 import { Hint, ShotEnds } from './look-up-ends.tsx';
 import { lineOf } from './look-up-line.ts';
 import { Results } from './look-up-results.tsx';
 import { Page } from './page.tsx';
+import { SaveFigure } from './save-figure.tsx';
 import type { AppProps } from './shell.tsx';
 import { NO_SHOT, PRINTED, pick, placeWords, type Shot } from './shot.ts';
 
@@ -15,7 +17,7 @@ import { NO_SHOT, PRINTED, pick, placeWords, type Shot } from './shot.ts';
 const STEP = 0.5;
 
 /** Any start, any target, three speeds. It asks nothing and keeps nothing. */
-export function LookUpScreen({ model }: AppProps) {
+export function LookUpScreen({ model, files }: AppProps) {
   const chart = model.chart.value;
   const [shot, setShot] = useState<Shot>(NO_SHOT);
   const [chosen, choose] = useState(0);
@@ -33,6 +35,7 @@ export function LookUpScreen({ model }: AppProps) {
             <Hint shot={shot} />
             <ShotFigure chart={chart} shot={shot} way={way} change={change} />
             <ShotEnds shot={shot} way={way} change={change} />
+            {way && <SaveFigure files={files} name={fileNameOf('look up', way.pattern)} />}
           </div>
           <Results chart={chart} shot={shot} looked={looked} chosen={chosen} choose={choose} />
         </div>

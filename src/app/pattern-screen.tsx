@@ -12,6 +12,8 @@ import { speedWords } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
 import { TABLES, type TableSize } from '../table/index.ts';
 import { Choice } from './controls.tsx';
+import { fileNameOf } from './file-name.ts';
+import type { Files } from './files.ts';
 import { flaggedStarts, lineFrom, playFlag } from './flags.ts';
 import { LineFigure } from './line-figure.tsx';
 import { LineMarks } from './line-marks.tsx';
@@ -20,19 +22,22 @@ import type { Model } from './model.ts';
 import { Anchors } from './pattern-anchors.tsx';
 import { LineSheet } from './pattern-line.tsx';
 import { ComparedTable, movedLines, NumberTable } from './pattern-numbers.tsx';
+import { formatScreen } from './router.ts';
+import { SaveFigure } from './save-figure.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from './table-panel.tsx';
 import type { Workbench, Worked } from './workbench.ts';
 
 interface PatternProps {
   readonly model: Model;
   readonly bench: Workbench;
+  readonly files: Files;
   readonly pattern: PatternId;
   /** The line that is chosen first; null for the middle one. */
   readonly start: Decimal | null;
 }
 
 /** One pattern: its numbers on the chart's table, or on any table that is tried. */
-export function PatternScreen({ model, bench, pattern: id, start }: PatternProps) {
+export function PatternScreen({ model, bench, files, pattern: id, start }: PatternProps) {
   const chart = model.chart.value;
   const settings = model.settings.value;
   const pattern = patternOf(id);
@@ -41,9 +46,14 @@ export function PatternScreen({ model, bench, pattern: id, start }: PatternProps
   const problem = bench.problem.value;
   return (
     <main class="page pattern-page">
-      <a class="back" href="#/charts">
-        Charts
-      </a>
+      <p class="ways-on">
+        <a class="back" href="#/charts">
+          Charts
+        </a>
+        <a class="back" href={formatScreen({ name: 'print', pattern: id })}>
+          Print
+        </a>
+      </p>
       <h1>{pattern.name}</h1>
       <p class="lead">{pattern.path}</p>
       {problem && (
@@ -61,6 +71,7 @@ export function PatternScreen({ model, bench, pattern: id, start }: PatternProps
           <Sheets
             worked={worked}
             model={model}
+            files={files}
             start={start}
             trying={bench.changed.value}
             key={start}
@@ -83,6 +94,7 @@ export function PatternScreen({ model, bench, pattern: id, start }: PatternProps
 function Sheets(props: {
   readonly worked: Worked;
   readonly model: Model;
+  readonly files: Files;
   readonly start: Decimal | null;
   /** Another table than the chart's is tried: flags are of the chart's. */
   readonly trying: boolean;
@@ -102,6 +114,7 @@ function Sheets(props: {
         <Missing lines={sheet.lines} />
         <Conventions worked={worked} model={model} />
         <LineSheet worked={worked} line={line} units={model.settings.value.units} />
+        <SaveFigure files={props.files} name={fileNameOf(pattern, formatDecimal(line.start))} />
         {own && <LineMarks model={model} line={own} played={played} key={line.start} />}
         <Anchors sheet={sheet} printStep={request.printStep} bound={request.anchorBound} />
       </div>

@@ -27,6 +27,8 @@ export type Screen =
   | { readonly name: 'ear' }
   | { readonly name: 'look-up' }
   | { readonly name: 'placement' }
+  /** Sheets to print; of one pattern, or of all to begin with. */
+  | { readonly name: 'print'; readonly pattern: PatternId | null }
   | { readonly name: 'settings' };
 
 const PLAIN = ['charts', 'drills', 'rehearsal', 'ear', 'look-up', 'placement', 'settings'] as const;
@@ -46,6 +48,7 @@ export function parseScreen(fragment: string): Screen {
     const minutes = MINUTES.find((one) => String(one) === part) ?? null;
     return { name, minutes };
   }
+  if (name === 'print') return { name, pattern: isPatternId(part) ? part : null };
   const plain = PLAIN.find((one) => one === name);
   return { name: plain ?? 'today' };
 }
@@ -69,6 +72,8 @@ export function formatScreen(screen: Screen): string {
       return `#/rehearsal/${screen.id}${screen.question === null ? '' : `/${screen.question}`}`;
     case 'quiz':
       return screen.minutes === null ? '#/quiz' : `#/quiz/${screen.minutes}`;
+    case 'print':
+      return screen.pattern === null ? '#/print' : `#/print/${screen.pattern}`;
     default:
       return `#/${screen.name}`;
   }

@@ -4,8 +4,10 @@ import type { Chart } from '../charts/index.ts';
 import { askerFor, ScoreSheet, SheetQuestion, scoreRows } from '../quiz/index.ts';
 import { type Rehearsed, rehearsals } from '../scheduler/index.ts';
 import { dateWords } from './date-words.ts';
+import { fileNameOf } from './file-name.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
+import { SaveFigure } from './save-figure.tsx';
 import type { AppProps } from './shell.tsx';
 
 interface SheetProps extends AppProps {
@@ -29,7 +31,7 @@ export function ScoreSheetScreen(props: SheetProps) {
 }
 
 function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
-  const { model, go, print, id, question, event } = props;
+  const { model, files, go, print, id, question, event } = props;
   const chart = useChart(model, event);
   const rows = useRows(model, chart, event);
   const last = useRef<number | null>(null);
@@ -48,7 +50,9 @@ function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
         of={rows.length}
         back={() => open(null)}
         next={() => open(next?.number ?? null)}
-      />
+      >
+        <SaveFigure files={files} name={fileNameOf('rehearsal question', String(row.number))} />
+      </SheetQuestion>
     );
   }
   return (

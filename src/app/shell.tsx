@@ -15,6 +15,7 @@ const EarScreen = later(async () => (await import('./ear-screen.tsx')).EarScreen
 const LookUpScreen = later(async () => (await import('./look-up-screen.tsx')).LookUpScreen);
 const PatternScreen = later(async () => (await import('./pattern-screen.tsx')).PatternScreen);
 const PlacementScreen = later(async () => (await import('./placement-screen.tsx')).PlacementScreen);
+const PrintScreen = later(async () => (await import('./print-screen.tsx')).PrintScreen);
 const RehearsalScreen = later(async () => (await import('./rehearsal-screen.tsx')).RehearsalScreen);
 const ScoreSheetScreen = later(
   async () => (await import('./score-sheet-screen.tsx')).ScoreSheetScreen,
@@ -72,6 +73,7 @@ const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
   ear: 'By ear',
   'look-up': 'Look up',
   placement: 'Placement',
+  print: 'Print',
   settings: 'Settings',
 };
 
@@ -87,7 +89,9 @@ function CurrentScreen(props: AppProps) {
     case 'charts':
       return <ChartsScreen model={model} />;
     case 'pattern':
-      return <PatternScreen model={model} bench={bench} {...now} key={now.pattern} />;
+      return <PatternScreen {...{ model, bench, files }} {...now} key={now.pattern} />;
+    case 'print':
+      return <PrintScreen {...props} {...now} key={now.pattern} />;
     case 'drills':
     case 'drill':
       return <DrillsScreen {...props} />;
@@ -117,6 +121,7 @@ const PLACES = [
 function Navigation({ screen }: { readonly screen: Screen }) {
   const inside: Partial<Record<Screen['name'], Screen['name']>> = {
     pattern: 'charts',
+    print: 'charts',
     drill: 'drills',
     'score-sheet': 'rehearsal',
     'look-up': 'today',

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { KINDS } from '../cards/index.ts';
 import { ErrorPlot } from '../figure/index.ts';
@@ -24,7 +25,13 @@ import {
 } from './drill-words.ts';
 
 /** What came of a run: in words, in figures, and over the rail. */
-export function DrillResult({ run, past }: { readonly run: Run; readonly past: Past | null }) {
+export function DrillResult(props: {
+  readonly run: Run;
+  readonly past: Past | null;
+  /** What can be done with the plot. */
+  readonly children?: ComponentChildren;
+}) {
+  const { run, past } = props;
   const { questions } = run;
   const figures = figuresOf(questions);
   const basis = mainBasis(questions);
@@ -54,7 +61,7 @@ export function DrillResult({ run, past }: { readonly run: Run; readonly past: P
           )}
         </dl>
       </section>
-      <Plots plots={plotsOf(questions)} />
+      <Plots plots={plotsOf(questions)}>{props.children}</Plots>
       <ByKind questions={questions} />
     </>
   );
@@ -92,11 +99,15 @@ function Figure(props: {
 }
 
 /** Errors over the rail; of several kinds one at a time, for they are over different rails. */
-function Plots({ plots }: { readonly plots: readonly DrillPlot[] }) {
+function Plots(props: {
+  readonly plots: readonly DrillPlot[];
+  readonly children: ComponentChildren;
+}) {
+  const { plots } = props;
   const [chosen, choose] = useState(plots[0]?.kind);
   const plot = plots.find(({ kind }) => kind === chosen) ?? plots[0];
   if (!plot) return null;
-  const { kind, ...props } = plot;
+  const { kind, ...drawn } = plot;
   return (
     <section class="sheet drill-plot" aria-labelledby="over-the-rail">
       <h2 id="over-the-rail">Errors over the rail</h2>
@@ -115,10 +126,11 @@ function Plots({ plots }: { readonly plots: readonly DrillPlot[] }) {
           ))}
         </fieldset>
       )}
-      <ErrorPlot {...props} />
+      <ErrorPlot {...drawn} />
       <p class="soft-words">
         The band is the tolerance; a cross was off. An arrow was further off than the picture goes.
       </p>
+      {props.children}
     </section>
   );
 }

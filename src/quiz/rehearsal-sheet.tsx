@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import type { Rehearsed } from '../scheduler/index.ts';
@@ -116,6 +117,8 @@ export function SheetQuestion(props: {
   readonly of: number;
   readonly back: () => void;
   readonly next: () => void;
+  /** What else can be done with the question. */
+  readonly children?: ComponentChildren;
 }) {
   const { row, chart, settings } = props;
   if (!row.again) return null;
@@ -146,6 +149,7 @@ export function SheetQuestion(props: {
         <p class="soft-words">
           {given ? `Called after ${row.seconds}.` : 'The clock ran out: no answer.'}
         </p>
+        {props.children}
       </AnswerStage>
     </main>
   );

@@ -16,6 +16,8 @@ const SCREENS: readonly Screen[] = [
   { name: 'look-up' },
   { name: 'placement' },
   { name: 'settings' },
+  { name: 'print', pattern: null },
+  { name: 'print', pattern: 'cross-side' },
   { name: 'rehearsal' },
   { name: 'score-sheet', id: 'a:7', question: null },
   { name: 'score-sheet', id: 'a:7', question: 12 },
@@ -33,6 +35,7 @@ describe('addresses', () => {
     ['#/charts/no-such-pattern', 'charts'],
     ['#/charts/__proto__', 'charts'],
     ['#/quiz/7', 'quiz'],
+    ['#/print/__proto__', 'print'],
     ['#/charts/cross-side/abc', 'pattern'],
   ])('%j leads to %s', (fragment, name) => {
     expect(parseScreen(fragment).name).toBe(name);

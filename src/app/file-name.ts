@@ -1,0 +1,15 @@
+/** Names of the files that are saved. */
+
+/** A file's name of plain letters, figures and hyphens: safe on any system. */
+export function fileNameOf(...parts: readonly string[]): string {
+  const plain = parts
+    .join(' ')
+    .normalize('NFKD')
+    .toLowerCase()
+    .replace(/\p{M}/gu, '')
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '')
+    .slice(0, 80)
+    .replace(/-$/, '');
+  return plain === '' ? 'figure' : plain;
+}

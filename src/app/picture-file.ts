@@ -1,0 +1,178 @@
+/**
+ * A drawn figure as a file of its own: an SVG that needs no styles of the page, and pixels made of it.
+ * Only shapes and letters are copied, and of them only what is listed here, so that nothing else (a
+ * script, a link, a foreign object) can be in the file.
+ */
+
+const SHAPES = new Set([
+  ...['g', 'path', 'rect', 'circle', 'ellipse', 'line', 'polygon', 'polyline', 'text', 'tspan'],
+]);
+const GEOMETRY = [
+  ...['d', 'points', 'transform', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'dx', 'dy'],
+  ...['cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'text-anchor'],
+];
+const STROKE = ['width', 'dasharray', 'linecap', 'linejoin', 'opacity'];
+const NAMESPACE = 'http://www.w3.org/2000/svg';
+/** Where a figure is to no scale: a unit of its picture is so much of paper, millimetres. */
+const UNIT = 1 / 3;
+/** Scale of a table's figure that was not drawn for paper. */
+const SCALE = 20;
+
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface Picture {
+  readonly svg: string;
+  /** Millimetres. */
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The figure as it stands, in the colours of the light theme on white. */
+export function pictureOf(figure: SVGSVGElement): Picture {
+  const scheme = figure.style.colorScheme;
+  figure.style.colorScheme = 'light';
+  try {
+    return drawn(figure);
+  } finally {
+    figure.style.colorScheme = scheme;
+  }
+}
+
+function drawn(figure: SVGSVGElement): Picture {
+  const box = boxOf(figure);
+  const scale = scaleOf(figure);
+  const unit = scale === null ? UNIT : 1 / scale;
+  const [width, height] = [box.width * unit, box.height * unit];
+  const file = document.implementation.createDocument(NAMESPACE, 'svg');
+  const root = file.documentElement;
+  root.setAttribute('viewBox', [box.x, box.y, box.width, box.height].map(tidy).join(' '));
+  root.setAttribute('width', `${tidy(width)}mm`);
+  root.setAttribute('height', `${tidy(height)}mm`);
+  root.setAttribute('font-family', 'sans-serif');
+  tell(root, 'title', figure.getAttribute('aria-label') ?? 'Figure');
+  if (scale !== null) tell(root, 'desc', `Scale 1:${scale}.`);
+  const ground = root.appendChild(file.createElementNS(NAMESPACE, 'rect'));
+  for (const side of ['x', 'y', 'width', 'height'] as const) {
+    ground.setAttribute(side, tidy(box[side]));
+  }
+  ground.setAttribute('fill', '#ffffff');
+  copyInto(root, figure);
+  const text = new XMLSerializer().serializeToString(file);
+  return { svg: `<?xml version="1.0" encoding="UTF-8"?>\n${text}\n`, width, height };
+}
+
+/** The picture and what is drawn beyond its border, such as a long number beside a rail. */
+function boxOf(figure: SVGSVGElement): Box {
+  const own = figure.viewBox.baseVal;
+  const all = figure.getBBox();
+  const x = Math.min(own.x, all.x);
+  const y = Math.min(own.y, all.y);
+  return {
+    x,
+    y,
+    width: Math.max(own.x + own.width, all.x + all.width) - x,
+    height: Math.max(own.y + own.height, all.y + all.height) - y,
+  };
+}
+
+/** Of a figure of a table, whose unit is a millimetre; null for another. */
+function scaleOf(figure: SVGSVGElement): number | null {
+  if (!figure.classList.contains('table-figure')) return null;
+  const given = figure.closest<HTMLElement>('[data-scale]')?.dataset.scale;
+  return given === undefined ? SCALE : Number(given);
+}
+
+function tell(root: Element, name: 'title' | 'desc', words: string): void {
+  const element = root.ownerDocument.createElementNS(NAMESPACE, name);
+  element.textContent = words;
+  root.append(element);
+}
+
+function copyInto(to: Element, from: Element): void {
+  for (const child of from.children) {
+    if (!SHAPES.has(child.localName)) continue;
+    const style = getComputedStyle(child);
+    if (style.display === 'none') continue;
+    const copy = to.ownerDocument.createElementNS(NAMESPACE, child.localName);
+    copyGeometry(copy, child);
+    if (child.localName !== 'g') paint(copy, style);
+    if (child.localName === 'text' || child.localName === 'tspan') letter(copy, child, style);
+    copyInto(copy, child);
+    to.append(copy);
+  }
+}
+
+function copyGeometry(copy: Element, from: Element): void {
+  for (const name of GEOMETRY) {
+    const value = from.getAttribute(name);
+    if (value !== null) copy.setAttribute(name, value);
+  }
+  // A ball that rolls is put in its place by a style, in pixels, which are the units of the picture.
+  const moved = (from as SVGElement).style.transform;
+  if (moved) copy.setAttribute('transform', moved.replaceAll('px', '').replaceAll(', ', ' '));
+}
+
+function paint(copy: Element, style: CSSStyleDeclaration): void {
+  copy.setAttribute('fill', inkOf(style.fill));
+  if (style.fillOpacity !== '1') copy.setAttribute('fill-opacity', style.fillOpacity);
+  const stroke = inkOf(style.stroke);
+  if (stroke === 'none') return;
+  copy.setAttribute('stroke', stroke);
+  for (const part of STROKE) {
+    copy.setAttribute(`stroke-${part}`, withoutPx(style.getPropertyValue(`stroke-${part}`)));
+  }
+}
+
+function letter(copy: Element, from: Element, style: CSSStyleDeclaration): void {
+  copy.setAttribute('font-size', withoutPx(style.fontSize));
+  copy.setAttribute('font-weight', style.fontWeight);
+  if (from.children.length === 0) copy.textContent = from.textContent;
+}
+
+/** What is transparent is there to be touched, not to be seen. */
+function inkOf(paint: string): string {
+  return paint === 'rgba(0, 0, 0, 0)' || paint === 'transparent' ? 'none' : paint;
+}
+
+function withoutPx(value: string): string {
+  return value.replaceAll('px', '');
+}
+
+function tidy(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}
+
+/** Pixels of the longer side. */
+const LONG_SIDE = 2400;
+
+/** @throws if the browser cannot draw it */
+export async function pixelsOf({ svg, width, height }: Picture): Promise<Blob> {
+  const url = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
+  try {
+    const image = new Image();
+    image.src = url;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    const finer = LONG_SIDE / Math.max(width, height);
+    canvas.width = Math.round(width * finer);
+    canvas.height = Math.round(height * finer);
+    canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
+    return await blobOf(canvas);
+  } finally {
+    URL.revokeObjectURL(url);
+  }
+}
+
+function blobOf(canvas: HTMLCanvasElement): Promise<Blob> {
+  return new Promise((resolve, reject) => {
+    canvas.toBlob((blob) => {
+      if (blob) resolve(blob);
+      else reject(new Error('it is too large for this device'));
+    }, 'image/png');
+  });
+}

@@ -1,0 +1,129 @@
+import {
+  type Chart,
+  formatDecimal,
+  type Line,
+  type PatternId,
+  patternOf,
+  toNumber,
+} from '../charts/index.ts';
+import { hatching, TableFigure, viewBox } from '../figure/index.ts';
+import { playAt } from '../quiz/index.ts';
+import { aimNamed, type Speed } from '../table/index.ts';
+import type { Scale, Size } from './print-layout.ts';
+import { PRINTED } from './shot.ts';
+
+/** Millimetres of paper from line to line of the hatching. */
+const HATCHING = 1.1;
+/** The height of a figure's letters on the screen, millimetres of the table (figure.css). */
+const SCREEN_LETTERS = 76;
+/** A label of a mark may reach so far beyond the room for counts, in letters' heights. */
+const BEYOND = 0.8;
+
+/** How a figure is drawn on paper. */
+export interface Drawn {
+  readonly scale: Scale;
+  /** Height of its letters, millimetres of paper. */
+  readonly letters: number;
+}
+
+function frameOf({ setting }: Chart, { scale, letters }: Drawn) {
+  const lettering = (letters * scale) / SCREEN_LETTERS;
+  return { table: setting.table, mirror: PRINTED, lettering };
+}
+
+function boxOf(chart: Chart, id: PatternId, drawn: Drawn) {
+  const { start, aim } = patternOf(id);
+  return viewBox(frameOf(chart, drawn), [start, aim]);
+}
+
+/** The paper that the figures of some patterns take, each within it. */
+export function figureSize(chart: Chart, ids: readonly PatternId[], drawn: Drawn): Size {
+  const boxes = ids.map((id) => boxOf(chart, id, drawn));
+  const most = (sizes: readonly number[]) => Math.max(0, ...sizes) / drawn.scale;
+  return {
+    width: most(boxes.map((box) => box.width)) + 2 * BEYOND * drawn.letters,
+    height: most(boxes.map((box) => box.height)),
+  };
+}
+
+/** A pattern on its table, true to a scale: a line of it at some speeds, if there is one. */
+export function PrintFigure(props: {
+  readonly chart: Chart;
+  readonly pattern: PatternId;
+  readonly line: Line | null;
+  readonly speeds: readonly Speed[];
+  readonly drawn: Drawn;
+}) {
+  const { chart, pattern: id, line, speeds, drawn } = props;
+  const { name, start, aim, target } = patternOf(id);
+  const { scale } = drawn;
+  const { width, height } = boxOf(chart, id, drawn);
+  const from = line ? `, the line from ${formatDecimal(line.start)} at ${speeds.join(', ')}` : '';
+  return (
+    <div
+      class="print-figure"
+      data-scale={scale}
+      style={{ width: `${width / scale}mm`, height: `${height / scale}mm`, '--scale': scale }}
+    >
+      <TableFigure
+        frame={frameOf(chart, drawn)}
+        label={`${name}${from}`}
+        counts={[start, aim]}
+        target={target}
+        hatching={hatching(chart.setting.table, HATCHING * scale)}
+        {...(line ? partsOf(chart, line, speeds) : {})}
+      />
+    </div>
+  );
+}
+
+/** The ways at the chosen speeds, and one number at the rail: medium's, or the first that there is. */
+function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
+  const pattern = patternOf(line.pattern);
+  const paths = speeds.map((tone) => ({
+    tone,
+    stretches: playAt(chart, line, line.numbers[tone].exact, tone).stretches,
+  }));
+  const start = toNumber(line.start);
+  const from = { count: pattern.start, diamond: start };
+  const tone = speeds.includes('medium') ? 'medium' : speeds[0];
+  const first = { tone: 'start' as const, ...from, label: formatDecimal(line.start) };
+  if (!tone) return { paths, marks: [first] };
+  const { exact, printed } = line.numbers[tone];
+  const aim = aimNamed(chart.setting.table, pattern, start, exact, chart.naming);
+  return {
+    paths,
+    aims: [{ tone, from, through: { count: pattern.aim, diamond: aim } }],
+    marks: [first, { tone, count: pattern.aim, diamond: exact, label: formatDecimal(printed) }],
+  };
+}
+
+/** How each speed is drawn; told by dashes, for paper has no colours. */
+export function SpeedKey({ speeds }: { readonly speeds: readonly Speed[] }) {
+  return (
+    <ul class="speed-key">
+      {speeds.map((speed) => (
+        <li key={speed}>
+          <svg class="table-figure" viewBox="0 0 9 2" aria-hidden="true">
+            <path class={`way ${speed}`} d="M0.6 1H8.4" />
+          </svg>
+          {speed}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** @param length millimetres of paper */
+export function ScaleBar({ length }: { readonly length: number }) {
+  return (
+    <svg
+      class="scale-bar"
+      viewBox={`-0.5 0 ${length + 1} 3`}
+      style={{ width: `${length + 1}mm`, height: '3mm' }}
+      aria-hidden="true"
+    >
+      <path d={`M0 0.5V2.5M${length} 0.5V2.5M0 1.5H${length}M${length / 2} 1V2`} />
+    </svg>
+  );
+}

@@ -1,0 +1,127 @@
+/** Where things go on printed paper. Lengths are millimetres of paper. */
+
+export interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A4: ISO 216. Letter: size A of ANSI/ASME Y14.1, 8.5 × 11 in. Both upright. */
+export const PAPERS = {
+  A4: { width: 210, height: 297 },
+  Letter: { width: 215.9, height: 279.4 },
+} as const satisfies Readonly<Record<string, Size>>;
+export type PaperName = keyof typeof PAPERS;
+export const PAPER_NAMES = Object.keys(PAPERS) as readonly PaperName[];
+
+/**
+ * Territories that print on Letter, as CLDR's paperSize has them, from memory. All others: A4.
+ */
+const LETTER = new Set('BZ CA CL CO CR GT MX NI PA PH PR SV US VE'.split(' '));
+
+/** The paper of a language tag's territory; A4 if it names none. */
+export function paperOf(language: string): PaperName {
+  const territory = language.split('-').find((part) => /^[A-Z]{2}$/.test(part));
+  return territory && LETTER.has(territory) ? 'Letter' : 'A4';
+}
+
+/** Scales that are easy to reckon with: a millimetre of paper stands for so many of the table. */
+export const SCALES = [10, 12, 15, 20, 25, 30, 40, 50, 60, 75, 100, 150] as const;
+export type Scale = (typeof SCALES)[number];
+
+/** The largest scale at which a thing fits into its room; null if it fits at none. */
+export function largestScale(sizeAt: (scale: Scale) => Size, room: Size): Scale | null {
+  const fitting = SCALES.find((scale) => {
+    const { width, height } = sizeAt(scale);
+    return width <= room.width && height <= room.height;
+  });
+  return fitting ?? null;
+}
+
+/** Printers leave the last few millimetres of paper white. */
+export const MARGIN = 10;
+
+/** Around the figure of a page: what stands above it, below it, and to its right. */
+const ABOVE = 22;
+const BELOW = 46;
+const BESIDE = 60;
+
+/** The room for the figure on a page of its own. */
+export function pageRoom(paper: PaperName): Size {
+  const { width, height } = PAPERS[paper];
+  return {
+    width: width - 2 * MARGIN - BESIDE,
+    height: height - 2 * MARGIN - ABOVE - BELOW,
+  };
+}
+
+/** Panels of a folding sheet, which lies on its side: two rows of four. */
+export const COLUMNS = 4;
+const ROWS = 2;
+
+/** Room beside the paper's edge, and beside a fold. */
+const EDGE = 9;
+const FOLD = 4.5;
+
+export function panelSize(paper: PaperName): Size {
+  const { width, height } = PAPERS[paper];
+  return { width: height / COLUMNS, height: width / ROWS };
+}
+
+/** What may be written on in any panel: the same in all, so that none is cut. */
+export function panelInside(paper: PaperName): Size {
+  const { width, height } = panelSize(paper);
+  return { width: width - EDGE - FOLD, height: height - EDGE - FOLD };
+}
+
+/** The room for a panel's figure: the numbers stand beside it, its name above and its words below. */
+export function pocketRoom(paper: PaperName): Size {
+  const { width, height } = panelInside(paper);
+  return { width: width - 26, height: height - 40 };
+}
+
+export interface PanelPlace {
+  readonly row: 'upper' | 'lower';
+  /** From the left of the sheet, from 0. */
+  readonly column: number;
+  /** Printed upside down. */
+  readonly turned: boolean;
+}
+
+/**
+ * The place of a sheet's nth panel as it is read, from 0. The lower row is the front of the folded
+ * strip, read from left to right. The upper row goes over the back: there it hangs upside down, so it
+ * is printed upside down, and what was at the right is read first.
+ */
+export function panelPlace(n: number): PanelPlace {
+  if (!Number.isInteger(n) || n < 0 || n >= ROWS * COLUMNS) {
+    throw new RangeError(`no panel ${n} on a sheet`);
+  }
+  if (n < COLUMNS) return { row: 'lower', column: n, turned: false };
+  return { row: 'upper', column: ROWS * COLUMNS - 1 - n, turned: true };
+}
+
+/** Panels of a sheet that are not its cover. */
+export const PATTERNS_A_SHEET = ROWS * COLUMNS - 1;
+
+/** Things in lots of at most so many, in their order. */
+export function lotsOf<T>(things: readonly T[], most: number): readonly (readonly T[])[] {
+  if (!(most >= 1)) throw new RangeError(`no lots of ${most}`);
+  const count = Math.ceil(things.length / most);
+  return Array.from({ length: count }, (_, n) => things.slice(n * most, (n + 1) * most));
+}
+
+/** Rows of numbers beside a page's figure, in one column of a page without one, and columns there. */
+const BESIDE_ROWS = 26;
+const COLUMN_ROWS = 38;
+const PAGE_COLUMNS = 3;
+
+/** The rows beside the figure, and those of each further page in its columns. */
+export function spreadRows<T>(rows: readonly T[]): {
+  readonly beside: readonly T[];
+  readonly further: readonly (readonly (readonly T[])[])[];
+} {
+  return {
+    beside: rows.slice(0, BESIDE_ROWS),
+    further: lotsOf(lotsOf(rows.slice(BESIDE_ROWS), COLUMN_ROWS), PAGE_COLUMNS),
+  };
+}

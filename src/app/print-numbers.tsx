@@ -1,0 +1,71 @@
+import { formatDecimal } from '../charts/index.ts';
+import type { Speed } from '../table/index.ts';
+import { measuredWords, type PrintRow } from './print-words.ts';
+
+/** Numbers by start and speed; anchors are bold and marked. */
+export function PrintNumbers(props: {
+  readonly caption: string;
+  readonly rows: readonly PrintRow[];
+  readonly speeds: readonly Speed[];
+  /** Some lines are measured and some are not, so that the measured ones are marked. */
+  readonly mixed: boolean;
+}) {
+  const { rows, speeds, mixed } = props;
+  return (
+    <table class="print-numbers">
+      <caption class="visually-hidden">{props.caption}</caption>
+      <thead>
+        <tr>
+          <th scope="col">from</th>
+          {speeds.map((speed) => (
+            <th key={speed} scope="col">
+              {speed}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={row.start} class={row.anchor ? 'anchor' : ''}>
+            <th scope="row">
+              {row.anchor && <AnchorSign />}
+              {formatDecimal(row.start)}
+              {mixed && row.measured && '*'}
+            </th>
+            {row.numbers.map((number, n) => (
+              <td key={speeds[n]}>{formatDecimal(number)}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** Are there both: measured lines and computed ones. */
+export function isMixed(rows: readonly PrintRow[]): boolean {
+  return rows.some(({ measured }) => measured) && rows.some(({ measured }) => !measured);
+}
+
+/** Drawn, because a typeface may not have it and a coloured ground is not printed. */
+function AnchorSign() {
+  return (
+    <svg class="anchor-sign" viewBox="0 0 10 10" aria-hidden="true">
+      <path d="M5 0L10 5L5 10L0 5Z" />
+    </svg>
+  );
+}
+
+/** What the marks beside starts mean, of those that are used. */
+export function MarksKey({ rows }: { readonly rows: readonly PrintRow[] }) {
+  return (
+    <>
+      {rows.some(({ anchor }) => anchor) && (
+        <>
+          <AnchorSign /> An anchor: remember it; between two anchors go by proportion.{' '}
+        </>
+      )}
+      {measuredWords(rows)}
+    </>
+  );
+}

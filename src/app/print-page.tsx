@@ -1,0 +1,184 @@
+import { type Chart, type Line, type PatternId, patternOf } from '../charts/index.ts';
+import type { Units } from '../quiz/index.ts';
+import type { Speed } from '../table/index.ts';
+import { type Drawn, figureSize, PrintFigure, ScaleBar, SpeedKey } from './print-figure.tsx';
+import { largestScale, type PaperName, pageRoom, type Scale, spreadRows } from './print-layout.ts';
+import { isMixed, MarksKey, PrintNumbers } from './print-numbers.tsx';
+import {
+  barLength,
+  CAUTION,
+  countedWords,
+  gapSentences,
+  namingWords,
+  type PrintRow,
+  revisionWords,
+  rowsOf,
+  scaleWords,
+  speedsWords,
+  tableWords,
+} from './print-words.ts';
+
+/** What is printed of a chart, and on what. */
+export interface PrintJob {
+  readonly chart: Chart;
+  readonly patterns: readonly PatternId[];
+  readonly speeds: readonly Speed[];
+  readonly paper: PaperName;
+  readonly units: Units;
+  /** Within which the lines between two anchors follow from them, diamonds. */
+  readonly bound: number;
+}
+
+/** Nine points: 1 pt is 25.4/72 mm. */
+const LETTERS = (9 * 25.4) / 72;
+/** Where even the smallest scale is too large, which no table of ours is. */
+const SMALLEST: Scale = 150;
+
+/** How the figures of a job are drawn in a room: all at one scale. */
+export function drawnIn(
+  { chart, patterns }: PrintJob,
+  letters: number,
+  room: { readonly width: number; readonly height: number },
+): Drawn {
+  const sizeAt = (scale: Scale) => figureSize(chart, patterns, { scale, letters });
+  return { scale: largestScale(sizeAt, room) ?? SMALLEST, letters };
+}
+
+export function pageDrawing(job: PrintJob): Drawn {
+  return drawnIn(job, LETTERS, pageRoom(job.paper));
+}
+
+/** The line that a figure shows: the middle one of the anchors. */
+export function shownLine({ chart }: PrintJob, id: PatternId, rows: readonly PrintRow[]) {
+  const anchors = rows.filter(({ anchor }) => anchor);
+  const start = anchors[Math.floor(anchors.length / 2)]?.start;
+  const isShown = (line: Line) => line.pattern === id && line.start === start;
+  return chart.lines.find(isShown) ?? null;
+}
+
+/** The pages of one pattern: one, or more if its numbers do not fit beside the figure. */
+export function pagesOf(job: PrintJob, id: PatternId) {
+  const rows = rowsOf(job.chart, id, job.speeds, job.bound);
+  const { beside, further } = spreadRows(rows);
+  const common = { job, id, rows };
+  return [
+    <FirstPage key={id} {...common} beside={beside} more={further.length > 0} />,
+    ...further.map((columns, n) => (
+      <FurtherPage key={`${id} ${n + 2}`} {...common} columns={columns} page={n + 2} />
+    )),
+  ];
+}
+
+interface PageProps {
+  readonly job: PrintJob;
+  readonly id: PatternId;
+  /** All of the pattern's. */
+  readonly rows: readonly PrintRow[];
+}
+
+function FirstPage(
+  props: PageProps & { readonly beside: readonly PrintRow[]; readonly more: boolean },
+) {
+  const { job, id, rows, beside } = props;
+  const { chart, speeds, units } = job;
+  const pattern = patternOf(id);
+  const drawn = pageDrawing(job);
+  return (
+    <article class="print-page">
+      <header>
+        <h2>{pattern.name}</h2>
+        <p>{pattern.path}</p>
+      </header>
+      <div class="print-body">
+        <figure>
+          <PrintFigure
+            chart={chart}
+            pattern={id}
+            line={shownLine(job, id, rows)}
+            speeds={speeds}
+            drawn={drawn}
+          />
+          <figcaption>
+            <SpeedKey speeds={speeds} />
+            <ScaleBar length={(barLength(units) * 1000) / drawn.scale} />
+            <span>{scaleWords(drawn.scale, units)}</span>
+          </figcaption>
+        </figure>
+        <div class="print-beside">
+          {beside.length > 0 ? (
+            <PrintNumbers
+              caption={`The numbers of ${pattern.name}`}
+              rows={beside}
+              speeds={speeds}
+              mixed={isMixed(rows)}
+            />
+          ) : (
+            <p>This chart has no line of this pattern.</p>
+          )}
+          {props.more && <p>The other starts are on the next page.</p>}
+        </div>
+      </div>
+      <Facts {...props} />
+      <Source chart={chart} />
+    </article>
+  );
+}
+
+/** What the numbers mean and how they are counted. */
+function Facts({ job, id, rows }: PageProps) {
+  const { chart, speeds, units } = job;
+  const { starts, numbers } = countedWords(id);
+  return (
+    <section class="print-facts" aria-label="How to read it">
+      <p>
+        <strong>{namingWords(chart)}</strong> Numbers: {numbers}. Starts: {starts}.{' '}
+        {speedsWords(chart, speeds, units)} <MarksKey rows={rows} />
+      </p>
+      {gapSentences(chart, id).map((say) => (
+        <p key={say}>{say}</p>
+      ))}
+    </section>
+  );
+}
+
+export function Source({ chart }: { readonly chart: Chart }) {
+  return (
+    <footer class="print-source">
+      <p>
+        <strong>{chart.document.name}</strong> · {tableWords(chart)} · {revisionWords(chart)}
+      </p>
+      <p>{CAUTION}</p>
+    </footer>
+  );
+}
+
+function FurtherPage(
+  props: PageProps & {
+    readonly columns: readonly (readonly PrintRow[])[];
+    readonly page: number;
+  },
+) {
+  const { job, id, rows, columns, page } = props;
+  const { name } = patternOf(id);
+  return (
+    <article class="print-page">
+      <header>
+        <h2>
+          {name}, page {page}
+        </h2>
+      </header>
+      <div class="print-columns">
+        {columns.map((column, n) => (
+          <PrintNumbers
+            key={column[0]?.start}
+            caption={`More numbers of ${name}, column ${n + 1}`}
+            rows={column}
+            speeds={job.speeds}
+            mixed={isMixed(rows)}
+          />
+        ))}
+      </div>
+      <Source chart={job.chart} />
+    </article>
+  );
+}

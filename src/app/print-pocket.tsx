@@ -1,0 +1,160 @@
+import { type PatternId, patternOf } from '../charts/index.ts';
+import { PrintFigure, SpeedKey } from './print-figure.tsx';
+import {
+  COLUMNS,
+  lotsOf,
+  PATTERNS_A_SHEET,
+  panelInside,
+  panelPlace,
+  pocketRoom,
+} from './print-layout.ts';
+import { isMixed, MarksKey, PrintNumbers } from './print-numbers.tsx';
+import { drawnIn, type PrintJob, shownLine } from './print-page.tsx';
+import {
+  anchorsFirst,
+  CAUTION,
+  countedWords,
+  gapSentences,
+  namingWords,
+  revisionWords,
+  rowsOf,
+  speedsWords,
+  tableWords,
+} from './print-words.ts';
+
+/** Seven points, so that nothing is smaller than six and a half. */
+const LETTERS = (7 * 25.4) / 72;
+/** Rows that fit into a panel. */
+const ROWS = 19;
+
+/** Sheets that fold to eight panels: a cover, and a pattern on each of the others. */
+export function pocketSheets(job: PrintJob) {
+  const lots = lotsOf(job.patterns, PATTERNS_A_SHEET);
+  return lots.map((patterns, n) => (
+    <article key={patterns[0]} class="pocket-sheet">
+      <Cover job={job} patterns={patterns} sheet={n + 1} of={lots.length} />
+      {patterns.map((id, m) => (
+        <PatternPanel key={id} job={job} id={id} place={m + 1} />
+      ))}
+      <FoldMarks />
+    </article>
+  ));
+}
+
+/** Where the nth panel of a sheet lies, and which way up. */
+function placed(n: number, { paper }: PrintJob) {
+  const { row, column, turned } = panelPlace(n);
+  const { width, height } = panelInside(paper);
+  const sides = column === 0 ? 'at-left' : column === COLUMNS - 1 ? 'at-right' : '';
+  return {
+    class: `panel ${sides} ${turned ? 'turned' : ''}`,
+    style: {
+      gridRow: row === 'upper' ? 1 : 2,
+      gridColumn: column + 1,
+      '--panel-width': `${width}mm`,
+      '--panel-height': `${height}mm`,
+    },
+  };
+}
+
+function Cover(props: {
+  readonly job: PrintJob;
+  readonly patterns: readonly PatternId[];
+  readonly sheet: number;
+  readonly of: number;
+}) {
+  const { job, patterns, sheet, of } = props;
+  const { chart, speeds, units } = job;
+  const rows = patterns.flatMap((id) => rowsOf(chart, id, speeds, job.bound));
+  return (
+    <section {...placed(0, job)}>
+      <div class="panel-inside cover">
+        <h2>{chart.document.name}</h2>
+        <p>
+          {tableWords(chart)}
+          <br />
+          {revisionWords(chart)}
+        </p>
+        {of > 1 && (
+          <p>
+            Sheet {sheet} of {of}
+          </p>
+        )}
+        <ol>
+          {patterns.map((id) => (
+            <li key={id}>{patternOf(id).name}</li>
+          ))}
+        </ol>
+        <p>
+          {namingWords(chart)} {speedsWords(chart, speeds, units)} <MarksKey rows={rows} />
+        </p>
+        <p>{CAUTION}</p>
+        <p class="how-to-fold">
+          To fold: print on one side at full size. Fold lengthwise along the middle, the print
+          outside; then zigzag into four, this panel in front.
+        </p>
+      </div>
+    </section>
+  );
+}
+
+function PatternPanel(props: {
+  readonly job: PrintJob;
+  readonly id: PatternId;
+  readonly place: number;
+}) {
+  const { job, id, place } = props;
+  const { chart, speeds } = job;
+  const { name, path } = patternOf(id);
+  const rows = rowsOf(chart, id, speeds, job.bound);
+  const { shown, left } = anchorsFirst(rows, ROWS);
+  const drawn = drawnIn(job, LETTERS, pocketRoom(job.paper));
+  const { starts, numbers } = countedWords(id);
+  return (
+    <section {...placed(place, job)}>
+      <div class="panel-inside">
+        <h2>{name}</h2>
+        <p class="panel-path">{path}</p>
+        <div class="panel-body">
+          <div>
+            <PrintFigure
+              chart={chart}
+              pattern={id}
+              line={shownLine(job, id, rows)}
+              speeds={speeds}
+              drawn={drawn}
+            />
+            <SpeedKey speeds={speeds} />
+            <p>1:{drawn.scale}</p>
+          </div>
+          <div>
+            <PrintNumbers
+              caption={`The numbers of ${name}`}
+              rows={shown}
+              speeds={speeds}
+              mixed={isMixed(rows)}
+            />
+            {left > 0 && <p>and {left} more on the chart</p>}
+          </div>
+        </div>
+        <p class="panel-words">
+          Starts: {starts}. Numbers: {numbers}. {gapSentences(chart, id).join(' ')}
+        </p>
+      </div>
+    </section>
+  );
+}
+
+/** Short lines where the folds meet the edges, as far in as any printer prints. */
+function FoldMarks() {
+  return (
+    <div class="fold-marks" aria-hidden="true">
+      <span class="fold-along" />
+      <span class="fold-along at-end" />
+      {[1, 2, 3].flatMap((column) => [
+        <span key={`${column} top`} class="fold-across" style={{ '--fold': column }} />,
+        <span key={`${column} foot`} class="fold-across at-end" style={{ '--fold': column }} />,
+      ])}
+    </div>
+  );
+}

@@ -1,0 +1,196 @@
+/// <reference path="./style.d.ts" />
+import './style/print.css';
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { anchorBound, type Chart, type PatternId, patternOf } from '../charts/index.ts';
+import { toleranceOf } from '../store/index.ts';
+import { SPEEDS, type Speed } from '../table/index.ts';
+import { ManyOf, OneOf } from './controls.tsx';
+import { fileNameOf } from './file-name.ts';
+import { PAPER_NAMES, PAPERS, type PaperName, paperOf } from './print-layout.ts';
+import { type PrintJob, pagesOf } from './print-page.tsx';
+import { pocketSheets } from './print-pocket.tsx';
+import { SaveFigure } from './save-figure.tsx';
+import type { AppProps } from './shell.tsx';
+
+type Form = 'page' | 'pocket';
+
+interface Choices {
+  readonly patterns: readonly PatternId[];
+  readonly speeds: readonly Speed[];
+  readonly form: Form;
+  readonly paper: PaperName;
+}
+
+/** Sheets of a chart, as they will be printed. */
+export function PrintScreen(props: AppProps & { readonly pattern: PatternId | null }) {
+  const { model, pattern, print } = props;
+  const chart = model.chart.value;
+  const settings = model.settings.value;
+  const [choices, choose] = useState(() => firstChoices(chart, pattern));
+  const patterns = chart.patterns.filter((id) => choices.patterns.includes(id));
+  const bound = anchorBound(toleranceOf(settings));
+  const job: PrintJob = { ...choices, chart, patterns, bound, units: settings.units };
+  return (
+    <main class="page print-screen">
+      <PageSize {...choices} />
+      <a class="back" href="#/charts">
+        Charts
+      </a>
+      <h1>Print</h1>
+      <ChoiceFields chart={chart} choices={choices} choose={choose} />
+      <div class="print-start">
+        <button type="button" class="key call" disabled={patterns.length === 0} onClick={print}>
+          Print
+        </button>
+        <p class="soft-words" role="status">
+          {countWords(patterns.length, choices.form)}
+        </p>
+      </div>
+      <Preview job={job} form={choices.form} files={props.files} />
+    </main>
+  );
+}
+
+function firstChoices(chart: Chart, pattern: PatternId | null): Choices {
+  return {
+    patterns: pattern ? [pattern] : chart.patterns,
+    speeds: SPEEDS,
+    form: 'page',
+    paper: paperOf(navigator.language),
+  };
+}
+
+function countWords(patterns: number, form: Form): string {
+  if (patterns === 0) return 'Choose a pattern to print.';
+  const scale = 'Print at full size (100 %), or the scale is not true.';
+  return form === 'pocket' ? `One side of the sheet. ${scale}` : scale;
+}
+
+/** The size of the printed sheet; it has its own margins, so that it can be filled to the folds. */
+function PageSize({ paper, form }: Choices) {
+  const turned = form === 'pocket' ? 'landscape' : 'portrait';
+  return <style>{`@page { size: ${paper} ${turned}; margin: 0; }`}</style>;
+}
+
+function ChoiceFields(props: {
+  readonly chart: Chart;
+  readonly choices: Choices;
+  readonly choose: (choices: Choices) => void;
+}) {
+  const { chart, choices } = props;
+  const set = (part: Partial<Choices>) => props.choose({ ...choices, ...part });
+  return (
+    <section class="sheet print-choices" aria-label="What to print">
+      <ManyOf
+        legend="Patterns"
+        all={chart.patterns}
+        chosen={choices.patterns}
+        words={(id) => patternOf(id).name}
+        onChoose={(patterns) => set({ patterns })}
+      >
+        <AllOrNone chart={chart} choices={choices} set={set} />
+      </ManyOf>
+      <OneOf
+        legend="Form"
+        name="form"
+        options={[
+          ['page', 'a page per pattern'],
+          ['pocket', 'folded for the pocket'],
+        ]}
+        chosen={choices.form}
+        onChoose={(form) => set({ form })}
+      />
+      <OneOf
+        legend="Paper"
+        name="paper"
+        options={PAPER_NAMES.map((name) => [name, name] as const)}
+        chosen={choices.paper}
+        onChoose={(paper) => set({ paper })}
+      />
+      <ManyOf
+        legend="Speeds"
+        all={SPEEDS}
+        chosen={choices.speeds}
+        words={(speed) => speed}
+        // One at least: a sheet without numbers is none.
+        onChoose={(speeds) => set({ speeds: speeds.length > 0 ? speeds : choices.speeds })}
+      />
+    </section>
+  );
+}
+
+function AllOrNone(props: {
+  readonly chart: Chart;
+  readonly choices: Choices;
+  readonly set: (part: Partial<Choices>) => void;
+}) {
+  const { chart, choices, set } = props;
+  const all = chart.patterns.every((id) => choices.patterns.includes(id));
+  return (
+    <button
+      type="button"
+      class="plain"
+      onClick={() => set({ patterns: all ? [] : chart.patterns })}
+    >
+      {all ? 'None' : 'All'}
+    </button>
+  );
+}
+
+/** The sheets as they will be printed, made smaller where the screen is. */
+function Preview(props: {
+  readonly job: PrintJob;
+  readonly form: Form;
+  readonly files: AppProps['files'];
+}) {
+  const { job, form, files } = props;
+  const { width, height } = PAPERS[job.paper];
+  const size = form === 'pocket' ? { width: height, height: width } : { width, height };
+  const room = useRef<HTMLDivElement>(null);
+  const fit = useFit(room, size.width);
+  const style = {
+    '--paper-width': `${size.width}mm`,
+    '--paper-height': `${size.height}mm`,
+    '--fit': fit,
+  };
+  return (
+    <div class="preview" ref={room} style={style}>
+      {form === 'pocket'
+        ? pocketSheets(job).map((sheet) => <Paper key={sheet.key}>{sheet}</Paper>)
+        : job.patterns.map((id) => (
+            <div key={id} data-figures>
+              {pagesOf(job, id).map((page) => (
+                <Paper key={page.key}>{page}</Paper>
+              ))}
+              <SaveFigure files={files} name={fileNameOf(job.chart.document.name, id)} />
+            </div>
+          ))}
+    </div>
+  );
+}
+
+function Paper({ children }: { readonly children: ComponentChildren }) {
+  return (
+    <div class="paper-holder">
+      <div class="paper">{children}</div>
+    </div>
+  );
+}
+
+/** How much of its size a sheet has on the screen, at most 1. @param width millimetres */
+function useFit(room: { readonly current: HTMLElement | null }, width: number): number {
+  const [fit, setFit] = useState(1);
+  useEffect(() => {
+    const element = room.current;
+    if (!element) return;
+    // CSS has 96 px to the inch (CSS Values and Units 3, 5.2).
+    const whole = (width * 96) / 25.4;
+    const watch = new ResizeObserver(([entry]) => {
+      if (entry) setFit(Math.min(1, entry.contentRect.width / whole));
+    });
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, [room, width]);
+  return fit;
+}

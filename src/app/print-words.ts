@@ -1,0 +1,124 @@
+/** What a printed sheet says of its chart, and the rows of its numbers. */
+
+import {
+  anchorsOf,
+  type Chart,
+  type Decimal,
+  formatDecimal,
+  type Gap,
+  type PatternId,
+  patternOf,
+} from '../charts/index.ts';
+import { speedWords, type Units } from '../quiz/index.ts';
+import { type Count, SPEEDS, type Speed } from '../table/index.ts';
+import { missingWords } from './missing.ts';
+import { TABLE_NAMES } from './table-panel.tsx';
+
+export const CAUTION =
+  'Numbers are aids: tables differ. Check a line on the table before you trust it.';
+
+/** A line as it is printed. */
+export interface PrintRow {
+  readonly start: Decimal;
+  readonly anchor: boolean;
+  readonly measured: boolean;
+  readonly numbers: readonly Decimal[];
+}
+
+/** The lines of a pattern, by their starts. @param speeds the columns of numbers */
+export function rowsOf(
+  chart: Chart,
+  id: PatternId,
+  speeds: readonly Speed[],
+  bound: number,
+): readonly PrintRow[] {
+  const lines = chart.lines.filter((line) => line.pattern === id);
+  const anchors = new Set(anchorsOf(lines, bound).chosen);
+  return lines.map((line, n) => ({
+    start: line.start,
+    anchor: anchors.has(n),
+    measured: line.source === 'measured',
+    numbers: speeds.map((speed) => line.numbers[speed].printed),
+  }));
+}
+
+/** Anchors before the others, and of all no more than there is room for. */
+export function anchorsFirst(
+  rows: readonly PrintRow[],
+  most: number,
+): { readonly shown: readonly PrintRow[]; readonly left: number } {
+  const ordered = [...rows.filter(({ anchor }) => anchor), ...rows.filter(({ anchor }) => !anchor)];
+  return { shown: ordered.slice(0, most), left: Math.max(0, rows.length - most) };
+}
+
+/** "Revision 3 of 2026-11-23, Harbour Lane instruction". */
+export function revisionWords({ document }: Chart): string {
+  const last = document.revisions.at(-1) ?? document.revisions[0];
+  return `Revision ${last.number} of ${last.date}, ${last.author}`;
+}
+
+/** "9 ft table". */
+export function tableWords({ document }: Chart): string {
+  return `${TABLE_NAMES[document.table]} table`;
+}
+
+/** "left rail, from the foot". */
+function countWords({ rail, from }: Count): string {
+  return `${rail} rail, from the ${from}`;
+}
+
+/** From where starts and numbers are counted, seen with the foot rail at the top. */
+export function countedWords(id: PatternId): { readonly starts: string; readonly numbers: string } {
+  const { start, aim } = patternOf(id);
+  return { starts: countWords(start), numbers: countWords(aim) };
+}
+
+export function namingWords({ naming }: Chart): string {
+  return naming === 'through'
+    ? 'Aim through the sight with the number.'
+    : 'Aim at the point of the nose with the number.';
+}
+
+/** "Soft 5 mph, medium 7 mph, firm 10.3 mph." */
+export function speedsWords(chart: Chart, speeds: readonly Speed[], units: Units): string {
+  const { condition } = chart.setting;
+  const said = speeds.map((speed) => `${speed} ${speedWords(condition.speeds[speed], units)}`);
+  return `${said.join(', ').replace(/^./, (first) => first.toUpperCase())}.`;
+}
+
+/** Starts without a line, those of one reason in one sentence. */
+export function gapSentences({ gaps }: Chart, id: PatternId): readonly string[] {
+  const own = gaps.filter(({ pattern }) => pattern === id);
+  const reasons = new Map<string, Gap[]>();
+  for (const speed of SPEEDS) {
+    for (const gap of own.filter((one) => one.speed === speed)) {
+      const why = `${missingWords(gap.why)} at ${speed} speed`;
+      reasons.set(why, [...(reasons.get(why) ?? []), gap]);
+    }
+  }
+  return [...reasons].map(
+    ([why, at]) =>
+      `No line from ${at.map(({ start }) => formatDecimal(start)).join(', ')}: ${why}.`,
+  );
+}
+
+/** Which lines were measured, as far as any were. */
+export function measuredWords(rows: readonly PrintRow[]): string | null {
+  const measured = rows.filter((row) => row.measured).length;
+  if (measured === 0) return null;
+  return measured === rows.length
+    ? 'All lines were measured on the table.'
+    : '* measured on the table.';
+}
+
+/** The length that the bar beside a figure stands for on the table, metres. */
+export function barLength(units: Units): number {
+  return units === 'in' ? 20 * 0.0254 : 0.5;
+}
+
+/** "Scale 1:15. The bar is 20 in of the table and 1.33 in of this sheet." */
+export function scaleWords(scale: number, units: Units): string {
+  const whole = units === 'in' ? 20 : 50;
+  const drawn = (whole / scale).toFixed(2).replace(/0$/, '');
+  return `Scale 1:${scale}. The bar is ${whole} ${units} of the table and ${drawn} ${units} of this sheet.`;
+}

@@ -1,0 +1,2 @@
+/** Styles that a screen brings with it, by being imported. */
+declare module '*.css';
