@@ -17,7 +17,7 @@ const HATCHING = 1.1;
 /** The height of a figure's letters on the screen, millimetres of the table (figure.css). */
 const SCREEN_LETTERS = 76;
 /** A label of a mark may reach so far beyond the room for counts, in letters' heights. */
-const BEYOND = 0.8;
+const BEYOND = 0.7;
 
 /** How a figure is drawn on paper. */
 export interface Drawn {
@@ -63,7 +63,12 @@ export function PrintFigure(props: {
     <div
       class="print-figure"
       data-scale={scale}
-      style={{ width: `${width / scale}mm`, height: `${height / scale}mm`, '--scale': scale }}
+      style={{
+        width: `${width / scale}mm`,
+        height: `${height / scale}mm`,
+        marginInline: `${BEYOND * drawn.letters}mm`,
+        '--scale': scale,
+      }}
     >
       <TableFigure
         frame={frameOf(chart, drawn)}
@@ -77,7 +82,7 @@ export function PrintFigure(props: {
   );
 }
 
-/** The ways at the chosen speeds, and one number at the rail: medium's, or the first that there is. */
+/** The ways at the chosen speeds, and one number at the rail. */
 function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
   const pattern = patternOf(line.pattern);
   const paths = speeds.map((tone) => ({
@@ -86,9 +91,8 @@ function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
   }));
   const start = toNumber(line.start);
   const from = { count: pattern.start, diamond: start };
-  const tone = speeds.includes('medium') ? 'medium' : speeds[0];
+  const tone = mainSpeed(speeds);
   const first = { tone: 'start' as const, ...from, label: formatDecimal(line.start) };
-  if (!tone) return { paths, marks: [first] };
   const { exact, printed } = line.numbers[tone];
   const aim = aimNamed(chart.setting.table, pattern, start, exact, chart.naming);
   return {
@@ -96,6 +100,11 @@ function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
     aims: [{ tone, from, through: { count: pattern.aim, diamond: aim } }],
     marks: [first, { tone, count: pattern.aim, diamond: exact, label: formatDecimal(printed) }],
   };
+}
+
+/** The speed whose number stands at the rail: medium, or the first that there is. */
+export function mainSpeed(speeds: readonly Speed[]): Speed {
+  return speeds.includes('medium') ? 'medium' : (speeds[0] ?? 'medium');
 }
 
 /** How each speed is drawn; told by dashes, for paper has no colours. */

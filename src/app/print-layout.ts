@@ -41,8 +41,8 @@ export function largestScale(sizeAt: (scale: Scale) => Size, room: Size): Scale 
 export const MARGIN = 10;
 
 /** Around the figure of a page: what stands above it, below it, and to its right. */
-const ABOVE = 22;
-const BELOW = 46;
+const ABOVE = 17;
+const BELOW = 28;
 const BESIDE = 60;
 
 /** The room for the figure on a page of its own. */
@@ -59,8 +59,8 @@ export const COLUMNS = 4;
 const ROWS = 2;
 
 /** Room beside the paper's edge, and beside a fold. */
-const EDGE = 9;
-const FOLD = 4.5;
+const EDGE = 8.5;
+const FOLD = 3.5;
 
 export function panelSize(paper: PaperName): Size {
   const { width, height } = PAPERS[paper];
@@ -76,7 +76,7 @@ export function panelInside(paper: PaperName): Size {
 /** The room for a panel's figure: the numbers stand beside it, its name above and its words below. */
 export function pocketRoom(paper: PaperName): Size {
   const { width, height } = panelInside(paper);
-  return { width: width - 26, height: height - 40 };
+  return { width: width - 27, height: height - 38 };
 }
 
 export interface PanelPlace {
@@ -111,7 +111,7 @@ export function lotsOf<T>(things: readonly T[], most: number): readonly (readonl
 }
 
 /** Rows of numbers beside a page's figure, in one column of a page without one, and columns there. */
-const BESIDE_ROWS = 26;
+const BESIDE_ROWS = 22;
 const COLUMN_ROWS = 38;
 const PAGE_COLUMNS = 3;
 

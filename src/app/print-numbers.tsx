@@ -2,6 +2,8 @@ import { formatDecimal } from '../charts/index.ts';
 import type { Speed } from '../table/index.ts';
 import { measuredWords, type PrintRow } from './print-words.ts';
 
+const SHORT: Readonly<Record<Speed, string>> = { soft: 'soft', medium: 'med.', firm: 'firm' };
+
 /** Numbers by start and speed; anchors are bold and marked. */
 export function PrintNumbers(props: {
   readonly caption: string;
@@ -9,6 +11,8 @@ export function PrintNumbers(props: {
   readonly speeds: readonly Speed[];
   /** Some lines are measured and some are not, so that the measured ones are marked. */
   readonly mixed: boolean;
+  /** Narrow columns: the heads are cut short. */
+  readonly short?: boolean;
 }) {
   const { rows, speeds, mixed } = props;
   return (
@@ -18,8 +22,8 @@ export function PrintNumbers(props: {
         <tr>
           <th scope="col">from</th>
           {speeds.map((speed) => (
-            <th key={speed} scope="col">
-              {speed}
+            <th key={speed} scope="col" class={speed}>
+              {props.short ? SHORT[speed] : speed}
             </th>
           ))}
         </tr>

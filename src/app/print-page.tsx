@@ -116,9 +116,9 @@ function FirstPage(
             <p>This chart has no line of this pattern.</p>
           )}
           {props.more && <p>The other starts are on the next page.</p>}
+          <Facts {...props} />
         </div>
       </div>
-      <Facts {...props} />
       <Source chart={chart} />
     </article>
   );
@@ -131,8 +131,11 @@ function Facts({ job, id, rows }: PageProps) {
   return (
     <section class="print-facts" aria-label="How to read it">
       <p>
-        <strong>{namingWords(chart)}</strong> Numbers: {numbers}. Starts: {starts}.{' '}
-        {speedsWords(chart, speeds, units)} <MarksKey rows={rows} />
+        <strong>{namingWords(chart)}</strong> Numbers: {numbers}. Starts: {starts}.
+      </p>
+      <p>{speedsWords(chart, speeds, units)}</p>
+      <p>
+        <MarksKey rows={rows} />
       </p>
       {gapSentences(chart, id).map((say) => (
         <p key={say}>{say}</p>

@@ -1,5 +1,5 @@
-import { type PatternId, patternOf } from '../charts/index.ts';
-import { PrintFigure, SpeedKey } from './print-figure.tsx';
+import { formatDecimal, type PatternId, patternOf } from '../charts/index.ts';
+import { mainSpeed, PrintFigure } from './print-figure.tsx';
 import {
   COLUMNS,
   lotsOf,
@@ -22,8 +22,8 @@ import {
   tableWords,
 } from './print-words.ts';
 
-/** Seven points, so that nothing is smaller than six and a half. */
-const LETTERS = (7 * 25.4) / 72;
+/** No letters are smaller than six and a half points. */
+const LETTERS = (6.6 * 25.4) / 72;
 /** Rows that fit into a panel. */
 const ROWS = 19;
 
@@ -47,7 +47,7 @@ function placed(n: number, { paper }: PrintJob) {
   const { width, height } = panelInside(paper);
   const sides = column === 0 ? 'at-left' : column === COLUMNS - 1 ? 'at-right' : '';
   return {
-    class: `panel ${sides} ${turned ? 'turned' : ''}`,
+    class: `fold-panel ${sides} ${turned ? 'turned' : ''}`,
     style: {
       gridRow: row === 'upper' ? 1 : 2,
       gridColumn: column + 1,
@@ -110,6 +110,7 @@ function PatternPanel(props: {
   const { shown, left } = anchorsFirst(rows, ROWS);
   const drawn = drawnIn(job, LETTERS, pocketRoom(job.paper));
   const { starts, numbers } = countedWords(id);
+  const line = shownLine(job, id, rows);
   return (
     <section {...placed(place, job)}>
       <div class="panel-inside">
@@ -120,12 +121,13 @@ function PatternPanel(props: {
             <PrintFigure
               chart={chart}
               pattern={id}
-              line={shownLine(job, id, rows)}
-              speeds={speeds}
+              line={line}
+              speeds={[mainSpeed(speeds)]}
               drawn={drawn}
             />
-            <SpeedKey speeds={speeds} />
-            <p>1:{drawn.scale}</p>
+            <p class="panel-note">
+              {line && `From ${formatDecimal(line.start)}, ${mainSpeed(speeds)}. `}1:{drawn.scale}
+            </p>
           </div>
           <div>
             <PrintNumbers
@@ -133,8 +135,9 @@ function PatternPanel(props: {
               rows={shown}
               speeds={speeds}
               mixed={isMixed(rows)}
+              short
             />
-            {left > 0 && <p>and {left} more on the chart</p>}
+            {left > 0 && <p class="panel-note">and {left} more on the chart</p>}
           </div>
         </div>
         <p class="panel-words">
