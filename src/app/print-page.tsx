@@ -48,10 +48,10 @@ export function pageDrawing(job: PrintJob): Drawn {
   return drawnIn(job, LETTERS, pageRoom(job.paper));
 }
 
-/** The line that a figure shows: the middle one of the anchors. */
+/** The line that a figure shows: the middle one of the anchors, of two in the middle the first. */
 export function shownLine({ chart }: PrintJob, id: PatternId, rows: readonly PrintRow[]) {
   const anchors = rows.filter(({ anchor }) => anchor);
-  const start = anchors[Math.floor(anchors.length / 2)]?.start;
+  const start = anchors[Math.floor((anchors.length - 1) / 2)]?.start;
   const isShown = (line: Line) => line.pattern === id && line.start === start;
   return chart.lines.find(isShown) ?? null;
 }

@@ -1,0 +1,145 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fileNameOf } from '../../src/app/file-name.ts';
+import {
+  anchorsFirst,
+  barLength,
+  countedWords,
+  gapSentences,
+  measuredWords,
+  type PrintRow,
+  rowsOf,
+  scaleWords,
+} from '../../src/app/print-words.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { SPEEDS } from '../../src/table/index.ts';
+import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
+
+const computed = computeChart(HARBOUR_LANE);
+const measured = computeChart(MEASURED_BAR_TABLE);
+const BOUND = 0.06;
+
+describe('rows', () => {
+  it('have the numbers of the chart, in the columns that were chosen', () => {
+    const rows = rowsOf(computed, 'cross-side', ['firm', 'soft'], BOUND);
+    const lines = computed.lines.filter(({ pattern }) => pattern === 'cross-side');
+    expect(rows.map(({ start }) => start)).toEqual(lines.map(({ start }) => start));
+    expect(rows.map(({ numbers }) => numbers)).toEqual(
+      lines.map(({ numbers }) => [numbers.firm.printed, numbers.soft.printed]),
+    );
+  });
+
+  it('of a measured chart are its measured lines as written', () => {
+    const rows = rowsOf(measured, 'cross-side', SPEEDS, BOUND);
+    // The third row of cross-side in tests/charts/measured.ts.
+    expect(rows[2]).toMatchObject({
+      start: toDecimal(7),
+      measured: true,
+      numbers: [5.4, 5.25, 5.1].map(toDecimal),
+    });
+    expect(measuredWords(rows)).toBe('All lines were measured on the table.');
+  });
+
+  it('are none for a pattern that has no line', () => {
+    expect(rowsOf(measured, 'three-cushion', SPEEDS, BOUND)).toEqual([]);
+  });
+
+  it('begin and end with an anchor: nothing can be worked out beyond them', () => {
+    for (const id of computed.patterns) {
+      const rows = rowsOf(computed, id, SPEEDS, BOUND);
+      expect(rows[0]?.anchor, id).toBe(true);
+      expect(rows.at(-1)?.anchor, id).toBe(true);
+    }
+  });
+});
+
+const rowArb: fc.Arbitrary<PrintRow> = fc.record({
+  start: fc.nat(80).map((n) => toDecimal(n / 10)),
+  anchor: fc.boolean(),
+  measured: fc.boolean(),
+  numbers: fc.constant([]),
+});
+
+describe('where room is short', () => {
+  it('anchors stand first, and what is left out is counted', () => {
+    fc.assert(
+      fc.property(fc.array(rowArb), fc.nat(30), (rows, most) => {
+        const { shown, left } = anchorsFirst(rows, most);
+        expect(shown.length + left).toBe(rows.length);
+        expect(shown.length).toBeLessThanOrEqual(most);
+        const firstOther = shown.findIndex(({ anchor }) => !anchor);
+        const after = firstOther < 0 ? [] : shown.slice(firstOther);
+        expect(after.some(({ anchor }) => anchor)).toBe(false);
+        if (left === 0) expect(new Set(shown)).toEqual(new Set(rows));
+      }),
+    );
+  });
+});
+
+describe('starts without a line', () => {
+  it('are told once each, with the reason', () => {
+    for (const id of computed.patterns) {
+      const told =
+        gapSentences(computed, id)
+          .join(' ')
+          .match(/\d+\.\d+/g) ?? [];
+      const gaps = computed.gaps.filter(({ pattern }) => pattern === id);
+      expect(told.map(Number).sort(), id).toEqual(gaps.map(({ start }) => start / 10_000).sort());
+    }
+  });
+
+  it('of one reason are one sentence', () => {
+    const gap = { pattern: 'cross-side', speed: 'soft', why: 'does not reach' } as const;
+    const gaps = [5, 5.5].map((start) => ({ ...gap, start: toDecimal(start) }));
+    expect(gapSentences({ ...computed, gaps }, 'cross-side')).toEqual([
+      'No line from 5.0, 5.5: the ball does not reach at soft speed.',
+    ]);
+  });
+});
+
+describe('words', () => {
+  it('name the ends that rails are counted from', () => {
+    // README, Conventions: long rails from the foot, short rails from the start's side.
+    expect(countedWords('foot-to-side')).toEqual({
+      starts: 'left rail, from the foot',
+      numbers: 'foot rail, from the left',
+    });
+  });
+
+  it('say how long the bar is on the table and on the sheet', () => {
+    // 20 in are 0.508 m; a fifteenth of 20 in is 1.33 in, of 50 cm 3.33 cm.
+    expect(barLength('in')).toBeCloseTo(0.508, 9);
+    expect(barLength('cm')).toBe(0.5);
+    expect(scaleWords(15, 'in')).toContain('20 in of the table and 1.33 in of this sheet');
+    expect(scaleWords(15, 'cm')).toContain('50 cm of the table and 3.33 cm of this sheet');
+    expect(scaleWords(20, 'cm')).toContain('Scale 1:20.');
+  });
+});
+
+describe('names of files', () => {
+  it.each([
+    [
+      ['Harbour Lane, 9 ft league table', 'cross-side'],
+      'harbour-lane-9-ft-league-table-cross-side',
+    ],
+    [['Café Übung'], 'cafe-ubung'],
+    [['../../etc/passwd'], 'etc-passwd'],
+    [['<b>"x"</b>\u0000'], 'b-x-b'],
+    [['台'], 'figure'],
+    [[''], 'figure'],
+  ])('%j: %s', (parts, name) => {
+    expect(fileNameOf(...parts)).toBe(name);
+  });
+
+  it('are of safe characters and of a safe length, whatever they are made of', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.string({ unit: 'binary', maxLength: 100 }), { maxLength: 4 }),
+        (parts) => {
+          expect(fileNameOf(...parts)).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/);
+          expect(fileNameOf(...parts).length).toBeLessThanOrEqual(80);
+        },
+      ),
+    );
+  });
+});
