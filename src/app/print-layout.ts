@@ -112,7 +112,7 @@ export function lotsOf<T>(things: readonly T[], most: number): readonly (readonl
 
 /** Rows of numbers beside a page's figure, in one column of a page without one, and columns there. */
 const BESIDE_ROWS = 22;
-const COLUMN_ROWS = 38;
+const COLUMN_ROWS = 34;
 const PAGE_COLUMNS = 3;
 
 /** The rows beside the figure, and those of each further page in its columns. */

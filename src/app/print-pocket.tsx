@@ -25,7 +25,7 @@ import {
 /** No letters are smaller than six and a half points. */
 const LETTERS = (6.6 * 25.4) / 72;
 /** Rows that fit into a panel. */
-const ROWS = 19;
+const ROWS = 16;
 
 /** Sheets that fold to eight panels: a cover, and a pattern on each of the others. */
 export function pocketSheets(job: PrintJob) {
