@@ -11,7 +11,14 @@ const GEOMETRY = [
   ...['d', 'points', 'transform', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'dx', 'dy'],
   ...['cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'text-anchor'],
 ];
-const STROKE = ['width', 'dasharray', 'linecap', 'linejoin', 'opacity'];
+/** How a line is drawn, and what goes without saying (SVG 2, 13.5). */
+const STROKE = {
+  width: '1',
+  dasharray: 'none',
+  linecap: 'butt',
+  linejoin: 'miter',
+  opacity: '1',
+} as const;
 const NAMESPACE = 'http://www.w3.org/2000/svg';
 /** Where a figure is to no scale: a unit of its picture is so much of paper, millimetres. */
 const UNIT = 1 / 3;
@@ -34,12 +41,15 @@ export interface Picture {
 
 /** The figure as it stands, in the colours of the light theme on white. */
 export function pictureOf(figure: SVGSVGElement): Picture {
-  const scheme = figure.style.colorScheme;
-  figure.style.colorScheme = 'light';
+  const { dataset } = document.documentElement;
+  const { theme } = dataset;
+  // Colours follow the page's theme alone. Nothing is painted before it is put back.
+  dataset.theme = 'light';
   try {
     return drawn(figure);
   } finally {
-    figure.style.colorScheme = scheme;
+    if (theme === undefined) delete dataset.theme;
+    else dataset.theme = theme;
   }
 }
 
@@ -123,8 +133,9 @@ function paint(copy: Element, style: CSSStyleDeclaration): void {
   const stroke = inkOf(style.stroke);
   if (stroke === 'none') return;
   copy.setAttribute('stroke', stroke);
-  for (const part of STROKE) {
-    copy.setAttribute(`stroke-${part}`, withoutPx(style.getPropertyValue(`stroke-${part}`)));
+  for (const [part, usual] of Object.entries(STROKE)) {
+    const value = withoutPx(style.getPropertyValue(`stroke-${part}`));
+    if (value !== usual) copy.setAttribute(`stroke-${part}`, value);
   }
 }
 
@@ -161,7 +172,12 @@ export async function pixelsOf({ svg, width, height }: Picture): Promise<Blob> {
     const finer = LONG_SIDE / Math.max(width, height);
     canvas.width = Math.round(width * finer);
     canvas.height = Math.round(height * finer);
-    canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
+    const pen = canvas.getContext('2d');
+    if (!pen) throw new Error('this browser does not draw');
+    // The last row of pixels may be covered by half.
+    pen.fillStyle = '#fff';
+    pen.fillRect(0, 0, canvas.width, canvas.height);
+    pen.drawImage(image, 0, 0, canvas.width, canvas.height);
     return await blobOf(canvas);
   } finally {
     URL.revokeObjectURL(url);
