@@ -19,6 +19,7 @@ const SCREENS = [
   ['By ear', '#/ear', 'No line met yet'],
   ['Look up', '#/look-up', 'Look up'],
   ['Placement', '#/placement', 'Placement'],
+  ['Print', '#/print/cross-side', 'Print'],
   ['Settings', '#/settings', 'Settings'],
 ] as const;
 
