@@ -44,8 +44,9 @@ function Flagged({ count }: { readonly count: number }) {
 const LAST = 3;
 
 /** What can be done with the chart in use, a tap away. */
-const WAYS: readonly { readonly href: string; readonly label: string; readonly note: string }[] =
-  [];
+const WAYS: readonly { readonly href: string; readonly label: string; readonly note: string }[] = [
+  { href: '#/print', label: 'Print', note: 'on A4 or Letter, or folded for the pocket' },
+];
 
 function ChartWays() {
   if (WAYS.length === 0) return null;
@@ -96,9 +97,6 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
         <p class="soft-words">
           {basisWords(chart)} {AIM_WORDS[chart.naming]}
         </p>
-        <a class="key quiet" href={formatScreen({ name: 'print', pattern: null })}>
-          Print
-        </a>
         <ol class="revisions">
           {[...document.revisions]
             .reverse()

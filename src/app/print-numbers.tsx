@@ -1,6 +1,6 @@
 import { formatDecimal } from '../charts/index.ts';
 import type { Speed } from '../table/index.ts';
-import { measuredWords, type PrintRow } from './print-words.ts';
+import { originWords, type PrintRow } from './print-words.ts';
 
 const SHORT: Readonly<Record<Speed, string>> = { soft: 'soft', medium: 'med.', firm: 'firm' };
 
@@ -9,7 +9,7 @@ export function PrintNumbers(props: {
   readonly caption: string;
   readonly rows: readonly PrintRow[];
   readonly speeds: readonly Speed[];
-  /** Some lines are measured and some are not, so that the measured ones are marked. */
+  /** Not all numbers are of one origin, so that it is told of each. */
   readonly mixed: boolean;
   /** Narrow columns: the heads are cut short. */
   readonly short?: boolean;
@@ -34,10 +34,13 @@ export function PrintNumbers(props: {
             <th scope="row">
               {row.anchor && <AnchorSign />}
               {formatDecimal(row.start)}
-              {mixed && row.measured && '*'}
             </th>
             {row.numbers.map((number, n) => (
-              <td key={speeds[n]}>{formatDecimal(number)}</td>
+              <td key={speeds[n]}>
+                <span class={mixed ? number.origin.replace(' ', '-') : ''}>
+                  {formatDecimal(number.printed)}
+                </span>
+              </td>
             ))}
           </tr>
         ))}
@@ -46,9 +49,9 @@ export function PrintNumbers(props: {
   );
 }
 
-/** Are there both: measured lines and computed ones. */
+/** Are there numbers of several origins. */
 export function isMixed(rows: readonly PrintRow[]): boolean {
-  return rows.some(({ measured }) => measured) && rows.some(({ measured }) => !measured);
+  return new Set(rows.flatMap(({ numbers }) => numbers.map(({ origin }) => origin))).size > 1;
 }
 
 /** Drawn, because a typeface may not have it and a coloured ground is not printed. */
@@ -69,7 +72,7 @@ export function MarksKey({ rows }: { readonly rows: readonly PrintRow[] }) {
           <AnchorSign /> An anchor: remember it; between two anchors go by proportion.{' '}
         </>
       )}
-      {measuredWords(rows)}
+      {originWords(rows)}
     </>
   );
 }

@@ -6,6 +6,7 @@ import {
   type Decimal,
   formatDecimal,
   type Gap,
+  type NumberSource,
   type PatternId,
   patternOf,
 } from '../charts/index.ts';
@@ -17,12 +18,19 @@ import { TABLE_NAMES } from './table-panel.tsx';
 export const CAUTION =
   'Numbers are aids: tables differ. Check a line on the table before you trust it.';
 
+/** Where a printed number is from; `filled in` from measured ones, between them or at another speed. */
+export type Origin = 'computed' | 'measured' | 'filled in';
+
+export interface PrintNumber {
+  readonly printed: Decimal;
+  readonly origin: Origin;
+}
+
 /** A line as it is printed. */
 export interface PrintRow {
   readonly start: Decimal;
   readonly anchor: boolean;
-  readonly measured: boolean;
-  readonly numbers: readonly Decimal[];
+  readonly numbers: readonly PrintNumber[];
 }
 
 /** The lines of a pattern, by their starts. @param speeds the columns of numbers */
@@ -37,9 +45,15 @@ export function rowsOf(
   return lines.map((line, n) => ({
     start: line.start,
     anchor: anchors.has(n),
-    measured: line.source === 'measured',
-    numbers: speeds.map((speed) => line.numbers[speed].printed),
+    numbers: speeds.map((speed) => {
+      const { printed, source } = line.numbers[speed];
+      return { printed, origin: originOf(source) };
+    }),
   }));
+}
+
+function originOf(source: NumberSource): Origin {
+  return source === 'computed' || source === 'measured' ? source : 'filled in';
 }
 
 /** Anchors before the others, and of all no more than there is room for. */
@@ -102,13 +116,15 @@ export function gapSentences({ gaps }: Chart, id: PatternId): readonly string[] 
   );
 }
 
-/** Which lines were measured, as far as any were. */
-export function measuredWords(rows: readonly PrintRow[]): string | null {
-  const measured = rows.filter((row) => row.measured).length;
-  if (measured === 0) return null;
-  return measured === rows.length
-    ? 'All lines were measured on the table.'
-    : '* measured on the table.';
+/** How numbers are told apart by where they are from; nothing if all are computed. */
+export function originWords(rows: readonly PrintRow[]): string | null {
+  const origins = new Set(rows.flatMap(({ numbers }) => numbers.map(({ origin }) => origin)));
+  if (origins.size === 1) {
+    return origins.has('measured') ? 'All numbers were measured on the table.' : null;
+  }
+  const measured = origins.has('measured') ? ['Underlined: measured on the table.'] : [];
+  const filled = origins.has('filled in') ? ['Dotted: filled in from measured numbers.'] : [];
+  return [...measured, ...filled].join(' ') || null;
 }
 
 /** The length that the bar beside a figure stands for on the table, metres. */

@@ -91,7 +91,9 @@ function CurrentScreen(props: AppProps) {
     case 'pattern':
       return <PatternScreen {...{ model, bench, files }} {...now} key={now.pattern} />;
     case 'print':
-      return <PrintScreen {...props} {...now} key={now.pattern} />;
+      return (
+        <PrintScreen {...props} {...now} key={`${model.chart.value.document.id} ${now.pattern}`} />
+      );
     case 'drills':
     case 'drill':
       return <DrillsScreen {...props} />;

@@ -6,7 +6,8 @@ import {
   barLength,
   countedWords,
   gapSentences,
-  measuredWords,
+  type Origin,
+  originWords,
   type PrintRow,
   rowsOf,
   scaleWords,
@@ -24,9 +25,10 @@ describe('rows', () => {
     const rows = rowsOf(computed, 'cross-side', ['firm', 'soft'], BOUND);
     const lines = computed.lines.filter(({ pattern }) => pattern === 'cross-side');
     expect(rows.map(({ start }) => start)).toEqual(lines.map(({ start }) => start));
-    expect(rows.map(({ numbers }) => numbers)).toEqual(
+    expect(rows.map(({ numbers }) => numbers.map(({ printed }) => printed))).toEqual(
       lines.map(({ numbers }) => [numbers.firm.printed, numbers.soft.printed]),
     );
+    expect(originWords(rows)).toBeNull();
   });
 
   it('of a measured chart are its measured lines as written', () => {
@@ -34,10 +36,9 @@ describe('rows', () => {
     // The third row of cross-side in tests/charts/measured.ts.
     expect(rows[2]).toMatchObject({
       start: toDecimal(7),
-      measured: true,
-      numbers: [5.4, 5.25, 5.1].map(toDecimal),
+      numbers: [5.4, 5.25, 5.1].map((one) => ({ printed: toDecimal(one), origin: 'measured' })),
     });
-    expect(measuredWords(rows)).toBe('All lines were measured on the table.');
+    expect(originWords(rows)).toBe('All numbers were measured on the table.');
   });
 
   it('are none for a pattern that has no line', () => {
@@ -56,8 +57,43 @@ describe('rows', () => {
 const rowArb: fc.Arbitrary<PrintRow> = fc.record({
   start: fc.nat(80).map((n) => toDecimal(n / 10)),
   anchor: fc.boolean(),
-  measured: fc.boolean(),
   numbers: fc.constant([]),
+});
+
+describe('a number’s origin', () => {
+  const row = (...origins: readonly Origin[]): PrintRow => ({
+    start: toDecimal(1),
+    anchor: false,
+    numbers: origins.map((origin) => ({ printed: toDecimal(2), origin })),
+  });
+
+  it.each([
+    [[row('computed', 'computed')], null],
+    [[row('measured')], 'All numbers were measured on the table.'],
+    [[row('computed'), row('measured')], 'Underlined: measured on the table.'],
+    [
+      [row('measured', 'filled in')],
+      'Underlined: measured on the table. Dotted: filled in from measured numbers.',
+    ],
+    [[], null],
+  ])('%#: is told where it differs from others', (rows, words) => {
+    expect(originWords(rows)).toBe(words);
+  });
+
+  it('is filled in where a speed was not measured', () => {
+    const [last] = MEASURED_BAR_TABLE.revisions;
+    const medium = { pattern: 'cross-side', start: toDecimal(6), medium: toDecimal(4.85) } as const;
+    const chart = computeChart({
+      ...MEASURED_BAR_TABLE,
+      revisions: [{ ...last, measured: [medium] }],
+    });
+    const [line] = rowsOf(chart, 'cross-side', SPEEDS, BOUND);
+    expect(line?.numbers.map(({ origin }) => origin)).toEqual([
+      'filled in',
+      'measured',
+      'filled in',
+    ]);
+  });
 });
 
 describe('where room is short', () => {
