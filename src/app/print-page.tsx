@@ -83,6 +83,7 @@ function FirstPage(
   const { chart, speeds, units } = job;
   const pattern = patternOf(id);
   const drawn = pageDrawing(job);
+  const line = shownLine(job, id, rows);
   return (
     <article class="print-page">
       <header>
@@ -91,17 +92,14 @@ function FirstPage(
       </header>
       <div class="print-body">
         <figure>
-          <PrintFigure
-            chart={chart}
-            pattern={id}
-            line={shownLine(job, id, rows)}
-            speeds={speeds}
-            drawn={drawn}
-          />
+          <PrintFigure chart={chart} pattern={id} line={line} speeds={speeds} drawn={drawn} />
           <figcaption>
             <SpeedKey speeds={speeds} />
             <ScaleBar length={(barLength(units) * 1000) / drawn.scale} />
             <span>{scaleWords(drawn.scale, units)}</span>
+            {line?.source === 'measured' && (
+              <span>The numbers of this line were measured; its ways are worked out.</span>
+            )}
           </figcaption>
         </figure>
         <div class="print-beside">
