@@ -21,6 +21,15 @@ export {
   startsFrom,
   startsOf,
 } from './chart.ts';
+export {
+  CHART_SCHEMA,
+  type ChartFileError,
+  formatChartFile,
+  LONGEST_FILE,
+  type ReadFile,
+  readChartFile,
+} from './chart-file.ts';
+export { formatCompact, readCompact } from './compact.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
 export {
   type Decimal,

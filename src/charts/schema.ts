@@ -68,9 +68,9 @@ function isOnRails(line: MeasuredLine): boolean {
 }
 
 /** A chart of all patterns at the finest step, 0.05, has just under 1000 lines. */
-const MOST_LINES = 2000;
+export const MOST_LINES = 2000;
 /** More revisions than a chart has ever seen; a link or a file of more is not a chart. */
-const MOST_REVISIONS = 500;
+export const MOST_REVISIONS = 500;
 
 const level = v.picklist([0, 1, 2]);
 const levels = v.object({

@@ -1,0 +1,81 @@
+/** Chart files: a chart document as JSON text. The format is published as public/chart.schema.json. */
+
+import { type ChartDocument, lastRevision } from './document.ts';
+import { digestsOf } from './revise.ts';
+import { MOST_REVISIONS, readChart } from './schema.ts';
+
+/**
+ * Characters in a file at most. The longest single revision, 2000 lines each with a remark of 200
+ * characters that JSON has to escape, has some three million.
+ */
+export const LONGEST_FILE = 4_000_000;
+
+/** Where the format of chart files is described, beside the app. */
+export const CHART_SCHEMA = 'chart.schema.json';
+
+/** Every key of a document, in the order in which a file has them. */
+const KEYS: readonly string[] = [
+  ...['kind', 'version', 'id', 'name', 'table', 'startStep', 'printStep', 'basis', 'earlier'],
+  ...['revisions', 'number', 'date', 'author', 'why', 'condition', 'patterns', 'measured'],
+  ...['priorities', 'remarks', 'levels', 'names', 'lines', 'pattern', 'start'],
+  ...['soft', 'medium', 'firm', 'priority', 'text', 'level'],
+  ...['restitution', 'noseFriction', 'slideFriction', 'rollFriction', 'spinDecay', 'speeds'],
+];
+
+/**
+ * The text of a chart's file: equal charts have equal text. If all its revisions would be too much
+ * for a file, the oldest stay behind, as few as will do, and the file has their digests.
+ */
+export function formatChartFile(document: ChartDocument): string {
+  const whole = textOf(document);
+  if (whole.length <= LONGEST_FILE) return whole;
+  let [short, enough] = [0, document.revisions.length - 1];
+  while (enough - short > 1) {
+    const middle = Math.floor((short + enough) / 2);
+    if (textOf(without(document, middle)).length <= LONGEST_FILE) enough = middle;
+    else short = middle;
+  }
+  return textOf(without(document, enough));
+}
+
+function textOf(document: ChartDocument): string {
+  return `${JSON.stringify(document, [...KEYS], 2)}\n`;
+}
+
+/** The document without its oldest revisions, of which it keeps one at least. */
+function without(document: ChartDocument, count: number): ChartDocument {
+  const [first = lastRevision(document), ...rest] = document.revisions.slice(count);
+  const earlier = digestsOf(document).slice(0, -1 - rest.length);
+  return { ...document, earlier: earlier.slice(-MOST_REVISIONS), revisions: [first, ...rest] };
+}
+
+export type ChartFileError =
+  | 'too large'
+  | 'not JSON'
+  | 'not a chart'
+  | 'future version'
+  | 'damaged';
+
+export type ReadFile =
+  | { readonly ok: true; readonly document: ChartDocument }
+  /** `say`: one sentence about the file. */
+  | { readonly ok: false; readonly code: ChartFileError; readonly say: string };
+
+/** The document in the text of a file, or why there is none. */
+export function readChartFile(text: string): ReadFile {
+  if (text.length > LONGEST_FILE)
+    return { ok: false, code: 'too large', say: 'The file is larger than any chart.' };
+  const data = parsed(text);
+  if (!data.ok)
+    return { ok: false, code: 'not JSON', say: 'The file cannot be read: it is not JSON.' };
+  const read = readChart(data.value);
+  return read.ok ? read : { ok: false, code: read.code, say: `The file ${read.say}.` };
+}
+
+function parsed(text: string): { readonly ok: true; readonly value: unknown } | { ok: false } {
+  try {
+    return { ok: true, value: JSON.parse(text.replace(/^\ufeff/, '')) };
+  } catch {
+    return { ok: false };
+  }
+}

@@ -1,0 +1,180 @@
+/**
+ * The short form of a chart document, for links: the same document as lists without names. Starts
+ * and numbers are differences to the line before, counted in the largest unit that fits them all.
+ */
+
+import * as v from 'valibot';
+import { type Condition, SPEEDS } from '../table/index.ts';
+import { type Column, differences, type Entry, runsOf, startsIn, sums, unitOf } from './columns.ts';
+import { BASES, type ChartDocument, PRIORITIES, type Revision } from './document.ts';
+import type { PatternId } from './patterns.ts';
+import { type ChartRefusal, MOST_LINES, type ParsedChart, readChart } from './schema.ts';
+
+/**
+ * The letter of a pattern. A pattern keeps its letter for good, so that old links mean the same; a
+ * new one takes the next.
+ */
+const LETTERS: Readonly<Record<PatternId, string>> = {
+  'foot-to-side': 'a',
+  'foot-to-far-corner': 'b',
+  'cross-side': 'c',
+  'cross-corner': 'd',
+  'long-rail-to-side': 'e',
+  'long-rail-to-far-corner': 'f',
+  'up-and-back': 'g',
+  'short-long-to-side': 'h',
+  'short-long-to-corner': 'i',
+  'long-short-to-side': 'j',
+  'long-short-to-corner': 'k',
+  'three-cushion': 'l',
+};
+const BY_LETTER = new Map(Object.entries(LETTERS).map(([id, letter]) => [letter, id]));
+
+const column = v.pipe(v.array(v.nullable(v.number())), v.maxLength(MOST_LINES));
+const words = v.pipe(v.array(v.string()), v.maxLength(MOST_LINES));
+/** Neighbouring entries of one pattern: its letter, their starts, and a column of what they say. */
+const run = <T extends v.GenericSchema<unknown, readonly unknown[]>>(said: T) =>
+  v.pipe(
+    v.strictTuple([v.string(), column, said]),
+    v.check(([, starts, { length }]) => length === starts.length),
+  );
+const measuredRun = v.pipe(
+  v.strictTuple([v.string(), column, column, column, column]),
+  v.check(([, starts, ...rest]) => rest.every(({ length }) => length === starts.length)),
+);
+const revisionSchema = v.strictTuple([
+  v.strictTuple([v.number(), v.string(), v.string(), v.string()]),
+  v.array(v.number()),
+  v.string(),
+  v.number(),
+  v.array(measuredRun),
+  v.array(run(column)),
+  v.array(run(words)),
+  v.nullable(v.strictTuple([v.array(v.string()), v.array(run(column))])),
+]);
+const schema = v.strictTuple([
+  v.string(),
+  v.string(),
+  v.string(),
+  v.strictTuple([v.number(), v.number(), v.number()]),
+  v.array(v.string()),
+  v.array(revisionSchema),
+]);
+type ShortRevision = v.InferOutput<typeof revisionSchema>;
+
+export function formatCompact(document: ChartDocument): string {
+  const { id, name, table, startStep, printStep, basis, earlier, revisions } = document;
+  const choices = [startStep, printStep, BASES.indexOf(basis)];
+  return JSON.stringify([id, name, table, choices, earlier, revisions.map(shortRevision)]);
+}
+
+function shortRevision(revision: Revision): unknown {
+  const { number, date, author, why, patterns, measured, priorities, remarks, levels } = revision;
+  const unit = unitOf(revision);
+  const short = <T extends Entry, C>(entries: readonly T[], say: (one: T) => C) =>
+    runsOf(entries).map((one) => [letterOf(one), startsIn(one, unit), one.map(say)]);
+  return [
+    [number, date, author, why],
+    shortCondition(revision.condition),
+    patterns.map((id) => LETTERS[id]).join(''),
+    unit,
+    runsOf(measured).map((one) => [
+      letterOf(one),
+      startsIn(one, unit),
+      ...SPEEDS.map((speed) =>
+        differences(
+          one.map((line) => line[speed] ?? null),
+          unit,
+        ),
+      ),
+    ]),
+    short(priorities, ({ priority }) => PRIORITIES.indexOf(priority)),
+    short(remarks, ({ text }) => text),
+    levels && [levels.names, short(levels.lines, ({ level }) => level)],
+  ];
+}
+
+function shortCondition({ speeds, ...rest }: Condition): readonly number[] {
+  const { restitution, noseFriction, slideFriction, rollFriction, spinDecay } = rest;
+  const { soft, medium, firm } = speeds;
+  return [restitution, noseFriction, slideFriction, rollFriction, spinDecay, soft, medium, firm];
+}
+
+function letterOf([{ pattern }]: readonly [Entry, ...Entry[]]): string {
+  return LETTERS[pattern];
+}
+
+const DAMAGED: ChartRefusal = { ok: false, code: 'damaged', say: 'is damaged' };
+
+/** The document of a short form, validated. */
+export function readCompact(text: string): ParsedChart {
+  const result = v.safeParse(schema, jsonOf(text));
+  if (!result.success) return DAMAGED;
+  const [id, name, table, [startStep, printStep, basis], earlier, revisions] = result.output;
+  return readChart({
+    kind: 'throughline-chart',
+    version: 2,
+    ...{ id, name, table, startStep, printStep, basis: BASES[basis], earlier },
+    revisions: revisions.map(longRevision),
+  });
+}
+
+function jsonOf(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+/** What is missing or wrong in it, `readChart` refuses. */
+function longRevision(short: ShortRevision): unknown {
+  const [[number, date, author, why], condition, letters, unit, measured, ...rest] = short;
+  const [priorities, remarks, levels] = rest;
+  return {
+    ...{ number, date, author, why, condition: longCondition(condition) },
+    patterns: [...letters].map((letter) => BY_LETTER.get(letter)),
+    measured: measured.flatMap((one) => longMeasured(one, unit)),
+    priorities: long(priorities, unit, (rank) => ({ priority: PRIORITIES[rank ?? -1] })),
+    remarks: long(remarks, unit, (text) => ({ text })),
+    levels: levels && {
+      names: levels[0],
+      lines: long(levels[1], unit, (level) => ({ level })),
+    },
+  };
+}
+
+function longCondition(short: readonly number[]): unknown {
+  const [restitution, noseFriction, slideFriction, rollFriction, spinDecay, ...rest] = short;
+  const [soft, medium, firm] = rest;
+  return {
+    ...{ restitution, noseFriction, slideFriction, rollFriction, spinDecay },
+    speeds: { soft, medium, firm },
+  };
+}
+
+function long<C>(
+  short: readonly (readonly [string, Column, readonly C[]])[],
+  unit: number,
+  say: (cell: C) => object,
+): readonly object[] {
+  return short.flatMap(([letter, starts, said]) =>
+    placesOf(letter, starts, unit).map((place, n) => ({ ...place, ...say(said[n] as C) })),
+  );
+}
+
+function placesOf(letter: string, starts: Column, unit: number) {
+  const pattern = BY_LETTER.get(letter);
+  return sums(starts, unit).map((start) => ({ pattern, start }));
+}
+
+function longMeasured(
+  [letter, starts, ...columns]: v.InferOutput<typeof measuredRun>,
+  unit: number,
+): readonly object[] {
+  const whole = columns.map((steps) => sums(steps, unit));
+  return placesOf(letter, starts, unit).map((place, n) => {
+    const numbers = SPEEDS.map((speed, which) => [speed, whole[which]?.[n] ?? null] as const);
+    return { ...place, ...Object.fromEntries(numbers.filter(([, number]) => number !== null)) };
+  });
+}
