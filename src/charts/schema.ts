@@ -104,11 +104,17 @@ const state = {
   ),
   priorities: v.pipe(
     v.array(
-      v.object({
-        pattern: patternId,
-        start: v.nullable(decimal),
-        priority: v.picklist(PRIORITIES),
-      }),
+      v.pipe(
+        v.object({
+          pattern: patternId,
+          start: v.nullable(decimal),
+          priority: v.picklist(PRIORITIES),
+        }),
+        v.check(
+          ({ pattern, start }) => start === null || startsOnRail({ pattern, start }),
+          OFF_RAIL,
+        ),
+      ),
     ),
     v.maxLength(MOST_LINES),
     v.check((entries) => eachOnce(entries), TWICE),

@@ -152,6 +152,10 @@ describe('chart documents', () => {
         ],
       }),
     ],
+    [
+      'a priority beyond the rail',
+      withLast({ priorities: [{ ...steep, start: 90_000, priority: 'last' }] }),
+    ],
     ['an empty remark', withLast({ remarks: [{ ...steep, text: '' }] })],
     ['a remark beyond the rail', withLast({ remarks: [{ ...steep, start: 90_000, text: 'x' }] })],
     ['a fourth level', withLast({ levels: { names, lines: [{ ...steep, level: 3 }] } })],

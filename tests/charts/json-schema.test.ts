@@ -1,0 +1,102 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import Ajv2020 from 'ajv/dist/2020.js';
+import fc from 'fast-check';
+import * as v from 'valibot';
+import { describe, expect, it } from 'vitest';
+import {
+  CHART_SCHEMA,
+  type ChartDocument,
+  formatChartFile,
+  HARBOUR_LANE,
+  readChartFile,
+} from '../../src/charts/index.ts';
+import { chartSchema } from '../../src/charts/schema.ts';
+import { anyDocument } from './documents.ts';
+import { chartJsonSchema } from './json-schema.ts';
+import { MEASURED_BAR_TABLE } from './measured.ts';
+
+const path = `public/${CHART_SCHEMA}`;
+if (process.env.THROUGHLINE_WRITE_SCHEMA)
+  writeFileSync(path, `${JSON.stringify(chartJsonSchema(), null, 2)}\n`);
+const published = JSON.parse(existsSync(path) ? readFileSync(path, 'utf8') : 'null') as object;
+
+/** A validator of JSON Schema 2020-12 that is not ours; strict, so that a misspelt keyword throws. */
+const validate = new Ajv2020({
+  strict: true,
+  strictTypes: false,
+  strictTuples: false,
+  validateFormats: false,
+}).compile(published);
+
+describe('the published JSON Schema of a chart', () => {
+  it('is the one that its reader makes (npm run schema)', () => {
+    expect(published).toEqual(JSON.parse(JSON.stringify(chartJsonSchema())));
+  });
+
+  it('takes every chart that is written', () => {
+    for (const document of [HARBOUR_LANE, MEASURED_BAR_TABLE]) {
+      expect(validate(JSON.parse(formatChartFile(document)))).toBe(true);
+    }
+    fc.assert(
+      fc.property(anyDocument, (document) => {
+        expect(validate(JSON.parse(formatChartFile(document)))).toBe(true);
+      }),
+    );
+  });
+
+  it('refuses what the reader refuses for its shape, and nothing that the reader takes', () => {
+    let refused = 0;
+    fc.assert(
+      fc.property(anySpoiled, (data) => {
+        const { issues = [] } = v.safeParse(chartSchema, data);
+        const misshapen = issues.some(({ type }) => type !== 'check');
+        const valid = validate(data);
+        if (misshapen) expect(valid).toBe(false);
+        if (!valid) expect(readChartFile(JSON.stringify(data)).ok).toBe(false);
+        if (!valid) refused += 1;
+      }),
+      { numRuns: 1000 },
+    );
+    expect(refused).toBeGreaterThan(300);
+  });
+
+  it.each([
+    ['a revision too few', { revisions: [] }],
+    ['a future version', { version: 3 }],
+    ['a table of its own', { table: '12ft' }],
+    ['a step between steps', { startStep: 700 }],
+  ])('refuses %s', (_name, change) => {
+    expect(validate({ ...HARBOUR_LANE, ...change })).toBe(false);
+  });
+});
+
+const junk = fc.constantFrom<unknown>(
+  ...[null, true, 0, -1, 0.5, 1e300, 2 ** 53, 90_000, '', 'x', '2026-13-01', 'a'.repeat(500)],
+  ...[[], [null], {}, { pattern: 'cross-side' }, [[0]]],
+);
+
+/** A chart's data with one value in it exchanged, or taken out. */
+const anySpoiled: fc.Arbitrary<unknown> = fc
+  .tuple(anyDocument, fc.nat(), fc.option(junk, { nil: undefined }))
+  .map(([document, which, instead]) => spoiled(document, which, instead));
+
+function spoiled(document: ChartDocument, which: number, instead: unknown): unknown {
+  const data: unknown = JSON.parse(JSON.stringify(document));
+  const places = placesIn(data);
+  const [holder, key] = places[which % places.length] ?? [{}, ''];
+  if (instead === undefined && Array.isArray(holder)) holder.splice(Number(key), 1);
+  else if (instead === undefined) delete holder[key];
+  else holder[key] = structuredClone(instead);
+  return data;
+}
+
+type Holder = Record<string, unknown>;
+
+/** Every value of some data, as what holds it and its key there. */
+function placesIn(data: unknown): readonly (readonly [Holder, string])[] {
+  if (typeof data !== 'object' || data === null) return [];
+  return Object.entries(data).flatMap(([key, value]) => [
+    [data as Holder, key] as const,
+    ...placesIn(value),
+  ]);
+}
