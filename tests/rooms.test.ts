@@ -20,14 +20,14 @@ const ROOMS = [
 /** Packages a room may import. Whatever is not listed here is a mistake or a decision to be made. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   table: [],
-  charts: ['valibot'],
+  charts: ['d3-dsv', 'valibot'],
   cards: [],
   scheduler: ['ts-fsrs', 'valibot'],
   store: ['idb-keyval', 'valibot'],
   figure: ['preact', 'preact/hooks'],
   quiz: ['preact', 'preact/hooks', '@preact/signals'],
   workers: [],
-  app: ['preact', 'preact/hooks', '@preact/signals'],
+  app: ['lean-qr', 'preact', 'preact/hooks', '@preact/signals'],
 };
 
 const sources = ROOMS.flatMap((room) => sourcesIn(join('src', room)).map(inRoom(room)));

@@ -56,15 +56,24 @@ export function formatDecimal(value: Decimal, places = 1, signed = false): strin
 
 export type DecimalError = 'empty' | 'not a number' | 'too long' | 'too fine';
 
+export type ParsedDecimal =
+  | { readonly ok: true; readonly value: Decimal }
+  | { readonly ok: false; readonly error: DecimalError };
+
 /**
  * Reads a typed number: digits with a point or a comma, and a sign if wanted.
  * At most three decimals and eight characters.
  */
-export function parseDecimal(
-  text: string,
-):
-  | { readonly ok: true; readonly value: Decimal }
-  | { readonly ok: false; readonly error: DecimalError } {
+export function parseDecimal(text: string): ParsedDecimal {
+  return parseTo(3, text);
+}
+
+/** Reads what `formatDecimal` writes, to the ten-thousandth. */
+export function parseWholeDecimal(text: string): ParsedDecimal {
+  return parseTo(4, text);
+}
+
+function parseTo(places: number, text: string): ParsedDecimal {
   const plain = text.trim().replace(',', '.').replace('−', '-');
   if (plain === '') return { ok: false, error: 'empty' };
   if (plain.length > 8) return { ok: false, error: 'too long' };
@@ -72,7 +81,7 @@ export function parseDecimal(
   const whole = match?.[2] ?? '';
   const part = match?.[3] ?? '';
   if (!match || whole + part === '') return { ok: false, error: 'not a number' };
-  if (part.length > 3) return { ok: false, error: 'too fine' };
+  if (part.length > places) return { ok: false, error: 'too fine' };
   const units = Number(whole || '0') * UNIT + Number(part.padEnd(4, '0'));
   return { ok: true, value: (match[1] === '-' && units > 0 ? -units : units) as Decimal };
 }

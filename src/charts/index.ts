@@ -31,6 +31,9 @@ export {
 } from './chart-file.ts';
 export { formatCompact, readCompact } from './compact.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
+export { CSV_COLUMNS, CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './csv.ts';
+export { type ParsedCsv, parseCsv } from './csv-reading.ts';
+export { type CsvRow, measuredRows, printedRows, withCsv } from './csv-rows.ts';
 export {
   type Decimal,
   type DecimalError,

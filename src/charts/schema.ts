@@ -67,6 +67,8 @@ function isOnRails(line: MeasuredLine): boolean {
   return startsOnRail(line) && SPEEDS.every((speed) => within(line[speed] ?? (0 as Decimal), rail));
 }
 
+/** Characters of a remark at most. */
+export const LONGEST_REMARK = 200;
 /** A chart of all patterns at the finest step, 0.05, has just under 1000 lines. */
 export const MOST_LINES = 2000;
 /** More revisions than a chart has ever seen; a link or a file of more is not a chart. */
@@ -122,7 +124,7 @@ const state = {
   remarks: v.pipe(
     v.array(
       v.pipe(
-        v.object({ ...place, text: text(200) }),
+        v.object({ ...place, text: text(LONGEST_REMARK) }),
         v.check((remark) => startsOnRail(remark), OFF_RAIL),
       ),
     ),

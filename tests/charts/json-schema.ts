@@ -79,7 +79,7 @@ export function chartJsonSchema(): unknown {
     $id: 'https://throughline.example/chart.schema.json',
     title: 'Throughline chart, version 2',
     description:
-      'A chart of bank and kick shot numbers for one pool table: its revisions, each with the numbers measured, the condition from which the others are computed, and what its maker says of them. Other keys are read over.',
+      'A chart of bank and kick shot numbers for one pool table: its revisions, each with the numbers measured, the condition from which the others are computed, and what its maker says of them. Other keys are ignored.',
     ...made,
   };
   for (const [place, meaning] of Object.entries(MEANINGS))
