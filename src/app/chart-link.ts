@@ -1,0 +1,70 @@
+/**
+ * A chart as a code that stands in a link: a version, a check, and the deflated short form of its
+ * last revision.
+ */
+
+import { type ChartDocument, fnv1a, formatCompact, readCompact, slim } from '../charts/index.ts';
+import { deflated, fromBase64Url, inflated, toBase64Url } from './deflate.ts';
+import { linkTo } from './share.ts';
+
+const VERSION = '1';
+const CHECK_LENGTH = 5;
+/** Characters; ten times what can be handed on as a link. */
+const LONGEST_CODE = 80_000;
+/** Bytes; several times what the longest code of a chart unfolds to. */
+const LONGEST_TEXT = 2_000_000;
+/** Characters; longer ones are cut or refused on their way by much that carries links. */
+export const LONGEST_LINK = 8_000;
+
+export type ReadLink =
+  | { readonly ok: true; readonly document: ChartDocument }
+  /** `say`: one sentence about the link. */
+  | { readonly ok: false; readonly say: string };
+
+/** The address at which another player receives the chart; null if this browser cannot make one. */
+export async function chartLink(document: ChartDocument): Promise<string | null> {
+  const code = await formatChartCode(document);
+  return code === null ? null : linkTo(`#/receive/${code}`);
+}
+
+/** Null if this browser cannot deflate. */
+export async function formatChartCode(document: ChartDocument): Promise<string | null> {
+  const bytes = new TextEncoder().encode(formatCompact(slim(document)));
+  const packed = await deflated(bytes);
+  return packed && VERSION + checkOf(bytes) + toBase64Url(packed);
+}
+
+const DAMAGED =
+  'The link is damaged: a part of it is missing or was changed. Ask for it again, or for the file.';
+const NEWER = 'The link was made by a newer Throughline. Load this page again to get it.';
+const LARGE = 'The link holds more than any chart does.';
+const OLD_BROWSER = 'This browser is too old to read charts from links. Ask for the file.';
+
+/** The chart in a code from outside, or in the link around it, or why there is none. */
+export async function readChartCode(link: string): Promise<ReadLink> {
+  // What carries a link may put a point, a bracket or a query after it.
+  const code = link
+    .trim()
+    .replace(/^.*\//s, '')
+    .replace(/[^\w-].*$/s, '');
+  if (code.length > LONGEST_CODE) return refuse(LARGE);
+  if (/^[2-9]/.test(code)) return refuse(NEWER);
+  const packed = code.startsWith(VERSION) && fromBase64Url(code.slice(1 + CHECK_LENGTH));
+  if (!packed) return refuse(DAMAGED);
+  const bytes = await inflated(packed, LONGEST_TEXT);
+  if (bytes === 'too large') return refuse(LARGE);
+  if (bytes === 'cannot inflate') return refuse(OLD_BROWSER);
+  if (bytes === 'no deflated bytes' || checkOf(bytes) !== code.slice(1, 1 + CHECK_LENGTH))
+    return refuse(DAMAGED);
+  const read = readCompact(new TextDecoder().decode(bytes));
+  return read.ok ? read : refuse(`The link ${read.say}.`);
+}
+
+function refuse(say: string): ReadLink {
+  return { ok: false, say };
+}
+
+/** 25 bits; deflate itself has no check, and a changed letter could be another number. */
+function checkOf(bytes: Uint8Array): string {
+  return fnv1a(bytes).toString(32).padStart(CHECK_LENGTH, '0').slice(-CHECK_LENGTH);
+}
