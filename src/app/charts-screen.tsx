@@ -46,6 +46,11 @@ const LAST = 3;
 /** What can be done with the chart in use, a tap away. */
 const WAYS: readonly { readonly href: string; readonly label: string; readonly note: string }[] = [
   { href: '#/print', label: 'Print', note: 'on A4 or Letter, or folded for the pocket' },
+  {
+    href: '#/publish',
+    label: 'Publish',
+    note: 'as a file, a link, a QR code or a table',
+  },
 ];
 
 function ChartWays() {

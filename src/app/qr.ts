@@ -10,6 +10,8 @@ const QUIET = 4;
 export interface QrCode {
   /** Modules on a side, the white ones around it included. */
   readonly size: number;
+  /** Modules on a side of the code alone. */
+  readonly modules: number;
   readonly isDark: (x: number, y: number) => boolean;
   /** The dark modules, as an SVG path in modules. */
   readonly path: string;
@@ -21,7 +23,7 @@ export function qrOf(text: string): QrCode | null {
   if (!code) return null;
   const isDark = (x: number, y: number) => code.get(x - QUIET, y - QUIET);
   const size = code.size + 2 * QUIET;
-  return { size, isDark, path: pathOf(size, isDark) };
+  return { size, modules: code.size, isDark, path: pathOf(size, isDark) };
 }
 
 function generated(text: string) {

@@ -29,9 +29,19 @@ export type Screen =
   | { readonly name: 'placement' }
   /** Sheets to print; of one pattern, or of all to begin with. */
   | { readonly name: 'print'; readonly pattern: PatternId | null }
+  | { readonly name: 'publish' }
   | { readonly name: 'settings' };
 
-const PLAIN = ['charts', 'drills', 'rehearsal', 'ear', 'look-up', 'placement', 'settings'] as const;
+const PLAIN = [
+  'charts',
+  'drills',
+  'rehearsal',
+  'ear',
+  'look-up',
+  'placement',
+  'publish',
+  'settings',
+] as const;
 
 /** An address that names no screen leads to Today. */
 export function parseScreen(fragment: string): Screen {

@@ -16,6 +16,7 @@ const LookUpScreen = later(async () => (await import('./look-up-screen.tsx')).Lo
 const PatternScreen = later(async () => (await import('./pattern-screen.tsx')).PatternScreen);
 const PlacementScreen = later(async () => (await import('./placement-screen.tsx')).PlacementScreen);
 const PrintScreen = later(async () => (await import('./print-screen.tsx')).PrintScreen);
+const PublishScreen = later(async () => (await import('./publish-screen.tsx')).PublishScreen);
 const RehearsalScreen = later(async () => (await import('./rehearsal-screen.tsx')).RehearsalScreen);
 const ScoreSheetScreen = later(
   async () => (await import('./score-sheet-screen.tsx')).ScoreSheetScreen,
@@ -74,6 +75,7 @@ const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
   'look-up': 'Look up',
   placement: 'Placement',
   print: 'Print',
+  publish: 'Publish',
   settings: 'Settings',
 };
 
@@ -105,6 +107,8 @@ function CurrentScreen(props: AppProps) {
       return <LookUpScreen {...props} />;
     case 'placement':
       return <PlacementScreen {...props} />;
+    case 'publish':
+      return <PublishScreen model={model} files={files} />;
     case 'settings':
       return <SettingsScreen model={model} files={files} />;
     default:
@@ -124,6 +128,7 @@ function Navigation({ screen }: { readonly screen: Screen }) {
   const inside: Partial<Record<Screen['name'], Screen['name']>> = {
     pattern: 'charts',
     print: 'charts',
+    publish: 'charts',
     drill: 'drills',
     'score-sheet': 'rehearsal',
     'look-up': 'today',

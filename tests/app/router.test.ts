@@ -15,6 +15,7 @@ const SCREENS: readonly Screen[] = [
   { name: 'ear' },
   { name: 'look-up' },
   { name: 'placement' },
+  { name: 'publish' },
   { name: 'settings' },
   { name: 'print', pattern: null },
   { name: 'print', pattern: 'cross-side' },

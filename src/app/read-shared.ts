@@ -1,0 +1,52 @@
+/** Reads what was passed on: a chart in a file or a link, or a table of lines. */
+
+import {
+  type ChartDocument,
+  LONGEST_FILE,
+  type ParsedCsv,
+  parseCsv,
+  readChartFile,
+} from '../charts/index.ts';
+import { readChartCode } from './chart-link.ts';
+
+export type ReadChart =
+  | { readonly ok: true; readonly document: ChartDocument }
+  /** `say`: why it cannot be taken in, one sentence. */
+  | { readonly ok: false; readonly say: string };
+
+/** UTF-8 takes three bytes at most for a unit of UTF-16. */
+const LARGEST = 3 * LONGEST_FILE;
+const TOO_LARGE = 'The file is larger than any chart.';
+const NOT_READ = 'The browser could not read the file.';
+
+/** The chart in a file, or in a link or its code. */
+export async function readShared(input: File | string): Promise<ReadChart> {
+  if (typeof input === 'string') return readChartCode(input);
+  const text = await textOf(input);
+  if (!text.ok) return text;
+  const read = readChartFile(text.value);
+  if (read.ok || read.code !== 'not JSON' || !parseCsv(text.value).ok) return read;
+  const say =
+    'The file is a table of lines and not a whole chart: read it into a chart as you edit it.';
+  return { ok: false, say };
+}
+
+/** The rows of a table in a file. */
+export async function readTable(input: File): Promise<ParsedCsv> {
+  const text = await textOf(input);
+  return text.ok ? parseCsv(text.value) : text;
+}
+
+type Text =
+  | { readonly ok: true; readonly value: string }
+  | { readonly ok: false; readonly say: string };
+
+async function textOf(file: File): Promise<Text> {
+  if (file.size > LARGEST) return { ok: false, say: TOO_LARGE };
+  try {
+    return { ok: true, value: await file.text() };
+  } catch {
+    // It was moved or deleted since it was chosen.
+    return { ok: false, say: NOT_READ };
+  }
+}
