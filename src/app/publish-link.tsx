@@ -28,7 +28,11 @@ function useLink(document: ChartDocument): Link {
 export function LinkSheet({ document }: { readonly document: ChartDocument }) {
   const link = useLink(document);
   return (
-    <section class="sheet" aria-labelledby="link-title" aria-busy={link.at === 'making'}>
+    <section
+      class="sheet publish-link"
+      aria-labelledby="link-title"
+      aria-busy={link.at === 'making'}
+    >
       <h2 id="link-title">Link and QR code</h2>
       <p class="soft-words">
         A link has the last revision and leaves out the earlier ones. The chart is in the link

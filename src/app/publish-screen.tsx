@@ -3,7 +3,6 @@ import './style/publish.css';
 import {
   CHART_SCHEMA,
   type ChartDocument,
-  digestsOf,
   formatChartFile,
   lastRevision,
 } from '../charts/index.ts';
@@ -52,7 +51,6 @@ function FileSheet({
   const { number, date, author, why } = lastRevision(document);
   const text = formatChartFile(document);
   const name = `${document.id}-revision-${number}.json`;
-  const count = digestsOf(document).length;
   return (
     <section class="sheet" aria-labelledby="file-title">
       <h2 id="file-title">{document.name}</h2>
@@ -60,8 +58,8 @@ function FileSheet({
         Revision {number}, <time dateTime={date}>{date}</time>, {author}: {why}
       </p>
       <p class="soft-words">
-        The chart file has {count === 1 ? 'this revision' : 'all revisions'} and all levels,{' '}
-        {sizeWords(text)}. Its <a href={CHART_SCHEMA}>format</a> is open.
+        The chart file has the chart with its history and levels, {sizeWords(text)}. Its{' '}
+        <a href={CHART_SCHEMA}>format</a> is open.
       </p>
       <div class="publish-actions">
         <button

@@ -29,11 +29,11 @@ export function parseCsv(text: string): ParsedCsv {
   if (text.length > LONGEST_CSV) return refuse('The table is larger than any chart.');
   const plain = text.replace(/^\ufeff/, '');
   const delimiter = delimiterOf(plain);
-  const misquoted = misquotedRow(plain, delimiter);
-  if (misquoted !== null) return refuse(`Row ${misquoted} has a quotation mark out of place.`);
   const [header = [], ...body] = dsvFormat(delimiter).parseRows(plain);
   const columns = columnsIn(header);
   if ('say' in columns) return refuse(columns.say);
+  const misquoted = misquotedRow(plain, delimiter);
+  if (misquoted !== null) return refuse(`Row ${misquoted} has a quotation mark out of place.`);
   const rows = rowsIn(body, columns);
   return 'say' in rows ? refuse(rows.say) : { ok: true, rows };
 }

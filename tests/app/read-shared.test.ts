@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { formatChartCode } from '../../src/app/chart-link.ts';
+import { readShared, readTable } from '../../src/app/read-shared.ts';
+import {
+  formatChartFile,
+  formatCsv,
+  HARBOUR_LANE,
+  LONGEST_FILE,
+  lastRevision,
+  measuredRows,
+  slim,
+} from '../../src/charts/index.ts';
+import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
+
+const rows = measuredRows(lastRevision(MEASURED_BAR_TABLE));
+const table = formatCsv(rows, 'semicolon, decimal comma');
+
+function file(content: string | Uint8Array<ArrayBuffer>, name = 'chart.json'): File {
+  return new File([content], name);
+}
+
+/** A file that is gone since it was chosen. */
+const gone = Object.assign(file(''), {
+  text: () => Promise.reject(new DOMException('gone', 'NotFoundError')),
+});
+
+describe('what was passed on', () => {
+  it('is a chart in a file, whatever the file is called', async () => {
+    const text = formatChartFile(HARBOUR_LANE);
+    for (const name of ['chart.json', 'chart.txt', 'chart']) {
+      const read = await readShared(file(text, name));
+      expect(read).toEqual({ ok: true, document: HARBOUR_LANE });
+    }
+  });
+
+  it('is a chart in a link', async () => {
+    const code = await formatChartCode(HARBOUR_LANE);
+    const read = await readShared(`https://charts.example/#/receive/${code}`);
+    expect(read).toEqual({ ok: true, document: slim(HARBOUR_LANE) });
+  });
+
+  it('is a table of lines', async () => {
+    expect(await readTable(file(table, 'lines.csv'))).toEqual({ ok: true, rows });
+  });
+
+  it.each([
+    ['a table', file(table), 'The file is a table of lines and not a whole chart'],
+    ['a picture', file(new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0, 255, 254])), 'it is not JSON.'],
+    ['nothing', file(''), 'it is not JSON.'],
+    ['too much', file('x'.repeat(3 * LONGEST_FILE + 1)), 'The file is larger than any chart.'],
+    ['nothing any more', gone, 'The browser could not read the file.'],
+  ])('is refused if it is %s instead of a chart', async (_name, input, says) => {
+    const read = await readShared(input);
+    expect(read.ok ? '' : read.say).toContain(says);
+  });
+
+  it.each([
+    ['a chart', file(formatChartFile(HARBOUR_LANE)), 'none of them.'],
+    ['too much', file('x'.repeat(3 * LONGEST_FILE + 1)), 'The file is larger than any chart.'],
+    ['nothing any more', gone, 'The browser could not read the file.'],
+  ])('is refused if it is %s instead of a table', async (_name, input, says) => {
+    const read = await readTable(input);
+    expect(read.ok ? '' : read.say).toContain(says);
+  });
+});
