@@ -79,6 +79,7 @@ describe('the import rule', () => {
   it.each([
     ['ts-fsrs', 'src/scheduler/memory.ts'],
     ['idb-keyval', 'src/store/database.ts'],
+    ['lean-qr', 'src/app/qr.ts'],
   ])('%s is imported in one file', (name, file) => {
     const importers = sources.filter(({ imports }) => imports.includes(name));
     expect(importers.map(({ path }) => path)).toEqual([file]);

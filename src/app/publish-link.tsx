@@ -13,6 +13,7 @@ function useLink(document: ChartDocument): Link {
   const [link, setLink] = useState<Link>({ at: 'making' });
   useEffect(() => {
     let stale = false;
+    setLink({ at: 'making' });
     chartLink(document).then(
       (url) => stale || setLink(url === null ? { at: 'failed' } : { at: 'made', url }),
       () => stale || setLink({ at: 'failed' }),
@@ -43,7 +44,7 @@ export function LinkSheet({ document }: { readonly document: ChartDocument }) {
           This browser is too old to put a chart into a link. Save the file instead.
         </p>
       )}
-      {link.at === 'made' && <LinkWays document={document} url={link.url} />}
+      {link.at === 'made' && <LinkWays document={document} url={link.url} key={link.url} />}
     </section>
   );
 }

@@ -2,10 +2,27 @@ import jsQr from 'jsqr';
 import { describe, expect, it } from 'vitest';
 import { formatChartCode } from '../../src/app/chart-link.ts';
 import { type QrCode, qrOf } from '../../src/app/qr.ts';
-import { HARBOUR_LANE, HARBOUR_LANE_BAR } from '../../src/charts/index.ts';
+import {
+  type ChartDocument,
+  computeChart,
+  HARBOUR_LANE,
+  HARBOUR_LANE_BAR,
+  lastRevision,
+  printedRows,
+  revise,
+  withCsv,
+} from '../../src/charts/index.ts';
 import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
 
 const SITE = 'https://charts.example/throughline/#/receive/';
+
+/** The league table with every line measured at three speeds. */
+function allMeasured(): ChartDocument {
+  const last = lastRevision(HARBOUR_LANE);
+  const state = withCsv(last, printedRows(computeChart(HARBOUR_LANE)));
+  if (!state) throw new Error('too many lines');
+  return revise({ ...HARBOUR_LANE, basis: 'measured' }, state, last);
+}
 
 /** Decoded by a reader of QR codes that is not ours, from pixels: four to a module. */
 function decoded(code: QrCode): string | undefined {
@@ -32,6 +49,7 @@ describe('a QR code', () => {
     ['the league table', HARBOUR_LANE],
     ['the bar table', HARBOUR_LANE_BAR],
     ['a measured chart', MEASURED_BAR_TABLE],
+    ['a chart of 87 lines, all measured', allMeasured()],
   ])('of the link to %s is read back as that link', async (_name, document) => {
     const link = SITE + (await formatChartCode(document));
     const code = qrOf(link);
