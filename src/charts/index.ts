@@ -9,6 +9,12 @@ export {
   type Spared,
 } from './anchors.ts';
 export {
+  type Cell,
+  CONDITION_FIELDS,
+  type ConditionField,
+  cellKey,
+} from './cells.ts';
+export {
   type Chart,
   type ChartNumber,
   computeChart,
@@ -47,6 +53,14 @@ export {
   toNumber,
 } from './decimal.ts';
 export { HARBOUR_LANE, HARBOUR_LANE_BAR } from './demo.ts';
+export {
+  applyDiff,
+  type Change,
+  changedCell,
+  changedLines,
+  diffStates,
+  type LineChange,
+} from './diff.ts';
 export { canonical, digestOf, fnv1a } from './digest.ts';
 export {
   BASES,
@@ -75,6 +89,8 @@ export {
   settingOf,
   stateOf,
 } from './document.ts';
+export { type Merge, mergeCharts } from './merge.ts';
+export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
