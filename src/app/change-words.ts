@@ -1,0 +1,142 @@
+/** The cells of a chart's state in words: what a revision changed, and what two sides say of it. */
+
+import {
+  type Cell,
+  type Change,
+  type ConditionField,
+  changedCell,
+  formatDecimal,
+  type Levels,
+  type LinePlace,
+  type PatternId,
+  type PriorityEntry,
+  patternOf,
+  roundTo,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
+import type { Units } from '../quiz/index.ts';
+import { type Naming, nameAim, SPEEDS, type Table } from '../table/index.ts';
+
+/** How the player reads numbers, and on which table they are. */
+export interface Reading {
+  readonly table: Table;
+  readonly naming: Naming;
+  readonly units: Units;
+  /** By which levels are named. */
+  readonly levels: Levels | null;
+}
+
+const FIELDS: Readonly<Record<ConditionField, string>> = {
+  restitution: 'Cushion liveliness',
+  noseFriction: 'Cushion grip',
+  slideFriction: 'Cloth grip',
+  rollFriction: 'Cloth drag',
+  spinDecay: 'Loss of side, rad/s²',
+  soft: 'Soft speed',
+  medium: 'Medium speed',
+  firm: 'Firm speed',
+};
+
+/** What a cell is about: "Cross-side from 6.0 at medium". */
+export function cellName(cell: Cell): string {
+  switch (cell.of) {
+    case 'condition':
+      return FIELDS[cell.field];
+    case 'pattern':
+      return patternOf(cell.pattern).name;
+    case 'number':
+      return `${placeName(cell)} at ${cell.speed}`;
+    case 'priority':
+      return `When to learn ${placeName(cell)}`;
+    case 'remark':
+      return `Remark on ${placeName(cell)}`;
+    case 'level':
+      return `Level of ${placeName(cell)}`;
+    case 'level name':
+      return `Name of level ${cell.level + 1}`;
+  }
+}
+
+/** "Cross-side from 6.0"; a pattern's name if it is all of it. */
+export function placeName({ pattern, start }: LinePlace | Omit<PriorityEntry, 'priority'>): string {
+  const { name } = patternOf(pattern as PatternId);
+  return start === null ? name : `${name} from ${formatDecimal(start)}`;
+}
+
+/** What a cell says; what it means that there is none. */
+export function valueWords(cell: Cell | null, about: Cell['of'], reading: Reading): string {
+  if (cell === null) return NONE[about];
+  switch (cell.of) {
+    case 'condition':
+      return fieldWords(cell, reading.units);
+    case 'pattern':
+      return 'on the chart';
+    case 'number':
+      return numberWords(cell, reading);
+    case 'level':
+      return reading.levels?.names[cell.value] ?? `level ${cell.value + 1}`;
+    case 'priority':
+      return cell.value;
+    default:
+      return `“${cell.value}”`;
+  }
+}
+
+const NONE: Readonly<Record<Cell['of'], string>> = {
+  condition: 'none',
+  pattern: 'not on the chart',
+  number: 'not measured',
+  priority: 'not said',
+  remark: 'none',
+  level: 'in no level',
+  'level name': 'no levels',
+};
+
+const SPEED_FIELDS: readonly string[] = SPEEDS;
+const MILE_AN_HOUR = 0.44704;
+
+/** As finely as any change of it is meant. */
+function fieldWords({ field, value }: Extract<Cell, { of: 'condition' }>, units: Units): string {
+  if (!SPEED_FIELDS.includes(field)) return String(Number(value.toFixed(4)));
+  return units === 'cm' ? `${value.toFixed(2)} m/s` : `${(value / MILE_AN_HOUR).toFixed(2)} mph`;
+}
+
+/** In the player's naming; a number through the sight is exact, the other to the hundredth. */
+function numberWords(cell: Extract<Cell, { of: 'number' }>, { table, naming }: Reading): string {
+  if (naming === 'through') return formatDecimal(cell.value);
+  const start = toNumber(cell.start);
+  const named = nameAim(table, patternOf(cell.pattern), start, toNumber(cell.value), naming);
+  return formatDecimal(roundTo(named, toDecimal(0.01)));
+}
+
+/** A change as a row: what it is about, what it said and what it says. */
+export interface ChangeRow {
+  readonly name: string;
+  readonly from: string;
+  readonly to: string;
+}
+
+export function changeRow(change: Change, reading: Reading): ChangeRow {
+  const cell = changedCell(change);
+  return {
+    name: cellName(cell),
+    from: valueWords(change.from, cell.of, reading),
+    to: valueWords(change.to, cell.of, reading),
+  };
+}
+
+/** The patterns that come, and those that go, a sentence each. */
+export function patternsWords(changes: readonly Change[]): readonly string[] {
+  const names = (of: (change: Change) => Cell | null) =>
+    changes.flatMap((change) => {
+      const cell = of(change);
+      return cell?.of === 'pattern' ? [patternOf(cell.pattern).name] : [];
+    });
+  const come = names(({ to }) => to);
+  const go = names(({ from }) => from);
+  return [
+    ...(come.length > 0 ? [`Patterns that come to the chart: ${come.join('; ')}.`] : []),
+    ...(go.length > 0 ? [`Patterns that leave the chart: ${go.join('; ')}.`] : []),
+  ];
+}

@@ -1,0 +1,35 @@
+/** What taking a chart on does to memory, in a sentence. */
+
+import type { Effects } from '../cards/index.ts';
+
+export type EffectCounts = Omit<Effects, 'moves'>;
+
+/**
+ * "3 lines move beyond your tolerance and come back today, 5 shift slightly, 40 are untouched; 12 you
+ * have not learned yet."
+ */
+export function effectWords(effects: EffectCounts): string {
+  const { moved, shifted, left, untouched, unlearned } = effects;
+  const learned = moved + shifted + left + untouched;
+  if (learned === 0)
+    return `You have learned none of its ${lines(unlearned)} yet: nothing changes for you.`;
+  const changes = [
+    moved > 0 && `${moved} ${moved === 1 ? MOVES : MOVE}`,
+    shifted > 0 && `${shifted} ${shifted === 1 ? 'shifts' : 'shift'} slightly`,
+    left > 0 && `${left} ${left === 1 ? LEAVES : LEAVE}`,
+  ].filter((part) => part !== false);
+  const rest = unlearned > 0 ? `; ${unlearned} you have not learned yet` : '';
+  if (changes.length === 0)
+    return `Nothing that you have learned changes: ${lines(untouched)}${rest}.`;
+  if (untouched > 0) changes.push(`${untouched} ${untouched === 1 ? 'is' : 'are'} untouched`);
+  return `Of the ${lines(learned)} that you have learned, ${changes.join(', ')}${rest}.`;
+}
+
+const MOVES = 'moves beyond your tolerance and comes back today';
+const MOVE = 'move beyond your tolerance and come back today';
+const LEAVES = 'leaves the chart and keeps its memory';
+const LEAVE = 'leave the chart and keep their memory';
+
+function lines(count: number): string {
+  return `${count} ${count === 1 ? 'line' : 'lines'}`;
+}
