@@ -1,0 +1,66 @@
+import { useMemo } from 'preact/hooks';
+import {
+  type Chart,
+  formatDecimal,
+  type Line,
+  type LineChange,
+  patternOf,
+  toNumber,
+} from '../charts/index.ts';
+import { TableFigure } from '../figure/index.ts';
+import { linesFigure, playAt } from '../quiz/index.ts';
+import type { Speed } from '../table/index.ts';
+import { PRINTED } from './shot.ts';
+
+/** A line with both its printed numbers, each played on the table as the later chart has it. */
+export function ChangedFigure(props: {
+  readonly before: Chart;
+  readonly after: Chart;
+  readonly names: readonly [before: string, after: string];
+  readonly line: LineChange;
+  readonly speed: Speed;
+}) {
+  const { after, line, speed } = props;
+  const [before, now] = props.names;
+  const { start, aim, target } = patternOf(line.pattern);
+  const parts = useMemo(() => partsOf(after, line, speed), [after, line, speed]);
+  const old = line.from && formatDecimal(line.from.numbers[speed].printed);
+  const next = line.to && formatDecimal(line.to.numbers[speed].printed);
+  return (
+    <div class="pattern-figure">
+      <TableFigure
+        frame={{ table: after.setting.table, mirror: PRINTED }}
+        label={`The line from ${formatDecimal(line.start)} at ${speed}: ${before} ${old ?? 'has none'}, ${now} ${next ?? 'has none'}`}
+        counts={[start, aim]}
+        target={target}
+        paths={parts.paths}
+        aims={parts.aims}
+        marks={parts.marks}
+      />
+      <p class="legend">
+        {old !== null && (
+          <span class="legend-item">
+            <span class="key-line yours" /> {before}: {old}
+          </span>
+        )}
+        {next !== null && (
+          <span class="legend-item">
+            <span class="key-line true" /> {now}: {next}
+          </span>
+        )}
+      </p>
+    </div>
+  );
+}
+
+function partsOf(chart: Chart, { pattern, start, from, to }: LineChange, speed: Speed) {
+  // As printed, not as solved: one printed number is set beside another.
+  const called = (line: Line | null) => {
+    if (!line) return null;
+    const { printed } = line.numbers[speed];
+    const named = toNumber(printed);
+    const { stretches } = playAt(chart, line, named, speed);
+    return { named, label: formatDecimal(printed), stretches };
+  };
+  return linesFigure(chart, { pattern, start }, { yours: called(from), true: called(to) });
+}

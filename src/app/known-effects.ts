@@ -1,0 +1,31 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Effects } from '../cards/index.ts';
+import type { ChartDocument } from '../charts/index.ts';
+import type { Model } from './model.ts';
+
+/**
+ * What taking a document on would do to memory; null until it is known, and for a chart that is not
+ * kept. Never that of another document than the one asked about.
+ */
+export function useEffects(model: Model, document: ChartDocument | null): Effects | null {
+  const log = model.log.value;
+  const charts = model.charts.value;
+  const [known, setKnown] = useState<{
+    readonly of: ChartDocument;
+    readonly effects: Effects | null;
+  } | null>(null);
+  useEffect(() => {
+    if (!document) return;
+    let current = true;
+    model.effectsIf(document).then(
+      (effects) => {
+        if (current) setKnown({ of: document, effects });
+      },
+      (error: unknown) => console.error('Effects on memory are not known:', error),
+    );
+    return () => {
+      current = false;
+    };
+  }, [model, document, log, charts]);
+  return known && known.of === document ? known.effects : null;
+}
