@@ -51,10 +51,19 @@ const WAYS: readonly { readonly href: string; readonly label: string; readonly n
     label: 'Publish',
     note: 'as a file, a link, a QR code or a table',
   },
+  {
+    href: '#/revisions',
+    label: 'See its revisions',
+    note: 'what changed, when and why; go back to one',
+  },
+  {
+    href: '#/receive',
+    label: 'Receive a chart',
+    note: 'a new one, or a correction of this one',
+  },
 ];
 
 function ChartWays() {
-  if (WAYS.length === 0) return null;
   return (
     <ul class="ways" aria-label="What you can do with this chart">
       {WAYS.map(({ href, label, note }) => (

@@ -30,7 +30,11 @@ export type Screen =
   /** Sheets to print; of one pattern, or of all to begin with. */
   | { readonly name: 'print'; readonly pattern: PatternId | null }
   | { readonly name: 'publish' }
-  | { readonly name: 'settings' };
+  | { readonly name: 'settings' }
+  /** The revisions of the chart in use; two of them compared. */
+  | { readonly name: 'revisions'; readonly pair: readonly [from: number, to: number] | null }
+  /** A chart that was passed on; by a link, its code. */
+  | { readonly name: 'receive'; readonly code: string | null };
 
 const PLAIN = [
   'charts',
@@ -59,8 +63,15 @@ export function parseScreen(fragment: string): Screen {
     return { name, minutes };
   }
   if (name === 'print') return { name, pattern: isPatternId(part) ? part : null };
+  if (name === 'revisions') return { name, pair: pairIn(part, rest) };
+  if (name === 'receive') return { name, code: part === '' ? null : part };
   const plain = PLAIN.find((one) => one === name);
   return { name: plain ?? 'today' };
+}
+
+function pairIn(from: string, to: string): readonly [number, number] | null {
+  const isNumber = (text: string) => /^[1-9]\d{0,8}$/.test(text);
+  return isNumber(from) && isNumber(to) ? [Number(from), Number(to)] : null;
 }
 
 function startIn(text: string): Decimal | null {
@@ -84,6 +95,10 @@ export function formatScreen(screen: Screen): string {
       return screen.minutes === null ? '#/quiz' : `#/quiz/${screen.minutes}`;
     case 'print':
       return screen.pattern === null ? '#/print' : `#/print/${screen.pattern}`;
+    case 'revisions':
+      return screen.pair === null ? '#/revisions' : `#/revisions/${screen.pair.join('/')}`;
+    case 'receive':
+      return screen.code === null ? '#/receive' : `#/receive/${screen.code}`;
     default:
       return `#/${screen.name}`;
   }

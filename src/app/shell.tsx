@@ -23,6 +23,8 @@ const ScoreSheetScreen = later(
 );
 const SettingsScreen = later(async () => (await import('./settings-screen.tsx')).SettingsScreen);
 const Quiz = later(async () => (await import('./quiz.tsx')).Quiz);
+const RevisionsScreen = later(async () => (await import('./revisions-screen.tsx')).RevisionsScreen);
+const ReceiveScreen = later(async () => (await import('./receive-screen.tsx')).ReceiveScreen);
 const ChartsScreen = later(async () => (await import('./charts-screen.tsx')).ChartsScreen);
 
 export interface AppProps {
@@ -77,6 +79,8 @@ const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
   print: 'Print',
   publish: 'Publish',
   settings: 'Settings',
+  revisions: 'Revisions',
+  receive: 'Receive a chart',
 };
 
 function titleOf(screen: Screen): string {
@@ -109,6 +113,10 @@ function CurrentScreen(props: AppProps) {
       return <PlacementScreen {...props} />;
     case 'publish':
       return <PublishScreen model={model} files={files} />;
+    case 'revisions':
+      return <RevisionsScreen model={model} pair={now.pair} key={now.pair?.join()} />;
+    case 'receive':
+      return <ReceiveScreen model={model} code={now.code} key={now.code} />;
     case 'settings':
       return <SettingsScreen model={model} files={files} />;
     default:
@@ -129,6 +137,8 @@ function Navigation({ screen }: { readonly screen: Screen }) {
     pattern: 'charts',
     print: 'charts',
     publish: 'charts',
+    revisions: 'charts',
+    receive: 'charts',
     drill: 'drills',
     'score-sheet': 'rehearsal',
     'look-up': 'today',

@@ -22,6 +22,10 @@ const SCREENS: readonly Screen[] = [
   { name: 'rehearsal' },
   { name: 'score-sheet', id: 'a:7', question: null },
   { name: 'score-sheet', id: 'a:7', question: 12 },
+  { name: 'revisions', pair: null },
+  { name: 'revisions', pair: [2, 5] },
+  { name: 'receive', code: null },
+  { name: 'receive', code: 'Q29kZQ-_' },
 ];
 
 describe('addresses', () => {
@@ -38,6 +42,8 @@ describe('addresses', () => {
     ['#/quiz/7', 'quiz'],
     ['#/print/__proto__', 'print'],
     ['#/charts/cross-side/abc', 'pattern'],
+    ['#/revisions/0/x', 'revisions'],
+    ['#/receive/', 'receive'],
   ])('%j leads to %s', (fragment, name) => {
     expect(parseScreen(fragment).name).toBe(name);
   });

@@ -1,0 +1,118 @@
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { type Chart, type ChartDocument, formatDecimal, lastRevision } from '../charts/index.ts';
+import { notSaved } from '../quiz/index.ts';
+import type { Kept } from './kept-charts.ts';
+import type { Model } from './model.ts';
+import { TABLE_NAMES } from './table-panel.tsx';
+
+/** Who made the chart that came, when and why, and what it is. Its words are text, whatever they are. */
+export function ReceivedHead({
+  document,
+  chart,
+}: {
+  readonly document: ChartDocument;
+  readonly chart: Chart;
+}) {
+  const { number, date, author, why } = lastRevision(document);
+  const measured = chart.lines.filter(({ source }) => source === 'measured').length;
+  return (
+    <>
+      <h2>{document.name}</h2>
+      <dl class="receive-facts">
+        <dt>Table</dt>
+        <dd>{TABLE_NAMES[document.table]}</dd>
+        <dt>Revision</dt>
+        <dd>
+          {number}, <time dateTime={date}>{date}</time>
+        </dd>
+        <dt>By</dt>
+        <dd>{author}</dd>
+        <dt>Why</dt>
+        <dd>{why}</dd>
+        <dt>Lines</dt>
+        <dd>
+          {chart.lines.length} in {chart.patterns.length}{' '}
+          {chart.patterns.length === 1 ? 'pattern' : 'patterns'}
+          {measured > 0 && `, ${measured} measured`}; printed to {formatDecimal(document.printStep)}
+        </dd>
+      </dl>
+    </>
+  );
+}
+
+const CHANGED: Kept = {
+  ok: false,
+  say: 'The chart was changed in another tab or window meanwhile. Nothing was taken in; look at it again.',
+};
+
+/**
+ * Keeping a chart, once: what became of it, and what could not be.
+ * `made`: asked when all else is done; null if it no longer fits the chart on the device.
+ */
+export function useKeeping(model: Model) {
+  const [done, setDone] = useState<string | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const keep = async (
+    made: () => ChartDocument | null,
+    words: string,
+    also: { readonly before?: () => Promise<void>; readonly use?: boolean } = {},
+  ): Promise<void> => {
+    setBusy(true);
+    setProblem(null);
+    try {
+      await also.before?.();
+      const document = made();
+      const kept = document ? await model.keepChart(document) : CHANGED;
+      if (!kept.ok) {
+        setProblem(kept.say);
+        return;
+      }
+      if (document && also.use) await model.chooseChart(document.id);
+      setDone(words);
+    } catch (error) {
+      setProblem(notSaved(error));
+    } finally {
+      setBusy(false);
+    }
+  };
+  return { done, problem, busy, keep };
+}
+
+/** What was done with a chart, and where to go from here. */
+export function Taken(props: {
+  readonly model: Model;
+  readonly id: string;
+  readonly children: ComponentChildren;
+}) {
+  const { model, id } = props;
+  const inUse = model.chart.value.document.id === id;
+  const [problem, setProblem] = useState<string | null>(null);
+  const use = (): void => {
+    model.chooseChart(id).then(
+      () => setProblem(null),
+      (error: unknown) => setProblem(notSaved(error)),
+    );
+  };
+  return (
+    <section class="sheet receive-done">
+      <p role="status">
+        {props.children} {inUse && 'It is the chart in use.'}
+      </p>
+      {!inUse && (
+        <button type="button" class="key quiet" onClick={use}>
+          Use it now
+        </button>
+      )}
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <p>
+        <a href="#/">Today</a> <a href="#/charts">Charts</a>
+      </p>
+    </section>
+  );
+}

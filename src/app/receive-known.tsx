@@ -1,0 +1,209 @@
+import { useMemo, useState } from 'preact/hooks';
+import {
+  type Chart,
+  type ChartDocument,
+  type Conflict,
+  cellKey,
+  changedCell,
+  computeChart,
+  diffStates,
+  lastRevision,
+  type Merge,
+} from '../charts/index.ts';
+import { toleranceOf } from '../store/index.ts';
+import { ChangeList } from './change-list.tsx';
+import type { Reading } from './change-words.ts';
+import { ChangedLines } from './changed-lines.tsx';
+import { Conflicts } from './conflicts.tsx';
+import { effectWords } from './effect-words.ts';
+import { useEffects } from './known-effects.ts';
+import type { Model } from './model.ts';
+import { ReceivedHead, Taken, useKeeping } from './receive-head.tsx';
+import { KEEP_MINE, mergeWhy, receiptOf, type Settling } from './received.ts';
+import { SignatureFields, useSigning } from './signature.tsx';
+
+interface KnownProps {
+  readonly model: Model;
+  readonly document: ChartDocument;
+}
+
+type Taking = Extract<Merge, { readonly document: ChartDocument }>;
+
+/** Another version of a chart that is on the device. */
+export function KnownChart({ model, document }: KnownProps) {
+  const { naming } = model.settings.value;
+  const chart = useMemo(() => computeChart(document, naming), [document, naming]);
+  const [settling, settle] = useState(KEEP_MINE);
+  const keeping = useKeeping(model);
+  const charts = model.charts.value;
+  const receipt = useMemo(
+    () => receiptOf(charts, document, settling),
+    [charts, document, settling],
+  );
+  if (keeping.done)
+    return (
+      <Taken model={model} id={document.id}>
+        {keeping.done}
+      </Taken>
+    );
+  if (receipt.at === 'new') return <p>This chart was removed from the device meanwhile.</p>;
+  const { merge, mine } = receipt;
+  return (
+    <>
+      <section class="sheet received">
+        <ReceivedHead document={document} chart={chart} />
+        <p role="status">{outcomeWords(merge, mine)}</p>
+      </section>
+      {(merge.outcome === 'gone on' || merge.outcome === 'merged') && (
+        <Update
+          model={model}
+          mine={mine}
+          theirs={chart}
+          merge={merge}
+          settling={settling}
+          settle={settle}
+          keeping={keeping}
+        />
+      )}
+    </>
+  );
+}
+
+function outcomeWords(merge: Merge, mine: ChartDocument): string {
+  const { number, date } = lastRevision(mine);
+  const yours = `yours is revision ${number} of ${date}`;
+  switch (merge.outcome) {
+    case 'refused':
+      return `${merge.say} It cannot be taken in; nothing was changed.`;
+    case 'nothing new':
+      return merge.same
+        ? 'You have this chart just as it is. There is nothing to do.'
+        : `You have all of it already; ${yours}. There is nothing to do.`;
+    case 'gone on':
+      return `It goes on from the chart you have; ${yours}.`;
+    case 'merged':
+      return merge.related
+        ? `You and its maker have both gone on with this chart; ${yours}.`
+        : `It is called as your chart is, but the two have no revision in common; ${yours}. Every difference is for you to settle.`;
+  }
+}
+
+interface UpdateProps {
+  readonly model: Model;
+  readonly mine: ChartDocument;
+  readonly theirs: Chart;
+  readonly merge: Taking;
+  readonly settling: Settling;
+  readonly settle: (settling: Settling) => void;
+  readonly keeping: ReturnType<typeof useKeeping>;
+}
+
+/** What would change, what stays, and the decision. */
+function Update(props: UpdateProps) {
+  const { model, mine, theirs, merge, settling, settle } = props;
+  const settings = model.settings.value;
+  const { naming } = settings;
+  const before = useMemo(() => computeChart(mine, naming), [mine, naming]);
+  const after = useMemo(() => computeChart(merge.document, naming), [merge, naming]);
+  const changes = diffStates(before.state, after.state);
+  const others = changes.filter((change) => changedCell(change).of !== 'number');
+  const conflicts = merge.outcome === 'merged' ? merge.conflicts : [];
+  const reading: Reading = {
+    table: after.setting.table,
+    naming,
+    units: settings.units,
+    levels: after.state.levels ?? before.state.levels ?? theirs.state.levels,
+  };
+  return (
+    <>
+      {conflicts.length > 0 && (
+        <Conflicts conflicts={conflicts} reading={reading} settling={settling} settle={settle} />
+      )}
+      <section class="sheet" aria-labelledby="changes-title">
+        <h2 id="changes-title">What changes for you</h2>
+        {others.length > 0 && <ChangeList changes={others} reading={reading} />}
+        <ChangedLines
+          before={before}
+          after={after}
+          names={['your chart', 'with theirs']}
+          tolerance={toleranceOf(settings)}
+        />
+      </section>
+      <Staying theirs={theirs} after={after} conflicts={conflicts} reading={reading} />
+      <Decision {...props} />
+    </>
+  );
+}
+
+/** What is the player's own and not the other's, and was not in conflict. */
+function Staying(props: {
+  readonly theirs: Chart;
+  readonly after: Chart;
+  readonly conflicts: readonly Conflict[];
+  readonly reading: Reading;
+}) {
+  const { theirs, after, conflicts, reading } = props;
+  const settled = new Set(
+    conflicts
+      .flatMap(({ mine, theirs: other }) => [mine, other])
+      .map((cell) => cell && cellKey(cell)),
+  );
+  const own = diffStates(theirs.state, after.state).filter(
+    (change) => !settled.has(cellKey(changedCell(change))),
+  );
+  if (own.length === 0) return null;
+  return (
+    <section class="sheet" aria-labelledby="staying-title">
+      <h2 id="staying-title">What is yours and stays</h2>
+      <ChangeList changes={own} reading={reading} sides={['theirs', 'yours']} />
+    </section>
+  );
+}
+
+function Decision({ model, mine, theirs, merge, settling, keeping }: UpdateProps) {
+  const { document } = theirs;
+  const signing = useSigning(model, mergeWhy(document));
+  const signed = merge.outcome === 'merged' && merge.signed;
+  const effects = useEffects(model, merge.document);
+  const takeIn = (): void => {
+    const taken = (): ChartDocument | null => {
+      // Another tab may have gone on with the chart since this was drawn.
+      if (!model.charts.peek().includes(mine)) return null;
+      if (!signed) return merge.document;
+      const receipt = receiptOf([mine], document, settling, signing.signature);
+      return receipt.at === 'known' && 'document' in receipt.merge ? receipt.merge.document : null;
+    };
+    const words = `Taken in. ${effects ? effectWords(effects) : ''}`;
+    void keeping.keep(taken, words, signed ? { before: signing.remember } : {});
+  };
+  return (
+    <section class="sheet" aria-labelledby="decision-title">
+      <h2 id="decision-title">What it does to what you know</h2>
+      <p role="status">{effects ? effectWords(effects) : 'Working it out'}</p>
+      {signed && (
+        <>
+          <p class="soft-words">Joining the two makes a revision of your own, with your name.</p>
+          <SignatureFields signing={signing} />
+        </>
+      )}
+      <div class="restore-actions">
+        <button
+          type="button"
+          class="key call"
+          disabled={keeping.busy || !effects || (signed && signing.missing !== null)}
+          onClick={takeIn}
+        >
+          Take it in
+        </button>
+        <a class="key quiet" href="#/charts">
+          Leave it
+        </a>
+      </div>
+      {keeping.problem && (
+        <p class="problem" role="alert">
+          {keeping.problem}
+        </p>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,54 @@
+import { useMemo } from 'preact/hooks';
+import { type ChartDocument, computeChart, patternOf } from '../charts/index.ts';
+import type { Model } from './model.ts';
+import { ReceivedHead, Taken, useKeeping } from './receive-head.tsx';
+
+/** A chart that is not on the device yet. */
+export function NewChart({
+  model,
+  document,
+}: {
+  readonly model: Model;
+  readonly document: ChartDocument;
+}) {
+  const { naming } = model.settings.value;
+  const chart = useMemo(() => computeChart(document, naming), [document, naming]);
+  const { done, problem, busy, keep } = useKeeping(model);
+  if (done)
+    return (
+      <Taken model={model} id={document.id}>
+        {done}
+      </Taken>
+    );
+  const kept = `“${document.name}” is kept.`;
+  return (
+    <section class="sheet received">
+      <p class="soft-words">A chart that you have not got yet:</p>
+      <ReceivedHead document={document} chart={chart} />
+      <p>{chart.patterns.map((id) => patternOf(id).name).join(', ')}</p>
+      <div class="restore-actions">
+        <button
+          type="button"
+          class="key call"
+          disabled={busy}
+          onClick={() => void keep(() => document, kept, { use: true })}
+        >
+          Keep it and use it now
+        </button>
+        <button
+          type="button"
+          class="key quiet"
+          disabled={busy}
+          onClick={() => void keep(() => document, kept)}
+        >
+          Keep it
+        </button>
+      </div>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </section>
+  );
+}

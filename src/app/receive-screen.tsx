@@ -1,0 +1,104 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { ChartDocument } from '../charts/index.ts';
+import type { Model } from './model.ts';
+import { Page } from './page.tsx';
+import { readShared } from './read-shared.ts';
+import { KnownChart } from './receive-known.tsx';
+import { NewChart } from './receive-new.tsx';
+
+interface ReceiveProps {
+  readonly model: Model;
+  /** From the link that led here; null if a file is to be chosen. */
+  readonly code: string | null;
+}
+
+type State =
+  | { readonly at: 'waiting' }
+  | { readonly at: 'reading' }
+  | { readonly at: 'refused'; readonly say: string }
+  | { readonly at: 'read'; readonly document: ChartDocument; readonly turn: number };
+
+/** A chart that someone passed on. Nothing is changed before the player has seen what changes. */
+export function ReceiveScreen({ model, code }: ReceiveProps) {
+  const [state, setState] = useState<State>({ at: code === null ? 'waiting' : 'reading' });
+  const [turn, setTurn] = useState(0);
+  const read = (input: File | string): void => {
+    setState({ at: 'reading' });
+    setTurn(turn + 1);
+    readShared(input).then(
+      (shared) =>
+        setState(
+          shared.ok
+            ? { at: 'read', document: shared.document, turn: turn + 1 }
+            : { at: 'refused', say: shared.say },
+        ),
+      () => setState({ at: 'refused', say: 'The browser refused to read it.' }),
+    );
+  };
+  useEffect(() => {
+    if (code !== null) read(code);
+  }, [code]);
+  return (
+    <Page title="Receive a chart">
+      <div class="receive">
+        <FileChoice state={state} onFile={read} />
+        {state.at === 'read' && (
+          <Received model={model} document={state.document} key={state.turn} />
+        )}
+      </div>
+    </Page>
+  );
+}
+
+function FileChoice({
+  state,
+  onFile,
+}: {
+  readonly state: State;
+  readonly onFile: (file: File) => void;
+}) {
+  return (
+    <section class="sheet receive-file" aria-label="Chart file">
+      <p class="soft-words">
+        Open a link to a chart, or choose a chart file. You see what it changes first; nothing is
+        taken in before you say so.
+      </p>
+      <label class="key quiet file">
+        Choose a file
+        <input
+          type="file"
+          accept="application/json,.json"
+          onChange={(event) => {
+            const input = event.currentTarget;
+            const file = input.files?.[0];
+            if (file) onFile(file);
+            // So that the same file can be chosen again.
+            input.value = '';
+          }}
+        />
+      </label>
+      <p role="status">{state.at === 'reading' && 'Reading it'}</p>
+      {state.at === 'refused' && (
+        <p class="problem" role="alert">
+          {state.say} Nothing was changed.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Received({
+  model,
+  document,
+}: {
+  readonly model: Model;
+  readonly document: ChartDocument;
+}) {
+  // What it was when it came: once taken in, it is known.
+  const [isNew] = useState(() => !model.charts.peek().some(({ id }) => id === document.id));
+  return isNew ? (
+    <NewChart model={model} document={document} />
+  ) : (
+    <KnownChart model={model} document={document} />
+  );
+}
