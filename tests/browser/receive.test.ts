@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { formatChartCode } from '../../src/app/chart-link.ts';
 import {
   type ChartDocument,
   formatDecimal,
@@ -185,6 +186,33 @@ describe('what is refused', () => {
     expect(await page.getByRole('button', { name: 'Take it in' }).count()).toBe(0);
     expect(await everything(page)).toEqual(before);
     await expectSound(page);
+    await page.context().close();
+  });
+});
+
+describe('a correction that comes by a link', () => {
+  it('is seen first like one from a file, and goes on from the chart that is there', async () => {
+    const page = await asStudent('#/');
+    const code = await formatChartCode(CORRECTION);
+    await page.goto(`${app.url}#/receive/${code}`);
+    await page.getByText('It goes on from the chart you have').waitFor();
+    await page.getByText(/1 moves beyond your tolerance and comes back today/).waitFor();
+    await page.getByRole('button', { name: 'Take it in' }).click();
+    await page.getByText('Taken in.').waitFor();
+    expect(await measuredOn(page)).toHaveLength(3);
+    // Opened again, it is known.
+    await page.reload();
+    await page.getByText('You have this chart just as it is.').waitFor();
+    await page.context().close();
+  });
+
+  it('is refused if it was cut on its way, and nothing is changed', async () => {
+    const page = await asStudent('#/');
+    const before = await everything(page);
+    const code = await formatChartCode(CORRECTION);
+    await page.goto(`${app.url}#/receive/${code?.slice(0, -7)}`);
+    await page.getByText('The link is damaged').waitFor();
+    expect(await everything(page)).toEqual(before);
     await page.context().close();
   });
 });
