@@ -6,7 +6,7 @@
 
 import type { Revision } from './document.ts';
 
-/** Of 64 bits the upper and the lower 32: BigInt would take a hundred times as long. */
+/** Of 64 bits the upper and the lower 32: BigInt would take several times as long. */
 const OFFSET_BASIS = [0xcbf29ce4, 0x84222325] as const;
 const WORD = 2 ** 32;
 /** The prime is 2⁴⁰ + this. */
