@@ -6,32 +6,21 @@
 
 import type { Revision } from './document.ts';
 
-/** Of 64 bits the upper and the lower 32: BigInt would take several times as long. */
-const OFFSET_BASIS = [0xcbf29ce4, 0x84222325] as const;
-const WORD = 2 ** 32;
-/** The prime is 2⁴⁰ + this. */
-const PRIME = 0x1b3;
+const OFFSET_BASIS = 0xcbf29ce484222325n;
+const PRIME = 0x100000001b3n;
 
-/** FNV-1a, 64 bit (Fowler, Noll & Vo; draft-eastlake-fnv), as sixteen hexadecimal digits. */
-export function fnv1a(bytes: Iterable<number>): string {
-  let [high, low]: [number, number] = [...OFFSET_BASIS];
-  for (const byte of bytes) {
-    const mixed = (low ^ byte) >>> 0;
-    // Below 2⁴¹, and so exact.
-    const product = mixed * PRIME;
-    high = (high * PRIME + Math.floor(product / WORD) + ((mixed << 8) >>> 0)) % WORD;
-    low = product % WORD;
-  }
-  return hexOf(high) + hexOf(low);
-}
-
-function hexOf(word: number): string {
-  return word.toString(16).padStart(8, '0');
+/** FNV-1a, 64 bit (Fowler, Noll & Vo; draft-eastlake-fnv). */
+export function fnv1a(bytes: Iterable<number>): bigint {
+  let hash = OFFSET_BASIS;
+  for (const byte of bytes) hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * PRIME);
+  return hash;
 }
 
 /** Sixteen hexadecimal digits; a revision's number is not part of it. */
 export function digestOf({ number: _, ...said }: Revision): string {
-  return fnv1a(utf16(canonical(said)));
+  return fnv1a(utf16(canonical(said)))
+    .toString(16)
+    .padStart(16, '0');
 }
 
 /** Code units, low byte first: defined for every string, even one that is cut inside a character. */
