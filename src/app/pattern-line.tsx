@@ -65,11 +65,12 @@ function Fact({ name, say }: { readonly name: string; readonly say: string }) {
   );
 }
 
-/** "1.8 (1.821), drops from 1.797 to 1.836". */
+/** "1.8 (1.821, measured), drops from 1.797 to 1.836". */
 function numberWords(number: SheetNumber | Unreachable): string {
   if (typeof number === 'string') return `no number: ${missingWords(number)}`;
-  const { exact, printed, makeWindow } = number;
-  const said = `${formatDecimal(printed)} (${exact.toFixed(3)})`;
+  const { exact, printed, source, makeWindow } = number;
+  const origin = source === 'computed' ? '' : `, ${source}`;
+  const said = `${formatDecimal(printed)} (${exact.toFixed(3)}${origin})`;
   if (!makeWindow) return said;
   const { from, to } = makeWindow;
   const drops = `${said}, drops from ${from.toFixed(3)} to ${to.toFixed(3)}`;

@@ -9,6 +9,7 @@ import {
 import { SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
 import { PrintedNumber } from './as-printed.tsx';
 import { FlagMark } from './flag-mark.tsx';
+import { SourceMark } from './source-mark.tsx';
 import type { Worked } from './workbench.ts';
 
 function SpeedHeads() {
@@ -87,7 +88,14 @@ function StartButton(props: {
 }
 
 function Printed({ number }: { readonly number: SheetNumber | Unreachable }) {
-  if (typeof number !== 'string') return <PrintedNumber number={number} />;
+  if (typeof number !== 'string') {
+    return (
+      <>
+        <PrintedNumber number={number} />
+        <SourceMark source={number.source} />
+      </>
+    );
+  }
   return (
     <span title={number} class="no-number">
       –<span class="visually-hidden"> {number}</span>

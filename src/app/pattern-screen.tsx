@@ -24,6 +24,7 @@ import { LineSheet } from './pattern-line.tsx';
 import { ComparedTable, movedLines, NumberTable } from './pattern-numbers.tsx';
 import { formatScreen } from './router.ts';
 import { SaveFigure } from './save-figure.tsx';
+import { SourceLegend } from './source-mark.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from './table-panel.tsx';
 import type { Workbench, Worked } from './workbench.ts';
 
@@ -111,6 +112,7 @@ function Sheets(props: {
       <LineFigure worked={worked} line={line} played={props.trying ? null : played} />
       <div class="numbers">
         <NumberTable worked={worked} chosen={chosen} choose={choose} flagged={flagged} />
+        <SourceLegend lines={sheet.lines} />
         <Missing lines={sheet.lines} />
         <Conventions worked={worked} model={model} />
         <LineSheet worked={worked} line={line} units={model.settings.value.units} />
@@ -197,6 +199,11 @@ function ComparePanel({ bench, model }: { readonly bench: Workbench; readonly mo
             From {TABLE_NAMES[table]} to {TABLE_NAMES[against]} {movedLines(here, there, tolerance)}{' '}
             of {there.sheet.lines.length} lines move by more than {formatDecimal(tolerance)}.
           </p>
+          {here.request.given?.length ? (
+            <p class="soft-words">
+              Your measured numbers stand beside computed ones of the other table.
+            </p>
+          ) : null}
           <ComparedTable here={here} there={there} tolerance={tolerance} />
         </>
       )}

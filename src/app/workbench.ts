@@ -9,13 +9,14 @@ import {
   anchorBound,
   type Chart,
   type Decimal,
+  givenLines,
   kickTo,
   type Pattern,
   type PatternId,
   patternOf,
   type Sheet,
   type SheetRequest,
-  startsOf,
+  sheetStarts,
 } from '../charts/index.ts';
 import {
   type Condition,
@@ -76,7 +77,7 @@ export function createWorkbench(solver: Solver, first: Chart): Workbench {
   const solve = (): void => {
     if (!subject) return;
     const asked = subject;
-    const requests = requestsFor(asked, tried.peek());
+    const requests = requestsFor(asked, tried.peek(), own.peek());
     solver.ask(requests, (solved) => {
       if (asked !== subject) return;
       if (!solved.ok) {
@@ -106,11 +107,7 @@ export function createWorkbench(solver: Solver, first: Chart): Workbench {
 
   return {
     tried,
-    changed: computed(() => {
-      const { against: _, ...mine } = tried.value;
-      const { against: __, ...chart } = own.value;
-      return JSON.stringify(mine) !== JSON.stringify(chart);
-    }),
+    changed: computed(() => !isSame(tried.value, own.value)),
     here,
     there,
     problem,
@@ -137,18 +134,30 @@ function ownTable({ document, setting }: Chart, stroke: Stroke): Tried {
   };
 }
 
-function requestsFor(subject: Subject, tried: Tried): readonly SheetRequest[] {
-  const tables = [tried.table, tried.against].filter((size) => size !== null);
-  return tables.map((size) => requestFor(subject, tried, size));
+/** The chart's own table shows the chart's own numbers; any other table's are all solved. */
+function requestsFor(subject: Subject, tried: Tried, own: Tried): readonly SheetRequest[] {
+  const { chart, pattern } = subject;
+  const here = requestFor(subject, tried, tried.table);
+  const mine = isSame(tried, own) ? { ...here, given: givenLines(chart, pattern.id) } : here;
+  return tried.against === null ? [mine] : [mine, requestFor(subject, tried, tried.against)];
 }
 
-function requestFor({ chart, pattern, tolerance }: Subject, tried: Tried, size: TableSize) {
+/** Is all the same but the comparison. */
+function isSame({ against: _, ...one }: Tried, { against: __, ...other }: Tried): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
+}
+
+function requestFor(
+  { chart, pattern, tolerance }: Subject,
+  tried: Tried,
+  size: TableSize,
+): SheetRequest {
   const { document, naming } = chart;
   const { condition, stroke, target } = tried;
   return {
     setting: { table: withPockets(TABLES[size], tried.pockets), condition },
     route: target === 'pocket' ? pattern : kickTo(pattern, target),
-    starts: startsOf(document, pattern),
+    starts: sheetStarts(chart, pattern.id),
     printStep: document.printStep,
     naming,
     stroke,

@@ -89,6 +89,7 @@ export {
   settingOf,
   stateOf,
 } from './document.ts';
+export { givenLines, sheetStarts } from './given.ts';
 export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
@@ -108,6 +109,8 @@ export { sharedLines } from './shared.ts';
 export {
   computeSheet,
   type Drift,
+  type GivenLine,
+  type GivenNumber,
   inDiamonds,
   isWhole,
   type Sheet,

@@ -8,7 +8,7 @@ import {
   type Ball,
   diamondLength,
   diamondOf,
-  type LineNumbers,
+  type Flight,
   type MakeWindow,
   makeWindowOf,
   missAlong,
@@ -17,7 +17,6 @@ import {
   playLine,
   type Route,
   type Setting,
-  type SolvedLine,
   SPEEDS,
   type Speed,
   type Stroke,
@@ -25,8 +24,21 @@ import {
   type Unreachable,
 } from '../table/index.ts';
 import { type AnchorPlan, chooseAnchors } from './anchors.ts';
+import type { NumberSource } from './chart.ts';
 import { type Decimal, roundTo, toNumber } from './decimal.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
+
+/** A number that a chart has for a line, diamonds through the sight. */
+export interface GivenNumber {
+  readonly aim: number;
+  readonly source: NumberSource;
+}
+
+/** A line whose numbers are not solved, for they are known; or why it has none. */
+export interface GivenLine {
+  readonly start: Decimal;
+  readonly numbers: Readonly<Record<Speed, GivenNumber | Unreachable>>;
+}
 
 export interface SheetRequest {
   readonly setting: Setting;
@@ -36,8 +48,10 @@ export interface SheetRequest {
   readonly printStep: Decimal;
   readonly naming: Naming;
   readonly stroke: Stroke;
-  /** How far a number between two anchors may be from the solved one, diamonds. */
+  /** How far a number between two anchors may be from the line's own, diamonds. */
   readonly anchorBound: number;
+  /** Lines that are not solved, at some of the starts; what drops and arrives is played with these. */
+  readonly given?: readonly GivenLine[];
 }
 
 /** A number at one speed, in the naming asked for. */
@@ -45,11 +59,12 @@ export interface SheetNumber {
   /** Diamonds, unrounded. */
   readonly exact: number;
   readonly printed: Decimal;
+  readonly source: NumberSource;
   /** Aim numbers that pocket the ball; null if none does, or the target is a rail. */
   readonly makeWindow: MakeWindow | null;
 }
 
-/** How far the ball arrives from the target if the line is not played as printed. */
+/** How far the arrival moves if the line is not played as printed. */
 export interface Drift {
   /** Metres along the target's edge for 0.1 of aim, without sign. */
   readonly perTenth: number;
@@ -63,7 +78,7 @@ export interface Drift {
 export interface SheetLine {
   readonly start: Decimal;
   readonly numbers: Readonly<Record<Speed, SheetNumber | Unreachable>>;
-  /** At medium speed; null if there is no number at it. */
+  /** At medium speed; null if there is no number at it, or the ball does not arrive with it. */
   readonly atMedium: {
     /** Diamond level with the ball where it touches the first cushion, in the aim's count. */
     readonly touch: number;
@@ -84,11 +99,20 @@ export interface Sheet {
   readonly entries: readonly number[];
 }
 
+/** A number through the sight, and the ball's way with it; null if it does not arrive. */
+interface Aimed extends GivenNumber {
+  readonly flight: Flight | null;
+  /** Metres of arrival for a diamond of aim, where the solver knows it. */
+  readonly drift: number | null;
+}
+
+type Aims = Readonly<Record<Speed, Aimed | Unreachable>>;
+
 /** Works out a whole pattern: every line at three speeds. */
 export function computeSheet(request: SheetRequest): Sheet {
-  const { setting, route, starts, stroke } = request;
-  const solved = solveStarts(setting, route, starts.map(toNumber), stroke);
-  const bare = starts.map((start, n) => lineOf(request, start, solved[n] as LineNumbers));
+  const { starts } = request;
+  const aims = aimsOf(request);
+  const bare = starts.map((start, n) => lineOf(request, start, aims[n] as Aims));
   const entries = bare.flatMap((line, n) => (isWhole(line) ? [n] : []));
   const anchors = chooseAnchors(
     entries.map((n) => entryOf(bare[n] as SheetLine)),
@@ -103,12 +127,44 @@ export function isWhole(line: SheetLine): boolean {
   return SPEEDS.every((speed) => typeof line.numbers[speed] !== 'string');
 }
 
+/**
+ * Given lines as they are, and the others solved. They are solved among all the starts, as the chart
+ * does it (chart.ts): each begins from its neighbours', and so has the chart's number to the last bit.
+ */
+function aimsOf(request: SheetRequest): readonly Aims[] {
+  const { setting, route, starts, stroke, given = [] } = request;
+  const known = new Map(given.map((line) => [line.start, line]));
+  const open = starts.some((start) => !known.has(start)) ? starts : [];
+  const solved = solveStarts(setting, route, open.map(toNumber), stroke);
+  return starts.map((start, n) => {
+    const line = known.get(start);
+    if (line) return bySpeed((speed) => aimedAs(request, start, speed, line.numbers[speed]));
+    return bySpeed((speed) => {
+      const one = solved[n]?.[speed];
+      if (!one) throw new Error(`no line from ${toNumber(start)}`);
+      return one.why ?? { ...one, source: 'computed' };
+    });
+  });
+}
+
+function aimedAs(
+  { setting, route, stroke }: SheetRequest,
+  start: Decimal,
+  speed: Speed,
+  number: GivenNumber | Unreachable,
+): Aimed | Unreachable {
+  if (typeof number === 'string') return number;
+  const launch = { ...stroke, speed: setting.condition.speeds[speed] };
+  const flight = playLine(setting, route, toNumber(start), number.aim, launch);
+  return { ...number, flight: flight?.arrived ? flight : null, drift: null };
+}
+
 function entryOf({ start, numbers }: SheetLine) {
   return { start, numbers: SPEEDS.map((speed) => numbers[speed] as SheetNumber) };
 }
 
-function lineOf(request: SheetRequest, start: Decimal, solved: LineNumbers): SheetLine {
-  const numbers = bySpeed((speed) => numberOf(request, toNumber(start), speed, solved[speed]));
+function lineOf(request: SheetRequest, start: Decimal, aims: Aims): SheetLine {
+  const numbers = bySpeed((speed) => numberOf(request, toNumber(start), speed, aims[speed]));
   const windows = bySpeed((speed) => {
     const number = numbers[speed];
     return typeof number === 'string' ? null : number.makeWindow;
@@ -117,7 +173,8 @@ function lineOf(request: SheetRequest, start: Decimal, solved: LineNumbers): She
   return {
     start,
     numbers,
-    atMedium: solved.medium.why === null ? mediumOf(request, toNumber(start), solved.medium) : null,
+    atMedium:
+      typeof aims.medium === 'string' ? null : mediumOf(request, toNumber(start), aims.medium),
     verdict:
       banks && SPEEDS.some((speed) => typeof numbers[speed] !== 'string')
         ? verdictOf(windows)
@@ -134,35 +191,37 @@ function numberOf(
   request: SheetRequest,
   start: number,
   speed: Speed,
-  solved: SolvedLine,
+  aimed: Aimed | Unreachable,
 ): SheetNumber | Unreachable {
-  if (solved.why !== null) return solved.why;
+  if (typeof aimed === 'string') return aimed;
   const { setting, route, stroke, naming, printStep } = request;
   const launch = { ...stroke, speed: setting.condition.speeds[speed] };
   const named = (aim: number) => nameAim(setting.table, route, start, aim, naming);
-  const window = makeWindowOf(setting, route, start, launch, solved.aim);
-  const exact = named(solved.aim);
+  const window = makeWindowOf(setting, route, start, launch, aimed.aim);
+  const exact = named(aimed.aim);
   return {
     exact,
     printed: roundTo(exact, printStep),
+    source: aimed.source,
     makeWindow: window && { from: named(window.from), to: named(window.to) },
   };
 }
 
-type Solved = Extract<SolvedLine, { why: null }>;
-
-function mediumOf(request: SheetRequest, start: number, solved: Solved) {
+function mediumOf(request: SheetRequest, start: number, aimed: Aimed): SheetLine['atMedium'] {
   const { setting, route } = request;
   const { edge } = aimOf(setting.table, route.target);
-  const { flight } = solved;
+  const { flight } = aimed;
+  if (!flight) return null;
   const [first] = flight.touches;
   if (!first) throw new Error('a line touches its first cushion');
+  // A solved line's miss is nothing; a given one's is its own, and not what a change makes of it.
+  const here = missOf(request, start, aimed.aim) ?? 0;
   return {
     touch: diamondOf(setting.table, route.aim, first.at),
     entryAngleDeg: degreesFrom(edge, flight.end),
     drift: {
-      perTenth: perTenth(request, start, solved),
-      halfWay: halfWay(request, start, solved),
+      perTenth: perTenth(request, start, aimed, here),
+      halfWay: halfWay(request, start, aimed, here),
     },
   };
 }
@@ -176,19 +235,18 @@ function degreesFrom(edge: { readonly nx: number; readonly ny: number }, { vx, v
  * Played half a tenth to either side; to one side if the ball arrives from no other. The drift that
  * the solver goes by will not do: it may be a neighbouring line's, a third off.
  */
-function perTenth(request: SheetRequest, start: number, solved: Solved): number {
-  const here = missOf(request, start, solved.aim) ?? 0;
+function perTenth(request: SheetRequest, start: number, aimed: Aimed, here: number): number {
   const moved = [-0.05, 0.05].flatMap((half) => {
-    const there = missOf(request, start, solved.aim + half);
+    const there = missOf(request, start, aimed.aim + half);
     return there === null ? [] : [Math.abs(there - here)];
   });
   const [one, other = one] = moved;
-  return one === undefined || other === undefined ? Math.abs(solved.drift) / 10 : one + other;
+  return one === undefined || other === undefined ? Math.abs(aimed.drift ?? 0) / 10 : one + other;
 }
 
-function halfWay(request: SheetRequest, start: number, solved: Solved): number | null {
-  const miss = missOf(request, start, solved.aim, { along: 0.5 });
-  return miss === null ? null : Math.abs(miss);
+function halfWay(request: SheetRequest, start: number, { aim }: Aimed, here: number) {
+  const miss = missOf(request, start, aim, { along: 0.5 });
+  return miss === null ? null : Math.abs(miss - here);
 }
 
 /** How far a ball at medium speed arrives from the target, metres; null if it does not. */

@@ -1,10 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { missingSentences } from '../../src/app/missing.ts';
-import { type SheetLine, toDecimal } from '../../src/charts/index.ts';
+import { type SheetLine, type SheetNumber, toDecimal } from '../../src/charts/index.ts';
 import { UNREACHABLE, type Unreachable } from '../../src/table/index.ts';
 
 const ASKED = 'The quiz asks lines that have a number at every speed.';
-const number = { exact: 1, printed: toDecimal(1), makeWindow: null };
+const number: SheetNumber = {
+  exact: 1,
+  printed: toDecimal(1),
+  source: 'computed',
+  makeWindow: null,
+};
 
 function line(
   start: number,

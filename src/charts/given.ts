@@ -1,0 +1,53 @@
+/** A chart's own numbers for a sheet: what is measured is not solved again. */
+
+import { aimNamed, SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
+import { type Chart, type Gap, type Line, startsOf } from './chart.ts';
+import { type Decimal, toNumber } from './decimal.ts';
+import { type MeasuredLine, patternOf } from './document.ts';
+import type { PatternId } from './patterns.ts';
+import type { GivenLine, GivenNumber } from './sheet.ts';
+
+/** The lines of a pattern that have a measured number, all their numbers through the sight. */
+export function givenLines(chart: Chart, id: PatternId): readonly GivenLine[] {
+  const own = ({ pattern }: { readonly pattern: PatternId }) => pattern === id;
+  const lines = chart.lines.filter((line) => own(line) && line.source === 'measured');
+  const measured = chart.state.measured.filter(own);
+  const gaps = chart.gaps.filter(own).flatMap((gap) => {
+    const line = measured.find(({ start }) => start === gap.start);
+    return line ? [gapOf(line, gap)] : [];
+  });
+  return [...lines.map((line) => lineOf(chart, line)), ...gaps].sort((a, b) => a.start - b.start);
+}
+
+/** Starts of a pattern's sheet: where the chart has a line or says why not. */
+export function sheetStarts(chart: Chart, id: PatternId): readonly Decimal[] {
+  const given = givenLines(chart, id).map(({ start }) => start);
+  const { basis } = chart.document;
+  const solved = basis === 'computed' ? startsOf(chart.document, patternOf(id)) : [];
+  return [...new Set([...solved, ...given])].sort((a, b) => a - b);
+}
+
+function lineOf({ setting, naming }: Chart, { pattern, start, numbers }: Line): GivenLine {
+  const through = (speed: Speed): GivenNumber => {
+    const { exact, source } = numbers[speed];
+    return {
+      aim: aimNamed(setting.table, patternOf(pattern), toNumber(start), exact, naming),
+      source,
+    };
+  };
+  return { start, numbers: bySpeed(through) };
+}
+
+/** A line that lacks a number and so is none: what it has, and why it lacks the other. */
+function gapOf(line: MeasuredLine, { why }: Gap): GivenLine {
+  const of = (speed: Speed): GivenNumber | Unreachable => {
+    const number = line[speed];
+    return number === undefined ? why : { aim: toNumber(number), source: 'measured' };
+  };
+  return { start: line.start, numbers: bySpeed(of) };
+}
+
+function bySpeed<T>(of: (speed: Speed) => T): Readonly<Record<Speed, T>> {
+  const [soft, medium, firm] = SPEEDS;
+  return { soft: of(soft), medium: of(medium), firm: of(firm) };
+}
