@@ -89,14 +89,47 @@ export {
   settingOf,
   stateOf,
 } from './document.ts';
+export {
+  beginDraft,
+  type Draft,
+  edit,
+  endRun,
+  isSameState,
+  MOST_STEPS,
+  redo,
+  undo,
+} from './draft.ts';
+export {
+  clearColumn,
+  LEVEL_NAMES,
+  renameLevel,
+  setCondition,
+  setLevel,
+  setNumber,
+  setOrder,
+  setPattern,
+  setPriority,
+  setRemark,
+  takeLines,
+} from './edits.ts';
 export { givenLines, sheetStarts } from './given.ts';
 export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
+export { type ColumnNumber, type Outlier, outliers } from './outliers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';
 export { digestsOf, restore, revise, type Signature, slim } from './revise.ts';
+export {
+  type Column,
+  computedLines,
+  type EditorCell,
+  type EditorRow,
+  editorRows,
+  rowStarts,
+  solvedColumn,
+} from './rows.ts';
 export {
   type ChartDraft,
   type ChartRefusal,
@@ -126,6 +159,7 @@ export {
   type StepCue,
   stepCues,
 } from './step-cue.ts';
+export { type Candidate, type Ordered, suggestOrder } from './suggest.ts';
 export {
   BANKS,
   THIN,

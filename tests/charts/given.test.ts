@@ -77,11 +77,11 @@ describe.each(NAMINGS)('a sheet of a chart with measured numbers, %s', (naming) 
     ];
     expect(sheet.lines.map(said)).toEqual(lines.map(said));
     const six = sheet.lines.find(({ start }) => start === toDecimal(6));
-    expect(SPEEDS.map((speed) => (six?.numbers[speed] as SheetNumber).source)).toEqual([
-      'by window',
-      'measured',
-      'by window',
-    ]);
+    expect(six?.numbers).toMatchObject({
+      soft: { source: 'by window' },
+      medium: { source: 'measured' },
+      firm: { source: 'by window' },
+    });
   });
 });
 

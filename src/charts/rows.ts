@@ -1,0 +1,177 @@
+/** What an editor shows of a pattern: each start's numbers as given, as computed, and as filled in. */
+
+import {
+  type LineNumbers,
+  SPEEDS,
+  type Speed,
+  solveStarts,
+  TABLES,
+  type Unreachable,
+} from '../table/index.ts';
+import { type NumberSource, startsOf } from './chart.ts';
+import { type Decimal, toNumber } from './decimal.ts';
+import { type ChartDocument, type ChartState, type MeasuredLine, patternOf } from './document.ts';
+import { filledIn } from './filled-in.ts';
+import { monotoneCubic } from './monotone-cubic.ts';
+import { outliers } from './outliers.ts';
+import type { PatternId } from './patterns.ts';
+
+/** All numbers in diamonds through the sight. */
+export interface EditorCell {
+  /** As given; null if the cell is empty. */
+  readonly own: Decimal | null;
+  readonly computed: number | null;
+  /** Why nothing is computed. */
+  readonly why: Unreachable | null;
+  /** What the chart has, or could be given, where the cell is empty. */
+  readonly filled: { readonly aim: number; readonly source: NumberSource } | null;
+  /** What the number should be about by the others, if it does not fit them. */
+  readonly about: number | null;
+}
+
+export interface EditorRow {
+  readonly start: Decimal;
+  readonly cells: Readonly<Record<Speed, EditorCell>>;
+}
+
+type Head = Pick<ChartDocument, 'table' | 'startStep' | 'basis'>;
+/** Solved numbers by start. */
+export type Column = ReadonlyMap<Decimal, LineNumbers>;
+
+/** Starts of an editor's rows: the chart's own, those of given numbers, and others that are wanted. */
+export function rowStarts(
+  head: Head,
+  state: ChartState,
+  id: PatternId,
+  others: readonly Decimal[] = [],
+): readonly Decimal[] {
+  const given = linesOf(state, id).map(({ start }) => start);
+  const all = new Set([...startsOf(head, patternOf(id)), ...given, ...others]);
+  return [...all].sort((a, b) => a - b);
+}
+
+/** A pattern's numbers solved, as the chart solves them: its own starts together, any other alone. */
+export function solvedColumn(
+  { table, startStep }: Head,
+  { condition }: ChartState,
+  id: PatternId,
+  starts: readonly Decimal[],
+): Column {
+  const pattern = patternOf(id);
+  const setting = { table: TABLES[table], condition };
+  const own = startsOf({ startStep }, pattern);
+  const solve = (some: readonly Decimal[]) => {
+    const column = solveStarts(setting, pattern, some.map(toNumber), pattern.stroke);
+    return some.map((start, n) => [start, column[n] as LineNumbers] as const);
+  };
+  const others = starts.filter((start) => !own.includes(start));
+  return new Map([...solve(own), ...others.flatMap((start) => solve([start]))]);
+}
+
+/** @param tolerance of outliers, diamonds */
+export function editorRows(
+  head: Head,
+  state: ChartState,
+  id: PatternId,
+  column: Column,
+  tolerance: number,
+): readonly EditorRow[] {
+  const lines = linesOf(state, id);
+  const about = new Map(
+    SPEEDS.map((speed) => [speed, aboutOf(lines, speed, column, tolerance)] as const),
+  );
+  return [...column.keys()]
+    .sort((a, b) => a - b)
+    .map((start) => {
+      const line = lines.find((one) => one.start === start) ?? { pattern: id, start };
+      const numbers = column.get(start) as LineNumbers;
+      const filled = filling(head, line, lines, numbers);
+      return {
+        start,
+        cells: bySpeed((speed) => ({
+          own: line[speed] ?? null,
+          computed: numbers[speed].aim,
+          why: numbers[speed].why,
+          filled: line[speed] === undefined ? filled(speed) : null,
+          about: about.get(speed)?.get(start) ?? null,
+        })),
+      };
+    });
+}
+
+/** The computed numbers of a pattern at the resolution in which measured ones are kept. */
+export function computedLines(id: PatternId, column: Column): readonly MeasuredLine[] {
+  return [...column].map(([start, numbers]) => ({
+    pattern: id,
+    start,
+    ...Object.fromEntries(
+      SPEEDS.flatMap((speed) => {
+        const { aim } = numbers[speed];
+        // As many decimals as can be typed.
+        return aim === null ? [] : [[speed, (Math.round(aim * 1000) * 10) as Decimal]];
+      }),
+    ),
+  }));
+}
+
+function linesOf({ measured }: ChartState, id: PatternId): readonly MeasuredLine[] {
+  return measured.filter(({ pattern }) => pattern === id).sort((a, b) => a.start - b.start);
+}
+
+function aboutOf(
+  lines: readonly MeasuredLine[],
+  speed: Speed,
+  column: Column,
+  tolerance: number,
+): ReadonlyMap<Decimal, number> {
+  const given = lines.flatMap((line) => {
+    const number = line[speed];
+    const computed = column.get(line.start)?.[speed].aim ?? null;
+    return number === undefined
+      ? []
+      : [{ start: toNumber(line.start), number: toNumber(number), computed }];
+  });
+  const found = outliers(given, tolerance);
+  return new Map(
+    lines.flatMap(({ start }) => {
+      const one = found.find((outlier) => outlier.start === toNumber(start));
+      return one ? [[start, one.about] as const] : [];
+    }),
+  );
+}
+
+type Filled = EditorCell['filled'];
+
+/** What stands in a line's empty cells: as the chart fills them in or, where it has no line, would. */
+function filling(
+  { basis }: Head,
+  line: MeasuredLine,
+  lines: readonly MeasuredLine[],
+  numbers: LineNumbers,
+): (speed: Speed) => Filled {
+  if (SPEEDS.some((speed) => line[speed] !== undefined)) {
+    const others = basis === 'measured' ? lines : [];
+    const filled = filledIn(line, others, patternOf(line.pattern), () => numbers);
+    return (speed) => ('why' in filled ? null : filled[speed]);
+  }
+  if (basis === 'computed') {
+    return (speed) => {
+      const { aim } = numbers[speed];
+      return aim === null ? null : { aim, source: 'computed' };
+    };
+  }
+  return (speed) => between(lines, speed, line.start);
+}
+
+function between(lines: readonly MeasuredLine[], speed: Speed, start: Decimal): Filled {
+  const knots = lines.flatMap((line) => {
+    const number = line[speed];
+    return number === undefined ? [] : [{ x: toNumber(line.start), y: toNumber(number) }];
+  });
+  const aim = monotoneCubic(knots)(toNumber(start));
+  return aim === null ? null : { aim, source: 'interpolated' };
+}
+
+function bySpeed<T>(of: (speed: Speed) => T): Readonly<Record<Speed, T>> {
+  return { soft: of('soft'), medium: of('medium'), firm: of('firm') };
+}

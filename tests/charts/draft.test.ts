@@ -1,0 +1,238 @@
+/** A draft's laws, and what each edit does. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  beginDraft,
+  type ChartState,
+  clearColumn,
+  type Decimal,
+  type Draft,
+  edit,
+  emptyState,
+  endRun,
+  isSameState,
+  LEVEL_NAMES,
+  levelOf,
+  MOST_STEPS,
+  PATTERNS,
+  parseChartDraft,
+  priorityOf,
+  redo,
+  remarkOn,
+  renameLevel,
+  setCondition,
+  setLevel,
+  setNumber,
+  setOrder,
+  setPattern,
+  setPriority,
+  setRemark,
+  takeLines,
+  toDecimal,
+  undo,
+} from '../../src/charts/index.ts';
+import { CLUB_CLOTH, SPEEDS } from '../../src/table/index.ts';
+
+type Change = (state: ChartState) => ChartState;
+
+const EMPTY = emptyState(CLUB_CLOTH);
+const SIX = { pattern: 'cross-side', start: toDecimal(6) } as const;
+const SEVEN = { pattern: 'cross-side', start: toDecimal(7) } as const;
+
+describe('a draft', () => {
+  it('is the one before after an edit and its undoing', () => {
+    fc.assert(
+      fc.property(drafts(), changes(), (draft, change) => {
+        const edited = edit(endRun(draft), change);
+        fc.pre(edited !== draft && edited.run === null);
+        fc.pre(!isSameState(edited.now, draft.now) && draft.past.length < MOST_STEPS);
+        const back = undo(edited);
+        expect(back.now).toBe(draft.now);
+        expect(back.past).toEqual(draft.past);
+      }),
+    );
+  });
+
+  it('is the same after undoing and doing again', () => {
+    fc.assert(
+      fc.property(drafts(), (draft) => {
+        fc.pre(draft.past.length > 0);
+        expect(redo(undo(draft))).toEqual(endRun(draft));
+      }),
+    );
+  });
+
+  it('forgets the oldest steps and no others', () => {
+    let draft = beginDraft(EMPTY);
+    for (let n = 0; n < MOST_STEPS + 10; n++)
+      draft = edit(draft, (state) => setNumber(state, SIX, 'soft', n as Decimal));
+    expect(draft.past).toHaveLength(MOST_STEPS);
+    for (let n = 0; n < MOST_STEPS + 10; n++) draft = undo(draft);
+    expect(draft.past).toEqual([]);
+    expect(draft.future).toHaveLength(MOST_STEPS);
+    // The first ten numbers are gone: what is left begins with the tenth.
+    expect(draft.now.measured).toEqual([{ ...SIX, soft: 9 }]);
+  });
+
+  it('takes no step where nothing changes, whatever the order of entries', () => {
+    fc.assert(
+      fc.property(drafts(), (draft) => {
+        const turned = edit(draft, (state) => ({
+          ...state,
+          patterns: [...state.patterns].reverse(),
+          measured: [...state.measured].reverse(),
+          priorities: [...state.priorities].reverse(),
+        }));
+        expect(turned).toBe(draft);
+      }),
+    );
+  });
+
+  it('takes typing of one number for one step, and none if it is typed back', () => {
+    const typed = (draft: Draft, units: number | null) =>
+      edit(draft, (state) => setNumber(state, SIX, 'soft', units as Decimal | null), 'six soft');
+    const begun = beginDraft(setNumber(EMPTY, SIX, 'soft', toDecimal(4.9)));
+    const done = typed(typed(typed(begun, 40_000), 41_000), 41_500);
+    expect(done.past).toEqual([begun.now]);
+    expect(undo(done).now).toBe(begun.now);
+    expect(typed(done, 49_000)).toEqual(begun);
+    expect(
+      edit(endRun(done), (state) => setNumber(state, SIX, 'soft', null), 'six soft').past,
+    ).toHaveLength(2);
+  });
+
+  it('forgets what was undone when something else is done', () => {
+    const one = edit(beginDraft(EMPTY), (state) => setPattern(state, 'cross-side', true));
+    const other = edit(undo(one), (state) => setPattern(state, 'up-and-back', true));
+    expect(other.future).toEqual([]);
+    expect(redo(other)).toBe(other);
+  });
+});
+
+describe('edits', () => {
+  it('keep a state valid, whatever is done', () => {
+    fc.assert(
+      fc.property(drafts(), ({ now }) => {
+        const stored: unknown = JSON.parse(JSON.stringify(now));
+        expect(parseChartDraft({ base: '0123456789abcdef', state: stored })).not.toBeNull();
+      }),
+    );
+  });
+
+  it('set and clear one number, and leave no line without any', () => {
+    const both = setNumber(setNumber(EMPTY, SIX, 'soft', toDecimal(5)), SIX, 'firm', toDecimal(4));
+    expect(both.measured).toEqual([{ ...SIX, soft: 50_000, firm: 40_000 }]);
+    const one = setNumber(both, SIX, 'soft', null);
+    expect(one.measured).toEqual([{ ...SIX, firm: 40_000 }]);
+    expect(setNumber(one, SIX, 'firm', null).measured).toEqual([]);
+  });
+
+  it('take lines over and leave what they lack', () => {
+    const before = setNumber(EMPTY, SIX, 'soft', toDecimal(5));
+    const taken = takeLines(before, [
+      { ...SIX, medium: toDecimal(4.8) },
+      { ...SEVEN, firm: toDecimal(5) },
+    ]);
+    expect(taken.measured).toEqual([
+      { ...SIX, soft: 50_000, medium: 48_000 },
+      { ...SEVEN, firm: 50_000 },
+    ]);
+    expect(clearColumn(taken, 'cross-side', 'firm').measured).toEqual([
+      { ...SIX, soft: 50_000, medium: 48_000 },
+    ]);
+  });
+
+  it('set priorities of patterns and of lines, and an order over all', () => {
+    const pattern = setPriority(EMPTY, { pattern: 'cross-side', start: null }, 'last');
+    expect(priorityOf(pattern, SIX)).toBe('last');
+    const line = setPriority(pattern, SIX, 'first');
+    expect(priorityOf(line, SIX)).toBe('first');
+    expect(priorityOf(setPriority(line, SIX, null), SIX)).toBe('last');
+    const ordered = setOrder(line, [
+      { ...SIX, priority: 'in turn' },
+      { ...SEVEN, priority: 'last' },
+    ]);
+    expect(priorityOf(ordered, SIX)).toBe('in turn');
+    expect(priorityOf(ordered, SEVEN)).toBe('last');
+    expect(ordered.priorities).toHaveLength(1);
+  });
+
+  it('set remarks, and take them away', () => {
+    const said = setRemark(EMPTY, SIX, 'Runs long after nine.');
+    expect(remarkOn(said, SIX)).toBe('Runs long after nine.');
+    expect(setRemark(said, SIX, ' ')).toEqual(EMPTY);
+  });
+
+  it('put lines into levels, with names of their own', () => {
+    const low = setLevel(EMPTY, [SIX, SEVEN], 0);
+    expect(low.levels?.names).toEqual(LEVEL_NAMES);
+    const high = setLevel(low, [SEVEN], 2);
+    expect([levelOf(high, SIX), levelOf(high, SEVEN)]).toEqual([0, 2]);
+    expect(setLevel(high, [SIX, SEVEN], null)).toEqual(EMPTY);
+    const named = renameLevel(high, 1, 'Regulars');
+    expect(named.levels?.names).toEqual([LEVEL_NAMES[0], 'Regulars', LEVEL_NAMES[2]]);
+    expect(setLevel(named, [SIX, SEVEN], null).levels?.names[1]).toBe('Regulars');
+  });
+
+  it('take a pattern out and in again with all that was known of it', () => {
+    const full = setNumber(setPattern(EMPTY, SIX.pattern, true), SIX, 'soft', toDecimal(5));
+    expect(setPattern(setPattern(full, SIX.pattern, false), SIX.pattern, true)).toEqual(full);
+  });
+});
+
+/** Sequences of edits, undoings and redoings, some of them in runs. */
+function drafts(): fc.Arbitrary<Draft> {
+  const step = fc.oneof(
+    { weight: 5, arbitrary: fc.tuple(changes(), fc.constantFrom(null, 'a', 'b')) },
+    { weight: 1, arbitrary: fc.constantFrom('undo', 'redo') },
+  );
+  return fc.array(step, { maxLength: 30 }).map((steps) =>
+    steps.reduce<Draft>((draft, one) => {
+      if (one === 'undo') return undo(draft);
+      if (one === 'redo') return redo(draft);
+      return edit(draft, ...(one as [Change, string | null]));
+    }, beginDraft(EMPTY)),
+  );
+}
+
+function changes(): fc.Arbitrary<Change> {
+  const pattern = fc.constantFrom(...PATTERNS.slice(0, 3).map(({ id }) => id));
+  const start = fc.constantFrom(...[5, 5.5, 6.25].map(toDecimal));
+  const place = fc.record({ pattern, start });
+  const speed = fc.constantFrom(...SPEEDS);
+  const number = fc.option(fc.integer({ min: 0, max: 40_000 }).map((n) => n as Decimal));
+  const priority = fc.option(fc.constantFrom('first', 'in turn', 'last') as fc.Arbitrary<'last'>);
+  const level = fc.option(fc.constantFrom(0, 1, 2) as fc.Arbitrary<0 | 1 | 2>);
+  return fc.oneof(
+    fc.tuple(place, speed, number).map(
+      ([at, how, units]): Change =>
+        (state) =>
+          setNumber(state, at, how, units),
+    ),
+    fc.tuple(place, priority).map(
+      ([at, step]): Change =>
+        (state) =>
+          setPriority(state, at, step),
+    ),
+    fc.tuple(place, fc.constantFrom('', 'Long.', 'Check it.')).map(
+      ([at, text]): Change =>
+        (state) =>
+          setRemark(state, at, text),
+    ),
+    fc.tuple(place, level).map(
+      ([at, step]): Change =>
+        (state) =>
+          setLevel(state, [at], step),
+    ),
+    fc.tuple(pattern, fc.boolean()).map(
+      ([id, isIn]): Change =>
+        (state) =>
+          setPattern(state, id, isIn),
+    ),
+    fc.constantFrom(0.8, 0.85).map(
+      (restitution): Change =>
+        (state) =>
+          setCondition(state, { restitution }),
+    ),
+  );
+}

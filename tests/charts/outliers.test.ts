@@ -1,0 +1,174 @@
+/** Numbers that do not fit their column, and the suggested order. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  type Candidate,
+  type ColumnNumber,
+  computeChart,
+  HARBOUR_LANE,
+  outliers,
+  PATTERNS,
+  suggestOrder,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { SPEEDS } from '../../src/table/index.ts';
+
+const TOLERANCE = 0.1;
+
+/** Columns of the demo chart, as long as one can tell: six numbers and more. */
+const columns = PATTERNS.flatMap(({ id }) =>
+  SPEEDS.map((speed) =>
+    computeChart(HARBOUR_LANE)
+      .lines.filter(({ pattern }) => pattern === id)
+      .map(({ start, numbers }) => ({ start: toNumber(start), computed: numbers[speed].exact })),
+  ),
+).filter((column) => column.length >= 6);
+
+/** Typed to 0.05 with a lean and a slope of the table's own: no number further off than 0.026. */
+function typed(column: (typeof columns)[number], lean: number, slope: number): ColumnNumber[] {
+  return column.map(({ start, computed }) => ({
+    start,
+    computed,
+    number: Math.round((computed + lean + slope * start) * 20) / 20,
+  }));
+}
+
+const column = fc.constantFrom(...columns);
+const lean = fc.double({ min: -0.5, max: 0.5, noNaN: true });
+const slope = fc.double({ min: -0.04, max: 0.04, noNaN: true });
+
+describe('outliers', () => {
+  it('are none where a table plays long or short as a whole', () => {
+    fc.assert(
+      fc.property(column, lean, slope, (one, by, more) => {
+        expect(outliers(typed(one, by, more), TOLERANCE)).toEqual([]);
+      }),
+    );
+  });
+
+  it('one wrong digit is found wherever it stands, and nothing else', () => {
+    const wrong = fc.constantFrom(-1, -0.5, 0.3, 0.5, 1, 3);
+    fc.assert(
+      fc.property(column, lean, slope, fc.nat(100), wrong, (one, by, more, at, error) => {
+        const numbers = typed(one, by, more);
+        const place = at % numbers.length;
+        const bad = numbers[place] as ColumnNumber;
+        const mistyped = numbers.map((number, n) =>
+          n === place ? { ...number, number: number.number + error } : number,
+        );
+        const found = outliers(mistyped, TOLERANCE);
+        expect(found.map(({ start }) => start)).toEqual([bad.start]);
+        // By the others it should be what it was, but for their roundings, and the slope at an end.
+        expect(Math.abs((found[0]?.about ?? Number.NaN) - bad.number)).toBeLessThan(TOLERANCE);
+      }),
+    );
+  });
+
+  it('are none among fewer than four numbers', () => {
+    fc.assert(
+      fc.property(fc.array(fc.double({ min: 0, max: 8, noNaN: true }), { maxLength: 3 }), (all) => {
+        const few = all.map((number, start) => ({ start, number, computed: null }));
+        expect(outliers(few, TOLERANCE)).toEqual([]);
+      }),
+    );
+  });
+
+  it('are found among four', () => {
+    for (const place of [0, 1, 2, 3]) {
+      const four = [0, 0, 0, 0].map((_, n) => ({
+        start: n,
+        computed: 1,
+        number: n === place ? 2 : 1,
+      }));
+      expect(outliers(four, TOLERANCE)).toEqual([{ start: place, about: 1 }]);
+    }
+  });
+
+  it('of numbers with nothing computed are held against the numbers themselves', () => {
+    // 1.3 read as 3.1 in a column that rises evenly.
+    const numbers = [0.5, 0.9, 3.1, 1.7, 2.1, 2.5].map((number, start) => ({
+      start,
+      number,
+      computed: null,
+    }));
+    const [found, ...more] = outliers(numbers, TOLERANCE);
+    expect(more).toEqual([]);
+    expect(found?.start).toBe(2);
+    expect(found?.about).toBeCloseTo(1.3, 6);
+  });
+
+  it('are none at a step: half of a column is corrected, the other not yet', () => {
+    const numbers = [0, 0, 0, 0.5, 0.5, 0.5].map((by, start) => ({
+      start,
+      number: start + by,
+      computed: start,
+    }));
+    expect(outliers(numbers, TOLERANCE)).toEqual([]);
+  });
+
+  it('two are found, each by what the others say', () => {
+    const numbers = [0, 0, 0.8, 0, 0, 0, -0.6, 0].map((by, start) => ({
+      start,
+      number: start / 2 + by,
+      computed: start / 2,
+    }));
+    const found = outliers(numbers, TOLERANCE);
+    expect(found.map(({ start }) => start)).toEqual([2, 6]);
+    expect(found.map(({ about }) => about)).toEqual([1, 3]);
+  });
+});
+
+describe('the suggested order', () => {
+  const candidates = fc.array(
+    fc.record({
+      pattern: fc.constantFrom(...PATTERNS.map(({ id }) => id)),
+      start: fc.integer({ min: 0, max: 80_000 }).map((units) => toDecimal(units / 10_000)),
+      width: fc.constantFrom(0, 0.05, 0.1, 0.2),
+      use: fc.constantFrom(1, 2, 3),
+    }),
+    { maxLength: 40 },
+  );
+
+  it('has every line once, the worthiest first', () => {
+    fc.assert(
+      fc.property(candidates, (all) => {
+        const order = suggestOrder(all);
+        expect(order.map(plain).sort()).toEqual(all.map(plain).sort());
+        order.slice(1).forEach((next, n) => {
+          const before = order[n] as Candidate;
+          expect(next.width * next.use).toBeLessThanOrEqual(before.width * before.use);
+        });
+      }),
+    );
+  });
+
+  it('leaves equals in the order given', () => {
+    fc.assert(
+      fc.property(candidates, (all) => {
+        const alike = all.map((one) => ({ ...one, width: 0.1, use: 2 }));
+        expect(suggestOrder(alike).map(plain)).toEqual(alike.map(plain));
+      }),
+    );
+  });
+
+  it('puts as many first as last, and a third at most', () => {
+    fc.assert(
+      fc.property(candidates, (all) => {
+        const order = suggestOrder(all).map(({ priority }) => priority);
+        const count = (wanted: string) => order.filter((one) => one === wanted).length;
+        expect(count('first')).toBe(count('last'));
+        expect(count('first')).toBe(Math.floor(all.length / 3));
+        expect(order).toEqual([
+          ...order.filter((one) => one === 'first'),
+          ...order.filter((one) => one === 'in turn'),
+          ...order.filter((one) => one === 'last'),
+        ]);
+      }),
+    );
+  });
+});
+
+function plain({ pattern, start, width, use }: Candidate): string {
+  return JSON.stringify([pattern, start, width, use]);
+}
