@@ -45,6 +45,9 @@ const LAST = 3;
 
 /** What can be done with the chart in use, a tap away. */
 const WAYS: readonly { readonly href: string; readonly label: string; readonly note: string }[] = [
+  { href: '#/edit', label: 'Edit', note: 'type numbers, priorities, remarks' },
+  { href: '#/levels', label: 'Instructor’s view', note: 'who should hold which lines' },
+  { href: '#/new-chart', label: 'New chart', note: 'computed, empty, or a copy' },
   { href: '#/print', label: 'Print', note: 'on A4 or Letter, or folded for the pocket' },
   {
     href: '#/publish',

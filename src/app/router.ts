@@ -34,7 +34,12 @@ export type Screen =
   /** The revisions of the chart in use; two of them compared. */
   | { readonly name: 'revisions'; readonly pair: readonly [from: number, to: number] | null }
   /** A chart that was passed on; by a link, its code. */
-  | { readonly name: 'receive'; readonly code: string | null };
+  | { readonly name: 'receive'; readonly code: string | null }
+  /** The chart's editor; at a pattern, or at the first. */
+  | { readonly name: 'edit'; readonly pattern: PatternId | null }
+  | { readonly name: 'new-chart' }
+  /** The instructor's view: who should hold which lines. */
+  | { readonly name: 'levels' };
 
 const PLAIN = [
   'charts',
@@ -44,6 +49,8 @@ const PLAIN = [
   'look-up',
   'placement',
   'publish',
+  'new-chart',
+  'levels',
   'settings',
 ] as const;
 
@@ -53,6 +60,7 @@ export function parseScreen(fragment: string): Screen {
   if (name === 'charts' && isPatternId(part)) {
     return { name: 'pattern', pattern: part, start: startIn(rest) };
   }
+  if (name === 'edit') return { name, pattern: isPatternId(part) ? part : null };
   if (name === 'drills' && part !== '') return { name: 'drill', code: part.slice(0, 200) };
   if (name === 'rehearsal' && part !== '') {
     const question = /^[1-9]\d{0,3}$/.test(rest) ? Number(rest) : null;
@@ -87,6 +95,8 @@ export function formatScreen(screen: Screen): string {
       const line = screen.start === null ? '' : `/${formatDecimal(screen.start, 0)}`;
       return `#/charts/${screen.pattern}${line}`;
     }
+    case 'edit':
+      return screen.pattern === null ? '#/edit' : `#/edit/${screen.pattern}`;
     case 'drill':
       return `#/drills/${screen.code}`;
     case 'score-sheet':

@@ -11,6 +11,9 @@ import { TodayScreen } from './today-screen.tsx';
 import { createWorkbench } from './workbench.ts';
 
 const DrillsScreen = later(async () => (await import('./drills-screen.tsx')).DrillsScreen);
+const EditorScreen = later(async () => (await import('./editor-screen.tsx')).EditorScreen);
+const LevelsScreen = later(async () => (await import('./levels-screen.tsx')).LevelsScreen);
+const NewChartScreen = later(async () => (await import('./new-chart-screen.tsx')).NewChartScreen);
 const EarScreen = later(async () => (await import('./ear-screen.tsx')).EarScreen);
 const LookUpScreen = later(async () => (await import('./look-up-screen.tsx')).LookUpScreen);
 const PatternScreen = later(async () => (await import('./pattern-screen.tsx')).PatternScreen);
@@ -78,6 +81,9 @@ const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
   placement: 'Placement',
   print: 'Print',
   publish: 'Publish',
+  edit: 'Edit the chart',
+  'new-chart': 'New chart',
+  levels: 'Instructor’s view',
   settings: 'Settings',
   revisions: 'Revisions',
   receive: 'Receive a chart',
@@ -117,6 +123,12 @@ function CurrentScreen(props: AppProps) {
       return <RevisionsScreen model={model} pair={now.pair} key={now.pair?.join()} />;
     case 'receive':
       return <ReceiveScreen model={model} code={now.code} key={now.code} />;
+    case 'edit':
+      return <EditorScreen {...props} pattern={now.pattern} />;
+    case 'new-chart':
+      return <NewChartScreen {...props} />;
+    case 'levels':
+      return <LevelsScreen {...props} />;
     case 'settings':
       return <SettingsScreen model={model} files={files} />;
     default:
@@ -139,6 +151,9 @@ function Navigation({ screen }: { readonly screen: Screen }) {
     publish: 'charts',
     revisions: 'charts',
     receive: 'charts',
+    edit: 'charts',
+    'new-chart': 'charts',
+    levels: 'charts',
     drill: 'drills',
     'score-sheet': 'rehearsal',
     'look-up': 'today',

@@ -80,6 +80,23 @@ export function TablePanel({ bench, units }: PanelProps) {
         ])}
         onChoose={(size) => bench.change({ pockets: size })}
       />
+      <ConditionSliders condition={condition} units={units} set={setCondition} />
+      <button type="button" class="key" disabled={!bench.changed.value} onClick={bench.reset}>
+        Back to the chart’s table
+      </button>
+    </section>
+  );
+}
+
+/** Cushions, cloth and speeds of a table. */
+export function ConditionSliders(props: {
+  readonly condition: Condition;
+  readonly units: Units;
+  readonly set: (part: Partial<Condition>) => void;
+}) {
+  const { condition, units, set } = props;
+  return (
+    <>
       <Choice
         label="Condition"
         value={presetOf(condition)}
@@ -87,7 +104,7 @@ export function TablePanel({ bench, units }: PanelProps) {
           ...CONDITION_NAMES.map((name) => [name, name] as const),
           ...(presetOf(condition) === null ? ([[null, 'as set below']] as const) : []),
         ]}
-        onChoose={(name) => name && setCondition({ ...CONDITIONS[name], speeds: condition.speeds })}
+        onChoose={(name) => name && set({ ...CONDITIONS[name], speeds: condition.speeds })}
       />
       {SLIDERS.map(({ of, label, min, max, step }) => (
         <Slider
@@ -98,7 +115,7 @@ export function TablePanel({ bench, units }: PanelProps) {
           max={max}
           step={step}
           words={condition[of].toFixed(step < 0.01 ? 3 : 2)}
-          onSlide={(value) => setCondition({ [of]: value })}
+          onSlide={(value) => set({ [of]: value })}
         />
       ))}
       {SPEEDS.map((speed) => (
@@ -110,13 +127,10 @@ export function TablePanel({ bench, units }: PanelProps) {
           max={7}
           step={SPEED_STEP}
           words={speedWords(condition.speeds[speed], units)}
-          onSlide={(value) => setCondition({ speeds: withSpeed(condition.speeds, speed, value) })}
+          onSlide={(value) => set({ speeds: withSpeed(condition.speeds, speed, value) })}
         />
       ))}
-      <button type="button" class="key" disabled={!bench.changed.value} onClick={bench.reset}>
-        Back to the chart’s table
-      </button>
-    </section>
+    </>
   );
 }
 

@@ -82,7 +82,7 @@ export function wayToRail(
 }
 
 /** A chart's line, played with a number in the chart's naming. */
-export function playAt(chart: Chart, line: Line, named: number, speed: Speed): Replay {
+export function playAt(chart: Chart, line: Start, named: number, speed: Speed): Replay {
   return playOn(chart, patternOf(line.pattern), line.start, named, speed);
 }
 

@@ -1,0 +1,8 @@
+/** Changes that were begun on one revision of a chart, built on a later one. */
+
+import { type ChartState, mergeStates } from '../charts/index.ts';
+
+/** Where both changed the same, the player's own change holds: they are about to save it. */
+export function carriedOver(base: ChartState, own: ChartState, later: ChartState): ChartState {
+  return mergeStates([base], own, later, () => 'mine').state;
+}

@@ -1,0 +1,237 @@
+/**
+ * A chart being edited: a draft with its way back, kept on the device at every change so that nothing
+ * is lost, and saved as a revision when the player says so.
+ */
+
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import {
+  beginDraft,
+  type ChartDocument,
+  type ChartDraft,
+  type ChartState,
+  type Draft,
+  digestOf,
+  edit,
+  endRun,
+  isSameState,
+  lastRevision,
+  type Revision,
+  redo,
+  revise,
+  type Signature,
+  stateOf,
+  undo,
+} from '../charts/index.ts';
+import { notSaved } from '../quiz/index.ts';
+import { carriedOver } from './carry-over.ts';
+import type { Kept } from './kept-charts.ts';
+import type { Model } from './model.ts';
+
+/** Changes that were found on the device, and the revision they began from if it is still known. */
+export interface FoundDraft {
+  readonly draft: ChartDraft;
+  readonly from: Revision | null;
+}
+
+export interface TypedText {
+  readonly text: string;
+  readonly isNumber: boolean;
+}
+
+export interface Editing {
+  /** The chart as it is kept. */
+  readonly document: ReadonlySignal<ChartDocument>;
+  readonly draft: ReadonlySignal<Draft>;
+  /** Is there anything to save. */
+  readonly changed: ReadonlySignal<boolean>;
+  /** Unsaved changes of another time, to go on with or to throw away; nothing is edited meanwhile. */
+  readonly found: ReadonlySignal<FoundDraft | 'looking' | null>;
+  /** The chart has gone on since this draft was begun: the revision that it went on to. */
+  readonly goneOn: ReadonlySignal<Revision | null>;
+  /** Why the draft could not be kept on the device. */
+  readonly problem: ReadonlySignal<string | null>;
+  /** Texts that are being typed, or that are no number; by cell. */
+  readonly typed: ReadonlySignal<ReadonlyMap<string, TypedText>>;
+  /** @param text null when the cell is left and its text was a number */
+  readonly type: (cell: string, text: TypedText | null) => void;
+  readonly edit: (change: (state: ChartState) => ChartState, run?: string) => void;
+  readonly endRun: () => void;
+  readonly undo: () => void;
+  readonly redo: () => void;
+  readonly goOn: () => void;
+  /** Throws the found draft away, or all that was changed. */
+  readonly throwAway: () => void;
+  /** Builds the changes on the revision that the chart went on to. */
+  readonly carryOver: () => void;
+  /** The document with the draft as a revision. */
+  readonly revised: (signature: Signature) => ChartDocument;
+  readonly save: (signature: Signature) => Promise<Kept>;
+}
+
+const kept = new WeakMap<Model, Map<string, Editing>>();
+
+/** One for each chart while the page is open, so that going to another screen forgets no step. */
+export function editingOf(model: Model, id: string): Editing {
+  const all = kept.get(model) ?? new Map<string, Editing>();
+  kept.set(model, all);
+  const editing = all.get(id) ?? createEditing(model, id);
+  all.set(id, editing);
+  return editing;
+}
+
+export function createEditing(model: Model, id: string): Editing {
+  const first = model.charts.peek().find((chart) => chart.id === id);
+  if (!first) throw new Error(`no chart ${id}`);
+  // One that was removed from the device meanwhile is edited as it was last, and kept anew if saved.
+  let known = first;
+  const document = computed(() => {
+    known = model.charts.value.find((chart) => chart.id === id) ?? known;
+    return known;
+  });
+  const last = () => lastRevision(document.peek());
+  /** The revision that the draft began from. */
+  const base = signal<Revision>(last());
+  const draft = signal(beginDraft(stateOf(last())));
+  const found = signal<FoundDraft | 'looking' | null>('looking');
+  const typed = signal<ReadonlyMap<string, TypedText>>(new Map());
+  const changed = computed(() => !isSameState(draft.value.now, stateOf(base.value)));
+  const saving = keepLatest((now: ChartDraft | null) =>
+    now ? model.saveDraft(id, now) : model.dropDraft(id),
+  );
+
+  const begin = (revision: Revision, state: ChartState = stateOf(revision)): void => {
+    base.value = revision;
+    const fresh = beginDraft(stateOf(revision));
+    // What was carried over is a step: it can be taken back.
+    draft.value = edit(fresh, () => state);
+    typed.value = new Map();
+  };
+  const keep = (): void =>
+    saving.keep(changed.peek() ? { base: digestOf(base.peek()), state: draft.peek().now } : null);
+  const put = (next: Draft): void => {
+    if (next === draft.peek()) return;
+    draft.value = next;
+    keep();
+  };
+
+  /** A cell shows what the draft has again; a text that is no number is kept. */
+  const forgetNumbers = (): void => {
+    typed.value = new Map([...typed.peek()].filter(([, { isNumber }]) => !isNumber));
+  };
+
+  // A draft of nothing follows the chart; one of changes says that the chart went on.
+  effect(() => {
+    const now = lastRevision(document.value);
+    if (digestOf(now) === digestOf(base.peek())) return;
+    if (!changed.peek() || isSameState(draft.peek().now, stateOf(now))) begin(now);
+  });
+  lookFor(model, id, document).then(
+    (one) => {
+      found.value = one;
+    },
+    (error: unknown) => {
+      saving.problem.value = notSaved(error);
+      found.value = null;
+    },
+  );
+
+  const throwAway = (): void => {
+    found.value = null;
+    begin(last());
+    saving.keep(null);
+  };
+  const revised: Editing['revised'] = (signature) =>
+    revise(document.peek(), draft.peek().now, signature);
+  return {
+    document,
+    draft,
+    changed,
+    found,
+    goneOn: computed(() => {
+      const now = lastRevision(document.value);
+      return changed.value && digestOf(now) !== digestOf(base.value) ? now : null;
+    }),
+    problem: saving.problem,
+    typed,
+    type: (cell, text) => {
+      const texts = new Map(typed.peek());
+      if (text === null) texts.delete(cell);
+      else texts.set(cell, text);
+      typed.value = texts;
+    },
+    edit: (change, run) => put(edit(draft.peek(), change, run)),
+    endRun: () => {
+      draft.value = endRun(draft.peek());
+    },
+    undo: () => {
+      forgetNumbers();
+      put(undo(draft.peek()));
+    },
+    redo: () => {
+      forgetNumbers();
+      put(redo(draft.peek()));
+    },
+    goOn: () => {
+      const one = found.peek();
+      if (one === null || one === 'looking') return;
+      found.value = null;
+      // Of a revision that is not known any more, all that differs from the chart is a change.
+      begin(one.from ?? last(), one.draft.state);
+      keep();
+    },
+    throwAway,
+    carryOver: () => {
+      begin(last(), carriedOver(stateOf(base.peek()), draft.peek().now, stateOf(last())));
+      keep();
+    },
+    revised,
+    save: async (signature) => {
+      const done = await model.keepChart(revised(signature));
+      if (!done.ok) return done;
+      // What was changed while it was written is not saved yet.
+      begin(last(), draft.peek().now);
+      keep();
+      return done;
+    },
+  };
+}
+
+async function lookFor(
+  model: Model,
+  id: string,
+  document: ReadonlySignal<ChartDocument>,
+): Promise<FoundDraft | null> {
+  const draft = await model.loadDraft(id);
+  if (!draft) return null;
+  const chart = document.peek();
+  const from = chart.revisions.findLast((one) => digestOf(one) === draft.base) ?? null;
+  return isSameState(draft.state, stateOf(from ?? lastRevision(chart))) ? null : { draft, from };
+}
+
+/** Writes one after the other, and of those that wait only the newest. */
+function keepLatest<T>(write: (value: T) => Promise<void>) {
+  const problem = signal<string | null>(null);
+  let waiting: { readonly value: T } | null = null;
+  let busy = false;
+  const next = async (): Promise<void> => {
+    busy = true;
+    while (waiting) {
+      const { value } = waiting;
+      waiting = null;
+      try {
+        await write(value);
+        problem.value = null;
+      } catch (error) {
+        problem.value = `Your changes are not kept over a reload. ${notSaved(error)}`;
+      }
+    }
+    busy = false;
+  };
+  return {
+    problem,
+    keep: (value: T): void => {
+      waiting = { value };
+      if (!busy) void next();
+    },
+  };
+}

@@ -1,0 +1,115 @@
+import { useState } from 'preact/hooks';
+import {
+  type Column,
+  clearColumn,
+  computedLines,
+  type Decimal,
+  type MeasuredLine,
+  type Pattern,
+  type PatternId,
+  takeLines,
+} from '../charts/index.ts';
+import { SPEEDS, type Speed } from '../table/index.ts';
+import type { Editing } from './editing.ts';
+import { readStart } from './typed-number.ts';
+
+interface ColumnsProps {
+  readonly editing: Editing;
+  readonly pattern: Pattern;
+  readonly column: Column;
+  readonly add: (start: Decimal) => void;
+}
+
+/** What is done to a whole column, and starts that the chart's step leaves out. */
+export function EditorColumns({ editing, pattern, column, add }: ColumnsProps) {
+  const id = pattern.id as PatternId;
+  const { measured } = editing.draft.value.now;
+  const own = measured.filter((line) => line.pattern === id);
+  return (
+    <>
+      <details class="uses">
+        <summary>Fill or clear a column</summary>
+        <p class="soft-words">
+          Filling puts the computed numbers into the empty cells; typed ones stay.
+        </p>
+        {SPEEDS.map((speed) => (
+          <div key={speed} class="column-actions">
+            <span>{speed}</span>
+            <button
+              type="button"
+              class="key"
+              aria-label={`Fill ${speed} with computed numbers`}
+              onClick={() =>
+                editing.edit((state) => takeLines(state, missing(id, column, own, speed)))
+              }
+            >
+              Fill
+            </button>
+            <button
+              type="button"
+              class="key"
+              aria-label={`Clear ${speed}`}
+              disabled={own.every((line) => line[speed] === undefined)}
+              onClick={() => editing.edit((state) => clearColumn(state, id, speed))}
+            >
+              Clear
+            </button>
+          </div>
+        ))}
+      </details>
+      <AnotherStart pattern={pattern} add={add} />
+    </>
+  );
+}
+
+/** Computed numbers for a column's empty cells. */
+function missing(
+  id: PatternId,
+  column: Column,
+  own: readonly MeasuredLine[],
+  speed: Speed,
+): readonly MeasuredLine[] {
+  return computedLines(id, column).flatMap(({ pattern, start, [speed]: number }) => {
+    const typed = own.find((line) => line.start === start)?.[speed];
+    return number === undefined || typed !== undefined ? [] : [{ pattern, start, [speed]: number }];
+  });
+}
+
+function AnotherStart({ pattern, add }: Pick<ColumnsProps, 'pattern' | 'add'>) {
+  const [text, setText] = useState('');
+  const [problem, setProblem] = useState<string | null>(null);
+  const submit = (event: Event): void => {
+    event.preventDefault();
+    const read = readStart(text, pattern);
+    if (!read.ok || read.number === null) {
+      setProblem(read.ok ? null : read.say);
+      return;
+    }
+    add(read.number);
+    setText('');
+    setProblem(null);
+  };
+  return (
+    <form class="another-start" onSubmit={submit}>
+      <label>
+        <span>Another start</span>
+        <input
+          type="text"
+          inputMode="decimal"
+          autoComplete="off"
+          value={text}
+          aria-invalid={problem !== null}
+          onInput={(event) => setText(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit" class="key">
+        Add a row
+      </button>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </form>
+  );
+}

@@ -1,0 +1,126 @@
+import { useMemo } from 'preact/hooks';
+import {
+  type EditorRow,
+  formatDecimal,
+  type PatternId,
+  PRIORITIES,
+  type Priority,
+  priorityOf,
+  remarkOn,
+  setPriority,
+  setRemark,
+  toNumber,
+} from '../charts/index.ts';
+import { TableFigure } from '../figure/index.ts';
+import { type FigureParts, linesFigure, playAt, SpeedLegend } from '../quiz/index.ts';
+import { nameAim, SPEEDS } from '../table/index.ts';
+import { Choice } from './controls.tsx';
+import type { Editing } from './editing.ts';
+import type { Model } from './model.ts';
+import { PRINTED } from './shot.ts';
+import { type Named, showAim } from './typed-number.ts';
+
+interface LineProps {
+  readonly model: Model;
+  readonly editing: Editing;
+  readonly pattern: PatternId;
+  readonly row: EditorRow;
+  readonly named: Named;
+}
+
+/** The line whose row is edited: drawn at three speeds, its priority, and a remark on it. */
+export function EditorLine(props: LineProps) {
+  const { editing, pattern, row } = props;
+  const { now } = editing.draft.value;
+  const place = { pattern, start: row.start };
+  const own = now.priorities.find(
+    (one) => one.pattern === pattern && one.start === row.start,
+  )?.priority;
+  const start = formatDecimal(row.start);
+  return (
+    <section class="editor-line" aria-labelledby="editor-line-title">
+      <h2 id="editor-line-title">The line from {start}</h2>
+      <LineDrawn {...props} />
+      <Choice<Priority | null>
+        label="Learn it"
+        value={own ?? null}
+        options={[
+          [null, `as the pattern: ${priorityOf(now, { pattern, start: row.start })}`],
+          ...PRIORITIES.map((one) => [one, one] as const),
+        ]}
+        onChoose={(one) => editing.edit((state) => setPriority(state, place, one))}
+      />
+      <label class="remark">
+        <span>Remark, for all who read the chart</span>
+        <textarea
+          maxLength={200}
+          rows={2}
+          value={remarkOn(now, place) ?? ''}
+          onInput={(event) => {
+            const { value } = event.currentTarget;
+            editing.edit((state) => setRemark(state, place, value), `remark ${row.start}`);
+          }}
+          onBlur={editing.endRun}
+        />
+      </label>
+      <PatternPriority editing={editing} pattern={pattern} />
+    </section>
+  );
+}
+
+function PatternPriority({ editing, pattern }: Pick<LineProps, 'editing' | 'pattern'>) {
+  const { priorities } = editing.draft.value.now;
+  const own = priorities.find((one) => one.pattern === pattern && one.start === null)?.priority;
+  return (
+    <Choice<Priority>
+      label="Learn the whole pattern"
+      note="Where a line does not say otherwise."
+      value={own ?? 'in turn'}
+      options={PRIORITIES.map((one) => [one, one] as const)}
+      onChoose={(one) =>
+        editing.edit((state) =>
+          setPriority(state, { pattern, start: null }, one === 'in turn' ? null : one),
+        )
+      }
+    />
+  );
+}
+
+function LineDrawn(props: LineProps) {
+  const { row, named } = props;
+  const parts = usePaths(props);
+  const { start, aim, target } = named.pattern;
+  return (
+    <div class="pattern-figure">
+      <TableFigure
+        frame={{ table: named.table, mirror: PRINTED }}
+        label={`The line from ${formatDecimal(row.start)} at soft, medium and firm speed`}
+        counts={[start, aim]}
+        target={target}
+        {...parts}
+      />
+      <SpeedLegend />
+    </div>
+  );
+}
+
+/** The ball's ways with the numbers as they stand: typed, or what the chart has in their place. */
+function usePaths({ model, editing, pattern, row, named }: LineProps): FigureParts {
+  const { condition } = editing.draft.value.now;
+  const aims = SPEEDS.map((speed) => {
+    const { own, filled } = row.cells[speed];
+    return own === null ? (filled?.aim ?? null) : toNumber(own);
+  });
+  return useMemo(() => {
+    const chart = { ...model.chart.peek(), setting: { table: named.table, condition } };
+    const at = { pattern, start: row.start };
+    const called = SPEEDS.map((speed, n) => {
+      const aim = aims[n] ?? null;
+      if (aim === null) return [speed, null] as const;
+      const exact = nameAim(named.table, named.pattern, toNumber(row.start), aim, named.naming);
+      const { stretches } = playAt(chart, at, exact, speed);
+      return [speed, { named: exact, label: showAim(aim, row.start, named), stretches }] as const;
+    });
+    return linesFigure(chart, at, Object.fromEntries(called));
+  }, [condition, pattern, row.start, named.naming, aims.join()]);
+}

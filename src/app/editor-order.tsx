@@ -1,0 +1,67 @@
+import { useState } from 'preact/hooks';
+import { type Ordered, PRIORITIES, setOrder } from '../charts/index.ts';
+import type { Solver } from '../workers/index.ts';
+import type { Editing } from './editing.ts';
+import type { Model } from './model.ts';
+import { askOrder } from './suggested-order.ts';
+
+interface OrderProps {
+  readonly model: Model;
+  readonly editing: Editing;
+  readonly solver: Solver;
+}
+
+type State =
+  | { readonly at: 'idle' }
+  | { readonly at: 'working' }
+  | { readonly at: 'failed'; readonly say: string }
+  | { readonly at: 'suggested'; readonly order: readonly Ordered[] };
+
+/** Which lines to learn first: a suggestion for the whole chart, taken over as one step. */
+export function EditorOrder({ model, editing, solver }: OrderProps) {
+  const [state, set] = useState<State>({ at: 'idle' });
+  const ask = (): void => {
+    set({ at: 'working' });
+    askOrder(model, editing, solver, (order) =>
+      set(typeof order === 'string' ? { at: 'failed', say: order } : { at: 'suggested', order }),
+    );
+  };
+  return (
+    <details class="uses sheet">
+      <summary>Suggested order</summary>
+      <p class="soft-words">
+        Lines that drop most easily at medium speed, in the patterns that come up most at your
+        table, are learned first. How often a pattern comes up is set in Settings.
+      </p>
+      <button type="button" class="key" disabled={state.at === 'working'} onClick={ask}>
+        {state.at === 'working' ? 'Working it out' : 'Suggest an order'}
+      </button>
+      <div role="status">
+        {state.at === 'failed' && <p class="problem">{state.say}</p>}
+        {state.at === 'suggested' && (
+          <>
+            <p>{orderWords(state.order)}</p>
+            <button
+              type="button"
+              class="key call"
+              onClick={() => {
+                editing.edit((now) => setOrder(now, state.order));
+                set({ at: 'idle' });
+              }}
+            >
+              Take this order
+            </button>
+          </>
+        )}
+      </div>
+    </details>
+  );
+}
+
+/** "29 lines first, 29 in turn, 29 last." */
+function orderWords(order: readonly Ordered[]): string {
+  const counts = PRIORITIES.map(
+    (one) => `${order.filter(({ priority }) => priority === one).length} ${one}`,
+  );
+  return `Of ${order.length} lines ${counts.join(', ')}. Priorities set so far give way to it.`;
+}

@@ -1,0 +1,124 @@
+import { useMemo, useState } from 'preact/hooks';
+import {
+  type Decimal,
+  editorRows,
+  type PatternId,
+  patternOf,
+  rowStarts,
+  solvedColumn,
+  toNumber,
+} from '../charts/index.ts';
+import { toleranceOf } from '../store/index.ts';
+import { TABLES } from '../table/index.ts';
+import type { Solver } from '../workers/index.ts';
+import { Choice } from './controls.tsx';
+import { type Editing, editingOf } from './editing.ts';
+import { EditingNotes, Unsaved } from './editing-notes.tsx';
+import { EditorColumns } from './editor-columns.tsx';
+import { EditorLine } from './editor-line.tsx';
+import { EditorOrder } from './editor-order.tsx';
+import { EditorPatterns } from './editor-patterns.tsx';
+import { EditorTable } from './editor-table.tsx';
+import type { Model } from './model.ts';
+import { formatScreen } from './router.ts';
+import { SaveBar } from './save-bar.tsx';
+import type { AppProps } from './shell.tsx';
+import type { Named } from './typed-number.ts';
+import './style/editor.css';
+
+interface EditorProps extends Pick<AppProps, 'model' | 'go' | 'solver'> {
+  readonly pattern: PatternId | null;
+}
+
+/** The chart in use, to be written: its numbers, priorities, remarks, patterns and condition. */
+export function EditorScreen(props: EditorProps) {
+  const { model } = props;
+  const { id } = model.chart.value.document;
+  return <Editor {...props} editing={editingOf(model, id)} key={id} />;
+}
+
+function Editor(props: EditorProps & { readonly editing: Editing }) {
+  const { model, editing, go } = props;
+  const { name } = editing.document.value;
+  const { patterns } = editing.draft.value.now;
+  const pattern = props.pattern ?? patterns[0] ?? null;
+  if (editing.found.value !== null) return <Unsaved editing={editing} title={`Edit ${name}`} />;
+  return (
+    <main class="page editor-page">
+      <a class="back" href={formatScreen({ name: 'charts' })}>
+        Charts
+      </a>
+      <h1>Edit {name}</h1>
+      <EditingNotes editing={editing} />
+      {pattern === null ? (
+        <p>This chart has no pattern yet: choose some under “Patterns and table”.</p>
+      ) : (
+        <>
+          <Choice
+            label="Pattern"
+            value={pattern}
+            options={choices(patterns, pattern)}
+            onChoose={(id) => go({ name: 'edit', pattern: id })}
+          />
+          <PatternEditor model={model} editing={editing} id={pattern} key={pattern} />
+        </>
+      )}
+      <EditorOrder model={model} editing={editing} solver={props.solver as Solver} />
+      <EditorPatterns model={model} editing={editing} />
+      <SaveBar model={model} editing={editing} />
+    </main>
+  );
+}
+
+/** The chart's patterns; and the one that the address names, though the chart has left it. */
+function choices(patterns: readonly PatternId[], shown: PatternId) {
+  const all = patterns.includes(shown) ? patterns : [...patterns, shown];
+  return all.map((id) => [id, patternOf(id).name] as const);
+}
+
+function PatternEditor(props: {
+  readonly model: Model;
+  readonly editing: Editing;
+  readonly id: PatternId;
+}) {
+  const { model, editing, id } = props;
+  const settings = model.settings.value;
+  const document = editing.document.value;
+  const { now } = editing.draft.value;
+  const [others, setOthers] = useState<readonly Decimal[]>([]);
+  const [chosen, choose] = useState<Decimal | null>(null);
+  const starts = rowStarts(document, now, id, others);
+  const column = useMemo(
+    () => solvedColumn(document, now, id, starts),
+    [document.table, document.startStep, now.condition, id, starts.join()],
+  );
+  const rows = editorRows(document, now, id, column, toNumber(toleranceOf(settings)));
+  const row = rows.find(({ start }) => start === chosen) ?? rows[Math.floor(rows.length / 2)];
+  const pattern = patternOf(id);
+  const named: Named = { table: TABLES[document.table], pattern, naming: settings.naming };
+  return (
+    <div class="editor-body">
+      <div class="editor-numbers">
+        <p class="soft-words">{pattern.path}</p>
+        <EditorTable
+          editing={editing}
+          pattern={id}
+          rows={rows}
+          named={named}
+          chosen={row?.start ?? null}
+          choose={choose}
+        />
+        <EditorColumns
+          editing={editing}
+          pattern={pattern}
+          column={column}
+          add={(start) => {
+            setOthers([...others, start]);
+            choose(start);
+          }}
+        />
+      </div>
+      {row && <EditorLine model={model} editing={editing} pattern={id} row={row} named={named} />}
+    </div>
+  );
+}

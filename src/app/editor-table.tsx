@@ -1,0 +1,216 @@
+import {
+  type Decimal,
+  type EditorCell,
+  type EditorRow,
+  formatDecimal,
+  type LinePlace,
+  type PatternId,
+  patternOf,
+  priorityOf,
+  remarkOn,
+  setNumber,
+} from '../charts/index.ts';
+import { SPEEDS, type Speed } from '../table/index.ts';
+import type { Editing } from './editing.ts';
+import { missingWords } from './missing.ts';
+import { type Named, readTyped, showAim, showOff, showTyped } from './typed-number.ts';
+
+interface TableProps {
+  readonly editing: Editing;
+  readonly pattern: PatternId;
+  readonly rows: readonly EditorRow[];
+  readonly named: Named;
+  readonly chosen: Decimal | null;
+  readonly choose: (start: Decimal) => void;
+}
+
+/** Numbers to type, a row for each start: arrows and Enter go from cell to cell. */
+export function EditorTable(props: TableProps) {
+  const { rows, chosen } = props;
+  return (
+    <table class="editor-table">
+      <caption class="visually-hidden">
+        Numbers by start and speed. Enter and the arrow keys go from cell to cell.
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">From</th>
+          {SPEEDS.map((speed) => (
+            <th key={speed} scope="col">
+              {speed}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row, n) => (
+          <tr key={row.start} class={row.start === chosen ? 'chosen' : ''}>
+            <RowHead {...props} row={row} />
+            {SPEEDS.map((speed, column) => (
+              <td key={speed}>
+                <NumberCell {...props} row={row} speed={speed} at={[n, column]} />
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function RowHead({ editing, pattern, row, chosen, choose }: TableProps & { row: EditorRow }) {
+  const { now } = editing.draft.value;
+  const place: LinePlace = { pattern, start: row.start };
+  const priority = priorityOf(now, place);
+  const start = formatDecimal(row.start);
+  return (
+    <th scope="row">
+      <button
+        type="button"
+        class="row-start"
+        aria-pressed={row.start === chosen}
+        aria-label={`Show the line from ${start}`}
+        onClick={() => choose(row.start)}
+      >
+        {start}
+      </button>
+      {priority !== 'in turn' && <span class="row-note">{priority}</span>}
+      {remarkOn(now, place) !== null && <span class="row-note">remark</span>}
+    </th>
+  );
+}
+
+type CellProps = TableProps & {
+  readonly row: EditorRow;
+  readonly speed: Speed;
+  /** Row and column. */
+  readonly at: readonly [number, number];
+};
+
+function NumberCell(props: CellProps) {
+  const { editing, pattern, row, speed, named, at, choose } = props;
+  const { start } = row;
+  const cell = row.cells[speed];
+  const key = cellKeyOf(pattern, start, speed);
+  const text = editing.typed.value.get(key)?.text;
+  const shown = text ?? (cell.own === null ? '' : showTyped(cell.own, start, named));
+  const typed = readTyped(shown, start, named);
+  const noteId = `cell-${at.join('-')}`;
+  const type = (now: string): void => {
+    const read = readTyped(now, start, named);
+    editing.type(key, { text: now, isNumber: read.ok });
+    if (read.ok)
+      editing.edit((state) => setNumber(state, { pattern, start }, speed, read.number), key);
+  };
+  const leave = (): void => {
+    if (typed.ok) editing.type(key, null);
+    editing.endRun();
+  };
+  return (
+    <>
+      <input
+        type="text"
+        inputMode="decimal"
+        autoComplete="off"
+        enterkeyhint="next"
+        class={cell.about === null ? '' : 'unlike'}
+        value={shown}
+        placeholder={placeholderOf(cell, start, named)}
+        aria-label={`From ${formatDecimal(start)}, ${speed}`}
+        aria-invalid={!typed.ok}
+        aria-describedby={noteId}
+        data-cell={at.join(':')}
+        onFocus={() => choose(start)}
+        onInput={(event) => type(event.currentTarget.value)}
+        onBlur={leave}
+        onKeyDown={(event) => move(event, at)}
+      />
+      <span id={noteId} class="cell-note">
+        {typed.ok ? (
+          <CellNote cell={cell} start={start} named={named} />
+        ) : (
+          <Fault say={typed.say} />
+        )}
+      </span>
+    </>
+  );
+}
+
+/** As the cell is named, for it is told where one holds no number. */
+function cellKeyOf(pattern: PatternId, start: Decimal, speed: Speed): string {
+  return `${patternOf(pattern).name} from ${formatDecimal(start)}, ${speed}`;
+}
+
+/** What the chart has in an empty cell, unless it is computed: that is told below the cell. */
+function placeholderOf({ filled }: EditorCell, start: Decimal, named: Named): string {
+  if (!filled || filled.source === 'computed') return '';
+  return `${filled.source === 'interpolated' ? '≈' : '±'}${showAim(filled.aim, start, named)}`;
+}
+
+function Fault({ say }: { readonly say: string }) {
+  return <span class="fault">{say}</span>;
+}
+
+/** "1.82 computed"; beside a typed number how far it is off; what it should be about. */
+function CellNote(props: {
+  readonly cell: EditorCell;
+  readonly start: Decimal;
+  readonly named: Named;
+}) {
+  const { cell, start, named } = props;
+  const { own, computed, why, about, filled } = cell;
+  return (
+    <>
+      {computed === null ? (
+        <span title={why ? missingWords(why) : ''}>
+          –<span class="visually-hidden"> nothing computed: {why && missingWords(why)}</span>
+        </span>
+      ) : (
+        <span>
+          <span class="visually-hidden">computed </span>
+          {showAim(computed, start, named)}
+          {own !== null && (
+            <>
+              <span class="visually-hidden">, typed is off it by</span>{' '}
+              <strong>{showOff(own, computed, start, named)}</strong>
+            </>
+          )}
+        </span>
+      )}
+      {filled && filled.source !== 'computed' && (
+        <span class="visually-hidden">
+          {' '}
+          empty: {filled.source} {showAim(filled.aim, start, named)}
+        </span>
+      )}
+      {about !== null && (
+        <span class="unlike-words">unlike the others: about {showAim(about, start, named)}?</span>
+      )}
+    </>
+  );
+}
+
+const STEPS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowUp: [-1, 0],
+  ArrowDown: [1, 0],
+  Enter: [1, 0],
+  ArrowLeft: [0, -1],
+  ArrowRight: [0, 1],
+};
+
+/** To the next cell; sideways only from the end of the text, since arrows also move in it. */
+function move(event: KeyboardEvent, [row, column]: readonly [number, number]): void {
+  const step = STEPS[event.key];
+  const input = event.currentTarget as HTMLInputElement;
+  if (!step || event.ctrlKey || event.metaKey || event.altKey) return;
+  const end = event.key === 'ArrowLeft' ? 0 : input.value.length;
+  const atEnd = input.selectionStart === end && input.selectionEnd === end;
+  const all = input.selectionEnd === input.value.length && input.selectionStart === 0;
+  if (step[1] !== 0 && !atEnd && !all) return;
+  const [down, right] = event.shiftKey && event.key === 'Enter' ? [-1, 0] : step;
+  const cell = `${row + down}:${column + right}`;
+  const next = input.closest('table')?.querySelector<HTMLInputElement>(`[data-cell="${cell}"]`);
+  event.preventDefault();
+  next?.focus();
+  next?.select();
+}

@@ -1,0 +1,258 @@
+import { useMemo, useState } from 'preact/hooks';
+import {
+  type Chart,
+  type Decimal,
+  formatDecimal,
+  LEVEL_NAMES,
+  type Level,
+  type Line,
+  levelOf,
+  type Ordered,
+  type PatternId,
+  PRIORITIES,
+  patternOf,
+  renameLevel,
+  setLevel,
+} from '../charts/index.ts';
+import type { Solver } from '../workers/index.ts';
+import { type Editing, editingOf } from './editing.ts';
+import { EditingNotes, Unsaved } from './editing-notes.tsx';
+import type { Model } from './model.ts';
+import { formatScreen } from './router.ts';
+import { SaveBar } from './save-bar.tsx';
+import type { AppProps } from './shell.tsx';
+import { askOrder, chartOf } from './suggested-order.ts';
+import './style/editor.css';
+import './style/levels.css';
+
+const LEVELS: readonly Level[] = [0, 1, 2];
+
+/** The instructor's view: three levels of the chart in use, each with those before it. */
+export function LevelsScreen({ model, solver }: Pick<AppProps, 'model' | 'solver'>) {
+  const { id, name } = model.chart.value.document;
+  const editing = editingOf(model, id);
+  if (editing.found.value !== null) return <Unsaved editing={editing} title="Instructor’s view" />;
+  return (
+    <main class="page editor-page" key={id}>
+      <a class="back" href={formatScreen({ name: 'charts' })}>
+        Charts
+      </a>
+      <h1>Instructor’s view</h1>
+      <p class="soft-words">
+        Who should hold which lines of {name}. Three levels, each with the lines of those before it:
+        one chart carries them all, and every player chooses the level to be asked. Publish the
+        chart, and <a href="#/publish">one file carries all three</a>.
+      </p>
+      <EditingNotes editing={editing} />
+      <Levels model={model} editing={editing} solver={solver} />
+      <SaveBar model={model} editing={editing} />
+    </main>
+  );
+}
+
+interface LevelsProps {
+  readonly model: Model;
+  readonly editing: Editing;
+  readonly solver: Solver;
+}
+
+function Levels({ model, editing, solver }: LevelsProps) {
+  const document = editing.document.value;
+  const { now } = editing.draft.value;
+  // Levels are no part of what makes the lines.
+  const chart = useMemo(
+    () => chartOf(document, now),
+    [document, now.condition, now.patterns, now.measured],
+  );
+  const names = now.levels?.names ?? LEVEL_NAMES;
+  return (
+    <>
+      <div class="level-names">
+        {LEVELS.map((level) => (
+          <LevelName
+            key={level}
+            level={level}
+            name={names[level]}
+            others={names.filter((_, n) => n !== level)}
+            counts={countWords(chart, editing, level)}
+            editing={editing}
+          />
+        ))}
+      </div>
+      <SuggestedLevels model={model} editing={editing} solver={solver} />
+      {chart.patterns.map((id) => (
+        <PatternLevels key={id} chart={chart} id={id} names={names} editing={editing} />
+      ))}
+    </>
+  );
+}
+
+/** "12 lines, 30 with those before". */
+function countWords({ lines }: Chart, editing: Editing, level: Level): string {
+  const { now } = editing.draft.value;
+  const levels = lines.map((line) => levelOf(now, line));
+  const own = levels.filter((one) => one === level).length;
+  const all = levels.filter((one) => one !== null && one <= level).length;
+  return level === 0 ? `${own} of ${lines.length} lines` : `${own} more, ${all} in all`;
+}
+
+function LevelName(props: {
+  readonly level: Level;
+  readonly name: string;
+  readonly others: readonly string[];
+  readonly counts: string;
+  readonly editing: Editing;
+}) {
+  const { level, name, others, counts, editing } = props;
+  const [text, setText] = useState<string | null>(null);
+  // What was typed is shown as long as it is the level's name, or none that it can have.
+  const isOwn = text !== null && (text.trim() === name || faultOf(text, others) !== null);
+  const shown = isOwn ? text : name;
+  const fault = faultOf(shown, others);
+  const type = (typed: string): void => {
+    setText(typed);
+    if (faultOf(typed, others) === null)
+      editing.edit((state) => renameLevel(state, level, typed.trim()), `level name ${level}`);
+  };
+  return (
+    <label class="field level-name">
+      <span>Level {level + 1}</span>
+      <input
+        type="text"
+        maxLength={40}
+        value={shown}
+        aria-invalid={fault !== null}
+        onInput={(event) => type(event.currentTarget.value)}
+        onBlur={() => {
+          setText(fault === null ? null : shown);
+          editing.endRun();
+        }}
+      />
+      <span class={fault === null ? 'soft-words' : 'problem'}>{fault ?? counts}</span>
+    </label>
+  );
+}
+
+function faultOf(name: string, others: readonly string[]): string | null {
+  if (name.trim() === '') return 'A level needs a name.';
+  return others.includes(name.trim()) ? 'Another level is called that.' : null;
+}
+
+interface PatternProps {
+  readonly chart: Chart;
+  readonly id: PatternId;
+  readonly names: readonly string[];
+  readonly editing: Editing;
+}
+
+/** The lines of a pattern: a tap puts a line into the next level, and at last into none. */
+function PatternLevels({ chart, id, names, editing }: PatternProps) {
+  const { now } = editing.draft.value;
+  const lines = chart.lines.filter(({ pattern }) => pattern === id);
+  const { name } = patternOf(id);
+  const put = (some: readonly Line[], level: Level | null): void =>
+    editing.edit((state) => setLevel(state, some, level));
+  return (
+    <section class="sheet pattern-levels" aria-label={name}>
+      <h2>{name}</h2>
+      <ul class="level-grid">
+        {lines.map((line) => {
+          const level = levelOf(now, line);
+          return (
+            <li key={line.start}>
+              <LineLevel
+                start={line.start}
+                level={level}
+                names={names}
+                next={() => put([line], after(level))}
+              />
+            </li>
+          );
+        })}
+      </ul>
+      <div class="actions">
+        {LEVELS.map((level) => (
+          <button
+            key={level}
+            type="button"
+            class="plain"
+            aria-label={`${name}: all into level ${level + 1}`}
+            onClick={() => put(lines, level)}
+          >
+            All into {level + 1}
+          </button>
+        ))}
+        <button
+          type="button"
+          class="plain"
+          aria-label={`${name}: none in a level`}
+          onClick={() => put(lines, null)}
+        >
+          None
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function after(level: Level | null): Level | null {
+  if (level === null) return 0;
+  return level === 2 ? null : ((level + 1) as Level);
+}
+
+function LineLevel(props: {
+  readonly start: Decimal;
+  readonly level: Level | null;
+  readonly names: readonly string[];
+  readonly next: () => void;
+}) {
+  const { start, level, names, next } = props;
+  const said = level === null ? 'in no level' : `level ${level + 1}, ${names[level]}`;
+  return (
+    <button
+      type="button"
+      class="line-level"
+      data-level={level ?? 'none'}
+      aria-label={`From ${formatDecimal(start)}: ${said}`}
+      onClick={next}
+    >
+      <span>{formatDecimal(start)}</span>
+      <strong>{level === null ? '–' : level + 1}</strong>
+    </button>
+  );
+}
+
+/** All lines by the suggested order: a third each. */
+function SuggestedLevels({ model, editing, solver }: LevelsProps) {
+  const [said, say] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const fill = (): void => {
+    setBusy(true);
+    askOrder(model, editing, solver, (order) => {
+      setBusy(false);
+      if (typeof order === 'string') {
+        say(order);
+        return;
+      }
+      editing.edit((state) =>
+        LEVELS.reduce((one, level) => setLevel(one, thirdOf(order, level), level), state),
+      );
+      say('Filled by the suggested order. Undo takes it back.');
+    });
+  };
+  return (
+    <div class="suggested-levels">
+      <button type="button" class="key" disabled={busy} onClick={fill}>
+        {busy ? 'Working it out' : 'Fill by the suggested order'}
+      </button>
+      <p class="soft-words" role="status">
+        {said ??
+          'A third of the lines each: those that drop most easily, where they come up most, first.'}
+      </p>
+    </div>
+  );
+}
+
+function thirdOf(order: readonly Ordered[], level: Level): readonly Ordered[] {
+  return order.filter(({ priority }) => priority === PRIORITIES[level]);
+}

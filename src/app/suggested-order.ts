@@ -1,0 +1,76 @@
+/** The suggested order of a draft's lines, from what drops: worked out beside the page. */
+
+import {
+  anchorBound,
+  type Candidate,
+  type Chart,
+  type ChartDocument,
+  type ChartState,
+  computeChart,
+  givenLines,
+  lastRevision,
+  type Ordered,
+  type PatternId,
+  patternOf,
+  type Sheet,
+  type SheetRequest,
+  sheetStarts,
+  suggestOrder,
+  widthOf,
+} from '../charts/index.ts';
+import { useOf } from '../quiz/index.ts';
+import { type Settings, toleranceOf, type Use } from '../store/index.ts';
+import type { Solver } from '../workers/index.ts';
+import type { Editing } from './editing.ts';
+import type { Model } from './model.ts';
+
+/** The usual weights of the three: often counts thrice. Our own choice. */
+const WEIGHTS: Readonly<Record<Use, number>> = { often: 3, 'now and then': 2, seldom: 1 };
+
+/** The chart that a draft would be. */
+export function chartOf(document: ChartDocument, state: ChartState): Chart {
+  return computeChart({ ...document, revisions: [{ ...lastRevision(document), ...state }] });
+}
+
+/** @param done called with the order, or with why there is none */
+export function askOrder(
+  model: Model,
+  editing: Editing,
+  solver: Solver,
+  done: (order: readonly Ordered[] | string) => void,
+): void {
+  const settings = model.settings.peek();
+  const chart = chartOf(editing.document.peek(), editing.draft.peek().now);
+  const requests = chart.patterns.map((id) => requestFor(chart, id, settings));
+  solver.ask(requests, (solved) => {
+    if (!solved.ok) done(solved.say);
+    else done(suggestOrder(candidates(chart, solved.sheets, settings)));
+  });
+}
+
+function requestFor(chart: Chart, id: PatternId, settings: Settings): SheetRequest {
+  const pattern = patternOf(id);
+  return {
+    setting: chart.setting,
+    route: pattern,
+    starts: sheetStarts(chart, id),
+    printStep: chart.document.printStep,
+    naming: 'through',
+    stroke: pattern.stroke ?? {},
+    anchorBound: anchorBound(toleranceOf(settings)),
+    given: givenLines(chart, id),
+  };
+}
+
+function candidates(
+  { patterns, lines }: Chart,
+  sheets: readonly Sheet[],
+  { use }: Settings,
+): readonly Candidate[] {
+  return lines.map(({ pattern, start }) => {
+    const sheet = sheets[patterns.indexOf(pattern)];
+    const number = sheet?.lines.find((line) => line.start === start)?.numbers.medium;
+    const window = typeof number === 'object' ? number.makeWindow : null;
+    return { pattern, start, width: widthOf(window), use: WEIGHTS[useOf(use, pattern)] };
+  });
+}

@@ -1,0 +1,73 @@
+/** Charts that are begun: computed for a table, empty to be measured, or a copy of another. */
+
+import type { Condition, TableSize } from '../table/index.ts';
+import type { Decimal } from './decimal.ts';
+import {
+  type Basis,
+  type ChartDocument,
+  emptyState,
+  inOrder,
+  lastRevision,
+  stateOf,
+} from './document.ts';
+import type { PatternId } from './patterns.ts';
+import type { Signature } from './revise.ts';
+
+export interface NewChart {
+  readonly id: string;
+  readonly name: string;
+  readonly table: TableSize;
+  readonly condition: Condition;
+  readonly basis: Basis;
+  readonly patterns: readonly PatternId[];
+  readonly startStep: Decimal;
+  readonly printStep: Decimal;
+}
+
+export function newChart(made: NewChart, signature: Signature): ChartDocument {
+  const { id, name, table, condition, basis, patterns, startStep, printStep } = made;
+  const { date, author, why } = signature;
+  const state = inOrder({ ...emptyState(condition), patterns });
+  return {
+    kind: 'throughline-chart',
+    version: 2,
+    id,
+    name,
+    table,
+    startStep,
+    printStep,
+    basis,
+    earlier: [],
+    revisions: [{ number: 1, date, author, why, ...state }],
+  };
+}
+
+/** A chart of its own that begins as another is now; it has none of the other's history. */
+export function copyOf(
+  document: ChartDocument,
+  { id, name }: Pick<NewChart, 'id' | 'name'>,
+  { date, author, why }: Signature,
+): ChartDocument {
+  const state = inOrder(stateOf(lastRevision(document)));
+  const first = { number: 1, date, author, why, ...state };
+  return { ...document, id, name, earlier: [], revisions: [first] };
+}
+
+/** Long enough for a club's name and its table; the rest of 64 is for what makes it unique. */
+const LONGEST = 56;
+
+/** An id that says the name in a-z, 0-9 and hyphens, and is none of those that are taken. */
+export function chartId(name: string, taken: readonly string[]): string {
+  const plain = name
+    .normalize('NFKD')
+    // Accents, which that takes off their letters (Unicode: combining diacritical marks).
+    .replace(/[\u0300-\u036f]/g, '')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .slice(0, LONGEST)
+    .replace(/^-+|-+$/g, '');
+  const base = plain === '' ? 'chart' : plain;
+  let id = base;
+  for (let n = 2; taken.includes(id); n++) id = `${base}-${n}`;
+  return id;
+}
