@@ -68,6 +68,11 @@ export interface Editing {
   readonly save: (signature: Signature) => Promise<Kept>;
 }
 
+export type EditedModel = Pick<
+  Model,
+  'charts' | 'loadDraft' | 'saveDraft' | 'dropDraft' | 'keepChart'
+>;
+
 const kept = new WeakMap<Model, Map<string, Editing>>();
 
 /** One for each chart while the page is open, so that going to another screen forgets no step. */
@@ -79,7 +84,7 @@ export function editingOf(model: Model, id: string): Editing {
   return editing;
 }
 
-export function createEditing(model: Model, id: string): Editing {
+export function createEditing(model: EditedModel, id: string): Editing {
   const first = model.charts.peek().find((chart) => chart.id === id);
   if (!first) throw new Error(`no chart ${id}`);
   // One that was removed from the device meanwhile is edited as it was last, and kept anew if saved.
@@ -197,7 +202,7 @@ export function createEditing(model: Model, id: string): Editing {
 }
 
 async function lookFor(
-  model: Model,
+  model: EditedModel,
   id: string,
   document: ReadonlySignal<ChartDocument>,
 ): Promise<FoundDraft | null> {

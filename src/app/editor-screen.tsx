@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'preact/hooks';
 import {
+  type Basis,
   type Decimal,
   editorRows,
   type PatternId,
@@ -76,6 +77,17 @@ function choices(patterns: readonly PatternId[], shown: PatternId) {
   return all.map((id) => [id, patternOf(id).name] as const);
 }
 
+/** What stands in and below the cells. */
+function keyWords(basis: Basis): string {
+  const below =
+    'Below a cell stands the computed number and, in bold, how far the typed one is off it.';
+  const inside =
+    '± is what the chart has in an empty cell by the line’s other numbers and the computed window';
+  return basis === 'computed'
+    ? `${below} ${inside}; a row without a typed number is computed.`
+    : `${below} ${inside}, ≈ what lies between the typed ones of the column. Only rows with a typed number are lines of this chart.`;
+}
+
 function PatternEditor(props: {
   readonly model: Model;
   readonly editing: Editing;
@@ -108,6 +120,7 @@ function PatternEditor(props: {
           chosen={row?.start ?? null}
           choose={choose}
         />
+        <p class="soft-words">{keyWords(document.basis)}</p>
         <EditorColumns
           editing={editing}
           pattern={pattern}

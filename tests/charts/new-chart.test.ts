@@ -1,0 +1,71 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  BASES,
+  chartId,
+  computeChart,
+  copyOf,
+  HARBOUR_LANE,
+  lastRevision,
+  newChart,
+  PATTERNS,
+  parseChart,
+  stateOf,
+  toDecimal,
+} from '../../src/charts/index.ts';
+import { CLUB_CLOTH } from '../../src/table/index.ts';
+
+const SIGNED = { date: '2026-11-25', author: 'Quay Street', why: 'Begun.' } as const;
+
+describe('the id of a new chart', () => {
+  it.each([
+    ['Quay Street, 9 ft', [], 'quay-street-9-ft'],
+    ['Café Müller', [], 'cafe-muller'],
+    ['  !!  ', [], 'chart'],
+    ['台球', [], 'chart'],
+    ['Quay', ['quay'], 'quay-2'],
+    ['Quay', ['quay', 'quay-2'], 'quay-3'],
+  ])('%j with %j is %s', (name, taken, id) => {
+    expect(chartId(name, taken)).toBe(id);
+  });
+
+  it('is valid and new, whatever the name', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: 'grapheme', maxLength: 80 }), fc.nat(4), (name, times) => {
+        const taken: string[] = [];
+        for (let n = 0; n <= times; n++) taken.push(chartId(name, taken));
+        expect(new Set(taken).size).toBe(taken.length);
+        // What a chart document asks of an id (schema.ts).
+        for (const id of taken) expect(id).toMatch(/^[a-z0-9-]{1,64}$/);
+      }),
+    );
+  });
+});
+
+describe('a new chart', () => {
+  const made = {
+    id: 'quay',
+    name: 'Quay',
+    table: '8ft',
+    condition: CLUB_CLOTH,
+    patterns: PATTERNS.slice(0, 2).map(({ id }) => id),
+    startStep: toDecimal(1),
+    printStep: toDecimal(0.05),
+  } as const;
+
+  it.each(BASES)('is a valid document: %s', (basis) => {
+    const document = newChart({ ...made, basis }, SIGNED);
+    expect(parseChart(JSON.parse(JSON.stringify(document)))).toEqual(document);
+    const { lines } = computeChart(document);
+    if (basis === 'measured') expect(lines).toEqual([]);
+    else expect(lines.length).toBeGreaterThan(10);
+  });
+
+  it('that is a copy begins as the other is, with nothing of its history', () => {
+    const copy = copyOf(HARBOUR_LANE, { id: 'quay', name: 'Quay' }, SIGNED);
+    expect(parseChart(JSON.parse(JSON.stringify(copy)))).toEqual(copy);
+    expect(copy.revisions).toHaveLength(1);
+    expect(stateOf(lastRevision(copy))).toEqual(stateOf(lastRevision(HARBOUR_LANE)));
+    expect(lastRevision(copy)).toMatchObject({ number: 1, ...SIGNED });
+  });
+});
