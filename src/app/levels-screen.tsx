@@ -176,7 +176,7 @@ function PatternLevels({ chart, id, names, editing }: PatternProps) {
             key={level}
             type="button"
             class="plain"
-            aria-label={`${name}: all into level ${level + 1}`}
+            aria-label={`All into ${level + 1}: ${name}`}
             onClick={() => put(lines, level)}
           >
             All into {level + 1}
@@ -185,7 +185,7 @@ function PatternLevels({ chart, id, names, editing }: PatternProps) {
         <button
           type="button"
           class="plain"
-          aria-label={`${name}: none in a level`}
+          aria-label={`None: ${name}`}
           onClick={() => put(lines, null)}
         >
           None
@@ -207,17 +207,21 @@ function LineLevel(props: {
   readonly next: () => void;
 }) {
   const { start, level, names, next } = props;
-  const said = level === null ? 'in no level' : `level ${level + 1}, ${names[level]}`;
   return (
-    <button
-      type="button"
-      class="line-level"
-      data-level={level ?? 'none'}
-      aria-label={`From ${formatDecimal(start)}: ${said}`}
-      onClick={next}
-    >
-      <span>{formatDecimal(start)}</span>
-      <strong>{level === null ? '–' : level + 1}</strong>
+    <button type="button" class="line-level" data-level={level ?? 'none'} onClick={next}>
+      <span>
+        <span class="visually-hidden">From </span>
+        {formatDecimal(start)}
+        <span class="visually-hidden">: {level === null ? 'in no level' : 'level '}</span>
+      </span>
+      {level === null ? (
+        <strong aria-hidden="true">–</strong>
+      ) : (
+        <strong>
+          {level + 1}
+          <span class="visually-hidden">, {names[level]}</span>
+        </strong>
+      )}
     </button>
   );
 }

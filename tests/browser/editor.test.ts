@@ -1,0 +1,310 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, beginQuiz, settled, startApp, watchErrors } from './app.ts';
+import { violationsOn } from './axe.ts';
+import { readEvents } from './events.ts';
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+const PATTERN = '#/edit/foot-to-side';
+
+describe.each([
+  ['a phone', 390, 844, 'light'],
+  ['a phone', 390, 844, 'dark'],
+  ['a desktop', 1280, 800, 'light'],
+  ['a desktop', 1280, 800, 'dark'],
+] as const)('the chart editor on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
+  it('takes numbers, tells what is unlike the others, undoes, and saves a revision', async () => {
+    const page = await app.open(await app.newProfile(), {
+      width,
+      height,
+      colorScheme,
+      fragment: PATTERN,
+    });
+    const errors = watchErrors(page);
+    await cell(page, '1.0', 'soft').waitFor();
+    await expectSound(page);
+    expect(await page.getByRole('button', { name: 'Nothing to save' }).isDisabled()).toBe(true);
+
+    const computed = await computedColumn(page, 'medium');
+    for (const [start, number] of computed.slice(0, 6))
+      await cell(page, start, 'medium').fill(number.toFixed(1));
+    const [start, number] = computed[3] as [string, number];
+    await cell(page, start, 'medium').fill((number + 1).toFixed(1));
+    const note = page.locator(`[aria-label="From ${start}, medium"] + .cell-note`);
+    // A whole diamond too much, and to a tenth as near as it was typed.
+    expect(Math.abs(Number(await note.locator('strong').textContent()) - 1)).toBeLessThanOrEqual(
+      0.06,
+    );
+    await page.getByText(/^unlike the others: about/).waitFor();
+    expect(await page.getByText(/^unlike the others/).count()).toBe(1);
+    await expectSound(page);
+
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await cell(page, start, 'medium').inputValue()).toBe(number.toFixed(1));
+    expect(await page.getByText(/^unlike the others/).count()).toBe(0);
+    await page.getByRole('button', { name: 'Redo' }).click();
+    expect(await cell(page, start, 'medium').inputValue()).toBe((number + 1).toFixed(1));
+
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.getByText('You have learned none of its 87 lines yet').waitFor();
+    await expectSound(page);
+    await page.getByLabel('Your name').fill('Quay Street');
+    await page.getByRole('button', { name: 'Save the revision' }).click();
+    await page.getByText('Say why, in a few words').waitFor();
+    await page.getByLabel('Why').fill('Measured after the new cloth.');
+    await page.getByRole('button', { name: 'Save the revision' }).click();
+    await page.getByText('Saved as revision 4.').waitFor();
+
+    await page.goto(`${app.url}#/charts/foot-to-side/${start}`);
+    const row = page.locator('.number-table tr.chosen');
+    await row.getByText('measured').waitFor();
+    expect(await row.locator('td.medium').textContent()).toContain((number + 1).toFixed(1));
+    await page.getByText('measured, or given by hand').waitFor();
+    await expectSound(page);
+    await page.goto(`${app.url}#/charts`);
+    await page.getByText('Measured after the new cloth.').waitFor();
+    await page.getByText(/6 measured on this table, the others computed/).waitFor();
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('the chart editor', () => {
+  it('keeps what is typed over a reload, and offers it', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    await cell(page, '2.0', 'soft').fill('1,25');
+    await cell(page, '2.0', 'firm').fill('1.5');
+    await page.getByRole('button', { name: 'Save', exact: true }).waitFor();
+    await page.waitForTimeout(200);
+    await page.reload();
+    await page.getByText('You have unsaved changes from revision 3 of 2026-11-23.').waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Go on with them' }).click();
+    expect(await cell(page, '2.0', 'soft').inputValue()).toBe('1.25');
+    expect(await cell(page, '2.0', 'firm').inputValue()).toBe('1.5');
+    await page.reload();
+    await page.getByRole('button', { name: 'Throw them away' }).click();
+    expect(await cell(page, '2.0', 'soft').inputValue()).toBe('');
+    await page.reload();
+    await cell(page, '2.0', 'soft').waitFor();
+    await page.context().close();
+  });
+
+  it('says what is wrong with a text, keeps it, and saves nothing meanwhile', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    await cell(page, '2.0', 'medium').fill('1.5');
+    await cell(page, '2.0', 'soft').fill('one');
+    await page.getByText('not a number').waitFor();
+    await cell(page, '2.5', 'soft').fill('4.1');
+    await page.getByText('beyond the rail').waitFor();
+    await patternChoice(page).selectOption('Cross-side');
+    await cell(page, '6.0', 'soft').waitFor();
+    await patternChoice(page).selectOption('Foot rail to side');
+    expect(await cell(page, '2.0', 'soft').inputValue()).toBe('one');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.getByLabel('Your name').fill('Quay Street');
+    await page.getByLabel('Why').fill('Measured.');
+    await page.getByRole('button', { name: 'Save the revision' }).click();
+    await page.getByText('Foot rail to side from 2.0, soft holds no number').waitFor();
+    await page.context().close();
+  });
+
+  it('goes from cell to cell by Enter and the arrows, and undoes by the keys', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    await cell(page, '1.0', 'soft').focus();
+    await page.keyboard.type('0.8');
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('1.1');
+    expect(await focused(page)).toBe('From 1.5, soft');
+    await page.keyboard.press('ArrowRight');
+    expect(await focused(page)).toBe('From 1.5, medium');
+    await page.keyboard.press('ArrowUp');
+    expect(await focused(page)).toBe('From 1.0, medium');
+    await page.keyboard.press('ArrowLeft');
+    expect(await focused(page)).toBe('From 1.0, soft');
+    await page.keyboard.press('Control+z');
+    expect(await cell(page, '1.5', 'soft').inputValue()).toBe('');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('0.8');
+    await page.keyboard.press('Control+z');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('');
+    await page.keyboard.press('Control+Shift+z');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('0.8');
+    await page.context().close();
+  });
+
+  it('adds a start of its own, fills a column, and sets priorities and remarks', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    await page.getByLabel('Another start').fill('6.25');
+    await page.getByRole('button', { name: 'Add a row' }).click();
+    await cell(page, '6.25', 'medium').fill('5');
+    await page.getByText('Fill or clear a column').click();
+    await page.getByRole('button', { name: 'Fill medium with computed numbers' }).click();
+    expect(await cell(page, '6.25', 'medium').inputValue()).toBe('5.0');
+    expect(await cell(page, '7.0', 'medium').inputValue()).not.toBe('');
+    await page.getByRole('button', { name: 'Show the line from 6.25' }).click();
+    await page.getByLabel('Learn it').selectOption('first');
+    await page.getByLabel('Remark, for all who read the chart').fill('Mind the side pocket.');
+    const row = page.locator('.editor-table tr.chosen');
+    expect(await row.locator('.row-note').allTextContents()).toEqual(['first', 'remark']);
+    await page.getByRole('button', { name: 'Clear medium' }).click();
+    expect(await cell(page, '7.0', 'medium').inputValue()).toBe('');
+    await page.context().close();
+  });
+
+  it('suggests an order for all lines, and takes it as one step', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    await page.getByText('Suggested order').click();
+    await page.getByRole('button', { name: 'Suggest an order' }).click();
+    // A third of 87 lines, each.
+    await page.getByText('Of 87 lines 29 first, 29 in turn, 29 last.').waitFor({ timeout: 30_000 });
+    await page.getByRole('button', { name: 'Take this order' }).click();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
+    await page.context().close();
+  });
+
+  it('tells what a revision does to memory, and the quiz then asks the new number', async () => {
+    const page = await app.open(await app.newProfile(), {});
+    await beginQuiz(page);
+    await page.getByRole('button', { name: 'Show me' }).click();
+    await page.locator('main.quiz[data-phase="answered"]').waitFor();
+    const answered = (await readEvents(page)).find(({ type }) => type === 'answered');
+    // Ids are chart/pattern/start/… (cards/card.ts).
+    const [, id = '', at = ''] = String(answered?.card).split('/');
+    await page.goto(`${app.url}#/edit/${id}`);
+    const start = Number(at).toFixed(1);
+    const old = await noteOf(page, start, 'medium');
+    await cell(page, start, 'medium').fill((old - 0.4).toFixed(1));
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.getByText(/1 moves beyond your tolerance and comes back today/).waitFor();
+    await page.getByLabel('Your name').fill('Quay Street');
+    await page.getByLabel('Why').fill('It was wrong.');
+    await page.getByRole('button', { name: 'Save the revision' }).click();
+    await page.getByText('Saved as revision 4.').waitFor();
+    const revised = (await readEvents(page)).find(({ type }) => type === 'revised');
+    expect(revised).toBeDefined();
+    await page.goto(`${app.url}#/`);
+    await page.getByRole('button', { name: /^(Begin|Go on)$/ }).click();
+    expect(await movedNumber(page)).toContain(`is ${(old - 0.4).toFixed(1)}`);
+    await page.context().close();
+  });
+
+  it.each([
+    ['a small phone', 320, 640, 16],
+    ['text at 200 %', 390, 844, 32],
+  ])('%s: nothing is cut off', async (_name, width, height, text) => {
+    const page = await app.open(await app.newProfile(), { width, height, fragment: PATTERN });
+    await page.evaluate((size) => {
+      document.documentElement.style.fontSize = `${size}px`;
+    }, text);
+    await cell(page, '2.0', 'soft').fill('3.9');
+    await expectNothingBeyond(page);
+    await page.context().close();
+  });
+});
+
+describe('a new chart', () => {
+  it('is begun empty, opened in the editor, and has the lines that are typed', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/charts' });
+    const errors = watchErrors(page);
+    await page.getByRole('link', { name: /^New chart/ }).click();
+    await page.getByLabel('Name of the chart').fill('Quay Street, back room');
+    await page.getByLabel('an empty chart').check();
+    await page.getByLabel('Your name').fill('Quay Street');
+    await expectSound(page);
+    await page.getByRole('button', { name: 'Begin the chart' }).click();
+    await page.getByRole('heading', { name: 'Edit Quay Street, back room' }).waitFor();
+    await cell(page, '2.0', 'medium').fill('1.6');
+    await cell(page, '3.0', 'medium').fill('2');
+    // Nothing stands in an empty row beyond the typed ones, and between them what they say.
+    expect(await cell(page, '2.5', 'medium').getAttribute('placeholder')).toMatch(/^≈1\.8/);
+    expect(await cell(page, '4.0', 'medium').getAttribute('placeholder')).toBe('');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.getByLabel('Why').fill('First two.');
+    await page.getByRole('button', { name: 'Save the revision' }).click();
+    await page.getByText('Saved as revision 2.').waitFor();
+    await page.goto(`${app.url}#/charts/foot-to-side`);
+    await page.locator('.number-table').waitFor();
+    expect(await page.locator('.number-table tbody tr').count()).toBe(2);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('is a copy that goes its own way', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
+    await page.getByRole('button', { name: 'Begin the chart' }).click();
+    await page.getByText('Give the chart a name.').waitFor();
+    await page.getByLabel('Name of the chart').fill('Harbour Lane, 9 ft league table');
+    await page.getByLabel('a copy').check();
+    await page.getByLabel('Your name').fill('Quay Street');
+    await page.getByRole('button', { name: 'Begin the chart' }).click();
+    await cell(page, '2.0', 'medium').waitFor();
+    await page.goto(`${app.url}#/charts`);
+    await page.getByText('A copy of Harbour Lane, 9 ft league table.').waitFor();
+    await page.context().close();
+  });
+});
+
+/** Goes on with the quiz until it shows the line that moved: what it says of its number. */
+async function movedNumber(page: Page): Promise<string | null> {
+  for (let n = 0; n < 20; n++) {
+    const phase = await settled(page);
+    const told = page.locator('.changed-number');
+    if (phase === 'meeting' && (await told.count()) > 0) return told.textContent();
+    if (phase === 'meeting') await page.getByRole('button', { name: 'Got it' }).click();
+    if (phase === 'asking') await page.getByRole('button', { name: 'Show me' }).click();
+    if (phase === 'answered') await page.keyboard.press('Enter');
+    await page.waitForTimeout(150);
+  }
+  return null;
+}
+
+function patternChoice(page: Page) {
+  return page.getByRole('combobox', { name: /^Pattern/ });
+}
+
+function cell(page: Page, start: string, speed: string) {
+  return page.getByLabel(`From ${start}, ${speed}`, { exact: true });
+}
+
+/** The computed number that stands below a cell. */
+async function noteOf(page: Page, start: string, speed: string): Promise<number> {
+  const note = page.locator(`[aria-label="From ${start}, ${speed}"] + .cell-note`);
+  return Number(/[\d.]+/.exec((await note.textContent()) ?? '')?.[0]);
+}
+
+async function computedColumn(page: Page, speed: string): Promise<[string, number][]> {
+  const starts = await page.locator('.row-start').allTextContents();
+  const column: [string, number][] = [];
+  for (const start of starts) column.push([start, await noteOf(page, start, speed)]);
+  return column;
+}
+
+async function focused(page: Page): Promise<string | null> {
+  return page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? null);
+}
+
+async function expectSound(page: Page): Promise<void> {
+  expect(await violationsOn(page)).toEqual([]);
+  await expectNothingBeyond(page);
+  const small = await page
+    .locator('main button:visible, main input:visible:not([type=checkbox]):not([type=radio])')
+    .evaluateAll((all) =>
+      all
+        .filter((one) => one.getBoundingClientRect().height < 44)
+        .map((one) => one.textContent || one.getAttribute('aria-label')),
+    );
+  expect(small).toEqual([]);
+}
+
+async function expectNothingBeyond(page: Page): Promise<void> {
+  const beyond = await page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  );
+  expect(beyond).toBeLessThanOrEqual(0);
+}
