@@ -114,12 +114,17 @@ function EffectLine({ model, editing }: Pick<PanelProps, 'model' | 'editing'>) {
   const { now } = editing.draft.value;
   const [words, setWords] = useState<string | null>(null);
   useEffect(() => {
+    let wanted = true;
+    const work = async (): Promise<void> => {
+      const said = await effectLine(model, editing);
+      if (wanted) setWords(said);
+    };
     setWords(null);
-    return afterPaint(() => {
-      const document = editing.revised({ date: model.date(), author: '–', why: '–' });
-      const effects = model.effectsIf(document);
-      setWords(effects ? effectWords(effects) : 'This chart is new: nothing of it is remembered.');
-    });
+    const callOff = afterPaint(() => void work());
+    return () => {
+      wanted = false;
+      callOff();
+    };
   }, [now]);
   return (
     <p class="effect" role="status">
@@ -128,8 +133,18 @@ function EffectLine({ model, editing }: Pick<PanelProps, 'model' | 'editing'>) {
   );
 }
 
+async function effectLine(model: Model, editing: Editing): Promise<string> {
+  try {
+    const document = editing.revised({ date: model.date(), author: '–', why: '–' });
+    const effects = await model.effectsIf(document);
+    return effects ? effectWords(effects) : 'This chart is new: nothing of it is remembered.';
+  } catch {
+    return 'What it does to your memory could not be worked out.';
+  }
+}
+
 /** @returns calls it off */
-export function afterPaint(act: () => void): () => void {
+function afterPaint(act: () => void): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const frame = requestAnimationFrame(() => {
     timer = setTimeout(act);

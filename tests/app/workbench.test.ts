@@ -5,6 +5,7 @@ import {
   computeChart,
   computeSheet,
   HARBOUR_LANE,
+  lastRevision,
   type SheetRequest,
   toDecimal,
 } from '../../src/charts/index.ts';
@@ -50,6 +51,30 @@ describe('the workbench', () => {
       target: 'pocket',
     });
     expect(bench.here.value?.pattern).toBe('three-cushion');
+  });
+
+  it('shows a measured chart’s own numbers, and solves those of a table that is tried', () => {
+    const { bench, asked } = setUp();
+    const measured = computeChart({
+      ...HARBOUR_LANE,
+      revisions: [
+        {
+          ...lastRevision(HARBOUR_LANE),
+          measured: [{ pattern: 'cross-side', start: toDecimal(6), medium: toDecimal(4.9) }],
+        },
+      ],
+    });
+    const six = () =>
+      bench.here.value?.sheet.lines.find(({ start }) => start === toDecimal(6))?.numbers.medium;
+    bench.show(measured, 'cross-side', tolerance);
+    expect(six()).toMatchObject({ printed: 49_000, source: 'measured' });
+    bench.change({ against: '7ft' });
+    expect(six()).toMatchObject({ source: 'measured' });
+    expect(asked.at(-1)?.[1]?.given).toBeUndefined();
+    bench.change({ pockets: 'tight' });
+    expect(six()).toMatchObject({ source: 'computed' });
+    bench.reset();
+    expect(six()).toMatchObject({ printed: 49_000, source: 'measured' });
   });
 
   it('goes back to the chart’s table and leaves the comparison', () => {

@@ -80,7 +80,7 @@ describe('the chart editor', () => {
     await cell(page, '2.0', 'soft').fill('1,25');
     await cell(page, '2.0', 'firm').fill('1.5');
     await page.getByRole('button', { name: 'Save', exact: true }).waitFor();
-    await page.waitForTimeout(200);
+    await draftKept(page, '"firm":15000');
     await page.reload();
     await page.getByText('You have unsaved changes from revision 3 of 2026-11-23.').waitFor();
     expect(await violationsOn(page)).toEqual([]);
@@ -250,9 +250,28 @@ describe('a new chart', () => {
   });
 });
 
+/** Waits until the draft on the device has a text in it. */
+async function draftKept(page: Page, text: string): Promise<void> {
+  await page.waitForFunction(
+    (wanted) =>
+      new Promise<boolean>((resolve) => {
+        const request = indexedDB.open('throughline');
+        request.onsuccess = () => {
+          const database = request.result;
+          const all = database.transaction('documents').objectStore('documents').getAll();
+          all.onsuccess = () => {
+            database.close();
+            resolve(JSON.stringify(all.result).includes(wanted));
+          };
+        };
+      }),
+    text,
+  );
+}
+
 /** Goes on with the quiz until it shows the line that moved: what it says of its number. */
 async function movedNumber(page: Page): Promise<string | null> {
-  for (let n = 0; n < 20; n++) {
+  for (let n = 0; n < 60; n++) {
     const phase = await settled(page);
     const told = page.locator('.changed-number');
     if (phase === 'meeting' && (await told.count()) > 0) return told.textContent();
