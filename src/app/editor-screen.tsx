@@ -16,6 +16,7 @@ import { Choice } from './controls.tsx';
 import { type Editing, editingOf } from './editing.ts';
 import { EditingNotes, Unsaved } from './editing-notes.tsx';
 import { EditorColumns } from './editor-columns.tsx';
+import { EditorImport } from './editor-import.tsx';
 import { EditorLine } from './editor-line.tsx';
 import { EditorOrder } from './editor-order.tsx';
 import { EditorPatterns } from './editor-patterns.tsx';
@@ -65,6 +66,7 @@ function Editor(props: EditorProps & { readonly editing: Editing }) {
         </>
       )}
       <EditorOrder model={model} editing={editing} solver={props.solver as Solver} />
+      <EditorImport editing={editing} />
       <EditorPatterns model={model} editing={editing} />
       <SaveBar model={model} editing={editing} />
     </main>

@@ -64,7 +64,8 @@ export function NewChartScreen({ model, go }: Pick<AppProps, 'model' | 'go'>) {
       </a>
       <h1>New chart</h1>
       <p class="soft-words">
-        A chart that somebody sent, or a file of numbers: <a href="#/receive">receive it</a>.
+        A chart that somebody sent you is not begun but <a href="#/receive">received</a>. A table of
+        numbers is read into a chart in the editor.
       </p>
       <form class="sheet save-panel" onSubmit={begin}>
         <TextField

@@ -156,6 +156,26 @@ describe('the chart editor', () => {
     await page.context().close();
   });
 
+  it('reads a table in as one step, and refuses one that it cannot read', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    await page.getByText('Read a table in').click();
+    const choose = (text: string) =>
+      page.getByLabel('Choose a table').setInputFiles({
+        name: 'numbers.csv',
+        mimeType: 'text/csv',
+        buffer: Buffer.from(text),
+      });
+    await choose('pattern,start,soft,medium,firm\nfoot-to-side,2,1.1,1.2,fast\n');
+    await page.getByText(/^Nothing was changed\./).waitFor();
+    await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
+    await choose('pattern,start,soft,medium,firm\nfoot-to-side,2,1.1,1.2,1.3\n');
+    await page.getByText('The table is read in.').waitFor();
+    expect(await cell(page, '2.0', 'firm').inputValue()).toBe('1.3');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await cell(page, '2.0', 'firm').inputValue()).toBe('');
+    await page.context().close();
+  });
+
   it('suggests an order for all lines, and takes it as one step', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
     await page.getByText('Suggested order').click();
