@@ -51,6 +51,9 @@ export function PatternScreen({ model, bench, files, pattern: id, start }: Patte
         <a class="back" href="#/charts">
           Charts
         </a>
+        <a class="back" href={formatScreen({ name: 'edit', pattern: id })}>
+          Edit
+        </a>
         <a class="back" href={formatScreen({ name: 'print', pattern: id })}>
           Print
         </a>
@@ -67,9 +70,6 @@ export function PatternScreen({ model, bench, files, pattern: id, start }: Patte
           ? 'Trying a table out: these are not your chart’s numbers.'
           : `The numbers of ${chart.document.name}.`}
       </p>
-      <a class="back" href={formatScreen({ name: 'edit', pattern: id })}>
-        Edit its numbers
-      </a>
       <div class="pattern-body">
         {worked?.pattern === id ? (
           <Sheets
