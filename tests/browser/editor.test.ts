@@ -54,8 +54,8 @@ describe.each([
     await page.getByText('You have learned none of its 87 lines yet').waitFor();
     await expectSound(page);
     await page.getByLabel('Your name').fill('Quay Street');
-    await page.getByRole('button', { name: 'Save the revision' }).click();
-    await page.getByText('Say why, in a few words').waitFor();
+    await page.getByText('Say why, in a few words.').waitFor();
+    expect(await page.getByRole('button', { name: 'Save the revision' }).isDisabled()).toBe(true);
     await page.getByLabel('Why').fill('Measured after the new cloth.');
     await page.getByRole('button', { name: 'Save the revision' }).click();
     await page.getByText('Saved as revision 4.').waitFor();
