@@ -7,7 +7,15 @@ import {
   showOff,
   showTyped,
 } from '../../src/app/typed-number.ts';
-import { PATTERNS, patternOf, toDecimal } from '../../src/charts/index.ts';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  lastRevision,
+  PATTERNS,
+  patternOf,
+  setNumber,
+  toDecimal,
+} from '../../src/charts/index.ts';
 import { NAMINGS, TABLES } from '../../src/table/index.ts';
 
 const cross: Named = {
@@ -61,6 +69,28 @@ describe('a typed number', () => {
         },
       ),
     );
+  });
+
+  it('is the number that the chart prints, in either naming', () => {
+    for (const naming of NAMINGS) {
+      const named: Named = { ...cross, naming };
+      const typed = readTyped('4.85', six, named);
+      if (!typed.ok || typed.number === null) throw new Error('4.85 is a number');
+      const place = { pattern: 'cross-side', start: six } as const;
+      const state = setNumber(lastRevision(HARBOUR_LANE), place, 'medium', typed.number);
+      const chart = computeChart(
+        {
+          ...HARBOUR_LANE,
+          printStep: toDecimal(0.05),
+          revisions: [{ ...lastRevision(HARBOUR_LANE), ...state }],
+        },
+        naming,
+      );
+      const line = chart.lines.find(
+        ({ pattern, start }) => pattern === 'cross-side' && start === six,
+      );
+      expect(line?.numbers.medium).toMatchObject({ printed: 48_500, source: 'measured' });
+    }
   });
 
   it('is told how far it is off, with its sign', () => {

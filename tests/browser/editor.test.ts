@@ -95,6 +95,25 @@ describe('the chart editor', () => {
     await page.context().close();
   });
 
+  it('says that the chart went on in another tab, and carries the changes over', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    await cell(page, '2.0', 'soft').fill('1.2');
+    await draftKept(page, '"soft":12000');
+    const other = await page.context().newPage();
+    await other.goto(`${app.url}${PATTERN}`);
+    await other.getByRole('button', { name: 'Throw them away' }).click();
+    await cell(other, '3.0', 'firm').fill('1.9');
+    await save(other, 'Pier', 'From the other tab.');
+    await page.getByText(/The chart went on meanwhile to revision 4 .*, by Pier/).waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    expect(await page.getByRole('button', { name: 'Save', exact: true }).isDisabled()).toBe(true);
+    await page.getByRole('button', { name: 'Carry my changes over' }).click();
+    expect(await cell(page, '3.0', 'firm').inputValue()).toBe('1.9');
+    expect(await cell(page, '2.0', 'soft').inputValue()).toBe('1.2');
+    await save(page, 'Pier', 'From this one.', 5);
+    await page.context().close();
+  });
+
   it('says what is wrong with a text, keeps it, and saves nothing meanwhile', async () => {
     const page = await app.open(await app.newProfile(), { fragment: PATTERN });
     await cell(page, '2.0', 'medium').fill('1.5');
@@ -301,6 +320,14 @@ async function movedNumber(page: Page): Promise<string | null> {
     await page.waitForTimeout(150);
   }
   return null;
+}
+
+async function save(page: Page, author: string, why: string, number = 4): Promise<void> {
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByLabel('Your name').fill(author);
+  await page.getByLabel('Why').fill(why);
+  await page.getByRole('button', { name: 'Save the revision' }).click();
+  await page.getByText(`Saved as revision ${number}.`).waitFor();
 }
 
 function patternChoice(page: Page) {
