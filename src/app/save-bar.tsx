@@ -34,7 +34,7 @@ export function SaveBar({ model, editing }: BarProps) {
       <p class="soft-words" role="status">
         {said}
       </p>
-      <div class="save-bar">
+      <div class={open ? 'save-bar still' : 'save-bar'}>
         <button type="button" class="key" disabled={past.length === 0} onClick={editing.undo}>
           Undo
         </button>

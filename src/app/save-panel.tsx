@@ -22,7 +22,7 @@ export function SavePanel({ model, editing, close }: PanelProps) {
   const head = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     head.current?.focus();
-    head.current?.scrollIntoView({ block: 'center' });
+    head.current?.closest('form')?.scrollIntoView({ block: 'center' });
   }, []);
   const save = async (event: Event): Promise<void> => {
     event.preventDefault();
