@@ -45,6 +45,7 @@ export {
 export { fullnessAt, type Hit, type HitOnWay, hitOnWay, strikesFirst } from './hit.ts';
 export { hitHalfWidth } from './hit-width.ts';
 export { type JawTouch, POCKET_OUTCOMES, type PocketRun, runIntoPocket } from './jaws.ts';
+export { longBy } from './long.ts';
 export {
   type MakeWindow,
   makeWindow,
