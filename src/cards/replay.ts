@@ -22,6 +22,7 @@ import {
   type Point,
   passCushions,
   pocketInRail,
+  pocketPoint,
   pointAlong,
   type Route,
   runIntoPocket,
@@ -29,7 +30,6 @@ import {
   type Setting,
   type Stretch,
   sightAt,
-  type Table,
   type Touch,
   targetEdge,
   targetPoint,
@@ -218,21 +218,11 @@ function besidePocket(
   pocket: PocketName,
 ): number | null {
   const { table } = setting;
-  const named = cornerOf(table, pocket);
+  const named = pocketPoint(table, pocket);
   if (pocketInRail(table, count.rail, named) !== pocket) return null;
   const side = flight.arrived ? Math.sign(longBy(table, route, flight)) : 0;
   const far = Math.abs(diamond - diamondOf(table, count, named));
   return side === 0 ? null : side * far * diamondLength(table, count.rail);
-}
-
-/** The point that names a pocket on its rails: the corner, or the middle of the side. */
-function cornerOf(table: Table, pocket: PocketName): Point {
-  const x = pocket.startsWith('foot')
-    ? 0
-    : pocket.startsWith('head')
-      ? table.length
-      : table.length / 2;
-  return { x, y: pocket.includes('left') ? 0 : table.width };
 }
 
 function samePoint(a: Point, b: Point): boolean {

@@ -116,6 +116,14 @@ export {
   type SheetRequest,
 } from './sheet.ts';
 export {
+  type Arriving,
+  arrivingOf,
+  launchAt,
+  missOf,
+  type TableShot,
+  type Try,
+} from './shot-arrival.ts';
+export {
   type Counting,
   type CountStop,
   countFrom,

@@ -35,12 +35,14 @@ export {
   type Point,
   pocketInRail,
   pocketMouth,
+  pocketPoint,
   pocketTips,
   pointAt,
   RAILS,
   type Rail,
   sightAt,
   type Table,
+  touchEdge,
 } from './geometry.ts';
 export { fullnessAt, type Hit, type HitOnWay, hitOnWay, strikesFirst } from './hit.ts';
 export { hitHalfWidth } from './hit-width.ts';
