@@ -37,6 +37,17 @@ export {
 } from './chart-file.ts';
 export { formatCompact, readCompact } from './compact.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
+export {
+  type Amount,
+  type Correction,
+  correctionOf,
+  DOUBTED,
+  type JudgedShot,
+  NO_CORRECTION,
+  type NoCorrection,
+  type Tonight,
+} from './correction.ts';
+export { groupOfPattern, type NumberGroup } from './correction-fit.ts';
 export { CSV_COLUMNS, CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './csv.ts';
 export { type ParsedCsv, parseCsv } from './csv-reading.ts';
 export { type CsvRow, measuredRows, printedRows, withCsv } from './csv-rows.ts';

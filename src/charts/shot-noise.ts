@@ -41,19 +41,25 @@ export function telling(seen: Seen, value: number, scale: number): number {
   return bend / (4 * unit(seen, scale) ** 2);
 }
 
-/** The part of its pull, per distance, that a shot keeps: 1 where it agrees, towards 0 far off. */
+/** The part of its pull that a shot keeps: 1 where it agrees, towards 0 the further off it is. */
 export function weightOf(seen: Seen, value: number, scale: number): number {
-  const far = seen.middle - value;
-  const full = telling(seen, seen.middle, scale);
-  return far === 0 || full === 0 ? 1 : Math.min(1, pull(seen, value, scale) / far / full);
+  const z = beyond(seen, value) / (TUNING * scale * seen.noise);
+  return z === 0 ? 1 : Math.tanh(z) / z;
+}
+
+/** How far a value is from what was seen, signed; within the interval it is not. */
+export function beyond({ middle, half }: Seen, value: number): number {
+  const far = middle - value;
+  return Math.sign(far) * Math.max(0, Math.abs(far) - half);
 }
 
 /**
- * The curvature that makes repeated least squares go downhill: pull over distance.
+ * The curvature with which repeated least squares goes downhill: pull over distance.
  * Source: Huber 1981, Robust Statistics, 7.8 (modified weights); from memory.
  */
 export function steepness(seen: Seen, value: number, scale: number): number {
-  return weightOf(seen, value, scale) * telling(seen, seen.middle, scale);
+  const far = seen.middle - value;
+  return far === 0 ? telling(seen, value, scale) : pull(seen, value, scale) / far;
 }
 
 /**

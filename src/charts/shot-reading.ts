@@ -20,7 +20,7 @@ import {
   type Target,
   touchInPocket,
 } from '../table/index.ts';
-import { patternOf } from './chart.ts';
+import { patternOf } from './document.ts';
 import { arrivalPoint, launchAt, passageOf, type TableShot, type Try } from './shot-arrival.ts';
 import type { Seen } from './shot-noise.ts';
 

@@ -89,7 +89,7 @@ describe('where a test shot arrives', () => {
   // A shot that has a rail as its target, played by odex on a second writing of the model, stops where
   // the rail is; the count from the pocket is then worked out by hand for two plain cases.
   it('is where the general solver’s ball reaches the rail', () => {
-    const accuracy: Accuracy = { tolerance: 1e-9, creep: 1e-8 };
+    const accuracy: Accuracy = { tolerance: 1e-9, creep: 1e-6 };
     const { length, width, ballRadius } = club.table;
     const diamond = 0.3175; // 12.5 in, 9 ft: 100 in / 8 (WPA)
     const side = PATTERNS[0];
