@@ -10,7 +10,8 @@
  * memory), the one that is easiest to carry is said.
  */
 
-import type { Setting } from '../table/index.ts';
+import { aimNamed, solveLine } from '../table/index.ts';
+import type { Chart } from './chart.ts';
 import {
   type AmountOf,
   type Block,
@@ -21,7 +22,8 @@ import {
   type NumberGroup,
 } from './correction-fit.ts';
 import { type Decimal, plus, roundTo, toDecimal, toNumber } from './decimal.ts';
-import type { TableShot } from './shot-arrival.ts';
+import { numberAt } from './numbers.ts';
+import { launchAt, type TableShot } from './shot-arrival.ts';
 import type { Estimate } from './shot-fit.ts';
 import { beyond, disagreement, weightOf } from './shot-noise.ts';
 import { type Reading, readShot } from './shot-reading.ts';
@@ -80,15 +82,30 @@ const AS_GOOD = 2;
 /** Below this part of its pull a shot is one that the fit sets little store by. */
 export const DOUBTED = 0.5;
 
-export function correctionOf(setting: Setting, shots: readonly TableShot[]): Tonight {
+/** What to do to the chart's numbers: its measured ones too, whose table is the one they were measured on. */
+export function correctionOf(chart: Chart, shots: readonly TableShot[]): Tonight {
   const readings: Reading[] = [];
   const leftOut: TableShot[] = [];
   for (const shot of shots) {
-    const reading = readShot(setting, shot);
-    if (reading) readings.push(reading);
+    const reading = readShot(chart.setting, shot);
+    if (reading) readings.push(lessOwn(chart, reading));
     else leftOut.push(shot);
   }
   return { ...correctionFrom(readings), leftOut };
+}
+
+/** Where the chart's number is not the worked-out one, a shot asks for that much less. */
+function lessOwn(chart: Chart, reading: Reading): Reading {
+  const { shot, played, seen } = reading;
+  const { setting, naming } = chart;
+  const start = toDecimal(shot.start);
+  const line = chart.lines.find((one) => one.pattern === shot.pattern && one.start === start);
+  if (line?.numbers[shot.speed].source === 'computed') return reading;
+  const own = numberAt(chart, shot.pattern, start, shot.speed);
+  const { aim } = solveLine(setting, played.route, shot.start, launchAt(setting, played));
+  if (own === null || aim === null) return reading;
+  const through = aimNamed(setting.table, played.route, shot.start, own, naming);
+  return { ...reading, seen: { ...seen, middle: seen.middle - (through - aim) } };
 }
 
 /** The same from readings. */

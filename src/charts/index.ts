@@ -36,6 +36,16 @@ export {
   readChartFile,
 } from './chart-file.ts';
 export { formatCompact, readCompact } from './compact.ts';
+export {
+  type ConditionAnswer,
+  type ConditionFit,
+  conditionOf,
+  type FittedShot,
+  NO_CONDITION,
+  type NoCondition,
+} from './condition-fit.ts';
+
+export { KNOBS, type Knob } from './condition-knobs.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
 export {
   type Amount,
@@ -103,6 +113,7 @@ export {
 export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
+export { KNOWN, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 export { type AnchorNumber, interpolate } from './proportion.ts';

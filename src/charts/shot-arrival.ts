@@ -11,6 +11,7 @@ import {
   diamondLength,
   flyOn,
   isLongRail,
+  isSidePocket,
   type Launch,
   onTable,
   outward,
@@ -201,4 +202,23 @@ function cornerOf(table: Table) {
     radius: table.ballRadius,
     diamond: diamondLength(table, 'left'),
   };
+}
+
+/**
+ * What was seen less what is expected, diamonds along the rail; of a made shot, by how much the ball
+ * would have passed the opening. Null if it does not get there.
+ */
+export function leftAt(setting: Setting, shot: Try, seen: number | null): number | null {
+  const expected = missOf(setting, shot);
+  if (expected === null) return null;
+  if (seen !== null) return seen - expected;
+  const open = openingOf(setting.table, shot.route);
+  return -Math.sign(expected) * Math.max(0, Math.abs(expected) - open);
+}
+
+/** From the point that names a pocket to its tip along the rail, diamonds. */
+function openingOf(table: Table, { target }: Route): number {
+  const side = target.kind === 'pocket' && isSidePocket(target.pocket);
+  const { open, diamond } = cornerOf(table);
+  return (side ? table.sideMouth / 2 : open) / diamond;
 }

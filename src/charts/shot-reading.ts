@@ -49,9 +49,8 @@ export interface Reading {
  * diamond, each error even over its step, whose standard deviation is step/√12. Common practice, no
  * source; the scale of the errors is estimated on top and is never below this.
  */
-export const AIM_STEP = 0.1;
-export const ARRIVAL_STEP = 0.25;
-const EVEN = 1 / Math.sqrt(12);
+export const AIM_ERROR = 0.1 / Math.sqrt(12);
+export const ARRIVAL_ERROR = 0.25 / Math.sqrt(12);
 
 const ROUNDS = 30;
 /** Metres across the mark that are no difference. */
@@ -77,8 +76,8 @@ function readMiss(setting: Setting, shot: TableShot, played: Try, miss: number):
   const found = mark && numberTo(setting, played, mark);
   if (!mark || !found) return null;
   const { number, slope, perDiamond } = found;
-  const eye = (ARRIVAL_STEP * EVEN * perDiamond) / Math.abs(slope);
-  const noise = Math.hypot(AIM_STEP * EVEN, eye);
+  const eye = (ARRIVAL_ERROR * perDiamond) / Math.abs(slope);
+  const noise = Math.hypot(AIM_ERROR, eye);
   const seen = { middle: shot.aim - number, half: 0, noise };
   return { shot, played, seen, number, mark, slope, shift: 0 };
 }
@@ -100,7 +99,7 @@ function readMade(setting: Setting, shot: TableShot, played: Try): Reading | nul
   const window = makeWindowOf(setting, route, start, launch, number) ?? mouth(number, slope);
   const middle = (window.from + window.to) / 2;
   const half = (window.to - window.from) / 2;
-  const seen = { middle: shot.aim - middle, half, noise: AIM_STEP * EVEN };
+  const seen = { middle: shot.aim - middle, half, noise: AIM_ERROR };
   return { shot, played, seen, number, mark, slope, shift: middle - number };
 
   function mouth(at: number, across: number) {
@@ -109,7 +108,8 @@ function readMade(setting: Setting, shot: TableShot, played: Try): Reading | nul
   }
 }
 
-function mouthOf({ cornerMouth, sideMouth }: Setting['table'], target: Target): number {
+/** Tip to tip. */
+export function mouthOf({ cornerMouth, sideMouth }: Setting['table'], target: Target): number {
   return target.kind === 'pocket' && isSidePocket(target.pocket) ? sideMouth : cornerMouth;
 }
 

@@ -61,20 +61,20 @@ const missed = (shots: readonly TableShot[]) => shots.filter(({ miss }) => miss 
 
 describe('tonight’s correction', () => {
   it('says nothing of nothing, with the reason', () => {
-    expect(correctionOf(setting, [])).toMatchObject({ say: [], why: 'no shots', amounts: [] });
+    expect(correctionOf(chart, [])).toMatchObject({ say: [], why: 'no shots', amounts: [] });
     const two = missed(shifted(short, () => 0.3, NONE)).slice(0, 2);
-    expect(correctionOf(setting, two)).toMatchObject({ say: [], why: 'too few shots' });
+    expect(correctionOf(chart, two)).toMatchObject({ say: [], why: 'too few shots' });
   });
 
   it('says nothing where every shot was made', () => {
     const made = shifted(every(called, 4), () => 0, NONE).map((shot) => ({ ...shot, miss: null }));
-    expect(correctionOf(setting, made)).toMatchObject({ say: [], why: 'all made' });
+    expect(correctionOf(chart, made)).toMatchObject({ say: [], why: 'all made' });
   });
 
   // Without errors the amount that was put in comes out, whichever side of the pocket they arrive at.
   it.each([0.3, -0.3, 0.45])('recovers %d for all numbers exactly', (by) => {
     const shots = missed(shifted(every(called, 3), () => by, NONE));
-    const tonight = correctionOf(setting, shots);
+    const tonight = correctionOf(chart, shots);
     expect(tonight.say).toEqual([{ kind: 'offset', group: 'all', add: toDecimal(by) }]);
     expect(tonight.amounts[0]?.value).toBeCloseTo(by, 4);
     expect(tonight.scale).toBe(1);
@@ -82,7 +82,7 @@ describe('tonight’s correction', () => {
 
   it('speaks of one group only if only its numbers were tried', () => {
     const shots = missed(shifted(every(short, 3), () => 0.3, NONE));
-    expect(correctionOf(setting, shots).say).toEqual([
+    expect(correctionOf(chart, shots).say).toEqual([
       { kind: 'offset', group: 'short-rail', add: toDecimal(0.3) },
     ]);
   });
@@ -92,7 +92,7 @@ describe('tonight’s correction', () => {
       ...missed(shifted(every(short, 2), () => 0.3, NONE)),
       ...missed(shifted(every(long, 2), () => -0.25, NONE)),
     ];
-    expect(correctionOf(setting, shots).say).toEqual([
+    expect(correctionOf(chart, shots).say).toEqual([
       { kind: 'offset', group: 'short-rail', add: toDecimal(0.3) },
       { kind: 'offset', group: 'long-rail', add: toDecimal(-0.25) },
     ]);
@@ -100,14 +100,14 @@ describe('tonight’s correction', () => {
       ...missed(shifted(every(short, 2), () => 0.3, NONE)),
       ...shifted(every(long, 2), () => 0, NONE),
     ];
-    expect(correctionOf(setting, one).say).toEqual([
+    expect(correctionOf(chart, one).say).toEqual([
       { kind: 'offset', group: 'short-rail', add: toDecimal(0.3) },
     ]);
   });
 
   it('finds a factor', () => {
     const shots = missed(shifted(called, ({ aim }) => aim - aim / 1.15, NONE));
-    const tonight = correctionOf(setting, shots);
+    const tonight = correctionOf(chart, shots);
     expect(tonight.say).toEqual([{ kind: 'factor', times: toDecimal(1.15) }]);
     expect(tonight.amounts[0]?.value).toBeCloseTo(0.15, 4);
   });
@@ -125,17 +125,17 @@ describe('tonight’s correction', () => {
     );
     expect(shots.length).toBeGreaterThan(12);
     // README states 0.001 diamond at the target for a single shot; the mean is nearer.
-    expect(Math.abs((correctionOf(setting, shots).amounts[0]?.value ?? 9) - 0.35)).toBeLessThan(
+    expect(Math.abs((correctionOf(chart, shots).amounts[0]?.value ?? 9) - 0.35)).toBeLessThan(
       0.001,
     );
   });
 
   it('does not depend on the order of the shots', () => {
     const shots = shifted(every(called, 2), () => 0.15, CLUB_PLAYER, dice(5));
-    const first = correctionOf(setting, shots);
+    const first = correctionOf(chart, shots);
     fc.assert(
       fc.property(fc.shuffledSubarray([...shots], { minLength: shots.length }), (mixed) => {
-        const again = correctionOf(setting, mixed);
+        const again = correctionOf(chart, mixed);
         expect(again.say).toEqual(first.say);
         again.amounts.forEach(({ value }, n) => {
           expect(value).toBeCloseTo(first.amounts[n]?.value ?? 9, 9);
@@ -150,7 +150,7 @@ describe('tonight’s correction', () => {
     const shots = missed(shifted(every(short, 3), () => 0.3, NONE));
     const se = (times: number) => {
       const many = Array.from({ length: times }, () => shots).flat();
-      return correctionOf(setting, many).amounts[0]?.standardError ?? 9;
+      return correctionOf(chart, many).amounts[0]?.standardError ?? 9;
     };
     expect(se(4) / se(16)).toBeCloseTo(2, 1);
   });
@@ -164,10 +164,10 @@ describe('tonight’s correction', () => {
       10,
     );
     expect(ten).toHaveLength(10);
-    const before = correctionOf(setting, ten);
+    const before = correctionOf(chart, ten);
     for (const wild of [2, -2.5]) {
       const spoilt = ten.map((shot, n) => (n === 4 ? { ...shot, miss: wild } : shot));
-      const after = correctionOf(setting, spoilt);
+      const after = correctionOf(chart, spoilt);
       expect(Math.abs(amountIn(after) - amountIn(before))).toBeLessThan(0.05);
       const [least] = [...after.shots].sort((a, b) => a.weight - b.weight);
       expect(least?.shot).toBe(spoilt[4]);
