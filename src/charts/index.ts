@@ -110,6 +110,13 @@ export {
   settingOf,
   stateOf,
 } from './document.ts';
+export {
+  type Evening,
+  type EveningRequest,
+  eveningOf,
+  type MovedNumber,
+  movedNumbers,
+} from './evening.ts';
 export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';

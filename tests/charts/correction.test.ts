@@ -130,6 +130,27 @@ describe('tonight’s correction', () => {
     );
   });
 
+  // A measured number stands for the table it was measured on: only what is more is tonight's.
+  it('is on top of the chart’s measured numbers', () => {
+    const [revision] = HARBOUR_LANE.revisions;
+    const lines = every(short, 3);
+    const measured = lines.map(({ pattern, start, aim }) => {
+      const number = toDecimal(aim + 0.2);
+      return { pattern, start: toDecimal(start), soft: number, medium: number, firm: number };
+    });
+    const revised = {
+      ...revision,
+      condition: setting.condition,
+      patterns: chart.patterns,
+      measured,
+    };
+    const own = computeChart({ ...HARBOUR_LANE, revisions: [revised] });
+    const shots = missed(shifted(lines, () => 0.5, NONE));
+    // Each number is measured 0.2 above the printed one; rounding the print is worth up to 0.05.
+    expect(Math.abs(amountIn(correctionOf(chart, shots)) - 0.5)).toBeLessThan(1e-3);
+    expect(Math.abs(amountIn(correctionOf(own, shots)) - 0.3)).toBeLessThan(0.05);
+  });
+
   it('does not depend on the order of the shots', () => {
     const shots = shifted(every(called, 2), () => 0.15, CLUB_PLAYER, dice(5));
     const first = correctionOf(chart, shots);
@@ -190,7 +211,7 @@ describe('tonight’s correction', () => {
         () => short[Math.floor(roll() * short.length)] as Called,
       );
       const { amounts } = correctionOf(
-        setting,
+        chart,
         shifted(which, () => by, CLUB_PLAYER, roll),
       );
       const [amount] = amounts;
@@ -214,7 +235,7 @@ describe('tonight’s correction', () => {
       );
       if (
         correctionOf(
-          setting,
+          chart,
           shifted(which, () => 0, CLUB_PLAYER, roll),
         ).say.length > 0
       )
