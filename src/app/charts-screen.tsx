@@ -45,6 +45,11 @@ const LAST = 3;
 
 /** What can be done with the chart in use, a tap away. */
 const WAYS: readonly { readonly href: string; readonly label: string; readonly note: string }[] = [
+  {
+    href: formatScreen({ name: 'table-day' }),
+    label: 'Table day',
+    note: 'test shots against this chart',
+  },
   { href: '#/print', label: 'Print', note: 'on A4 or Letter, or folded for the pocket' },
   {
     href: '#/publish',

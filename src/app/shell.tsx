@@ -2,7 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import type { EarDevice, Stopwatch } from '../quiz/index.ts';
-import type { Solver } from '../workers/index.ts';
+import type { Fitter, Solver } from '../workers/index.ts';
 import type { Files } from './files.ts';
 import { later } from './later.tsx';
 import type { Model } from './model.ts';
@@ -22,6 +22,7 @@ const ScoreSheetScreen = later(
   async () => (await import('./score-sheet-screen.tsx')).ScoreSheetScreen,
 );
 const SettingsScreen = later(async () => (await import('./settings-screen.tsx')).SettingsScreen);
+const TableDayScreen = later(async () => (await import('./table-day-screen.tsx')).TableDayScreen);
 const Quiz = later(async () => (await import('./quiz.tsx')).Quiz);
 const RevisionsScreen = later(async () => (await import('./revisions-screen.tsx')).RevisionsScreen);
 const ReceiveScreen = later(async () => (await import('./receive-screen.tsx')).ReceiveScreen);
@@ -34,6 +35,8 @@ export interface AppProps {
   readonly stopwatch: Stopwatch;
   readonly files: Files;
   readonly solver: Solver;
+  /** Begins the fitting worker when it is first asked for. */
+  readonly fitter: () => Fitter;
   readonly ear: EarDevice;
   /** Prints the page as it stands. */
   readonly print: () => void;
@@ -81,6 +84,7 @@ const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
   settings: 'Settings',
   revisions: 'Revisions',
   receive: 'Receive a chart',
+  'table-day': 'Table day',
 };
 
 function titleOf(screen: Screen): string {
@@ -117,6 +121,8 @@ function CurrentScreen(props: AppProps) {
       return <RevisionsScreen model={model} pair={now.pair} key={now.pair?.join()} />;
     case 'receive':
       return <ReceiveScreen model={model} code={now.code} key={now.code} />;
+    case 'table-day':
+      return <TableDayScreen model={model} fitter={props.fitter()} />;
     case 'settings':
       return <SettingsScreen model={model} files={files} />;
     default:
@@ -144,6 +150,7 @@ function Navigation({ screen }: { readonly screen: Screen }) {
     'look-up': 'today',
     placement: 'today',
     ear: 'today',
+    'table-day': 'today',
   };
   const current = inside[screen.name] ?? screen.name;
   return (

@@ -47,6 +47,7 @@ export {
 
 export { KNOBS, type Knob } from './condition-knobs.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
+export { correctedNumber } from './corrected.ts';
 export {
   type Amount,
   type Correction,
