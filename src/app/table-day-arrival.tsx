@@ -8,10 +8,12 @@ const FAR = [1.5, 2, 2.5, 3, 4, 0] as const;
 interface ArrivalProps {
   readonly waits: boolean;
   readonly log: (miss: number | null) => void;
+  /** Takes the last shot back; null if there is none. */
+  readonly undo: (() => void) | null;
 }
 
 /** Where it arrived: one tap logs the shot. */
-export function ArrivalKeys({ waits, log }: ArrivalProps) {
+export function ArrivalKeys({ waits, log, undo }: ArrivalProps) {
   const [more, setMore] = useState(false);
   const tell = (miss: number | null): void => {
     setMore(false);
@@ -24,12 +26,12 @@ export function ArrivalKeys({ waits, log }: ArrivalProps) {
       </button>
       <Side word="Short" sign={-1} waits={waits} more={more} tell={tell} />
       <Side word="Long" sign={1} waits={waits} more={more} tell={tell} />
-      <button type="button" class="plain" aria-expanded={more} onClick={() => setMore(!more)}>
+      <button type="button" class="key quiet" aria-expanded={more} onClick={() => setMore(!more)}>
         {more ? 'Less' : 'More …'}
       </button>
-      <p class="soft-words">
-        Diamonds along the rail from the pocket. Long: it came off its last cushion too wide.
-      </p>
+      <button type="button" class="key quiet" disabled={!undo} onClick={() => undo?.()}>
+        Undo last
+      </button>
     </div>
   );
 }

@@ -32,7 +32,7 @@ export function LineToShoot(props: LineToShootProps) {
   const { pattern, start, speed } = choice;
   const line = lineAt(chart, pattern, start);
   return (
-    <>
+    <div class="shoot-setup">
       <div class="shoot-line" aria-busy={waits}>
         <h2 id="shoot-title">{why || waits ? 'Shoot this next' : 'Your choice'}</h2>
         <p class="shoot-name">
@@ -56,7 +56,7 @@ export function LineToShoot(props: LineToShootProps) {
       <AimedAt {...props} />
       <OtherLine {...props} />
       {line && <LineFigure chart={chart} line={line} speed={speed} />}
-    </>
+    </div>
   );
 }
 

@@ -101,6 +101,7 @@ function Doubted({ tonight: { shots, leftOut } }: { readonly tonight: Tonight })
 /** The condition that the shots tell of, and what it would do to the chart. */
 function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly evening: Evening }) {
   const { condition, moved } = evening;
+  const other = condition.ok && condition.fit.differs;
   const all = chart.lines.length * SPEEDS.length;
   return (
     <section class="sheet the-table" aria-labelledby="the-table-title">
@@ -108,7 +109,7 @@ function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly ev
       {conditionWords(chart, condition).map((say) => (
         <p key={say}>{say}</p>
       ))}
-      {condition.ok && <p>{movedWords(moved, all)}</p>}
+      {other && <p>{movedWords(moved, all)}</p>}
       {moved.length > 0 && (
         <ul class="moved-numbers">
           {furthest(moved, 5).map(({ pattern, start, speed, from, to }) => (
@@ -123,9 +124,7 @@ function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly ev
           ))}
         </ul>
       )}
-      {condition.ok && (
-        <SaveTable model={model} chart={chart} fit={condition.fit} shots={shots.length} />
-      )}
+      {other && <SaveTable model={model} chart={chart} fit={condition.fit} shots={shots.length} />}
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { Chart, Evening, TableShot } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
 import type { Fitter } from '../workers/index.ts';
@@ -44,6 +44,7 @@ function TableDay({ model, fitter, chart, logged }: TableDayProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const choice = own ?? suggested(chart, worked.evening?.next ?? null, shots);
   const writes = useWrites(model, chart, setProblem);
+  const last = logged.at(-1);
   // The suggestion of before must not be shot twice by a hand that is quicker than the sum.
   const waits = own === null && worked.busy && worked.problem === null;
   return (
@@ -60,9 +61,15 @@ function TableDay({ model, fitter, chart, logged }: TableDayProps) {
           />
           <ArrivalKeys
             waits={waits}
+            undo={last ? () => void writes.takeBack(last.id) : null}
             log={(miss) => void writes.log(choice, miss).then((kept) => kept && choose(null))}
           />
-          <LastShot logged={logged} chart={chart} undo={writes.takeBack} />
+          <p class="last-shot" role="status">
+            {last ? `Last: ${choiceOf(chart, last)}.` : 'No shot yet tonight.'}
+          </p>
+          <p class="soft-words">
+            Diamonds along the rail from the pocket. Long: it came off its last cushion too wide.
+          </p>
           {(problem ?? worked.problem) && (
             <p class="problem" role="alert">
               {problem ?? worked.problem}
@@ -86,29 +93,6 @@ function agreeing(evening: Evening | null, shots: readonly TableShot[]): Evening
   if (!evening) return null;
   const { tonight } = evening;
   return tonight.shots.length + tonight.leftOut.length === shots.length ? evening : null;
-}
-
-function LastShot(props: {
-  readonly logged: readonly LoggedShot[];
-  readonly chart: Chart;
-  readonly undo: (id: string) => Promise<boolean>;
-}) {
-  const last = props.logged.at(-1);
-  const [said, say] = useState('');
-  useEffect(() => say(last ? choiceOf(props.chart, last) : ''), [last?.id]);
-  return (
-    <div class="last-shot">
-      <p role="status">{last ? `Last: ${said}.` : 'No shot yet tonight.'}</p>
-      <button
-        type="button"
-        class="key quiet"
-        disabled={!last}
-        onClick={() => last && void props.undo(last.id)}
-      >
-        Undo last
-      </button>
-    </div>
-  );
 }
 
 function useWrites(model: Model, chart: Chart, setProblem: (say: string | null) => void) {

@@ -87,11 +87,11 @@ const MANY = 30;
 
 export function toGoWords(toGo: number | null): string | null {
   if (toGo === null) return null;
-  const within = `to within about ${KNOWN} of a diamond`;
-  if (toGo === 0) return `It is known ${within}; more shots would sharpen it little.`;
-  if (toGo > MANY)
-    return `More than ${MANY} further shots like these would be needed to know it ${within}.`;
-  return `About ${counted(toGo, 'further shot')} would tell it ${within}.`;
+  // One standard error to either side holds 68 % of a bell shape.
+  const well = `to ± ${KNOWN}, two times in three`;
+  if (toGo === 0) return `It is known ${well}, and more shots would sharpen it little.`;
+  if (toGo > MANY) return `More than ${MANY} further shots like these would tell it ${well}.`;
+  return `About ${counted(toGo, 'further shot')} would tell it ${well}.`;
 }
 
 /** Why this line. The half-width is that of nine times in ten, 1.645 standard errors. */
@@ -128,7 +128,7 @@ export function spokenFraction(amount: number): string {
     '0.25': 'a quarter',
     '0.5': 'half a diamond',
     '0.75': 'three quarters',
-    '1': 'one diamond',
+    '1': '1 diamond',
   };
   return words[String(amount)] ?? `${amount} diamonds`;
 }
@@ -145,6 +145,7 @@ export function conditionWords(chart: Chart, answer: ConditionAnswer): readonly 
   if (!answer.ok) return [NO_CONDITION_WORDS[answer.why]];
   const { condition, errors } = answer.fit;
   const own = chart.setting.condition;
+  if (!answer.fit.differs) return ['As far as the shots tell, the table plays as the chart says.'];
   const part = condition.speeds.medium / own.speeds.medium - 1;
   return [
     compared('Cushions', 'livelier', 'deader', {
@@ -186,7 +187,6 @@ function speedWords(part: number, error: number): string {
   return `Your speeds: ${percent} % ${part > 0 ? 'faster' : 'slower'} than the chart’s, ± ${give} %.`;
 }
 
-/** "About 40 of 261 numbers would move, most by 0.1; the furthest: …" */
 export function movedWords(moved: readonly MovedNumber[], all: number): string {
   if (moved.length === 0) return 'On such a table no printed number would move.';
   return `On such a table ${moved.length} of ${all} printed numbers would move.`;

@@ -14,7 +14,7 @@ import { type LineSlope, lineSlopes, numberError } from './line-slopes.ts';
 import { leftAt, type TableShot } from './shot-arrival.ts';
 import { type Seen, scaleOf, weightOf } from './shot-noise.ts';
 import { type Reading, readShot } from './shot-reading.ts';
-import { dot, type Matrix, type Vector } from './small-matrix.ts';
+import { dot, inverse, type Matrix, times, type Vector } from './small-matrix.ts';
 
 /** Why no condition is given. */
 export const NO_CONDITION = ['too few shots', 'too few patterns', 'too little told'] as const;
@@ -40,6 +40,8 @@ export interface ConditionFit {
   /** Errors are so many times the coarseness with which numbers and arrivals are told; ≥ 1. */
   readonly scale: number;
   readonly shots: readonly FittedShot[];
+  /** Is it another condition than the chart's, at 90 %. */
+  readonly differs: boolean;
   /** Of the knobs, in their spreads. */
   readonly covariance: Matrix;
 }
@@ -56,6 +58,8 @@ const FEWEST_PATTERNS = 2;
  */
 const TOLD = 0.1;
 const ROUNDS = 5;
+/** The 90 % point of χ² with three degrees of freedom (printed tables, from memory). */
+const CHI_SQUARED = 6.251;
 const NONE: Vector = KNOBS.map(() => 0);
 
 export function conditionOf(chart: Chart, shots: readonly TableShot[]): ConditionAnswer {
@@ -96,6 +100,7 @@ export function fitCondition(
     numberError: rootMeanSquare(lines.map((line) => numberError(line, covariance))),
     iterations,
     scale,
+    differs: distance(at, covariance) > CHI_SQUARED,
     covariance,
     shots: readings.map(({ shot, played }, n) => ({
       shot,
@@ -104,6 +109,12 @@ export function fitCondition(
       weight: weightOf(seen[n] as Seen, errors[n] ?? 0, scale),
     })),
   };
+}
+
+/** Squared, in standard errors: atᵀ C⁻¹ at. */
+function distance(at: Vector, covariance: Matrix): number {
+  const inverted = inverse(covariance);
+  return inverted ? dot(at, times(inverted, at)) : 0;
 }
 
 function errorsOf(covariance: Matrix): Readonly<Record<Knob, number>> {

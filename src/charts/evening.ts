@@ -31,7 +31,7 @@ export interface Evening {
   readonly toGo: number | null;
   readonly next: NextShot | null;
   readonly condition: ConditionAnswer;
-  /** Computed numbers that the fitted condition would move; none without one. */
+  /** Printed numbers that the fitted condition would move; none if it is not another. */
   readonly moved: readonly MovedNumber[];
 }
 
@@ -44,7 +44,10 @@ export function eveningOf({ document, naming, shots }: EveningRequest): Evening 
     toGo: shotsToGo(tonight),
     next: nextShot(chart, shots),
     condition,
-    moved: condition.ok ? movedNumbers(chart, onCondition(document, naming, condition)) : [],
+    moved:
+      condition.ok && condition.fit.differs
+        ? movedNumbers(chart, onCondition(document, naming, condition))
+        : [],
   };
 }
 
