@@ -16,6 +16,7 @@ const SCREENS: readonly Screen[] = [
   { name: 'look-up' },
   { name: 'placement' },
   { name: 'publish' },
+  { name: 'table-day' },
   { name: 'settings' },
   { name: 'print', pattern: null },
   { name: 'print', pattern: 'cross-side' },
