@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import {
   type Chart,
   DOUBTED,
@@ -101,6 +102,7 @@ function Doubted({ tonight: { shots, leftOut } }: { readonly tonight: Tonight })
 /** The condition that the shots tell of, and what it would do to the chart. */
 function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly evening: Evening }) {
   const { condition, moved } = evening;
+  const [said, say] = useState('');
   const other = condition.ok && condition.fit.differs;
   const all = chart.lines.length * SPEEDS.length;
   return (
@@ -124,7 +126,16 @@ function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly ev
           ))}
         </ul>
       )}
-      {other && <SaveTable model={model} chart={chart} fit={condition.fit} shots={shots.length} />}
+      {other && (
+        <SaveTable
+          model={model}
+          chart={chart}
+          fit={condition.fit}
+          shots={shots.length}
+          saved={say}
+        />
+      )}
+      <p role="status">{said}</p>
     </section>
   );
 }

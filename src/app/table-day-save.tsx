@@ -10,16 +10,17 @@ interface SaveTableProps {
   readonly chart: Chart;
   readonly fit: ConditionFit;
   readonly shots: number;
+  /** What was saved, in a sentence; it stays when there is nothing left to save. */
+  readonly saved: (say: string) => void;
 }
 
 type State =
   | { readonly at: 'idle' }
   /** What a revision would do to memory is shown before it is saved. */
-  | { readonly at: 'asking'; readonly document: ChartDocument; readonly effect: string }
-  | { readonly at: 'saved'; readonly say: string };
+  | { readonly at: 'asking'; readonly document: ChartDocument; readonly effect: string };
 
 /** Keeps the fitted condition: as a table of its own, or as this chart's next revision. */
-export function SaveTable({ model, chart, fit, shots }: SaveTableProps) {
+export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
   const [state, setState] = useState<State>({ at: 'idle' });
   const [problem, setProblem] = useState<string | null>(null);
   const signature = () => ({
@@ -33,8 +34,12 @@ export function SaveTable({ model, chart, fit, shots }: SaveTableProps) {
   };
   const keep = async (document: ChartDocument, say: string): Promise<void> => {
     const kept = await model.keepChart(document);
-    if (kept.ok) setState({ at: 'saved', say });
-    else setProblem(kept.say);
+    if (!kept.ok) {
+      setProblem(kept.say);
+      return;
+    }
+    setState({ at: 'idle' });
+    saved(say);
   };
   const ask = async (): Promise<void> => {
     const document = revisedTo(chart, fit.condition, signature());
@@ -80,7 +85,6 @@ export function SaveTable({ model, chart, fit, shots }: SaveTableProps) {
           </button>
         </div>
       )}
-      {state.at === 'saved' && <p role="status">{state.say}</p>}
       {problem && (
         <p class="problem" role="alert">
           {problem}
