@@ -7,6 +7,7 @@ import { benchGrowth, benchNumbers, heapGrowth } from './numbers.ts';
 import { benchNext, benchQuestions } from './questions.ts';
 import { benchSheets } from './sheets.ts';
 import { benchShots, type Way } from './shots.ts';
+import { benchTableDay } from './table-day.ts';
 
 const shots = benchShots();
 const [ours] = shots.rates;
@@ -42,6 +43,17 @@ note(`${answers.answers} answers, sorted, folded and indexed, against next_state
 
 row('fresh questions per second', benchQuestions());
 row('answers taken in and next questions found per second', benchNext());
+
+const tableDay = benchTableDay();
+console.log(
+  `the condition of another table from test shots (aim ± 0.05, arrivals to a quarter; before, the ` +
+    `worst number is ${tableDay.before.toFixed(2)} diamond off): `,
+);
+for (const { shots: count, given, evenings, worst, typical } of tableDay.rows) {
+  const error =
+    given === 0 ? '' : `, worst number ${worst.toFixed(3)}, root mean square ${typical.toFixed(3)}`;
+  note(`${count} shots: told on ${given} of ${evenings} evenings${error}`);
+}
 
 const floor = benchFloor(ours.perSecond);
 console.log(

@@ -15,6 +15,7 @@ import './app/style/ear.css';
 import './app/style/look-up.css';
 import './app/style/placement.css';
 import './app/style/revisions.css';
+import './app/style/table-day.css';
 import { signal } from '@preact/signals';
 import { render } from 'preact';
 import {
@@ -28,7 +29,13 @@ import {
 } from './app/index.ts';
 import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
-import { createSolver, type SolveReply } from './workers/index.ts';
+import {
+  createFitter,
+  createSolver,
+  type FitReply,
+  type Fitter,
+  type SolveReply,
+} from './workers/index.ts';
 
 const channel = new BroadcastChannel('throughline');
 
@@ -73,6 +80,20 @@ const solver = createSolver({
   },
 });
 
+let kept: Fitter | null = null;
+function fitter(): Fitter {
+  if (kept) return kept;
+  const fits = new Worker(new URL('./workers/fit-worker.ts', import.meta.url), { type: 'module' });
+  kept = createFitter({
+    postMessage: (request) => fits.postMessage(request),
+    listen: (onReply, onError) => {
+      fits.addEventListener('message', ({ data }: MessageEvent<FitReply>) => onReply(data));
+      fits.addEventListener('error', ({ message }) => onError(message || 'it could not be loaded'));
+    },
+  });
+  return kept;
+}
+
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no #app');
 render(
@@ -85,6 +106,7 @@ render(
     stopwatch={stopwatch}
     files={browserFiles}
     solver={solver}
+    fitter={fitter}
     ear={browserEar()}
     print={() => window.print()}
   />,

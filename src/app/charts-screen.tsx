@@ -48,6 +48,11 @@ const WAYS: readonly { readonly href: string; readonly label: string; readonly n
   { href: '#/edit', label: 'Edit', note: 'type numbers, priorities, remarks' },
   { href: '#/levels', label: 'Instructor’s view', note: 'who should hold which lines' },
   { href: '#/new-chart', label: 'New chart', note: 'computed, empty, or a copy' },
+  {
+    href: formatScreen({ name: 'table-day' }),
+    label: 'Table day',
+    note: 'test shots against this chart',
+  },
   { href: '#/print', label: 'Print', note: 'on A4 or Letter, or folded for the pocket' },
   {
     href: '#/publish',

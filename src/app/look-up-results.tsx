@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { type FoundWay, type LookedUp, type MissedWay, windowsAt } from '../cards/index.ts';
-import { type Chart, verdictOf } from '../charts/index.ts';
+import { type Chart, type Correction, verdictOf } from '../charts/index.ts';
 import { SpeedLegend } from '../quiz/index.ts';
 import type { Speed } from '../table/index.ts';
 import { PrintedNumber } from './as-printed.tsx';
@@ -14,6 +14,7 @@ import {
   type NumberWords,
   numbersOf,
   pathWords,
+  tonightNumbers,
   wayName,
 } from './look-up-words.ts';
 import { placeWords, type Shot } from './shot.ts';
@@ -23,6 +24,8 @@ export function Results(props: {
   readonly chart: Chart;
   readonly shot: Shot;
   readonly looked: LookedUp | null;
+  /** Tonight's correction, from table day; empty if there is none. */
+  readonly say: readonly Correction[];
   readonly chosen: number;
   readonly choose: (index: number) => void;
 }) {
@@ -46,6 +49,7 @@ export function Results(props: {
             key={`${way.pattern} ${way.mirror.leftRight} ${way.mirror.footHead}`}
             chart={chart}
             way={way}
+            say={props.say}
             chosen={n === props.chosen}
             choose={() => props.choose(n)}
           />
@@ -59,6 +63,7 @@ export function Results(props: {
 function WayRow(props: {
   readonly chart: Chart;
   readonly way: FoundWay;
+  readonly say: readonly Correction[];
   readonly chosen: boolean;
   readonly choose: () => void;
 }) {
@@ -77,6 +82,7 @@ function WayRow(props: {
       </div>
       {path && <p class="soft-words">{path}</p>}
       <Numbers numbers={numbersOf(way)} drops={drops} name={wayName(way)} />
+      <WithTonight way={way} say={props.say} />
       <p class="soft-words">{countWords(way, chart.naming)}</p>
       {chosen && <SpeedLegend />}
       {chosen && drops && <Trust way={way} drops={drops} />}
@@ -128,6 +134,18 @@ function Numbers(props: {
       ))}
     </>
   );
+}
+
+/** The numbers as they are to be called tonight; nothing where tonight's correction leaves them. */
+function WithTonight({
+  way,
+  say,
+}: {
+  readonly way: FoundWay;
+  readonly say: readonly Correction[];
+}) {
+  const words = tonightNumbers(way, say);
+  return words === null ? null : <p class="tonight-numbers">{words}</p>;
 }
 
 /** What drops of the numbers, worked out when they are on the screen; null until then, and of a kick. */

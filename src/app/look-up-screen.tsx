@@ -12,6 +12,7 @@ import { Page } from './page.tsx';
 import { SaveFigure } from './save-figure.tsx';
 import type { AppProps } from './shell.tsx';
 import { NO_SHOT, PRINTED, pick, placeWords, type Shot } from './shot.ts';
+import { tonightOf } from './tonight.ts';
 
 /** A finger is not surer than half a diamond; the buttons go on from there. */
 const STEP = 0.5;
@@ -22,6 +23,9 @@ export function LookUpScreen({ model, files }: AppProps) {
   const [shot, setShot] = useState<Shot>(NO_SHOT);
   const [chosen, choose] = useState(0);
   const looked = useMemo(() => resultOf(chart, shot), [chart, shot.start, shot.target]);
+  const log = model.log.value;
+  const day = model.day.value;
+  const tonight = useMemo(() => tonightOf(log, chart, day), [log.shots, chart, day]);
   const change = (next: Shot): void => {
     if (next.start !== shot.start || next.target !== shot.target) choose(0);
     setShot(next);
@@ -37,7 +41,14 @@ export function LookUpScreen({ model, files }: AppProps) {
             <ShotEnds shot={shot} way={way} change={change} />
             {way && <SaveFigure files={files} name={fileNameOf('look up', way.pattern)} />}
           </div>
-          <Results chart={chart} shot={shot} looked={looked} chosen={chosen} choose={choose} />
+          <Results
+            chart={chart}
+            shot={shot}
+            looked={looked}
+            say={tonight.say}
+            chosen={chosen}
+            choose={choose}
+          />
         </div>
       </div>
     </Page>

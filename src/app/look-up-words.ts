@@ -2,6 +2,8 @@
 
 import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../cards/index.ts';
 import {
+  type Correction,
+  correctedNumber,
   type Decimal,
   formatDecimal,
   type Pattern,
@@ -32,6 +34,7 @@ import {
 } from '../table/index.ts';
 import { missWords } from './as-printed.tsx';
 import { missingWords } from './missing.ts';
+import { shortCorrection } from './table-day-words.ts';
 
 type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
 
@@ -96,6 +99,24 @@ export function numbersOf({ numbers }: Pick<FoundWay, 'numbers'>): readonly Numb
     return { speed, printed: number.printed, movement, why: null };
   });
 }
+
+/** "With tonight’s +0.1: soft 2.4, medium 2.5, firm 2.6."; null where nothing is said of them. */
+export function tonightNumbers(
+  way: Pick<FoundWay, 'pattern' | 'numbers'>,
+  say: readonly Correction[],
+): string | null {
+  const own = say.filter((one) => correctedNumber([one], way.pattern, FAR) !== FAR);
+  if (own.length === 0) return null;
+  const numbers = numbersOf(way).flatMap(({ speed, printed }) =>
+    printed === null
+      ? []
+      : [`${speed} ${formatDecimal(correctedNumber(own, way.pattern, printed))}`],
+  );
+  return `With ${own.map(shortCorrection).join(' and ')}: ${numbers.join(', ')}.`;
+}
+
+/** A number that any correction which applies at all does move. */
+const FAR = toDecimal(4);
 
 /** The aim numbers that drop at each speed; null where none does. */
 export type Drops = Readonly<Record<Speed, MakeWindow | null>>;

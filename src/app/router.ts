@@ -30,6 +30,7 @@ export type Screen =
   /** Sheets to print; of one pattern, or of all to begin with. */
   | { readonly name: 'print'; readonly pattern: PatternId | null }
   | { readonly name: 'publish' }
+  | { readonly name: 'table-day' }
   | { readonly name: 'settings' }
   /** The revisions of the chart in use; two of them compared. */
   | { readonly name: 'revisions'; readonly pair: readonly [from: number, to: number] | null }
@@ -52,6 +53,7 @@ const PLAIN = [
   'new-chart',
   'levels',
   'settings',
+  'table-day',
 ] as const;
 
 /** An address that names no screen leads to Today. */

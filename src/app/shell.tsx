@@ -2,7 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import type { EarDevice, Stopwatch } from '../quiz/index.ts';
-import type { Solver } from '../workers/index.ts';
+import type { Fitter, Solver } from '../workers/index.ts';
 import type { Files } from './files.ts';
 import { later } from './later.tsx';
 import type { Model } from './model.ts';
@@ -25,6 +25,7 @@ const ScoreSheetScreen = later(
   async () => (await import('./score-sheet-screen.tsx')).ScoreSheetScreen,
 );
 const SettingsScreen = later(async () => (await import('./settings-screen.tsx')).SettingsScreen);
+const TableDayScreen = later(async () => (await import('./table-day-screen.tsx')).TableDayScreen);
 const Quiz = later(async () => (await import('./quiz.tsx')).Quiz);
 const RevisionsScreen = later(async () => (await import('./revisions-screen.tsx')).RevisionsScreen);
 const ReceiveScreen = later(async () => (await import('./receive-screen.tsx')).ReceiveScreen);
@@ -37,6 +38,8 @@ export interface AppProps {
   readonly stopwatch: Stopwatch;
   readonly files: Files;
   readonly solver: Solver;
+  /** Begins the fitting worker when it is first asked for. */
+  readonly fitter: () => Fitter;
   readonly ear: EarDevice;
   /** Prints the page as it stands. */
   readonly print: () => void;
@@ -87,6 +90,7 @@ const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
   settings: 'Settings',
   revisions: 'Revisions',
   receive: 'Receive a chart',
+  'table-day': 'Table day',
 };
 
 function titleOf(screen: Screen): string {
@@ -129,6 +133,8 @@ function CurrentScreen(props: AppProps) {
       return <NewChartScreen {...props} />;
     case 'levels':
       return <LevelsScreen {...props} />;
+    case 'table-day':
+      return <TableDayScreen model={model} fitter={props.fitter()} />;
     case 'settings':
       return <SettingsScreen model={model} files={files} />;
     default:
@@ -159,6 +165,7 @@ function Navigation({ screen }: { readonly screen: Screen }) {
     'look-up': 'today',
     placement: 'today',
     ear: 'today',
+    'table-day': 'today',
   };
   const current = inside[screen.name] ?? screen.name;
   return (

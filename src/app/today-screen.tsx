@@ -136,6 +136,7 @@ function Ways() {
 
 const WAYS = [
   { screen: { name: 'look-up' }, label: 'Look up', note: 'any start and target, at the table' },
+  { screen: { name: 'table-day' }, label: 'Table day', note: 'test shots: what to add tonight' },
   { screen: { name: 'ear' }, label: 'By ear', note: 'questions spoken, eyes free' },
   { screen: { name: 'placement' }, label: 'Placement', note: 'prove the lines you know' },
 ] as const satisfies readonly { screen: Screen; label: string; note: string }[];

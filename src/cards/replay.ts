@@ -2,7 +2,6 @@
 
 import {
   type Arrival,
-  aimOf,
   arrivalCount,
   ballOnLine,
   type Count,
@@ -13,10 +12,9 @@ import {
   type Hit,
   type HitOnWay,
   hitOnWay,
-  isLongRail,
   type JawPart,
   type Launch,
-  missAlong,
+  longBy,
   onTable,
   type Passage,
   type PocketName,
@@ -24,6 +22,7 @@ import {
   type Point,
   passCushions,
   pocketInRail,
+  pocketPoint,
   pointAlong,
   type Route,
   runIntoPocket,
@@ -31,7 +30,6 @@ import {
   type Setting,
   type Stretch,
   sightAt,
-  type Table,
   type Touch,
   targetEdge,
   targetPoint,
@@ -139,7 +137,7 @@ function hits(
 /** How far a kick would cross the target's edge from its ball, metres, long positive. */
 function besideBall(setting: Setting, route: Route, flight: Flight): number | null {
   const crosses = flight.arrived && onTable(setting.table, flight.end);
-  return crosses ? longBy(setting, route, flight) : null;
+  return crosses ? longBy(setting.table, route, flight) : null;
 }
 
 const POCKET_FATES = {
@@ -160,7 +158,7 @@ function inPocket(
   const touched = run.touches[0]?.part ?? null;
   const fate = run.kind === 'drops' && touched ? 'jaws' : POCKET_FATES[run.kind];
   // Where it would have crossed the mouth's line; the jaws may have turned it before.
-  const miss = flight.arrived ? longBy(setting, route, flight) : null;
+  const miss = flight.arrived ? longBy(setting.table, route, flight) : null;
   return { ...nowhere, fate, stretches, end: run.end, miss, touched };
 }
 
@@ -220,45 +218,11 @@ function besidePocket(
   pocket: PocketName,
 ): number | null {
   const { table } = setting;
-  const named = cornerOf(table, pocket);
+  const named = pocketPoint(table, pocket);
   if (pocketInRail(table, count.rail, named) !== pocket) return null;
-  const side = flight.arrived ? Math.sign(longBy(setting, route, flight)) : 0;
+  const side = flight.arrived ? Math.sign(longBy(table, route, flight)) : 0;
   const far = Math.abs(diamond - diamondOf(table, count, named));
   return side === 0 ? null : side * far * diamondLength(table, count.rail);
-}
-
-/** The point that names a pocket on its rails: the corner, or the middle of the side. */
-function cornerOf(table: Table, pocket: PocketName): Point {
-  const x = pocket.startsWith('foot')
-    ? 0
-    : pocket.startsWith('head')
-      ? table.length
-      : table.length / 2;
-  return { x, y: pocket.includes('left') ? 0 : table.width };
-}
-
-/** Distance along the mouth from its middle; positive on the side of a wider angle off the cushion. */
-function longBy(setting: Setting, route: Route, flight: Flight): number {
-  const { table } = setting;
-  const { end, touches } = flight;
-  const last = touches[touches.length - 1];
-  const target = aimOf(table, route.target);
-  const beside = missAlong(target, end);
-  if (!last) return beside;
-  const { goal } = target;
-  // Along the last cushion, the way the ball went: on that side of the target a path is long.
-  const along = isLongRail(last.rail) ? { x: 1, y: 0 } : { x: 0, y: 1 };
-  const before = touches[touches.length - 2]?.at;
-  // Off one cushion the way is the line's, from start to target: a ball may be sent the other way.
-  const from = before ?? flight.stretches[0]?.ball ?? last.at;
-  const to = before ? last.at : goal;
-  const way = Math.sign(along.x * (to.x - from.x) + along.y * (to.y - from.y));
-  const speed = Math.hypot(end.vx, end.vy);
-  const d = { x: end.vx / speed, y: end.vy / speed };
-  const forward = way * (along.x * d.x + along.y * d.y);
-  const side = { x: way * along.x - forward * d.x, y: way * along.y - forward * d.y };
-  const long = side.x * (end.x - goal.x) + side.y * (end.y - goal.y);
-  return Math.sign(long) * Math.abs(beside);
 }
 
 function samePoint(a: Point, b: Point): boolean {

@@ -36,7 +36,29 @@ export {
   readChartFile,
 } from './chart-file.ts';
 export { formatCompact, readCompact } from './compact.ts';
+export {
+  type ConditionAnswer,
+  type ConditionFit,
+  conditionOf,
+  type FittedShot,
+  NO_CONDITION,
+  type NoCondition,
+} from './condition-fit.ts';
+
+export { KNOBS, type Knob } from './condition-knobs.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
+export { correctedNumber } from './corrected.ts';
+export {
+  type Amount,
+  type Correction,
+  correctionOf,
+  DOUBTED,
+  type JudgedShot,
+  NO_CORRECTION,
+  type NoCorrection,
+  type Tonight,
+} from './correction.ts';
+export { groupOfPattern, type NumberGroup } from './correction-fit.ts';
 export { CSV_COLUMNS, CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './csv.ts';
 export { type ParsedCsv, parseCsv } from './csv-reading.ts';
 export { type CsvRow, measuredRows, printedRows, withCsv } from './csv-rows.ts';
@@ -112,11 +134,19 @@ export {
   setRemark,
   takeLines,
 } from './edits.ts';
+export {
+  type Evening,
+  type EveningRequest,
+  eveningOf,
+  type MovedNumber,
+  movedNumbers,
+} from './evening.ts';
 export { givenLines, sheetStarts } from './given.ts';
 export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export { chartId, copyOf, type NewChart, newChart } from './new-chart.ts';
+export { KNOWN, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
 export { type ColumnNumber, type Outlier, outliers } from './outliers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
@@ -152,6 +182,14 @@ export {
   type SheetNumber,
   type SheetRequest,
 } from './sheet.ts';
+export {
+  type Arriving,
+  arrivingOf,
+  launchAt,
+  missOf,
+  type TableShot,
+  type Try,
+} from './shot-arrival.ts';
 export {
   type Counting,
   type CountStop,

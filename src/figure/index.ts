@@ -8,4 +8,5 @@ export type { PlotPoint } from './plot.ts';
 export { snap } from './pointing.ts';
 export type { Pointing } from './rail-slider.tsx';
 export { Ruler, type RulerProps } from './ruler.tsx';
+export { ShotPlot, type ShotPlotProps } from './shot-plot.tsx';
 export { TableFigure, type TableFigureProps } from './table-figure.tsx';

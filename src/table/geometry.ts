@@ -156,6 +156,16 @@ export function pocketMouth(table: Table, pocket: PocketName): Point {
   return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
 }
 
+/** The point that names a pocket on its rails: the corner of the noses, or the middle of the side. */
+export function pocketPoint(table: Table, pocket: PocketName): Point {
+  const x = pocket.startsWith('foot')
+    ? 0
+    : pocket.startsWith('head')
+      ? table.length
+      : table.length / 2;
+  return { x, y: pocket.includes('left') ? 0 : table.width };
+}
+
 /** The straight edge across a pocket's mouth, from tip to tip. */
 export function mouthEdge(table: Table, pocket: PocketName): Edge {
   const [a, b] = pocketTips(table, pocket);

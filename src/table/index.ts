@@ -35,16 +35,19 @@ export {
   type Point,
   pocketInRail,
   pocketMouth,
+  pocketPoint,
   pocketTips,
   pointAt,
   RAILS,
   type Rail,
   sightAt,
   type Table,
+  touchEdge,
 } from './geometry.ts';
 export { fullnessAt, type Hit, type HitOnWay, hitOnWay, strikesFirst } from './hit.ts';
 export { hitHalfWidth } from './hit-width.ts';
 export { type JawTouch, POCKET_OUTCOMES, type PocketRun, runIntoPocket } from './jaws.ts';
+export { longBy } from './long.ts';
 export {
   type MakeWindow,
   makeWindow,

@@ -1,4 +1,11 @@
 export {
+  createFitter,
+  type FitReply,
+  type FitRequest,
+  type Fitter,
+  type FitterPort,
+} from './fitter.ts';
+export {
   createSolver,
   type Solved,
   type SolveReply,

@@ -1,9 +1,7 @@
-/**
- * The page's side of the solving worker. At most one request is under way; of those that come
- * meanwhile only the newest is kept, so a slider that is dragged is never answered late.
- */
+/** Asks the solving worker for sheets: the newest request wins. */
 
 import type { Sheet, SheetRequest } from '../charts/index.ts';
+import { askNewest, type Port, type Reply } from './newest.ts';
 
 /** The sheets that are wanted, and a number that only grows. */
 export interface SolveRequest {
@@ -11,18 +9,13 @@ export interface SolveRequest {
   readonly sheets: readonly SheetRequest[];
 }
 
-export type SolveReply =
-  | { readonly id: number; readonly sheets: readonly Sheet[] }
-  | { readonly id: number; readonly failed: string };
+export type SolveReply = Reply<{ readonly sheets: readonly Sheet[] }>;
 
 /** What is needed of a Worker. */
-export interface WorkerPort {
-  readonly postMessage: (request: SolveRequest) => void;
-  readonly listen: (
-    onReply: (reply: SolveReply) => void,
-    onError: (reason: string) => void,
-  ) => void;
-}
+export type WorkerPort = Port<
+  { readonly sheets: readonly SheetRequest[] },
+  { readonly sheets: readonly Sheet[] }
+>;
 
 export type Solved =
   | { readonly ok: true; readonly sheets: readonly Sheet[] }
@@ -33,45 +26,12 @@ export interface Solver {
   readonly ask: (sheets: readonly SheetRequest[], done: (solved: Solved) => void) => void;
 }
 
-interface Job {
-  readonly request: SolveRequest;
-  readonly done: (solved: Solved) => void;
-}
-
 export function createSolver(port: WorkerPort): Solver {
-  let last = 0;
-  let underWay: Job | null = null;
-  let newest: Job | null = null;
-
-  const begin = (job: Job): void => {
-    underWay = job;
-    port.postMessage(job.request);
-  };
-
-  const finish = (solved: Solved): void => {
-    const job = underWay;
-    const next = newest;
-    underWay = null;
-    newest = null;
-    if (next) begin(next);
-    job?.done(solved);
-  };
-
-  port.listen(
-    (reply) => {
-      if (reply.id !== underWay?.request.id) return;
-      if ('sheets' in reply) finish({ ok: true, sheets: reply.sheets });
-      else finish({ ok: false, say: `The numbers could not be worked out: ${reply.failed}` });
-    },
-    (reason) => finish({ ok: false, say: `The solver stopped: ${reason}. Reload the page.` }),
-  );
-
+  const ask = askNewest(port);
   return {
-    ask: (sheets, done) => {
-      last += 1;
-      const job = { request: { id: last, sheets }, done };
-      if (underWay) newest = job;
-      else begin(job);
-    },
+    ask: (sheets, done) =>
+      ask({ sheets }, (answered) =>
+        done(answered.ok ? { ok: true, sheets: answered.answer.sheets } : answered),
+      ),
   };
 }

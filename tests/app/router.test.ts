@@ -20,6 +20,7 @@ const SCREENS: readonly Screen[] = [
   { name: 'edit', pattern: 'cross-side' },
   { name: 'new-chart' },
   { name: 'levels' },
+  { name: 'table-day' },
   { name: 'settings' },
   { name: 'print', pattern: null },
   { name: 'print', pattern: 'cross-side' },

@@ -1,0 +1,50 @@
+/** A chart of the table that tonight's shots told of. */
+
+import {
+  type Chart,
+  type ChartDocument,
+  inOrder,
+  lastRevision,
+  revise,
+  type Signature,
+  stateOf,
+} from '../charts/index.ts';
+import type { Condition } from '../table/index.ts';
+
+/** The chart's next revision: everything as it was, on a table in another condition. */
+export function revisedTo(
+  { document, state }: Chart,
+  condition: Condition,
+  signature: Signature,
+): ChartDocument {
+  return revise(document, { ...state, condition }, signature);
+}
+
+/** Longest name that a chart may have (charts/schema.ts). */
+const LONGEST = 80;
+
+/** A chart of its own, with the same lines: its first revision, and a name that tells the evening. */
+export function newTable(
+  { document }: Chart,
+  condition: Condition,
+  signature: Signature,
+  others: readonly ChartDocument[],
+): ChartDocument {
+  const state = inOrder({ ...stateOf(lastRevision(document)), condition });
+  const suffix = `, ${signature.date}`;
+  return {
+    ...document,
+    id: freeId(`table-${signature.date}`, others),
+    name: `${document.name.slice(0, LONGEST - suffix.length)}${suffix}`,
+    earlier: [],
+    revisions: [{ number: 1, ...signature, ...state }],
+  };
+}
+
+function freeId(wanted: string, others: readonly ChartDocument[]): string {
+  const taken = new Set(others.map(({ id }) => id));
+  for (let n = 1; ; n++) {
+    const id = n === 1 ? wanted : `${wanted}-${n}`;
+    if (!taken.has(id)) return id;
+  }
+}

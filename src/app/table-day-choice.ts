@@ -1,0 +1,92 @@
+/** Which line is shot next, and the number that is aimed at. */
+
+import {
+  type Chart,
+  type Decimal,
+  formatDecimal,
+  type Line,
+  type NextShot,
+  type PatternId,
+  patternOf,
+  roundTo,
+  type TableShot,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
+import { aimNamed, divisions, nameAim, type Speed } from '../table/index.ts';
+import { missWords } from './table-day-words.ts';
+
+export interface LineChoice {
+  readonly pattern: PatternId;
+  /** Diamonds. */
+  readonly start: number;
+  readonly speed: Speed;
+  /** Through the sight, whatever the chart names. */
+  readonly aim: number;
+}
+
+/** A line of the chart at its printed number. */
+export function choose(chart: Chart, line: Line, speed: Speed): LineChoice {
+  const { pattern } = line;
+  const start = toNumber(line.start);
+  return {
+    pattern,
+    start,
+    speed,
+    aim: through(chart, pattern, start, line.numbers[speed].printed),
+  };
+}
+
+/** What tells most; until that is known, the line that was shot last, or the chart's first. */
+export function suggested(
+  chart: Chart,
+  next: NextShot | null,
+  shots: readonly TableShot[],
+): LineChoice {
+  if (next) {
+    const line = lineAt(chart, next.line.pattern, toNumber(next.line.start));
+    if (line) return choose(chart, line, next.speed);
+  }
+  const last = shots.at(-1);
+  const line = (last && lineAt(chart, last.pattern, last.start)) ?? chart.lines[0];
+  if (!line) throw new Error('a chart without lines has nothing to shoot');
+  return choose(chart, line, last?.speed ?? 'medium');
+}
+
+export function lineAt(chart: Chart, pattern: PatternId, start: number): Line | undefined {
+  const at = toDecimal(start);
+  return chart.lines.find((line) => line.pattern === pattern && line.start === at);
+}
+
+/** The number aimed at as the chart names numbers. */
+export function namedAim(
+  chart: Chart,
+  { pattern, start, aim }: Omit<LineChoice, 'speed'>,
+): Decimal {
+  const { table } = chart.setting;
+  return roundTo(nameAim(table, patternOf(pattern), start, aim, chart.naming), HUNDREDTH);
+}
+
+/** Fine enough that a step there and back is no step. */
+const HUNDREDTH = toDecimal(0.01);
+
+/** The same choice aimed at so much more or less, by the printed step; not beyond the rail. */
+export function nudged(chart: Chart, choice: LineChoice, steps: number): LineChoice {
+  const { pattern, start } = choice;
+  const named = namedAim(chart, choice) + steps * chart.document.printStep;
+  const most = toDecimal(divisions(patternOf(pattern).aim.rail));
+  const kept = Math.min(most, Math.max(0, named)) as Decimal;
+  return { ...choice, aim: through(chart, pattern, start, kept) };
+}
+
+function through({ setting, naming }: Chart, pattern: PatternId, start: number, named: Decimal) {
+  return aimNamed(setting.table, patternOf(pattern), start, toNumber(named), naming);
+}
+
+/** "Cross-side from 6.0, medium, aimed at 2.4: short ½" */
+export function choiceOf(chart: Chart, shot: TableShot): string {
+  const start = formatDecimal(toDecimal(shot.start));
+  const aim = formatDecimal(namedAim(chart, shot));
+  const name = patternOf(shot.pattern).name;
+  return `${name} from ${start}, ${shot.speed}, aimed at ${aim}: ${missWords(shot.miss)}`;
+}

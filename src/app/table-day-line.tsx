@@ -1,0 +1,145 @@
+import {
+  type Chart,
+  formatDecimal,
+  type NextShot,
+  type PatternId,
+  patternOf,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
+import { TableFigure } from '../figure/index.ts';
+import { lineAtSpeeds } from '../quiz/index.ts';
+import { SPEEDS } from '../table/index.ts';
+import { Choice, OneOf } from './controls.tsx';
+import { PRINTED } from './shot.ts';
+import { choose as chosen, type LineChoice, lineAt, namedAim, nudged } from './table-day-choice.ts';
+import { nextWords, startWords } from './table-day-words.ts';
+
+interface LineToShootProps {
+  readonly chart: Chart;
+  readonly choice: LineChoice;
+  /** Null if the player chose the line. */
+  readonly why: NextShot | null;
+  readonly waits: boolean;
+  readonly choose: (choice: LineChoice) => void;
+  /** Back to what is suggested. */
+  readonly follow: () => void;
+}
+
+/** The line, its speed and the number; all can be changed. */
+export function LineToShoot(props: LineToShootProps) {
+  const { chart, choice, why, waits } = props;
+  const { pattern, start, speed } = choice;
+  const line = lineAt(chart, pattern, start);
+  return (
+    <div class="shoot-setup">
+      <div class="shoot-line" aria-busy={waits}>
+        <h2 id="shoot-title">{why || waits ? 'Shoot this next' : 'Your choice'}</h2>
+        <p class="shoot-name">
+          <strong>{patternOf(pattern).name}</strong> {startWords(pattern, toDecimal(start))}
+        </p>
+        <p class="soft-words">
+          {waits
+            ? 'Working out which line tells most …'
+            : why
+              ? nextWords(why)
+              : patternOf(pattern).path}
+        </p>
+      </div>
+      <OneOf
+        legend="Speed"
+        name="table-day-speed"
+        options={SPEEDS.map((one) => [one, one] as const)}
+        chosen={speed}
+        onChoose={(one) => line && props.choose(chosen(chart, line, one))}
+      />
+      <AimedAt {...props} />
+      <OtherLine {...props} />
+      {line && <LineFigure chart={chart} line={line} speed={speed} />}
+    </div>
+  );
+}
+
+/** The chart's own number unless the player aimed at another. */
+function AimedAt({ chart, choice, choose }: LineToShootProps) {
+  const step = formatDecimal(chart.document.printStep);
+  return (
+    <fieldset class="aimed">
+      <legend>Aimed at</legend>
+      <button
+        type="button"
+        class="key"
+        aria-label={`${step} less`}
+        onClick={() => choose(nudged(chart, choice, -1))}
+      >
+        −
+      </button>
+      <output aria-label="The number aimed at">{formatDecimal(namedAim(chart, choice))}</output>
+      <button
+        type="button"
+        class="key"
+        aria-label={`${step} more`}
+        onClick={() => choose(nudged(chart, choice, 1))}
+      >
+        +
+      </button>
+    </fieldset>
+  );
+}
+
+function OtherLine({ chart, choice, why, choose, follow }: LineToShootProps) {
+  const lines = chart.lines.filter(({ pattern }) => pattern === choice.pattern);
+  const toPattern = (pattern: PatternId): void => {
+    const own = chart.lines.filter((line) => line.pattern === pattern);
+    const line = own[Math.floor(own.length / 2)];
+    if (line) choose(chosen(chart, line, choice.speed));
+  };
+  const patterns = chart.patterns.filter((id) => chart.lines.some(({ pattern }) => pattern === id));
+  return (
+    <details class="other-line">
+      <summary>Another line</summary>
+      <Choice
+        label="Pattern"
+        value={choice.pattern}
+        options={patterns.map((id) => [id, patternOf(id).name] as const)}
+        onChoose={toPattern}
+      />
+      <Choice
+        label="Start"
+        value={choice.start}
+        options={lines.map(({ start }) => [toNumber(start), formatDecimal(start)] as const)}
+        onChoose={(start) => {
+          const line = lineAt(chart, choice.pattern, start);
+          if (line) choose(chosen(chart, line, choice.speed));
+        }}
+      />
+      {!why && (
+        <button type="button" class="key quiet" onClick={follow}>
+          Take the suggested line
+        </button>
+      )}
+    </details>
+  );
+}
+
+/** Where there is room beside the keys. */
+function LineFigure(props: {
+  readonly chart: Chart;
+  readonly line: Chart['lines'][number];
+  readonly speed: LineChoice['speed'];
+}) {
+  const { chart, line, speed } = props;
+  const { name, target } = patternOf(line.pattern);
+  const { paths } = lineAtSpeeds(chart, line);
+  return (
+    <div class="shoot-figure">
+      <TableFigure
+        frame={{ table: chart.setting.table, mirror: PRINTED }}
+        label={`${name} from ${formatDecimal(line.start)} at ${speed} speed`}
+        counts={[]}
+        paths={paths.filter(({ tone }) => tone === speed)}
+        target={target}
+      />
+    </div>
+  );
+}

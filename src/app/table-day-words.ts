@@ -1,0 +1,214 @@
+/** What table day says, in the names of the printed picture. */
+
+import {
+  type Amount,
+  type Chart,
+  type ConditionAnswer,
+  type ConditionFit,
+  type Correction,
+  type Decimal,
+  formatDecimal,
+  KNOWN,
+  type MovedNumber,
+  type NextShot,
+  type NoCondition,
+  type NumberGroup,
+  patternOf,
+  roundTo,
+  size,
+  type TableShot,
+  type Tonight,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
+import { railName } from '../quiz/index.ts';
+import { PRINTED } from './shot.ts';
+
+const HUNDREDTH = toDecimal(0.01);
+
+const GROUPS: Readonly<Record<NumberGroup, string>> = {
+  all: 'every number',
+  'short-rail': 'every foot-rail number',
+  'long-rail': 'every long-rail number',
+};
+
+/** "add 0.1 to every foot-rail number"; "take 0.05 off for each diamond of a number". */
+export function correctionWords(correction: Correction): string {
+  if (correction.kind === 'factor') {
+    const more = toDecimal(toNumber(correction.times) - 1);
+    const amount = formatDecimal(size(more));
+    return more > 0
+      ? `add ${amount} for each diamond of a number`
+      : `take ${amount} off for each diamond of a number`;
+  }
+  const amount = formatDecimal(size(correction.add));
+  const numbers = GROUPS[correction.group];
+  return correction.add > 0 ? `add ${amount} to ${numbers}` : `take ${amount} off ${numbers}`;
+}
+
+/** "tonight’s +0.1", as it is written beside a number. */
+export function shortCorrection(correction: Correction): string {
+  return correction.kind === 'factor'
+    ? `tonight’s × ${formatDecimal(correction.times)}`
+    : `tonight’s ${formatDecimal(correction.add, 1, true)}`;
+}
+
+/** What to carry in the head, or why there is nothing. */
+export function tonightWords({ say, why, shots }: Pick<Tonight, 'say' | 'why' | 'shots'>): string {
+  switch (why) {
+    case null:
+      return `Say this in your head tonight: ${say.map(correctionWords).join(', and ')}.`;
+    case 'no shots':
+      return 'Nothing to say yet: shoot a few lines and tell where they arrive.';
+    case 'too few shots':
+      return `Nothing to say yet: ${counted(shots.length, 'shot')} cannot be told from chance, three are the least.`;
+    case 'all made':
+      return 'Every shot was made: play the numbers as they are printed.';
+    case 'too small':
+      return 'Play the numbers as they are printed: the table differs by less than is worth saying.';
+    case 'not significant':
+      return 'Nothing sure enough to say yet: what the shots have in common may be chance.';
+  }
+}
+
+/** How sure an amount is, in one sentence. */
+export function amountWords({ of, value, interval: [low, high] }: Amount): string | null {
+  if (!Number.isFinite(low) || !Number.isFinite(high)) return null;
+  const what = of === 'factor' ? 'for each diamond of a number' : `for ${GROUPS[of]}`;
+  return `Best guess ${signed(value)} ${what}; nine times in ten between ${signed(low)} and ${signed(high)}.`;
+}
+
+function signed(value: number): string {
+  return formatDecimal(roundTo(value, HUNDREDTH), 2, true);
+}
+
+/** Beyond so many more, the number itself says little. */
+const MANY = 30;
+
+export function toGoWords(toGo: number | null): string | null {
+  if (toGo === null) return null;
+  // One standard error to either side holds 68 % of a bell shape.
+  const well = `to ± ${KNOWN}, two times in three`;
+  if (toGo === 0) return `It is known ${well}, and more shots would sharpen it little.`;
+  if (toGo > MANY) return `More than ${MANY} further shots like these would tell it ${well}.`;
+  return `About ${counted(toGo, 'further shot')} would tell it ${well}.`;
+}
+
+/** Why this line. The half-width is that of nine times in ten, 1.645 standard errors. */
+export function nextWords({ unsure }: NextShot): string {
+  const within = formatDecimal(roundTo(1.645 * unsure, HUNDREDTH), 2);
+  return `It tells most: so far its number on this table is known only to ± ${within}.`;
+}
+
+/** "from 6.0 on the left rail" */
+export function startWords(pattern: TableShot['pattern'], start: Decimal): string {
+  return `from ${formatDecimal(start)} on the ${railName(patternOf(pattern).start.rail, PRINTED)}`;
+}
+
+/** "short ½"; "made". */
+export function missWords(miss: number | null): string {
+  if (miss === null) return 'made';
+  if (miss === 0) return 'at the pocket, not made';
+  return `${miss > 0 ? 'long' : 'short'} ${fractionWords(Math.abs(miss))}`;
+}
+
+const QUARTERS: Readonly<Record<string, string>> = { '0.25': '¼', '0.5': '½', '0.75': '¾' };
+
+/** A number of quarter diamonds as players write it. */
+export function fractionWords(amount: number): string {
+  const whole = Math.floor(amount);
+  const part = amount - whole;
+  const rest = part === 0 ? '' : QUARTERS[String(part)];
+  if (rest === undefined) return formatDecimal(roundTo(amount, HUNDREDTH));
+  return `${whole === 0 ? '' : whole}${rest}`;
+}
+
+export function spokenFraction(amount: number): string {
+  const words: Readonly<Record<string, string>> = {
+    '0.25': 'a quarter',
+    '0.5': 'half a diamond',
+    '0.75': 'three quarters',
+    '1': '1 diamond',
+  };
+  return words[String(amount)] ?? `${amount} diamonds`;
+}
+
+const NO_CONDITION_WORDS: Readonly<Record<NoCondition, string>> = {
+  'too few shots': 'From eight shots on, the table itself may be told: its cushions and its speed.',
+  'too few patterns': 'Shoot a second pattern too, and the table itself may be told.',
+  'too little told':
+    'The shots do not tell enough of the table itself yet; other lines, and other speeds, would.',
+};
+
+/** The fitted table against the chart's, a sentence each; or why there is none. */
+export function conditionWords(chart: Chart, answer: ConditionAnswer): readonly string[] {
+  if (!answer.ok) return [NO_CONDITION_WORDS[answer.why]];
+  const { condition, errors } = answer.fit;
+  const own = chart.setting.condition;
+  if (!answer.fit.differs) return ['As far as the shots tell, the table plays as the chart says.'];
+  const part = condition.speeds.medium / own.speeds.medium - 1;
+  return [
+    compared('Cushions', 'livelier', 'deader', {
+      from: own.restitution,
+      to: condition.restitution,
+      error: errors.restitution,
+    }),
+    compared('Rubber', 'grips more', 'grips less', {
+      from: own.noseFriction,
+      to: condition.noseFriction,
+      error: errors.noseFriction,
+    }),
+    speedWords(part, errors.speed),
+  ];
+}
+
+interface Compared {
+  readonly from: number;
+  readonly to: number;
+  readonly error: number;
+}
+
+/** Nine times in ten, a bell-shaped error is within so many standard errors. */
+const NINE_IN_TEN = 1.645;
+
+function compared(what: string, more: string, less: string, { from, to, error }: Compared): string {
+  const off = to - from;
+  const figures = `${to.toFixed(2)} ± ${(NINE_IN_TEN * error).toFixed(2)}, the chart has ${from.toFixed(2)}`;
+  if (Math.abs(off) < NINE_IN_TEN * error) return `${what}: much as on the chart (${figures}).`;
+  return `${what}: ${off > 0 ? more : less} (${figures}).`;
+}
+
+function speedWords(part: number, error: number): string {
+  const percent = Math.round(100 * Math.abs(part));
+  const give = Math.max(1, Math.round(100 * NINE_IN_TEN * error));
+  if (Math.abs(part) < NINE_IN_TEN * error) {
+    return `Your speeds: much as on the chart (to within ${give} %).`;
+  }
+  return `Your speeds: ${percent} % ${part > 0 ? 'faster' : 'slower'} than the chart’s, ± ${give} %.`;
+}
+
+export function movedWords(moved: readonly MovedNumber[], all: number): string {
+  if (moved.length === 0) return 'On such a table no printed number would move.';
+  return `On such a table ${moved.length} of ${all} printed numbers would move.`;
+}
+
+/** Those that move furthest first. */
+export function furthest(moved: readonly MovedNumber[], count: number): readonly MovedNumber[] {
+  const far = ({ from, to }: MovedNumber) => Math.abs(to - from);
+  return [...moved].sort((a, b) => far(b) - far(a)).slice(0, count);
+}
+
+/** What the plot shows, for those who do not see it. */
+export function plotWords({ shots }: Pick<Tonight, 'shots'>, tolerance: number): string {
+  const near = shots.filter(({ left }) => Math.abs(left) <= tolerance).length;
+  return `How far each number was from what would have done, after the correction: ${near} of ${counted(shots.length, 'shot')} within ${tolerance} of a diamond.`;
+}
+
+/** The fit in a line, for a revision's reason. */
+export function reasonWords(fit: ConditionFit, shots: number): string {
+  return `Fitted to ${counted(shots, 'test shot')} at the table; numbers known to ${fit.numberError.toFixed(2)} of a diamond.`;
+}
+
+export function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`;
+}

@@ -1,0 +1,83 @@
+/**
+ * A table's condition told by three numbers, each in spreads of what is likely: 0 is the chart's
+ * condition. They are what moves numbers most and by which tables differ most; what the cloth does to
+ * a sliding ball is much the same as a change of all speeds, and cannot be told from it.
+ */
+
+import type { Condition, Setting } from '../table/index.ts';
+import type { Try } from './shot-arrival.ts';
+import { besideMark, type Mark } from './shot-reading.ts';
+import type { Vector } from './small-matrix.ts';
+
+export const KNOBS = ['restitution', 'noseFriction', 'speed'] as const;
+export type Knob = (typeof KNOBS)[number];
+
+/**
+ * How far a table is likely to be from the chart's, one standard deviation. Restitution: our presets,
+ * 0.76–0.9, have 0.06; friction at the nose: theirs, 0.12–0.18, 0.03; speed: that of the named speeds
+ * next to "medium" is some 20–30 % away (5, 7, 8 mph: Alciatore, physics FAQ), and half of that is no
+ * longer the same name. Weak: eight shots outweigh it.
+ */
+export const SPREADS: Readonly<Record<Knob, number>> = {
+  restitution: 0.06,
+  noseFriction: 0.03,
+  speed: 0.12,
+};
+
+/** Those of a stored condition (condition-schema.ts). */
+const LIMITS = { restitution: [0.5, 1], noseFriction: [0, 0.25], speed: [0.5, 10] } as const;
+
+/** Spreads to either side by which a slope is told: small against what they stand for. */
+const BESIDE = 0.1;
+
+/** @param knobs spreads away from the condition */
+export function turned(condition: Condition, knobs: Vector): Condition {
+  const [restitution = 0, noseFriction = 0, speed = 0] = knobs;
+  const faster = Math.exp(SPREADS.speed * speed);
+  const { soft, medium, firm } = condition.speeds;
+  return {
+    ...condition,
+    restitution: condition.restitution + SPREADS.restitution * restitution,
+    noseFriction: condition.noseFriction + SPREADS.noseFriction * noseFriction,
+    speeds: { soft: soft * faster, medium: medium * faster, firm: firm * faster },
+  };
+}
+
+/** The nearest knobs whose condition can be stored. */
+export function withinLimits(condition: Condition, knobs: Vector): Vector {
+  const { soft, firm } = condition.speeds;
+  const straight = (knob: 'restitution' | 'noseFriction') =>
+    LIMITS[knob].map((limit) => (limit - condition[knob]) / SPREADS[knob]);
+  const [slowest, fastest] = LIMITS.speed;
+  const ends = [
+    straight('restitution'),
+    straight('noseFriction'),
+    [Math.log(slowest / soft) / SPREADS.speed, Math.log(fastest / firm) / SPREADS.speed],
+  ];
+  return knobs.map((value, n) => {
+    const [low = value, high = value] = ends[n] ?? [];
+    return Math.min(high, Math.max(low, value));
+  });
+}
+
+export function turnedTable(setting: Setting, knobs: Vector): Setting {
+  return { ...setting, condition: turned(setting.condition, knobs) };
+}
+
+/** How far a path passes beside a mark, metres, for a spread of each knob; null if it is lost. */
+export function slopesOf(setting: Setting, at: Vector, played: Try, mark: Mark): Vector | null {
+  const slopes: number[] = [];
+  for (const [n] of KNOBS.entries()) {
+    const beside = (by: number) => {
+      const knobs = at.map((value, k) => (k === n ? value + by : value));
+      const within = withinLimits(setting.condition, knobs);
+      const miss = besideMark(turnedTable(setting, within), played, mark);
+      return miss === null ? null : { at: within[n] ?? 0, miss };
+    };
+    const low = beside(-BESIDE) ?? beside(0);
+    const high = beside(BESIDE) ?? beside(0);
+    if (!low || !high || low.at === high.at) return null;
+    slopes.push((high.miss - low.miss) / (high.at - low.at));
+  }
+  return slopes;
+}

@@ -1,0 +1,60 @@
+/** How the numbers of a chart's lines would move if its table played otherwise. */
+
+import { aimNamed, aimOf, diamondLength, SPEEDS, type Speed } from '../table/index.ts';
+import type { Chart, Line } from './chart.ts';
+import { slopesOf } from './condition-knobs.ts';
+import { toNumber } from './decimal.ts';
+import { patternOf } from './document.ts';
+import type { Try } from './shot-arrival.ts';
+import { AIM_ERROR, ARRIVAL_ERROR, besideMark, mouthOf } from './shot-reading.ts';
+import { dot, type Matrix, times, type Vector } from './small-matrix.ts';
+
+export interface LineSlope {
+  readonly line: Line;
+  readonly speed: Speed;
+  /** Diamonds of aim for a spread of each knob. */
+  readonly slopes: Vector;
+  /** The standard deviation of what a shot at it would say of its number, diamonds. */
+  readonly noise: number;
+}
+
+/** Diamonds to either side by which a slope is told. */
+const BESIDE = 0.05;
+
+/** Of the lines whose ball gets to its pocket when it is played on the chart's own table. */
+export function lineSlopes(chart: Chart, speeds: readonly Speed[] = SPEEDS): readonly LineSlope[] {
+  return chart.lines.flatMap((line) =>
+    speeds.flatMap((speed) => slopeOf(chart, line, speed) ?? []),
+  );
+}
+
+function slopeOf(chart: Chart, line: Line, speed: Speed): LineSlope | null {
+  const { setting, naming } = chart;
+  const { table } = setting;
+  const route = patternOf(line.pattern);
+  const start = toNumber(line.start);
+  const aim = aimNamed(table, route, start, line.numbers[speed].exact, naming);
+  const played: Try = { route, start, speed, aim };
+  const mark = aimOf(table, route.target);
+  const beside = (by: number) => besideMark(setting, { ...played, aim: aim + by }, mark);
+  const low = beside(-BESIDE);
+  const high = beside(BESIDE);
+  const moves = slopesOf(setting, [0, 0, 0], played, mark);
+  if (low === null || high === null || low === high || !moves) return null;
+  // Metres at the mouth for a diamond of aim; more aim mends what less of a knob spoils.
+  const perAim = (high - low) / (2 * BESIDE);
+  const eye = (ARRIVAL_ERROR * diamondLength(table, 'left')) / Math.abs(perAim);
+  // Made, it tells only that its aim was in the window: even over what the mouth is wider than the ball.
+  const open = (mouthOf(table, route.target) - 2 * table.ballRadius) / Math.abs(perAim);
+  return {
+    line,
+    speed,
+    slopes: moves.map((move) => -move / perAim),
+    noise: Math.hypot(AIM_ERROR, eye, open / Math.sqrt(12)),
+  };
+}
+
+/** The standard error of a line's number, diamonds, from the covariance of the knobs. */
+export function numberError({ slopes }: LineSlope, covariance: Matrix): number {
+  return Math.sqrt(dot(slopes, times(covariance, slopes)));
+}

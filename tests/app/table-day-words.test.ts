@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import {
+  amountWords,
+  conditionWords,
+  correctionWords,
+  fractionWords,
+  missWords,
+  shortCorrection,
+  toGoWords,
+  tonightWords,
+} from '../../src/app/table-day-words.ts';
+import {
+  type ConditionFit,
+  computeChart,
+  HARBOUR_LANE,
+  NO_CONDITION,
+  NO_CORRECTION,
+  toDecimal,
+} from '../../src/charts/index.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const offset = (group: 'all' | 'short-rail' | 'long-rail', add: number) =>
+  ({ kind: 'offset', group, add: toDecimal(add) }) as const;
+
+describe('the correction in words', () => {
+  it.each([
+    [offset('all', 0.1), 'add 0.1 to every number', 'tonight’s +0.1'],
+    [offset('short-rail', -0.05), 'take 0.05 off every foot-rail number', 'tonight’s −0.05'],
+    [offset('long-rail', 0.2), 'add 0.2 to every long-rail number', 'tonight’s +0.2'],
+    [
+      { kind: 'factor', times: toDecimal(1.05) } as const,
+      'add 0.05 for each diamond of a number',
+      'tonight’s × 1.05',
+    ],
+    [
+      { kind: 'factor', times: toDecimal(0.9) } as const,
+      'take 0.1 off for each diamond of a number',
+      'tonight’s × 0.9',
+    ],
+  ])('%j', (correction, words, short) => {
+    expect(correctionWords(correction)).toBe(words);
+    expect(shortCorrection(correction)).toBe(short);
+  });
+
+  it('joins two groups', () => {
+    const say = [offset('short-rail', 0.1), offset('long-rail', -0.05)];
+    expect(tonightWords({ say, why: null, shots: [] })).toBe(
+      'Say this in your head tonight: add 0.1 to every foot-rail number, and take 0.05 off every long-rail number.',
+    );
+  });
+
+  it('has a sentence for every reason to say nothing', () => {
+    const said = NO_CORRECTION.map((why) => tonightWords({ say: [], why, shots: [] }));
+    expect(new Set(said).size).toBe(NO_CORRECTION.length);
+    for (const one of said) expect(one).toMatch(/^[A-Z].*\.$/);
+  });
+
+  it('says how sure it is, and is silent where that is unknown', () => {
+    const amount = { of: 'all', value: 0.1, standardError: 0.03 } as const;
+    expect(amountWords({ ...amount, interval: [0.045, 0.155] })).toBe(
+      'Best guess +0.10 for every number; nine times in ten between +0.05 and +0.16.',
+    );
+    expect(amountWords({ ...amount, interval: [-Infinity, Infinity] })).toBe(null);
+  });
+
+  it('says how many more shots', () => {
+    expect(toGoWords(null)).toBe(null);
+    expect(toGoWords(1)).toContain('About 1 further shot would');
+    expect(toGoWords(7)).toContain('About 7 further shots would');
+    expect(toGoWords(400)).toContain('More than 30');
+    expect(toGoWords(0)).toContain('little');
+  });
+});
+
+describe('an arrival in words', () => {
+  it.each([
+    [null, 'made'],
+    [0, 'at the pocket, not made'],
+    [-0.25, 'short ¼'],
+    [0.75, 'long ¾'],
+    [-1, 'short 1'],
+    [2.5, 'long 2½'],
+    [-0.4, 'short 0.4'],
+  ])('%j is %s', (miss, words) => {
+    expect(missWords(miss)).toBe(words);
+  });
+
+  it('writes quarters', () => {
+    expect([0.25, 1.5, 3].map(fractionWords)).toEqual(['¼', '1½', '3']);
+  });
+});
+
+describe('the table in words', () => {
+  const own = chart.setting.condition;
+  const fit: ConditionFit = {
+    condition: { ...own, restitution: own.restitution - 0.1 },
+    errors: { restitution: 0.01, noseFriction: 0.01, speed: 0.02 },
+    numberError: 0.03,
+    iterations: 9,
+    scale: 1.2,
+    shots: [],
+    differs: true,
+    covariance: [],
+  };
+
+  it('compares what differs by more than its error', () => {
+    const words = conditionWords(chart, { ok: true, fit });
+    expect(words[0]).toBe('Cushions: deader (0.78 ± 0.02, the chart has 0.88).');
+    expect(words[1]).toMatch(/^Rubber: much as on the chart/);
+    expect(words[2]).toBe('Your speeds: much as on the chart (to within 3 %).');
+    const { soft, medium, firm } = own.speeds;
+    const slow = { ...own, speeds: { soft: soft * 0.9, medium: medium * 0.9, firm: firm * 0.9 } };
+    expect(conditionWords(chart, { ok: true, fit: { ...fit, condition: slow } })[2]).toBe(
+      'Your speeds: 10 % slower than the chart’s, ± 3 %.',
+    );
+  });
+
+  it('says so if it is the chart’s own, and why it is not told', () => {
+    expect(conditionWords(chart, { ok: true, fit: { ...fit, differs: false } })).toHaveLength(1);
+    for (const why of NO_CONDITION) {
+      expect(conditionWords(chart, { ok: false, why })[0]).toMatch(/^[A-Z].*[.]$/);
+    }
+  });
+});

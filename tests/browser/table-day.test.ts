@@ -1,0 +1,200 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  type Line,
+  lastRevision,
+  missOf,
+  patternOf,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { playIntoPocket, type Setting } from '../../src/table/index.ts';
+import { type App, startApp, watchErrors } from './app.ts';
+import { violationsOn } from './axe.ts';
+import { readType } from './events.ts';
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+const chart = computeChart(HARBOUR_LANE);
+/** The same table with dead cushions. */
+const dead: Setting = {
+  ...chart.setting,
+  condition: { ...chart.setting.condition, restitution: 0.76 },
+};
+const deadChart = computeChart({
+  ...HARBOUR_LANE,
+  revisions: [{ ...lastRevision(HARBOUR_LANE), condition: dead.condition }],
+});
+/** Foot-rail lines at medium, and one of the lines across. */
+const lines = chart.lines.filter(
+  ({ pattern, start }) =>
+    (pattern === 'foot-to-side' && start % 10_000 === 0 && start <= 60_000) ||
+    (pattern === 'foot-to-far-corner' && start % 20_000 === 0) ||
+    (pattern === 'up-and-back' && start === 20_000),
+);
+
+/** What a player of the dead table would tell of the printed number: made, or to a quarter. */
+function arrival(line: Line): number | null {
+  const route = patternOf(line.pattern);
+  const start = toNumber(line.start);
+  const aim = toNumber(line.numbers.medium.printed);
+  const launch = { speed: dead.condition.speeds.medium };
+  if (playIntoPocket(dead, route, start, aim, launch)?.kind === 'drops') return null;
+  const miss = missOf(dead, { route, start, speed: 'medium', aim });
+  if (miss === null) throw new Error('it does not arrive');
+  return Math.max(-1, Math.min(1, Math.round(miss * 4) / 4));
+}
+
+const KEYS: Readonly<Record<string, string>> = {
+  '0.25': 'a quarter',
+  '0.5': 'half a diamond',
+  '0.75': 'three quarters',
+  '1': '1 diamond',
+};
+
+async function logShot(page: Page, line: Line): Promise<void> {
+  const details = page.locator('details.other-line');
+  if (!(await details.evaluate((one) => (one as HTMLDetailsElement).open))) {
+    await details.locator('summary').click();
+  }
+  await page.getByLabel('Pattern').selectOption({ label: patternOf(line.pattern).name });
+  await page.getByLabel('Start').selectOption({ label: toNumber(line.start).toFixed(1) });
+  await page.getByRole('radio', { name: 'medium' }).check();
+  const miss = arrival(line);
+  const side = (miss ?? 0) < 0 ? 'Short' : 'Long';
+  const name =
+    miss === null
+      ? 'Made'
+      : miss === 0
+        ? 'At the pocket, not made'
+        : `${side} by ${KEYS[String(Math.abs(miss))]}`;
+  const more = page.getByRole('button', { name: 'More …' });
+  if (miss === 0 && (await more.count()) > 0) await more.click();
+  const before = (await readType(page, 'table shot')).length;
+  await page.getByRole('button', { name, exact: true }).click();
+  await expect.poll(async () => (await readType(page, 'table shot')).length).toBe(before + 1);
+}
+
+describe.each([
+  ['a phone', 390, 844, 'light'],
+  ['a desktop', 1280, 800, 'dark'],
+] as const)('table day on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
+  it('hears shots at a dead table, and says what to take off', async () => {
+    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    const errors = watchErrors(page);
+    await page.getByRole('link', { name: /^Table day/ }).click();
+    await page.getByText('It tells most').waitFor();
+    await expectSound(page);
+    // The keys and the way back are in reach without scrolling.
+    for (const name of ['Made', 'Short by 1 diamond', 'Long by 1 diamond', 'Undo last']) {
+      const box = await page.getByRole('button', { name, exact: true }).boundingBox();
+      expect((box?.y ?? height) + (box?.height ?? 0)).toBeLessThan(height - (width < 600 ? 56 : 0));
+      expect(box?.height).toBeGreaterThanOrEqual(44);
+    }
+    for (const line of lines) await logShot(page, line);
+    const say = page.locator('.say', { hasText: 'Say this in your head tonight' });
+    await say.waitFor();
+    const words = (await say.textContent()) ?? '';
+    const [, amount] = /take (0\.\d+) off every foot-rail number/.exec(words) ?? [];
+    // The mean of what the solved numbers of those lines differ by on the dead table.
+    const mean =
+      lines.reduce((sum, { pattern, start, numbers }) => {
+        const other = deadChart.lines.find((one) => one.pattern === pattern && one.start === start);
+        return sum + (other?.numbers.medium.exact ?? Number.NaN) - numbers.medium.exact;
+      }, 0) / lines.length;
+    expect(mean).toBeLessThan(-0.1);
+    expect(Math.abs(Number(amount) + mean), words).toBeLessThanOrEqual(0.1);
+    await page.getByRole('img', { name: /within 0.1 of a diamond/ }).waitFor();
+    await expectSound(page);
+
+    const shots = await readType(page, 'table shot');
+    expect(shots.map(({ pattern, start, miss }) => [pattern, start, miss])).toEqual(
+      lines.map((line) => [line.pattern, toNumber(line.start), arrival(line)]),
+    );
+
+    await page.getByRole('link', { name: 'Today' }).click();
+    await page.getByRole('link', { name: /^Look up/ }).click();
+    await page.getByText('Tap the start on a rail.').waitFor();
+    const band = page.getByRole('slider', { name: 'left rail' });
+    await band.focus();
+    for (const key of ['Home', 'PageUp', 'PageUp', 'PageUp', 'Enter'])
+      await page.keyboard.press(key);
+    await page.getByRole('button', { name: 'head-right corner', exact: true }).click();
+    await page
+      .locator('.tonight-numbers', { hasText: `With tonight’s −${amount}: soft` })
+      .waitFor();
+    await expectSound(page);
+    await page.goto(`${app.url}#/table-day`);
+    await page.reload();
+    await say.waitFor();
+    await page.getByText(/^Cushions: deader/).waitFor();
+    await page.getByRole('button', { name: 'Keep as a table of its own' }).click();
+    await page.getByText('Choose it under Charts.').waitFor();
+    await page.getByRole('button', { name: 'Make it a revision of this chart' }).click();
+    await page.getByText(/card.*memory is touched|memory of \d+ cards? is touched/).waitFor();
+    await expectSound(page);
+    await page.getByRole('button', { name: 'Save the revision' }).click();
+    await page.getByText('Kept as a revision of this chart.').waitFor();
+    // On the corrected chart the same shots ask for nothing large any more.
+    await page.getByText('plays as the chart says').waitFor();
+    const revisions = await readType(page, 'revised');
+    expect(revisions.map(({ chart: id }) => id)).toEqual([HARBOUR_LANE.id]);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('table day', () => {
+  it('takes back the last shot and any other, by the keyboard alone', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    for (const n of [1, 2, 3]) {
+      await page.getByText('It tells most').waitFor();
+      const key = page.getByRole('button', { name: 'Short by a quarter' });
+      await key.focus();
+      await page.keyboard.press('Enter');
+      await page.getByRole('button', { name: new RegExp(`^Remove shot ${n}`) }).waitFor();
+    }
+    const undo = page.getByRole('button', { name: 'Undo last' });
+    await undo.focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: /^Remove shot 3/ }).waitFor({ state: 'detached' });
+    const first = page.getByRole('button', { name: /^Remove shot 1/ });
+    await first.focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: /^Remove shot 2/ }).waitFor({ state: 'detached' });
+    const taken = await readType(page, 'taken back');
+    const shots = await readType(page, 'table shot');
+    expect(taken.map(({ answered }) => answered)).toEqual([shots[2]?.id, shots[0]?.id]);
+    await page.context().close();
+  });
+
+  it('keeps the number that was aimed at, if it is not the printed one', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    await page.getByText('It tells most').waitFor();
+    const output = page.getByLabel('The number aimed at');
+    const printed = Number(await output.textContent());
+    await page.getByRole('button', { name: '0.1 more' }).click();
+    expect(Number(await output.textContent())).toBeCloseTo(printed + 0.1, 9);
+    await page.getByRole('button', { name: 'Made', exact: true }).click();
+    await page.getByText('Last:').waitFor();
+    const [shot] = await readType(page, 'table shot');
+    expect(shot?.aim).toBeCloseTo(printed + 0.1, 9);
+    expect(shot?.miss).toBe(null);
+    await page.context().close();
+  });
+});
+
+/** Nothing that a program can find wrong, and no scrolling to the side. */
+async function expectSound(page: Page): Promise<void> {
+  expect(await violationsOn(page)).toEqual([]);
+  const [scroll, client] = await page.evaluate(() => [
+    document.documentElement.scrollWidth,
+    document.documentElement.clientWidth,
+  ]);
+  expect(scroll).toBe(client);
+}

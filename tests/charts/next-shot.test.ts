@@ -1,0 +1,131 @@
+import { describe, expect, it } from 'vitest';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  KNOWN,
+  nextShot,
+  patternOf,
+  shotsToGo,
+  type TableShot,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { lineSlopes, numberError } from '../../src/charts/line-slopes.ts';
+import { identity, inverse, plusSquare } from '../../src/charts/small-matrix.ts';
+import { dice } from '../oracle/dice.ts';
+import { CLUB_PLAYER, readAt } from './table-shots.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const slopes = lineSlopes(chart);
+
+function shotAt(next: ReturnType<typeof nextShot>, roll = dice(1)): TableShot {
+  if (!next) throw new Error('no next shot');
+  const { line, speed } = next;
+  const { pattern } = line;
+  const aim = toNumber(line.numbers[speed].printed);
+  const route = patternOf(pattern);
+  const called = { pattern, route, start: toNumber(line.start), speed, aim };
+  const shot = readAt(chart.setting, called, CLUB_PLAYER, roll);
+  if (!shot) throw new Error('it does not arrive');
+  return shot;
+}
+
+describe('the slopes of the lines', () => {
+  // What they say, against numbers solved anew on a table of another restitution (0.06 a spread).
+  it('are how the solved numbers move', () => {
+    const [first] = HARBOUR_LANE.revisions;
+    const beside = (by: number) => {
+      const condition = {
+        ...chart.setting.condition,
+        restitution: chart.setting.condition.restitution + by,
+      };
+      return computeChart({
+        ...HARBOUR_LANE,
+        revisions: [{ ...first, patterns: chart.patterns, condition }],
+      }).lines;
+    };
+    const [low, high] = [beside(-0.006), beside(0.006)];
+    let told = 0;
+    for (const {
+      line,
+      speed,
+      slopes: [restitution = 9],
+    } of slopes) {
+      const same = (lines: typeof low) =>
+        lines.find(({ pattern, start }) => pattern === line.pattern && start === line.start);
+      const [a, b] = [same(low), same(high)];
+      if (!a || !b) continue;
+      told++;
+      const moved = (b.numbers[speed].exact - a.numbers[speed].exact) / 0.2;
+      expect(Math.abs(restitution - moved)).toBeLessThan(0.02 + 0.05 * Math.abs(moved));
+    }
+    expect(told).toBeGreaterThan(250);
+  });
+});
+
+describe('the next shot', () => {
+  // det(M + ggᵀ/σ²) = det M · (1 + gᵀM⁻¹g/σ²), the matrix determinant lemma; worked out in full.
+  it('is the one that shrinks the covariance most', () => {
+    const det = ([
+      [a = 0, b = 0, c = 0] = [],
+      [d = 0, e = 0, f = 0] = [],
+      [g = 0, h = 0, i = 0] = [],
+    ]: ReturnType<typeof identity>) =>
+      a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
+    const gains = slopes.map(
+      ({ slopes: one, noise }) => det(plusSquare(identity(3), one, 1 / noise ** 2)) - 1,
+    );
+    const next = nextShot(chart, []);
+    expect(next?.gain).toBeCloseTo(Math.max(...gains), 6);
+    const covariance = inverse(identity(3)) ?? [];
+    expect(next?.unsure).toBeCloseTo(
+      Math.max(
+        ...slopes
+          .filter((s) => s.line === next?.line && s.speed === next?.speed)
+          .map((s) => numberError(s, covariance)),
+      ),
+      9,
+    );
+  });
+
+  it('always arrives, tells less and less, and is not always the same line', () => {
+    const shots: TableShot[] = [];
+    const gains: number[] = [];
+    const lines = new Set<string>();
+    const roll = dice(2);
+    for (let n = 0; n < 8; n++) {
+      const next = nextShot(chart, shots);
+      gains.push(next?.gain ?? -1);
+      lines.add(`${next?.line.pattern} ${next?.line.start}`);
+      shots.push(shotAt(next, roll));
+    }
+    expect(lines.size).toBeGreaterThan(2);
+    expect(gains.at(-1)).toBeLessThan((gains[0] ?? 0) / 4);
+    const gaps = new Set(chart.gaps.map(({ pattern, start }) => `${pattern} ${start}`));
+    for (const line of lines) expect(gaps.has(line)).toBe(false);
+  });
+
+  it('is none where there is no line', () => {
+    expect(nextShot({ ...chart, lines: [] }, [])).toBe(null);
+  });
+});
+
+describe('the shots to go', () => {
+  const amount = (standardError: number) =>
+    ({ of: 'all', value: 0.1, standardError, interval: [0, 1] }) as const;
+  const shots = (count: number) =>
+    Array.from({ length: count }, () => ({
+      shot: shotAt(nextShot(chart, [])),
+      left: 0,
+      weight: 1,
+    }));
+
+  // n · (se/0.05)²: four times as many in all where the error is to be halved.
+  it('go with one over the square of the error', () => {
+    const four = shots(4);
+    expect(shotsToGo({ amounts: [amount(2 * KNOWN)], shots: four })).toBe(12);
+    expect(shotsToGo({ amounts: [amount(KNOWN)], shots: four })).toBe(0);
+    expect(shotsToGo({ amounts: [amount(KNOWN / 2)], shots: four })).toBe(0);
+    expect(shotsToGo({ amounts: [], shots: [] })).toBe(null);
+    expect(shotsToGo({ amounts: [amount(1)], shots: four.slice(0, 1) })).toBe(null);
+  });
+});
