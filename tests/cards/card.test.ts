@@ -43,7 +43,9 @@ describe('cards', () => {
   it('have ids made of what they ask, so that memory outlives a correction', () => {
     const firmer = {
       ...HARBOUR_LANE,
-      revisions: [{ ...HARBOUR_LANE.revisions[0], why: 'another condition' }] as const,
+      revisions: [
+        { ...HARBOUR_LANE.revisions[0], patterns: chart.patterns, why: 'another condition' },
+      ] as const,
     };
     // Some lines of more than one cushion are out of reach in one condition or the other.
     const single = (all: readonly Card[]) =>

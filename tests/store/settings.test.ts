@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/cards/index.ts';
+import { HARBOUR_LANE } from '../../src/charts/index.ts';
 import { DEFAULT_SETTINGS, parseSettings } from '../../src/store/index.ts';
 
 /** As they were stored before the newer fields came; written by hand. */
@@ -27,6 +28,8 @@ describe('settings', () => {
       minutes: null,
       given: true,
       voiceRate: 1,
+      chart: HARBOUR_LANE.id,
+      author: '',
     });
   });
 
