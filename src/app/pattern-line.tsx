@@ -1,5 +1,5 @@
 import { formatDecimal, inDiamonds, type SheetLine, type SheetNumber } from '../charts/index.ts';
-import { lengthWords, type Units } from '../quiz/index.ts';
+import { ChartRemark, lengthWords, type Units } from '../quiz/index.ts';
 import { SPEEDS, type Unreachable } from '../table/index.ts';
 import { missWords } from './as-printed.tsx';
 import { missingWords } from './missing.ts';
@@ -11,6 +11,8 @@ export function LineSheet(props: {
   readonly worked: Worked;
   readonly line: SheetLine;
   readonly units: Units;
+  /** What the chart's maker says of the line. */
+  readonly remark: string | null;
 }) {
   const { worked, line, units } = props;
   const medium = line.atMedium;
@@ -20,6 +22,7 @@ export function LineSheet(props: {
         From {formatDecimal(line.start)} <VerdictChip line={line} />
       </h2>
       {line.verdict && <p>{line.verdict.reason}</p>}
+      <ChartRemark remark={props.remark} />
       <dl>
         {SPEEDS.map((speed) => (
           <Fact key={speed} name={speed} say={numberWords(line.numbers[speed])} />

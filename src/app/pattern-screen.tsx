@@ -5,6 +5,7 @@ import {
   formatDecimal,
   type PatternId,
   patternOf,
+  remarkOn,
   type Sheet,
   type SheetLine,
 } from '../charts/index.ts';
@@ -118,7 +119,12 @@ function Sheets(props: {
         <SourceLegend lines={sheet.lines} />
         <Missing lines={sheet.lines} />
         <Conventions worked={worked} model={model} />
-        <LineSheet worked={worked} line={line} units={model.settings.value.units} />
+        <LineSheet
+          worked={worked}
+          line={line}
+          units={model.settings.value.units}
+          remark={remarkOn(model.chart.value.state, { pattern, start: line.start })}
+        />
         <SaveFigure files={props.files} name={fileNameOf(pattern, formatDecimal(line.start))} />
         {own && <LineMarks model={model} line={own} played={played} key={line.start} />}
         <Anchors sheet={sheet} printStep={request.printStep} bound={request.anchorBound} />

@@ -11,6 +11,7 @@ import {
   gapSentences,
   namingWords,
   type PrintRow,
+  remarkSentences,
   revisionWords,
   rowsOf,
   scaleWords,
@@ -136,6 +137,9 @@ function Facts({ job, id, rows }: PageProps) {
         <MarksKey rows={rows} />
       </p>
       {gapSentences(chart, id).map((say) => (
+        <p key={say}>{say}</p>
+      ))}
+      {remarkSentences(chart, id).map((say) => (
         <p key={say}>{say}</p>
       ))}
     </section>

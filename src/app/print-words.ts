@@ -116,6 +116,25 @@ export function gapSentences({ gaps }: Chart, id: PatternId): readonly string[] 
   );
 }
 
+/** As much of the maker's remarks as a page has room for beside its numbers, characters. */
+const ROOM_FOR_REMARKS = 400;
+
+/** What the chart's maker says of a pattern's lines; of what has no room, that there is more. */
+export function remarkSentences({ state }: Chart, id: PatternId): readonly string[] {
+  const said = state.remarks
+    .filter(({ pattern }) => pattern === id)
+    .map(({ start, text }) => `From ${formatDecimal(start)}: ${text}`);
+  let room = ROOM_FOR_REMARKS;
+  const fitting = said.filter((one) => {
+    room -= one.length;
+    return room >= 0;
+  });
+  const left = said.length - fitting.length;
+  if (left === 0) return fitting;
+  const more = left === 1 ? 'One more remark is' : `${left} more remarks are`;
+  return [...fitting, `${more} in the chart.`];
+}
+
 /** How numbers are told apart by where they are from; nothing if all are computed. */
 export function originWords(rows: readonly PrintRow[]): string | null {
   const origins = new Set(rows.flatMap(({ numbers }) => numbers.map(({ origin }) => origin)));

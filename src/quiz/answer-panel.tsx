@@ -12,6 +12,8 @@ export function AnswerPanel(props: {
   readonly cue: Cue | null;
   /** The anchors beside the line, in words. */
   readonly beside: string | null;
+  /** What the chart's maker says of the line. */
+  readonly remark: string | null;
   readonly problem: string | null;
   readonly onNext: () => void;
   readonly onTakeBack: (() => void) | null;
@@ -40,6 +42,7 @@ export function AnswerPanel(props: {
       </div>
       {feedback.working && <WorkingSteps working={feedback.working} />}
       {props.beside && <p class="soft-words">{props.beside}</p>}
+      <ChartRemark remark={props.remark} />
       {props.cue && <CueBox cue={props.cue} />}
       {props.children}
       {props.problem && <p class="problem">{props.problem}</p>}
@@ -53,6 +56,10 @@ export function AnswerPanel(props: {
       </div>
     </section>
   );
+}
+
+export function ChartRemark({ remark }: { readonly remark: string | null }) {
+  return remark === null ? null : <p class="chart-remark">The chart says: {remark}</p>;
 }
 
 function WorkingSteps({ working }: { readonly working: Working }) {

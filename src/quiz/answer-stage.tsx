@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
-import { type Chart, patternOf } from '../charts/index.ts';
+import { type Chart, patternOf, remarkOn } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import type { Count, Mirror } from '../table/index.ts';
@@ -51,6 +51,7 @@ export function AnswerStage(props: {
           feedback={feedback}
           cue={cue}
           beside={line && anchorWords(chart, line, tolerance)}
+          remark={line && remarkOn(chart.state, line)}
           problem={props.problem}
           onNext={props.onNext}
           onTakeBack={props.onTakeBack}

@@ -1,4 +1,4 @@
-export { Legend, SpeedLegend } from './answer-panel.tsx';
+export { ChartRemark, Legend, SpeedLegend } from './answer-panel.tsx';
 export { cardName, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { type ClockFace, clockFace } from './clock-face.ts';
 export { stepWords } from './cue.ts';

@@ -1,6 +1,13 @@
-import { type Chart, type Decimal, formatDecimal, type Line, patternOf } from '../charts/index.ts';
+import {
+  type Chart,
+  type Decimal,
+  formatDecimal,
+  type Line,
+  patternOf,
+  remarkOn,
+} from '../charts/index.ts';
 import type { Naming } from '../table/index.ts';
-import { CueBox, FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
+import { ChartRemark, CueBox, FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
 import { anchorWords, cueOf } from './cue.ts';
 import { speedNumbers } from './feedback.ts';
 import { aimWords } from './words.ts';
@@ -41,6 +48,7 @@ export function MeetPanel(props: {
       <SpeedTable speeds={speedNumbers(line)} chosen="medium" />
       <SpeedLegend />
       {place && <p class="soft-words">{place}</p>}
+      <ChartRemark remark={remarkOn(props.chart.state, line)} />
       {cue && <CueBox cue={cue} />}
       {props.problem && <p class="problem">{props.problem}</p>}
       <div class="answer-actions">

@@ -9,6 +9,7 @@ import {
   type Origin,
   originWords,
   type PrintRow,
+  remarkSentences,
   rowsOf,
   scaleWords,
 } from '../../src/app/print-words.ts';
@@ -130,6 +131,30 @@ describe('starts without a line', () => {
     expect(gapSentences({ ...computed, gaps }, 'cross-side')).toEqual([
       'No line from 5.0, 5.5: the ball does not reach at soft speed.',
     ]);
+  });
+});
+
+describe('remarks', () => {
+  const saying = (texts: readonly string[]) => {
+    const remarks = texts.map((text, n) => ({
+      pattern: 'cross-side' as const,
+      start: toDecimal(5 + n / 2),
+      text,
+    }));
+    return { ...computed, state: { ...computed.state, remarks } };
+  };
+
+  it('are told with their lines, of the pattern alone', () => {
+    expect(remarkSentences(saying(['hug the rail']), 'cross-side')).toEqual([
+      'From 5.0: hug the rail',
+    ]);
+    expect(remarkSentences(saying(['hug the rail']), 'cross-corner')).toEqual([]);
+  });
+
+  it('that have no room are counted', () => {
+    const long = 'x'.repeat(200);
+    const told = remarkSentences(saying([long, long, 'short', long]), 'cross-side');
+    expect(told).toEqual([`From 5.0: ${long}`, '3 more remarks are in the chart.']);
   });
 });
 
