@@ -172,6 +172,10 @@ describe('the chart editor', () => {
     expect(await row.locator('.row-note').allTextContents()).toEqual(['first', 'remark']);
     await page.getByRole('button', { name: 'Clear medium' }).click();
     expect(await cell(page, '7.0', 'medium').inputValue()).toBe('');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await save(page, 'Pier', 'A start between the sights.');
+    await page.goto(`${app.url}#/charts/cross-side/6.25`);
+    await page.getByText('The chart says: Mind the side pocket.').waitFor();
     await page.context().close();
   });
 
