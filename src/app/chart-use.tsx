@@ -10,7 +10,13 @@ export function ChartUseSheet({ model }: { readonly model: Model }) {
   const chart = model.chart.value;
   const use = model.use.value;
   const [problem, setProblem] = useState<string | null>(null);
-  const others = model.charts.value.filter(({ id }) => id !== chart.document.id);
+  const { uses } = model.log.value;
+  const sharing = (id: string) => uses.get(id)?.shares ?? null;
+  // One chart's memory can be shared by many, but not passed on: whose it is would be anybody's guess.
+  const all = model.charts.value.filter(({ id }) => id !== chart.document.id);
+  const others = all.some(({ id }) => sharing(id) === chart.document.id)
+    ? []
+    : all.filter(({ id }) => sharing(id) === null);
   const { levels } = chart.state;
   if (others.length === 0 && !levels) return null;
   const change = (part: Partial<ChartUse>): void => {

@@ -87,7 +87,9 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
   );
   const cards = computed(() => {
     const all = cardsOf(chart.value, tolerance.value);
-    return level.value === null ? all : all.filter(inLevel(chart.value, level.value));
+    // A chart may lose its levels after one was chosen.
+    const kept = chart.value.state.levels === null ? null : level.value;
+    return kept === null ? all : all.filter(inLevel(chart.value, kept));
   });
 
   const effectsIf = async (document: ChartDocument): Promise<Effects | null> => {
@@ -122,6 +124,24 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
       : [...others, document];
   };
 
+  const useChart = async (id: string, wanted: ChartUse): Promise<void> => {
+    const document = charts.peek().find((one) => one.id === id);
+    if (!document) throw new Error(`no chart ${id}`);
+    const { sharingMoves } = await laterEffects();
+    const when = ports.when();
+    const moves = sharingMoves({
+      document,
+      from: useOf(log.peek(), id).shares,
+      to: wanted.shares,
+      charts: charts.peek(),
+      log: log.peek(),
+      tolerance: toleranceOf(settings.peek()),
+    });
+    const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...wanted, ...when }];
+    if (moves.length > 0) drafts.push(revisedDraft(document, { moves }, when));
+    ports.shareEvents(await store.appendAll(drafts));
+  };
+
   return {
     charts,
     chart,
@@ -144,28 +164,17 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     },
     removeChart: async (id) => {
       if (charts.peek().length < 2) return { ok: false, say: 'The last chart cannot be removed.' };
+      // What their lines share with it goes on in them.
+      for (const { id: other } of charts.peek()) {
+        const its = useOf(log.peek(), other);
+        if (its.shares === id) await useChart(other, { ...its, shares: null });
+      }
       await store.removeChart(id);
       charts.value = charts.peek().filter((one) => one.id !== id);
       ports.tellReload();
       return { ok: true };
     },
-    useChart: async (id, wanted) => {
-      const document = charts.peek().find((one) => one.id === id);
-      if (!document) throw new Error(`no chart ${id}`);
-      const when = ports.when();
-      const { sharingMoves } = await laterEffects();
-      const moves = sharingMoves({
-        document,
-        from: useOf(log.peek(), id).shares,
-        to: wanted.shares,
-        charts: charts.peek(),
-        log: log.peek(),
-        tolerance: toleranceOf(settings.peek()),
-      });
-      const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...wanted, ...when }];
-      if (moves.length > 0) drafts.push(revisedDraft(document, { moves }, when));
-      ports.shareEvents(await store.appendAll(drafts));
-    },
+    useChart,
     loadDraft: (id) => store.loadDraft(id),
     saveDraft: (id, draft) => store.saveDraft(id, draft),
     dropDraft: (id) => store.saveDraft(id, null),

@@ -1,9 +1,10 @@
 import { useState } from 'preact/hooks';
 import type { Chart, ChartDocument, ConditionFit } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
+import { effectWords } from './effect-words.ts';
 import type { Model } from './model.ts';
 import { newTable, revisedTo } from './table-day-chart.ts';
-import { counted, reasonWords } from './table-day-words.ts';
+import { reasonWords } from './table-day-words.ts';
 
 interface SaveTableProps {
   readonly model: Model;
@@ -32,28 +33,33 @@ export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
     setProblem(null);
     job().catch((error: unknown) => setProblem(notSaved(error)));
   };
-  const keep = async (document: ChartDocument, say: string): Promise<void> => {
+  const keep = async (
+    document: ChartDocument,
+    say: string,
+    then: () => Promise<void> = async () => undefined,
+  ): Promise<void> => {
     const kept = await model.keepChart(document);
     if (!kept.ok) {
       setProblem(kept.say);
       return;
     }
+    await then();
     setState({ at: 'idle' });
     saved(say);
   };
   const ask = async (): Promise<void> => {
     const document = revisedTo(chart, fit.condition, signature());
     const effects = await model.effectsIf(document);
-    const moves = effects?.moves.length ?? 0;
-    const effect =
-      moves === 0
-        ? 'No card’s memory is touched.'
-        : `The memory of ${counted(moves, 'card')} is touched: their numbers move.`;
-    setState({ at: 'asking', document, effect });
+    if (!effects) throw new Error('the chart is no longer on this device');
+    setState({ at: 'asking', document, effect: effectWords(effects) });
   };
   const asOwn = async (): Promise<void> => {
     const document = newTable(chart, fit.condition, signature(), model.charts.peek());
-    await keep(document, `Kept as “${document.name}”. Choose it under Charts.`);
+    await keep(document, `Kept as “${document.name}”. Choose it under Charts.`, async () => {
+      // Its like lines are the same number in the head; only those that moved are to be learned.
+      const shares = model.use.peek().shares ?? chart.document.id;
+      await model.useChart(document.id, { shares, level: model.use.peek().level });
+    });
   };
   return (
     <div class="save-table">

@@ -172,6 +172,13 @@ describe('memory that two charts share', () => {
     expect(model.log.value.memories.has(numberAt(7).id)).toBe(true);
   });
 
+  it('goes on in it when the other chart is removed', async () => {
+    await model.useChart('copy', { shares: HARBOUR_LANE.id, level: null });
+    await model.removeChart(HARBOUR_LANE.id);
+    expect(numberAt(7).id.startsWith('copy/')).toBe(true);
+    expect(model.log.value.memories.has(numberAt(7).id)).toBe(true);
+  });
+
   it('is taken along by a line that its chart can no longer share', async () => {
     await model.useChart('copy', { shares: HARBOUR_LANE.id, level: null });
     await model.keepChart(moved(HARBOUR_LANE, 7, 0.4));
@@ -196,7 +203,8 @@ describe('a level', () => {
     await model.useChart(HARBOUR_LANE.id, { shares: null, level: 1 });
     const asked = new Set(model.cards.value.filter(isLineCard).map(({ start }) => toNumber(start)));
     expect([...asked].sort()).toEqual([5, 6]);
-    await model.useChart(HARBOUR_LANE.id, { shares: null, level: null });
+    // The level stays chosen though the chart no longer has any.
+    await model.keepChart(revise(model.chart.value.document, state, signed));
     expect(model.cards.value.filter(isLineCard).length).toBeGreaterThan(100);
   });
 });

@@ -136,7 +136,7 @@ describe.each([
     await page.getByRole('button', { name: 'Keep as a table of its own' }).click();
     await page.getByText('Choose it under Charts.').waitFor();
     await page.getByRole('button', { name: 'Make it a revision of this chart' }).click();
-    await page.getByText(/card.*memory is touched|memory of \d+ cards? is touched/).waitFor();
+    await page.getByText(/that you have learned|You have learned none/).waitFor();
     await expectSound(page);
     await page.getByRole('button', { name: 'Save the revision' }).click();
     await page.getByText('Kept as a revision of this chart.').waitFor();
