@@ -68,9 +68,10 @@ function levelWords({ state, lines }: Chart, level: Level | null): string {
 }
 
 function sharingWords({ shared, lines }: Chart): string {
-  if (!shared) return 'What you know on another table does not count here.';
+  if (!shared)
+    return 'What you learn on another table does not count here. Shared and taken apart again, each keeps what was known till then.';
   const alike = shared.lines.size;
-  return `${alike} of ${lines.length} lines have a number within 0.1 of the other table’s, at every speed: known there, known here. The other ${lines.length - alike} are learned for themselves.`;
+  return `${alike} of ${lines.length} lines have a number within 0.1 of the other table’s, at every speed: known there, known here. Of the other ${lines.length - alike}, what you know there with another number comes back to be learned for this table.`;
 }
 
 /** Removing a chart from the device, asked twice. */

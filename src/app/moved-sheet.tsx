@@ -14,9 +14,7 @@ export function MovedSheet({ model }: { readonly model: Model }) {
   if (lines.length === 0) return null;
   return (
     <section class="sheet moved-lines" aria-labelledby="moved-title">
-      <h2 id="moved-title">
-        {lines.length === 1 ? 'One line moved' : `${lines.length} lines moved`}
-      </h2>
+      <h2 id="moved-title">{headWords(lines)}</h2>
       <ul>
         {lines.slice(0, NAMED).map(({ card, change }) => (
           <li key={card.lineId}>
@@ -29,7 +27,9 @@ export function MovedSheet({ model }: { readonly model: Model }) {
       </ul>
       <p class="soft-words">
         {lines.length > NAMED && `And ${lines.length - NAMED} more. `}
-        The chart was revised: they come back today, to be learned anew.
+        {allElsewhere(lines)
+          ? 'You know them from another table, with other numbers: they come today, to be learned for this one.'
+          : 'The chart was revised: they come back today, to be learned anew.'}
       </p>
     </section>
   );
@@ -38,6 +38,16 @@ export function MovedSheet({ model }: { readonly model: Model }) {
 interface MovedLine {
   readonly card: LineCard;
   readonly change: MovedCard;
+}
+
+function allElsewhere(lines: readonly MovedLine[]): boolean {
+  return lines.every(({ change }) => change.elsewhere);
+}
+
+function headWords(lines: readonly MovedLine[]): string {
+  const count = lines.length === 1 ? 'One line' : `${lines.length} lines`;
+  if (!allElsewhere(lines)) return `${count} moved`;
+  return `${count} ${lines.length === 1 ? 'differs' : 'differ'} from the table you know`;
 }
 
 /** Each line once: by its number if that moved. */

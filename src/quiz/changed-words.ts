@@ -8,16 +8,22 @@ import type { LogState } from '../scheduler/index.ts';
 export interface Changed {
   readonly from: readonly number[];
   readonly to: readonly number[];
+  /** It was learned on another table: no chart was revised. */
+  readonly elsewhere: boolean;
 }
 
 /** The change of a card's number that the player has not been shown; null if there is none. */
 export function changeOf({ moved, shifts }: LogState, card: string): Changed | null {
-  const { from, to } = moved.get(card) ?? shifts.get(card) ?? { from: [], to: null };
-  return to && { from, to };
+  const one = moved.get(card);
+  if (one) return { from: one.from, to: one.to, elsewhere: one.elsewhere };
+  const { from, to } = shifts.get(card) ?? { from: [], to: null };
+  return to && { from, to, elsewhere: false };
 }
 
 /** "The chart was revised: this number was 3.2 and is 3.5." */
-export function changedWords(kind: LineKind, { from, to }: Changed): string {
+export function changedWords(kind: LineKind, { from, to, elsewhere }: Changed): string {
+  if (elsewhere)
+    return `You know ${SUBJECTS[kind]} from another table as ${said(kind, from)}; here it is ${said(kind, to)}.`;
   return `The chart was revised: ${SUBJECTS[kind]} was ${said(kind, from)} and is ${said(kind, to)}.`;
 }
 

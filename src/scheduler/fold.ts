@@ -50,6 +50,8 @@ export interface MovedCard {
   /** What was learned, diamonds, one per field. */
   readonly from: readonly number[];
   readonly to: readonly number[];
+  /** It was learned on another chart, whose memory this one's begins with: nothing was revised. */
+  readonly elsewhere: boolean;
   /** Study-day of the revision. */
   readonly day: number;
   /** Study-day on which it was first asked, before it moved. */

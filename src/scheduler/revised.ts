@@ -22,7 +22,8 @@ function takeMove(fold: Fold, move: Move, day: number): void {
     const since = fold.memories.get(card)?.firstDay ?? fold.moved.get(card)?.since ?? day;
     fold.memories.delete(card);
     fold.shifts.delete(card);
-    fold.moved.set(card, { line, from, to, day, since, shown: false });
+    const elsewhere = was !== undefined;
+    fold.moved.set(card, { line, from, to, elsewhere, day, since, shown: false });
   } else if (effect === 'unchanged') {
     fold.shifts.delete(card);
   } else if (fold.memories.has(card)) {

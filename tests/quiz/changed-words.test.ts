@@ -1,0 +1,56 @@
+/** What a revision made of a number, in words. */
+import { describe, expect, it } from 'vitest';
+import { changedWords, changeOf } from '../../src/quiz/changed-words.ts';
+import { foldLog } from '../../src/scheduler/index.ts';
+import { answer, base, said } from '../scheduler/making.ts';
+
+const digest = '0123456789abcdef';
+const move = { card: 'x/number', line: 'x', effect: 'moved', from: [3.2], to: [3.5] } as const;
+const revised = (change: object) =>
+  said(base(1, 101), 'revised', {
+    chart: 'x',
+    revision: 2,
+    digest,
+    moves: [{ ...move, ...change }],
+  });
+
+describe('a change', () => {
+  it('is told until it has been answered', () => {
+    const events = [answer(0, move.card, 100), revised({})];
+    const log = foldLog(events);
+    expect(changeOf(log, move.card)).toEqual({ from: [3.2], to: [3.5], elsewhere: false });
+    expect(changeOf(log, 'another')).toBeNull();
+    expect(changeOf(foldLog([...events, answer(2, move.card, 102)]), move.card)).toBeNull();
+  });
+
+  it('that only shifts is told, too; one of a card that left is not', () => {
+    const shift = foldLog([answer(0, move.card, 100), revised({ effect: 'shifted', to: [3.25] })]);
+    expect(changeOf(shift, move.card)).toEqual({ from: [3.2], to: [3.25], elsewhere: false });
+    const gone = foldLog([answer(0, move.card, 100), revised({ effect: 'left', to: null })]);
+    expect(changeOf(gone, move.card)).toBeNull();
+  });
+
+  // A tester: sharing another table's memory was told as a revision of a chart that had none.
+  it('of a line known from another table is not called a revision', () => {
+    const log = foldLog([answer(0, 'y/number', 100), revised({ was: 'y/number' })]);
+    const change = changeOf(log, move.card);
+    expect(change && changedWords('number', change)).toBe(
+      'You know this number from another table as 3.2; here it is 3.5.',
+    );
+  });
+});
+
+describe('words', () => {
+  const of = (from: readonly number[], to: readonly number[]) => ({ from, to, elsewhere: false });
+  it('are those of the kind', () => {
+    expect(changedWords('number', of([3.2], [3.5]))).toBe(
+      'The chart was revised: this number was 3.2 and is 3.5.',
+    );
+    expect(changedWords('window', of([-0.1, 0.2], [0, 0.3]))).toBe(
+      'The chart was revised: this window was soft −0.1, firm +0.2 and is soft 0.0, firm +0.3.',
+    );
+    expect(changedWords('trust', of([0], [2]))).toBe(
+      'The chart was revised: the verdict on this line was “banks” and is “kick only”.',
+    );
+  });
+});
