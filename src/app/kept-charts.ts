@@ -60,6 +60,11 @@ export interface ChartPorts {
 }
 
 export interface ReadableCharts extends KeptCharts {
+  /**
+   * Writes what the charts' numbers do to memory that came from elsewhere: whether chart or memory was
+   * here first makes no difference.
+   */
+  readonly catchUp: () => Promise<void>;
   /** Takes in what was read from the disk. */
   readonly readCharts: (charts: readonly ChartDocument[]) => void;
 }
@@ -124,6 +129,23 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
       : [...others, document];
   };
 
+  const overdue = async (document: ChartDocument): Promise<Effects['moves']> => {
+    const { overdueOn } = await laterEffects();
+    return overdueOn(document, {
+      charts: charts.peek(),
+      log: log.peek(),
+      tolerance: toleranceOf(settings.peek()),
+    });
+  };
+
+  const catchUp = async (): Promise<void> => {
+    for (const document of charts.peek()) {
+      const moves = await overdue(document);
+      if (moves.length === 0) continue;
+      ports.shareEvents(await store.appendAll([revisedDraft(document, { moves }, ports.when())]));
+    }
+  };
+
   const useChart = async (id: string, wanted: ChartUse): Promise<void> => {
     const document = charts.peek().find((one) => one.id === id);
     if (!document) throw new Error(`no chart ${id}`);
@@ -152,9 +174,11 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     chooseChart: (id) => ports.changeSettings({ chart: id }),
     keepChart: async (document) => {
       const before = charts.peek().find(({ id }) => id === document.id);
-      const effects = await effectsIf(document);
+      const effects = (await effectsIf(document)) ?? { moves: await overdue(document) };
       const base = before ? digestOf(lastRevision(before)) : null;
-      const drafts = effects ? [revisedDraft(document, effects, ports.when())] : [];
+      // A new chart of which nothing is remembered tells the log nothing.
+      const tells = before !== undefined || effects.moves.length > 0;
+      const drafts = tells ? [revisedDraft(document, effects, ports.when())] : [];
       const written = await store.keepChart(document, base, drafts);
       if (!written) return { ok: false, say: GONE_ON };
       replace(document);
@@ -175,6 +199,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
       return { ok: true };
     },
     useChart,
+    catchUp,
     loadDraft: (id) => store.loadDraft(id),
     saveDraft: (id, draft) => store.saveDraft(id, draft),
     dropDraft: (id) => store.saveDraft(id, null),

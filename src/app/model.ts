@@ -113,7 +113,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     tell({ type: 'reload' });
   };
 
-  const { readCharts, ...charts } = keepCharts({
+  const { readCharts, catchUp, ...charts } = keepCharts({
     store,
     log,
     settings,
@@ -165,6 +165,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
       const result = await store.importBackup(text);
       if (result.ok) {
         await reload();
+        await catchUp();
         tell({ type: 'reload' });
       }
       return result;

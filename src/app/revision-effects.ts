@@ -4,6 +4,7 @@ import {
   type Effects,
   effectsOf,
   type Move,
+  overdueMoves,
   type Remembered,
   toleranceFor,
 } from '../cards/index.ts';
@@ -14,7 +15,7 @@ import {
   type Decimal,
   sharedLines,
 } from '../charts/index.ts';
-import type { LogState } from '../scheduler/index.ts';
+import { type LogState, truthTold } from '../scheduler/index.ts';
 import { NAMINGS, type Naming } from '../table/index.ts';
 
 interface Known {
@@ -39,14 +40,11 @@ export function effectsOnMemory(change: Change): Effects {
   const { before, after, log, naming } = change;
   const remembered = rememberedIn(log);
   const tolerance = toleranceFor(change.tolerance, after.printStep);
-  const chartIn = (document: ChartDocument, one: Naming): Chart => {
-    const shares = log.uses.get(document.id)?.shares ?? null;
-    const other = change.charts.find(({ id }) => id === shares && id !== document.id);
-    return computeChart(document, one, other ? sharedLines(document, other) : null);
-  };
-  const effects = effectsOf(chartIn(before, naming), chartIn(after, naming), tolerance, remembered);
+  const inNaming = (one: Naming) =>
+    effectsOf(chartIn(before, one, change), chartIn(after, one, change), tolerance, remembered);
+  const effects = inNaming(naming);
   const others = NAMINGS.filter((one) => one !== naming && isUsed(log, one)).flatMap(
-    (one) => effectsOf(chartIn(before, one), chartIn(after, one), tolerance, remembered).moves,
+    (one) => inNaming(one).moves,
   );
   return { ...effects, moves: [...leaving(change), ...effects.moves, ...others] };
 }
@@ -109,11 +107,36 @@ function carried(
   );
 }
 
-function rememberedIn({ memories, shifts }: LogState): Remembered {
+/** A card that moved stands for what was learned, until the player saw where it moved to. */
+function rememberedIn({ memories, moved, shifts }: LogState): Remembered {
   return {
-    has: (card) => memories.has(card),
-    standsFor: (card) => shifts.get(card)?.from ?? null,
+    has: (card) => memories.has(card) || moved.has(card),
+    standsFor: (card) => {
+      const waiting = moved.get(card);
+      if (waiting) return waiting.shown ? waiting.to : waiting.from;
+      const memory = memories.get(card);
+      return shifts.get(card)?.from ?? (memory ? truthTold(memory) : null);
+    },
+    pending: (card) => (moved.get(card) ?? shifts.get(card))?.to ?? null,
   };
+}
+
+/**
+ * Moves of a chart's cards whose memory stands for other numbers than the chart's, in both namings:
+ * it came from another device, or was there before the chart.
+ */
+export function overdueOn(document: ChartDocument, known: Known): readonly Move[] {
+  const remembered = rememberedIn(known.log);
+  const tolerance = toleranceFor(known.tolerance, document.printStep);
+  return NAMINGS.filter((one) => isUsed(known.log, one)).flatMap((naming) =>
+    overdueMoves(chartIn(document, naming, known), tolerance, remembered),
+  );
+}
+
+function chartIn(document: ChartDocument, naming: Naming, { charts, log }: Known): Chart {
+  const shares = log.uses.get(document.id)?.shares ?? null;
+  const other = charts.find(({ id }) => id === shares && id !== document.id);
+  return computeChart(document, naming, other ? sharedLines(document, other) : null);
 }
 
 /** Is anything remembered in a naming. Ids of the other than the usual one say so (cards/card.ts). */

@@ -29,9 +29,12 @@ export function effectOf(
 
 /** What a player remembers, as far as a revision needs to know it. */
 export interface Remembered {
+  /** Is a card remembered, or was it until its number moved. */
   readonly has: (card: string) => boolean;
-  /** What the memory of a card stands for, if not for the number that the chart had last. */
+  /** The number that a card's memory stands for; null for that which the chart had last. */
   readonly standsFor: (card: string) => readonly number[] | null;
+  /** The number that the player will be shown as new when the card comes up; null if there is none. */
+  readonly pending: (card: string) => readonly number[] | null;
 }
 
 /** The number of lines a revision touches, each counted by the worst of its cards. */
@@ -59,19 +62,40 @@ export function effectsOf(
   const old = lineCards(before, tolerance);
   const now = lineCards(after, tolerance);
   const twins = new Map(now.map((card) => [keyOf(card), card]));
-  const moves = old
-    .filter(({ id }) => remembered.has(id))
-    .map((card) =>
-      moveOf(before, after, card, twins.get(keyOf(card)) ?? null, tolerance, remembered),
-    );
+  const keys = new Set(old.map(keyOf));
+  const moves = [
+    ...old.map((card) => [card, twins.get(keyOf(card)) ?? null] as const),
+    // Cards that come back to the chart: what was learned of them is told by the log alone.
+    ...now
+      .filter((card) => !keys.has(keyOf(card)) && remembered.standsFor(card.id) !== null)
+      .map((card) => [card, card] as const),
+  ]
+    .filter(([{ id }]) => remembered.has(id))
+    .map(([card, twin]) => moveOf(before, after, card, twin, tolerance, remembered));
   return {
-    // One that is unchanged is told to end a shift that was waiting to be shown, or to be carried on.
-    moves: moves.filter(
-      ({ effect, card, was }) =>
-        effect !== 'unchanged' || was !== undefined || remembered.standsFor(card) !== null,
-    ),
-    ...counted(moves, now),
+    // One that the log has already where it is now is not told again.
+    moves: moves.filter(({ card, was, to, from }) => {
+      const last = remembered.pending(was ?? card) ?? from;
+      return was !== undefined || to === null || !sameNumbers(last, to);
+    }),
+    ...counted(moves, now, remembered),
   };
+}
+
+/**
+ * Moves of cards whose memory stands for other numbers than the chart's, though no revision said so:
+ * it came from another device, or before the chart.
+ */
+export function overdueMoves(
+  chart: Chart,
+  tolerance: Decimal,
+  remembered: Remembered,
+): readonly Move[] {
+  return effectsOf(chart, chart, tolerance, remembered).moves;
+}
+
+function sameNumbers(a: readonly number[], b: readonly number[]): boolean {
+  return a.length === b.length && a.every((value, n) => value === b[n]);
 }
 
 function lineCards(chart: Chart, tolerance: Decimal): readonly LineCard[] {
@@ -109,9 +133,16 @@ function truthOf(chart: Chart, card: LineCard, tolerance: Decimal) {
 
 const WORST: readonly Effect[] = ['moved', 'left', 'shifted', 'unchanged'];
 
-function counted(moves: readonly Move[], now: readonly LineCard[]): Omit<Effects, 'moves'> {
+/** A change that is already waiting to be shown is not one of this revision. */
+function counted(
+  moves: readonly Move[],
+  now: readonly LineCard[],
+  { pending }: Remembered,
+): Omit<Effects, 'moves'> {
   const lines = new Map<string, Effect>();
-  for (const { line, effect } of moves) {
+  for (const { card, was, line, effect: own, to } of moves) {
+    const waiting = pending(was ?? card);
+    const effect = waiting && to && sameNumbers(waiting, to) ? 'unchanged' : own;
     const other = lines.get(line) ?? effect;
     lines.set(line, WORST.find((one) => one === effect || one === other) ?? effect);
   }

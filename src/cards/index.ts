@@ -21,6 +21,7 @@ export {
   type Effects,
   effectOf,
   effectsOf,
+  overdueMoves,
   type Remembered,
 } from './effect.ts';
 export {

@@ -52,6 +52,8 @@ function partOf(event: LogEvent, cards: ReadonlySet<string>): readonly LogEvent[
       const moves = event.moves.filter(({ card }) => cards.has(card));
       return moves.length > 0 ? [{ ...event, moves }] : [];
     }
+    // Whether a number that moved was seen decides what becomes of its memory.
+    case 'met':
     case 'taken back':
       return [event];
     default:

@@ -29,6 +29,14 @@ export interface CardMemory extends Memory {
   readonly missesInARow: number;
   /** Number of steps of the log before the one that last answered it; −1 if there was none. */
   readonly lastStep: number;
+  /** The last that was told of what is right, as an answer and its errors; null if nothing was. */
+  readonly told: Told | null;
+}
+
+/** Right was answer − errors, diamonds, one per field; the answer itself if there are no errors. */
+export interface Told {
+  readonly answer: readonly number[] | null;
+  readonly errors: readonly number[] | null;
 }
 
 export interface MetLine {
@@ -56,6 +64,8 @@ export interface MovedCard {
   readonly day: number;
   /** Study-day on which it was first asked, before it moved. */
   readonly since: number;
+  /** What was remembered of it: given back if its number comes back before the new one was shown. */
+  readonly memory: CardMemory | null;
   /** Was it shown since, with its new number. */
   readonly shown: boolean;
 }
@@ -69,6 +79,8 @@ export interface Shift {
 
 /** How the player uses a chart. */
 export type ChartUse = Pick<ChartUsed, 'shares' | 'level'>;
+
+const NOTHING: Told = { answer: null, errors: null };
 
 /** So many recent times make a player's pace. */
 const RECENT = 100;
@@ -118,7 +130,7 @@ export function takeIn(fold: Fold, event: LogEvent): void {
 
 function takeAnswer(fold: Fold, event: Answered): void {
   const { card, day, outcome, kind, answer, ms } = event;
-  step(fold, card, day, outcome, (memory, days) =>
+  step(fold, card, day, outcome, event, (memory, days) =>
     event.judged === 'self'
       ? rememberJudged(memory, days, outcome === 'pocketed')
       : remember(memory, days, outcome),
@@ -143,7 +155,7 @@ function takeProved(fold: Fold, event: Proved): void {
     return;
   }
   const { card, day, outcome, kind, answer, ms } = event;
-  step(fold, card, day, outcome, (memory, days) => rememberProved(memory, days, outcome));
+  step(fold, card, day, outcome, event, (memory, days) => rememberProved(memory, days, outcome));
   if (answer !== null) noteTime(fold, kind, ms);
 }
 
@@ -158,16 +170,20 @@ function takeImplied(fold: Fold, { card, day }: Proved): void {
     answers: 0,
     missesInARow: 0,
     lastStep: fold.steps - 1,
+    told: null,
   });
 }
 
 /** If it counts, each question is an answer to its card, and none in time is off. */
 function takeRehearsed(fold: Fold, { counts, day, questions }: Rehearsed): void {
   if (!counts) return;
-  for (const { card, kind, answer, outcome, ms, ranOut } of questions) {
+  for (const question of questions) {
+    const { card, kind, answer, outcome, ms, ranOut } = question;
     const inTime = answer !== null && !ranOut;
     const counted = inTime ? outcome : 'off';
-    step(fold, card, day, counted, (memory, days) => remember(memory, days, counted));
+    step(fold, card, day, counted, inTime ? question : NOTHING, (memory, days) =>
+      remember(memory, days, counted),
+    );
     if (inTime) noteTime(fold, kind, ms);
   }
 }
@@ -197,6 +213,7 @@ function step(
   card: string,
   day: number,
   outcome: Outcome,
+  given: Told,
   weigh: (memory: Memory | null, days: number) => Memory,
 ): void {
   const before = fold.memories.get(card);
@@ -211,10 +228,19 @@ function step(
     answers: (before?.answers ?? 0) + 1,
     missesInARow: outcome === 'off' ? misses + 1 : 0,
     lastStep: fold.steps,
+    told: toldBy(fold, card, given),
   });
   fold.moved.delete(card);
   fold.shifts.delete(card);
   fold.steps += 1;
+}
+
+/** An answer's errors tell what is right; one without numbers is shown it all the same. */
+function toldBy(fold: Fold, card: string, given: Told): Told | null {
+  const { answer, errors } = given;
+  if (answer !== null && errors !== null) return { answer, errors };
+  const to = fold.moved.get(card)?.to ?? fold.shifts.get(card)?.to ?? null;
+  return to ? { answer: to, errors: null } : (fold.memories.get(card)?.told ?? null);
 }
 
 /** The pace is of answers given: "show me" and a clock that ran out are not answers in any time. */

@@ -62,4 +62,5 @@ export {
   type RehearsalTerms,
   rehearsals,
 } from './rehearsal.ts';
+export { truthTold } from './revised.ts';
 export { studyDay } from './study-day.ts';

@@ -2,7 +2,7 @@
 
 import type { Move } from '../cards/index.ts';
 import type { Revised } from './events.ts';
-import type { Fold } from './fold.ts';
+import type { CardMemory, Fold, MovedCard } from './fold.ts';
 
 /**
  * A card that moved begins anew: it has no memory until it is answered, and its answers stay in the
@@ -14,16 +14,17 @@ export function takeRevised(fold: Fold, { moves, day }: Revised): void {
 }
 
 function takeMove(fold: Fold, move: Move, day: number): void {
-  const { card, line, effect, from, to, was } = move;
+  const { card, effect, from, to, was } = move;
   if (was !== undefined) carry(fold, was, card);
-  if (same(fold.numbers.get(card), to)) return;
+  if (isThere(fold, card, to)) return;
   fold.numbers.set(card, to);
+  const waiting = fold.moved.get(card);
   if (effect === 'moved' && to !== null) {
-    const since = fold.memories.get(card)?.firstDay ?? fold.moved.get(card)?.since ?? day;
+    fold.moved.set(card, movedTo(fold, move, to, day));
     fold.memories.delete(card);
     fold.shifts.delete(card);
-    const elsewhere = was !== undefined;
-    fold.moved.set(card, { line, from, to, elsewhere, day, since, shown: false });
+  } else if (waiting && to !== null) {
+    comeBack(fold, move, waiting, to);
   } else if (effect === 'unchanged') {
     fold.shifts.delete(card);
   } else if (fold.memories.has(card)) {
@@ -31,10 +32,59 @@ function takeMove(fold: Fold, move: Move, day: number): void {
   }
 }
 
+/** One that moves again before the player saw where to has moved from where it first was. */
+function movedTo(
+  fold: Fold,
+  { card, line, from, was }: Move,
+  to: readonly number[],
+  day: number,
+): MovedCard {
+  const waiting = fold.moved.get(card);
+  const memory = fold.memories.get(card) ?? waiting?.memory ?? null;
+  const since = memory?.firstDay ?? waiting?.since ?? day;
+  const first = waiting && !waiting.shown ? waiting.from : from;
+  const elsewhere = waiting?.elsewhere ?? was !== undefined;
+  return { line, from: first, to, elsewhere, day, since, memory, shown: false };
+}
+
+/** A moved card's number is again what was learned, or near it. Once seen, another is to be learned. */
+function comeBack(
+  fold: Fold,
+  { card, effect, from }: Move,
+  waiting: MovedCard,
+  to: readonly number[],
+): void {
+  if (waiting.shown) {
+    fold.moved.set(card, { ...waiting, to });
+    return;
+  }
+  fold.moved.delete(card);
+  if (!waiting.memory) return;
+  fold.memories.set(card, waiting.memory);
+  if (effect === 'shifted') fold.shifts.set(card, { from, to });
+}
+
 /** The memory of one card goes on in another, unless that has its own, or is to be learned anew. */
 function carry(fold: Fold, was: string, card: string): void {
   const memory = fold.memories.get(was);
   if (memory && !fold.memories.has(card) && !fold.moved.has(card)) fold.memories.set(card, memory);
+}
+
+/** Does the log say already that a card's number is this one. */
+function isThere(fold: Fold, card: string, to: readonly number[] | null): boolean {
+  const waiting = fold.moved.get(card) ?? fold.shifts.get(card);
+  if (waiting) return same(waiting.to, to);
+  const memory = fold.memories.get(card);
+  const told = memory && to !== null ? truthTold(memory) : null;
+  return same(told ?? fold.numbers.get(card), to);
+}
+
+/** What was right when a card was last answered, diamonds, one per field; null if nothing tells. */
+export function truthTold({ told }: CardMemory): readonly number[] | null {
+  if (!told?.answer) return null;
+  const { answer, errors } = told;
+  // Whole ten-thousandths, as numbers are written.
+  return answer.map((value, n) => Math.round((value - (errors?.[n] ?? 0)) * 1e4) / 1e4 + 0);
 }
 
 function same(last: readonly number[] | null | undefined, to: readonly number[] | null): boolean {

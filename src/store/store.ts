@@ -188,7 +188,7 @@ async function importBackup(db: Database, text: string): Promise<Imported> {
       }
       for (const event of missing) events.add(event, event.id);
       for (const { key, record } of backup.unread) if (!present.has(key)) events.add(record, key);
-      const charts = await mergeDocuments(db.documentsOf(events), backup, present.size === 0);
+      const charts = await mergeDocuments(db.documentsOf(events), backup, !hasAnswers(present));
       return { added: missing.length, charts };
     });
     return { ok: true, ...added };
@@ -196,6 +196,12 @@ async function importBackup(db: Database, text: string): Promise<Imported> {
     if (contradiction.event) return refuse('contradicts', `answer ${contradiction.event}`);
     throw error;
   }
+}
+
+/** Of types that say what the player knows; a chart taken in, or a test shot, says nothing of it. */
+function hasAnswers(records: ReadonlyMap<string, unknown>): boolean {
+  const types: readonly unknown[] = ['answered', 'proved', 'met', 'drilled', 'rehearsed'];
+  return [...records.values()].some((record) => types.includes(recordOf(record).type));
 }
 
 /** Returns how many charts came in. */
@@ -210,7 +216,7 @@ async function mergeDocuments(
     { ...mine, ...Object.fromEntries(theirs.map((chart) => [chart.id, chart])) },
     CHARTS,
   );
-  // Settings belong to the device; a device without a history takes those of the backup.
+  // Settings belong to the device; a device without an answer takes those of the backup.
   if (fresh) documents.put(backup.settings, SETTINGS);
   const device = deviceOf(await promisifyRequest(documents.get(DEVICE)));
   if (device) {

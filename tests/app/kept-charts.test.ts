@@ -105,6 +105,49 @@ describe('a revision', () => {
     expect(due()).toEqual([numberAt(6).id]);
   });
 
+  // A tester: two revisions before the first was seen left the first one's number on the screen.
+  it('that is taken back before it was seen gives memory back', async () => {
+    await learn(numberAt(6));
+    const before = model.log.value.memories.get(numberAt(6).id);
+    await model.keepChart(moved(HARBOUR_LANE, 6, 0.4));
+    await model.keepChart(
+      revise(model.chart.value.document, stateOf(lastRevision(HARBOUR_LANE)), signed),
+    );
+    expect(model.log.value.moved.size).toBe(0);
+    expect(model.log.value.memories.get(numberAt(6).id)).toEqual(before);
+  });
+
+  it('counts no change that was there before it', async () => {
+    await learn(numberAt(6), numberAt(7));
+    await model.keepChart(moved(HARBOUR_LANE, 6, 0.1));
+    const now = model.chart.value.document;
+    const state = { ...stateOf(lastRevision(now)), remarks: [remark] };
+    const effects = await model.effectsIf(revise(now, state, signed));
+    expect(effects).toMatchObject({ moves: [], shifted: 0, moved: 0, untouched: 2 });
+  });
+
+  // A tester: memory that came by a backup after the chart was held at numbers never learned.
+  it('reaches memory that comes later, by a backup', async () => {
+    await learn(numberAt(6), numberAt(7));
+    const backup = await model.exportBackup();
+    const name = `kept-charts-late-${count}`;
+    const late = createModel({
+      store: createStore({ name, newDeviceId: () => 'b' }),
+      clock,
+      channel: { send: () => undefined },
+    });
+    await late.open();
+    await late.keepChart(moved(HARBOUR_LANE, 6, 0.4));
+    expect(await late.importBackup(backup)).toMatchObject({ ok: true });
+    expect([...late.log.value.moved.keys()]).toEqual([numberAt(6).id]);
+    await model.keepChart(moved(HARBOUR_LANE, 6, 0.4));
+    expect([...model.log.value.moved.keys()]).toEqual([numberAt(6).id]);
+    // Once more brings nothing more.
+    const events = late.log.value.events.length;
+    await late.importBackup(backup);
+    expect(late.log.value.events).toHaveLength(events);
+  });
+
   it('is refused in a tab that has not seen another one’s, and nothing is lost', async () => {
     const mine = moved(HARBOUR_LANE, 6, 0.4);
     const behind = createModel({ store, clock, channel: { send: () => undefined } });
@@ -234,7 +277,7 @@ async function learn(...cards: readonly LineCard[]): Promise<void> {
       type: 'answered',
       card: card.id,
       kind: card.kind,
-      answer: [1],
+      answer: [toNumber(card.line.numbers.medium.printed)],
       errors: [0],
       outcome: 'dead center',
       ms: 5000,
@@ -256,6 +299,8 @@ function printedAt(start: number): number {
   );
   return toNumber(line?.numbers.medium.printed ?? toDecimal(Number.NaN));
 }
+
+const remark = { pattern: 'cross-side', start: toDecimal(6), text: 'Mind the side.' } as const;
 
 function cell(start: number, number: number): MeasuredLine {
   return { pattern: 'cross-side', start: toDecimal(start), medium: toDecimal(number) };

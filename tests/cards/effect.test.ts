@@ -44,7 +44,7 @@ describe('the rule of revisions', () => {
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, TENTH).filter(isLineCard);
-const all = { has: () => true, standsFor: () => null };
+const all = { has: () => true, standsFor: () => null, pending: () => null };
 const place = { pattern: 'cross-side', start: toDecimal(6) } as const;
 const line = chart.lines.find((one) => one.pattern === place.pattern && one.start === place.start);
 if (!line) throw new Error('no line');
@@ -110,9 +110,11 @@ describe('a revision of a chart', () => {
 
   it('tells of a number that is what memory stands for again', () => {
     const printed = toNumber(line.numbers.medium.printed);
+    const shifted = tenths(printed + 0.1);
     const stands = {
       ...all,
       standsFor: (card: string) => (card === number?.id ? [printed] : null),
+      pending: (card: string) => (card === number?.id ? [shifted] : null),
     };
     const effects = effectsOf(movedBy(0.1), chart, TENTH, stands);
     expect(effects.moves.find(({ card }) => card === number?.id)?.effect).toBe('unchanged');

@@ -208,7 +208,7 @@ function numbers(): [Card, Card] {
 }
 
 function memory(stability: number, lastDay: number): CardMemory {
-  const rest = { difficulty: 5, firstDay: 0, answers: 3, missesInARow: 0, lastStep: 0 };
+  const rest = { difficulty: 5, firstDay: 0, answers: 3, missesInARow: 0, told: null, lastStep: 0 };
   return { ...rest, stability, lastDay, lastOutcome: 'pocketed' };
 }
 

@@ -96,7 +96,8 @@ function asAnswer({ ranOut, ...question }: RehearsalQuestion, n: number): Answer
   const missed = ranOut || question.answer === null;
   const outcome = missed ? 'off' : question.outcome;
   const numbers = missed ? null : question.answer;
-  return { ...answer(1 + n, card, 10), kind, outcome, answer: numbers, errors: numbers, ms };
+  const errors = missed ? null : question.errors;
+  return { ...answer(1 + n, card, 10), kind, outcome, answer: numbers, errors, ms };
 }
 
 const QUESTION: RehearsalQuestion = { ...GIVEN, card: 'p/a', ranOut: false, tolerance: 0.1 };

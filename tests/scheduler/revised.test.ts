@@ -11,6 +11,7 @@ import {
   mergeLogs,
   nextStep,
   remember,
+  truthTold,
 } from '../../src/scheduler/index.ts';
 import { historyArb } from './histories.ts';
 
@@ -24,12 +25,13 @@ const at = (day: number, device = 'a') => {
   seq += 1;
   return { version: 1, id: `${device}:${seq}`, device, seq, day, at: seq } as const;
 };
-const answered = (day: number, id = card.id, device = 'a'): LogEvent => ({
-  ...at(day, device),
+/** Right was the number given, which was called. */
+const answered = (day: number, id = card.id, right = 3.2): LogEvent => ({
+  ...at(day),
   type: 'answered',
   card: id,
   kind: 'number',
-  answer: [1],
+  answer: [right],
   errors: [0],
   outcome: 'pocketed',
   ms: 5000,
@@ -111,7 +113,13 @@ describe('a number that shifted', () => {
 
 describe('moves', () => {
   it('of one revision, taken in by two devices, count once', () => {
-    const mine = [...learned(), revised(112, [{}]), met(112), answered(112), answered(114)];
+    const mine = [
+      ...learned(),
+      revised(112, [{}]),
+      met(112),
+      answered(112, card.id, 3.5),
+      answered(114, card.id, 3.5),
+    ];
     const theirs = revised(115, [{}], 'b');
     const both = foldLog(mergeLogs(mine, [theirs]));
     expect(both.memories).toEqual(foldLog(mine).memories);
@@ -120,9 +128,45 @@ describe('moves', () => {
 
   it('there and back and there again count each time', () => {
     const back = revised(113, [{ from: [3.5], to: [3.2] }]);
-    const events = [...learned(), revised(112, [{}]), answered(112), back, answered(113)];
+    const events = [
+      ...learned(),
+      revised(112, [{}]),
+      answered(112, card.id, 3.5),
+      back,
+      answered(113),
+    ];
     const log = foldLog([...events, revised(114, [{}])]);
     expect(log.moved.get(card.id)).toMatchObject({ day: 114 });
+  });
+
+  // A tester: a slip saved and put right at once left the card to be learned anew.
+  it('back to what was learned, before they were seen, give memory back', () => {
+    const back = revised(113, [{ effect: 'unchanged', from: [3.2], to: [3.2] }]);
+    const log = foldLog([...learned(), revised(112, [{}]), back]);
+    expect(log.moved.size).toBe(0);
+    expect(log.memories).toEqual(foldLog(learned()).memories);
+  });
+
+  it('on before they were seen count from what was learned, to where the number is now', () => {
+    const on = revised(113, [{ from: [3.2], to: [3.7] }]);
+    const log = foldLog([...learned(), revised(112, [{}]), on]);
+    expect(log.moved.get(card.id)).toMatchObject({ from: [3.2], to: [3.7], shown: false });
+  });
+
+  it('on after they were seen are to be learned, wherever they go', () => {
+    const back = revised(113, [{ effect: 'unchanged', from: [3.2], to: [3.2] }]);
+    const log = foldLog([...learned(), revised(112, [{}]), met(112), back]);
+    expect(log.moved.get(card.id)).toMatchObject({ to: [3.2], shown: true });
+  });
+
+  // A tester: an answer to the old number, given on another device after the revision was taken in
+  // here, made the card held at a number that was never learned.
+  it('are told again of an answer to the old number that came later from elsewhere', () => {
+    const mine = [...learned(), revised(112, [{}])];
+    const theirs = answered(114);
+    const again = revised(115, [{}]);
+    expect(foldLog([...mine, theirs]).moved.size).toBe(0);
+    expect(foldLog([...mine, theirs, again]).moved.get(card.id)).toMatchObject({ to: [3.5] });
   });
 
   it('touch the card that they name and no other', () => {
@@ -144,6 +188,28 @@ describe('moves', () => {
     const log = foldLog([...learned(), revised(112, [left])]);
     expect(log.memories.has(card.id)).toBe(true);
     expect(log.shifts.get(card.id)).toEqual({ from: [3.2], to: null });
+  });
+});
+
+describe('what a card was told to be', () => {
+  const told = (events: readonly LogEvent[]) => {
+    const memory = foldLog(events).memories.get(card.id);
+    return memory && truthTold(memory);
+  };
+
+  it('is its last answer less the error', () => {
+    const off = { ...answered(101), answer: [3.3], errors: [0.1] } as LogEvent;
+    expect(told([answered(100), off])).toEqual([3.2]);
+    expect(told([])).toBeUndefined();
+  });
+
+  it('is not told by an answer without numbers, but by a change that was shown with it', () => {
+    const shown = (day: number) =>
+      ({ ...answered(day), answer: null, errors: null, outcome: 'off' }) as LogEvent;
+    expect(told([shown(100)])).toBeNull();
+    expect(told([answered(100), shown(101)])).toEqual([3.2]);
+    const shift = revised(101, [{ effect: 'shifted', to: [3.25] }]);
+    expect(told([answered(100), shift, shown(102)])).toEqual([3.25]);
   });
 });
 
