@@ -11,11 +11,17 @@ import {
   HARBOUR_LANE,
   lastRevision,
   levelOf,
-  type Shared,
   sharedLines,
 } from '../charts/index.ts';
-import type { ChartUse, EventDraft, LogEvent, LogState } from '../scheduler/index.ts';
+import {
+  type ChartUse,
+  type EventDraft,
+  type LogEvent,
+  type LogState,
+  MOST_MOVES,
+} from '../scheduler/index.ts';
 import { type Settings, type SettingsChange, type Store, toleranceOf } from '../store/index.ts';
+import { partnerOf } from './partner.ts';
 
 export type Kept = { readonly ok: true } | { readonly ok: false; readonly say: string };
 
@@ -81,11 +87,8 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
   const level = computed(() => useOf(log.value, inUse.value.id).level);
   const use = computed(() => ({ shares: shares.value, level: level.value }));
   const naming = computed(() => settings.value.naming);
-  const sharedBy = (document: ChartDocument, id: string | null): Shared | null => {
-    const other = id === null || id === document.id ? null : documentOf(id);
-    return other && sharedLines(document, other);
-  };
-  const shared = computed(() => sharedBy(inUse.value, shares.value));
+  const partner = computed(() => partnerOf(inUse.value, charts.value, log.value));
+  const shared = computed(() => partner.value && sharedLines(inUse.value, partner.value));
   const chart = computed(() => computeChart(inUse.value, naming.value, shared.value));
   const tolerance = computed(() =>
     toleranceFor(toleranceOf(settings.value), chart.value.document.printStep),
@@ -114,11 +117,8 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
   const chartOf = (id: string | undefined): Chart => {
     const document = id === undefined ? null : documentOf(id);
     if (!document || document === inUse.value) return chart.value;
-    return computeChart(
-      document,
-      naming.value,
-      sharedBy(document, useOf(log.value, document.id).shares),
-    );
+    const other = partnerOf(document, charts.value, log.value);
+    return computeChart(document, naming.value, other && sharedLines(document, other));
   };
 
   const replace = (document: ChartDocument): void => {
@@ -142,7 +142,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     for (const document of charts.peek()) {
       const moves = await overdue(document);
       if (moves.length === 0) continue;
-      ports.shareEvents(await store.appendAll([revisedDraft(document, { moves }, ports.when())]));
+      ports.shareEvents(await store.appendAll(revisedDrafts(document, moves, ports.when())));
     }
   };
 
@@ -160,7 +160,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
       tolerance: toleranceOf(settings.peek()),
     });
     const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...wanted, ...when }];
-    if (moves.length > 0) drafts.push(revisedDraft(document, { moves }, when));
+    if (moves.length > 0) drafts.push(...revisedDrafts(document, moves, when));
     ports.shareEvents(await store.appendAll(drafts));
   };
 
@@ -178,7 +178,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
       const base = before ? digestOf(lastRevision(before)) : null;
       // A new chart of which nothing is remembered tells the log nothing.
       const tells = before !== undefined || effects.moves.length > 0;
-      const drafts = tells ? [revisedDraft(document, effects, ports.when())] : [];
+      const drafts = tells ? revisedDrafts(document, effects.moves, ports.when()) : [];
       const written = await store.keepChart(document, base, drafts);
       if (!written) return { ok: false, say: GONE_ON };
       replace(document);
@@ -187,13 +187,13 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
       return { ok: true };
     },
     removeChart: async (id) => {
-      if (charts.peek().length < 2) return { ok: false, say: 'The last chart cannot be removed.' };
+      if (charts.peek().length < 2) return { ok: false, say: LAST };
       // What their lines share with it goes on in them.
       for (const { id: other } of charts.peek()) {
         const its = useOf(log.peek(), other);
         if (its.shares === id) await useChart(other, { ...its, shares: null });
       }
-      await store.removeChart(id);
+      if (!(await store.removeChart(id))) return { ok: false, say: LAST };
       charts.value = charts.peek().filter((one) => one.id !== id);
       ports.tellReload();
       return { ok: true };
@@ -217,6 +217,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
 /** Fetched when a chart is changed: it asks every kind of question, and the first card needs none. */
 const laterEffects = () => import('./revision-effects.ts');
 
+const LAST = 'The last chart cannot be removed.';
 const GONE_ON =
   'This chart was changed in another tab or window meanwhile. Nothing was saved; look at it again.';
 
@@ -232,12 +233,19 @@ function inLevel(chart: Chart, most: number): (card: Card) => boolean {
   };
 }
 
-function revisedDraft(
+/** One event or, if it says more than one may say, several. */
+function revisedDrafts(
   document: ChartDocument,
-  { moves }: Pick<Effects, 'moves'>,
+  moves: Effects['moves'],
   when: { readonly day: number; readonly at: number },
-): EventDraft {
+): readonly EventDraft[] {
   const last = lastRevision(document);
   const { number: revision } = last;
-  return { type: 'revised', chart: document.id, revision, digest: digestOf(last), moves, ...when };
+  const about = { type: 'revised', chart: document.id, revision, digest: digestOf(last) } as const;
+  const parts = Math.max(1, Math.ceil(moves.length / MOST_MOVES));
+  return Array.from({ length: parts }, (_, n) => ({
+    ...about,
+    moves: moves.slice(n * MOST_MOVES, (n + 1) * MOST_MOVES),
+    ...when,
+  }));
 }

@@ -165,8 +165,9 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
       const result = await store.importBackup(text);
       if (result.ok) {
         await reload();
-        await catchUp();
         tell({ type: 'reload' });
+        // All of it came in; what the charts make of it is told again with the next backup.
+        await catchUp().catch((error: unknown) => console.error('Not caught up:', error));
       }
       return result;
     },

@@ -6,6 +6,7 @@ import {
   type Move,
   overdueMoves,
   type Remembered,
+  renamedCards,
   toleranceFor,
 } from '../cards/index.ts';
 import {
@@ -17,6 +18,7 @@ import {
 } from '../charts/index.ts';
 import { type LogState, truthTold } from '../scheduler/index.ts';
 import { NAMINGS, type Naming } from '../table/index.ts';
+import { partnerOf } from './partner.ts';
 
 interface Known {
   readonly charts: readonly ChartDocument[];
@@ -97,19 +99,22 @@ function carried(
   const remembered = rememberedIn(log);
   const t = toleranceFor(tolerance, document.printStep);
   const sharing = (other: ChartDocument | null) => other && sharedLines(document, other);
-  return NAMINGS.filter((one) => isUsed(log, one)).flatMap((naming) =>
-    effectsOf(
+  return NAMINGS.filter((one) => isUsed(log, one)).flatMap((naming) => {
+    const [old, now] = [
       computeChart(document, naming, sharing(before)),
       computeChart(document, naming, sharing(after)),
-      t,
-      remembered,
-    ).moves.filter(({ was }) => was !== undefined),
-  );
+    ];
+    const { moves } = effectsOf(old, now, t, remembered);
+    const renamed = renamedCards(old, now, t, remembered);
+    return [...moves.filter(({ was }) => was !== undefined), ...renamed];
+  });
 }
 
 /** A card that moved stands for what was learned, until the player saw where it moved to. */
-function rememberedIn({ memories, moved, shifts }: LogState): Remembered {
+function rememberedIn(log: LogState): Remembered {
+  const { memories, moved, shifts } = log;
   return {
+    marked: (line) => log.aside.has(line) || log.notes.has(line) || log.flags.has(line),
     has: (card) => memories.has(card) || moved.has(card),
     standsFor: (card) => {
       const waiting = moved.get(card);
@@ -134,14 +139,14 @@ export function overdueOn(document: ChartDocument, known: Known): readonly Move[
 }
 
 function chartIn(document: ChartDocument, naming: Naming, { charts, log }: Known): Chart {
-  const shares = log.uses.get(document.id)?.shares ?? null;
-  const other = charts.find(({ id }) => id === shares && id !== document.id);
-  return computeChart(document, naming, other ? sharedLines(document, other) : null);
+  const other = partnerOf(document, charts, log);
+  return computeChart(document, naming, other && sharedLines(document, other));
 }
 
 /** Is anything remembered in a naming. Ids of the other than the usual one say so (cards/card.ts). */
-function isUsed({ memories }: LogState, naming: Naming): boolean {
-  for (const id of memories.keys())
-    if (id.includes('/opposite') === (naming === 'opposite')) return true;
+function isUsed({ memories, moved, notes, flags, aside }: LogState, naming: Naming): boolean {
+  for (const ids of [memories, moved, notes, flags, aside])
+    for (const id of ids.keys())
+      if (id.includes('/opposite') === (naming === 'opposite')) return true;
   return false;
 }

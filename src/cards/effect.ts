@@ -33,6 +33,8 @@ export interface Remembered {
   readonly has: (card: string) => boolean;
   /** The number that a card's memory stands for; null for that which the chart had last. */
   readonly standsFor: (card: string) => readonly number[] | null;
+  /** Was anything said of a line: set aside, a note, a flag. */
+  readonly marked: (line: string) => boolean;
   /** The number that the player will be shown as new when the card comes up; null if there is none. */
   readonly pending: (card: string) => readonly number[] | null;
 }
@@ -80,6 +82,32 @@ export function effectsOf(
     }),
     ...counted(moves, now, remembered),
   };
+}
+
+/**
+ * Cards of which no number changes but that have another id in the new chart: skills, and lines of
+ * which nothing is remembered but something was said.
+ */
+export function renamedCards(
+  before: Chart,
+  after: Chart,
+  tolerance: Decimal,
+  { has, marked }: Remembered,
+): readonly Move[] {
+  const now = new Map(cardsOf(after, tolerance).map((card) => [placeOf(card), card]));
+  return cardsOf(before, tolerance).flatMap((card): Move[] => {
+    const twin = now.get(placeOf(card));
+    if (!twin || twin.id === card.id) return [];
+    const goesOn = isLineCard(card)
+      ? card.kind === 'number' && !has(card.id) && marked(card.lineId)
+      : has(card.id);
+    const same = { effect: 'unchanged', from: [], to: [] } as const;
+    return goesOn ? [{ card: twin.id, line: twin.lineId, was: card.id, ...same }] : [];
+  });
+}
+
+function placeOf(card: Card): string {
+  return isLineCard(card) ? keyOf(card) : `${card.pattern} ${card.zone} ${card.kind}`;
 }
 
 /**

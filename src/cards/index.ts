@@ -23,6 +23,7 @@ export {
   effectsOf,
   overdueMoves,
   type Remembered,
+  renamedCards,
 } from './effect.ts';
 export {
   type Grade,

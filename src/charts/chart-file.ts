@@ -1,8 +1,8 @@
 /** Chart files: a chart document as JSON text. The format is published as public/chart.schema.json. */
 
-import { type ChartDocument, lastRevision } from './document.ts';
-import { digestsOf } from './revise.ts';
-import { MOST_REVISIONS, readChart } from './schema.ts';
+import type { ChartDocument } from './document.ts';
+import { withoutOldest } from './revise.ts';
+import { readChart } from './schema.ts';
 
 /**
  * Characters in a file at most. The longest single revision, 2000 lines each with a remark of 200
@@ -32,21 +32,14 @@ export function formatChartFile(document: ChartDocument): string {
   let [short, enough] = [0, document.revisions.length - 1];
   while (enough - short > 1) {
     const middle = Math.floor((short + enough) / 2);
-    if (textOf(without(document, middle)).length <= LONGEST_FILE) enough = middle;
+    if (textOf(withoutOldest(document, middle)).length <= LONGEST_FILE) enough = middle;
     else short = middle;
   }
-  return textOf(without(document, enough));
+  return textOf(withoutOldest(document, enough));
 }
 
 function textOf(document: ChartDocument): string {
   return `${JSON.stringify(document, [...KEYS], 2)}\n`;
-}
-
-/** The document without its oldest revisions, of which it keeps one at least. */
-function without(document: ChartDocument, count: number): ChartDocument {
-  const [first = lastRevision(document), ...rest] = document.revisions.slice(count);
-  const earlier = digestsOf(document).slice(0, -1 - rest.length);
-  return { ...document, earlier: earlier.slice(-MOST_REVISIONS), revisions: [first, ...rest] };
 }
 
 export type ChartFileError =

@@ -45,7 +45,7 @@ const measuredRun = v.pipe(
 const revisionSchema = v.strictTuple([
   v.strictTuple([v.number(), v.string(), v.string(), v.string()]),
   v.array(v.number()),
-  v.string(),
+  v.pipe(v.string(), v.maxLength(BY_LETTER.size)),
   v.number(),
   v.array(measuredRun),
   v.array(run(column)),
@@ -108,7 +108,7 @@ const DAMAGED: ChartRefusal = { ok: false, code: 'damaged', say: 'is damaged' };
 
 /** The document of a short form, validated. */
 export function readCompact(text: string): ParsedChart {
-  const result = v.safeParse(schema, jsonOf(text));
+  const result = v.safeParse(schema, jsonOf(text), { abortEarly: true });
   if (!result.success) return DAMAGED;
   const [id, name, table, [startStep, printStep, basis], earlier, revisions] = result.output;
   return readChart({

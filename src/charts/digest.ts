@@ -17,11 +17,19 @@ export function fnv1a(bytes: Iterable<number>): bigint {
 }
 
 /** Sixteen hexadecimal digits; a revision's number is not part of it. */
-export function digestOf({ number: _, ...said }: Revision): string {
-  return fnv1a(utf16(canonical(said)))
+export function digestOf(revision: Revision): string {
+  const known = digests.get(revision);
+  if (known !== undefined) return known;
+  const { number: _, ...said } = revision;
+  const digest = fnv1a(utf16(canonical(said)))
     .toString(16)
     .padStart(16, '0');
+  digests.set(revision, digest);
+  return digest;
 }
+
+/** A revision never changes, and is asked for its digest at every keystroke of the editor. */
+const digests = new WeakMap<Revision, string>();
 
 /** Code units, low byte first: defined for every string, even one that is cut inside a character. */
 function* utf16(text: string): Iterable<number> {

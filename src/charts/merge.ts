@@ -3,7 +3,7 @@
 import { canonical } from './digest.ts';
 import { type ChartDocument, inOrder, lastRevision, type Revision, stateOf } from './document.ts';
 import { type Conflict, mergeStates, type Side } from './merge-states.ts';
-import { digestsOf, revise, type Signature } from './revise.ts';
+import { digestsOf, revise, type Signature, withinLimits } from './revise.ts';
 import { MOST_REVISIONS, readChart } from './schema.ts';
 
 export type Merge =
@@ -131,12 +131,8 @@ function basesOf(
 /** Within what a chart can hold: the oldest revisions become digests. */
 function checked(merge: Extract<Merge, { readonly document: ChartDocument }>): Merge {
   const { document } = merge;
-  const over = Math.max(0, document.revisions.length - MOST_REVISIONS);
-  const [first, ...rest] = document.revisions.slice(over);
-  if (!first) throw new Error('a chart of no revision');
-  const dropped = digestsOf({ ...document, earlier: [] }).slice(0, over);
-  const earlier = [...document.earlier, ...dropped].slice(-MOST_REVISIONS);
-  const read = readChart({ ...document, earlier, revisions: [first, ...rest] });
+  const earlier = document.earlier.slice(-MOST_REVISIONS);
+  const read = readChart(withinLimits({ ...document, earlier }));
   return read.ok
     ? { ...merge, document: read.document }
     : { outcome: 'refused', say: `Together with yours, the chart ${read.say}.` };

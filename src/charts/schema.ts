@@ -216,6 +216,9 @@ export type ChartRefusal = {
 };
 export type ParsedChart = { readonly ok: true; readonly document: ChartDocument } | ChartRefusal;
 
+/** One thing that is wrong is enough: a hostile file has millions. */
+const EARLY = { abortEarly: true } as const;
+
 /** A validated chart document of this version or an older one, or why it is none. */
 export function readChart(data: unknown): ParsedChart {
   if (!isRecord(data) || data.kind !== 'throughline-chart')
@@ -223,12 +226,12 @@ export function readChart(data: unknown): ParsedChart {
   if (typeof data.version === 'number' && data.version > 2)
     return { ok: false, code: 'future version', say: 'was made by a newer Throughline' };
   if (data.version !== 1) return checked(data);
-  const old = v.safeParse(firstVersion, data);
+  const old = v.safeParse(firstVersion, data, EARLY);
   return old.success ? checked(migrated(old.output)) : damaged(old.issues[0]);
 }
 
 function checked(data: unknown): ParsedChart {
-  const result = v.safeParse(chartSchema, data);
+  const result = v.safeParse(chartSchema, data, EARLY);
   return result.success ? { ok: true, document: result.output } : damaged(result.issues[0]);
 }
 

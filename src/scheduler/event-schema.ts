@@ -40,7 +40,7 @@ const base = {
 const given = { kind, answer: numbers, errors: numbers, outcome, ms: duration };
 
 /** Three cards a line, of the largest chart (charts/schema.ts). */
-const MOST_MOVES = 6000;
+export const MOST_MOVES = 6000;
 
 const said = v.pipe(v.array(between(-99, 99)), v.maxLength(4));
 const move = v.object({

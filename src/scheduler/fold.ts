@@ -161,7 +161,7 @@ function takeProved(fold: Fold, event: Proved): void {
 
 /** The card was not shown, so this is no step: it stands where the last step left it. */
 function takeImplied(fold: Fold, { card, day }: Proved): void {
-  if (fold.memories.has(card)) return;
+  if (fold.memories.has(card) || fold.moved.has(card)) return;
   fold.memories.set(card, {
     ...rememberImplied(),
     firstDay: day,

@@ -8,7 +8,7 @@ export {
   type Pictures,
   type RehearsalQuestion,
 } from './event-parts.ts';
-export { EVENT_VERSION } from './event-schema.ts';
+export { EVENT_VERSION, MOST_MOVES } from './event-schema.ts';
 export {
   type Answered,
   type ChartUsed,

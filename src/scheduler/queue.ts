@@ -162,8 +162,8 @@ function firsts(
 
 /**
  * One card of a line a day: an answer shows its line's numbers, and with them its sibling's. What
- * was learned and is being forgotten goes before what was never asked; of several the most
- * forgotten. The others wait until tomorrow.
+ * moved goes before all else, then what was learned and is being forgotten, before what was never
+ * asked; of several the most forgotten. The others wait until tomorrow.
  */
 function withoutSiblings(
   due: readonly Card[],
@@ -175,6 +175,7 @@ function withoutSiblings(
   const choose = (card: Card): void => {
     if (!chosen.has(card.lineId)) chosen.set(card.lineId, card.id);
   };
+  for (const card of due) if (log.moved.has(card.id)) choose(card);
   for (const card of cards) if (log.memories.get(card.id)?.lastDay === today) choose(card);
   for (const card of due) if (log.memories.has(card.id)) choose(card);
   for (const card of due) choose(card);

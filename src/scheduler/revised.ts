@@ -15,7 +15,7 @@ export function takeRevised(fold: Fold, { moves, day }: Revised): void {
 
 function takeMove(fold: Fold, move: Move, day: number): void {
   const { card, effect, from, to, was } = move;
-  if (was !== undefined) carry(fold, was, card);
+  if (was !== undefined && !carry(fold, was, move)) return;
   if (isThere(fold, card, to)) return;
   fold.numbers.set(card, to);
   const waiting = fold.moved.get(card);
@@ -42,7 +42,8 @@ function movedTo(
   const waiting = fold.moved.get(card);
   const memory = fold.memories.get(card) ?? waiting?.memory ?? null;
   const since = memory?.firstDay ?? waiting?.since ?? day;
-  const first = waiting && !waiting.shown ? waiting.from : from;
+  const learned = memory && !waiting ? truthTold(memory) : null;
+  const first = waiting && !waiting.shown ? waiting.from : (learned ?? from);
   const elsewhere = waiting?.elsewhere ?? was !== undefined;
   return { line, from: first, to, elsewhere, day, since, memory, shown: false };
 }
@@ -64,10 +65,26 @@ function comeBack(
   if (effect === 'shifted') fold.shifts.set(card, { from, to });
 }
 
-/** The memory of one card goes on in another, unless that has its own, or is to be learned anew. */
-function carry(fold: Fold, was: string, card: string): void {
+/**
+ * The memory of one card goes on in another, with what was said of its line. False, with memory left
+ * alone, if that has a memory of its own or is to be learned anew: then nothing is made of it either.
+ */
+function carry(fold: Fold, was: string, { card, line }: Move): boolean {
+  carryMarks(fold, was.replace(/\/medium\/[^/]*$/, ''), line);
+  if (fold.memories.has(card) || fold.moved.has(card)) return false;
   const memory = fold.memories.get(was);
-  if (memory && !fold.memories.has(card) && !fold.moved.has(card)) fold.memories.set(card, memory);
+  if (memory) fold.memories.set(card, memory);
+  return true;
+}
+
+/** Set aside, a note, a flag: each goes on unless the other line has its own. */
+function carryMarks(fold: Fold, from: string, to: string): void {
+  if (from === to) return;
+  if (fold.aside.has(from)) fold.aside.add(to);
+  const note = fold.notes.get(from);
+  if (note !== undefined && !fold.notes.has(to)) fold.notes.set(to, note);
+  const flag = fold.flags.get(from);
+  if (flag && !fold.flags.has(to)) fold.flags.set(to, flag);
 }
 
 /** Does the log say already that a card's number is this one. */

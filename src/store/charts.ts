@@ -13,14 +13,19 @@ import {
 import type { EventDraft, LogEvent } from '../scheduler/index.ts';
 import { appendIn } from './append.ts';
 import { type Database, promisifyRequest, update } from './database.ts';
+import { DRAFTS } from './drafts.ts';
 import { recordOf } from './record.ts';
 
 export const CHARTS = 'charts';
 
-/** Keeps these charts if none were ever kept. */
+/** Keeps these charts if there are none. */
 export function firstCharts(db: Database, charts: readonly ChartDocument[]): Promise<void> {
   const byId = Object.fromEntries(charts.map((chart) => [chart.id, chart]));
-  return update<unknown>(CHARTS, (old) => old ?? byId, db.documents);
+  return update<unknown>(
+    CHARTS,
+    (old) => (Object.keys(recordOf(old)).length > 0 ? old : byId),
+    db.documents,
+  );
 }
 
 /**
@@ -73,12 +78,17 @@ function baseOf(stored: ChartDocument | null | undefined): string | null {
   return stored === null ? 'unreadable' : digestOf(lastRevision(stored));
 }
 
-export function removeChart(db: Database, id: string): Promise<void> {
-  return update<unknown>(
-    CHARTS,
-    (old) => Object.fromEntries(Object.entries(recordOf(old)).filter(([key]) => key !== id)),
-    db.documents,
-  );
+/** With its unsaved changes. False, with nothing removed, if it is the only one. */
+export async function removeChart(db: Database, id: string): Promise<boolean> {
+  return db.documents('readwrite', async (documents) => {
+    const charts = Object.entries(recordOf(await promisifyRequest(documents.get(CHARTS))));
+    const others = charts.filter(([key]) => key !== id);
+    if (others.length === 0) return false;
+    const drafts = Object.entries(recordOf(await promisifyRequest(documents.get(DRAFTS))));
+    documents.put(Object.fromEntries(drafts.filter(([key]) => key !== id)), DRAFTS);
+    await promisifyRequest(documents.put(Object.fromEntries(others), CHARTS));
+    return true;
+  });
 }
 
 /** A chart comes in if there is none of its id, or if it goes on where the one that is here ends. */

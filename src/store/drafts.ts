@@ -4,7 +4,7 @@ import { type ChartDraft, parseChartDraft } from '../charts/index.ts';
 import { type Database, get, update } from './database.ts';
 import { recordOf } from './record.ts';
 
-const DRAFTS = 'chart drafts';
+export const DRAFTS = 'chart drafts';
 
 /** Null if there is none, or none that can be read. */
 export async function loadDraft(db: Database, chart: string): Promise<ChartDraft | null> {

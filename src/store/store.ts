@@ -68,7 +68,7 @@ export interface Store {
   readonly saveSettings: (change: SettingsChange) => Promise<Settings>;
   /** Writes events that belong together: all of them or none. */
   readonly appendAll: (drafts: readonly EventDraft[]) => Promise<readonly LogEvent[]>;
-  /** Keeps these charts if none were ever kept here. */
+  /** Keeps these charts if there are none. */
   readonly firstCharts: (charts: readonly ChartDocument[]) => Promise<void>;
   /**
    * Writes a chart, new or gone on with, and events beside it. `base` is the digest of the revision
@@ -79,7 +79,8 @@ export interface Store {
     base: string | null,
     drafts: readonly EventDraft[],
   ) => Promise<readonly LogEvent[] | null>;
-  readonly removeChart: (id: string) => Promise<void>;
+  /** False, with nothing removed, if it is the only one. */
+  readonly removeChart: (id: string) => Promise<boolean>;
   /** Unsaved changes of a chart; null if there are none that can be read. */
   readonly loadDraft: (chart: string) => Promise<ChartDraft | null>;
   /** Keeps unsaved changes of a chart; null takes them away. */
@@ -211,7 +212,9 @@ async function mergeDocuments(
   fresh: boolean,
 ): Promise<number> {
   const mine = recordOf(await promisifyRequest(documents.get(CHARTS)));
-  const theirs = backup.charts.filter((chart) => continues(chart, mine[chart.id]));
+  const theirs = backup.charts.filter((chart) =>
+    continues(chart, Object.hasOwn(mine, chart.id) ? mine[chart.id] : undefined),
+  );
   documents.put(
     { ...mine, ...Object.fromEntries(theirs.map((chart) => [chart.id, chart])) },
     CHARTS,

@@ -65,6 +65,16 @@ describe('charts', () => {
     expect(later.charts.value).toEqual([HARBOUR_LANE_BAR]);
   });
 
+  // A reviewer: two tabs that removed one each left none.
+  it('are never all removed, though two tabs remove one each', async () => {
+    const removed = await Promise.all([
+      model.removeChart(HARBOUR_LANE.id),
+      other.removeChart(HARBOUR_LANE_BAR.id),
+    ]);
+    expect(removed.filter(({ ok }) => ok)).toHaveLength(1);
+    expect((await store.load()).charts).toHaveLength(1);
+  });
+
   it('have unsaved changes that survive a new start', async () => {
     const state = { ...stateOf(lastRevision(HARBOUR_LANE)), measured: [cell(6, 4.6)] };
     const draft = { base: '0123456789abcdef', state };
@@ -213,6 +223,38 @@ describe('memory that two charts share', () => {
     await model.useChart('copy', { shares: null, level: null });
     expect(numberAt(7).id.startsWith('copy/')).toBe(true);
     expect(model.log.value.memories.has(numberAt(7).id)).toBe(true);
+  });
+
+  it('goes on with what was said of its lines, and with skills', async () => {
+    const first = numberAt(8);
+    const skill = model.cards.value.find(({ kind }) => kind === 'in between');
+    if (!skill) throw new Error('no skill');
+    const when = { day: model.today(), at: clock.now() };
+    await model.append({ type: 'set aside', line: first.lineId, aside: true, ...when });
+    await model.append({
+      type: 'answered',
+      card: skill.id,
+      kind: 'in between',
+      answer: [1],
+      errors: [0],
+      outcome: 'pocketed',
+      ms: 5000,
+      ...when,
+    });
+    await model.useChart('copy', { shares: HARBOUR_LANE.id, level: null });
+    expect(numberAt(8).lineId).not.toBe(first.lineId);
+    expect(model.log.value.aside.has(numberAt(8).lineId)).toBe(true);
+    const same = model.cards.value.find(
+      ({ kind, pattern, zone }) =>
+        kind === 'in between' && pattern === skill.pattern && zone === skill.zone,
+    );
+    expect(same && model.log.value.memories.has(same.id)).toBe(true);
+  });
+
+  it('of two that share each other’s is each one’s own', async () => {
+    await model.useChart('copy', { shares: HARBOUR_LANE.id, level: null });
+    await model.useChart(HARBOUR_LANE.id, { shares: 'copy', level: null });
+    expect(model.chart.value.shared).toBeNull();
   });
 
   it('goes on in it when the other chart is removed', async () => {

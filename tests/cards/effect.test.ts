@@ -44,7 +44,12 @@ describe('the rule of revisions', () => {
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, TENTH).filter(isLineCard);
-const all = { has: () => true, standsFor: () => null, pending: () => null };
+const all = {
+  has: () => true,
+  marked: () => false,
+  standsFor: () => null,
+  pending: () => null,
+};
 const place = { pattern: 'cross-side', start: toDecimal(6) } as const;
 const line = chart.lines.find((one) => one.pattern === place.pattern && one.start === place.start);
 if (!line) throw new Error('no line');

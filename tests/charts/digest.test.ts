@@ -88,6 +88,17 @@ describe('going on with a chart', () => {
     expect(restore(next, 77, signed)).toBeNull();
   });
 
+  // A reviewer: the revision after the 500th could never be saved.
+  it('goes on for ever: the oldest revisions become digests', () => {
+    let long = HARBOUR_LANE;
+    for (let n = 0; n < 500; n++) long = revise(long, state, { ...signed, why: `Again, ${n}.` });
+    expect(long.revisions).toHaveLength(500);
+    expect(readChart(JSON.parse(JSON.stringify(long)))).toEqual({ ok: true, document: long });
+    expect(digestsOf(long).slice(0, 3)).toEqual(digestsOf(HARBOUR_LANE));
+    const short = slim(revise(long, state, signed));
+    expect(readChart(JSON.parse(JSON.stringify(short))).ok).toBe(true);
+  });
+
   it('keeps the digests of what a link leaves out', () => {
     const next = revise(HARBOUR_LANE, corrected, signed);
     const carried = slim(next);

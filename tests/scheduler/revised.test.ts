@@ -78,6 +78,14 @@ describe('a number that moved', () => {
     expect(heldOn([card], again, 113).expected).toBeGreaterThan(0.5);
   });
 
+  // A reviewer: an overdue window of the line, which has a memory, was asked before it.
+  it('goes before its siblings', () => {
+    const window = cards.find((one) => one.lineId === card.lineId && one.kind === 'window');
+    const overdue = { ...answered(101, window?.id), kind: 'window' } as LogEvent;
+    const both = foldLog([...log.events, overdue]);
+    expect(agendaFor(cards, both, 300, settings).due.map(({ id }) => id)).toEqual([card.id]);
+  });
+
   it('keeps its history, and is no new line', () => {
     expect(log.events.filter(({ type }) => type === 'answered')).toHaveLength(3);
     const again = foldLog([...log.events, met(112), answered(112)]);
@@ -181,6 +189,41 @@ describe('moves', () => {
     expect(log.memories.get(other.id)).toEqual(log.memories.get(card.id));
     const own = foldLog([...learned(), answered(101, other.id), revised(112, [carry])]);
     expect(own.memories.get(other.id)?.answers).toBe(1);
+  });
+
+  // A reviewer: the other chart's memory was wiped by a chart that came to share it.
+  it('from another card leave a memory alone that is there', () => {
+    const carry = { card: other.id, was: card.id, effect: 'moved', to: [3.5] } as const;
+    const before = foldLog([...learned(), answered(101, other.id)]);
+    const log = foldLog([...before.events, revised(112, [carry])]);
+    expect(log.memories).toEqual(before.memories);
+    expect(log.moved.size).toBe(0);
+  });
+
+  // A reviewer: a move told late, from an older number, hid that the new one had been learned.
+  it('told late count from what was learned last', () => {
+    const late = revised(115, [{ from: [3.2], to: [3.4] }]);
+    const now = revised(116, [{ effect: 'unchanged', from: [3.5], to: [3.5] }]);
+    const mine = [...learned(), revised(112, [{}]), met(112), answered(112, card.id, 3.5)];
+    const log = foldLog([...mine, late]);
+    expect(log.moved.get(card.id)).toMatchObject({ from: [3.5], to: [3.4] });
+    expect(foldLog([...mine, late, now]).memories).toEqual(foldLog(mine).memories);
+  });
+
+  it('from another card take along what was said of its line', () => {
+    const said = { ...at(105), type: 'set aside', line: card.lineId, aside: true } as const;
+    const note = { ...at(105), type: 'noted', line: card.lineId, text: 'hug the rail' } as const;
+    const carry = { card: other.id, line: other.lineId, was: card.id, to: [3.2] } as const;
+    const log = foldLog([said, note, revised(112, [{ ...carry, effect: 'unchanged' }])]);
+    expect(log.aside.has(other.lineId)).toBe(true);
+    expect(log.notes.get(other.lineId)).toBe('hug the rail');
+  });
+
+  it('are not undone by what only follows from other lines', () => {
+    const implied = { ...answered(113), type: 'proved', implied: true } as LogEvent;
+    const log = foldLog([...learned(), revised(112, [{}]), implied]);
+    expect(log.moved.has(card.id)).toBe(true);
+    expect(log.memories.has(card.id)).toBe(false);
   });
 
   it('of a card that left wait for its return', () => {

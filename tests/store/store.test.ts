@@ -172,6 +172,16 @@ describe('backups', () => {
     expect(await third.importBackup(text)).toEqual({ ok: true, added: 0, charts: 0 });
   });
 
+  // A reviewer: an id that every object answers to hid the chart.
+  it('bring a chart whatever it is called', async () => {
+    const named = { ...HARBOUR_LANE, id: 'constructor' };
+    const other = elsewhere();
+    await other.firstCharts([named]);
+    const text = await other.exportBackup('2026-11-25T10:00:00Z');
+    expect(await store.importBackup(text)).toEqual({ ok: true, added: 0, charts: 1 });
+    expect((await store.load()).charts).toEqual([named]);
+  });
+
   it('carry records that this version cannot read, untouched', async () => {
     await fill(store);
     await rawPut(name, 'events', { version: 7, id: 'z:1', type: 'from the future' }, 'z:1');
