@@ -35,7 +35,9 @@ export function ChangedLines(props: Compared) {
   return (
     <div class="changed-lines">
       <p>{sumWords(lines)}</p>
-      {patterns.length > 1 && (
+      {patterns.length === 1 ? (
+        <h3>{patternOf(pattern).name}</h3>
+      ) : (
         <Choice
           label="Pattern"
           value={pattern}

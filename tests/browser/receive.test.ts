@@ -76,6 +76,8 @@ describe.each([
     await page.getByText('Harbour Lane <i>instruction</i>', { exact: true }).waitFor();
     await page.getByText('Measured again: <b>short</b> & sweet.', { exact: true }).waitFor();
     await page.getByText('3 lines have other numbers.').waitFor();
+    // Only one pattern changes: it is named all the same.
+    await page.getByRole('heading', { level: 3, name: 'Cross-side' }).waitFor();
     const said =
       'Of the 4 lines that you have learned, 1 moves beyond your tolerance and comes back today, 1 shifts slightly, 2 are untouched';
     await page.getByText(said).waitFor();
