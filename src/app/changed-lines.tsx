@@ -13,6 +13,7 @@ import {
 import { SPEEDS, type Speed } from '../table/index.ts';
 import { ChangedFigure } from './changed-figure.tsx';
 import { Choice, OneOf } from './controls.tsx';
+import { isBeyond, spokenChange } from './line-change-words.ts';
 
 export interface Compared {
   readonly before: Chart;
@@ -100,8 +101,8 @@ function PatternChanges(props: Compared & { readonly lines: readonly LineChange[
       <div>
         <ChangedTable lines={lines} chosen={line} choose={choose} tolerance={tolerance} />
         <p class="soft-words">
-          On the left {names[0]}, on the right {names[1]}. Shaded, with the change in bold: by more
-          than {formatDecimal(tolerance)}, your tolerance.
+          On the left {names[0]}, on the right {names[1]}. Shaded, with the change in bold: the
+          printed number moves by more than {formatDecimal(tolerance)}.
         </p>
       </div>
     </div>
@@ -168,18 +169,17 @@ function ChangedCell(props: {
   readonly tolerance: Decimal;
 }) {
   const { line, speed, tolerance } = props;
-  const moved = line.by !== null && size(line.by[speed]) > tolerance;
   return (
-    <td class={moved ? 'moved' : ''}>
-      <span class="pair">
+    <td class={isBeyond(line, speed, tolerance) ? 'moved' : ''}>
+      <span class="visually-hidden">{spokenChange(line, speed, tolerance)}</span>
+      <span class="pair" aria-hidden="true">
         <span>{printed(line.from?.numbers[speed].printed)}</span>
-        <span aria-hidden="true">→</span>
+        <span>→</span>
         <strong>{printed(line.to?.numbers[speed].printed)}</strong>
       </span>
-      <span class="by">
-        <By line={line} speed={speed} />
+      <span class="by" aria-hidden="true">
+        {byWords(line, speed)}
       </span>
-      {moved && <span class="visually-hidden"> beyond your tolerance</span>}
     </td>
   );
 }
@@ -188,14 +188,8 @@ function printed(number: Decimal | undefined): string {
   return number === undefined ? '–' : formatDecimal(number);
 }
 
-function By({ line: { from, by }, speed }: { readonly line: LineChange; readonly speed: Speed }) {
-  if (by === null) return <>{from ? 'leaves' : 'new'}</>;
-  if (by[speed] !== 0) return <>{formatDecimal(by[speed], 1, true)}</>;
+function byWords({ from, by }: LineChange, speed: Speed): string {
+  if (by === null) return from ? 'leaves' : 'new';
   // A word would not fit its column where text is large.
-  return (
-    <>
-      <span aria-hidden="true">=</span>
-      <span class="visually-hidden">same</span>
-    </>
-  );
+  return by[speed] === 0 ? '=' : formatDecimal(by[speed], 1, true);
 }

@@ -82,7 +82,10 @@ describe.each([
       'Of the 4 lines that you have learned, 1 moves beyond your tolerance and comes back today, 1 shifts slightly, 2 are untouched';
     await page.getByText(said).waitFor();
     const row = page.getByRole('row', { name: /from 6\.0/ });
-    expect(await row.locator('td').nth(1).textContent()).toContain('+0.4 beyond your tolerance');
+    const [was, is] = [movedWords(SIX, 0), movedWords(SIX, 0.4)];
+    await row
+      .getByRole('cell', { name: `was ${was}, is ${is}: 0.4 higher, more than 0.1`, exact: true })
+      .waitFor();
     await expectSound(page);
     // So far nothing has changed.
     expect((await readEvents(page)).length).toBe(events);
