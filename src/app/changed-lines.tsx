@@ -13,7 +13,7 @@ import {
 import { SPEEDS, type Speed } from '../table/index.ts';
 import { ChangedFigure } from './changed-figure.tsx';
 import { Choice, OneOf } from './controls.tsx';
-import { isBeyond, spokenChange } from './line-change-words.ts';
+import { counted, isBeyond, spokenChange } from './line-change-words.ts';
 
 export interface Compared {
   readonly before: Chart;
@@ -60,10 +60,6 @@ export function ChangedLines(props: Compared) {
 
 function countOf(lines: readonly LineChange[], pattern: PatternId): number {
   return lines.filter((line) => line.pattern === pattern).length;
-}
-
-function counted(count: number): string {
-  return `${count} ${count === 1 ? 'line' : 'lines'}`;
 }
 
 /** "Numbers of 12 lines differ; 2 lines come, 1 goes." */

@@ -20,3 +20,8 @@ export function spokenChange(line: LineChange, speed: Speed, tolerance: Decimal)
   const beyond = isBeyond(line, speed, tolerance) ? `, more than ${formatDecimal(tolerance)}` : '';
   return `was ${was}, is ${is}: ${how}${beyond}`;
 }
+
+/** "1 line", "12 lines". */
+export function counted(count: number): string {
+  return `${count} ${count === 1 ? 'line' : 'lines'}`;
+}

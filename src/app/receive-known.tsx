@@ -121,13 +121,13 @@ function Update(props: UpdateProps) {
       )}
       <section class="sheet" aria-labelledby="changes-title">
         <h2 id="changes-title">What changes for you</h2>
-        {others.length > 0 && <ChangeList changes={others} reading={reading} />}
         <ChangedLines
           before={before}
           after={after}
           names={['your chart', 'with theirs']}
           tolerance={toleranceOf(settings)}
         />
+        {others.length > 0 && <ChangeList changes={others} reading={reading} />}
       </section>
       <Staying theirs={theirs} after={after} conflicts={conflicts} reading={reading} />
       <Decision {...props} />
