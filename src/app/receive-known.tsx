@@ -18,7 +18,8 @@ import { Conflicts } from './conflicts.tsx';
 import { effectWords } from './effect-words.ts';
 import { useEffects } from './known-effects.ts';
 import type { Model } from './model.ts';
-import { ReceivedHead, Taken, useKeeping } from './receive-head.tsx';
+import { ReceivedHead, useKeeping } from './receive-head.tsx';
+import { Taken } from './receive-taken.tsx';
 import { KEEP_MINE, mergeWhy, receiptOf, type Settling } from './received.ts';
 import { SignatureFields, useSigning } from './signature.tsx';
 
