@@ -86,5 +86,5 @@ function LevelsThere(props: {
 
 function levelsWords({ names }: Levels, inUse: boolean): string {
   const where = inUse ? 'under Charts' : 'under Charts once you use it';
-  return `It has levels: ${names.join('; ')}. You can choose yours ${where}; until then all its lines are asked.`;
+  return `The chart has levels: ${names.join('; ')}. You can choose yours ${where}; until then all of its lines are asked.`;
 }

@@ -244,7 +244,7 @@ describe('a chart that comes with levels', () => {
     await changes.getByText('Level of Cross-side from 6.0').waitFor();
     await expectSound(page);
     await page.getByRole('button', { name: 'Take it in' }).click();
-    await page.getByText(/It has levels: Corner; Rail; House/).waitFor();
+    await page.getByText(/The chart has levels: Corner; Rail; House/).waitFor();
     await expectSound(page);
     await page.getByRole('main').getByRole('link', { name: 'Charts' }).click();
     await page.getByRole('combobox', { name: /^Level/ }).selectOption({ label: 'Rail' });
@@ -254,7 +254,7 @@ describe('a chart that comes with levels', () => {
     await receive(page, corrected(levelled, [{ ...CORNER, by: 0.3 }], 'Harbour Lane'));
     await page.getByRole('button', { name: 'Take it in' }).click();
     await page.getByText('Taken in.').waitFor();
-    expect(await page.getByText('It has levels').count()).toBe(0);
+    expect(await page.getByText('The chart has levels').count()).toBe(0);
     expect(errors).toEqual([]);
     await page.context().close();
   });
