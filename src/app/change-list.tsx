@@ -1,43 +1,64 @@
 import { type Change, changedCell } from '../charts/index.ts';
-import { type ChangeRow, changeRow, patternsWords, type Reading } from './change-words.ts';
+import {
+  type ChangeRow,
+  changeRow,
+  patternsWords,
+  type Reading,
+  type Sides,
+} from './change-words.ts';
+import { levelWords } from './level-words.ts';
 
 /** So many are read at once; the others are a tap away. */
-const SHOWN = 8;
+const SHOWN = 5;
 
-/** What changes in a chart, cell by cell, in words. */
+/** What changes in a chart, cell by cell, in words; patterns and levels summed up. */
 export function ChangeList(props: {
   readonly changes: readonly Change[];
   readonly reading: Reading;
-  /** What the two values are, where it is not what was and what is. */
-  readonly sides?: readonly [from: string, to: string];
+  readonly sides?: Sides;
 }) {
-  const cells = props.changes.filter((change) => changedCell(change).of !== 'pattern');
-  const rows = cells.map((change) => changeRow(change, props.reading));
-  const more = rows.slice(SHOWN);
+  const { changes, reading, sides = null } = props;
+  const rowsOf = (wanted: (of: ReturnType<typeof changedCell>['of']) => boolean) =>
+    changes.filter((one) => wanted(changedCell(one).of)).map((one) => changeRow(one, reading));
+  const levels = rowsOf((of) => of === 'level');
+  const rows = rowsOf((of) => of !== 'pattern' && of !== 'level' && of !== 'level name');
+  const sums = [
+    ...patternsWords(changes, sides),
+    ...levelWords(changes, reading.levels?.names ?? [], sides),
+  ];
   return (
     <div class="change-list">
-      {patternsWords(props.changes).map((say) => (
+      {sums.map((say) => (
         <p key={say}>{say}</p>
       ))}
-      <Rows rows={rows.slice(0, SHOWN)} sides={props.sides} />
-      {more.length > 0 && (
-        <details>
-          <summary>And {more.length} more</summary>
-          <Rows rows={more} sides={props.sides} />
-        </details>
-      )}
+      <Folded title="Level by line" rows={levels} sides={sides} />
+      <Rows rows={rows.slice(0, SHOWN)} sides={sides} />
+      <Folded title={`And ${rows.length - SHOWN} more`} rows={rows.slice(SHOWN)} sides={sides} />
     </div>
   );
 }
 
-function Rows(props: {
+interface RowsProps {
   readonly rows: readonly ChangeRow[];
-  readonly sides: readonly [string, string] | undefined;
-}) {
-  const [was, is] = props.sides ?? ['was', 'is'];
+  readonly sides: Sides | null;
+}
+
+function Folded({ title, rows, sides }: RowsProps & { readonly title: string }) {
+  if (rows.length === 0) return null;
+  return (
+    <details>
+      <summary>{title}</summary>
+      <Rows rows={rows} sides={sides} />
+    </details>
+  );
+}
+
+function Rows({ rows, sides }: RowsProps) {
+  if (rows.length === 0) return null;
+  const [was, is] = sides ?? ['was', 'is'];
   return (
     <ul>
-      {props.rows.map(({ name, from, to }) => (
+      {rows.map(({ name, from, to }) => (
         <li key={name}>
           <strong>{name}</strong>{' '}
           <span>

@@ -90,7 +90,7 @@ const NONE: Readonly<Record<Cell['of'], string>> = {
   priority: 'not said',
   remark: 'none',
   level: 'in no level',
-  'level name': 'no levels',
+  'level name': 'none',
 };
 
 const SPEED_FIELDS: readonly string[] = SPEEDS;
@@ -126,8 +126,14 @@ export function changeRow(change: Change, reading: Reading): ChangeRow {
   };
 }
 
+/** What the two values are, where it is not what was and what is: "theirs", "yours". */
+export type Sides = readonly [from: string, to: string];
+
 /** The patterns that come, and those that go, a sentence each. */
-export function patternsWords(changes: readonly Change[]): readonly string[] {
+export function patternsWords(
+  changes: readonly Change[],
+  sides: Sides | null = null,
+): readonly string[] {
   const names = (of: (change: Change) => Cell | null) =>
     changes.flatMap((change) => {
       const cell = of(change);
@@ -135,8 +141,11 @@ export function patternsWords(changes: readonly Change[]): readonly string[] {
     });
   const come = names(({ to }) => to);
   const go = names(({ from }) => from);
+  const on = (side: string) => `Patterns on ${side} alone`;
+  const comes = sides ? on(sides[1]) : 'Patterns that come to the chart';
+  const goes = sides ? on(sides[0]) : 'Patterns that leave the chart';
   return [
-    ...(come.length > 0 ? [`Patterns that come to the chart: ${come.join('; ')}.`] : []),
-    ...(go.length > 0 ? [`Patterns that leave the chart: ${go.join('; ')}.`] : []),
+    ...(come.length > 0 ? [`${comes}: ${come.join('; ')}.`] : []),
+    ...(go.length > 0 ? [`${goes}: ${go.join('; ')}.`] : []),
   ];
 }

@@ -22,7 +22,7 @@ export function ChangedFigure(props: {
 }) {
   const { after, line, speed } = props;
   const [before, now] = props.names;
-  const { start, aim, target } = patternOf(line.pattern);
+  const { name, start, aim, target } = patternOf(line.pattern);
   const parts = useMemo(() => partsOf(after, line, speed), [after, line, speed]);
   const old = line.from && formatDecimal(line.from.numbers[speed].printed);
   const next = line.to && formatDecimal(line.to.numbers[speed].printed);
@@ -30,7 +30,7 @@ export function ChangedFigure(props: {
     <div class="pattern-figure">
       <TableFigure
         frame={{ table: after.setting.table, mirror: PRINTED }}
-        label={`The line from ${formatDecimal(line.start)} at ${speed}: ${before} ${old ?? 'has none'}, ${now} ${next ?? 'has none'}`}
+        label={`${name} from ${formatDecimal(line.start)} at ${speed}: ${before} ${old ?? 'has none'}, ${now} ${next ?? 'has none'}`}
         counts={[start, aim]}
         target={target}
         paths={parts.paths}

@@ -13,6 +13,7 @@ import {
 import { SPEEDS, type Speed } from '../table/index.ts';
 import { ChangedFigure } from './changed-figure.tsx';
 import { Choice, OneOf } from './controls.tsx';
+import { counted, isBeyond, spokenChange } from './line-change-words.ts';
 
 export interface Compared {
   readonly before: Chart;
@@ -35,7 +36,9 @@ export function ChangedLines(props: Compared) {
   return (
     <div class="changed-lines">
       <p>{sumWords(lines)}</p>
-      {patterns.length > 1 && (
+      {patterns.length === 1 ? (
+        <h3>{patternOf(pattern).name}</h3>
+      ) : (
         <Choice
           label="Pattern"
           value={pattern}
@@ -57,10 +60,6 @@ export function ChangedLines(props: Compared) {
 
 function countOf(lines: readonly LineChange[], pattern: PatternId): number {
   return lines.filter((line) => line.pattern === pattern).length;
-}
-
-function counted(count: number): string {
-  return `${count} ${count === 1 ? 'line' : 'lines'}`;
 }
 
 /** "Numbers of 12 lines differ; 2 lines come, 1 goes." */
@@ -98,8 +97,8 @@ function PatternChanges(props: Compared & { readonly lines: readonly LineChange[
       <div>
         <ChangedTable lines={lines} chosen={line} choose={choose} tolerance={tolerance} />
         <p class="soft-words">
-          On the left {names[0]}, on the right {names[1]}. Shaded, with the change in bold: by more
-          than {formatDecimal(tolerance)}, your tolerance.
+          On the left {names[0]}, on the right {names[1]}. Shaded, with the change in bold: the
+          printed number moves by more than {formatDecimal(tolerance)}.
         </p>
       </div>
     </div>
@@ -166,18 +165,17 @@ function ChangedCell(props: {
   readonly tolerance: Decimal;
 }) {
   const { line, speed, tolerance } = props;
-  const moved = line.by !== null && size(line.by[speed]) > tolerance;
   return (
-    <td class={moved ? 'moved' : ''}>
-      <span class="pair">
+    <td class={isBeyond(line, speed, tolerance) ? 'moved' : ''}>
+      <span class="visually-hidden">{spokenChange(line, speed, tolerance)}</span>
+      <span class="pair" aria-hidden="true">
         <span>{printed(line.from?.numbers[speed].printed)}</span>
-        <span aria-hidden="true">→</span>
+        <span>→</span>
         <strong>{printed(line.to?.numbers[speed].printed)}</strong>
       </span>
-      <span class="by">
-        <By line={line} speed={speed} />
+      <span class="by" aria-hidden="true">
+        {byWords(line, speed)}
       </span>
-      {moved && <span class="visually-hidden"> beyond your tolerance</span>}
     </td>
   );
 }
@@ -186,14 +184,8 @@ function printed(number: Decimal | undefined): string {
   return number === undefined ? '–' : formatDecimal(number);
 }
 
-function By({ line: { from, by }, speed }: { readonly line: LineChange; readonly speed: Speed }) {
-  if (by === null) return <>{from ? 'leaves' : 'new'}</>;
-  if (by[speed] !== 0) return <>{formatDecimal(by[speed], 1, true)}</>;
+function byWords({ from, by }: LineChange, speed: Speed): string {
+  if (by === null) return from ? 'leaves' : 'new';
   // A word would not fit its column where text is large.
-  return (
-    <>
-      <span aria-hidden="true">=</span>
-      <span class="visually-hidden">same</span>
-    </>
-  );
+  return by[speed] === 0 ? '=' : formatDecimal(by[speed], 1, true);
 }

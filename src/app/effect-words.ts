@@ -5,8 +5,8 @@ import type { Effects } from '../cards/index.ts';
 export type EffectCounts = Omit<Effects, 'moves'>;
 
 /**
- * "3 lines move beyond your tolerance and come back today, 5 shift slightly, 40 are untouched; 12 you
- * have not learned yet."
+ * "Of the 48 lines that you have learned, 3 move beyond your tolerance and come back today, 5 shift
+ * slightly, 40 are untouched; 12 you have not learned yet."
  */
 export function effectWords(effects: EffectCounts): string {
   const { moved, shifted, left, untouched, unlearned } = effects;
@@ -22,11 +22,15 @@ export function effectWords(effects: EffectCounts): string {
   if (changes.length === 0)
     return `Nothing that you have learned changes: ${lines(untouched)}${rest}.`;
   if (untouched > 0) changes.push(`${untouched} ${untouched === 1 ? 'is' : 'are'} untouched`);
-  return `Of the ${lines(learned)} that you have learned, ${changes.join(', ')}${rest}.`;
+  const counted = moved + shifted > 0 ? ` ${COUNTED}` : '';
+  return `Of the ${lines(learned)} that you have learned, ${changes.join(', ')}${rest}.${counted}`;
 }
 
 const MOVES = 'moves beyond your tolerance and comes back today';
 const MOVE = 'move beyond your tolerance and come back today';
+/** Printed numbers may have moved since, little by little: beside a table of those it has to be said. */
+const COUNTED =
+  'This counts from the numbers that you learned, not from those that were printed last.';
 const LEAVES = 'leaves the chart and keeps its memory';
 const LEAVE = 'leave the chart and keep their memory';
 

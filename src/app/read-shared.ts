@@ -11,17 +11,25 @@ import { readChartCode } from './chart-link.ts';
 
 export type ReadChart =
   | { readonly ok: true; readonly document: ChartDocument }
-  /** `say`: why it cannot be taken in, one sentence. */
-  | { readonly ok: false; readonly say: string };
+  /** `say`: why it cannot be taken in, one sentence. `isBackup`: where it belongs is known. */
+  | { readonly ok: false; readonly say: string; readonly isBackup?: true };
 
 /** UTF-8 takes three bytes at most for a unit of UTF-16. */
 const LARGEST = 3 * LONGEST_FILE;
 const TOO_LARGE = 'The file is larger than any chart.';
+/** As a backup begins (store/backup.ts): it may be far larger than what is read of a chart. */
+const BACKUP = /^\ufeff?\s*\{\s*"kind"\s*:\s*"throughline-backup"/;
+/** Bytes; enough for that with any spaces between. */
+const HEAD = 200;
+const BACKUP_HERE =
+  'The file is a backup of everything and not one chart: it is read under Settings, Restore from a file.';
 const NOT_READ = 'The browser could not read the file.';
 
 /** The chart in a file, or in a link or its code. */
 export async function readShared(input: File | string): Promise<ReadChart> {
   if (typeof input === 'string') return readChartCode(input);
+  const head = await textOf(input.slice(0, HEAD));
+  if (head.ok && BACKUP.test(head.value)) return { ok: false, say: BACKUP_HERE, isBackup: true };
   const text = await textOf(input);
   if (!text.ok) return text;
   const read = readChartFile(text.value);
@@ -41,7 +49,7 @@ type Text =
   | { readonly ok: true; readonly value: string }
   | { readonly ok: false; readonly say: string };
 
-async function textOf(file: File): Promise<Text> {
+async function textOf(file: Blob): Promise<Text> {
   if (file.size > LARGEST) return { ok: false, say: TOO_LARGE };
   try {
     return { ok: true, value: await file.text() };

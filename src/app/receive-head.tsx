@@ -1,4 +1,3 @@
-import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { type Chart, type ChartDocument, formatDecimal, lastRevision } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
@@ -14,7 +13,7 @@ export function ReceivedHead({
   readonly document: ChartDocument;
   readonly chart: Chart;
 }) {
-  const { number, date, author, why } = lastRevision(document);
+  const { number, date, author, why, levels } = lastRevision(document);
   const measured = chart.lines.filter(({ source }) => source === 'measured').length;
   return (
     <>
@@ -36,6 +35,12 @@ export function ReceivedHead({
           {chart.patterns.length === 1 ? 'pattern' : 'patterns'}
           {measured > 0 && `, ${measured} measured`}; printed to {formatDecimal(document.printStep)}
         </dd>
+        {levels && (
+          <>
+            <dt>Levels</dt>
+            <dd>{levels.names.join('; ')}</dd>
+          </>
+        )}
       </dl>
     </>
   );
@@ -78,41 +83,4 @@ export function useKeeping(model: Model) {
     }
   };
   return { done, problem, busy, keep };
-}
-
-/** What was done with a chart, and where to go from here. */
-export function Taken(props: {
-  readonly model: Model;
-  readonly id: string;
-  readonly children: ComponentChildren;
-}) {
-  const { model, id } = props;
-  const inUse = model.chart.value.document.id === id;
-  const [problem, setProblem] = useState<string | null>(null);
-  const use = (): void => {
-    model.chooseChart(id).then(
-      () => setProblem(null),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
-  };
-  return (
-    <section class="sheet receive-done">
-      <p role="status">
-        {props.children} {inUse && 'It is the chart in use.'}
-      </p>
-      {!inUse && (
-        <button type="button" class="key quiet" onClick={use}>
-          Use it now
-        </button>
-      )}
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      <p>
-        <a href="#/">Today</a> <a href="#/charts">Charts</a>
-      </p>
-    </section>
-  );
 }

@@ -18,7 +18,8 @@ import { Conflicts } from './conflicts.tsx';
 import { effectWords } from './effect-words.ts';
 import { useEffects } from './known-effects.ts';
 import type { Model } from './model.ts';
-import { ReceivedHead, Taken, useKeeping } from './receive-head.tsx';
+import { ReceivedHead, useKeeping } from './receive-head.tsx';
+import { Taken } from './receive-taken.tsx';
 import { KEEP_MINE, mergeWhy, receiptOf, type Settling } from './received.ts';
 import { SignatureFields, useSigning } from './signature.tsx';
 
@@ -121,13 +122,13 @@ function Update(props: UpdateProps) {
       )}
       <section class="sheet" aria-labelledby="changes-title">
         <h2 id="changes-title">What changes for you</h2>
-        {others.length > 0 && <ChangeList changes={others} reading={reading} />}
         <ChangedLines
           before={before}
           after={after}
           names={['your chart', 'with theirs']}
           tolerance={toleranceOf(settings)}
         />
+        {others.length > 0 && <ChangeList changes={others} reading={reading} />}
       </section>
       <Staying theirs={theirs} after={after} conflicts={conflicts} reading={reading} />
       <Decision {...props} />

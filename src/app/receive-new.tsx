@@ -1,7 +1,8 @@
 import { useMemo } from 'preact/hooks';
 import { type ChartDocument, computeChart, patternOf } from '../charts/index.ts';
 import type { Model } from './model.ts';
-import { ReceivedHead, Taken, useKeeping } from './receive-head.tsx';
+import { ReceivedHead, useKeeping } from './receive-head.tsx';
+import { Taken } from './receive-taken.tsx';
 
 /** A chart that is not on the device yet. */
 export function NewChart({

@@ -15,7 +15,7 @@ interface ReceiveProps {
 type State =
   | { readonly at: 'waiting' }
   | { readonly at: 'reading' }
-  | { readonly at: 'refused'; readonly say: string }
+  | { readonly at: 'refused'; readonly say: string; readonly isBackup?: true }
   | { readonly at: 'read'; readonly document: ChartDocument; readonly turn: number };
 
 /** A chart that someone passed on. Nothing is changed before the player has seen what changes. */
@@ -30,7 +30,7 @@ export function ReceiveScreen({ model, code }: ReceiveProps) {
         setState(
           shared.ok
             ? { at: 'read', document: shared.document, turn: turn + 1 }
-            : { at: 'refused', say: shared.say },
+            : { ...shared, at: 'refused' },
         ),
       () => setState({ at: 'refused', say: 'The browser refused to read it.' }),
     );
@@ -82,6 +82,11 @@ function FileChoice({
         <p class="problem" role="alert">
           {state.say} Nothing was changed.
         </p>
+      )}
+      {state.at === 'refused' && state.isBackup && (
+        <a class="key quiet" href="#/settings">
+          Go to Settings
+        </a>
       )}
     </section>
   );

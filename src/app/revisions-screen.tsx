@@ -110,15 +110,15 @@ function Changes(props: {
   const { table } = after.setting;
   return (
     <>
-      {others.length > 0 && (
-        <ChangeList changes={others} reading={{ table, naming, units: settings.units, levels }} />
-      )}
       <ChangedLines
         before={before}
         after={after}
         names={[`revision ${from}`, `revision ${to}`]}
         tolerance={toleranceOf(settings)}
       />
+      {others.length > 0 && (
+        <ChangeList changes={others} reading={{ table, naming, units: settings.units, levels }} />
+      )}
     </>
   );
 }

@@ -50,9 +50,9 @@ describe('what a revision changes, in words', () => {
       'Cross-side from 6.0 at medium: not measured → 4.85',
       'When to learn Cross-side: not said → first',
       'Remark on Cross-side from 6.0: none → “<b>Short</b>”',
-      'Name of level 1: no levels → “Corner”',
-      'Name of level 2: no levels → “Rail”',
-      'Name of level 3: no levels → “House”',
+      'Name of level 1: none → “Corner”',
+      'Name of level 2: none → “Rail”',
+      'Name of level 3: none → “House”',
       'Level of Cross-side from 6.0: in no level → Rail',
     ]);
   });
@@ -85,5 +85,16 @@ describe('patterns that come and go', () => {
       'Patterns that leave the chart: Up and back.',
     ]);
     expect(patternsWords([])).toEqual([]);
+  });
+
+  it('are on one side alone where two charts are compared', () => {
+    const changes = diffStates(
+      { ...before, patterns: ['up-and-back'] },
+      { ...before, patterns: ['cross-side'] },
+    );
+    expect(patternsWords(changes, ['theirs', 'yours'])).toEqual([
+      'Patterns on yours alone: Cross-side.',
+      'Patterns on theirs alone: Up and back.',
+    ]);
   });
 });

@@ -8,13 +8,16 @@ describe('what a revision does to memory, in words', () => {
   it.each([
     [
       { moved: 3, shifted: 5, left: 2, untouched: 40, unlearned: 12 },
-      'Of the 50 lines that you have learned, 3 move beyond your tolerance and come back today, 5 shift slightly, 2 leave the chart and keep their memory, 40 are untouched; 12 you have not learned yet.',
+      'Of the 50 lines that you have learned, 3 move beyond your tolerance and come back today, 5 shift slightly, 2 leave the chart and keep their memory, 40 are untouched; 12 you have not learned yet. This counts from the numbers that you learned, not from those that were printed last.',
     ],
     [
       { ...NONE, moved: 1, untouched: 1 },
-      'Of the 2 lines that you have learned, 1 moves beyond your tolerance and comes back today, 1 is untouched.',
+      'Of the 2 lines that you have learned, 1 moves beyond your tolerance and comes back today, 1 is untouched. This counts from the numbers that you learned, not from those that were printed last.',
     ],
-    [{ ...NONE, shifted: 1 }, 'Of the 1 line that you have learned, 1 shifts slightly.'],
+    [
+      { ...NONE, shifted: 1 },
+      'Of the 1 line that you have learned, 1 shifts slightly. This counts from the numbers that you learned, not from those that were printed last.',
+    ],
     [
       { ...NONE, left: 1, unlearned: 4 },
       'Of the 1 line that you have learned, 1 leaves the chart and keeps its memory; 4 you have not learned yet.',

@@ -10,6 +10,7 @@ import {
   measuredRows,
   slim,
 } from '../../src/charts/index.ts';
+import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
 import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
 
 const rows = measuredRows(lastRevision(MEASURED_BAR_TABLE));
@@ -52,6 +53,20 @@ describe('what was passed on', () => {
   ])('is refused if it is %s instead of a chart', async (_name, input, says) => {
     const read = await readShared(input);
     expect(read.ok ? '' : read.say).toContain(says);
+  });
+
+  const backup = formatBackup(
+    { events: [], charts: [HARBOUR_LANE], settings: DEFAULT_SETTINGS, unread: [] },
+    '2026-11-25T12:00:00Z',
+  );
+  it.each([
+    ['as it is made', backup],
+    ['written out by another program', `\ufeff${JSON.stringify(JSON.parse(backup), null, 2)}`],
+    ['larger than any chart', backup + ' '.repeat(3 * LONGEST_FILE)],
+  ])('is told from a backup %s: that is for Settings', async (_name, text) => {
+    const read = await readShared(file(text, 'backup.json'));
+    expect(read).toMatchObject({ ok: false, isBackup: true });
+    expect(read.ok ? '' : read.say).toContain('Settings, Restore from a file');
   });
 
   it.each([

@@ -7,6 +7,9 @@ import {
   HARBOUR_LANE,
   lastRevision,
   readChart,
+  revise,
+  stateOf,
+  toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
 import { type App, answer, enlarge, reachQuestion, startApp, watchErrors } from './app.ts';
@@ -76,11 +79,16 @@ describe.each([
     await page.getByText('Harbour Lane <i>instruction</i>', { exact: true }).waitFor();
     await page.getByText('Measured again: <b>short</b> & sweet.', { exact: true }).waitFor();
     await page.getByText('3 lines have other numbers.').waitFor();
+    // Only one pattern changes: it is named all the same.
+    await page.getByRole('heading', { level: 3, name: 'Cross-side' }).waitFor();
     const said =
       'Of the 4 lines that you have learned, 1 moves beyond your tolerance and comes back today, 1 shifts slightly, 2 are untouched';
     await page.getByText(said).waitFor();
     const row = page.getByRole('row', { name: /from 6\.0/ });
-    expect(await row.locator('td').nth(1).textContent()).toContain('+0.4 beyond your tolerance');
+    const [was, is] = [movedWords(SIX, 0), movedWords(SIX, 0.4)];
+    const spoken = `was ${was}, is ${is}: 0.4 higher, more than 0.1`;
+    const medium = row.getByRole('cell').nth(1);
+    await medium.and(page.getByRole('cell', { name: spoken, exact: true })).waitFor();
     await expectSound(page);
     // So far nothing has changed.
     expect((await readEvents(page)).length).toBe(events);
@@ -88,7 +96,9 @@ describe.each([
     await page.getByRole('button', { name: 'Take it in' }).click();
     await page.getByText('Taken in.').waitFor();
     await expectSound(page);
-    await page.getByRole('main').getByRole('link', { name: 'Today' }).click();
+    // What comes next has the focus already.
+    expect(await page.locator(':focus').textContent()).toBe('Today');
+    await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'One line moved' }).waitFor();
     await page.locator('.agenda .big', { hasText: '1 question' }).waitFor();
 
@@ -169,7 +179,8 @@ describe('what is refused', () => {
   it.each([
     ['a text', 'not a chart at all', 'it is not JSON'],
     ['a chart cut off', cut, 'it is not JSON'],
-    ['another kind of file', '{"kind":"throughline-backup"}', 'is not a Throughline chart'],
+    ['another kind of file', '{"kind":"a-list"}', 'is not a Throughline chart'],
+    ['a backup', '{"kind":"throughline-backup"}', 'under Settings, Restore from a file'],
     ['a newer chart', JSON.stringify({ ...CORRECTION, version: 3 }), 'a newer Throughline'],
     ['a damaged chart', JSON.stringify({ ...CORRECTION, printStep: 7 }), 'is damaged at printStep'],
     [
@@ -217,6 +228,38 @@ describe('a correction that comes by a link', () => {
   });
 });
 
+describe('a chart that comes with levels', () => {
+  const levelled = withLevels(CORRECTION);
+
+  it('has them summed up after the numbers, and says where one is chosen', async () => {
+    const page = await asStudent('#/receive');
+    const errors = watchErrors(page);
+    await receive(page, levelled);
+    const changes = page.getByRole('region', { name: 'What changes for you' });
+    await changes.getByText('New levels: Corner; Rail; House.').waitFor();
+    await changes.getByText('3 lines put into levels: 2 in Corner, 1 in House.').waitFor();
+    const text = (await changes.textContent()) ?? '';
+    expect(text).toMatch(/have other numbers.*New levels/s);
+    await changes.getByText('Level by line').click();
+    await changes.getByText('Level of Cross-side from 6.0').waitFor();
+    await expectSound(page);
+    await page.getByRole('button', { name: 'Take it in' }).click();
+    await page.getByText(/The chart has levels: Corner; Rail; House/).waitFor();
+    await expectSound(page);
+    await page.getByRole('main').getByRole('link', { name: 'Charts' }).click();
+    await page.getByRole('combobox', { name: /^Level/ }).selectOption({ label: 'Rail' });
+    // One that is chosen needs no telling.
+    await page.getByText('2 of 87 lines are asked.').waitFor();
+    await page.goto(`${app.url}#/receive`);
+    await receive(page, corrected(levelled, [{ ...CORNER, by: 0.3 }], 'Harbour Lane'));
+    await page.getByRole('button', { name: 'Take it in' }).click();
+    await page.getByText('Taken in.').waitFor();
+    expect(await page.getByText('The chart has levels').count()).toBe(0);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});
+
 describe('a chart that is new', () => {
   it('is kept, and used if wanted', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/receive' });
@@ -225,8 +268,11 @@ describe('a chart that is new', () => {
     await expectSound(page);
     await page.getByRole('button', { name: 'Keep it', exact: true }).click();
     await page.getByText('“Quay Street, table 3” is kept.').waitFor();
-    await page.getByRole('button', { name: 'Use it now' }).click();
+    expect(await page.locator(':focus').textContent()).toBe('Use it now');
+    await page.keyboard.press('Enter');
     await page.getByText('It is the chart in use.').waitFor();
+    expect(await page.locator(':focus').textContent()).toBe('Today');
+    await expectSound(page);
     await page.getByRole('main').getByRole('link', { name: 'Charts' }).click();
     await page.getByRole('heading', { level: 2, name: 'Quay Street, table 3' }).waitFor();
     await page.context().close();
@@ -292,6 +338,18 @@ describe('small, and enlarged', () => {
     await page.context().close();
   });
 });
+
+/** Two lines in the first level, one in the third. */
+function withLevels(document: ChartDocument): ChartDocument {
+  const lines = LEARNED.slice(0, 3).map(({ pattern, start }, n) => ({
+    pattern,
+    start: toDecimal(start),
+    level: n < 2 ? (0 as const) : (2 as const),
+  }));
+  const levels = { names: ['Corner', 'Rail', 'House'] as const, lines };
+  const signature = { date: '2026-11-25', author: 'Harbour Lane', why: 'Levels.' };
+  return revise(document, { ...stateOf(lastRevision(document)), levels }, signature);
+}
 
 function printedAtWords(place: Place): string {
   return movedWords(place, 0);

@@ -1,0 +1,27 @@
+/** What becomes of a printed number, as it is spoken: signs and arrows are for the eye. */
+
+import { type Decimal, formatDecimal, type LineChange, size } from '../charts/index.ts';
+import type { Speed } from '../table/index.ts';
+
+/** Does the printed number move by more than the tolerance. What the player learned is not asked. */
+export function isBeyond({ by }: LineChange, speed: Speed, tolerance: Decimal): boolean {
+  return by !== null && size(by[speed]) > tolerance;
+}
+
+/** "was 4.9, is 5.1: 0.2 higher, more than 0.1". */
+export function spokenChange(line: LineChange, speed: Speed, tolerance: Decimal): string {
+  const { from, to, by } = line;
+  const was = from && formatDecimal(from.numbers[speed].printed);
+  const is = to && formatDecimal(to.numbers[speed].printed);
+  if (by === null) return was === null ? `new: ${is}` : `leaves the chart, was ${was}`;
+  const far = by[speed];
+  if (far === 0) return `${is}, the same`;
+  const how = `${formatDecimal(size(far))} ${far > 0 ? 'higher' : 'lower'}`;
+  const beyond = isBeyond(line, speed, tolerance) ? `, more than ${formatDecimal(tolerance)}` : '';
+  return `was ${was}, is ${is}: ${how}${beyond}`;
+}
+
+/** "1 line", "12 lines". */
+export function counted(count: number): string {
+  return `${count} ${count === 1 ? 'line' : 'lines'}`;
+}

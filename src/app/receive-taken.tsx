@@ -1,0 +1,90 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { type Levels, lastRevision } from '../charts/index.ts';
+import { notSaved } from '../quiz/index.ts';
+import type { Model } from './model.ts';
+
+/** What was done with a chart, and what comes next: to use it, or to learn what it brings today. */
+export function Taken(props: {
+  readonly model: Model;
+  readonly id: string;
+  readonly children: ComponentChildren;
+}) {
+  const { model, id } = props;
+  const words = useId();
+  const inUse = model.chart.value.document.id === id;
+  const [problem, setProblem] = useState<string | null>(null);
+  const next = useNext(inUse);
+  const use = (): void => {
+    model.chooseChart(id).then(
+      () => setProblem(null),
+      (error: unknown) => setProblem(notSaved(error)),
+    );
+  };
+  return (
+    <section class="sheet receive-done">
+      <div role="status" id={words}>
+        <p>
+          {props.children} {inUse && 'It is the chart in use.'}
+        </p>
+        <LevelsThere model={model} id={id} inUse={inUse} />
+      </div>
+      <div class="restore-actions">
+        {inUse ? (
+          <a class="key call" href="#/" ref={next.today} aria-describedby={words}>
+            Today
+          </a>
+        ) : (
+          <>
+            <button
+              type="button"
+              class="key call"
+              ref={next.use}
+              aria-describedby={words}
+              onClick={use}
+            >
+              Use it now
+            </button>
+            <a class="key quiet" href="#/">
+              Today
+            </a>
+          </>
+        )}
+        <a class="key quiet" href="#/charts">
+          Charts
+        </a>
+      </div>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </section>
+  );
+}
+
+/** The button that was pressed is gone: the focus goes on to what comes next. */
+function useNext(inUse: boolean) {
+  const today = useRef<HTMLAnchorElement>(null);
+  const use = useRef<HTMLButtonElement>(null);
+  useEffect(() => (today.current ?? use.current)?.focus(), [inUse]);
+  return { today, use };
+}
+
+/** That a level can be chosen, as long as none is. */
+function LevelsThere(props: {
+  readonly model: Model;
+  readonly id: string;
+  readonly inUse: boolean;
+}) {
+  const { model, id, inUse } = props;
+  const document = model.charts.value.find((one) => one.id === id);
+  const levels = document && lastRevision(document).levels;
+  if (!levels || (inUse && model.use.value.level !== null)) return null;
+  return <p>{levelsWords(levels, inUse)}</p>;
+}
+
+function levelsWords({ names }: Levels, inUse: boolean): string {
+  const where = inUse ? 'under Charts' : 'under Charts once you use it';
+  return `The chart has levels: ${names.join('; ')}. You can choose yours ${where}; until then all of its lines are asked.`;
+}
