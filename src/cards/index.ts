@@ -64,6 +64,7 @@ export {
   type TrustQuestion,
   type WindowQuestion,
 } from './question.ts';
+export { shiftFor } from './question-shift.ts';
 export { FATES, type Fate, isMade, type Replay, replay } from './replay.ts';
 export { verdictAt, windowsAt } from './verdict-at.ts';
 export { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';

@@ -1,9 +1,14 @@
-/** What of a line's numbers drops, and so how far to trust it: played into the pocket at each speed. */
+/**
+ * What of a line's numbers drops, and so how far to trust it: played into the pocket at each speed.
+ * Where the chart's number is not the model's, what drops lies around it as it does in the model.
+ */
 
 import {
   type Chart,
   type Decimal,
+  isPatternId,
   type Pattern,
+  shiftAt,
   toNumber,
   type Verdict,
   verdictOf,
@@ -19,20 +24,24 @@ type BySpeed<T> = Readonly<Record<Speed, T | null>>;
  * @param numbers unrounded, in the chart's naming
  */
 export function windowsAt(
-  { setting, naming }: Chart,
+  chart: Chart,
   pattern: Pattern,
   start: Decimal,
   numbers: BySpeed<number>,
 ): BySpeed<MakeWindow> {
+  const { setting, naming } = chart;
+  const { id } = pattern;
+  if (!isPatternId(id)) throw new Error(`no pattern ${id}`);
   const from = toNumber(start);
   const windowAt = (speed: Speed): MakeWindow | null => {
     const number = numbers[speed];
     if (number === null) return null;
     const launch = { ...pattern.stroke, speed: setting.condition.speeds[speed] };
     const through = aimNamed(setting.table, pattern, from, number, naming);
-    const window = makeWindowOf(setting, pattern, from, launch, through);
+    const shift = shiftAt(chart, { pattern: id, start }, speed);
+    const window = makeWindowOf(setting, pattern, from, launch, through - shift);
     const named = (aim: number) => nameAim(setting.table, pattern, from, aim, naming);
-    return window && { from: named(window.from), to: named(window.to) };
+    return window && { from: named(window.from + shift), to: named(window.to + shift) };
   };
   return { soft: windowAt('soft'), medium: windowAt('medium'), firm: windowAt('firm') };
 }

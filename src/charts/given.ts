@@ -1,4 +1,4 @@
-/** A chart's own numbers for a sheet: what is measured is not solved again. */
+/** A chart's own numbers for a sheet: what is measured stands, whatever is solved. */
 
 import { aimNamed, SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
 import { type Chart, type Gap, type Line, startsOf } from './chart.ts';

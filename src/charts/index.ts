@@ -170,6 +170,7 @@ export {
   readChart,
 } from './schema.ts';
 export { sharedLines } from './shared.ts';
+export { shiftAt, shiftFrom, unshifted } from './set-to-measured.ts';
 export {
   computeSheet,
   type Drift,

@@ -17,6 +17,7 @@ import {
   playLine,
   type Route,
   type Setting,
+  type SolvedLine,
   SPEEDS,
   type Speed,
   type Stroke,
@@ -26,6 +27,7 @@ import {
 import { type AnchorPlan, chooseAnchors } from './anchors.ts';
 import type { NumberSource } from './chart.ts';
 import { type Decimal, roundTo, toNumber } from './decimal.ts';
+import { shiftOf } from './set-to-measured.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 
 /** A number that a chart has for a line, diamonds through the sight. */
@@ -34,7 +36,7 @@ export interface GivenNumber {
   readonly source: NumberSource;
 }
 
-/** A line whose numbers are not solved, for they are known; or why it has none. */
+/** A line whose numbers are known, whatever the model solves; or why it has none. */
 export interface GivenLine {
   readonly start: Decimal;
   readonly numbers: Readonly<Record<Speed, GivenNumber | Unreachable>>;
@@ -50,7 +52,7 @@ export interface SheetRequest {
   readonly stroke: Stroke;
   /** How far a number between two anchors may be from the line's own, diamonds. */
   readonly anchorBound: number;
-  /** Lines that are not solved, at some of the starts; what drops and arrives is played with these. */
+  /** Lines whose numbers are known, at some of the starts: the model is set to them. */
   readonly given?: readonly GivenLine[];
 }
 
@@ -60,6 +62,8 @@ export interface SheetNumber {
   readonly exact: number;
   readonly printed: Decimal;
   readonly source: NumberSource;
+  /** The model's number in place of a given one; null if this is the model's, or it has none. */
+  readonly model: number | null;
   /** Aim numbers that pocket the ball; null if none does, or the target is a rail. */
   readonly makeWindow: MakeWindow | null;
 }
@@ -101,6 +105,10 @@ export interface Sheet {
 
 /** A number through the sight, and the ball's way with it; null if it does not arrive. */
 interface Aimed extends GivenNumber {
+  /** The model's number, through the sight; null where it has none. */
+  readonly solved: number | null;
+  /** What is taken off an aim before it is played (set-to-measured.ts); 0 for a solved number. */
+  readonly shift: number;
   readonly flight: Flight | null;
   /** Metres of arrival for a diamond of aim, where the solver knows it. */
   readonly drift: number | null;
@@ -128,21 +136,21 @@ export function isWhole(line: SheetLine): boolean {
 }
 
 /**
- * Given lines as they are, and the others solved. They are solved among all the starts, as the chart
- * does it (chart.ts): each begins from its neighbours', and so has the chart's number to the last bit.
+ * All starts are solved, for a given number is played as the solved one is. They are solved together,
+ * as the chart does it (chart.ts): each begins from its neighbours', and so has the chart's number to
+ * the last bit.
  */
 function aimsOf(request: SheetRequest): readonly Aims[] {
   const { setting, route, starts, stroke, given = [] } = request;
   const known = new Map(given.map((line) => [line.start, line]));
-  const open = starts.some((start) => !known.has(start)) ? starts : [];
-  const solved = solveStarts(setting, route, open.map(toNumber), stroke);
+  const solved = solveStarts(setting, route, starts.map(toNumber), stroke);
   return starts.map((start, n) => {
     const line = known.get(start);
-    if (line) return bySpeed((speed) => aimedAs(request, start, speed, line.numbers[speed]));
     return bySpeed((speed) => {
       const one = solved[n]?.[speed];
       if (!one) throw new Error(`no line from ${toNumber(start)}`);
-      return one.why ?? { ...one, source: 'computed' };
+      if (line) return aimedAs(request, start, speed, line.numbers[speed], one);
+      return one.why ?? { ...one, source: 'computed', solved: one.aim, shift: 0 };
     });
   });
 }
@@ -152,11 +160,14 @@ function aimedAs(
   start: Decimal,
   speed: Speed,
   number: GivenNumber | Unreachable,
+  one: SolvedLine,
 ): Aimed | Unreachable {
   if (typeof number === 'string') return number;
+  const set = { ...number, solved: one.aim, shift: shiftOf(number.aim, one) };
+  if (one.why === null) return { ...set, flight: one.flight, drift: one.drift };
   const launch = { ...stroke, speed: setting.condition.speeds[speed] };
   const flight = playLine(setting, route, toNumber(start), number.aim, launch);
-  return { ...number, flight: flight?.arrived ? flight : null, drift: null };
+  return { ...set, flight: flight?.arrived ? flight : null, drift: null };
 }
 
 function entryOf({ start, numbers }: SheetLine) {
@@ -197,14 +208,21 @@ function numberOf(
   const { setting, route, stroke, naming, printStep } = request;
   const launch = { ...stroke, speed: setting.condition.speeds[speed] };
   const named = (aim: number) => nameAim(setting.table, route, start, aim, naming);
-  const window = makeWindowOf(setting, route, start, launch, aimed.aim);
-  const exact = named(aimed.aim);
+  const { aim, source, solved, shift } = aimed;
+  const window = makeWindowOf(setting, route, start, launch, playedOf(aimed));
+  const exact = named(aim);
   return {
     exact,
     printed: roundTo(exact, printStep),
-    source: aimed.source,
-    makeWindow: window && { from: named(window.from), to: named(window.to) },
+    source,
+    model: source === 'computed' || solved === null ? null : named(solved),
+    makeWindow: window && { from: named(window.from + shift), to: named(window.to + shift) },
   };
+}
+
+/** The solved number itself, to the last bit; a number that the model has none for, as it is given. */
+function playedOf({ aim, solved }: Aimed): number {
+  return solved ?? aim;
 }
 
 function mediumOf(request: SheetRequest, start: number, aimed: Aimed): SheetLine['atMedium'] {
@@ -212,10 +230,10 @@ function mediumOf(request: SheetRequest, start: number, aimed: Aimed): SheetLine
   const { edge } = aimOf(setting.table, route.target);
   const { flight } = aimed;
   if (!flight) return null;
-  const [first] = flight.touches;
+  const [first] = touchesOf(request, start, aimed, flight);
   if (!first) throw new Error('a line touches its first cushion');
-  // A solved line's miss is nothing; a given one's is its own, and not what a change makes of it.
-  const here = missOf(request, start, aimed.aim) ?? 0;
+  // A solved line's miss is nothing; where there is none, it is its own, and not what a change makes of it.
+  const here = missOf(request, start, playedOf(aimed)) ?? 0;
   return {
     touch: diamondOf(setting.table, route.aim, first.at),
     entryAngleDeg: degreesFrom(edge, flight.end),
@@ -224,6 +242,19 @@ function mediumOf(request: SheetRequest, start: number, aimed: Aimed): SheetLine
       halfWay: halfWay(request, start, aimed, here),
     },
   };
+}
+
+/** Where a line meets its first cushion is the line's own, however the ball plays from there. */
+function touchesOf(
+  { setting, route, stroke }: SheetRequest,
+  start: number,
+  { aim, shift }: Aimed,
+  { touches }: Flight,
+): Flight['touches'] {
+  if (shift === 0) return touches;
+  const launch = { ...stroke, speed: setting.condition.speeds.medium };
+  const own = playLine(setting, route, start, aim, launch)?.touches ?? [];
+  return own.length > 0 ? own : touches;
 }
 
 function degreesFrom(edge: { readonly nx: number; readonly ny: number }, { vx, vy }: Ball): number {
@@ -237,15 +268,15 @@ function degreesFrom(edge: { readonly nx: number; readonly ny: number }, { vx, v
  */
 function perTenth(request: SheetRequest, start: number, aimed: Aimed, here: number): number {
   const moved = [-0.05, 0.05].flatMap((half) => {
-    const there = missOf(request, start, aimed.aim + half);
+    const there = missOf(request, start, playedOf(aimed) + half);
     return there === null ? [] : [Math.abs(there - here)];
   });
   const [one, other = one] = moved;
   return one === undefined || other === undefined ? Math.abs(aimed.drift ?? 0) / 10 : one + other;
 }
 
-function halfWay(request: SheetRequest, start: number, { aim }: Aimed, here: number) {
-  const miss = missOf(request, start, aim, { along: 0.5 });
+function halfWay(request: SheetRequest, start: number, aimed: Aimed, here: number) {
+  const miss = missOf(request, start, playedOf(aimed), { along: 0.5 });
   return miss === null ? null : Math.abs(miss - here);
 }
 

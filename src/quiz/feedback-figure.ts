@@ -10,6 +10,7 @@ import {
   type Pattern,
   type PatternId,
   patternOf,
+  shiftAt,
   toNumber,
 } from '../charts/index.ts';
 import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
@@ -56,6 +57,11 @@ export function targetOf(chart: Chart, question: Question): Target | null {
   return question.kind === 'arrival' ? null : routeOf(chart, question).target;
 }
 
+/** A number played, and what was taken off it first (`shiftAt`). */
+export interface Played extends Replay {
+  readonly shift: number;
+}
+
 /** @param named a number in the chart's naming */
 export function playOn(
   chart: Chart,
@@ -63,9 +69,11 @@ export function playOn(
   start: Decimal,
   named: number,
   speed: Speed,
-): Replay {
-  const through = throughSight(chart, route, start, named);
-  return replay(chart.setting, route, toNumber(start), through, launchOf(chart, route, speed));
+  shift = 0,
+): Played {
+  const aim = throughSight(chart, route, start, named) - shift;
+  const launch = launchOf(chart, route, speed);
+  return { ...replay(chart.setting, route, toNumber(start), aim, launch), shift };
 }
 
 /** The way to a rail, where no ball stands: up to the touch. */
@@ -75,15 +83,17 @@ export function wayToRail(
   start: Decimal,
   named: number,
   speed: Speed,
+  shift: number,
 ): readonly Stretch[] {
-  const through = throughSight(chart, route, start, named);
+  const aim = throughSight(chart, route, start, named) - shift;
   const launch = launchOf(chart, route, speed);
-  return playLine(chart.setting, route, toNumber(start), through, launch)?.stretches ?? [];
+  return playLine(chart.setting, route, toNumber(start), aim, launch)?.stretches ?? [];
 }
 
 /** A chart's line, played with a number in the chart's naming. */
-export function playAt(chart: Chart, line: Start, named: number, speed: Speed): Replay {
-  return playOn(chart, patternOf(line.pattern), line.start, named, speed);
+export function playAt(chart: Chart, line: Start, named: number, speed: Speed): Played {
+  const shift = shiftAt(chart, line, speed);
+  return playOn(chart, patternOf(line.pattern), line.start, named, speed, shift);
 }
 
 /** The number through the sight that a number of the chart stands for. */
@@ -101,6 +111,19 @@ export interface Called {
   readonly named: number;
   readonly label: string;
   readonly stretches: readonly Stretch[];
+  /** What was taken off the number before it was played; 0 if left out. */
+  readonly shift?: number;
+}
+
+/**
+ * Further than this, diamonds, the ball leaves beside the line through the sight that it is called
+ * by: the line is left out. 1.6 cm at a 9 ft table's sights, the width of its stroke on a phone.
+ */
+const BESIDE = 0.05;
+
+/** Does the ball leave along the line that its number names. */
+export function followsAim(shift: number): boolean {
+  return Math.abs(shift) <= BESIDE;
 }
 
 /** The true line, and the player's own over which it is drawn. */
@@ -115,7 +138,7 @@ export function linesFigure(
   const truth = lines.true ?? lines.medium ?? null;
   return {
     paths: drawn.map((part) => part.path),
-    aims: drawn.flatMap((part) => (isSide(part.path.tone) ? [] : [part.aim])),
+    aims: drawn.flatMap(({ path, aim }) => (isSide(path.tone) || aim === null ? [] : [aim])),
     marks: [startMark(at), ...drawn.flatMap((part) => (isSide(part.path.tone) ? [] : [part.mark]))],
     ball: truth && ballOn(truth.stretches),
   };
@@ -131,16 +154,19 @@ function ballOn([first]: readonly Stretch[]): Point | null {
   return first ? pointAlong(first, first.duration * 0.3) : null;
 }
 
-function lineParts(chart: Chart, at: Start, tone: Tone, { named, label, stretches }: Called) {
+function lineParts(chart: Chart, at: Start, tone: Tone, called: Called) {
+  const { named, label, stretches, shift = 0 } = called;
   const pattern = patternOf(at.pattern);
   const { start, aim: count } = pattern;
   return {
     path: { tone, stretches },
-    aim: {
-      tone,
-      from: { count: start, diamond: toNumber(at.start) },
-      through: { count, diamond: throughSight(chart, pattern, at.start, named) },
-    },
+    aim: followsAim(shift)
+      ? {
+          tone,
+          from: { count: start, diamond: toNumber(at.start) },
+          through: { count, diamond: throughSight(chart, pattern, at.start, named) },
+        }
+      : null,
     mark: { tone, count, diamond: named, label },
   };
 }
@@ -163,8 +189,8 @@ export function placeMark(tone: 'yours' | 'true', count: Count, place: Decimal):
 export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   const entries = SPEEDS.map((speed) => {
     const { exact, printed } = line.numbers[speed];
-    const { stretches } = playAt(chart, line, exact, speed);
-    return [speed, { named: exact, label: formatDecimal(printed), stretches }] as const;
+    const played = playAt(chart, line, exact, speed);
+    return [speed, { named: exact, label: formatDecimal(printed), ...played }] as const;
   });
   return linesFigure(chart, line, Object.fromEntries(entries));
 }

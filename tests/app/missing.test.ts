@@ -8,6 +8,7 @@ const number: SheetNumber = {
   exact: 1,
   printed: toDecimal(1),
   source: 'computed',
+  model: null,
   makeWindow: null,
 };
 
