@@ -59,8 +59,7 @@ function partsOf(chart: Chart, { pattern, start, from, to }: LineChange, speed: 
     if (!line) return null;
     const { printed } = line.numbers[speed];
     const named = toNumber(printed);
-    const { stretches } = playAt(chart, line, named, speed);
-    return { named, label: formatDecimal(printed), stretches };
+    return { named, label: formatDecimal(printed), ...playAt(chart, line, named, speed) };
   };
   return linesFigure(chart, { pattern, start }, { yours: called(from), true: called(to) });
 }

@@ -12,7 +12,7 @@ import {
   toNumber,
 } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
-import { type FigureParts, linesFigure, playAt, SpeedLegend } from '../quiz/index.ts';
+import { type FigureParts, linesFigure, playOn, SpeedLegend } from '../quiz/index.ts';
 import { nameAim, SPEEDS } from '../table/index.ts';
 import { Choice } from './controls.tsx';
 import type { Editing } from './editing.ts';
@@ -118,7 +118,8 @@ function usePaths({ model, editing, pattern, row, named }: LineProps): FigurePar
       const aim = aims[n] ?? null;
       if (aim === null) return [speed, null] as const;
       const exact = nameAim(named.table, named.pattern, toNumber(row.start), aim, named.naming);
-      const { stretches } = playAt(chart, at, exact, speed);
+      // As the model has it: a number is compared with it while it is typed.
+      const { stretches } = playOn(chart, named.pattern, row.start, exact, speed);
       return [speed, { named: exact, label: showAim(aim, row.start, named), stretches }] as const;
     });
     return linesFigure(chart, at, Object.fromEntries(called));

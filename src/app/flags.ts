@@ -72,8 +72,8 @@ export function playFlag(
     yours: `With ${formatDecimal(toDecimal(number))} the ball ${words(mine)}.`,
     charts: `With the chart’s ${label} it ${words(theirs)}.`,
     figure: linesFigure(chart, line, {
-      yours: { named: number, label: formatDecimal(toDecimal(number)), stretches: mine.stretches },
-      true: { named: charts, label, stretches: theirs.stretches },
+      yours: { named: number, label: formatDecimal(toDecimal(number)), ...mine },
+      true: { named: charts, label, ...theirs },
     }),
   };
 }

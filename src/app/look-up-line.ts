@@ -1,8 +1,9 @@
 /** The line of a way that was looked up, drawn where it lies on the table: not in its own picture. */
 
 import { type FoundWay, replay } from '../cards/index.ts';
-import { type Chart, formatDecimal, launchOf, toNumber } from '../charts/index.ts';
+import { type Chart, formatDecimal, launchOf, shiftAt, toNumber } from '../charts/index.ts';
 import type { PickerLine } from '../figure/index.ts';
+import { followsAim } from '../quiz/index.ts';
 import { aimNamed, mirrorRoute, SPEEDS } from '../table/index.ts';
 
 export function lineOf(chart: Chart, way: FoundWay): PickerLine {
@@ -14,19 +15,25 @@ export function lineOf(chart: Chart, way: FoundWay): PickerLine {
     if (typeof number === 'string') return [];
     const aim = aimNamed(setting.table, route, start, number.exact, naming);
     const launch = launchOf(chart, way.route, tone);
-    const { stretches } = replay(setting, route, start, aim, launch);
-    return [{ tone, stretches, aim, named: number.exact, label: formatDecimal(number.printed) }];
+    // A kick's numbers are the model's own.
+    const shift = way.route.target.kind === 'pocket' ? shiftAt(chart, way, tone) : 0;
+    const { stretches } = replay(setting, route, start, aim - shift, launch);
+    return [
+      { tone, stretches, shift, aim, named: number.exact, label: formatDecimal(number.printed) },
+    ];
   });
   const from = { count: route.start, diamond: start };
   // One number at the rail: three would lie on each other.
   const named = drawn.filter(({ tone }) => tone === 'medium');
   return {
     paths: drawn,
-    aims: named.map(({ tone, aim }) => ({
-      tone,
-      from,
-      through: { count: route.aim, diamond: aim },
-    })),
+    aims: named
+      .filter(({ shift }) => followsAim(shift))
+      .map(({ tone, aim }) => ({
+        tone,
+        from,
+        through: { count: route.aim, diamond: aim },
+      })),
     marks: named.map(({ tone, named: diamond, label }) => ({
       tone,
       count: route.aim,

@@ -2,7 +2,7 @@ import { useMemo } from 'preact/hooks';
 import { replay } from '../cards/index.ts';
 import { formatDecimal, patternOf, type SheetLine, toNumber } from '../charts/index.ts';
 import { type FigureAim, type FigureMark, type FigurePath, TableFigure } from '../figure/index.ts';
-import { SpeedLegend } from '../quiz/index.ts';
+import { followsAim, SpeedLegend } from '../quiz/index.ts';
 import { aimNamed, MIRRORS, type Mirror, SPEEDS } from '../table/index.ts';
 import type { Worked } from './workbench.ts';
 
@@ -46,15 +46,19 @@ function partsOf({ pattern, request }: Worked, line: SheetLine): Parts {
     if (typeof number === 'string') return [];
     const aim = aimNamed(setting.table, route, start, number.exact, naming);
     const launch = { ...stroke, speed: setting.condition.speeds[tone] };
-    const { stretches } = replay(setting, route, start, aim, launch);
+    const { model } = number;
+    const played = model === null ? aim : aimNamed(setting.table, route, start, model, naming);
+    const { stretches } = replay(setting, route, start, played, launch);
     const label = formatDecimal(number.printed);
-    return [{ tone, stretches, aim, named: number.exact, label }];
+    return [{ tone, stretches, aim, shift: aim - played, named: number.exact, label }];
   });
   const medium = drawn.filter(({ tone }) => tone === 'medium');
   const from = { count: startCount, diamond: start };
   return {
     paths: drawn,
-    aims: medium.map(({ tone, aim }) => ({ tone, from, through: { count, diamond: aim } })),
+    aims: medium
+      .filter(({ shift }) => followsAim(shift))
+      .map(({ tone, aim }) => ({ tone, from, through: { count, diamond: aim } })),
     marks: [
       { tone: 'start', ...from, label: formatDecimal(line.start) },
       ...medium.map(({ tone, named, label }) => ({ tone, count, diamond: named, label })),

@@ -1,5 +1,17 @@
-import { formatDecimal, inDiamonds, type SheetLine, type SheetNumber } from '../charts/index.ts';
-import { ChartRemark, lengthWords, type Units } from '../quiz/index.ts';
+import {
+  formatDecimal,
+  inDiamonds,
+  roundTo,
+  type SheetLine,
+  type SheetNumber,
+} from '../charts/index.ts';
+import {
+  ChartRemark,
+  type Differing,
+  lengthWords,
+  measuredWords,
+  type Units,
+} from '../quiz/index.ts';
 import { SPEEDS, type Unreachable } from '../table/index.ts';
 import { missWords } from './as-printed.tsx';
 import { missingWords } from './missing.ts';
@@ -23,6 +35,7 @@ export function LineSheet(props: {
       </h2>
       {line.verdict && <p>{line.verdict.reason}</p>}
       <ChartRemark remark={props.remark} />
+      <Measured worked={worked} line={line} />
       <dl>
         {SPEEDS.map((speed) => (
           <Fact key={speed} name={speed} say={numberWords(line.numbers[speed])} />
@@ -57,6 +70,20 @@ export function LineSheet(props: {
       )}
     </section>
   );
+}
+
+/** That the line is drawn as its numbers are, and the model has others. */
+function Measured({ worked, line }: { readonly worked: Worked; readonly line: SheetLine }) {
+  const { printStep } = worked.request;
+  const say = measuredWords(
+    SPEEDS.flatMap((speed): readonly Differing[] => {
+      const number = line.numbers[speed];
+      if (typeof number === 'string' || number.model === null) return [];
+      const { source, printed, model } = number;
+      return [{ speed, source, printed, model: roundTo(model, printStep) }];
+    }),
+  );
+  return say === null ? null : <p class="soft-words measured-words">{say}</p>;
 }
 
 function Fact({ name, say }: { readonly name: string; readonly say: string }) {

@@ -7,7 +7,7 @@ import {
   toNumber,
 } from '../charts/index.ts';
 import { hatching, TableFigure, viewBox } from '../figure/index.ts';
-import { playAt } from '../quiz/index.ts';
+import { followsAim, playAt } from '../quiz/index.ts';
 import { aimNamed, type Speed } from '../table/index.ts';
 import type { Scale, Size } from './print-layout.ts';
 import { PRINTED } from './shot.ts';
@@ -87,17 +87,18 @@ function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
   const pattern = patternOf(line.pattern);
   const paths = speeds.map((tone) => ({
     tone,
-    stretches: playAt(chart, line, line.numbers[tone].exact, tone).stretches,
+    ...playAt(chart, line, line.numbers[tone].exact, tone),
   }));
   const start = toNumber(line.start);
   const from = { count: pattern.start, diamond: start };
   const tone = mainSpeed(speeds);
   const first = { tone: 'start' as const, ...from, label: formatDecimal(line.start) };
   const { exact, printed } = line.numbers[tone];
+  const follows = paths.every((path) => path.tone !== tone || followsAim(path.shift));
   const aim = aimNamed(chart.setting.table, pattern, start, exact, chart.naming);
   return {
     paths,
-    aims: [{ tone, from, through: { count: pattern.aim, diamond: aim } }],
+    aims: follows ? [{ tone, from, through: { count: pattern.aim, diamond: aim } }] : [],
     marks: [first, { tone, count: pattern.aim, diamond: exact, label: formatDecimal(printed) }],
   };
 }

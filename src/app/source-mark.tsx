@@ -40,18 +40,12 @@ export function SourceLegend({ lines }: { readonly lines: readonly SheetLine[] }
   if (![...used].some((source) => source !== 'computed')) return null;
   const signs = NUMBER_SOURCES.filter((source) => used.has(source));
   return (
-    <>
-      <p class="source-legend soft-words">
-        {signs.map((source) => (
-          <span key={source}>
-            <span class="source-mark">{SIGNS[source] || 'no sign'}</span> {MEANINGS[source]}
-          </span>
-        ))}
-      </p>
-      <p class="soft-words">
-        What drops, and how the ball arrives, is always worked out from the table’s condition: where
-        a measured number is dotted, condition and measurement disagree.
-      </p>
-    </>
+    <p class="source-legend soft-words">
+      {signs.map((source) => (
+        <span key={source}>
+          <span class="source-mark">{SIGNS[source] || 'no sign'}</span> {MEANINGS[source]}
+        </span>
+      ))}
+    </p>
   );
 }

@@ -169,8 +169,8 @@ export {
   parseChartDraft,
   readChart,
 } from './schema.ts';
-export { sharedLines } from './shared.ts';
 export { shiftAt, shiftFrom, unshifted } from './set-to-measured.ts';
+export { sharedLines } from './shared.ts';
 export {
   computeSheet,
   type Drift,

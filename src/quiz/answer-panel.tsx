@@ -40,6 +40,7 @@ export function AnswerPanel(props: {
           </button>
         )}
       </div>
+      {feedback.measured && <p class="soft-words measured-words">{feedback.measured}</p>}
       {feedback.working && <WorkingSteps working={feedback.working} />}
       {props.beside && <p class="soft-words">{props.beside}</p>}
       <ChartRemark remark={props.remark} />

@@ -117,7 +117,7 @@ export interface Called {
 
 /**
  * Further than this, diamonds, the ball leaves beside the line through the sight that it is called
- * by: the line is left out. 1.6 cm at a 9 ft table's sights, the width of its stroke on a phone.
+ * by: the line is left out. 1.6 cm at a 9 ft table's sights, a little over half a ball's radius.
  */
 const BESIDE = 0.05;
 

@@ -1,6 +1,6 @@
 /** What the answer screen shows, worked out from the same model values as the grade. */
 
-import { isMade, type Outcome, type Question, type Replay } from '../cards/index.ts';
+import { isMade, type Outcome, type Question, type Replay, shiftFor } from '../cards/index.ts';
 import {
   type Chart,
   type Decimal,
@@ -20,6 +20,7 @@ import {
   routeOf,
   wayToRail,
 } from './feedback-figure.ts';
+import { measuredIn } from './measured-words.ts';
 import type { Given } from './phase.ts';
 import { verdictWords } from './verdict-words.ts';
 import { fateWords, lengthWords, movementWords, type Units } from './words.ts';
@@ -39,6 +40,8 @@ export interface Feedback {
   readonly verdict: string;
   /** What the ball would have done. */
   readonly ball: string;
+  /** That the number drawn is not the model's; null where it is. */
+  readonly measured: string | null;
   /** The line's numbers; none for a question that is not a line's. */
   readonly speeds: readonly SpeedNumber[];
   /** The speed that is drawn. */
@@ -72,12 +75,15 @@ export function feedbackFor(
   question: Question,
   given: Given | null,
 ): Feedback {
+  const shown = drawn(context, question, given);
+  const speeds = shown.legend === 'speeds' ? SPEEDS : [shown.speed];
   return {
     ...outcomeOf(context, question, given),
     verdict: verdictWords(question, given),
+    measured: measuredIn(context.chart, question, speeds),
     speeds: 'line' in question ? speedNumbers(question.line) : [],
     working: workingOf(question),
-    ...drawn(context, question, given),
+    ...shown,
   };
 }
 
@@ -125,9 +131,10 @@ function arrived(context: FeedbackContext, question: ArrivalQuestion, given: Giv
   const { chart, units } = context;
   const { start, aim, speed, count, truth } = question;
   const named = toNumber(aim);
-  const stretches = wayToRail(chart, routeOf(chart, question), start, named, speed);
+  const shift = shiftFor(chart, question, speed);
+  const stretches = wayToRail(chart, routeOf(chart, question), start, named, speed, shift);
   const figure = linesFigure(chart, question, {
-    true: { named, label: formatDecimal(aim), stretches },
+    true: { named, label: formatDecimal(aim), stretches, shift },
   });
   const called = given?.values[0];
   const marks = [
@@ -148,9 +155,10 @@ function bothLines(context: FeedbackContext, question: LineQuestion, given: Give
   const { chart } = context;
   const { speed, called, error, exact, label } = judged(question, given);
   const route = routeOf(chart, question);
-  const truth = playOn(chart, route, question.start, exact, speed);
-  const yours =
-    called === null ? null : playOn(chart, route, question.start, toNumber(called), speed);
+  const shift = shiftFor(chart, question, speed);
+  const play = (named: number) => playOn(chart, route, question.start, named, speed, shift);
+  const truth = play(exact);
+  const yours = called === null ? null : play(toNumber(called));
   const rounding = isRounding(question, truth, yours, error);
   const own = yours !== null && called !== null && (error !== 0 || rounding);
   const figure = linesFigure(chart, question, {

@@ -52,9 +52,17 @@ export {
   signFlipped,
   typed,
 } from './entry.ts';
-export { type FigureParts, lineAtSpeeds, linesFigure, playAt } from './feedback-figure.ts';
+export {
+  type FigureParts,
+  followsAim,
+  lineAtSpeeds,
+  linesFigure,
+  playAt,
+  playOn,
+} from './feedback-figure.ts';
 export { NoteForm } from './line-actions.tsx';
 export { type LineMark, markLine } from './mark-line.ts';
+export { type Differing, measuredWords } from './measured-words.ts';
 export { notSaved } from './not-saved.ts';
 export { minutesFor, questionsIn } from './pace.ts';
 export { type Choosable, choosable } from './placement-course.ts';

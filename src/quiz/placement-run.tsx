@@ -98,6 +98,7 @@ function ToldStage({
             <p class="verdict">{feedback.verdict}</p>
             <p class="ball-words">{toldWords(told)}</p>
           </div>
+          {feedback.measured && <p class="soft-words measured-words">{feedback.measured}</p>}
           {told.problem && <p class="problem">{told.problem}</p>}
           <div class="answer-actions">
             <FocusedButton
