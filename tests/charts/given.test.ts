@@ -86,15 +86,16 @@ describe.each(NAMINGS)('a sheet of a chart with measured numbers, %s', (naming) 
 });
 
 describe('what drops with a measured number', () => {
-  it('is played with it: it lies in its window just if the pocket takes it', () => {
+  it('lies in its window just if the pocket takes the model’s number', () => {
     for (const id of MEASURED_PATTERNS) {
       const { chart, sheet } = sheetOf(MEASURED_BAR_TABLE, id);
       const pattern = patternOf(id);
       for (const line of sheet.lines) {
         for (const speed of SPEEDS) {
-          const { exact, makeWindow } = line.numbers[speed] as SheetNumber;
+          const { exact, model, makeWindow } = line.numbers[speed] as SheetNumber;
           const launch = { ...pattern.stroke, speed: chart.setting.condition.speeds[speed] };
-          const run = playIntoPocket(chart.setting, pattern, toNumber(line.start), exact, launch);
+          const played = model ?? exact;
+          const run = playIntoPocket(chart.setting, pattern, toNumber(line.start), played, launch);
           const inside = makeWindow !== null && exact >= makeWindow.from && exact <= makeWindow.to;
           expect(inside).toBe(run?.kind === 'drops');
         }
