@@ -2,7 +2,15 @@
 
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PATTERNS, type Pattern } from '../../src/charts/index.ts';
+import {
+  computeChart,
+  formatDecimal,
+  HARBOUR_LANE,
+  PATTERNS,
+  type Pattern,
+  plus,
+  toDecimal,
+} from '../../src/charts/index.ts';
 import { spot } from '../../src/figure/frame.ts';
 import { divisions, MIRRORS, type Mirror, sightAt, TABLES } from '../../src/table/index.ts';
 import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
@@ -113,6 +121,51 @@ describe('the answer’s picture', () => {
     await answer(page, '1.0');
     expect(await running(page)).toBe(0);
     expect(await page.locator('.table-figure .way').count()).toBe(2);
+    await page.context().close();
+  });
+});
+
+/** Writes a number into the chart in place of a line's at medium, and keeps the revision. */
+async function measure(page: Page, pattern: Pattern, start: string, number: string) {
+  await page.goto(`${app.url}#/edit/${pattern.id}`);
+  await page.getByLabel(`From ${start}, medium`, { exact: true }).fill(number);
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByLabel('Your name').fill('Quay Street');
+  await page.getByLabel('Why').fill('Measured on this table.');
+  await page.getByRole('button', { name: 'Save the revision' }).click();
+  await page.getByText('Saved as revision 4.').waitFor();
+}
+
+describe('a line whose number was measured 0.3 above the model’s', () => {
+  it('goes in as it is called, and is said to differ where it is drawn', async () => {
+    const page = await asking({ reduced: true });
+    const pattern = await patternOn(page);
+    const start = (await page.locator('.fact-value').first().textContent()) ?? '';
+    const line = computeChart(HARBOUR_LANE).lines.find(
+      (one) => one.pattern === pattern.id && formatDecimal(one.start) === start,
+    );
+    if (!line) throw new Error(`no line from ${start}`);
+    const model = line.numbers.medium.printed;
+    const number = formatDecimal(plus(model, toDecimal(0.3)));
+    await measure(page, pattern, start, number);
+
+    await page.goto(`${app.url}#/charts/${pattern.id}/${start}`);
+    const at = new RegExp(`the model has .*${formatDecimal(model)} at medium.* here; it is drawn`);
+    await page.getByText(at).waitFor();
+    expect(await page.locator('.pattern-figure .aim').count()).toBe(0);
+    expect(await page.locator('.number-table .chosen .verdict-chip').textContent()).toBe('banks');
+    expect(await violationsOn(page)).toEqual([]);
+
+    await page.goto(`${app.url}#/`);
+    await beginQuiz(page);
+    expect((await patternOn(page)).id).toBe(pattern.id);
+    expect(await page.locator('.fact-value').first().textContent()).toBe(start);
+    await answer(page, number);
+    const said = `Measured: the model has ${formatDecimal(model)} here; it is drawn as it plays on your table.`;
+    await page.getByText(said).waitFor();
+    expect(await page.locator('.ball-words').textContent()).toMatch(/^The ball drops/);
+    expect(await page.locator('.table-figure .aim').count()).toBe(0);
+    expect(await violationsOn(page)).toEqual([]);
     await page.context().close();
   });
 });
