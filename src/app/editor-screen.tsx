@@ -68,7 +68,7 @@ function Editor(props: EditorProps & { readonly editing: Editing }) {
       <EditorOrder model={model} editing={editing} solver={props.solver as Solver} />
       <EditorImport editing={editing} />
       <EditorPatterns model={model} editing={editing} />
-      <SaveBar model={model} editing={editing} />
+      <SaveBar model={model} editing={editing} go={go} />
     </main>
   );
 }
@@ -101,7 +101,9 @@ function PatternEditor(props: {
   const { now } = editing.draft.value;
   const [others, setOthers] = useState<readonly Decimal[]>([]);
   const [chosen, choose] = useState<Decimal | null>(null);
-  const starts = rowStarts(document, now, id, others);
+  // A text that is no number keeps its row, or nobody could mend it.
+  const texts = [...editing.typed.value.values()].filter(({ cell }) => cell.pattern === id);
+  const starts = rowStarts(document, now, id, [...others, ...texts.map(({ cell }) => cell.start)]);
   const column = useMemo(
     () => solvedColumn(document, now, id, starts),
     [document.table, document.startStep, now.condition, id, starts.join()],

@@ -133,6 +133,44 @@ describe('the chart editor', () => {
     await page.context().close();
   });
 
+  it('keeps the row of a text that is no number, says so at once, and leads to it', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    await page.getByLabel('Another start').fill('6.25');
+    await page.getByRole('button', { name: 'Add a row' }).click();
+    await cell(page, '6.25', 'medium').fill('bad');
+    await page.getByText('One cell holds no number that can be read.').waitFor();
+    await patternChoice(page).selectOption('Foot rail to side');
+    await cell(page, '2.0', 'soft').fill('1.5.2');
+    await page.getByText('2 cells hold no number that can be read.').waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    // The half that could be read does not count.
+    await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
+    await cell(page, '2.0', 'soft').fill('');
+    await page.getByRole('button', { name: 'Go to it' }).click();
+    await cell(page, '6.25', 'medium').waitFor();
+    expect(await cell(page, '6.25', 'medium').inputValue()).toBe('bad');
+    await page.waitForFunction(
+      () => document.activeElement?.getAttribute('aria-label') === 'From 6.25, medium',
+    );
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByText('One cell holds').waitFor({ state: 'detached' });
+    await page.context().close();
+  });
+
+  it('undoes a wrong text by the keys and leaves the other cells', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    await cell(page, '1.0', 'soft').fill('0.8');
+    await cell(page, '1.5', 'soft').fill('x');
+    await page.keyboard.press('Control+z');
+    expect(await cell(page, '1.5', 'soft').inputValue()).toBe('');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('0.8');
+    await page.keyboard.press('Control+z');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('');
+    await page.keyboard.press('Control+y');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('0.8');
+    await page.context().close();
+  });
+
   it('goes from cell to cell by Enter and the arrows, and undoes by the keys', async () => {
     const page = await app.open(await app.newProfile(), { fragment: PATTERN });
     await cell(page, '1.0', 'soft').focus();
