@@ -29,12 +29,12 @@ import type { Kept } from './kept-charts.ts';
 import type { Model } from './model.ts';
 import type { Typed } from './typed-number.ts';
 import {
-  type Cell,
-  cellKey,
   faultyCells,
   numberIn,
+  type TypedCell,
   type TypedTexts,
   textToUndo,
+  typedKey,
   withoutText,
   withText,
 } from './typed-texts.ts';
@@ -60,14 +60,14 @@ export interface Editing {
   /** Texts that are being typed, or that are no number; by cell. */
   readonly typed: ReadonlySignal<TypedTexts>;
   /** Cells whose text is no number, the first of the first pattern first. */
-  readonly faulty: ReadonlySignal<readonly Cell[]>;
+  readonly faulty: ReadonlySignal<readonly TypedCell[]>;
   /** The cell is set to what was read; by a text that is no number, to what it was before. */
-  readonly type: (cell: Cell, text: string, read: Typed) => void;
+  readonly type: (cell: TypedCell, text: string, read: Typed) => void;
   /** A text that is no number stays. */
-  readonly leave: (cell: Cell) => void;
+  readonly leave: (cell: TypedCell) => void;
   /** Key of the cell that is to be shown next, until it is. */
   readonly wanted: ReadonlySignal<string | null>;
-  readonly want: (cell: Cell | null) => void;
+  readonly want: (cell: TypedCell | null) => void;
   readonly canUndo: ReadonlySignal<boolean>;
   readonly edit: (change: (state: ChartState) => ChartState, run?: string) => void;
   readonly endRun: () => void;
@@ -178,7 +178,7 @@ export function createEditing(model: EditedModel, id: string): Editing {
     typed,
     faulty,
     type: (cell, text, read) => {
-      const key = cellKey(cell);
+      const key = typedKey(cell);
       const last = typed.peek().get(key);
       const before = last?.isNumber ? last.before : numberIn(draft.peek().now, cell);
       const number = read.ok ? read.number : before;
@@ -187,13 +187,13 @@ export function createEditing(model: EditedModel, id: string): Editing {
       typed.value = withText(typed.peek(), { cell, text, isNumber: read.ok, before, at });
     },
     leave: (cell) => {
-      const key = cellKey(cell);
+      const key = typedKey(cell);
       if (typed.peek().get(key)?.isNumber) typed.value = withoutText(typed.peek(), key);
       draft.value = endRun(draft.peek());
     },
     wanted,
     want: (cell) => {
-      wanted.value = cell && cellKey(cell);
+      wanted.value = cell && typedKey(cell);
     },
     canUndo: computed(() => draft.value.past.length > 0 || faulty.value.length > 0),
     edit: (change, run) => put(edit(draft.peek(), change, run)),
@@ -204,7 +204,7 @@ export function createEditing(model: EditedModel, id: string): Editing {
       forgetNumbers();
       const { now, past } = draft.peek();
       const text = textToUndo(typed.peek(), now, past.length > 0);
-      if (text) typed.value = withoutText(typed.peek(), cellKey(text.cell));
+      if (text) typed.value = withoutText(typed.peek(), typedKey(text.cell));
       else put(undo(draft.peek()));
     },
     redo: () => {

@@ -13,7 +13,7 @@ import { SPEEDS, type Speed } from '../table/index.ts';
 import type { Editing } from './editing.ts';
 import { missingWords } from './missing.ts';
 import { type Named, readTyped, showAim, showOff, showTyped } from './typed-number.ts';
-import { cellKey } from './typed-texts.ts';
+import { typedKey } from './typed-texts.ts';
 
 interface TableProps {
   readonly editing: Editing;
@@ -92,7 +92,7 @@ function NumberCell(props: CellProps) {
   const { start } = row;
   const cell = row.cells[speed];
   const place = { pattern, start, speed };
-  const key = cellKey(place);
+  const key = typedKey(place);
   const text = editing.typed.value.get(key)?.text;
   const shown = text ?? (cell.own === null ? '' : showTyped(cell.own, start, named));
   const typed = readTyped(shown, start, named);

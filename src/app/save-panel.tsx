@@ -6,7 +6,7 @@ import { effectWords } from './effect-words.ts';
 import { useEffects } from './known-effects.ts';
 import type { Model } from './model.ts';
 import { SignatureFields, type Signing, useSigning } from './signature.tsx';
-import { cellKey } from './typed-texts.ts';
+import { typedKey } from './typed-texts.ts';
 
 interface PanelProps {
   readonly model: Model;
@@ -64,7 +64,7 @@ export function SavePanel({ model, editing, close }: PanelProps) {
 function unreadable(editing: Editing): string | null {
   const [bad] = editing.faulty.peek();
   return bad
-    ? `${cellKey(bad)} holds no number that can be read: mend it or empty it first.`
+    ? `${typedKey(bad)} holds no number that can be read: mend it or empty it first.`
     : null;
 }
 

@@ -10,12 +10,12 @@ import {
 } from '../charts/index.ts';
 import { SPEEDS, type Speed } from '../table/index.ts';
 
-export interface Cell extends LinePlace {
+export interface TypedCell extends LinePlace {
   readonly speed: Speed;
 }
 
 export interface TypedText {
-  readonly cell: Cell;
+  readonly cell: TypedCell;
   readonly text: string;
   readonly isNumber: boolean;
   /** What the cell held before it was typed into; a text that is no number leaves it at that. */
@@ -27,11 +27,11 @@ export interface TypedText {
 export type TypedTexts = ReadonlyMap<string, TypedText>;
 
 /** As the cell is named, for it is told where one holds no number. */
-export function cellKey({ pattern, start, speed }: Cell): string {
+export function typedKey({ pattern, start, speed }: TypedCell): string {
   return `${patternOf(pattern).name} from ${formatDecimal(start)}, ${speed}`;
 }
 
-export function numberIn({ measured }: ChartState, cell: Cell): Decimal | null {
+export function numberIn({ measured }: ChartState, cell: TypedCell): Decimal | null {
   const { pattern, start, speed } = cell;
   const line = measured.find((one) => one.pattern === pattern && one.start === start);
   return line?.[speed] ?? null;
@@ -39,7 +39,7 @@ export function numberIn({ measured }: ChartState, cell: Cell): Decimal | null {
 
 /** With a text as the one that was typed last. */
 export function withText(texts: TypedTexts, typed: TypedText): TypedTexts {
-  const key = cellKey(typed.cell);
+  const key = typedKey(typed.cell);
   return new Map([...withoutText(texts, key), [key, typed]]);
 }
 
@@ -53,8 +53,8 @@ export function faultyTexts(texts: TypedTexts): readonly TypedText[] {
 }
 
 /** Those that are no number, in the order in which they stand in the editor. */
-export function faultyCells(texts: TypedTexts): readonly Cell[] {
-  const pattern = (cell: Cell) => PATTERNS.findIndex(({ id }) => id === cell.pattern);
+export function faultyCells(texts: TypedTexts): readonly TypedCell[] {
+  const pattern = (cell: TypedCell) => PATTERNS.findIndex(({ id }) => id === cell.pattern);
   return faultyTexts(texts)
     .map(({ cell }) => cell)
     .sort(
