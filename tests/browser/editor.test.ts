@@ -220,20 +220,27 @@ describe('the chart editor', () => {
   it('reads a table in as one step, and refuses one that it cannot read', async () => {
     const page = await app.open(await app.newProfile(), { fragment: PATTERN });
     await page.getByText('Read a table in').click();
-    const choose = (text: string) =>
+    const choose = (text: string, encoding: 'utf8' | 'latin1' = 'utf8') =>
       page.getByLabel('Choose a table').setInputFiles({
         name: 'numbers.csv',
         mimeType: 'text/csv',
-        buffer: Buffer.from(text),
+        buffer: Buffer.from(text, encoding),
       });
     await choose('pattern,start,soft,medium,firm\nfoot-to-side,2,1.1,1.2,fast\n');
     await page.getByText(/^Nothing was changed\./).waitFor();
     await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
     await choose('pattern,start,soft,medium,firm\nfoot-to-side,2,1.1,1.2,1.3\n');
-    await page.getByText('The table is read in.').waitFor();
+    await page.getByText('3 numbers changed: 3 in Foot rail to side. Undo').waitFor();
     expect(await cell(page, '2.0', 'firm').inputValue()).toBe('1.3');
+    await choose('pattern,start,soft,medium,firm\nfoot-to-side,2,1.1,1.2,1.3\n');
+    await page.getByText('Nothing in it is new.').waitFor();
     await page.getByRole('button', { name: 'Undo' }).click();
     expect(await cell(page, '2.0', 'firm').inputValue()).toBe('');
+    // 93 and 94 are quotation marks in Windows-1252 (Unicode's mapping table CP1252.TXT; from memory).
+    await choose('pattern,start,remark\nfoot-to-side,2,\x93caf\xe9\x94\n', 'latin1');
+    await page.getByText(/1 remark changed\..*taken for Windows-1252/).waitFor();
+    await page.getByRole('button', { name: 'Show the line from 2.0' }).click();
+    expect(await page.getByLabel('Remark, for all who read the chart').inputValue()).toBe('“café”');
     await page.context().close();
   });
 
