@@ -327,9 +327,12 @@ describe('a new chart', () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
     await page.getByRole('button', { name: 'Begin the chart' }).click();
     await page.getByText('Give the chart a name.').waitFor();
-    await page.getByLabel('Name of the chart').fill('Harbour Lane, 9 ft league table');
     await page.getByLabel('a copy').check();
     await page.getByLabel('Your name').fill('Quay Street');
+    await page.getByLabel('Name of the chart').fill(' harbour lane,  9 ft League table');
+    await page.getByRole('button', { name: 'Begin the chart' }).click();
+    await page.getByText('There is a chart called Harbour Lane, 9 ft league table').waitFor();
+    await page.getByLabel('Name of the chart').fill('Harbour Lane, spring');
     await page.getByRole('button', { name: 'Begin the chart' }).click();
     await cell(page, '2.0', 'medium').waitFor();
     await page.goto(`${app.url}#/charts`);
