@@ -73,7 +73,7 @@ const WAYS: readonly { readonly href: string; readonly label: string; readonly n
 
 function ChartWays() {
   return (
-    <ul class="ways" aria-label="What you can do with this chart">
+    <ul class="ways chart-ways" aria-label="What you can do with this chart">
       {WAYS.map(({ href, label, note }) => (
         <li key={label}>
           <a href={href}>
