@@ -171,6 +171,22 @@ describe('the chart editor', () => {
     await page.context().close();
   });
 
+  it.each(['foot-to-side', 'cross-corner', 'up-and-back'])(
+    'prints no diamond of a rail beside its bold number: %s',
+    async (pattern) => {
+      const page = await app.open(await app.newProfile(), { fragment: `#/edit/${pattern}` });
+      const starts = page.locator('.row-start');
+      await starts.first().waitFor();
+      const near: string[] = [];
+      for (let n = 0; n < (await starts.count()); n++) {
+        await starts.nth(n).click();
+        near.push(...(await numbersTooNear(page)));
+      }
+      expect(near).toEqual([]);
+      await page.context().close();
+    },
+  );
+
   it('goes from cell to cell by Enter and the arrows, and undoes by the keys', async () => {
     const page = await app.open(await app.newProfile(), { fragment: PATTERN });
     await cell(page, '1.0', 'soft').focus();
@@ -372,6 +388,24 @@ async function movedNumber(page: Page): Promise<string | null> {
     await page.waitForTimeout(150);
   }
   return null;
+}
+
+/** Printed diamonds that stand beside a bold number with less than a quarter of their height between. */
+async function numbersTooNear(page: Page): Promise<readonly string[]> {
+  return page.locator('.editor-line .table-figure').evaluate((figure) => {
+    const bold = [...figure.querySelectorAll('.mark text')];
+    const printed = [...figure.querySelectorAll('.counts text')];
+    if (bold.length === 0 || printed.length === 0) throw new Error('no number is drawn');
+    return bold.flatMap((one) =>
+      printed.flatMap((other) => {
+        const [a, b] = [one.getBoundingClientRect(), other.getBoundingClientRect()];
+        const apart = Math.max(a.left - b.right, b.left - a.right);
+        // A box is as high as a line of text; figures fill about two thirds of it.
+        const level = Math.abs((a.top + a.bottom) / 2 - (b.top + b.bottom) / 2) < b.height * 0.7;
+        return level && apart < b.height / 4 ? [`${one.textContent} ${other.textContent}`] : [];
+      }),
+    );
+  });
 }
 
 async function save(page: Page, author: string, why: string, number = 4): Promise<void> {
