@@ -22,6 +22,8 @@ interface TableProps {
   readonly named: Named;
   readonly chosen: Decimal | null;
   readonly choose: (start: Decimal) => void;
+  /** Chooses the line and brings what is said of it into view. */
+  readonly show: (start: Decimal) => void;
 }
 
 /** Numbers to type, a row for each start: arrows and Enter go from cell to cell. */
@@ -58,7 +60,7 @@ export function EditorTable(props: TableProps) {
   );
 }
 
-function RowHead({ editing, pattern, row, chosen, choose }: TableProps & { row: EditorRow }) {
+function RowHead({ editing, pattern, row, chosen, show }: TableProps & { row: EditorRow }) {
   const { now } = editing.draft.value;
   const place: LinePlace = { pattern, start: row.start };
   const priority = priorityOf(now, place);
@@ -70,7 +72,7 @@ function RowHead({ editing, pattern, row, chosen, choose }: TableProps & { row: 
         class="row-start"
         aria-pressed={row.start === chosen}
         aria-label={`Show the line from ${start}`}
-        onClick={() => choose(row.start)}
+        onClick={() => show(row.start)}
       >
         {start}
       </button>

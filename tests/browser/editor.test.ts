@@ -187,6 +187,21 @@ describe('the chart editor', () => {
     },
   );
 
+  it('brings the line into view when its start is pressed, on a phone', async () => {
+    const page = await app.open(await app.newProfile(), {
+      width: 390,
+      height: 844,
+      fragment: PATTERN,
+    });
+    await page.getByRole('button', { name: 'Show the line from 1.0' }).click();
+    const head = page.getByRole('heading', { name: 'The line from 1.0' });
+    await page.waitForFunction(() => document.activeElement?.id === 'editor-line-title');
+    const box = await head.boundingBox();
+    expect(box?.y).toBeGreaterThanOrEqual(0);
+    expect(box?.y).toBeLessThan(844 / 2);
+    await page.context().close();
+  });
+
   it('goes from cell to cell by Enter and the arrows, and undoes by the keys', async () => {
     const page = await app.open(await app.newProfile(), { fragment: PATTERN });
     await cell(page, '1.0', 'soft').focus();
