@@ -277,12 +277,27 @@ describe('the chart editor', () => {
 
   it('suggests an order for all lines, and takes it as one step', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    await page.getByRole('button', { name: 'Show the line from 6.0' }).click();
+    await page.getByLabel('Learn it').selectOption('last');
+    await page.getByLabel('Learn the whole pattern').selectOption('first');
     await page.getByText('Suggested order').click();
     await page.getByRole('button', { name: 'Suggest an order' }).click();
     // A third of 87 lines, each.
     await page.getByText('Of 87 lines 29 first, 29 in turn, 29 last.').waitFor({ timeout: 30_000 });
+    // The pattern's own always gives way to those of its lines.
+    await page
+      .getByText(/^\d+ lines change, and (one|2) priorit.* that (was|were) set gives? way/)
+      .waitFor();
+    for (const step of ['first', 'in turn', 'last']) {
+      const list = page.getByRole('region', { name: `Learn ${step}` });
+      expect(await list.locator('li:visible').count()).toBe(4);
+      await list.getByText('And 25 more').click();
+      expect(await list.locator('li:visible').count()).toBe(29);
+    }
+    await expectSound(page);
     await page.getByRole('button', { name: 'Take this order' }).click();
     await page.getByRole('button', { name: 'Undo' }).click();
+    for (let n = 0; n < 2; n++) await page.getByRole('button', { name: 'Undo' }).click();
     await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
     await page.context().close();
   });
