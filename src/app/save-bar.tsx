@@ -65,7 +65,9 @@ function Unreadable({ editing, go }: Pick<BarProps, 'editing' | 'go'>) {
       {first && (
         <>
           <span class="problem">
-            {length === 1 ? 'One cell holds' : `${length} cells hold`} no number that can be read.
+            {length === 1
+              ? 'One cell holds no number that can be read; it keeps what it had.'
+              : `${length} cells hold no number that can be read; they keep what they had.`}
           </span>
           <button
             type="button"
