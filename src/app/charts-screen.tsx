@@ -12,6 +12,7 @@ import { flaggedStarts } from './flags.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
 import { formatScreen } from './router.ts';
+import { sparedWords } from './spared-words.ts';
 
 /** How many anchors each pattern of the chart has. */
 function anchorCounts(chart: Chart, bound: number): ReadonlyMap<PatternId, number> {
@@ -73,7 +74,7 @@ const WAYS: readonly { readonly href: string; readonly label: string; readonly n
 
 function ChartWays() {
   return (
-    <ul class="ways" aria-label="What you can do with this chart">
+    <ul class="ways chart-ways" aria-label="What you can do with this chart">
       {WAYS.map(({ href, label, note }) => (
         <li key={label}>
           <a href={href}>
@@ -107,14 +108,16 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
   const log = model.log.value;
   const bound = anchorBound(toleranceOf(model.settings.value));
   const anchors = useMemo(() => anchorCounts(chart, bound), [chart, bound]);
+  const spared = sparedWords(sum(anchors), chart.lines.length);
   return (
     <Page title="Charts">
       <ChartChoice model={model} />
       <section class="sheet chart-head">
         <h2>{document.name}</h2>
         <p class="total">
-          Remember <strong>{sum(anchors)}</strong> numbers instead of {chart.lines.length}: the
-          anchors of each pattern, and proportion between them.
+          {spared.before}
+          <strong>{spared.count}</strong>
+          {spared.after}
         </p>
         <p class="soft-words">
           {basisWords(chart)} {AIM_WORDS[chart.naming]}

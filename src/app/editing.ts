@@ -19,6 +19,7 @@ import {
   redo,
   revise,
   type Signature,
+  setNumber,
   stateOf,
   undo,
 } from '../charts/index.ts';
@@ -26,16 +27,22 @@ import { notSaved } from '../quiz/index.ts';
 import { carriedOver } from './carry-over.ts';
 import type { Kept } from './kept-charts.ts';
 import type { Model } from './model.ts';
+import type { Typed } from './typed-number.ts';
+import {
+  faultyCells,
+  numberIn,
+  type TypedCell,
+  type TypedTexts,
+  textToUndo,
+  typedKey,
+  withoutText,
+  withText,
+} from './typed-texts.ts';
 
 /** Changes that were found on the device, and the revision they began from if it is still known. */
 export interface FoundDraft {
   readonly draft: ChartDraft;
   readonly from: Revision | null;
-}
-
-export interface TypedText {
-  readonly text: string;
-  readonly isNumber: boolean;
 }
 
 export interface Editing {
@@ -51,11 +58,20 @@ export interface Editing {
   /** Why the draft could not be kept on the device. */
   readonly problem: ReadonlySignal<string | null>;
   /** Texts that are being typed, or that are no number; by cell. */
-  readonly typed: ReadonlySignal<ReadonlyMap<string, TypedText>>;
-  /** @param text null when the cell is left and its text was a number */
-  readonly type: (cell: string, text: TypedText | null) => void;
+  readonly typed: ReadonlySignal<TypedTexts>;
+  /** Cells whose text is no number, the first of the first pattern first. */
+  readonly faulty: ReadonlySignal<readonly TypedCell[]>;
+  /** The cell is set to what was read; by a text that is no number, to what it was before. */
+  readonly type: (cell: TypedCell, text: string, read: Typed) => void;
+  /** A text that is no number stays. */
+  readonly leave: (cell: TypedCell) => void;
+  /** Key of the cell that is to be shown next, until it is. */
+  readonly wanted: ReadonlySignal<string | null>;
+  readonly want: (cell: TypedCell | null) => void;
+  readonly canUndo: ReadonlySignal<boolean>;
   readonly edit: (change: (state: ChartState) => ChartState, run?: string) => void;
   readonly endRun: () => void;
+  /** Takes back the last change, or a text that is no number if that was typed later. */
   readonly undo: () => void;
   readonly redo: () => void;
   readonly goOn: () => void;
@@ -98,7 +114,9 @@ export function createEditing(model: EditedModel, id: string): Editing {
   const base = signal<Revision>(last());
   const draft = signal(beginDraft(stateOf(last())));
   const found = signal<FoundDraft | 'looking' | null>('looking');
-  const typed = signal<ReadonlyMap<string, TypedText>>(new Map());
+  const typed = signal<TypedTexts>(new Map());
+  const faulty = computed(() => faultyCells(typed.value));
+  const wanted = signal<string | null>(null);
   const changed = computed(() => !isSameState(draft.value.now, stateOf(base.value)));
   const saving = keepLatest((now: ChartDraft | null) =>
     now ? model.saveDraft(id, now) : model.dropDraft(id),
@@ -158,19 +176,36 @@ export function createEditing(model: EditedModel, id: string): Editing {
     }),
     problem: saving.problem,
     typed,
-    type: (cell, text) => {
-      const texts = new Map(typed.peek());
-      if (text === null) texts.delete(cell);
-      else texts.set(cell, text);
-      typed.value = texts;
+    faulty,
+    type: (cell, text, read) => {
+      const key = typedKey(cell);
+      const last = typed.peek().get(key);
+      const before = last?.isNumber ? last.before : numberIn(draft.peek().now, cell);
+      const number = read.ok ? read.number : before;
+      put(edit(draft.peek(), (state) => setNumber(state, cell, cell.speed, number), key));
+      const at = draft.peek().now;
+      typed.value = withText(typed.peek(), { cell, text, isNumber: read.ok, before, at });
     },
+    leave: (cell) => {
+      const key = typedKey(cell);
+      if (typed.peek().get(key)?.isNumber) typed.value = withoutText(typed.peek(), key);
+      draft.value = endRun(draft.peek());
+    },
+    wanted,
+    want: (cell) => {
+      wanted.value = cell && typedKey(cell);
+    },
+    canUndo: computed(() => draft.value.past.length > 0 || faulty.value.length > 0),
     edit: (change, run) => put(edit(draft.peek(), change, run)),
     endRun: () => {
       draft.value = endRun(draft.peek());
     },
     undo: () => {
       forgetNumbers();
-      put(undo(draft.peek()));
+      const { now, past } = draft.peek();
+      const text = textToUndo(typed.peek(), now, past.length > 0);
+      if (text) typed.value = withoutText(typed.peek(), typedKey(text.cell));
+      else put(undo(draft.peek()));
     },
     redo: () => {
       forgetNumbers();

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { withCsv } from '../charts/index.ts';
 import type { Editing } from './editing.ts';
+import { importWords } from './import-words.ts';
 import { readTable } from './read-shared.ts';
 
 /** A table of lines, as a spreadsheet or Publish writes it, read into the chart as one step. */
@@ -9,9 +10,9 @@ export function EditorImport({ editing }: { readonly editing: Editing }) {
   const [problem, setProblem] = useState<string | null>(null);
   const take = async (file: File | undefined): Promise<void> => {
     if (!file) return;
-    const refused = await takeIn(editing, file);
-    setProblem(refused);
-    say(refused === null ? 'The table is read in. Undo takes it back.' : null);
+    const taken = await takeIn(editing, file);
+    setProblem(taken.ok ? null : taken.say);
+    say(taken.ok ? taken.say : null);
   };
   return (
     <details class="uses sheet">
@@ -45,13 +46,20 @@ export function EditorImport({ editing }: { readonly editing: Editing }) {
   );
 }
 
-/** Why the table was not taken in; null if it was. */
-async function takeIn(editing: Editing, file: File): Promise<string | null> {
+/** What the table did to the chart, or why it was not taken in. */
+async function takeIn(
+  editing: Editing,
+  file: File,
+): Promise<{ readonly ok: boolean; readonly say: string }> {
   const table = await readTable(file);
-  if (!table.ok) return `Nothing was changed. ${table.say}`;
-  const after = withCsv(editing.draft.peek().now, table.rows);
+  if (!table.ok) return { ok: false, say: `Nothing was changed. ${table.say}` };
+  const { now } = editing.draft.peek();
+  const after = withCsv(now, table.rows);
   if (!after)
-    return 'Nothing was changed. With this table it would have more lines than a chart can.';
+    return {
+      ok: false,
+      say: 'Nothing was changed. With this table it would have more lines than a chart can.',
+    };
   editing.edit(() => after);
-  return null;
+  return { ok: true, say: importWords(now, after, table.encoding) };
 }

@@ -1,4 +1,4 @@
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import {
   type EditorRow,
   formatDecimal,
@@ -26,6 +26,8 @@ interface LineProps {
   readonly pattern: PatternId;
   readonly row: EditorRow;
   readonly named: Named;
+  /** Another number, and the panel comes into view with the focus on its heading; 0 for never. */
+  readonly asked: number;
 }
 
 /** The line whose row is edited: drawn at three speeds, its priority, and a remark on it. */
@@ -37,9 +39,12 @@ export function EditorLine(props: LineProps) {
     (one) => one.pattern === pattern && one.start === row.start,
   )?.priority;
   const start = formatDecimal(row.start);
+  const head = useShown(props.asked);
   return (
     <section class="editor-line" aria-labelledby="editor-line-title">
-      <h2 id="editor-line-title">The line from {start}</h2>
+      <h2 id="editor-line-title" tabIndex={-1} ref={head}>
+        The line from {start}
+      </h2>
       <LineDrawn {...props} />
       <Choice<Priority | null>
         label="Learn it"
@@ -66,6 +71,19 @@ export function EditorLine(props: LineProps) {
       <PatternPriority editing={editing} pattern={pattern} />
     </section>
   );
+}
+
+/** On a phone the panel stands below the table: nothing would be seen of what was pressed. */
+function useShown(asked: number) {
+  const head = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (asked === 0) return;
+    head.current?.focus({ preventScroll: true });
+    const { top = 0 } = head.current?.getBoundingClientRect() ?? {};
+    // Where it is in view beside the table, the page stays.
+    if (top < 0 || top > innerHeight / 2) head.current?.scrollIntoView({ block: 'start' });
+  }, [asked]);
+  return head;
 }
 
 function PatternPriority({ editing, pattern }: Pick<LineProps, 'editing' | 'pattern'>) {

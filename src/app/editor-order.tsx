@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks';
-import { type Ordered, PRIORITIES, setOrder } from '../charts/index.ts';
+import { type Ordered, orderChange, setOrder } from '../charts/index.ts';
 import type { Solver } from '../workers/index.ts';
 import type { Editing } from './editing.ts';
 import type { Model } from './model.ts';
+import { OrderPreview } from './order-preview.tsx';
 import { askOrder } from './suggested-order.ts';
 
 interface OrderProps {
@@ -40,7 +41,10 @@ export function EditorOrder({ model, editing, solver }: OrderProps) {
         {state.at === 'failed' && <p class="problem">{state.say}</p>}
         {state.at === 'suggested' && (
           <>
-            <p>{orderWords(state.order)}</p>
+            <OrderPreview
+              order={state.order}
+              change={orderChange(editing.draft.value.now, state.order)}
+            />
             <button
               type="button"
               class="key call"
@@ -56,12 +60,4 @@ export function EditorOrder({ model, editing, solver }: OrderProps) {
       </div>
     </details>
   );
-}
-
-/** "29 lines first, 29 in turn, 29 last." */
-function orderWords(order: readonly Ordered[]): string {
-  const counts = PRIORITIES.map(
-    (one) => `${order.filter(({ priority }) => priority === one).length} ${one}`,
-  );
-  return `Of ${order.length} lines ${counts.join(', ')}. Priorities set so far give way to it.`;
 }

@@ -68,7 +68,7 @@ function Editor(props: EditorProps & { readonly editing: Editing }) {
       <EditorOrder model={model} editing={editing} solver={props.solver as Solver} />
       <EditorImport editing={editing} />
       <EditorPatterns model={model} editing={editing} />
-      <SaveBar model={model} editing={editing} />
+      <SaveBar model={model} editing={editing} go={go} />
     </main>
   );
 }
@@ -101,7 +101,10 @@ function PatternEditor(props: {
   const { now } = editing.draft.value;
   const [others, setOthers] = useState<readonly Decimal[]>([]);
   const [chosen, choose] = useState<Decimal | null>(null);
-  const starts = rowStarts(document, now, id, others);
+  const [asked, setAsked] = useState(0);
+  // A text that is no number keeps its row, or nobody could mend it.
+  const texts = [...editing.typed.value.values()].filter(({ cell }) => cell.pattern === id);
+  const starts = rowStarts(document, now, id, [...others, ...texts.map(({ cell }) => cell.start)]);
   const column = useMemo(
     () => solvedColumn(document, now, id, starts),
     [document.table, document.startStep, now.condition, id, starts.join()],
@@ -121,6 +124,10 @@ function PatternEditor(props: {
           named={named}
           chosen={row?.start ?? null}
           choose={choose}
+          show={(start) => {
+            choose(start);
+            setAsked(asked + 1);
+          }}
         />
         <p class="soft-words">{keyWords(document.basis)}</p>
         <EditorColumns
@@ -133,7 +140,16 @@ function PatternEditor(props: {
           }}
         />
       </div>
-      {row && <EditorLine model={model} editing={editing} pattern={id} row={row} named={named} />}
+      {row && (
+        <EditorLine
+          model={model}
+          editing={editing}
+          pattern={id}
+          row={row}
+          named={named}
+          asked={asked}
+        />
+      )}
     </div>
   );
 }

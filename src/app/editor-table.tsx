@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import {
   type Decimal,
   type EditorCell,
@@ -5,15 +6,14 @@ import {
   formatDecimal,
   type LinePlace,
   type PatternId,
-  patternOf,
   priorityOf,
   remarkOn,
-  setNumber,
 } from '../charts/index.ts';
 import { SPEEDS, type Speed } from '../table/index.ts';
 import type { Editing } from './editing.ts';
 import { missingWords } from './missing.ts';
 import { type Named, readTyped, showAim, showOff, showTyped } from './typed-number.ts';
+import { typedKey } from './typed-texts.ts';
 
 interface TableProps {
   readonly editing: Editing;
@@ -22,6 +22,8 @@ interface TableProps {
   readonly named: Named;
   readonly chosen: Decimal | null;
   readonly choose: (start: Decimal) => void;
+  /** Chooses the line and brings what is said of it into view. */
+  readonly show: (start: Decimal) => void;
 }
 
 /** Numbers to type, a row for each start: arrows and Enter go from cell to cell. */
@@ -58,7 +60,7 @@ export function EditorTable(props: TableProps) {
   );
 }
 
-function RowHead({ editing, pattern, row, chosen, choose }: TableProps & { row: EditorRow }) {
+function RowHead({ editing, pattern, row, chosen, show }: TableProps & { row: EditorRow }) {
   const { now } = editing.draft.value;
   const place: LinePlace = { pattern, start: row.start };
   const priority = priorityOf(now, place);
@@ -70,7 +72,7 @@ function RowHead({ editing, pattern, row, chosen, choose }: TableProps & { row: 
         class="row-start"
         aria-pressed={row.start === chosen}
         aria-label={`Show the line from ${start}`}
-        onClick={() => choose(row.start)}
+        onClick={() => show(row.start)}
       >
         {start}
       </button>
@@ -91,24 +93,17 @@ function NumberCell(props: CellProps) {
   const { editing, pattern, row, speed, named, at, choose } = props;
   const { start } = row;
   const cell = row.cells[speed];
-  const key = cellKeyOf(pattern, start, speed);
+  const place = { pattern, start, speed };
+  const key = typedKey(place);
   const text = editing.typed.value.get(key)?.text;
   const shown = text ?? (cell.own === null ? '' : showTyped(cell.own, start, named));
   const typed = readTyped(shown, start, named);
   const noteId = `cell-${at.join('-')}`;
-  const type = (now: string): void => {
-    const read = readTyped(now, start, named);
-    editing.type(key, { text: now, isNumber: read.ok });
-    if (read.ok)
-      editing.edit((state) => setNumber(state, { pattern, start }, speed, read.number), key);
-  };
-  const leave = (): void => {
-    if (typed.ok) editing.type(key, null);
-    editing.endRun();
-  };
+  const field = useWanted(editing, key);
   return (
     <>
       <input
+        ref={field}
         type="text"
         inputMode="decimal"
         autoComplete="off"
@@ -121,8 +116,11 @@ function NumberCell(props: CellProps) {
         aria-describedby={noteId}
         data-cell={at.join(':')}
         onFocus={() => choose(start)}
-        onInput={(event) => type(event.currentTarget.value)}
-        onBlur={leave}
+        onInput={(event) => {
+          const { value } = event.currentTarget;
+          editing.type(place, value, readTyped(value, start, named));
+        }}
+        onBlur={() => editing.leave(place)}
         onKeyDown={(event) => move(event, at)}
       />
       <span id={noteId} class="cell-note">
@@ -136,9 +134,17 @@ function NumberCell(props: CellProps) {
   );
 }
 
-/** As the cell is named, for it is told where one holds no number. */
-function cellKeyOf(pattern: PatternId, start: Decimal, speed: Speed): string {
-  return `${patternOf(pattern).name} from ${formatDecimal(start)}, ${speed}`;
+/** The cell's field, which comes into view and has the focus when it is asked for. */
+function useWanted(editing: Editing, key: string) {
+  const field = useRef<HTMLInputElement>(null);
+  const isWanted = editing.wanted.value === key;
+  useEffect(() => {
+    if (!isWanted) return;
+    editing.want(null);
+    field.current?.focus({ preventScroll: true });
+    field.current?.scrollIntoView({ block: 'center' });
+  }, [isWanted, editing]);
+  return field;
 }
 
 /** What the chart has in an empty cell, unless it is computed: that is told below the cell. */

@@ -28,7 +28,7 @@ import './style/levels.css';
 const LEVELS: readonly Level[] = [0, 1, 2];
 
 /** The instructor's view: three levels of the chart in use, each with those before it. */
-export function LevelsScreen({ model, solver }: Pick<AppProps, 'model' | 'solver'>) {
+export function LevelsScreen({ model, solver, go }: Pick<AppProps, 'model' | 'solver' | 'go'>) {
   const { id, name } = model.chart.value.document;
   const editing = editingOf(model, id);
   if (editing.found.value !== null) return <Unsaved editing={editing} title="Instructor’s view" />;
@@ -45,7 +45,7 @@ export function LevelsScreen({ model, solver }: Pick<AppProps, 'model' | 'solver
       </p>
       <EditingNotes editing={editing} />
       <Levels model={model} editing={editing} solver={solver} />
-      <SaveBar model={model} editing={editing} />
+      <SaveBar model={model} editing={editing} go={go} />
     </main>
   );
 }

@@ -5,6 +5,7 @@ import {
   copyOf,
   type Decimal,
   formatDecimal,
+  isSameName,
   newChart,
   PATTERNS,
   type PatternId,
@@ -48,7 +49,10 @@ export function NewChartScreen({ model, go }: Pick<AppProps, 'model' | 'go'>) {
   const change: Change = (part) => setForm({ ...form, ...part });
   const begin = async (event: Event): Promise<void> => {
     event.preventDefault();
-    const fault = faultOf(form);
+    const fault = faultOf(
+      form,
+      model.charts.peek().map((one) => one.name),
+    );
     setProblem(fault);
     if (fault !== null || busy) return;
     setBusy(true);
@@ -120,8 +124,11 @@ function firstForm(model: Model): Form {
   };
 }
 
-function faultOf({ name, author, origin, patterns }: Form): string | null {
+function faultOf(form: Form, taken: readonly string[]): string | null {
+  const { name, author, origin, patterns } = form;
   if (name.trim() === '') return 'Give the chart a name.';
+  const other = taken.find((one) => isSameName(one, name));
+  if (other !== undefined) return `There is a chart called ${other}: give this one another name.`;
   if (origin !== 'copy' && patterns.length === 0) return 'Choose a pattern at least.';
   return author.trim() === '' ? 'Type your name, so that others know whose chart it is.' : null;
 }

@@ -76,17 +76,25 @@ function drawn(figure: SVGSVGElement): Picture {
   return { svg: `<?xml version="1.0" encoding="UTF-8"?>\n${text}\n`, width, height };
 }
 
+/** White left and right of a number that stands outside a rail, units of the table: 2 mm of paper. */
+const BESIDE = 40;
+
 /** The picture and what is drawn beyond its border, such as a long number beside a rail. */
 function boxOf(figure: SVGSVGElement): Box {
   const own = figure.viewBox.baseVal;
-  const all = figure.getBBox();
-  const x = Math.min(own.x, all.x);
-  const y = Math.min(own.y, all.y);
+  const numbers = figure.querySelectorAll<SVGTextElement>('.counts text, .mark text');
+  const beside = [...numbers].map((number) => {
+    const { x, y, width, height } = number.getBBox();
+    return { x: x - BESIDE, y, width: width + 2 * BESIDE, height };
+  });
+  const all = [own, figure.getBBox(), ...beside];
+  const x = Math.min(...all.map((one) => one.x));
+  const y = Math.min(...all.map((one) => one.y));
   return {
     x,
     y,
-    width: Math.max(own.x + own.width, all.x + all.width) - x,
-    height: Math.max(own.y + own.height, all.y + all.height) - y,
+    width: Math.max(...all.map((one) => one.x + one.width)) - x,
+    height: Math.max(...all.map((one) => one.y + one.height)) - y,
   };
 }
 

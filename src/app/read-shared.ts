@@ -8,6 +8,7 @@ import {
   readChartFile,
 } from '../charts/index.ts';
 import { readChartCode } from './chart-link.ts';
+import { decodeText, type TextEncoding } from './table-text.ts';
 
 export type ReadChart =
   | { readonly ok: true; readonly document: ChartDocument }
@@ -39,10 +40,18 @@ export async function readShared(input: File | string): Promise<ReadChart> {
   return { ok: false, say };
 }
 
-/** The rows of a table in a file. */
-export async function readTable(input: File): Promise<ParsedCsv> {
-  const text = await textOf(input);
-  return text.ok ? parseCsv(text.value) : text;
+export type ReadTable =
+  | (Extract<ParsedCsv, { ok: true }> & { readonly encoding: TextEncoding })
+  | { readonly ok: false; readonly say: string };
+
+/** The rows of a table in a file, and the encoding that it was taken to be in. */
+export async function readTable(input: File): Promise<ReadTable> {
+  if (input.size > LARGEST) return { ok: false, say: TOO_LARGE };
+  const bytes = await input.arrayBuffer().catch(() => null);
+  if (bytes === null) return { ok: false, say: NOT_READ };
+  const { text, encoding } = decodeText(new Uint8Array(bytes));
+  const parsed = parseCsv(text);
+  return parsed.ok ? { ...parsed, encoding } : parsed;
 }
 
 type Text =

@@ -2,17 +2,18 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Editing } from './editing.ts';
 import type { Model } from './model.ts';
 import { SavePanel } from './save-panel.tsx';
+import type { AppProps } from './shell.tsx';
 
-interface BarProps {
+interface BarProps extends Pick<AppProps, 'go'> {
   readonly model: Model;
   readonly editing: Editing;
 }
 
 /** Back, forth and save, within reach wherever the page stands. */
-export function SaveBar({ model, editing }: BarProps) {
+export function SaveBar({ model, editing, go }: BarProps) {
   const [open, setOpen] = useState(false);
   const [said, say] = useState<string | null>(null);
-  const { past, future } = editing.draft.value;
+  const { future } = editing.draft.value;
   const changed = editing.changed.value;
   useUndoKeys(editing);
   useEffect(() => {
@@ -35,7 +36,8 @@ export function SaveBar({ model, editing }: BarProps) {
         {said}
       </p>
       <div class={open ? 'save-bar still' : 'save-bar'}>
-        <button type="button" class="key" disabled={past.length === 0} onClick={editing.undo}>
+        <Unreadable editing={editing} go={go} />
+        <button type="button" class="key" disabled={!editing.canUndo.value} onClick={editing.undo}>
           Undo
         </button>
         <button type="button" class="key" disabled={future.length === 0} onClick={editing.redo}>
@@ -54,14 +56,45 @@ export function SaveBar({ model, editing }: BarProps) {
   );
 }
 
-/** Ctrl or ⌘ with Z, and with Shift the other way; in a field too, for the draft knows its texts. */
+/** How many cells hold no number, and the way to the first: nothing is saved until they do. */
+function Unreadable({ editing, go }: Pick<BarProps, 'editing' | 'go'>) {
+  const { length } = editing.faulty.value;
+  const [first] = editing.faulty.value;
+  return (
+    <div role="status" class={first ? 'unreadable' : ''}>
+      {first && (
+        <>
+          <span class="problem">
+            {length === 1
+              ? 'One cell holds no number that can be read; it keeps what it had.'
+              : `${length} cells hold no number that can be read; they keep what they had.`}
+          </span>
+          <button
+            type="button"
+            class="key"
+            onClick={() => {
+              editing.want(first);
+              go({ name: 'edit', pattern: first.pattern });
+            }}
+          >
+            {length === 1 ? 'Go to it' : 'Go to the first'}
+          </button>
+        </>
+      )}
+    </div>
+  );
+}
+
+/** Ctrl or ⌘ with Z, and with Shift or as Ctrl with Y the other way; in a field too, for the draft knows its texts. */
 function useUndoKeys(editing: Editing): void {
   useEffect(() => {
     const listen = (event: KeyboardEvent): void => {
-      const isZ = event.key.toLowerCase() === 'z' && (event.ctrlKey || event.metaKey);
-      if (!isZ || event.altKey || isProse(event.target)) return;
+      const key = event.key.toLowerCase();
+      const isZ = key === 'z' && (event.ctrlKey || event.metaKey);
+      const isY = key === 'y' && event.ctrlKey;
+      if (!(isZ || isY) || event.altKey || isProse(event.target)) return;
       event.preventDefault();
-      if (event.shiftKey) editing.redo();
+      if (isY || event.shiftKey) editing.redo();
       else editing.undo();
     };
     addEventListener('keydown', listen);

@@ -6,6 +6,7 @@ import { effectWords } from './effect-words.ts';
 import { useEffects } from './known-effects.ts';
 import type { Model } from './model.ts';
 import { SignatureFields, type Signing, useSigning } from './signature.tsx';
+import { typedKey } from './typed-texts.ts';
 
 interface PanelProps {
   readonly model: Model;
@@ -61,8 +62,10 @@ export function SavePanel({ model, editing, close }: PanelProps) {
 
 /** A cell whose text is no number: nothing is saved until it is. */
 function unreadable(editing: Editing): string | null {
-  const bad = [...editing.typed.peek()].find(([, { isNumber }]) => !isNumber);
-  return bad ? `${bad[0]} holds no number that can be read: mend it or empty it first.` : null;
+  const [bad] = editing.faulty.peek();
+  return bad
+    ? `${typedKey(bad)} holds no number that can be read: mend it or empty it first.`
+    : null;
 }
 
 async function saved(

@@ -185,6 +185,8 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
             log,
             today,
           );
+          // A pattern without a line, or with none in the player's level, has nothing to hold.
+          if (own.of === 0) return null;
           return (
             <li key={id}>
               <span>{patternOf(id).name}</span>

@@ -71,3 +71,9 @@ export function chartId(name: string, taken: readonly string[]): string {
   for (let n = 2; taken.includes(id); n++) id = `${base}-${n}`;
   return id;
 }
+
+/** Charts are told apart by their names: capitals, spaces and how an accent is written tell nothing. */
+export function isSameName(one: string, other: string): boolean {
+  const plain = (name: string) => name.normalize('NFKC').trim().replace(/\s+/g, ' ').toLowerCase();
+  return plain(one) === plain(other);
+}

@@ -12,16 +12,27 @@ import {
 import type { FigureAim, FigureMark } from './drawn.ts';
 import { type Frame, holes, letteringOf, MARGIN, RAIL, spot, tidy } from './frame.ts';
 
-/** A character of a label, diamonds of a short rail: 52 mm drawn, of the 318 mm of a 9 ft table. */
-const CHARACTER = 0.163;
+/** A character of a label as it is drawn, and the room between two labels side by side, millimetres. */
+const CHARACTER = 52;
+const ROOM = 29;
+/** Between the middles of two labels one above the other, and of a label and a printed diamond. */
+const ABOVE = { label: 114, diamond: 92 } as const;
 
 /**
- * How far apart two labels of a rail must stand, diamonds: labels lie one above the other beside a
- * long rail, and side by side at a short one.
+ * How far apart a label and another one, or a diamond's own number, must stand on a rail, diamonds:
+ * they lie one above the other beside a long rail, and side by side at a short one.
  */
-function labelGap(frame: Frame, count: Count, one: string, other: string): number {
-  const gap = isLongRail(count.rail) ? 0.36 : ((one.length + other.length) / 2) * CHARACTER + 0.09;
-  return gap * letteringOf(frame);
+function labelGap(
+  frame: Frame,
+  { rail }: Count,
+  [one, other]: readonly [string, string],
+  kind: keyof typeof ABOVE,
+): number {
+  const { table } = frame;
+  const long = isLongRail(rail);
+  const gap = long ? ABOVE[kind] : ((one.length + other.length) / 2) * CHARACTER + ROOM;
+  const diamond = ((long ? table.length : table.width) * 1000) / divisions(rail);
+  return (gap * letteringOf(frame)) / diamond;
 }
 
 /** Where a mark's label stands: at its diamond, or moved aside from the line's own number. */
@@ -29,7 +40,7 @@ function labelDiamond(frame: Frame, mark: FigureMark, marks: readonly FigureMark
   const line = marks.find((one) => one.tone === 'true' && one.label !== undefined);
   if (mark.tone !== 'yours' || !line || line.count.rail !== mark.count.rail) return mark.diamond;
   const apart = mark.diamond - line.diamond;
-  const gap = labelGap(frame, mark.count, mark.label ?? '', line.label ?? '');
+  const gap = labelGap(frame, mark.count, [mark.label ?? '', line.label ?? ''], 'label');
   return Math.abs(apart) >= gap ? mark.diamond : line.diamond + (apart < 0 ? -gap : gap);
 }
 
@@ -44,7 +55,7 @@ export function CountLabels(props: {
   const isFree = (diamond: number) =>
     taken.every((mark) => {
       const apart = Math.abs(labelDiamond(frame, mark, marks) - diamond);
-      return apart > 0.8 * labelGap(frame, count, mark.label ?? '', String(diamond));
+      return apart > labelGap(frame, count, [mark.label ?? '', String(diamond)], 'diamond');
     });
   const diamonds = Array.from({ length: divisions(count.rail) + 1 }, (_, n) => n).filter(isFree);
   return (

@@ -21,6 +21,10 @@ const SIX = { pattern: 'cross-side', start: toDecimal(6) } as const;
 const SIGNED = { date: '2026-11-25', author: 'Quay Street', why: 'Measured again.' };
 const typeSix = (number: number) => (state: ChartState) =>
   setNumber(state, SIX, 'medium', toDecimal(number));
+const MEDIUM_SIX = { ...SIX, speed: 'medium' } as const;
+const SEVEN = { pattern: 'cross-side', start: toDecimal(7), speed: 'soft' } as const;
+const FAULT = { ok: false, say: 'not a number' } as const;
+const read = (text: string) => ({ ok: true, number: toDecimal(Number(text)) }) as const;
 const remark = (state: ChartState) => setRemark(state, SIX, 'Runs long.');
 
 /** A device of one chart, in memory; its disk can be made to refuse. */
@@ -192,12 +196,49 @@ describe('a chart being edited', () => {
     expect(editing.draft.value.now).toEqual(stateOf(later));
   });
 
-  it('keeps a text that is no number while numbers are undone', async () => {
+  it('keeps a text that is no number while later changes are undone, then takes it back', async () => {
+    const { editing } = await begun();
+    editing.type(SEVEN, 'five', FAULT);
+    editing.leave(SEVEN);
+    editing.edit(remark);
+    editing.undo();
+    expect(editing.draft.value.now.remarks).toEqual([]);
+    expect(editing.faulty.value).toEqual([SEVEN]);
+    editing.undo();
+    expect(editing.faulty.value).toEqual([]);
+    expect(editing.canUndo.value).toBe(false);
+  });
+
+  it('undoes a text that is no number before the number that was typed earlier', async () => {
     const { editing } = await begun();
     editing.edit(typeSix(4.9));
-    editing.type('six', { text: '4.9', isNumber: true });
-    editing.type('seven', { text: 'five', isNumber: false });
+    editing.type(SEVEN, 'x', FAULT);
     editing.undo();
-    expect([...editing.typed.value.keys()]).toEqual(['seven']);
+    expect(editing.faulty.value).toEqual([]);
+    expect(editing.draft.value.now.measured).toEqual([{ ...SIX, medium: 49_000 }]);
+    editing.undo();
+    expect(editing.changed.value).toBe(false);
+  });
+
+  it.each([
+    ['an empty cell', null],
+    ['a number', 4.9],
+  ])('counts no half of a text that is no number: %s is as it was', async (_name, old) => {
+    const { editing } = await begun();
+    if (old !== null) editing.edit(typeSix(old));
+    const { now, past } = editing.draft.value;
+    for (const text of ['1', '1.', '1.5']) editing.type(MEDIUM_SIX, text, read(text));
+    expect(editing.draft.value.now.measured).toEqual([{ ...SIX, medium: 15_000 }]);
+    for (const text of ['1.5.', '1.5.2']) editing.type(MEDIUM_SIX, text, FAULT);
+    expect(editing.draft.value.now).toEqual(now);
+    expect(editing.draft.value.past).toEqual(past);
+    expect(editing.typed.value.get('Cross-side from 6.0, medium')?.text).toBe('1.5.2');
+  });
+
+  it('lists cells without a number in the order of the editor', async () => {
+    const { editing } = await begun();
+    const corner = { pattern: 'foot-to-side', start: toDecimal(2), speed: 'firm' } as const;
+    for (const cell of [SEVEN, MEDIUM_SIX, corner]) editing.type(cell, 'x', FAULT);
+    expect(editing.faulty.value).toEqual([corner, MEDIUM_SIX, SEVEN]);
   });
 });

@@ -21,9 +21,8 @@ function file(content: string | Uint8Array<ArrayBuffer>, name = 'chart.json'): F
 }
 
 /** A file that is gone since it was chosen. */
-const gone = Object.assign(file(''), {
-  text: () => Promise.reject(new DOMException('gone', 'NotFoundError')),
-});
+const refuse = () => Promise.reject(new DOMException('gone', 'NotFoundError'));
+const gone = Object.assign(file(''), { text: refuse, arrayBuffer: refuse });
 
 describe('what was passed on', () => {
   it('is a chart in a file, whatever the file is called', async () => {
@@ -41,7 +40,25 @@ describe('what was passed on', () => {
   });
 
   it('is a table of lines', async () => {
-    expect(await readTable(file(table, 'lines.csv'))).toEqual({ ok: true, rows });
+    expect(await readTable(file(table, 'lines.csv'))).toEqual({
+      ok: true,
+      rows,
+      encoding: 'UTF-8',
+    });
+  });
+
+  // é is E9 in Windows-1252 and C3 A9 in UTF-8 (Unicode's mapping table CP1252.TXT; from memory).
+  const head = 'pattern,start,soft,remark\r\ncross-side,6,4.9,caf';
+  const ascii = [...head].map((one) => one.charCodeAt(0));
+  const units = [...`${head}é`].map((one) => one.charCodeAt(0));
+  it.each([
+    ['UTF-8', [...ascii, 0xc3, 0xa9]],
+    ['Windows-1252', [...ascii, 0xe9]],
+    ['UTF-16', [0xff, 0xfe, ...units.flatMap((unit) => [unit, 0])]],
+    ['UTF-16', [0xfe, 0xff, ...units.flatMap((unit) => [0, unit])]],
+  ])('is a table in %s with its letters whole', async (encoding, bytes) => {
+    const read = await readTable(file(new Uint8Array(bytes), 'lines.csv'));
+    expect(read).toMatchObject({ ok: true, encoding, rows: [{ remark: 'café' }] });
   });
 
   it.each([

@@ -133,6 +133,75 @@ describe('the chart editor', () => {
     await page.context().close();
   });
 
+  it('keeps the row of a text that is no number, says so at once, and leads to it', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    await page.getByLabel('Another start').fill('6.25');
+    await page.getByRole('button', { name: 'Add a row' }).click();
+    await cell(page, '6.25', 'medium').fill('bad');
+    await page.getByText('One cell holds no number that can be read;').waitFor();
+    await patternChoice(page).selectOption('Foot rail to side');
+    await cell(page, '2.0', 'soft').fill('1.5.2');
+    await page.getByText('2 cells hold no number that can be read;').waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    // The half that could be read does not count.
+    await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
+    await cell(page, '2.0', 'soft').fill('');
+    await page.getByRole('button', { name: 'Go to it' }).click();
+    await cell(page, '6.25', 'medium').waitFor();
+    expect(await cell(page, '6.25', 'medium').inputValue()).toBe('bad');
+    await page.waitForFunction(
+      () => document.activeElement?.getAttribute('aria-label') === 'From 6.25, medium',
+    );
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByText('One cell holds').waitFor({ state: 'detached' });
+    await page.context().close();
+  });
+
+  it('undoes a wrong text by the keys and leaves the other cells', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    await cell(page, '1.0', 'soft').fill('0.8');
+    await cell(page, '1.5', 'soft').fill('x');
+    await page.keyboard.press('Control+z');
+    expect(await cell(page, '1.5', 'soft').inputValue()).toBe('');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('0.8');
+    await page.keyboard.press('Control+z');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('');
+    await page.keyboard.press('Control+y');
+    expect(await cell(page, '1.0', 'soft').inputValue()).toBe('0.8');
+    await page.context().close();
+  });
+
+  it.each(['foot-to-side', 'cross-corner', 'up-and-back'])(
+    'prints no diamond of a rail beside its bold number: %s',
+    async (pattern) => {
+      const page = await app.open(await app.newProfile(), { fragment: `#/edit/${pattern}` });
+      const starts = page.locator('.row-start');
+      await starts.first().waitFor();
+      const near: string[] = [];
+      for (let n = 0; n < (await starts.count()); n++) {
+        await starts.nth(n).click();
+        near.push(...(await numbersTooNear(page)));
+      }
+      expect(near).toEqual([]);
+      await page.context().close();
+    },
+  );
+
+  it('brings the line into view when its start is pressed, on a phone', async () => {
+    const page = await app.open(await app.newProfile(), {
+      width: 390,
+      height: 844,
+      fragment: PATTERN,
+    });
+    await page.getByRole('button', { name: 'Show the line from 1.0' }).click();
+    const head = page.getByRole('heading', { name: 'The line from 1.0' });
+    await page.waitForFunction(() => document.activeElement?.id === 'editor-line-title');
+    const box = await head.boundingBox();
+    expect(box?.y).toBeGreaterThanOrEqual(0);
+    expect(box?.y).toBeLessThan(844 / 2);
+    await page.context().close();
+  });
+
   it('goes from cell to cell by Enter and the arrows, and undoes by the keys', async () => {
     const page = await app.open(await app.newProfile(), { fragment: PATTERN });
     await cell(page, '1.0', 'soft').focus();
@@ -182,31 +251,53 @@ describe('the chart editor', () => {
   it('reads a table in as one step, and refuses one that it cannot read', async () => {
     const page = await app.open(await app.newProfile(), { fragment: PATTERN });
     await page.getByText('Read a table in').click();
-    const choose = (text: string) =>
+    const choose = (text: string, encoding: 'utf8' | 'latin1' = 'utf8') =>
       page.getByLabel('Choose a table').setInputFiles({
         name: 'numbers.csv',
         mimeType: 'text/csv',
-        buffer: Buffer.from(text),
+        buffer: Buffer.from(text, encoding),
       });
     await choose('pattern,start,soft,medium,firm\nfoot-to-side,2,1.1,1.2,fast\n');
     await page.getByText(/^Nothing was changed\./).waitFor();
     await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
     await choose('pattern,start,soft,medium,firm\nfoot-to-side,2,1.1,1.2,1.3\n');
-    await page.getByText('The table is read in.').waitFor();
+    await page.getByText('3 numbers changed: 3 in Foot rail to side. Undo').waitFor();
     expect(await cell(page, '2.0', 'firm').inputValue()).toBe('1.3');
+    await choose('pattern,start,soft,medium,firm\nfoot-to-side,2,1.1,1.2,1.3\n');
+    await page.getByText('Nothing in it is new.').waitFor();
     await page.getByRole('button', { name: 'Undo' }).click();
     expect(await cell(page, '2.0', 'firm').inputValue()).toBe('');
+    // 93 and 94 are quotation marks in Windows-1252 (Unicode's mapping table CP1252.TXT; from memory).
+    await choose('pattern,start,remark\nfoot-to-side,2,\x93caf\xe9\x94\n', 'latin1');
+    await page.getByText(/1 remark changed\..*taken for Windows-1252/).waitFor();
+    await page.getByRole('button', { name: 'Show the line from 2.0' }).click();
+    expect(await page.getByLabel('Remark, for all who read the chart').inputValue()).toBe('“café”');
     await page.context().close();
   });
 
   it('suggests an order for all lines, and takes it as one step', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    await page.getByRole('button', { name: 'Show the line from 6.0' }).click();
+    await page.getByLabel('Learn it').selectOption('last');
+    await page.getByLabel('Learn the whole pattern').selectOption('first');
     await page.getByText('Suggested order').click();
     await page.getByRole('button', { name: 'Suggest an order' }).click();
     // A third of 87 lines, each.
     await page.getByText('Of 87 lines 29 first, 29 in turn, 29 last.').waitFor({ timeout: 30_000 });
+    // The pattern's own always gives way to those of its lines.
+    await page
+      .getByText(/^\d+ lines change, and (one|2) priorit.* that (was|were) set gives? way/)
+      .waitFor();
+    for (const step of ['first', 'in turn', 'last']) {
+      const list = page.getByRole('region', { name: `Learn ${step}` });
+      expect(await list.locator('li:visible').count()).toBe(4);
+      await list.getByText('And 25 more').click();
+      expect(await list.locator('li:visible').count()).toBe(29);
+    }
+    await expectSound(page);
     await page.getByRole('button', { name: 'Take this order' }).click();
     await page.getByRole('button', { name: 'Undo' }).click();
+    for (let n = 0; n < 2; n++) await page.getByRole('button', { name: 'Undo' }).click();
     await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
     await page.context().close();
   });
@@ -282,9 +373,12 @@ describe('a new chart', () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
     await page.getByRole('button', { name: 'Begin the chart' }).click();
     await page.getByText('Give the chart a name.').waitFor();
-    await page.getByLabel('Name of the chart').fill('Harbour Lane, 9 ft league table');
     await page.getByLabel('a copy').check();
     await page.getByLabel('Your name').fill('Quay Street');
+    await page.getByLabel('Name of the chart').fill(' harbour lane,  9 ft League table');
+    await page.getByRole('button', { name: 'Begin the chart' }).click();
+    await page.getByText('There is a chart called Harbour Lane, 9 ft league table').waitFor();
+    await page.getByLabel('Name of the chart').fill('Harbour Lane, spring');
     await page.getByRole('button', { name: 'Begin the chart' }).click();
     await cell(page, '2.0', 'medium').waitFor();
     await page.goto(`${app.url}#/charts`);
@@ -324,6 +418,24 @@ async function movedNumber(page: Page): Promise<string | null> {
     await page.waitForTimeout(150);
   }
   return null;
+}
+
+/** Printed diamonds that stand beside a bold number with less than a quarter of their height between. */
+async function numbersTooNear(page: Page): Promise<readonly string[]> {
+  return page.locator('.editor-line .table-figure').evaluate((figure) => {
+    const bold = [...figure.querySelectorAll('.mark text')];
+    const printed = [...figure.querySelectorAll('.counts text')];
+    if (bold.length === 0 || printed.length === 0) throw new Error('no number is drawn');
+    return bold.flatMap((one) =>
+      printed.flatMap((other) => {
+        const [a, b] = [one.getBoundingClientRect(), other.getBoundingClientRect()];
+        const apart = Math.max(a.left - b.right, b.left - a.right);
+        // A box is as high as a line of text; figures fill about two thirds of it.
+        const level = Math.abs((a.top + a.bottom) / 2 - (b.top + b.bottom) / 2) < b.height * 0.7;
+        return level && apart < b.height / 4 ? [`${one.textContent} ${other.textContent}`] : [];
+      }),
+    );
+  });
 }
 
 async function save(page: Page, author: string, why: string, number = 4): Promise<void> {

@@ -131,6 +131,28 @@ async function printedPage(page: Page): Promise<void> {
 
 const NAMES = ['svg', 'g', 'title', 'desc', 'rect', 'circle', 'path', 'polygon', 'line', 'text'];
 
+describe('the figure of a line with a number right of the table', () => {
+  it('leaves white beside it in the file', async () => {
+    const page = await app.open(await app.newProfile(), { width: 1280, height: 900 });
+    await page.goto(`${app.url}#/charts/cross-corner/3`);
+    await page.locator('.pattern-figure .way.firm').waitFor();
+    const { bytes } = await save(page, 'SVG');
+    const white = await page.evaluate((text) => {
+      const file = new DOMParser().parseFromString(text, 'image/svg+xml');
+      const svg = document.body.appendChild(document.importNode(file.documentElement, true));
+      const box = (svg as unknown as SVGSVGElement).viewBox.baseVal;
+      return [...svg.querySelectorAll('text')].map((one) => {
+        const { x, width } = one.getBBox();
+        return Math.min(x - box.x, box.x + box.width - x - width);
+      });
+    }, bytes.toString('utf8'));
+    expect(white.length).toBeGreaterThan(0);
+    // A millimetre of paper at 1:20, where a letter of another font may be wider.
+    expect(Math.min(...white)).toBeGreaterThan(20);
+    await page.context().close();
+  });
+});
+
 describe.each([
   ['of a pattern', pattern, 20, 'cross-side-6-0', 3],
   ['that was looked up', lookedUp, 20, 'look-up-foot-to-far-corner', 3],

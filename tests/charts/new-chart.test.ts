@@ -6,6 +6,7 @@ import {
   computeChart,
   copyOf,
   HARBOUR_LANE,
+  isSameName,
   lastRevision,
   newChart,
   PATTERNS,
@@ -39,6 +40,20 @@ describe('the id of a new chart', () => {
         for (const id of taken) expect(id).toMatch(/^[a-z0-9-]{1,64}$/);
       }),
     );
+  });
+});
+
+describe('the name of a chart', () => {
+  it.each([
+    ['Quay', 'Quay', true],
+    ['Quay', ' quay ', true],
+    ['Quay Street', 'quay  street', true],
+    // An accent on its letter and one after it (Unicode Standard Annex 15).
+    ['Caf\u00e9', 'CAFE\u0301', true],
+    ['Quay', 'Quays', false],
+    ['Café', 'Cafe', false],
+  ])('%j and %j are the same: %s', (one, other, same) => {
+    expect(isSameName(one, other)).toBe(same);
   });
 });
 

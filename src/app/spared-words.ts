@@ -1,0 +1,22 @@
+/** What the anchors of a chart spare the memory, in words. */
+
+/** How many numbers stand for how many lines; `count` is what is set in bold. */
+export interface SparedWords {
+  readonly before: string;
+  readonly count: string;
+  readonly after: string;
+}
+
+export function sparedWords(anchors: number, lines: number): SparedWords {
+  if (lines === 0) return { before: 'No line to remember yet.', count: '', after: '' };
+  if (lines === 1) return { before: 'Remember its ', count: 'one', after: ' number.' };
+  if (anchors >= lines)
+    return {
+      before: 'Remember all ',
+      count: String(lines),
+      after: ' numbers: proportion between them spares none.',
+    };
+  const what = anchors === 1 ? 'number' : 'numbers';
+  const after = ` ${what} instead of ${lines}: the anchors of each pattern, and proportion between them.`;
+  return { before: 'Remember ', count: String(anchors), after };
+}
