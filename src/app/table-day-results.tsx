@@ -49,13 +49,14 @@ export function Results({ model, chart, shots, evening }: ResultsProps) {
 }
 
 function ToSay({ evening: { tonight, toGo } }: { readonly evening: Evening }) {
-  const togo = tonight.why === 'all made' ? null : toGoWords(toGo);
+  const figures = tonight.why !== 'all made' && tonight.why !== 'too large';
+  const togo = figures ? toGoWords(toGo) : null;
   return (
     <>
       <p class="say" role="status">
         {tonightWords(tonight)}
       </p>
-      {tonight.why !== 'all made' &&
+      {figures &&
         tonight.amounts.map((amount) => (
           <p key={amount.of} class="soft-words">
             {amountWords(amount)}

@@ -14,6 +14,7 @@ import {
   type NoCondition,
   type NumberGroup,
   patternOf,
+  plus,
   roundTo,
   size,
   type TableShot,
@@ -25,6 +26,8 @@ import { railName } from '../quiz/index.ts';
 import { PRINTED } from './shot.ts';
 
 const HUNDREDTH = toDecimal(0.01);
+/** What amounts are rounded to when they are said. */
+const SAID = toDecimal(0.05);
 
 const GROUPS: Readonly<Record<NumberGroup, string>> = {
   all: 'every number',
@@ -54,7 +57,12 @@ export function shortCorrection(correction: Correction): string {
 }
 
 /** What to carry in the head, or why there is nothing. */
-export function tonightWords({ say, why, shots }: Pick<Tonight, 'say' | 'why' | 'shots'>): string {
+export function tonightWords({
+  say,
+  why,
+  shots,
+  amounts,
+}: Pick<Tonight, 'say' | 'why' | 'shots' | 'amounts'>): string {
   switch (why) {
     case null:
       return `Say this in your head tonight: ${say.map(correctionWords).join(', and ')}.`;
@@ -66,9 +74,18 @@ export function tonightWords({ say, why, shots }: Pick<Tonight, 'say' | 'why' | 
       return 'Every shot was made: play the numbers as they are printed.';
     case 'too small':
       return 'Play the numbers as they are printed: the table differs by less than is worth saying.';
+    case 'too large':
+      return `Something is amiss: these shots ask for ${amounts.map(askedWords).join(' and ')}. That is more than tables differ; look at the line, the speed, or the counting.`;
     case 'not significant':
       return 'Nothing sure enough to say yet: what the shots have in common may be chance.';
   }
+}
+
+/** "2.15 off"; "0.6 more"; "every number × 1.4". */
+function askedWords({ of, value }: Amount): string {
+  const asked = roundTo(value, SAID);
+  if (of === 'factor') return `every number × ${formatDecimal(plus(toDecimal(1), asked))}`;
+  return `${formatDecimal(size(asked))} ${asked < 0 ? 'off' : 'more'}`;
 }
 
 /** How sure an amount is, in one sentence. */

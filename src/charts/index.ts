@@ -48,16 +48,13 @@ export {
 export { KNOBS, type Knob } from './condition-knobs.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
 export { correctedNumber } from './corrected.ts';
+export { correctionOf, DOUBTED, type JudgedShot, type Tonight } from './correction.ts';
 export {
   type Amount,
   type Correction,
-  correctionOf,
-  DOUBTED,
-  type JudgedShot,
   NO_CORRECTION,
   type NoCorrection,
-  type Tonight,
-} from './correction.ts';
+} from './correction-choice.ts';
 export { groupOfPattern, type NumberGroup } from './correction-fit.ts';
 export { CSV_COLUMNS, CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './csv.ts';
 export { type ParsedCsv, parseCsv } from './csv-reading.ts';

@@ -44,15 +44,24 @@ describe('the correction in words', () => {
 
   it('joins two groups', () => {
     const say = [offset('short-rail', 0.1), offset('long-rail', -0.05)];
-    expect(tonightWords({ say, why: null, shots: [] })).toBe(
+    expect(tonightWords({ say, why: null, shots: [], amounts: [] })).toBe(
       'Say this in your head tonight: add 0.1 to every foot-rail number, and take 0.05 off every long-rail number.',
     );
   });
 
   it('has a sentence for every reason to say nothing', () => {
-    const said = NO_CORRECTION.map((why) => tonightWords({ say: [], why, shots: [] }));
+    const said = NO_CORRECTION.map((why) => tonightWords({ say: [], why, shots: [], amounts: [] }));
     expect(new Set(said).size).toBe(NO_CORRECTION.length);
     for (const one of said) expect(one).toMatch(/^[A-Z].*\.$/);
+  });
+
+  it.each([
+    [{ of: 'all', value: -2.146 }, 'these shots ask for 2.15 off.'],
+    [{ of: 'short-rail', value: 0.61 }, 'these shots ask for 0.6 more.'],
+    [{ of: 'factor', value: 0.4 }, 'these shots ask for every number × 1.4.'],
+  ] as const)('names what is too large to be a table: %j', (amount, words) => {
+    const one = { ...amount, standardError: 0.1, interval: [-3, 3] } as const;
+    expect(tonightWords({ say: [], why: 'too large', shots: [], amounts: [one] })).toContain(words);
   });
 
   it('says how sure it is, and is silent where that is unknown', () => {
