@@ -49,6 +49,12 @@ export const DOUBTED = 0.5;
 
 /** What to do to the chart's numbers: its measured ones too, whose table is the one they were measured on. */
 export function correctionOf(chart: Chart, shots: readonly TableShot[]): Tonight {
+  const { readings, leftOut } = readingsOf(chart, shots);
+  return { ...correctionFrom(readings, (shot) => aimedAsPrinted(chart, shot)), leftOut };
+}
+
+/** What the shots ask of the chart's numbers, and those that could not have got where they were seen. */
+export function readingsOf(chart: Chart, shots: readonly TableShot[]) {
   const readings: Reading[] = [];
   const leftOut: TableShot[] = [];
   for (const shot of shots) {
@@ -56,7 +62,7 @@ export function correctionOf(chart: Chart, shots: readonly TableShot[]): Tonight
     if (reading) readings.push(lessOwn(chart, reading));
     else leftOut.push(shot);
   }
-  return { ...correctionFrom(readings, (shot) => aimedAsPrinted(chart, shot)), leftOut };
+  return { readings, leftOut } as const;
 }
 
 /** To half the chart's printed step. */

@@ -1,3 +1,4 @@
+export { ACCOUNTS, type Account, type Judged, judged } from './account.ts';
 export {
   type AnchorEntry,
   type AnchorPlan,
@@ -136,7 +137,9 @@ export {
   type EveningRequest,
   eveningOf,
   type MovedNumber,
+  type MovedPattern,
   movedNumbers,
+  movedPatterns,
 } from './evening.ts';
 export { givenLines, sheetStarts } from './given.ts';
 export { type Merge, mergeCharts } from './merge.ts';
