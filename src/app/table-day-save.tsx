@@ -4,7 +4,7 @@ import { notSaved } from '../quiz/index.ts';
 import { effectWords } from './effect-words.ts';
 import type { Model } from './model.ts';
 import { newTable, revisedTo } from './table-day-chart.ts';
-import { reasonWords } from './table-day-words.ts';
+import { reasonWords } from './table-fit-words.ts';
 
 interface SaveTableProps {
   readonly model: Model;
