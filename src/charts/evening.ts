@@ -7,7 +7,7 @@ import type { ConditionAnswer } from './condition-fit.ts';
 import type { Tonight } from './correction.ts';
 import { type Decimal, roundTo, size, toDecimal } from './decimal.ts';
 import type { ChartDocument } from './document.ts';
-import { type NextShot, nextShot, shotsToGo } from './next-shot.ts';
+import { type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
 import type { PatternId } from './patterns.ts';
 import type { TableShot } from './shot-arrival.ts';
 
@@ -15,6 +15,8 @@ export interface EveningRequest {
   readonly document: ChartDocument;
   readonly naming: Naming;
   readonly shots: readonly TableShot[];
+  /** Lines that did not get there tonight: they are not asked again. */
+  readonly without?: readonly LineSpeed[];
 }
 
 /** What amounts are rounded to when they are said, diamonds. */
@@ -49,18 +51,22 @@ export interface Evening {
   readonly patterns: readonly MovedPattern[];
 }
 
-export function eveningOf({ document, naming, shots }: EveningRequest): Evening {
+export function eveningOf({ document, naming, shots, without = [] }: EveningRequest): Evening {
   const chart = computeChart(document, naming);
   const { tonight, condition, account } = judged(chart, shots);
   const other =
     condition.ok && (account === 'table' || account === 'both')
       ? onCondition(document, naming, condition)
       : null;
+  const on = {
+    ...chart.setting,
+    condition: condition.ok ? condition.fit.condition : chart.setting.condition,
+  };
   const moved = other ? movedNumbers(chart, other) : [];
   return {
     tonight,
     toGo: shotsToGo(tonight),
-    next: nextShot(chart, shots),
+    next: nextShot(chart, shots, { without, on }),
     condition,
     // A table that moves nothing that is printed is the chart's to a player.
     account: other && moved.length === 0 ? 'chart' : account,

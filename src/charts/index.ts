@@ -146,7 +146,7 @@ export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export { chartId, copyOf, type NewChart, newChart } from './new-chart.ts';
-export { KNOWN, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
+export { KNOWN, type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
 export { type ColumnNumber, type Outlier, outliers } from './outliers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
