@@ -143,6 +143,8 @@ function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly ev
       )}
       {other && (
         <SaveTable
+          // Other shots are another table: it can be kept again.
+          key={shots.map(({ id }) => id).join(' ')}
           model={model}
           chart={chart}
           fit={condition.fit}
