@@ -6,6 +6,7 @@ import {
   type Decimal,
   formatDecimal,
   KNOWN,
+  type LineSpeed,
   type NextShot,
   type NumberGroup,
   patternOf,
@@ -153,6 +154,14 @@ export function plotWords(
 ): string {
   const near = shots.filter(({ left }) => Math.abs(left) <= tolerance).length;
   return `How far each number was from what would have done, ${after}: ${near} of ${counted(shots.length, 'shot')} within ${tolerance} of a diamond.`;
+}
+
+/** Of the lines that did not get there, the last: nothing of it is logged. */
+export function lostWords(lost: readonly LineSpeed[]): string | null {
+  const last = lost.at(-1);
+  if (!last) return null;
+  const line = `${patternOf(last.pattern).name} from ${formatDecimal(toDecimal(last.start))}, ${last.speed}`;
+  return `Not logged, and not asked again tonight: ${line}.`;
 }
 
 /** "4 shots are far from the others and count little: numbers 2, 4, 6, 8 in the plot." */

@@ -4,6 +4,7 @@ import {
   correctionWords,
   doubtedWords,
   fractionWords,
+  lostWords,
   missWords,
   shortCorrection,
   toGoWords,
@@ -194,6 +195,16 @@ describe('the table in words', () => {
       'On the whole: take 0.1 off Cross-corner; add 0.15 to Cross-side.',
     );
     expect(patternsWords([])).toBe(null);
+  });
+});
+
+describe('a line that did not get there', () => {
+  it('is named, the last of them, and not logged', () => {
+    const line = { pattern: 'cross-side', start: 6, speed: 'soft' } as const;
+    expect(lostWords([])).toBe(null);
+    expect(lostWords([{ ...line, start: 5 }, line])).toBe(
+      'Not logged, and not asked again tonight: Cross-side from 6.0, soft.',
+    );
   });
 });
 
