@@ -50,13 +50,19 @@ export function LineToShoot(props: LineToShootProps) {
         <p class="shoot-name">
           <strong>{patternOf(pattern).name}</strong> {startWords(pattern, toDecimal(start))}
         </p>
-        <p class="soft-words">
-          {waits
-            ? 'Working out which line tells most …'
-            : why
-              ? nextWords(why)
-              : patternOf(pattern).path}
-        </p>
+        {props.picked ? (
+          <button type="button" class="key quiet back" onClick={props.follow}>
+            Back to the suggested line
+          </button>
+        ) : (
+          <p class="soft-words">
+            {waits
+              ? 'Working out which line tells most …'
+              : why
+                ? nextWords(why)
+                : patternOf(pattern).path}
+          </p>
+        )}
       </div>
       <OneOf
         legend="Speed"
@@ -67,11 +73,6 @@ export function LineToShoot(props: LineToShootProps) {
       />
       <AimedAt {...props} />
       <OtherLine {...props} />
-      {props.picked && (
-        <button type="button" class="key quiet" onClick={props.follow}>
-          Back to the suggested line
-        </button>
-      )}
       {line && <LineFigure chart={chart} line={line} speed={speed} />}
     </div>
   );
@@ -119,21 +120,23 @@ function OtherLine({ chart, choice, pick }: LineToShootProps) {
   return (
     <details class="other-line">
       <summary>Another line</summary>
-      <Choice
-        label="Pattern"
-        value={choice.pattern}
-        options={patterns.map((id) => [id, patternOf(id).name] as const)}
-        onChoose={toPattern}
-      />
-      <Choice
-        label="Start"
-        value={choice.start}
-        options={lines.map(({ start }) => [toNumber(start), formatDecimal(start)] as const)}
-        onChoose={(start) => {
-          const line = lineAt(chart, choice.pattern, start);
-          if (line) pick(chosen(chart, line, choice.speed));
-        }}
-      />
+      <div class="other-choices">
+        <Choice
+          label="Pattern"
+          value={choice.pattern}
+          options={patterns.map((id) => [id, patternOf(id).name] as const)}
+          onChoose={toPattern}
+        />
+        <Choice
+          label="Start"
+          value={choice.start}
+          options={lines.map(({ start }) => [toNumber(start), formatDecimal(start)] as const)}
+          onChoose={(start) => {
+            const line = lineAt(chart, choice.pattern, start);
+            if (line) pick(chosen(chart, line, choice.speed));
+          }}
+        />
+      </div>
     </details>
   );
 }

@@ -72,7 +72,7 @@ function TableDay({ model, fitter, chart, logged, changed }: TableDayProps) {
   };
   return (
     <Page title="Table day">
-      <p class="soft-words" role="status">
+      <p class="soft-words chart-in-use" role="status">
         {changed ? 'Another chart is in use now: ' : 'Chart: '}
         {chart.document.name}
       </p>
