@@ -1,7 +1,7 @@
 /** Tonight's shots worked out beside the page; what is shown is the newest answer. */
 
 import { useEffect, useState } from 'preact/hooks';
-import type { Chart, Evening, TableShot } from '../charts/index.ts';
+import type { Chart, Evening, LineSpeed, TableShot } from '../charts/index.ts';
 import type { Fitter } from '../workers/index.ts';
 
 export interface WorkedEvening {
@@ -17,13 +17,14 @@ export function useEvening(
   fitter: Fitter,
   chart: Chart,
   shots: readonly TableShot[],
+  without: readonly LineSpeed[],
 ): WorkedEvening {
   const [worked, setWorked] = useState<WorkedEvening>(NOTHING);
   const { document, naming } = chart;
   useEffect(() => {
     let wanted = true;
     setWorked((before) => ({ ...before, busy: true }));
-    fitter.ask({ document, naming, shots }, (answered) => {
+    fitter.ask({ document, naming, shots, without }, (answered) => {
       if (!wanted) return;
       setWorked(
         answered.ok
@@ -34,6 +35,6 @@ export function useEvening(
     return () => {
       wanted = false;
     };
-  }, [fitter, document, naming, shots]);
+  }, [fitter, document, naming, shots, without]);
   return worked;
 }

@@ -1,4 +1,6 @@
-import { useState } from 'preact/hooks';
+import type { RefObject } from 'preact';
+import { useRef, useState } from 'preact/hooks';
+import { isSecondTap } from '../quiz/index.ts';
 import { fractionWords, spokenFraction } from './table-day-words.ts';
 
 /** Quarter diamonds, as people tell an arrival; the others a tap further. */
@@ -8,32 +10,85 @@ const FAR = [1.5, 2, 2.5, 3, 4, 0] as const;
 interface ArrivalProps {
   readonly waits: boolean;
   readonly log: (miss: number | null) => void;
+  /** It did not get there: nothing is logged, and the line is not asked again tonight. */
+  readonly lost: () => void;
   /** Takes the last shot back; null if there is none. */
   readonly undo: (() => void) | null;
+  /** Where the focus goes when there is no shot left to remove. */
+  readonly made: RefObject<HTMLButtonElement | null>;
 }
 
-/** Where it arrived: one tap logs the shot. */
-export function ArrivalKeys({ waits, log, undo }: ArrivalProps) {
+/** Where it arrived: one tap logs the shot. A key keeps its focus, so it waits without being disabled. */
+export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
   const [more, setMore] = useState(false);
-  const tell = (miss: number | null): void => {
-    setMore(false);
-    log(miss);
+  const moreKey = useRef<HTMLButtonElement>(null);
+  const once = useOnce();
+  const tell = (event: MouseEvent, miss: number | null): void => {
+    if (waits) return;
+    once(event, () => {
+      // A far key goes away with its row; the near ones stay where they are.
+      if (isFar(miss)) moreKey.current?.focus({ preventScroll: true });
+      setMore(false);
+      log(miss);
+    });
   };
   return (
     <div class="arrivals">
-      <button type="button" class="key call made" disabled={waits} onClick={() => tell(null)}>
+      <button
+        type="button"
+        ref={made}
+        class="key call made"
+        aria-disabled={waits}
+        onClick={(event) => tell(event, null)}
+      >
         Made
       </button>
       <Side word="Short" sign={-1} waits={waits} more={more} tell={tell} />
       <Side word="Long" sign={1} waits={waits} more={more} tell={tell} />
-      <button type="button" class="key quiet" aria-expanded={more} onClick={() => setMore(!more)}>
-        {more ? 'Less' : 'More …'}
-      </button>
-      <button type="button" class="key quiet" disabled={!undo} onClick={() => undo?.()}>
-        Undo last
-      </button>
+      <div class="arrival-others">
+        <button
+          type="button"
+          ref={moreKey}
+          class="key quiet"
+          aria-expanded={more}
+          onClick={() => setMore(!more)}
+        >
+          {more ? 'Less' : 'More …'}
+        </button>
+        <button
+          type="button"
+          class="key quiet"
+          aria-disabled={waits}
+          onClick={(event) => !waits && once(event, lost)}
+        >
+          Did not get there
+        </button>
+        <button
+          type="button"
+          class="key quiet"
+          aria-disabled={!undo}
+          onClick={(event) => undo && once(event, undo)}
+        >
+          Undo last
+        </button>
+      </div>
     </div>
   );
+}
+
+function isFar(miss: number | null): boolean {
+  return miss !== null && FAR.some((amount) => amount === Math.abs(miss));
+}
+
+/** One of the keys at a time: the second half of a double tap does nothing. */
+function useOnce(): (event: MouseEvent, job: () => void) => void {
+  const last = useRef(Number.NEGATIVE_INFINITY);
+  return (event, job) => {
+    const now = performance.now();
+    if (isSecondTap(event, now - last.current)) return;
+    last.current = now;
+    job();
+  };
 }
 
 function Side(props: {
@@ -41,7 +96,7 @@ function Side(props: {
   readonly sign: 1 | -1;
   readonly waits: boolean;
   readonly more: boolean;
-  readonly tell: (miss: number) => void;
+  readonly tell: (event: MouseEvent, miss: number) => void;
 }) {
   const { word, sign, waits, more, tell } = props;
   // Rattled out of the very middle: told once, on the side of long.
@@ -54,11 +109,11 @@ function Side(props: {
           key={amount}
           type="button"
           class="key"
-          disabled={waits}
+          aria-disabled={waits}
           aria-label={
             amount === 0 ? 'At the pocket, not made' : `${word} by ${spokenFraction(amount)}`
           }
-          onClick={() => tell(sign * amount)}
+          onClick={(event) => tell(event, sign * amount)}
         >
           {amount === 0 ? 'rattled' : fractionWords(amount)}
         </button>

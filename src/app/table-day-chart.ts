@@ -31,14 +31,25 @@ export function newTable(
   others: readonly ChartDocument[],
 ): ChartDocument {
   const state = inOrder({ ...stateOf(lastRevision(document)), condition });
-  const suffix = `, ${signature.date}`;
   return {
     ...document,
     id: freeId(`table-${signature.date}`, others),
-    name: `${document.name.slice(0, LONGEST - suffix.length)}${suffix}`,
+    name: freeName(document.name, signature.date, others),
     earlier: [],
     revisions: [{ number: 1, ...signature, ...state }],
   };
+}
+
+const ORDINALS = ['', ', second', ', third', ', fourth', ', fifth', ', sixth'] as const;
+
+/** "Harbour Lane, 2026-11-25"; the next of the same evening is ", second". */
+function freeName(name: string, date: string, others: readonly ChartDocument[]): string {
+  const taken = new Set(others.map((one) => one.name));
+  for (let n = 1; ; n++) {
+    const suffix = `, ${date}${ORDINALS[n - 1] ?? `, number ${n}`}`;
+    const free = `${name.slice(0, LONGEST - suffix.length)}${suffix}`;
+    if (!taken.has(free)) return free;
+  }
 }
 
 function freeId(wanted: string, others: readonly ChartDocument[]): string {

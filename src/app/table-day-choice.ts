@@ -5,10 +5,12 @@ import {
   type Decimal,
   formatDecimal,
   type Line,
+  minus,
   type NextShot,
   type PatternId,
   patternOf,
   roundTo,
+  size,
   type TableShot,
   toDecimal,
   toNumber,
@@ -77,6 +79,28 @@ export function nudged(chart: Chart, choice: LineChoice, steps: number): LineCho
   const most = toDecimal(divisions(patternOf(pattern).aim.rail));
   const kept = Math.min(most, Math.max(0, named)) as Decimal;
   return { ...choice, aim: through(chart, pattern, start, kept) };
+}
+
+/** How much more than the printed number is aimed at, as the chart names numbers; 0 off its lines. */
+export function besidePrinted(chart: Chart, choice: LineChoice): Decimal {
+  const line = lineAt(chart, choice.pattern, choice.start);
+  const named = namedAim(chart, choice);
+  return minus(named, line ? line.numbers[choice.speed].printed : named);
+}
+
+/** The same line at another speed, aimed as much beside what is printed for it. */
+export function atSpeed(chart: Chart, choice: LineChoice, speed: Speed): LineChoice {
+  const line = lineAt(chart, choice.pattern, choice.start);
+  if (!line) return { ...choice, speed };
+  const beside = besidePrinted(chart, choice);
+  return nudged(chart, choose(chart, line, speed), beside / chart.document.printStep);
+}
+
+/** "0.2 more than printed"; null where the printed number is aimed at. */
+export function besideWords(chart: Chart, choice: LineChoice): string | null {
+  const beside = besidePrinted(chart, choice);
+  if (beside === 0) return null;
+  return `${formatDecimal(size(beside))} ${beside > 0 ? 'more' : 'less'} than printed`;
 }
 
 function through({ setting, naming }: Chart, pattern: PatternId, start: number, named: Decimal) {

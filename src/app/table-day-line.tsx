@@ -12,7 +12,15 @@ import { lineAtSpeeds } from '../quiz/index.ts';
 import { SPEEDS } from '../table/index.ts';
 import { Choice, OneOf } from './controls.tsx';
 import { PRINTED } from './shot.ts';
-import { choose as chosen, type LineChoice, lineAt, namedAim, nudged } from './table-day-choice.ts';
+import {
+  atSpeed,
+  besideWords,
+  choose as chosen,
+  type LineChoice,
+  lineAt,
+  namedAim,
+  nudged,
+} from './table-day-choice.ts';
 import { nextWords, startWords } from './table-day-words.ts';
 
 interface LineToShootProps {
@@ -21,7 +29,11 @@ interface LineToShootProps {
   /** Null if the player chose the line. */
   readonly why: NextShot | null;
   readonly waits: boolean;
+  /** Another number or speed; after the shot the next line is suggested. */
   readonly choose: (choice: LineChoice) => void;
+  /** Another line, which stays. */
+  readonly pick: (choice: LineChoice) => void;
+  readonly picked: boolean;
   /** Back to what is suggested. */
   readonly follow: () => void;
 }
@@ -38,20 +50,26 @@ export function LineToShoot(props: LineToShootProps) {
         <p class="shoot-name">
           <strong>{patternOf(pattern).name}</strong> {startWords(pattern, toDecimal(start))}
         </p>
-        <p class="soft-words">
-          {waits
-            ? 'Working out which line tells most …'
-            : why
-              ? nextWords(why)
-              : patternOf(pattern).path}
-        </p>
+        {props.picked ? (
+          <button type="button" class="key quiet back" onClick={props.follow}>
+            Back to the suggested line
+          </button>
+        ) : (
+          <p class="soft-words">
+            {waits
+              ? 'Working out which line tells most …'
+              : why
+                ? nextWords(why)
+                : patternOf(pattern).path}
+          </p>
+        )}
       </div>
       <OneOf
         legend="Speed"
         name="table-day-speed"
         options={SPEEDS.map((one) => [one, one] as const)}
         chosen={speed}
-        onChoose={(one) => line && props.choose(chosen(chart, line, one))}
+        onChoose={(one) => props.choose(atSpeed(chart, choice, one))}
       />
       <AimedAt {...props} />
       <OtherLine {...props} />
@@ -63,6 +81,7 @@ export function LineToShoot(props: LineToShootProps) {
 /** The chart's own number unless the player aimed at another. */
 function AimedAt({ chart, choice, choose }: LineToShootProps) {
   const step = formatDecimal(chart.document.printStep);
+  const beside = besideWords(chart, choice);
   return (
     <fieldset class="aimed">
       <legend>Aimed at</legend>
@@ -74,7 +93,10 @@ function AimedAt({ chart, choice, choose }: LineToShootProps) {
       >
         −
       </button>
-      <output aria-label="The number aimed at">{formatDecimal(namedAim(chart, choice))}</output>
+      <span class="aimed-number">
+        <output aria-label="The number aimed at">{formatDecimal(namedAim(chart, choice))}</output>
+        {beside && <span class="soft-words">{beside}</span>}
+      </span>
       <button
         type="button"
         class="key"
@@ -87,37 +109,34 @@ function AimedAt({ chart, choice, choose }: LineToShootProps) {
   );
 }
 
-function OtherLine({ chart, choice, why, choose, follow }: LineToShootProps) {
+function OtherLine({ chart, choice, pick }: LineToShootProps) {
   const lines = chart.lines.filter(({ pattern }) => pattern === choice.pattern);
   const toPattern = (pattern: PatternId): void => {
     const own = chart.lines.filter((line) => line.pattern === pattern);
     const line = own[Math.floor(own.length / 2)];
-    if (line) choose(chosen(chart, line, choice.speed));
+    if (line) pick(chosen(chart, line, choice.speed));
   };
   const patterns = chart.patterns.filter((id) => chart.lines.some(({ pattern }) => pattern === id));
   return (
     <details class="other-line">
       <summary>Another line</summary>
-      <Choice
-        label="Pattern"
-        value={choice.pattern}
-        options={patterns.map((id) => [id, patternOf(id).name] as const)}
-        onChoose={toPattern}
-      />
-      <Choice
-        label="Start"
-        value={choice.start}
-        options={lines.map(({ start }) => [toNumber(start), formatDecimal(start)] as const)}
-        onChoose={(start) => {
-          const line = lineAt(chart, choice.pattern, start);
-          if (line) choose(chosen(chart, line, choice.speed));
-        }}
-      />
-      {!why && (
-        <button type="button" class="key quiet" onClick={follow}>
-          Take the suggested line
-        </button>
-      )}
+      <div class="other-choices">
+        <Choice
+          label="Pattern"
+          value={choice.pattern}
+          options={patterns.map((id) => [id, patternOf(id).name] as const)}
+          onChoose={toPattern}
+        />
+        <Choice
+          label="Start"
+          value={choice.start}
+          options={lines.map(({ start }) => [toNumber(start), formatDecimal(start)] as const)}
+          onChoose={(start) => {
+            const line = lineAt(chart, choice.pattern, start);
+            if (line) pick(chosen(chart, line, choice.speed));
+          }}
+        />
+      </div>
     </details>
   );
 }

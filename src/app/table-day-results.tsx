@@ -1,30 +1,23 @@
 import { useState } from 'preact/hooks';
-import {
-  type Chart,
-  DOUBTED,
-  type Evening,
-  formatDecimal,
-  patternOf,
-  type Tonight,
-} from '../charts/index.ts';
+import { type Chart, DOUBTED, type Evening, formatDecimal, patternOf } from '../charts/index.ts';
 import { ShotPlot } from '../figure/index.ts';
 import { SPEEDS } from '../table/index.ts';
 import type { Model } from './model.ts';
 import { SaveTable } from './table-day-save.tsx';
+import { amountWords, counted, doubtedWords, plotWords, toGoWords } from './table-day-words.ts';
 import {
-  amountWords,
   conditionWords,
-  counted,
   furthest,
   movedWords,
-  plotWords,
-  toGoWords,
-  tonightWords,
-} from './table-day-words.ts';
+  patternsWords,
+  sayWords,
+} from './table-fit-words.ts';
 import type { LoggedShot } from './tonight.ts';
 
 /** What an amount that is said is rounded to is half of this: what agrees at all. */
 const NEAR = 0.1;
+/** As many as can be carried in the head. */
+const PATTERNS_SAID = 3;
 
 interface ResultsProps {
   readonly model: Model;
@@ -39,7 +32,11 @@ export function Results({ model, chart, shots, evening }: ResultsProps) {
     <div class="table-day-results">
       <section class="sheet tonight" aria-labelledby="tonight-title" aria-busy={!evening}>
         <h2 id="tonight-title">Tonight</h2>
-        {evening ? <ToSay evening={evening} /> : <p class="soft-words">Working it out …</p>}
+        {evening ? (
+          <ToSay chart={chart} evening={evening} />
+        ) : (
+          <p class="soft-words">Working it out …</p>
+        )}
       </section>
       {evening && shots.length > 0 && (
         <TheTable model={model} chart={chart} shots={shots} evening={evening} />
@@ -48,51 +45,69 @@ export function Results({ model, chart, shots, evening }: ResultsProps) {
   );
 }
 
-function ToSay({ evening: { tonight, toGo } }: { readonly evening: Evening }) {
-  const togo = tonight.why === 'all made' ? null : toGoWords(toGo);
+function ToSay(props: { readonly chart: Chart; readonly evening: Evening }) {
+  const { chart, evening } = props;
+  const { tonight, condition, account } = evening;
+  const table = account === 'table' && condition.ok;
+  const shots = table ? condition.fit.shots : tonight.shots;
   return (
     <>
       <p class="say" role="status">
-        {tonightWords(tonight)}
+        {sayWords(chart, evening)}
       </p>
-      {tonight.why !== 'all made' &&
-        tonight.amounts.map((amount) => (
-          <p key={amount.of} class="soft-words">
-            {amountWords(amount)}
-          </p>
-        ))}
-      {togo && <p class="soft-words">{togo}</p>}
-      <Doubted tonight={tonight} />
-      {tonight.shots.length > 1 && (
+      {table ? <Patterns evening={evening} /> : <Figures evening={evening} />}
+      <Doubted shots={shots} leftOut={tonight.leftOut.length} />
+      {shots.length > 1 && (
         <ShotPlot
-          points={tonight.shots.map(({ left, weight }, n) => ({
+          points={shots.map(({ left, weight }, n) => ({
             x: n + 1,
             error: left,
             good: weight >= DOUBTED,
           }))}
           tolerance={NEAR}
-          label={plotWords(tonight, NEAR)}
+          label={plotWords(shots, NEAR, table ? 'on the table below' : undefined)}
         />
       )}
     </>
   );
 }
 
-/** Shots that the fit sets little store by, or none. */
-function Doubted({ tonight: { shots, leftOut } }: { readonly tonight: Tonight }) {
-  const wild = shots.flatMap(({ weight }, n) => (weight < DOUBTED ? [n + 1] : []));
+/** How sure the amounts are; nothing where none is spoken of. */
+function Figures({ evening: { tonight, toGo } }: { readonly evening: Evening }) {
+  if (tonight.why === 'all made' || tonight.why === 'too large') return null;
+  const togo = toGoWords(toGo);
   return (
     <>
-      {wild.length > 0 && (
-        <p class="soft-words">
-          {wild.length === 1 ? 'One shot is' : `${wild.length} shots are`} far from the others and
-          counts little: number {wild.join(', ')} in the plot.
+      {tonight.amounts.map((amount) => (
+        <p key={amount.of} class="soft-words">
+          {amountWords(amount)}
         </p>
-      )}
-      {leftOut.length > 0 && (
+      ))}
+      {togo && <p class="soft-words">{togo}</p>}
+    </>
+  );
+}
+
+/** Most of what a table that no one correction describes does to the numbers. */
+function Patterns({ evening: { patterns } }: { readonly evening: Evening }) {
+  const words = patternsWords(patterns.slice(0, PATTERNS_SAID));
+  return words === null ? null : <p>{words}</p>;
+}
+
+/** Shots that the fit sets little store by, or none. */
+function Doubted(props: {
+  readonly shots: readonly { readonly weight: number }[];
+  readonly leftOut: number;
+}) {
+  const { shots, leftOut } = props;
+  const words = doubtedWords(shots.flatMap(({ weight }, n) => (weight < DOUBTED ? [n + 1] : [])));
+  return (
+    <>
+      {words && <p class="soft-words">{words}</p>}
+      {leftOut > 0 && (
         <p class="soft-words">
-          {counted(leftOut.length, 'shot')} left out: on the chart’s table the ball could not have
-          got there.
+          {counted(leftOut, 'shot')} left out: on the chart’s table the ball could not have got
+          there.
         </p>
       )}
     </>
@@ -101,14 +116,14 @@ function Doubted({ tonight: { shots, leftOut } }: { readonly tonight: Tonight })
 
 /** The condition that the shots tell of, and what it would do to the chart. */
 function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly evening: Evening }) {
-  const { condition, moved } = evening;
+  const { condition, account, moved } = evening;
   const [said, say] = useState('');
-  const other = condition.ok && condition.fit.differs;
+  const other = condition.ok && (account === 'table' || account === 'both');
   const all = chart.lines.length * SPEEDS.length;
   return (
     <section class="sheet the-table" aria-labelledby="the-table-title">
       <h2 id="the-table-title">The table itself</h2>
-      {conditionWords(chart, condition).map((say) => (
+      {conditionWords(chart, condition, account).map((say) => (
         <p key={say}>{say}</p>
       ))}
       {other && <p>{movedWords(moved, all)}</p>}
@@ -128,6 +143,8 @@ function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly ev
       )}
       {other && (
         <SaveTable
+          // Other shots are another table: it can be kept again.
+          key={shots.map(({ id }) => id).join(' ')}
           model={model}
           chart={chart}
           fit={condition.fit}

@@ -4,7 +4,7 @@ import { notSaved } from '../quiz/index.ts';
 import { effectWords } from './effect-words.ts';
 import type { Model } from './model.ts';
 import { newTable, revisedTo } from './table-day-chart.ts';
-import { reasonWords } from './table-day-words.ts';
+import { reasonWords } from './table-fit-words.ts';
 
 interface SaveTableProps {
   readonly model: Model;
@@ -53,12 +53,15 @@ export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
     if (!effects) throw new Error('the chart is no longer on this device');
     setState({ at: 'asking', document, effect: effectWords(effects) });
   };
+  const [own, setOwn] = useState<string | null>(null);
   const asOwn = async (): Promise<void> => {
     const document = newTable(chart, fit.condition, signature(), model.charts.peek());
-    await keep(document, `Kept as “${document.name}”. Choose it under Charts.`, async () => {
+    const say = `Kept as “${document.name}”. Choose it under Charts.`;
+    await keep(document, '', async () => {
       // Its like lines are the same number in the head; only those that moved are to be learned.
       const shares = model.use.peek().shares ?? chart.document.id;
       await model.useChart(document.id, { shares, level: model.use.peek().level });
+      setOwn(say);
     });
   };
   return (
@@ -83,14 +86,17 @@ export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
         </>
       ) : (
         <div class="save-keys">
-          <button type="button" class="key quiet" onClick={() => trying(asOwn)}>
-            Keep as a table of its own
-          </button>
+          {own === null && (
+            <button type="button" class="key quiet" onClick={() => trying(asOwn)}>
+              Keep as a table of its own
+            </button>
+          )}
           <button type="button" class="key quiet" onClick={() => trying(ask)}>
             Make it a revision of this chart
           </button>
         </div>
       )}
+      <p role="status">{own}</p>
       {problem && (
         <p class="problem" role="alert">
           {problem}

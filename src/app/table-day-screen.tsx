@@ -1,5 +1,5 @@
-import { useMemo, useState } from 'preact/hooks';
-import type { Chart, Evening, TableShot } from '../charts/index.ts';
+import { useMemo, useRef, useState } from 'preact/hooks';
+import type { Chart, Evening, LineSpeed, TableShot } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
 import type { Fitter } from '../workers/index.ts';
 import { useEvening } from './evening.ts';
@@ -10,6 +10,7 @@ import { choiceOf, type LineChoice, suggested } from './table-day-choice.ts';
 import { LineToShoot } from './table-day-line.tsx';
 import { ShotList } from './table-day-list.tsx';
 import { Results } from './table-day-results.tsx';
+import { lostWords } from './table-day-words.ts';
 import { asTableShot, type LoggedShot, shotsOn } from './tonight.ts';
 
 /** Test shots at the real table: log them, and hear what to do to the chart's numbers tonight. */
@@ -19,13 +20,22 @@ export function TableDayScreen(props: { readonly model: Model; readonly fitter: 
   const log = model.log.value;
   const day = model.day.value;
   const logged = useMemo(() => shotsOn(log, chart.document.id, day), [log.shots, chart, day]);
+  const changed = useChanged(chart.document.id);
   return chart.lines.length === 0 ? (
     <Page title="Table day">
       <p>{chart.document.name} has no line yet, so there is nothing to shoot at.</p>
     </Page>
   ) : (
-    <TableDay key={chart.document.id} {...props} chart={chart} logged={logged} />
+    <TableDay key={chart.document.id} {...props} chart={chart} logged={logged} changed={changed} />
   );
+}
+
+/** Has another chart come into use while the screen was open, by another tab. */
+function useChanged(id: string): boolean {
+  const [first] = useState(id);
+  const [changed, setChanged] = useState(false);
+  if (id !== first && !changed) setChanged(true);
+  return changed;
 }
 
 interface TableDayProps {
@@ -33,22 +43,39 @@ interface TableDayProps {
   readonly fitter: Fitter;
   readonly chart: Chart;
   readonly logged: readonly LoggedShot[];
+  /** Is it another chart than the one the screen was opened with. */
+  readonly changed: boolean;
 }
 
-function TableDay({ model, fitter, chart, logged }: TableDayProps) {
+function TableDay({ model, fitter, chart, logged, changed }: TableDayProps) {
   // The ids say which shots: an event of another kind is no reason to work everything out again.
   const ids = logged.map(({ id }) => id).join(' ');
   const shots = useMemo(() => logged.map(asTableShot), [ids]);
-  const worked = useEvening(fitter, chart, shots);
-  const [own, choose] = useState<LineChoice | null>(null);
+  const [without, setWithout] = useState<readonly LineSpeed[]>([]);
+  const worked = useEvening(fitter, chart, shots, without);
+  const [own, setOwn] = useState<Own | null>(null);
+  const made = useRef<HTMLButtonElement>(null);
   const [problem, setProblem] = useState<string | null>(null);
-  const choice = own ?? suggested(chart, worked.evening?.next ?? null, shots);
+  const choice = own?.choice ?? suggested(chart, worked.evening?.next ?? null, shots);
   const writes = useWrites(model, chart, setProblem);
   const last = logged.at(-1);
   // The suggestion of before must not be shot twice by a hand that is quicker than the sum.
   const waits = own === null && worked.busy && worked.problem === null;
+  const follow = () => setOwn(null);
+  const log = async (miss: number | null): Promise<void> => {
+    if ((await writes.log(choice, miss)) && !own?.picked) follow();
+  };
+  const lost = (): void => {
+    const { pattern, start, speed } = choice;
+    setWithout([...without, { pattern, start, speed }]);
+    follow();
+  };
   return (
     <Page title="Table day">
+      <p class="soft-words chart-in-use" role="status">
+        {changed ? 'Another chart is in use now: ' : 'Chart: '}
+        {chart.document.name}
+      </p>
       <div class="table-day">
         <section class="sheet shoot" aria-labelledby="shoot-title">
           <LineToShoot
@@ -56,16 +83,23 @@ function TableDay({ model, fitter, chart, logged }: TableDayProps) {
             choice={choice}
             why={own ? null : (worked.evening?.next ?? null)}
             waits={waits}
-            choose={choose}
-            follow={() => choose(null)}
+            choose={(choice) => setOwn({ choice, picked: own?.picked ?? false })}
+            pick={(choice) => setOwn({ choice, picked: true })}
+            picked={own?.picked ?? false}
+            follow={follow}
           />
           <ArrivalKeys
             waits={waits}
             undo={last ? () => void writes.takeBack(last.id) : null}
-            log={(miss) => void writes.log(choice, miss).then((kept) => kept && choose(null))}
+            log={(miss) => void log(miss)}
+            lost={lost}
+            made={made}
           />
           <p class="last-shot" role="status">
             {last ? `Last: ${choiceOf(chart, last)}.` : 'No shot yet tonight.'}
+          </p>
+          <p class="soft-words" role="status">
+            {lostWords(without)}
           </p>
           <p class="soft-words">
             Diamonds along the rail from the pocket. Long: it came off its last cushion too wide.
@@ -82,10 +116,22 @@ function TableDay({ model, fitter, chart, logged }: TableDayProps) {
           shots={logged}
           evening={agreeing(worked.evening, shots)}
         />
-        <ShotList logged={logged} chart={chart} remove={writes.takeBack} />
+        <ShotList
+          logged={logged}
+          chart={chart}
+          remove={writes.takeBack}
+          emptied={() => made.current?.focus({ preventScroll: true })}
+        />
       </div>
     </Page>
   );
+}
+
+/** What the player made of the suggestion. */
+interface Own {
+  readonly choice: LineChoice;
+  /** A line picked under "Another line", which stays; another number or speed is for one shot. */
+  readonly picked: boolean;
 }
 
 /** What was worked out of other shots than these is not shown as if it were of these. */

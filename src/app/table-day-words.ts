@@ -2,18 +2,15 @@
 
 import {
   type Amount,
-  type Chart,
-  type ConditionAnswer,
-  type ConditionFit,
   type Correction,
   type Decimal,
   formatDecimal,
   KNOWN,
-  type MovedNumber,
+  type LineSpeed,
   type NextShot,
-  type NoCondition,
   type NumberGroup,
   patternOf,
+  plus,
   roundTo,
   size,
   type TableShot,
@@ -25,6 +22,8 @@ import { railName } from '../quiz/index.ts';
 import { PRINTED } from './shot.ts';
 
 const HUNDREDTH = toDecimal(0.01);
+/** What amounts are rounded to when they are said. */
+const SAID = toDecimal(0.05);
 
 const GROUPS: Readonly<Record<NumberGroup, string>> = {
   all: 'every number',
@@ -54,7 +53,12 @@ export function shortCorrection(correction: Correction): string {
 }
 
 /** What to carry in the head, or why there is nothing. */
-export function tonightWords({ say, why, shots }: Pick<Tonight, 'say' | 'why' | 'shots'>): string {
+export function tonightWords({
+  say,
+  why,
+  shots,
+  amounts,
+}: Pick<Tonight, 'say' | 'why' | 'shots' | 'amounts'>): string {
   switch (why) {
     case null:
       return `Say this in your head tonight: ${say.map(correctionWords).join(', and ')}.`;
@@ -66,9 +70,18 @@ export function tonightWords({ say, why, shots }: Pick<Tonight, 'say' | 'why' | 
       return 'Every shot was made: play the numbers as they are printed.';
     case 'too small':
       return 'Play the numbers as they are printed: the table differs by less than is worth saying.';
+    case 'too large':
+      return `Something is amiss: these shots ask for ${amounts.map(askedWords).join(' and ')}. That is more than tables differ; look at the line, the speed, or the counting.`;
     case 'not significant':
       return 'Nothing sure enough to say yet: what the shots have in common may be chance.';
   }
+}
+
+/** "2.15 off"; "0.6 more"; "every number × 1.4". */
+function askedWords({ of, value }: Amount): string {
+  const asked = roundTo(value, SAID);
+  if (of === 'factor') return `every number × ${formatDecimal(plus(toDecimal(1), asked))}`;
+  return `${formatDecimal(size(asked))} ${asked < 0 ? 'off' : 'more'}`;
 }
 
 /** How sure an amount is, in one sentence. */
@@ -133,80 +146,31 @@ export function spokenFraction(amount: number): string {
   return words[String(amount)] ?? `${amount} diamonds`;
 }
 
-const NO_CONDITION_WORDS: Readonly<Record<NoCondition, string>> = {
-  'too few shots': 'From eight shots on, the table itself may be told: its cushions and its speed.',
-  'too few patterns': 'Shoot a second pattern too, and the table itself may be told.',
-  'too little told':
-    'The shots do not tell enough of the table itself yet; other lines, and other speeds, would.',
-};
-
-/** The fitted table against the chart's, a sentence each; or why there is none. */
-export function conditionWords(chart: Chart, answer: ConditionAnswer): readonly string[] {
-  if (!answer.ok) return [NO_CONDITION_WORDS[answer.why]];
-  const { condition, errors } = answer.fit;
-  const own = chart.setting.condition;
-  if (!answer.fit.differs) return ['As far as the shots tell, the table plays as the chart says.'];
-  const part = condition.speeds.medium / own.speeds.medium - 1;
-  return [
-    compared('Cushions', 'livelier', 'deader', {
-      from: own.restitution,
-      to: condition.restitution,
-      error: errors.restitution,
-    }),
-    compared('Rubber', 'grips more', 'grips less', {
-      from: own.noseFriction,
-      to: condition.noseFriction,
-      error: errors.noseFriction,
-    }),
-    speedWords(part, errors.speed),
-  ];
-}
-
-interface Compared {
-  readonly from: number;
-  readonly to: number;
-  readonly error: number;
-}
-
-/** Nine times in ten, a bell-shaped error is within so many standard errors. */
-const NINE_IN_TEN = 1.645;
-
-function compared(what: string, more: string, less: string, { from, to, error }: Compared): string {
-  const off = to - from;
-  const figures = `${to.toFixed(2)} ± ${(NINE_IN_TEN * error).toFixed(2)}, the chart has ${from.toFixed(2)}`;
-  if (Math.abs(off) < NINE_IN_TEN * error) return `${what}: much as on the chart (${figures}).`;
-  return `${what}: ${off > 0 ? more : less} (${figures}).`;
-}
-
-function speedWords(part: number, error: number): string {
-  const percent = Math.round(100 * Math.abs(part));
-  const give = Math.max(1, Math.round(100 * NINE_IN_TEN * error));
-  if (Math.abs(part) < NINE_IN_TEN * error) {
-    return `Your speeds: much as on the chart (to within ${give} %).`;
-  }
-  return `Your speeds: ${percent} % ${part > 0 ? 'faster' : 'slower'} than the chart’s, ± ${give} %.`;
-}
-
-export function movedWords(moved: readonly MovedNumber[], all: number): string {
-  if (moved.length === 0) return 'On such a table no printed number would move.';
-  return `On such a table ${moved.length} of ${all} printed numbers would move.`;
-}
-
-/** Those that move furthest first. */
-export function furthest(moved: readonly MovedNumber[], count: number): readonly MovedNumber[] {
-  const far = ({ from, to }: MovedNumber) => Math.abs(to - from);
-  return [...moved].sort((a, b) => far(b) - far(a)).slice(0, count);
-}
-
 /** What the plot shows, for those who do not see it. */
-export function plotWords({ shots }: Pick<Tonight, 'shots'>, tolerance: number): string {
+export function plotWords(
+  shots: readonly { readonly left: number }[],
+  tolerance: number,
+  after = 'after the correction',
+): string {
   const near = shots.filter(({ left }) => Math.abs(left) <= tolerance).length;
-  return `How far each number was from what would have done, after the correction: ${near} of ${counted(shots.length, 'shot')} within ${tolerance} of a diamond.`;
+  return `How far each number was from what would have done, ${after}: ${near} of ${counted(shots.length, 'shot')} within ${tolerance} of a diamond.`;
 }
 
-/** The fit in a line, for a revision's reason. */
-export function reasonWords(fit: ConditionFit, shots: number): string {
-  return `Fitted to ${counted(shots, 'test shot')} at the table; numbers known to ${fit.numberError.toFixed(2)} of a diamond.`;
+/** Of the lines that did not get there, the last: nothing of it is logged. */
+export function lostWords(lost: readonly LineSpeed[]): string | null {
+  const last = lost.at(-1);
+  if (!last) return null;
+  const line = `${patternOf(last.pattern).name} from ${formatDecimal(toDecimal(last.start))}, ${last.speed}`;
+  return `Not logged, and not asked again tonight: ${line}.`;
+}
+
+/** "4 shots are far from the others and count little: numbers 2, 4, 6, 8 in the plot." */
+export function doubtedWords(numbers: readonly number[]): string | null {
+  if (numbers.length === 0) return null;
+  const one = numbers.length === 1;
+  const [are, count, which] = one ? ['is', 'counts', 'number'] : ['are', 'count', 'numbers'];
+  const all = counted(numbers.length, 'shot');
+  return `${all} ${are} far from the others and ${count} little: ${which} ${numbers.join(', ')} in the plot.`;
 }
 
 export function counted(count: number, what: string): string {

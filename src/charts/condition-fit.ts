@@ -12,7 +12,7 @@ import { KNOBS, type Knob, SPREADS, turned, turnedTable } from './condition-knob
 import { descend } from './descent.ts';
 import { type LineSlope, lineSlopes, numberError } from './line-slopes.ts';
 import { leftAt, type TableShot } from './shot-arrival.ts';
-import { type Seen, scaleOf, weightOf } from './shot-noise.ts';
+import { beyond, type Seen, scaleOf, weightOf } from './shot-noise.ts';
 import { type Reading, readShot } from './shot-reading.ts';
 import { dot, inverse, type Matrix, times, type Vector } from './small-matrix.ts';
 
@@ -26,6 +26,10 @@ export interface FittedShot {
   /** Seen less expected, diamonds along the rail; of a made shot, what is beyond the opening. */
   readonly before: number | null;
   readonly after: number | null;
+  /** How far its number is from where the fitted table has it, diamonds of aim (condition-hill.ts). */
+  readonly error: number;
+  /** What it asks for beyond the fitted table, diamonds of aim; 0 if that is made. */
+  readonly left: number;
   /** The part of its pull that it keeps, 0–1. */
   readonly weight: number;
 }
@@ -106,6 +110,8 @@ export function fitCondition(
       shot,
       before: leftAt(setting, played, shot.miss),
       after: leftAt(fitted, played, shot.miss),
+      error: errors[n] ?? 0,
+      left: beyond(seen[n] as Seen, errors[n] ?? 0),
       weight: weightOf(seen[n] as Seen, errors[n] ?? 0, scale),
     })),
   };

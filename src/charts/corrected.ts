@@ -1,6 +1,6 @@
 /** Tonight's correction, done to a printed number as it is done in the head. */
 
-import type { Correction } from './correction.ts';
+import type { Correction } from './correction-choice.ts';
 import { groupOfPattern } from './correction-fit.ts';
 import { type Decimal, plus, roundTo, toDecimal, toNumber } from './decimal.ts';
 import type { PatternId } from './patterns.ts';

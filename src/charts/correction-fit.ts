@@ -19,6 +19,8 @@ type Kind = (typeof KINDS)[number];
 
 /** A group with fewer shots is not fitted by itself. */
 const FEWEST_OF_GROUP = 2;
+/** Diamonds between two numbers that tell a factor from an amount. Common practice, no source. */
+const APART = 0.5;
 const ROUNDS = 8;
 
 /** An amount and the shots that tell it. */
@@ -36,9 +38,9 @@ export interface Fit {
 export function fitsOf(readings: readonly Reading[]): readonly Fit[] {
   if (readings.length === 0) return [];
   const group = groupOf(readings[0] as Reading);
-  const factor = fitOf('factor', readings, ['factor']);
+  const factor = tellFactor(readings) ? [fitOf('factor', readings, ['factor'])] : [];
   if (readings.every((reading) => groupOf(reading) === group)) {
-    return [fitOf('one group', readings, [group]), factor];
+    return [fitOf('one group', readings, [group]), ...factor];
   }
   const full = (['short-rail', 'long-rail'] as const).filter(
     (one) => readings.filter((reading) => groupOf(reading) === one).length >= FEWEST_OF_GROUP,
@@ -46,9 +48,19 @@ export function fitsOf(readings: readonly Reading[]): readonly Fit[] {
   return [
     fitOf('all', readings, ['all']),
     ...full.map((one) => fitOf('one group', readings, [one])),
-    factor,
+    ...factor,
     ...(full.length === 2 ? [fitOf('both groups', readings, full)] : []),
   ];
+}
+
+/** From one number, or from like ones, a factor cannot be told from an amount to add. */
+function tellFactor(readings: readonly Reading[]): boolean {
+  return readings.some(({ shot: a }) =>
+    readings.some(
+      ({ shot: b }) =>
+        (a.pattern !== b.pattern || a.start !== b.start) && Math.abs(a.aim - b.aim) >= APART,
+    ),
+  );
 }
 
 /** The scale needs the amounts and the amounts the scale: in turn, until neither moves. */

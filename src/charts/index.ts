@@ -1,3 +1,4 @@
+export { ACCOUNTS, type Account, type Judged, judged } from './account.ts';
 export {
   type AnchorEntry,
   type AnchorPlan,
@@ -48,16 +49,13 @@ export {
 export { KNOBS, type Knob } from './condition-knobs.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
 export { correctedNumber } from './corrected.ts';
+export { correctionOf, DOUBTED, type JudgedShot, type Tonight } from './correction.ts';
 export {
   type Amount,
   type Correction,
-  correctionOf,
-  DOUBTED,
-  type JudgedShot,
   NO_CORRECTION,
   type NoCorrection,
-  type Tonight,
-} from './correction.ts';
+} from './correction-choice.ts';
 export { groupOfPattern, type NumberGroup } from './correction-fit.ts';
 export { CSV_COLUMNS, CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './csv.ts';
 export { type ParsedCsv, parseCsv } from './csv-reading.ts';
@@ -139,14 +137,16 @@ export {
   type EveningRequest,
   eveningOf,
   type MovedNumber,
+  type MovedPattern,
   movedNumbers,
+  movedPatterns,
 } from './evening.ts';
 export { givenLines, sheetStarts } from './given.ts';
 export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export { chartId, copyOf, isSameName, type NewChart, newChart } from './new-chart.ts';
-export { KNOWN, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
+export { KNOWN, type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
 export { type OrderChange, orderChange } from './order-change.ts';
 export { type ColumnNumber, type Outlier, outliers } from './outliers.ts';

@@ -1,13 +1,15 @@
 /** Which line to shoot next, and how many more shots would help. */
 
-import { SPEEDS, type Speed } from '../table/index.ts';
+import { aimNamed, type Setting, SPEEDS, type Speed } from '../table/index.ts';
 import type { Chart, Line } from './chart.ts';
 import { slopesIn } from './condition-hill.ts';
 import { KNOBS } from './condition-knobs.ts';
 import type { Tonight } from './correction.ts';
 import { toNumber } from './decimal.ts';
+import { patternOf } from './document.ts';
 import { type LineSlope, lineSlopes, numberError } from './line-slopes.ts';
-import type { TableShot } from './shot-arrival.ts';
+import type { PatternId } from './patterns.ts';
+import { missOf, type TableShot } from './shot-arrival.ts';
 import { scaleOf } from './shot-noise.ts';
 import { readShot } from './shot-reading.ts';
 import { identity, inverse, type Matrix, plusSquare, type Vector } from './small-matrix.ts';
@@ -23,18 +25,39 @@ export interface NextShot {
 
 /** Part of the best gain at which a line that has been shot less is as good. */
 const NEARLY = 0.9;
+/** Part of the best gain at which a line of one cushion comes before one of more. */
+const FAIR = 0.25;
+/** Shots at a pattern after which one that was not shot comes first. */
+const OFTEN = 3;
+/** Diamonds beside the pocket to which people tell an arrival. Common practice, no source. */
+const TOLD_TO = 4;
 const NOWHERE: Vector = KNOBS.map(() => 0);
 /** The standard error of tonight's offset at which it is known: what is said is rounded to. */
 export const KNOWN = 0.05;
 
+/** A line at a speed. */
+export type LineSpeed = Pick<TableShot, 'pattern' | 'start' | 'speed'>;
+
+export interface Unasked {
+  /** Lines that did not get there tonight. */
+  readonly without?: readonly LineSpeed[];
+  /** The table as it is known by now: a line is not asked whose ball would not arrive on it. */
+  readonly on?: Setting;
+}
+
 /**
  * The line that tells most: g C gᵀ/σ² is the factor, less 1, by which one more shot divides the
  * determinant of the covariance C of the condition (D-optimal design; Fedorov 1972, from memory).
- * Only lines are asked whose ball arrives. Of those nearly as good, one that was shot least.
+ * Only lines are asked whose ball arrives. Of those nearly as good, one that was shot least; and no
+ * pattern more than thrice while another was not shot at all.
  * @returns null if the chart has no line that can be played
  */
-export function nextShot(chart: Chart, shots: readonly TableShot[]): NextShot | null {
-  return nextOf(lineSlopes(chart, SPEEDS), chart, shots);
+export function nextShot(
+  chart: Chart,
+  shots: readonly TableShot[],
+  unasked: Unasked = {},
+): NextShot | null {
+  return nextOf(lineSlopes(chart, SPEEDS), chart, shots, unasked);
 }
 
 /** The same where the lines' slopes are at hand: they do not change with the shots. */
@@ -42,21 +65,61 @@ export function nextOf(
   slopes: readonly LineSlope[],
   chart: Chart,
   shots: readonly TableShot[],
+  unasked: Unasked = {},
 ): NextShot | null {
   const covariance = covarianceAfter(chart, shots);
-  const all = slopes.map((slope) => {
-    const unsure = numberError(slope, covariance);
-    const { line, speed, noise } = slope;
-    return { line, speed, unsure, gain: (unsure / noise) ** 2 };
-  });
-  const most = Math.max(...all.map(({ gain }) => gain));
+  const all = slopes
+    .filter((slope) => !isUnasked(chart, slope, unasked))
+    .map((slope) => {
+      const unsure = numberError(slope, covariance);
+      const { line, speed, noise } = slope;
+      return { line, speed, unsure, gain: (unsure / (noise * scatterOf(line.pattern))) ** 2 };
+    });
+  const spread = wanted(spreadOut(all, shots));
+  const most = Math.max(...spread.map(({ gain }) => gain));
   const before = ({ line }: NextShot) =>
     shots.filter(({ pattern, start }) => pattern === line.pattern && start === toNumber(line.start))
       .length;
-  const [best] = all
+  const [best] = spread
     .filter(({ gain }) => gain >= NEARLY * most)
     .sort((a, b) => before(a) - before(b) || b.gain - a.gain);
   return best ?? null;
+}
+
+/**
+ * A player's errors grow with each cushion, which passes on what there was and adds its own: as many
+ * times one cushion's as there are cushions. Common practice, no source.
+ */
+function scatterOf(pattern: PatternId): number {
+  return patternOf(pattern).cushions.length;
+}
+
+/** Lines of one cushion, which players want corrected, as long as one of them tells a fair part. */
+function wanted(all: readonly NextShot[]): readonly NextShot[] {
+  const most = Math.max(...all.map(({ gain }) => gain));
+  const one = all.filter(({ line }) => scatterOf(line.pattern) === 1);
+  return one.some(({ gain }) => gain >= FAIR * most) ? one : all;
+}
+
+/** Without patterns that were shot often, as long as there is one that was not shot at all. */
+function spreadOut(all: readonly NextShot[], shots: readonly TableShot[]): readonly NextShot[] {
+  const count = ({ line }: NextShot) =>
+    shots.filter(({ pattern }) => pattern === line.pattern).length;
+  return all.some((one) => count(one) === 0) ? all.filter((one) => count(one) < OFTEN) : all;
+}
+
+function isUnasked(chart: Chart, { line, speed }: LineSlope, { without, on }: Unasked): boolean {
+  const { pattern } = line;
+  const start = toNumber(line.start);
+  const out = without?.some(
+    (one) => one.pattern === pattern && one.start === start && one.speed === speed,
+  );
+  if (out || !on) return out ?? false;
+  const route = patternOf(pattern);
+  const printed = toNumber(line.numbers[speed].printed);
+  const aim = aimNamed(on.table, route, start, printed, chart.naming);
+  const miss = missOf(on, { route, start, speed, aim });
+  return miss === null || Math.abs(miss) > TOLD_TO;
 }
 
 /**
@@ -74,7 +137,8 @@ function covarianceAfter({ setting }: Chart, shots: readonly TableShot[]): Matri
   const told = readings.reduce((matrix, reading) => {
     const slopes = slopesIn(setting, reading, NOWHERE);
     const { noise, half } = reading.seen;
-    const variance = (scale * noise) ** 2 + half ** 2 / 3;
+    const scatter = scatterOf(reading.shot.pattern);
+    const variance = (scale * scatter * noise) ** 2 + half ** 2 / 3;
     return slopes ? plusSquare(matrix, slopes, 1 / variance) : matrix;
   }, identity(KNOBS.length));
   return inverse(told) ?? identity(KNOBS.length);

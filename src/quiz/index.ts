@@ -2,6 +2,7 @@ export { ChartRemark, Legend, SpeedLegend } from './answer-panel.tsx';
 export { cardName, KIND_NAMES, KIND_NOTES } from './card-words.ts';
 export { type ClockFace, clockFace } from './clock-face.ts';
 export { stepWords } from './cue.ts';
+export { isSecondTap } from './double-tap.ts';
 export {
   COUNTS,
   type DrillCount,

@@ -9,9 +9,9 @@ self.addEventListener('message', ({ data }: MessageEvent<FitRequest>) => {
   self.postMessage(answer(data));
 });
 
-function answer({ id, document, naming, shots }: FitRequest): FitReply {
+function answer({ id, ...request }: FitRequest): FitReply {
   try {
-    return { id, evening: eveningOf({ document, naming, shots }) };
+    return { id, evening: eveningOf(request) };
   } catch (error) {
     return { id, failed: error instanceof Error ? error.message : String(error) };
   }

@@ -1,20 +1,30 @@
 import { describe, expect, it } from 'vitest';
 import {
   amountWords,
-  conditionWords,
   correctionWords,
+  doubtedWords,
   fractionWords,
+  lostWords,
   missWords,
   shortCorrection,
   toGoWords,
   tonightWords,
 } from '../../src/app/table-day-words.ts';
 import {
+  conditionWords,
+  patternsWords,
+  patternWords,
+  sayWords,
+} from '../../src/app/table-fit-words.ts';
+import {
+  ACCOUNTS,
+  type Account,
   type ConditionFit,
   computeChart,
   HARBOUR_LANE,
   NO_CONDITION,
   NO_CORRECTION,
+  type PatternId,
   toDecimal,
 } from '../../src/charts/index.ts';
 
@@ -44,15 +54,24 @@ describe('the correction in words', () => {
 
   it('joins two groups', () => {
     const say = [offset('short-rail', 0.1), offset('long-rail', -0.05)];
-    expect(tonightWords({ say, why: null, shots: [] })).toBe(
+    expect(tonightWords({ say, why: null, shots: [], amounts: [] })).toBe(
       'Say this in your head tonight: add 0.1 to every foot-rail number, and take 0.05 off every long-rail number.',
     );
   });
 
   it('has a sentence for every reason to say nothing', () => {
-    const said = NO_CORRECTION.map((why) => tonightWords({ say: [], why, shots: [] }));
+    const said = NO_CORRECTION.map((why) => tonightWords({ say: [], why, shots: [], amounts: [] }));
     expect(new Set(said).size).toBe(NO_CORRECTION.length);
     for (const one of said) expect(one).toMatch(/^[A-Z].*\.$/);
+  });
+
+  it.each([
+    [{ of: 'all', value: -2.146 }, 'these shots ask for 2.15 off.'],
+    [{ of: 'short-rail', value: 0.61 }, 'these shots ask for 0.6 more.'],
+    [{ of: 'factor', value: 0.4 }, 'these shots ask for every number × 1.4.'],
+  ] as const)('names what is too large to be a table: %j', (amount, words) => {
+    const one = { ...amount, standardError: 0.1, interval: [-3, 3] } as const;
+    expect(tonightWords({ say: [], why: 'too large', shots: [], amounts: [one] })).toContain(words);
   });
 
   it('says how sure it is, and is silent where that is unknown', () => {
@@ -104,21 +123,100 @@ describe('the table in words', () => {
   };
 
   it('compares what differs by more than its error', () => {
-    const words = conditionWords(chart, { ok: true, fit });
+    const words = conditionWords(chart, { ok: true, fit }, 'table');
     expect(words[0]).toBe('Cushions: deader (0.78 ± 0.02, the chart has 0.88).');
     expect(words[1]).toMatch(/^Rubber: much as on the chart/);
     expect(words[2]).toBe('Your speeds: much as on the chart (to within 3 %).');
     const { soft, medium, firm } = own.speeds;
     const slow = { ...own, speeds: { soft: soft * 0.9, medium: medium * 0.9, firm: firm * 0.9 } };
-    expect(conditionWords(chart, { ok: true, fit: { ...fit, condition: slow } })[2]).toBe(
+    expect(conditionWords(chart, { ok: true, fit: { ...fit, condition: slow } }, 'table')[2]).toBe(
       'Your speeds: 10 % slower than the chart’s, ± 3 %.',
     );
   });
 
   it('says so if it is the chart’s own, and why it is not told', () => {
-    expect(conditionWords(chart, { ok: true, fit: { ...fit, differs: false } })).toHaveLength(1);
+    expect(conditionWords(chart, { ok: true, fit }, 'chart')).toHaveLength(1);
     for (const why of NO_CONDITION) {
-      expect(conditionWords(chart, { ok: false, why })[0]).toMatch(/^[A-Z].*[.]$/);
+      expect(conditionWords(chart, { ok: false, why }, 'untold')[0]).toMatch(/^[A-Z].*[.]$/);
     }
+  });
+
+  const rubber = (noseFriction: number, error: number) =>
+    conditionWords(
+      chart,
+      {
+        ok: true,
+        fit: {
+          ...fit,
+          condition: { ...own, noseFriction },
+          errors: { ...fit.errors, noseFriction: error },
+        },
+      },
+      'table',
+    )[1];
+
+  // The chart has 0.15. Nine times in ten is 1.645 standard errors.
+  it.each([
+    [0.146, 0.001, 'Rubber: grips less (0.146 ± 0.002, the chart has 0.150).'],
+    [0.146, 0.0001, 'Rubber: grips less (0.146 to less than 0.001, the chart has 0.150).'],
+    [0.18, 0.001, 'Rubber: grips more (0.18 to less than 0.01, the chart has 0.15).'],
+    [0.146, 0.003, 'Rubber: much as on the chart (0.146 ± 0.005, the chart has 0.150).'],
+    [0.1501, 0.00001, 'Rubber: much as on the chart (0.15 to less than 0.01, the chart has 0.15).'],
+  ])('shows a difference of %d known to %d', (to, error, words) => {
+    expect(rubber(to, error)).toBe(words);
+  });
+
+  it('follows the table where no one correction will do, and the correction where no table will', () => {
+    const tonight = {
+      say: [],
+      why: 'too small',
+      amounts: [],
+      scale: 1,
+      shots: [],
+      leftOut: [],
+    } as const;
+    const rest = { toGo: null, next: null, moved: [], patterns: [] } as const;
+    const condition = { ok: true, fit } as const;
+    const of = (account: Account) => sayWords(chart, { ...rest, tonight, condition, account });
+    expect(of('table')).toBe(
+      'No one correction will do: this table is deader. Take the numbers of the table below.',
+    );
+    expect(of('chart')).toBe(tonightWords(tonight));
+    const table = (account: Account) => conditionWords(chart, condition, account).join(' ');
+    expect(table('correction')).toMatch(/^No table of this kind/);
+    expect(table('both')).toContain('either will do');
+    expect(new Set(ACCOUNTS.map(table)).size).toBe(ACCOUNTS.length - 1);
+  });
+
+  it('says what a pattern’s numbers do on the whole', () => {
+    const by = (pattern: PatternId, amount: number) => ({ pattern, by: toDecimal(amount) });
+    expect(patternWords(by('cross-corner', -0.1))).toBe('take 0.1 off Cross-corner');
+    expect(patternsWords([by('cross-corner', -0.1), by('cross-side', 0.15)])).toBe(
+      'On the whole: take 0.1 off Cross-corner; add 0.15 to Cross-side.',
+    );
+    expect(patternsWords([])).toBe(null);
+  });
+});
+
+describe('a line that did not get there', () => {
+  it('is named, the last of them, and not logged', () => {
+    const line = { pattern: 'cross-side', start: 6, speed: 'soft' } as const;
+    expect(lostWords([])).toBe(null);
+    expect(lostWords([{ ...line, start: 5 }, line])).toBe(
+      'Not logged, and not asked again tonight: Cross-side from 6.0, soft.',
+    );
+  });
+});
+
+describe('shots that count little', () => {
+  it.each([
+    [[], null],
+    [[2], '1 shot is far from the others and counts little: number 2 in the plot.'],
+    [
+      [2, 4, 6, 8],
+      '4 shots are far from the others and count little: numbers 2, 4, 6, 8 in the plot.',
+    ],
+  ])('%j', (numbers, words) => {
+    expect(doubtedWords(numbers)).toBe(words);
   });
 });

@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { tonightNumbers } from '../../src/app/look-up-words.ts';
 import { newTable, revisedTo } from '../../src/app/table-day-chart.ts';
-import { choiceOf, choose, namedAim, nudged, suggested } from '../../src/app/table-day-choice.ts';
+import {
+  atSpeed,
+  besideWords,
+  choiceOf,
+  choose,
+  namedAim,
+  nudged,
+  suggested,
+} from '../../src/app/table-day-choice.ts';
 import { asTableShot, shotsOn, tonightOf } from '../../src/app/tonight.ts';
 import { lookUp } from '../../src/cards/index.ts';
 import {
@@ -138,6 +146,19 @@ describe('the line to shoot', () => {
     }
   });
 
+  it('keeps what is aimed at beside the printed number from speed to speed', () => {
+    for (const naming of ['through', 'opposite'] as const) {
+      const named = computeChart(HARBOUR_LANE, naming);
+      const own = named.lines[5] ?? never();
+      const soft = nudged(named, choose(named, own, 'soft'), 2);
+      expect(besideWords(named, soft)).toBe('0.2 more than printed');
+      const firm = atSpeed(named, soft, 'firm');
+      expect(namedAim(named, firm)).toBe(own.numbers.firm.printed + 2 * HARBOUR_LANE.printStep);
+      expect(besideWords(named, nudged(named, firm, -3))).toBe('0.1 less than printed');
+      expect(besideWords(named, choose(named, own, 'soft'))).toBe(null);
+    }
+  });
+
   it('is told in a line', () => {
     const [logged] = shotsOn(foldLog([shot(1, { miss: 1.25 })]), HARBOUR_LANE.id, DAY);
     expect(choiceOf(chart, logged ?? never())).toMatch(
@@ -165,6 +186,15 @@ describe('a fitted table', () => {
     const one = newTable(chart, condition, signature, [HARBOUR_LANE]);
     const two = newTable(chart, condition, signature, [HARBOUR_LANE, one]);
     expect(new Set([HARBOUR_LANE.id, one.id, two.id]).size).toBe(3);
+  });
+
+  it('has a name of its own, the second of an evening too', () => {
+    const one = newTable(chart, condition, signature, [HARBOUR_LANE]);
+    const two = newTable(chart, condition, signature, [HARBOUR_LANE, one]);
+    const three = newTable(chart, condition, signature, [HARBOUR_LANE, one, two]);
+    expect(one.name).toBe(`${HARBOUR_LANE.name}, 2026-11-25`);
+    expect(two.name).toBe(`${one.name}, second`);
+    expect(three.name).toBe(`${one.name}, third`);
   });
 });
 

@@ -97,6 +97,11 @@ describe.each([
       expect(box?.height).toBeGreaterThanOrEqual(44);
     }
     for (const line of lines) await logShot(page, line);
+    // With the choices of another line open, too, the keys are above a phone's navigation.
+    await page.evaluate(() => window.scrollTo(0, 0));
+    const lowest = await page.getByRole('button', { name: 'Undo last' }).boundingBox();
+    if (width < 600)
+      expect((lowest?.y ?? height) + (lowest?.height ?? 0)).toBeLessThan(height - 56);
     const say = page.locator('.say', { hasText: 'Say this in your head tonight' });
     await say.waitFor();
     const words = (await say.textContent()) ?? '';
@@ -170,6 +175,65 @@ describe('table day', () => {
     const taken = await readType(page, 'taken back');
     const shots = await readType(page, 'table shot');
     expect(taken.map(({ answered }) => answered)).toEqual([shots[2]?.id, shots[0]?.id]);
+    await page.context().close();
+  });
+
+  it('hears a double tap once, and keeps the focus on the key', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    await page.getByText('It tells most').waitFor();
+    const key = page.getByRole('button', { name: 'Long by a quarter' });
+    await key.dblclick();
+    await page.getByRole('button', { name: /^Remove shot 1/ }).waitFor();
+    expect(await key.evaluate((one) => one === document.activeElement)).toBe(true);
+    await page.getByText('It tells most').waitFor();
+    expect(await readType(page, 'table shot')).toHaveLength(1);
+    const remove = page.getByRole('button', { name: /^Remove shot 1/ });
+    await remove.focus();
+    await page.keyboard.press('Enter');
+    await remove.waitFor({ state: 'detached' });
+    const made = page.getByRole('button', { name: 'Made', exact: true });
+    await expect.poll(() => made.evaluate((one) => one === document.activeElement)).toBe(true);
+    await page.context().close();
+  });
+
+  it('stays with a line that was picked, and goes back when it is told', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    await page.getByText('Chart: Harbour Lane').waitFor();
+    await page.getByText('It tells most').waitFor();
+    await page.locator('details.other-line summary').click();
+    await page.getByLabel('Pattern').selectOption({ label: 'Up and back' });
+    await page.getByRole('button', { name: '0.1 more' }).click();
+    await page.getByText('0.1 more than printed').waitFor();
+    await page.getByRole('radio', { name: 'firm' }).check();
+    await page.getByText('0.1 more than printed').waitFor();
+    await page.getByRole('button', { name: 'Short by a quarter' }).click();
+    await page.getByRole('button', { name: /^Remove shot 1/ }).waitFor();
+    await page
+      .getByText(/for every foot-rail number|Nothing to say yet/)
+      .first()
+      .waitFor();
+    expect(await page.locator('.shoot-name strong').textContent()).toBe('Up and back');
+    await page.getByRole('button', { name: 'Back to the suggested line' }).click();
+    await page.getByText('It tells most').waitFor();
+    await page.context().close();
+  });
+
+  it('asks another line where one did not get there, and logs nothing', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    await page.getByText('It tells most').waitFor();
+    const checked = page.locator('input[name=table-day-speed]:checked');
+    const asked = async () => [
+      await page.locator('.shoot-name').textContent(),
+      await page.locator('label.chip', { has: checked }).textContent(),
+    ];
+    const before = await asked();
+    const key = page.getByRole('button', { name: 'Did not get there' });
+    await key.click();
+    await page.getByText('Not logged, and not asked again tonight').waitFor();
+    await page.locator('.shoot-line[aria-busy=false]').waitFor();
+    await page.getByText('It tells most').waitFor();
+    expect(await asked()).not.toEqual(before);
+    expect(await readType(page, 'table shot')).toEqual([]);
     await page.context().close();
   });
 

@@ -4,6 +4,7 @@ import {
   computeChart,
   correctionOf,
   HARBOUR_LANE,
+  missOf,
   patternOf,
   type TableShot,
   type Tonight,
@@ -69,6 +70,59 @@ describe('tonight’s correction', () => {
   it('says nothing where every shot was made', () => {
     const made = shifted(every(called, 4), () => 0, NONE).map((shot) => ({ ...shot, miss: null }));
     expect(correctionOf(chart, made)).toMatchObject({ say: [], why: 'all made' });
+  });
+
+  const sideFromSix = called.find((one) => one.pattern === 'foot-to-side' && one.start === 6);
+  const madeAt = (beside: number, count: number): readonly TableShot[] => {
+    if (!sideFromSix) throw new Error('the chart has it');
+    const { route: _, ...shot } = sideFromSix;
+    return Array.from({ length: count }, () => ({ ...shot, aim: shot.aim + beside, miss: null }));
+  };
+
+  // Made with another number than the printed one says that the other number does.
+  it('hears the number that was aimed at, where every shot was made', () => {
+    const tonight = correctionOf(chart, madeAt(0.3, 4));
+    expect(['all made', 'too small']).not.toContain(tonight.why);
+    expect(Math.abs(amountIn(tonight) - 0.3)).toBeLessThan(0.1);
+    expect(correctionOf(chart, madeAt(0.3, 12)).say).toMatchObject([{ group: 'short-rail' }]);
+    expect(correctionOf(chart, madeAt(0, 4)).why).toBe('all made');
+  });
+
+  // Amounts of ± 0.02 put in by turns: the mean is nothing, known to 0.02/√n and what can be told.
+  it('says to play as printed where what is to be added is surely next to nothing', () => {
+    const shots = shifted(every(short, 2), ({ start }) => (start % 1 === 0 ? 0.02 : -0.02), NONE);
+    const forced = shots.map((shot) => {
+      const route = patternOf(shot.pattern);
+      return { ...shot, miss: missOf(setting, { ...shot, route }) };
+    });
+    const tonight = correctionOf(chart, [...forced, ...forced, ...forced, ...forced]);
+    const [low, high] = tonight.amounts[0]?.interval ?? [-9, 9];
+    expect(low).toBeGreaterThan(-0.05);
+    expect(high).toBeLessThan(0.05);
+    expect(tonight.why).toBe('too small');
+    const few = correctionOf(chart, forced.slice(0, 3));
+    expect(few.amounts[0]?.interval[1]).toBeGreaterThan(0.05);
+    expect(few.why).toBe('not significant');
+  });
+
+  // 0.5 diamond and a quarter more or a fifth less are the most that is said (common practice).
+  it.each([
+    [0.5, null],
+    [0.6, 'too large'],
+    [-0.6, 'too large'],
+  ])('an offset of %d: %s', (by, why) => {
+    const tonight = correctionOf(chart, missed(shifted(every(short, 3), () => by, NONE)));
+    expect(tonight.why).toBe(why);
+    expect(tonight.say).toHaveLength(why === null ? 1 : 0);
+    expect(amountIn(tonight)).toBeCloseTo(by, 3);
+  });
+
+  it('needs two starts with numbers half a diamond apart to tell a factor', () => {
+    const near = missed(shifted(short, ({ aim }) => aim - aim / 1.15, NONE)).filter(
+      ({ pattern, aim }) => pattern === 'foot-to-side' && aim >= 1.5 && aim < 2,
+    );
+    expect(near.length).toBeGreaterThan(2);
+    expect(correctionOf(chart, near).say).toMatchObject([{ kind: 'offset' }]);
   });
 
   // Without errors the amount that was put in comes out, whichever side of the pocket they arrive at.

@@ -1,0 +1,113 @@
+import { describe, expect, it } from 'vitest';
+import {
+  type ChartDocument,
+  computeChart,
+  eveningOf,
+  HARBOUR_LANE,
+  judged,
+  lastRevision,
+  movedPatterns,
+  patternOf,
+  type TableShot,
+  toNumber,
+} from '../../src/charts/index.ts';
+import type { Condition } from '../../src/table/index.ts';
+import { SPEEDS, type Speed } from '../../src/table/index.ts';
+import { dice } from '../oracle/dice.ts';
+import { CLUB_PLAYER, readAt } from './table-shots.ts';
+
+const chart = computeChart(HARBOUR_LANE);
+const oneCushion = chart.lines.filter(({ pattern }) => patternOf(pattern).cushions.length === 1);
+
+/** An evening of a club player where the condition, or every foot-rail number, is another. */
+function evening(
+  count: number,
+  change: Partial<Condition>,
+  more = 0,
+  seed = 11,
+): readonly TableShot[] {
+  const roll = dice(seed);
+  const condition = { ...chart.setting.condition, ...change };
+  const shots: TableShot[] = [];
+  while (shots.length < count) {
+    const line = oneCushion[Math.floor(roll() * oneCushion.length)];
+    const speed = SPEEDS[Math.floor(roll() * 3)] as Speed;
+    if (!line) continue;
+    const route = patternOf(line.pattern);
+    const called = {
+      pattern: line.pattern,
+      route,
+      start: toNumber(line.start),
+      speed,
+      aim: toNumber(line.numbers[speed].printed),
+      beside: route.cushions[0] === 'foot' ? -more : 0,
+    };
+    const shot = readAt({ ...chart.setting, condition }, called, CLUB_PLAYER, roll);
+    if (shot) shots.push(shot);
+  }
+  return shots;
+}
+
+// The shots are played by the project’s solver on the table that was put in; that is what has to come out.
+describe('what explains an evening', () => {
+  it.each([11, 23])('is the table where its cushions are dead (seed %d)', (seed) => {
+    const answer = eveningOf({
+      document: HARBOUR_LANE,
+      naming: 'through',
+      shots: evening(30, { restitution: 0.8 }, 0, seed),
+    });
+    expect(answer.account).toBe('table');
+    expect(answer.moved.length).toBeGreaterThan(100);
+    expect(answer.patterns.length).toBeGreaterThan(2);
+  });
+
+  it.each([11, 23])('is the correction where one was put in (seed %d)', (seed) => {
+    const shots = evening(16, {}, 0.15, seed);
+    const answer = eveningOf({ document: HARBOUR_LANE, naming: 'through', shots });
+    expect(answer.account).toBe('correction');
+    expect(answer.tonight.say).toMatchObject([{ group: 'short-rail' }]);
+    expect(answer.moved).toEqual([]);
+    expect(answer.patterns).toEqual([]);
+  });
+
+  it('is the chart where the table is its own', () => {
+    expect(judged(chart, evening(16, {}))).toMatchObject({
+      account: 'chart',
+      tonight: { say: [] },
+    });
+  });
+
+  it('is untold of a few shots', () => {
+    expect(judged(chart, evening(4, {})).account).toBe('untold');
+  });
+});
+
+// The mean by hand, from the exact numbers of two charts.
+describe('what patterns move by', () => {
+  it('is the mean over lines and speeds, the furthest first, to a twentieth', () => {
+    const condition = { ...chart.setting.condition, restitution: 0.78 };
+    const document: ChartDocument = {
+      ...HARBOUR_LANE,
+      revisions: [{ ...lastRevision(HARBOUR_LANE), condition }],
+    };
+    const other = computeChart(document);
+    const moved = movedPatterns(chart, other);
+    for (const { pattern, by } of moved) {
+      let sum = 0;
+      let count = 0;
+      for (const line of chart.lines.filter((one) => one.pattern === pattern)) {
+        const same = other.lines.find((one) => one.pattern === pattern && one.start === line.start);
+        for (const speed of same ? SPEEDS : []) {
+          sum += (same?.numbers[speed].exact ?? Number.NaN) - line.numbers[speed].exact;
+          count += 1;
+        }
+      }
+      expect(Math.abs(toNumber(by) - sum / count)).toBeLessThanOrEqual(0.025 + 1e-9);
+      expect(Math.abs(toNumber(by))).toBeGreaterThanOrEqual(0.05);
+    }
+    const sizes = moved.map(({ by }) => Math.abs(by));
+    expect(sizes).toEqual([...sizes].sort((a, b) => b - a));
+    expect(moved.length).toBeGreaterThan(3);
+    expect(movedPatterns(chart, chart)).toEqual([]);
+  });
+});
