@@ -82,7 +82,7 @@ function WayRow(props: {
       </div>
       {path && <p class="soft-words">{path}</p>}
       <Numbers numbers={numbersOf(way)} drops={drops} name={wayName(way)} />
-      <WithTonight way={way} say={props.say} />
+      <WithTonight chart={chart} way={way} say={props.say} />
       <p class="soft-words">{countWords(way, chart.naming)}</p>
       {chosen && <SpeedLegend />}
       {chosen && drops && <Trust way={way} drops={drops} />}
@@ -138,13 +138,15 @@ function Numbers(props: {
 
 /** The numbers as they are to be called tonight; nothing where tonight's correction leaves them. */
 function WithTonight({
+  chart,
   way,
   say,
 }: {
+  readonly chart: Chart;
   readonly way: FoundWay;
   readonly say: readonly Correction[];
 }) {
-  const words = tonightNumbers(way, say);
+  const words = tonightNumbers(chart, way, say);
   return words === null ? null : <p class="tonight-numbers">{words}</p>;
 }
 

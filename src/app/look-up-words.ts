@@ -2,13 +2,16 @@
 
 import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../cards/index.ts';
 import {
+  type Chart,
   type Correction,
   correctedNumber,
   type Decimal,
   formatDecimal,
   type Pattern,
   patternOf,
+  roundTo,
   toDecimal,
+  toNumber,
 } from '../charts/index.ts';
 import {
   aimWords,
@@ -19,12 +22,14 @@ import {
   routeWords,
 } from '../quiz/index.ts';
 import {
+  aimNamed,
   type Count,
   type MakeWindow,
   type Mirror,
   mirrorCount,
   mirrorRail,
   type Naming,
+  nameAim,
   pocketInRail,
   SPEEDS,
   type Speed,
@@ -102,18 +107,34 @@ export function numbersOf({ numbers }: Pick<FoundWay, 'numbers'>): readonly Numb
 
 /** "With tonight’s +0.1: soft 2.4, medium 2.5, firm 2.6."; null where nothing is said of them. */
 export function tonightNumbers(
-  way: Pick<FoundWay, 'pattern' | 'numbers'>,
+  chart: Pick<Chart, 'naming' | 'setting'>,
+  way: Pick<FoundWay, 'pattern' | 'route' | 'start' | 'numbers'>,
   say: readonly Correction[],
 ): string | null {
   const own = say.filter((one) => correctedNumber([one], way.pattern, FAR) !== FAR);
   if (own.length === 0) return null;
   const numbers = numbersOf(way).flatMap(({ speed, printed }) =>
-    printed === null
-      ? []
-      : [`${speed} ${formatDecimal(correctedNumber(own, way.pattern, printed))}`],
+    printed === null ? [] : [`${speed} ${formatDecimal(correctedAs(chart, way, own, printed))}`],
   );
   return `With ${own.map(shortCorrection).join(' and ')}: ${numbers.join(', ')}.`;
 }
+
+/** A correction is counted through the sight: a number that names the nose is taken there and back. */
+function correctedAs(
+  { naming, setting: { table } }: Pick<Chart, 'naming' | 'setting'>,
+  { pattern, route, start }: Pick<FoundWay, 'pattern' | 'route' | 'start'>,
+  say: readonly Correction[],
+  printed: Decimal,
+): Decimal {
+  if (naming === 'through') return correctedNumber(say, pattern, printed);
+  const from = toNumber(start);
+  const aim = toDecimal(aimNamed(table, route, from, toNumber(printed), naming));
+  const called = toNumber(correctedNumber(say, pattern, aim));
+  return roundTo(nameAim(table, route, from, called, naming), CALLED);
+}
+
+/** Numbers between two prints are called to this. */
+const CALLED = toDecimal(0.05);
 
 /** A number that any correction which applies at all does move. */
 const FAR = toDecimal(4);

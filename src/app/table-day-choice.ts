@@ -76,9 +76,11 @@ const HUNDREDTH = toDecimal(0.01);
 export function nudged(chart: Chart, choice: LineChoice, steps: number): LineChoice {
   const { pattern, start } = choice;
   const named = namedAim(chart, choice) + steps * chart.document.printStep;
-  const most = toDecimal(divisions(patternOf(pattern).aim.rail));
-  const kept = Math.min(most, Math.max(0, named)) as Decimal;
-  return { ...choice, aim: through(chart, pattern, start, kept) };
+  const rail = divisions(patternOf(pattern).aim.rail);
+  const kept = Math.min(toDecimal(rail), Math.max(0, named)) as Decimal;
+  const aim = through(chart, pattern, start, kept);
+  // A number at the nose may stand for a sight beyond the rail's end.
+  return { ...choice, aim: Math.min(rail, Math.max(0, aim)) };
 }
 
 /** How much more than the printed number is aimed at, as the chart names numbers; 0 off its lines. */

@@ -55,6 +55,12 @@ function ToSay(props: { readonly chart: Chart; readonly evening: Evening }) {
       <p class="say" role="status">
         {sayWords(chart, evening)}
       </p>
+      {chart.naming !== 'through' && tonight.say.length > 0 && (
+        <p class="soft-words">
+          Counted through the sight: a number at the nose moves by a little less. Look up tells
+          each.
+        </p>
+      )}
       {table ? <Patterns evening={evening} /> : <Figures evening={evening} />}
       <Doubted shots={shots} leftOut={tonight.leftOut.length} />
       {shots.length > 1 && (

@@ -19,11 +19,12 @@ import {
   HARBOUR_LANE_BAR,
   type PatternId,
   parseChart,
+  patternOf,
   toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
 import { foldLog, type LogEvent } from '../../src/scheduler/index.ts';
-import { CONDITIONS } from '../../src/table/index.ts';
+import { aimNamed, CONDITIONS, divisions, nameAim } from '../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const DAY = 20_000;
@@ -114,11 +115,47 @@ describe('a corrected number', () => {
     const printed = Object.values(way.numbers).map((number) =>
       typeof number === 'string' ? never() : toNumber(number.printed) + 0.1,
     );
-    const words = tonightNumbers(way, [add('short-rail', 0.1)]);
+    const words = tonightNumbers(chart, way, [add('short-rail', 0.1)]);
     expect(words).toMatch(/^With tonight’s \+0\.1: soft /);
     for (const number of printed) expect(words).toContain(number.toFixed(1));
-    expect(tonightNumbers(way, [add('long-rail', 0.1)])).toBe(null);
-    expect(tonightNumbers(way, [])).toBe(null);
+    expect(tonightNumbers(chart, way, [add('long-rail', 0.1)])).toBe(null);
+    expect(tonightNumbers(chart, way, [])).toBe(null);
+  });
+});
+
+describe('where numbers name the nose', () => {
+  const nose = computeChart(HARBOUR_LANE, 'opposite');
+
+  // A reviewer: a correction counted through the sight was added to a number at the nose.
+  it('a correction moves them by less than the sights it is counted on', () => {
+    const [way] = lookUp(
+      nose,
+      { count: { rail: 'foot', from: 'right' }, diamond: toDecimal(0.5) },
+      { kind: 'pocket', pocket: 'head-left' },
+    ).found;
+    const medium = way?.numbers.medium;
+    if (!way || !medium || typeof medium === 'string') throw new Error('no way');
+    const { table } = nose.setting;
+    const from = toNumber(way.start);
+    const sight = aimNamed(table, way.route, from, toNumber(medium.printed), 'opposite') + 0.5;
+    const called = nameAim(table, way.route, from, sight, 'opposite');
+    const words = tonightNumbers(nose, way, [
+      { kind: 'offset', group: 'long-rail', add: toDecimal(0.5) },
+    ]);
+    const told = Number(/medium ([\d.]+)/.exec(words ?? '')?.[1]);
+    // Called to the nearest 0.05.
+    expect(Math.abs(told - called)).toBeLessThanOrEqual(0.025 + 1e-9);
+    expect(called - toNumber(medium.printed)).toBeLessThan(0.45);
+  });
+
+  it('the sight aimed at stays on its rail, however far it is turned', () => {
+    for (const line of nose.lines) {
+      for (const steps of [-200, 200]) {
+        const { aim } = nudged(nose, choose(nose, line, 'medium'), steps);
+        expect(aim).toBeGreaterThanOrEqual(0);
+        expect(aim).toBeLessThanOrEqual(divisions(patternOf(line.pattern).aim.rail));
+      }
+    }
   });
 });
 
