@@ -118,9 +118,14 @@ export function createEditing(model: EditedModel, id: string): Editing {
   const faulty = computed(() => faultyCells(typed.value));
   const wanted = signal<string | null>(null);
   const changed = computed(() => !isSameState(draft.value.now, stateOf(base.value)));
-  const saving = keepLatest((now: ChartDraft | null) =>
-    now ? model.saveDraft(id, now) : model.dropDraft(id),
-  );
+  /** What is on the disk as far as this tab knows: another tab's draft is not this one's to drop. */
+  let written: ChartDraft | null = null;
+  const saving = keepLatest(async (now: ChartDraft | null) => {
+    const before = written;
+    written = now;
+    if (now) await model.saveDraft(id, now);
+    else if (before) await model.dropDraft(id, before);
+  });
 
   const begin = (revision: Revision, state: ChartState = stateOf(revision)): void => {
     base.value = revision;
@@ -147,6 +152,8 @@ export function createEditing(model: EditedModel, id: string): Editing {
     const now = lastRevision(document.value);
     if (digestOf(now) === digestOf(base.peek())) return;
     if (!changed.peek() || isSameState(draft.peek().now, stateOf(now))) begin(now);
+    // The tab that went on with it may have had its own draft in the place of this one's.
+    else keep();
   });
   lookFor(model, id, document).then(
     (one) => {
@@ -159,6 +166,8 @@ export function createEditing(model: EditedModel, id: string): Editing {
   );
 
   const throwAway = (): void => {
+    const one = found.peek();
+    if (one !== null && one !== 'looking') written = one.draft;
     found.value = null;
     begin(last());
     saving.keep(null);

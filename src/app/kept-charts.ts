@@ -49,7 +49,8 @@ export interface KeptCharts {
   readonly useChart: (id: string, use: ChartUse) => Promise<void>;
   readonly loadDraft: (id: string) => Promise<ChartDraft | null>;
   readonly saveDraft: (id: string, draft: ChartDraft) => Promise<void>;
-  readonly dropDraft: (id: string) => Promise<void>;
+  /** Not if another tab has written a draft of its own in its place. */
+  readonly dropDraft: (id: string, mine: ChartDraft) => Promise<void>;
 }
 
 export interface ChartPorts {
@@ -202,7 +203,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     catchUp,
     loadDraft: (id) => store.loadDraft(id),
     saveDraft: (id, draft) => store.saveDraft(id, draft),
-    dropDraft: (id) => store.saveDraft(id, null),
+    dropDraft: (id, mine) => store.dropDraft(id, mine),
     readCharts: (read) => {
       // Equal documents must stay the same ones: a session in progress hangs on its chart.
       const known = new Map(charts.peek().map((one) => [JSON.stringify(one), one]));

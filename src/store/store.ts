@@ -19,7 +19,7 @@ import {
 } from './backup.ts';
 import { appendAll, CHARTS, continues, firstCharts, keepChart, removeChart } from './charts.ts';
 import { type Database, get, openDatabase, promisifyRequest, update } from './database.ts';
-import { loadDraft, saveDraft } from './drafts.ts';
+import { dropDraft, loadDraft, saveDraft } from './drafts.ts';
 import { recordOf } from './record.ts';
 import {
   dropRehearsal,
@@ -83,8 +83,9 @@ export interface Store {
   readonly removeChart: (id: string) => Promise<boolean>;
   /** Unsaved changes of a chart; null if there are none that can be read. */
   readonly loadDraft: (chart: string) => Promise<ChartDraft | null>;
-  /** Keeps unsaved changes of a chart; null takes them away. */
-  readonly saveDraft: (chart: string, draft: ChartDraft | null) => Promise<void>;
+  readonly saveDraft: (chart: string, draft: ChartDraft) => Promise<void>;
+  /** Takes unsaved changes away; not if others were written in their place. */
+  readonly dropDraft: (chart: string, mine: ChartDraft) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
   readonly loadRehearsal: () => Promise<StoredRehearsal>;
@@ -132,6 +133,7 @@ export function createStore(options: StoreOptions): Store {
     removeChart: (id) => removeChart(db, id),
     loadDraft: (chart) => loadDraft(db, chart),
     saveDraft: (chart, draft) => saveDraft(db, chart, draft),
+    dropDraft: (chart, mine) => dropDraft(db, chart, mine),
     exportBackup: async (made) => {
       const { events, charts, settings, unread } = await load(db);
       return formatBackup({ events, charts, settings, unread }, made);

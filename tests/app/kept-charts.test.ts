@@ -81,7 +81,10 @@ describe('charts', () => {
     await model.saveDraft(HARBOUR_LANE.id, draft);
     expect(await other.loadDraft(HARBOUR_LANE.id)).toEqual(draft);
     expect(await other.loadDraft(HARBOUR_LANE_BAR.id)).toBeNull();
-    await other.dropDraft(HARBOUR_LANE.id);
+    // Another tab's is not this one's to drop.
+    await other.dropDraft(HARBOUR_LANE.id, { ...draft, base: 'fedcba9876543210' });
+    expect(await model.loadDraft(HARBOUR_LANE.id)).toEqual(draft);
+    await other.dropDraft(HARBOUR_LANE.id, draft);
     expect(await model.loadDraft(HARBOUR_LANE.id)).toBeNull();
   });
 });

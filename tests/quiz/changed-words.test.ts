@@ -6,6 +6,7 @@ import { answer, base, said } from '../scheduler/making.ts';
 
 const digest = '0123456789abcdef';
 const move = { card: 'x/number', line: 'x', effect: 'moved', from: [3.2], to: [3.5] } as const;
+const learned = (card: string) => ({ ...answer(0, card, 100), answer: [3.2] });
 const revised = (change: object) =>
   said(base(1, 101), 'revised', {
     chart: 'x',
@@ -16,7 +17,7 @@ const revised = (change: object) =>
 
 describe('a change', () => {
   it('is told until it has been answered', () => {
-    const events = [answer(0, move.card, 100), revised({})];
+    const events = [learned(move.card), revised({})];
     const log = foldLog(events);
     expect(changeOf(log, move.card)).toEqual({ from: [3.2], to: [3.5], elsewhere: false });
     expect(changeOf(log, 'another')).toBeNull();
@@ -24,15 +25,15 @@ describe('a change', () => {
   });
 
   it('that only shifts is told, too; one of a card that left is not', () => {
-    const shift = foldLog([answer(0, move.card, 100), revised({ effect: 'shifted', to: [3.25] })]);
+    const shift = foldLog([learned(move.card), revised({ effect: 'shifted', to: [3.25] })]);
     expect(changeOf(shift, move.card)).toEqual({ from: [3.2], to: [3.25], elsewhere: false });
-    const gone = foldLog([answer(0, move.card, 100), revised({ effect: 'left', to: null })]);
+    const gone = foldLog([learned(move.card), revised({ effect: 'left', to: null })]);
     expect(changeOf(gone, move.card)).toBeNull();
   });
 
   // A tester: sharing another table's memory was told as a revision of a chart that had none.
   it('of a line known from another table is not called a revision', () => {
-    const log = foldLog([answer(0, 'y/number', 100), revised({ was: 'y/number' })]);
+    const log = foldLog([learned('y/number'), revised({ was: 'y/number' })]);
     const change = changeOf(log, move.card);
     expect(change && changedWords('number', change)).toBe(
       'You know this number from another table as 3.2; here it is 3.5.',
