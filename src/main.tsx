@@ -14,8 +14,6 @@ import './app/style/rehearsal.css';
 import './app/style/ear.css';
 import './app/style/look-up.css';
 import './app/style/placement.css';
-import './app/style/revisions.css';
-import './app/style/table-day.css';
 import { signal } from '@preact/signals';
 import { render } from 'preact';
 import {

@@ -1,3 +1,4 @@
+import './style/revisions.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { ChartDocument } from '../charts/index.ts';
 import type { Model } from './model.ts';

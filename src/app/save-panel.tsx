@@ -73,9 +73,10 @@ async function saved(
   signing: Signing,
 ): Promise<{ readonly ok: boolean; readonly say: string }> {
   try {
+    // First the name, so that nothing can go wrong once the revision is written.
+    await signing.remember();
     const kept = await editing.save(signing.signature);
     if (!kept.ok) return kept;
-    await signing.remember();
     const { number } = lastRevision(editing.document.peek());
     return { ok: true, say: `Saved as revision ${number}.` };
   } catch (error) {

@@ -1,3 +1,4 @@
+import './style/table-day.css';
 import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Chart, Evening, LineSpeed, TableShot } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';

@@ -11,7 +11,6 @@ export {
 } from './anchors.ts';
 export {
   type Cell,
-  CONDITION_FIELDS,
   type ConditionField,
   cellKey,
 } from './cells.ts';
@@ -26,7 +25,6 @@ export {
   type NumberSource,
   type Shared,
   startsFrom,
-  startsOf,
 } from './chart.ts';
 export {
   CHART_SCHEMA,
@@ -46,7 +44,7 @@ export {
   type NoCondition,
 } from './condition-fit.ts';
 
-export { KNOBS, type Knob } from './condition-knobs.ts';
+export type { Knob } from './condition-knobs.ts';
 export { type ParsedCondition, parseCondition } from './condition-schema.ts';
 export { correctedNumber } from './corrected.ts';
 export { correctionOf, DOUBTED, type JudgedShot, type Tonight } from './correction.ts';
@@ -56,8 +54,8 @@ export {
   NO_CORRECTION,
   type NoCorrection,
 } from './correction-choice.ts';
-export { groupOfPattern, type NumberGroup } from './correction-fit.ts';
-export { CSV_COLUMNS, CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './csv.ts';
+export type { NumberGroup } from './correction-fit.ts';
+export { CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './csv.ts';
 export { type ParsedCsv, parseCsv } from './csv-reading.ts';
 export { type CsvRow, measuredRows, printedRows, withCsv } from './csv-rows.ts';
 export {
@@ -138,7 +136,6 @@ export {
   eveningOf,
   type MovedNumber,
   type MovedPattern,
-  movedNumbers,
   movedPatterns,
 } from './evening.ts';
 export { givenLines, sheetStarts } from './given.ts';
@@ -187,7 +184,6 @@ export {
 export {
   type Arriving,
   arrivingOf,
-  launchAt,
   missOf,
   type TableShot,
   type Try,
