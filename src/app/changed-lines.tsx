@@ -1,3 +1,4 @@
+import './style/revisions.css';
 import { useMemo, useState } from 'preact/hooks';
 import { toleranceFor } from '../cards/index.ts';
 import {

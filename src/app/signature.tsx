@@ -1,3 +1,4 @@
+import './style/revisions.css';
 import { useState } from 'preact/hooks';
 import type { Signature } from '../charts/index.ts';
 import type { Model } from './model.ts';
