@@ -25,7 +25,13 @@ import {
   VERDICTS,
 } from '../../src/charts/index.ts';
 import { spot } from '../../src/figure/frame.ts';
-import { type EventDraft, foldLog, type LogEvent, nextStep } from '../../src/scheduler/index.ts';
+import {
+  type Answered,
+  type EventDraft,
+  foldLog,
+  type LogEvent,
+  nextStep,
+} from '../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS, formatBackup, type Settings } from '../../src/store/index.ts';
 import { type Mirror, sightAt } from '../../src/table/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
@@ -188,6 +194,13 @@ function today(): number {
   return Math.floor((Date.now() + offset - 4 * 3_600_000) / 86_400_000);
 }
 
+/** An answer that was right: it tells the chart's number, or the card would be met as moved. */
+function rightly(card: Card): Pick<Answered, 'answer' | 'errors'> {
+  if (isSkill(card.kind)) return { answer: null, errors: null };
+  const truth = questionOf({ chart, tolerance, speeds: ['medium'] }, card, 0)?.truth ?? [];
+  return { answer: truth.map(toNumber), errors: truth.map(() => 0) };
+}
+
 /** A player who has just proved all numbers, and was asked all of the kind long ago. */
 async function pageWith(kind: Kind): Promise<{ page: Page; events: LogEvent[] }> {
   const long = cards.filter((card) => card.kind === kind).map((card) => ({ card, day: 60 }));
@@ -199,8 +212,7 @@ async function pageWith(kind: Kind): Promise<{ page: Page; events: LogEvent[] }>
       type: 'answered',
       card: card.id,
       kind: card.kind,
-      answer: [1],
-      errors: [0],
+      ...rightly(card),
       outcome: 'dead center',
       ms: 3000,
       day: today() - ago,
