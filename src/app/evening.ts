@@ -11,7 +11,14 @@ export interface WorkedEvening {
   readonly problem: string | null;
 }
 
-const NOTHING: WorkedEvening = { evening: null, busy: true, problem: null };
+/** What was asked for, so that it is never a moment late that a newer one is wanted. */
+type Asked = readonly [Chart, readonly TableShot[], readonly LineSpeed[]];
+
+interface Worked {
+  readonly of: Asked | null;
+  readonly evening: Evening | null;
+  readonly problem: string | null;
+}
 
 export function useEvening(
   fitter: Fitter,
@@ -19,22 +26,23 @@ export function useEvening(
   shots: readonly TableShot[],
   without: readonly LineSpeed[],
 ): WorkedEvening {
-  const [worked, setWorked] = useState<WorkedEvening>(NOTHING);
-  const { document, naming } = chart;
+  const [worked, setWorked] = useState<Worked>({ of: null, evening: null, problem: null });
+  const asked: Asked = [chart, shots, without];
   useEffect(() => {
     let wanted = true;
-    setWorked((before) => ({ ...before, busy: true }));
+    const { document, naming } = chart;
     fitter.ask({ document, naming, shots, without }, (answered) => {
       if (!wanted) return;
       setWorked(
         answered.ok
-          ? { evening: answered.answer.evening, busy: false, problem: null }
-          : { evening: null, busy: false, problem: answered.say },
+          ? { of: asked, evening: answered.answer.evening, problem: null }
+          : { of: asked, evening: null, problem: answered.say },
       );
     });
     return () => {
       wanted = false;
     };
-  }, [fitter, document, naming, shots, without]);
-  return worked;
+  }, [fitter, ...asked]);
+  const busy = !asked.every((one, at) => one === worked.of?.[at]);
+  return { evening: worked.evening, problem: worked.problem, busy };
 }
