@@ -15,6 +15,7 @@ import { SPEEDS, type Speed } from '../table/index.ts';
 import { ChangedFigure } from './changed-figure.tsx';
 import { Choice, OneOf } from './controls.tsx';
 import { counted, isBeyond, spokenChange } from './line-change-words.ts';
+import { SpeedHeads } from './speed-heads.tsx';
 
 export interface Compared {
   readonly before: Chart;
@@ -127,11 +128,7 @@ function ChangedTable(props: {
       <thead>
         <tr>
           <th scope="col">From</th>
-          {SPEEDS.map((speed) => (
-            <th key={speed} scope="col">
-              {speed}
-            </th>
-          ))}
+          <SpeedHeads />
         </tr>
       </thead>
       <tbody>

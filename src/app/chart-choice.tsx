@@ -1,18 +1,14 @@
-import { useState } from 'preact/hooks';
-import { notSaved } from '../quiz/index.ts';
 import { Choice } from './controls.tsx';
 import type { Model } from './model.ts';
+import { Problem, useSaving } from './saving.tsx';
 
 /** Which of the charts on the device is in use: two taps. Nothing where there is only one. */
 export function ChartChoice({ model }: { readonly model: Model }) {
   const charts = model.charts.value;
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, save } = useSaving();
   if (charts.length < 2) return null;
   const choose = (id: string): void => {
-    model.chooseChart(id).then(
-      () => setProblem(null),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
+    save(model.chooseChart(id));
   };
   return (
     <div class="chart-choice">
@@ -22,11 +18,7 @@ export function ChartChoice({ model }: { readonly model: Model }) {
         options={charts.map(({ id, name }) => [id, name])}
         onChoose={choose}
       />
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </div>
   );
 }

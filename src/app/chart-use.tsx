@@ -4,12 +4,13 @@ import { notSaved } from '../quiz/index.ts';
 import type { ChartUse } from '../scheduler/index.ts';
 import { Choice } from './controls.tsx';
 import type { Model } from './model.ts';
+import { Problem, useSaving } from './saving.tsx';
 
 /** How the chart in use is used: whose memory its lines have, and which level is asked. */
 export function ChartUseSheet({ model }: { readonly model: Model }) {
   const chart = model.chart.value;
   const use = model.use.value;
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, save } = useSaving();
   const { uses } = model.log.value;
   const sharing = (id: string) => uses.get(id)?.shares ?? null;
   // One chart's memory can be shared by many, but not passed on: whose it is would be anybody's guess.
@@ -20,10 +21,7 @@ export function ChartUseSheet({ model }: { readonly model: Model }) {
   const { levels } = chart.state;
   if (others.length === 0 && !levels) return null;
   const change = (part: Partial<ChartUse>): void => {
-    model.useChart(chart.document.id, { ...use, ...part }).then(
-      () => setProblem(null),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
+    save(model.useChart(chart.document.id, { ...use, ...part }));
   };
   return (
     <section class="sheet chart-use" aria-labelledby="chart-use-title">
@@ -52,11 +50,7 @@ export function ChartUseSheet({ model }: { readonly model: Model }) {
           onChoose={(shares) => change({ shares })}
         />
       )}
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </section>
   );
 }
@@ -105,11 +99,7 @@ export function RemoveChart({ model }: { readonly model: Model }) {
           Remove this chart from the device
         </button>
       )}
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </section>
   );
 }

@@ -1,10 +1,11 @@
 import { useMemo, useState } from 'preact/hooks';
 import { KINDS, ZONES } from '../cards/index.ts';
 import { type PatternId, patternOf } from '../charts/index.ts';
-import { COUNTS, drillCards, KIND_NAMES, notSaved, type Run, zoneRange } from '../quiz/index.ts';
+import { COUNTS, drillCards, KIND_NAMES, type Run, zoneRange } from '../quiz/index.ts';
 import { ManyOf, OneOf } from './controls.tsx';
 import { type Choices, firstChoices, freshCode, patternsOf, plannedDrill } from './drill-plan.ts';
 import type { Model } from './model.ts';
+import { Problem, useSaving } from './saving.tsx';
 
 interface SetupProps {
   readonly model: Model;
@@ -108,12 +109,9 @@ function LengthChoices(props: {
 
 /** A setting, so that it stays for the next drill. */
 function GivenChoice({ model }: { readonly model: Model }) {
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, save } = useSaving();
   const setGiven = (given: boolean): void => {
-    model.changeSettings({ given }).then(
-      () => setProblem(null),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
+    save(model.changeSettings({ given }));
   };
   return (
     <>
@@ -127,11 +125,7 @@ function GivenChoice({ model }: { readonly model: Model }) {
         chosen={model.settings.value.given}
         onChoose={setGiven}
       />
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </>
   );
 }

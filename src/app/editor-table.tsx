@@ -12,6 +12,7 @@ import {
 import { SPEEDS, type Speed } from '../table/index.ts';
 import type { Editing } from './editing.ts';
 import { missingWords } from './missing.ts';
+import { SpeedHeads } from './speed-heads.tsx';
 import { type Named, readTyped, showAim, showOff, showTyped } from './typed-number.ts';
 import { typedKey } from './typed-texts.ts';
 
@@ -37,11 +38,7 @@ export function EditorTable(props: TableProps) {
       <thead>
         <tr>
           <th scope="col">From</th>
-          {SPEEDS.map((speed) => (
-            <th key={speed} scope="col">
-              {speed}
-            </th>
-          ))}
+          <SpeedHeads />
         </tr>
       </thead>
       <tbody>

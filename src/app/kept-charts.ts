@@ -101,6 +101,12 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     return kept === null ? all : all.filter(inLevel(chart.value, kept));
   });
 
+  const known = () => ({
+    charts: charts.peek(),
+    log: log.peek(),
+    tolerance: toleranceOf(settings.peek()),
+  });
+
   const effectsIf = async (document: ChartDocument): Promise<Effects | null> => {
     const before = charts.peek().find(({ id }) => id === document.id);
     if (!before) return null;
@@ -108,10 +114,8 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     return effectsOnMemory({
       before,
       after: document,
-      charts: charts.peek(),
-      log: log.peek(),
+      ...known(),
       naming: naming.peek(),
-      tolerance: toleranceOf(settings.peek()),
     });
   };
 
@@ -124,19 +128,15 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
 
   const replace = (document: ChartDocument): void => {
     const others = charts.peek().filter(({ id }) => id !== document.id);
-    const known = others.length < charts.peek().length;
-    charts.value = known
+    const kept = others.length < charts.peek().length;
+    charts.value = kept
       ? charts.peek().map((one) => (one.id === document.id ? document : one))
       : [...others, document];
   };
 
   const overdue = async (document: ChartDocument): Promise<Effects['moves']> => {
     const { overdueOn } = await laterEffects();
-    return overdueOn(document, {
-      charts: charts.peek(),
-      log: log.peek(),
-      tolerance: toleranceOf(settings.peek()),
-    });
+    return overdueOn(document, known());
   };
 
   const catchUp = async (): Promise<void> => {
@@ -156,9 +156,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
       document,
       from: useOf(log.peek(), id).shares,
       to: wanted.shares,
-      charts: charts.peek(),
-      log: log.peek(),
-      tolerance: toleranceOf(settings.peek()),
+      ...known(),
     });
     const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...wanted, ...when }];
     if (moves.length > 0) drafts.push(...revisedDrafts(document, moves, when));

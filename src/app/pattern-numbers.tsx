@@ -10,15 +10,8 @@ import { SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
 import { PrintedNumber } from './as-printed.tsx';
 import { FlagMark } from './flag-mark.tsx';
 import { SourceMark } from './source-mark.tsx';
+import { SpeedHeads } from './speed-heads.tsx';
 import type { Worked } from './workbench.ts';
-
-function SpeedHeads() {
-  return SPEEDS.map((speed) => (
-    <th key={speed} scope="col">
-      {speed}
-    </th>
-  ));
-}
 
 /** The numbers of a pattern; a press draws the line. */
 export function NumberTable(props: {

@@ -1,8 +1,8 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { useEffect, useId, useRef } from 'preact/hooks';
 import { type Levels, lastRevision } from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
 import type { Model } from './model.ts';
+import { Problem, useSaving } from './saving.tsx';
 
 /** What was done with a chart, and what comes next: to use it, or to learn what it brings today. */
 export function Taken(props: {
@@ -13,13 +13,10 @@ export function Taken(props: {
   const { model, id } = props;
   const words = useId();
   const inUse = model.chart.value.document.id === id;
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, save } = useSaving();
   const next = useNext(inUse);
   const use = (): void => {
-    model.chooseChart(id).then(
-      () => setProblem(null),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
+    save(model.chooseChart(id));
   };
   return (
     <section class="sheet receive-done">
@@ -54,11 +51,7 @@ export function Taken(props: {
           Charts
         </a>
       </div>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </section>
   );
 }

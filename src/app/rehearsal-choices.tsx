@@ -1,12 +1,11 @@
-/** What a rehearsal is chosen from: patterns, kinds, and a few of a kind. */
-
-import { useState } from 'preact/hooks';
 import { KINDS } from '../cards/index.ts';
 import { type PatternId, patternOf } from '../charts/index.ts';
-import { KIND_NAMES, KIND_NOTES, notSaved, useOf } from '../quiz/index.ts';
+import { KIND_NAMES, KIND_NOTES, useOf } from '../quiz/index.ts';
 import type { RehearsalSpec } from '../scheduler/index.ts';
 import { USES, type Use } from '../store/index.ts';
 import type { Model } from './model.ts';
+import { Problem, useSaving } from './saving.tsx';
+/** What a rehearsal is chosen from: patterns, kinds, and a few of a kind. */
 
 export interface PartProps {
   readonly spec: RehearsalSpec;
@@ -20,16 +19,11 @@ const CUSHIONS = [
 ] as const;
 
 export function PatternsSheet({ model, spec, change }: PartProps & { readonly model: Model }) {
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, save } = useSaving();
   const { patterns } = model.chart.value;
   const { use } = model.settings.value;
   const setUse = (pattern: PatternId, how: Use): void => {
-    model
-      .changeSettings((now) => ({ use: { ...now.use, [pattern]: how } }))
-      .then(
-        () => setProblem(null),
-        (error: unknown) => setProblem(notSaved(error)),
-      );
+    save(model.changeSettings((now) => ({ use: { ...now.use, [pattern]: how } })));
   };
   const toggle = (pattern: PatternId): void =>
     change({
@@ -47,11 +41,7 @@ export function PatternsSheet({ model, spec, change }: PartProps & { readonly mo
         </button>
       </div>
       <p class="soft-words">The more often one comes up for you, the more often it is asked.</p>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
       {CUSHIONS.map(([cushions, label]) => (
         <PatternGroup
           key={label}

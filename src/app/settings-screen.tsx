@@ -1,7 +1,6 @@
 import { useState } from 'preact/hooks';
 import { toleranceFor } from '../cards/index.ts';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
 import {
   NEW_LINES,
   type SettingsChange,
@@ -15,27 +14,21 @@ import type { Files } from './files.ts';
 import { GoodToKnow } from './good-to-know.tsx';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
+import { Problem, useSaving } from './saving.tsx';
 import { KindsSheet } from './settings-kinds.tsx';
 
 export function SettingsScreen({ model, files }: { readonly model: Model; readonly files: Files }) {
   const settings = model.settings.value;
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, save } = useSaving();
   const change = (part: SettingsChange): void => {
-    model.changeSettings(part).then(
-      () => setProblem(null),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
+    save(model.changeSettings(part));
   };
   const { document, patterns } = model.chart.value;
   const tolerance = toleranceFor(toleranceOf(settings), document.printStep);
   return (
     <Page title="Settings">
       <div class="settings">
-        {problem && (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <Problem say={problem} />
         <section class="sheet">
           <h2>Questions</h2>
           <Choice

@@ -1,8 +1,8 @@
-import { useMemo, useState } from 'preact/hooks';
+import { useMemo } from 'preact/hooks';
 import { isLineCard } from '../cards/index.ts';
 import { patternOf, toNumber } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
-import { minutesFor, nextDue, nextWords, notSaved, queueSettings } from '../quiz/index.ts';
+import { minutesFor, nextDue, nextWords, queueSettings } from '../quiz/index.ts';
 import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../scheduler/index.ts';
 import { MINUTES } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
@@ -13,6 +13,7 @@ import { MovedSheet } from './moved-sheet.tsx';
 import { Page } from './page.tsx';
 import { RehearsalLine } from './rehearsal-line.tsx';
 import { formatScreen, type Minutes, type Screen } from './router.ts';
+import { Problem, useSaving } from './saving.tsx';
 
 export function TodayScreen({
   model,
@@ -77,12 +78,9 @@ export function TodayScreen({
 /** How long the player has; remembered for the next time. */
 function MinutesChoice({ model }: { readonly model: Model }) {
   const { minutes } = model.settings.value;
-  const [problem, setProblem] = useState<string | null>(null);
+  const { problem, save } = useSaving();
   const choose = (wanted: Minutes): void => {
-    model.changeSettings({ minutes: wanted }).then(
-      () => setProblem(null),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
+    save(model.changeSettings({ minutes: wanted }));
   };
   return (
     <div class="minutes">
@@ -93,11 +91,7 @@ function MinutesChoice({ model }: { readonly model: Model }) {
         chosen={minutes}
         onChoose={choose}
       />
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </div>
   );
 }

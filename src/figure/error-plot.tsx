@@ -1,5 +1,5 @@
-import { formatDecimal, toDecimal } from '../charts/index.ts';
-import { type PlotPoint, type PlotScale, placePoint, plotX, plotY, wholeDiamonds } from './plot.ts';
+import { type PlotPoint, type PlotScale, plotX, wholeDiamonds } from './plot.ts';
+import { Band, Point } from './plot-parts.tsx';
 
 export interface ErrorPlotProps {
   readonly points: readonly PlotPoint[];
@@ -25,39 +25,13 @@ export function ErrorPlot(props: ErrorPlotProps) {
   const scale: PlotScale = { left: 52, right: 346, top: 16, bottom: 158, domain, most };
   return (
     <svg class="error-plot" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={props.label}>
-      <Band scale={scale} tolerance={tolerance} />
+      <Band scale={scale} tolerance={tolerance} above="high" below="low" />
       <Axis scale={scale} words={props.xWords} />
       {props.points.map((point, n) => (
         // Two answers may be equal in everything; their order is what tells them apart.
         <Point key={n} scale={scale} point={point} />
       ))}
     </svg>
-  );
-}
-
-/** The tolerance on either side of zero, with its bounds written beside it. */
-function Band({ scale, tolerance }: { readonly scale: PlotScale; readonly tolerance: number }) {
-  const { left, right } = scale;
-  const above = plotY(scale, tolerance);
-  const below = plotY(scale, -tolerance);
-  return (
-    <>
-      <rect class="within" x={left} y={above} width={right - left} height={below - above} />
-      {[tolerance, 0, -tolerance].map((error) => (
-        <g key={error} class={error === 0 ? 'zero' : 'bound'}>
-          <path d={`M${left} ${plotY(scale, error)}H${right}`} />
-          <text x={left - 8} y={plotY(scale, error)} dy="0.36em" text-anchor="end">
-            {formatDecimal(toDecimal(error), error === 0 ? 0 : 1, true)}
-          </text>
-        </g>
-      ))}
-      <text x={left - 8} y={scale.top} dy="0.36em" text-anchor="end">
-        high
-      </text>
-      <text x={left - 8} y={scale.bottom} dy="0.36em" text-anchor="end">
-        low
-      </text>
-    </>
   );
 }
 
@@ -77,16 +51,4 @@ function Axis({ scale, words }: { readonly scale: PlotScale; readonly words: str
       </text>
     </g>
   );
-}
-
-const SHAPES = {
-  off: 'M-5 -5L5 5M-5 5L5 -5',
-  above: 'M0 9V-6M-5 -1L0 -6L5 -1',
-  below: 'M0 -9V6M-5 1L0 6L5 1',
-} as const;
-
-function Point({ scale, point }: { readonly scale: PlotScale; readonly point: PlotPoint }) {
-  const { x, y, mark } = placePoint(scale, point);
-  if (mark === 'good') return <circle class="good" cx={x} cy={y} r="4.5" />;
-  return <path class="off" transform={`translate(${x} ${y})`} d={SHAPES[mark]} />;
 }

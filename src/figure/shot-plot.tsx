@@ -1,5 +1,5 @@
-import { formatDecimal, toDecimal } from '../charts/index.ts';
-import { type PlotPoint, type PlotScale, placePoint, plotX, plotY } from './plot.ts';
+import { type PlotPoint, type PlotScale, plotX } from './plot.ts';
+import { Band, Point } from './plot-parts.tsx';
 
 export interface ShotPlotProps {
   /** In the order of the shots; x counts them from 1, an error is in diamonds of aim. */
@@ -30,7 +30,7 @@ export function ShotPlot({ points, tolerance, label }: ShotPlotProps) {
   const ticks = Array.from({ length: count }, (_, n) => n + 1).filter((n) => (n - 1) % every === 0);
   return (
     <svg class="error-plot" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={label}>
-      <Band scale={scale} tolerance={tolerance} />
+      <Band scale={scale} tolerance={tolerance} above="too low" below="too high" />
       <g class="axis">
         {ticks.map((n) => (
           <text key={n} x={plotX(scale, n)} y={scale.bottom + 20} dy="0.36em" text-anchor="middle">
@@ -42,49 +42,8 @@ export function ShotPlot({ points, tolerance, label }: ShotPlotProps) {
         </text>
       </g>
       {points.map((point) => (
-        <Shot key={point.x} scale={scale} point={point} />
+        <Point key={point.x} scale={scale} point={point} />
       ))}
     </svg>
   );
-}
-
-function Band({ scale, tolerance }: { readonly scale: PlotScale; readonly tolerance: number }) {
-  const { left, right } = scale;
-  const above = plotY(scale, tolerance);
-  return (
-    <>
-      <rect
-        class="within"
-        x={left}
-        y={above}
-        width={right - left}
-        height={plotY(scale, -tolerance) - above}
-      />
-      {[tolerance, 0, -tolerance].map((error) => (
-        <g key={error} class={error === 0 ? 'zero' : 'bound'}>
-          <path d={`M${left} ${plotY(scale, error)}H${right}`} />
-          <text x={left - 8} y={plotY(scale, error)} dy="0.36em" text-anchor="end">
-            {formatDecimal(toDecimal(error), error === 0 ? 0 : 1, true)}
-          </text>
-        </g>
-      ))}
-      <text x={left - 8} y={scale.top} dy="0.36em" text-anchor="end">
-        too low
-      </text>
-      <text x={left - 8} y={scale.bottom} dy="0.36em" text-anchor="end">
-        too high
-      </text>
-    </>
-  );
-}
-
-function Shot({ scale, point }: { readonly scale: PlotScale; readonly point: PlotPoint }) {
-  const { x, y, mark } = placePoint(scale, point);
-  if (mark === 'good') return <circle class="good" cx={x} cy={y} r="4.5" />;
-  const shapes = {
-    off: 'M-5 -5L5 5M-5 5L5 -5',
-    above: 'M0 9V-6M-5 -1L0 -6L5 -1',
-    below: 'M0 -9V6M-5 1L0 6L5 1',
-  };
-  return <path class="off" transform={`translate(${x} ${y})`} d={shapes[mark]} />;
 }

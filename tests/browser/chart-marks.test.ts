@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, beginQuiz, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
+import { expectNothingBeyond } from './layout.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -159,11 +160,4 @@ async function waysOn(page: Page): Promise<readonly (string | null)[]> {
 async function expectSound(page: Page): Promise<void> {
   expect(await violationsOn(page)).toEqual([]);
   await expectNothingBeyond(page);
-}
-
-async function expectNothingBeyond(page: Page): Promise<void> {
-  const beyond = await page.evaluate(
-    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-  );
-  expect(beyond).toBeLessThanOrEqual(0);
 }

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, beginQuiz, settled, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
+import { expectNothingBeyond } from './layout.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -482,11 +483,4 @@ async function expectSound(page: Page): Promise<void> {
         .map((one) => one.textContent || one.getAttribute('aria-label')),
     );
   expect(small).toEqual([]);
-}
-
-async function expectNothingBeyond(page: Page): Promise<void> {
-  const beyond = await page.evaluate(
-    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-  );
-  expect(beyond).toBeLessThanOrEqual(0);
 }

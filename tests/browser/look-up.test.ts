@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
+import { expectNothingBeyond } from './layout.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -198,13 +199,6 @@ async function expectSound(page: Page): Promise<void> {
         .map((button) => button.textContent),
     );
   expect(small).toEqual([]);
-}
-
-async function expectNothingBeyond(page: Page): Promise<void> {
-  const beyond = await page.evaluate(
-    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-  );
-  expect(beyond).toBeLessThanOrEqual(0);
 }
 
 /** A tap over the wood of a rail, at a part of its length from its foot or left end. */

@@ -15,6 +15,7 @@ import {
 import { type App, answer, enlarge, reachQuestion, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
+import { expectNothingBeyond } from './layout.ts';
 import { corrected, movedWords, type Place, studentWith } from './student.ts';
 
 let app: App;
@@ -395,11 +396,4 @@ async function everything(page: Page): Promise<string> {
 async function expectSound(page: Page): Promise<void> {
   expect(await violationsOn(page)).toEqual([]);
   await expectNothingBeyond(page);
-}
-
-async function expectNothingBeyond(page: Page): Promise<void> {
-  const beyond = await page.evaluate(
-    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-  );
-  expect(beyond).toBeLessThanOrEqual(0);
 }

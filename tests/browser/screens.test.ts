@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
+import { expectNothingBeyond } from './layout.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -353,13 +354,6 @@ async function pathsOf(page: Page): Promise<readonly (string | null)[]> {
 async function expectSound(page: Page): Promise<void> {
   expect(await violationsOn(page)).toEqual([]);
   await expectNothingBeyond(page);
-}
-
-async function expectNothingBeyond(page: Page): Promise<void> {
-  const beyond = await page.evaluate(
-    () => document.documentElement.scrollWidth - window.innerWidth,
-  );
-  expect(beyond).toBeLessThanOrEqual(0);
 }
 
 /** Parts of a screen do not overlap, and none has shrunk to nothing. */

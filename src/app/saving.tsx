@@ -1,0 +1,29 @@
+import { useState } from 'preact/hooks';
+import { notSaved } from '../quiz/index.ts';
+
+/** Why the last thing that was to be kept was not, in a sentence; null if it was. */
+export interface Saving {
+  readonly problem: string | null;
+  /** Waits for a write; a later one that succeeds takes the sentence away. */
+  readonly save: (job: Promise<unknown>) => void;
+}
+
+export function useSaving(): Saving {
+  const [problem, setProblem] = useState<string | null>(null);
+  const save = (job: Promise<unknown>): void => {
+    job.then(
+      () => setProblem(null),
+      (error: unknown) => setProblem(notSaved(error)),
+    );
+  };
+  return { problem, save };
+}
+
+export function Problem({ say }: { readonly say: string | null }) {
+  if (!say) return null;
+  return (
+    <p class="problem" role="alert">
+      {say}
+    </p>
+  );
+}
