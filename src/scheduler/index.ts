@@ -45,7 +45,16 @@ export {
   type MovedCard,
   type Shift,
 } from './log.ts';
-export { DEFAULT_WEIGHTS, interval, type Memory, recall, remember } from './memory.ts';
+export {
+  areWeights,
+  clippedWeights,
+  DEFAULT_WEIGHTS,
+  GRADES,
+  type Memory,
+  type MemoryModel,
+  memoryModel,
+  PUBLISHED,
+} from './memory.ts';
 export { PROVED } from './proved.ts';
 export {
   type Agenda,

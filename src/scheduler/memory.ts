@@ -4,7 +4,7 @@
  * library's date interface counts days from midnight UTC and is not used.
  */
 
-import { default_w, FSRSAlgorithm, forgetting_curve } from 'ts-fsrs';
+import { clipParameters, default_w, FSRSAlgorithm, forgetting_curve } from 'ts-fsrs';
 import type { Outcome } from '../cards/index.ts';
 
 /** S: days until recall falls to 0.9. D: difficulty, 1–10. */
@@ -13,34 +13,61 @@ export interface Memory {
   readonly difficulty: number;
 }
 
+/** What a set of weights makes of answers. */
+export interface MemoryModel {
+  readonly weights: readonly number[];
+  /**
+   * Memory after an answer.
+   * @param memory null before the first answer
+   * @param days whole study-days since the last answer; a clock that ran back counts as 0
+   */
+  readonly remember: (memory: Memory | null, days: number, outcome: Outcome) => Memory;
+  /** Predicted recall after so many days, 0–1. A line's hold. */
+  readonly recall: (memory: Pick<Memory, 'stability'>, days: number) => number;
+  /** Whole days, at least one, after which recall has fallen to the target. */
+  readonly interval: (memory: Pick<Memory, 'stability'>, targetRecall: number) => number;
+}
+
 /** The 21 weights of FSRS-6, as published. */
 export const DEFAULT_WEIGHTS: readonly number[] = default_w;
 
-const GRADES: Readonly<Record<Outcome, 1 | 2 | 3 | 4>> = {
+/** An outcome as the grade, 1–4, that FSRS knows. */
+export const GRADES: Readonly<Record<Outcome, 1 | 2 | 3 | 4>> = {
   off: 1,
   rattled: 2,
   pocketed: 3,
   'dead center': 4,
 };
 
-const model = new FSRSAlgorithm({ w: DEFAULT_WEIGHTS });
+/** One relearning step and same-day answers counted: how the library reads weights by default. */
+const STEPS = 1;
 
-/**
- * Memory after an answer.
- * @param memory null before the first answer
- * @param days whole study-days since the last answer; a clock that ran back counts as 0
- */
-export function remember(memory: Memory | null, days: number, outcome: Outcome): Memory {
-  return model.next_state(memory, Math.max(0, days), GRADES[outcome]);
+/** The nearest weights that FSRS-6 allows: the library would use these in silence. */
+export function clippedWeights(weights: readonly number[]): readonly number[] {
+  return clipParameters([...weights], STEPS, true);
 }
 
-/** Predicted recall after so many days, 0–1. A line's hold. */
-export function recall(memory: Memory, days: number): number {
-  return forgetting_curve(DEFAULT_WEIGHTS, Math.max(0, days), memory.stability);
+/** Are these 21 weights that FSRS-6 takes as they are. */
+export function areWeights(weights: readonly number[]): boolean {
+  if (weights.length !== DEFAULT_WEIGHTS.length || !weights.every(Number.isFinite)) return false;
+  return clippedWeights(weights).every((one, n) => one === weights[n]);
 }
 
-/** Whole days, at least one, after which recall has fallen to the target. */
-export function interval(memory: Memory, targetRecall: number): number {
-  const days = memory.stability * model.calculate_interval_modifier(targetRecall);
-  return Math.min(36_500, Math.max(1, Math.round(days)));
+/** @throws RangeError on weights that FSRS-6 does not take as they are */
+export function memoryModel(weights: readonly number[]): MemoryModel {
+  if (!areWeights(weights)) throw new RangeError(`these are no weights: ${weights}`);
+  const model = new FSRSAlgorithm({ w: weights });
+  return {
+    weights,
+    remember: (memory, days, outcome) =>
+      model.next_state(memory, days > 0 ? days : 0, GRADES[outcome]),
+    recall: ({ stability }, days) => forgetting_curve(weights, days > 0 ? days : 0, stability),
+    interval: ({ stability }, targetRecall) => {
+      const days = stability * model.calculate_interval_modifier(targetRecall);
+      return Math.min(36_500, Math.max(1, Math.round(days)));
+    },
+  };
 }
+
+/** By the published weights. */
+export const PUBLISHED: MemoryModel = memoryModel(DEFAULT_WEIGHTS);
