@@ -49,7 +49,6 @@ export {
   areWeights,
   clippedWeights,
   DEFAULT_WEIGHTS,
-  GRADES,
   type Memory,
   type MemoryModel,
   memoryModel,

@@ -32,7 +32,7 @@ export interface MemoryModel {
 export const DEFAULT_WEIGHTS: readonly number[] = default_w;
 
 /** An outcome as the grade, 1–4, that FSRS knows. */
-export const GRADES: Readonly<Record<Outcome, 1 | 2 | 3 | 4>> = {
+const GRADES: Readonly<Record<Outcome, 1 | 2 | 3 | 4>> = {
   off: 1,
   rattled: 2,
   pocketed: 3,
