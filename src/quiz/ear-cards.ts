@@ -10,7 +10,6 @@ import {
   type LogState,
   lastEvent,
   type QueueSettings,
-  recall,
 } from '../scheduler/index.ts';
 
 /** The kinds that need no picture. */
@@ -124,7 +123,7 @@ function inOrder(cards: readonly LineCard[], log: LogState, today: number): read
   return cards
     .map((card) => {
       const memory = log.memories.get(card.id);
-      const hold = memory ? recall(memory, today - memory.lastDay) : 0;
+      const hold = memory ? log.model.recall(memory, today - memory.lastDay) : 0;
       return { card, hold, place: hashOf(`${card.id} ${today}`) };
     })
     .sort((a, b) => a.hold - b.hold || a.place - b.place)

@@ -136,7 +136,7 @@ export function placedBy(
   const entered = patterns.flatMap(({ proven, implied }) => [...proven, ...implied]);
   const days = entered.flatMap(({ id }) => {
     const memory = log.memories.get(id);
-    return memory ? [Math.max(0, dueDay(memory, targetRecall) - today)] : [];
+    return memory ? [Math.max(0, dueDay(memory, targetRecall, log.model) - today)] : [];
   });
   const sum = (of: 'proven' | 'implied') =>
     patterns.reduce((total, pattern) => total + pattern[of].length, 0);

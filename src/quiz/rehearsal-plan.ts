@@ -2,7 +2,7 @@
 
 import { type Card, createDice, type Dice, KINDS } from '../cards/index.ts';
 import { type PatternId, patternOf } from '../charts/index.ts';
-import { type LogState, type RehearsalSpec, type Rehearsed, recall } from '../scheduler/index.ts';
+import type { LogState, RehearsalSpec, Rehearsed } from '../scheduler/index.ts';
 import type { Settings, Use } from '../store/index.ts';
 import { patternIn } from './asked-words.ts';
 
@@ -71,7 +71,7 @@ export function weigh(
 ): readonly Weighed[] {
   return cards.map((card) => {
     const memory = log.memories.get(card.id);
-    const known = memory ? recall(memory, day - memory.lastDay) : 0;
+    const known = memory ? log.model.recall(memory, day - memory.lastDay) : 0;
     const weight = USE_WEIGHTS[useOf(use, card.pattern)] * (MOST_WEAKNESS - known);
     return { card, weight };
   });

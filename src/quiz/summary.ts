@@ -4,7 +4,6 @@ import { type Card, OUTCOMES, type Outcome } from '../cards/index.ts';
 import {
   type Answered,
   type EarlierMemory,
-  interval,
   isAnswer,
   type LogState,
   memoriesBefore,
@@ -61,7 +60,7 @@ export function holdsLonger(
   const touched = new Set(answersOn(log, today).map((answer) => answer.card));
   const before = memoriesBefore(log, today, touched);
   const days = (memory: EarlierMemory | undefined) =>
-    memory && memory.lastOutcome !== 'off' ? interval(memory, targetRecall) : null;
+    memory && memory.lastOutcome !== 'off' ? log.model.interval(memory, targetRecall) : null;
   return cards
     .filter((card) => touched.has(card.id))
     .flatMap((card) => {

@@ -1,7 +1,7 @@
 /** What was remembered of some cards before a study-day: a fold of their own events alone. */
 
 import type { LogEvent } from './events.ts';
-import { type CardMemory, foldLog, type LogState } from './log.ts';
+import { type CardMemory, foldDated, type LogState } from './log.ts';
 
 /** Steps of the log are not counted where not all of it is folded. */
 export type EarlierMemory = Omit<CardMemory, 'lastStep'>;
@@ -18,18 +18,25 @@ export function memoriesBefore(
 ): ReadonlyMap<string, EarlierMemory> {
   const own: LogEvent[] = [];
   const wanted = withOrigins(cards, log);
-  for (const event of log.events) {
+  for (const event of sinceSnapshot(log)) {
     if (event.day >= day) break;
     own.push(...partOf(event, wanted));
   }
-  const { memories } = foldLog(own);
+  const { memories } = foldDated(own, own, log.onto, log.model);
   return new Map([...memories].filter(([card]) => cards.has(card)));
 }
 
+/** Events that are not in the snapshot, dated as they were given. */
+function sinceSnapshot({ events, onto }: LogState): readonly LogEvent[] {
+  return onto ? events.slice(onto.shownAgain.length) : events;
+}
+
 /** The cards, and those whose memory was carried on in them, and so on. */
-function withOrigins(cards: ReadonlySet<string>, { events }: LogState): ReadonlySet<string> {
+function withOrigins(cards: ReadonlySet<string>, log: LogState): ReadonlySet<string> {
   const all = new Set(cards);
-  const carried = events.flatMap((event) => (event.type === 'revised' ? event.moves : []));
+  const carried = sinceSnapshot(log).flatMap((event) =>
+    event.type === 'revised' ? event.moves : [],
+  );
   let known = -1;
   while (known < all.size) {
     known = all.size;

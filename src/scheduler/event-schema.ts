@@ -22,6 +22,7 @@ import {
   tolerance,
   whole,
 } from './event-parts.ts';
+import { areWeights } from './memory.ts';
 
 /** Latest version of a stored event. Older ones are migrated by `parseEvent`, newer ones refused. */
 export const EVENT_VERSION = 1;
@@ -119,5 +120,15 @@ export const eventSchema = v.variant('type', [
     speed,
     aim: diamond,
     miss: v.nullable(between(-8, 8)),
+  }),
+  v.object({
+    ...base,
+    type: v.literal('weights taken'),
+    weights: v.nullable(
+      v.pipe(
+        v.array(v.number()),
+        v.check((weights) => areWeights(weights)),
+      ),
+    ),
   }),
 ]);

@@ -156,6 +156,13 @@ export interface TableShot extends EventBase {
   readonly miss: number | null;
 }
 
+/** The weights by which memory is counted, of the whole log. The last one counts. */
+export interface WeightsTaken extends EventBase {
+  readonly type: 'weights taken';
+  /** 21 weights of FSRS-6; null for the published ones. */
+  readonly weights: readonly number[] | null;
+}
+
 export type LogEvent =
   | Answered
   | TakenBack
@@ -168,7 +175,8 @@ export type LogEvent =
   | Rehearsed
   | Revised
   | ChartUsed
-  | TableShot;
+  | TableShot
+  | WeightsTaken;
 
 type Draft<E> = E extends LogEvent ? Omit<E, 'version' | 'id' | 'device' | 'seq'> : never;
 /** An event that has not been written yet: the store gives it its place in the log. */

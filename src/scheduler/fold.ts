@@ -15,22 +15,36 @@ import type {
   TableShot,
 } from './events.ts';
 import { rememberJudged } from './judged.ts';
-import { type Memory, remember } from './memory.ts';
+import type { Written } from './layered.ts';
+import type { Memory, MemoryModel } from './memory.ts';
 import { rememberImplied, rememberProved } from './proved.ts';
 import { takeRevised } from './revised.ts';
 
-export interface CardMemory extends Memory {
-  readonly firstDay: number;
-  readonly lastDay: number;
-  readonly lastOutcome: Outcome;
+/** What is remembered of a card, as the fold that made it writes it. */
+interface WrittenMemory {
+  stability: number;
+  difficulty: number;
+  firstDay: number;
+  lastDay: number;
+  lastOutcome: Outcome;
   /** How often it was asked: 0 if its neighbours alone were proven. */
-  readonly answers: number;
+  answers: number;
   /** How often it was off on its last day, without having been right in between. */
-  readonly missesInARow: number;
+  missesInARow: number;
   /** Number of steps of the log before the one that last answered it; −1 if there was none. */
-  readonly lastStep: number;
+  lastStep: number;
   /** The last that was told of what is right, as an answer and its errors; null if nothing was. */
-  readonly told: Told | null;
+  told: Told | null;
+  /** Errors of a number card since its number last moved, newest last, a dozen at most. */
+  recent: readonly Erred[];
+}
+
+export type CardMemory = Readonly<WrittenMemory>;
+
+/** Signed answer − truth of one day, diamonds, one per field. */
+export interface Erred {
+  readonly day: number;
+  readonly errors: readonly number[];
 }
 
 /** Right was answer − errors, diamonds, one per field; the answer itself if there are no errors. */
@@ -84,11 +98,16 @@ const NOTHING: Told = { answer: null, errors: null };
 
 /** So many recent times make a player's pace. */
 const RECENT = 100;
+/** So many recent errors of a card are kept. */
+const RECENT_ERRORS = 12;
 
 /** A fold under way; what its parts mean is said in `LogState`. */
 export interface Fold {
-  readonly memories: Map<string, CardMemory>;
-  readonly met: Map<string, MetLine>;
+  readonly model: MemoryModel;
+  /** Are the memories in it its own, to be written on, or those of the state that it goes on from. */
+  readonly owns: boolean;
+  readonly memories: Written<WrittenMemory>;
+  readonly met: Written<MetLine>;
   readonly times: Map<Kind, number[]>;
   readonly aside: Set<string>;
   readonly notes: Map<string, string>;
@@ -100,6 +119,24 @@ export interface Fold {
   readonly uses: Map<string, ChartUse>;
   readonly shots: TableShot[];
   steps: number;
+  /** Told of each card that is asked. */
+  readonly onStep: ((step: Step) => void) | null;
+}
+
+/** A card was asked. */
+export interface Step {
+  readonly card: string;
+  readonly kind: Kind;
+  readonly day: number;
+  /** Whole study-days since it was last asked; 0 if it was not. */
+  readonly days: number;
+  /** What was remembered of it; null if it was never asked, or begins anew since its number moved. */
+  readonly before: Memory | null;
+  readonly outcome: Outcome;
+  /** A rehearsal that counts asks. */
+  readonly how: 'asked' | 'judged' | 'proved';
+  /** Signed answer − truth, diamonds, one per field; null if no number was given. */
+  readonly errors: readonly number[] | null;
 }
 
 type Takers = {
@@ -120,6 +157,8 @@ const TAKERS: Takers = {
   revised: takeRevised,
   'chart used': takeUse,
   'table shot': (fold, shot) => void fold.shots.push(shot),
+  // Known before the fold began, for it counts from the first answer on.
+  'weights taken': () => undefined,
 };
 
 /** Takes the next event in the order of the log; not one that was taken back. */
@@ -129,13 +168,9 @@ export function takeIn(fold: Fold, event: LogEvent): void {
 }
 
 function takeAnswer(fold: Fold, event: Answered): void {
-  const { card, day, outcome, kind, answer, ms } = event;
-  step(fold, card, day, outcome, event, (memory, days) =>
-    event.judged === 'self'
-      ? rememberJudged(memory, days, outcome === 'pocketed')
-      : remember(memory, days, outcome),
-  );
-  if (answer !== null) noteTime(fold, kind, ms);
+  const { card, day, outcome } = event;
+  step(fold, card, day, outcome, event, event.judged === 'self' ? 'judged' : 'asked');
+  if (event.answer !== null) noteTime(fold, event.kind, event.ms);
 }
 
 function takeMet(fold: Fold, event: Met): void {
@@ -155,7 +190,7 @@ function takeProved(fold: Fold, event: Proved): void {
     return;
   }
   const { card, day, outcome, kind, answer, ms } = event;
-  step(fold, card, day, outcome, event, (memory, days) => rememberProved(memory, days, outcome));
+  step(fold, card, day, outcome, event, 'proved');
   if (answer !== null) noteTime(fold, kind, ms);
 }
 
@@ -163,7 +198,7 @@ function takeProved(fold: Fold, event: Proved): void {
 function takeImplied(fold: Fold, { card, day }: Proved): void {
   if (fold.memories.has(card) || fold.moved.has(card)) return;
   fold.memories.set(card, {
-    ...rememberImplied(),
+    ...rememberImplied(fold.model),
     firstDay: day,
     lastDay: day,
     lastOutcome: 'pocketed',
@@ -171,6 +206,7 @@ function takeImplied(fold: Fold, { card, day }: Proved): void {
     missesInARow: 0,
     lastStep: fold.steps - 1,
     told: null,
+    recent: [],
   });
 }
 
@@ -181,9 +217,8 @@ function takeRehearsed(fold: Fold, { counts, day, questions }: Rehearsed): void 
     const { card, kind, answer, outcome, ms, ranOut } = question;
     const inTime = answer !== null && !ranOut;
     const counted = inTime ? outcome : 'off';
-    step(fold, card, day, counted, inTime ? question : NOTHING, (memory, days) =>
-      remember(memory, days, counted),
-    );
+    const { answer: given, errors } = inTime ? question : NOTHING;
+    step(fold, card, day, counted, { kind, day, answer: given, errors }, 'asked');
     if (inTime) noteTime(fold, kind, ms);
   }
 }
@@ -207,40 +242,89 @@ function takeUse(fold: Fold, { chart, shares, level }: ChartUsed): void {
   fold.uses.set(chart, { shares, level });
 }
 
-/** A card was asked: its memory after that, and the log is a step further. */
+/** What was given, and on what day: an answer is one by itself. */
+interface GivenOn extends Told {
+  readonly kind: Kind;
+  readonly day: number;
+}
+
+/**
+ * A card was asked: its memory after that, and the log is a step further. Most of a fold's time is
+ * spent here: a memory of its own is written on, and an answer is kept as it is.
+ */
 function step(
   fold: Fold,
   card: string,
   day: number,
   outcome: Outcome,
-  given: Told,
-  weigh: (memory: Memory | null, days: number) => Memory,
+  given: GivenOn,
+  how: Step['how'],
 ): void {
   const before = fold.memories.get(card);
-  const { stability, difficulty } = weigh(before ?? null, before ? day - before.lastDay : 0);
-  const misses = before?.lastDay === day ? before.missesInARow : 0;
-  fold.memories.set(card, {
-    stability,
-    difficulty,
-    firstDay: before?.firstDay ?? fold.moved.get(card)?.since ?? day,
-    lastDay: day,
-    lastOutcome: outcome,
-    answers: (before?.answers ?? 0) + 1,
-    missesInARow: outcome === 'off' ? misses + 1 : 0,
-    lastStep: fold.steps,
-    told: toldBy(fold, card, given),
-  });
-  fold.moved.delete(card);
-  fold.shifts.delete(card);
+  const days = before ? day - before.lastDay : 0;
+  if (fold.onStep) {
+    const { kind, errors } = given;
+    const { stability, difficulty } = before ?? { stability: 0, difficulty: 0 };
+    const remembered = before ? { stability, difficulty } : null;
+    fold.onStep({ card, kind, day, days, before: remembered, outcome, how, errors });
+  }
+  const { stability, difficulty } = weigh(fold.model, before ?? null, days, outcome, how);
+  const memory = before ? (fold.owns ? before : { ...before }) : begun(fold, card, day);
+  memory.missesInARow =
+    outcome === 'off' ? (memory.lastDay === day ? memory.missesInARow : 0) + 1 : 0;
+  memory.stability = stability;
+  memory.difficulty = difficulty;
+  memory.lastDay = day;
+  memory.lastOutcome = outcome;
+  memory.answers += 1;
+  memory.lastStep = fold.steps;
+  memory.told = toldBy(fold, card, given, memory.told);
+  if (given.kind === 'number' && given.errors) noteError(memory, given, fold.owns);
+  if (memory !== before) fold.memories.set(card, memory);
+  if (fold.moved.size > 0) fold.moved.delete(card);
+  if (fold.shifts.size > 0) fold.shifts.delete(card);
   fold.steps += 1;
 }
 
+function weigh(
+  model: MemoryModel,
+  memory: Memory | null,
+  days: number,
+  outcome: Outcome,
+  how: Step['how'],
+): Memory {
+  if (how === 'asked') return model.remember(memory, days, outcome);
+  if (how === 'proved') return rememberProved(model, memory, days, outcome);
+  return rememberJudged(model, memory, days, outcome === 'pocketed');
+}
+
+function begun(fold: Fold, card: string, day: number): WrittenMemory {
+  return {
+    stability: 0,
+    difficulty: 0,
+    firstDay: fold.moved.get(card)?.since ?? day,
+    lastDay: day,
+    lastOutcome: 'off',
+    answers: 0,
+    missesInARow: 0,
+    lastStep: 0,
+    told: null,
+    recent: [],
+  };
+}
+
+function noteError(memory: WrittenMemory, given: GivenOn, owns: boolean): void {
+  const recent = owns ? (memory.recent as Erred[]) : [...memory.recent];
+  recent.push(given as Erred);
+  if (recent.length > RECENT_ERRORS) recent.shift();
+  memory.recent = recent;
+}
+
 /** An answer's errors tell what is right; one without numbers is shown it all the same. */
-function toldBy(fold: Fold, card: string, given: Told): Told | null {
-  const { answer, errors } = given;
-  if (answer !== null && errors !== null) return { answer, errors };
+function toldBy(fold: Fold, card: string, given: Told, before: Told | null): Told | null {
+  if (given.answer !== null && given.errors !== null) return given;
   const to = fold.moved.get(card)?.to ?? fold.shifts.get(card)?.to ?? null;
-  return to ? { answer: to, errors: null } : (fold.memories.get(card)?.told ?? null);
+  return to ? { answer: to, errors: null } : before;
 }
 
 /** The pace is of answers given: "show me" and a clock that ran out are not answers in any time. */

@@ -2,7 +2,6 @@
 
 import type { Card } from '../cards/index.ts';
 import type { LogState } from './log.ts';
-import { recall } from './memory.ts';
 
 export interface Held {
   /** Expected number of cards recalled, ΣR. */
@@ -27,7 +26,7 @@ export function heldOn(cards: readonly Card[], log: LogState, day: number): Held
   for (const card of cards) {
     const memory = log.memories.get(card.id);
     if (!memory || (memory.lastOutcome === 'off' && memory.lastDay === day)) continue;
-    const r = recall(memory, day - memory.lastDay);
+    const r = log.model.recall(memory, day - memory.lastDay);
     expected += r;
     variance += r * (1 - r);
   }

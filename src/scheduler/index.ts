@@ -29,6 +29,7 @@ export {
   type SetAside,
   type TableShot,
   type TakenBack,
+  type WeightsTaken,
 } from './events.ts';
 export { type Held, heldOn } from './held.ts';
 export { rememberJudged } from './judged.ts';
@@ -36,6 +37,8 @@ export {
   addToLog,
   type CardMemory,
   type ChartUse,
+  type Erred,
+  eachStep,
   type Flag,
   foldLog,
   isAnswer,
@@ -44,6 +47,7 @@ export {
   type MetLine,
   type MovedCard,
   type Shift,
+  type Step,
 } from './log.ts';
 export {
   areWeights,
@@ -71,4 +75,5 @@ export {
   rehearsals,
 } from './rehearsal.ts';
 export { truthTold } from './revised.ts';
+export { canContinue, type Sealable, type Snapshot, sealable } from './snapshot.ts';
 export { studyDay } from './study-day.ts';

@@ -1,6 +1,6 @@
 /** Memory after an answer that the player judged themselves, away from the screen. */
 
-import { type Memory, remember } from './memory.ts';
+import type { Memory, MemoryModel } from './memory.ts';
 
 /**
  * "Had it" was seen by nobody, so it moves memory half-way, on the scale on which stability grows:
@@ -12,7 +12,12 @@ import { type Memory, remember } from './memory.ts';
  * @param days whole study-days since the last answer
  * @param hadIt what the player said
  */
-export function rememberJudged(memory: Memory | null, days: number, hadIt: boolean): Memory {
+export function rememberJudged(
+  { remember }: MemoryModel,
+  memory: Memory | null,
+  days: number,
+  hadIt: boolean,
+): Memory {
   if (!hadIt) return remember(memory, days, 'off');
   if (!memory) return remember(null, 0, 'rattled');
   const full = remember(memory, days, 'pocketed');

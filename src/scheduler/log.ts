@@ -12,19 +12,37 @@ import {
 import {
   type CardMemory,
   type ChartUse,
+  type Erred,
   type Flag,
   type Fold,
   type MetLine,
   type MovedCard,
   type Shift,
+  type Step,
   takeIn,
 } from './fold.ts';
+import { fork } from './layered.ts';
+import { DEFAULT_WEIGHTS, type MemoryModel, memoryModel, PUBLISHED } from './memory.ts';
+import type { Folded, Snapshot } from './snapshot.ts';
+import { withoutWrongClocks } from './wrong-clock.ts';
 
-export type { CardMemory, ChartUse, Flag, MetLine, MovedCard, Shift };
+export type { CardMemory, ChartUse, Erred, Flag, MetLine, MovedCard, Shift, Step };
 
 export interface LogState {
-  /** In order; taken-back answers are still among them. */
+  /**
+   * In order, dated as they were most likely given (wrong-clock.ts); taken-back answers are still
+   * among them. Of those folded into a snapshot only what screens show again: drills, rehearsals,
+   * placements.
+   */
   readonly events: readonly LogEvent[];
+  /** The same since the snapshot, dated as the devices did. */
+  readonly told: readonly LogEvent[];
+  /** What was folded before; null if all of it was folded here. */
+  readonly onto: Snapshot | null;
+  /** The latest sequence number of each device. */
+  readonly devices: ReadonlyMap<string, number>;
+  /** How memory is counted: by the weights that were taken last. */
+  readonly model: MemoryModel;
   readonly memories: ReadonlyMap<string, CardMemory>;
   readonly met: ReadonlyMap<string, MetLine>;
   /** A step is one thing the player was shown: an answered card or a met line. */
@@ -49,14 +67,143 @@ export interface LogState {
   readonly shots: readonly TableShot[];
   /** Ids that were taken back. Of these, answers and shots no longer count; nothing else can be. */
   readonly takenBack: ReadonlySet<string>;
+  /** What the newest events touched: for those who follow the log event by event. */
+  readonly trail: Trail;
 }
 
-/** Folds a log given in any order; the result depends on the set of events alone. */
-export function foldLog(events: readonly LogEvent[]): LogState {
-  const ordered = [...events].sort(compareEvents);
+/**
+ * Ids of cards and lines that events touched, oldest first; the first `length` of the list are this
+ * state's. States that go on from each other share the list; another list says: look at everything.
+ */
+export interface Trail {
+  readonly ids: readonly string[];
+  readonly length: number;
+}
+
+/**
+ * Folds a log given in any order; the result depends on the set of events alone.
+ * @param onto what was folded before, which `canContinue` with these events (snapshot.ts)
+ */
+export function foldLog(events: readonly LogEvent[], onto: Snapshot | null = null): LogState {
+  return foldBy(events, onto, modelBy(lastWeights(inOrder(events), onto)));
+}
+
+/** The same by given weights, whichever were taken. */
+export function foldBy(
+  events: readonly LogEvent[],
+  onto: Snapshot | null,
+  model: MemoryModel,
+): LogState {
+  const told = inOrder(events);
+  return foldDated(told, withoutWrongClocks(told), onto, model);
+}
+
+/**
+ * The same of events that are dated as they were given.
+ * @param told in order, as the devices dated them
+ * @param own the same, in order, as they were given
+ */
+export function foldDated(
+  told: readonly LogEvent[],
+  own: readonly LogEvent[],
+  onto: Snapshot | null,
+  model: MemoryModel,
+): LogState {
+  const takenBack = new Set(onto?.takenBack);
+  for (const event of own) if (event.type === 'taken back') takenBack.add(event.answered);
+  const fold = onto ? goOnFrom(onto.fold, model) : emptyFold(model, null);
+  foldIn(fold, own, takenBack);
+  return stateOf(fold, {
+    told,
+    onto,
+    events: onto ? [...onto.shownAgain, ...own] : own,
+    devices: devicesOf(told, onto),
+    takenBack,
+    trail: { ids: [], length: 0 },
+  });
+}
+
+/** Tells of each card that was asked, in order, of what counts. */
+export function eachStep(events: readonly LogEvent[], take: (step: Step) => void): void {
+  const own = withoutWrongClocks(inOrder(events));
   const takenBack = new Set<string>();
-  for (const event of ordered) if (event.type === 'taken back') takenBack.add(event.answered);
-  const fold: Fold = {
+  for (const event of own) if (event.type === 'taken back') takenBack.add(event.answered);
+  foldIn(emptyFold(modelBy(lastWeights(own, null)), take), own, takenBack);
+}
+
+/**
+ * The log with one more event; the same state as folding all of them again. An event that comes
+ * last, as nearly all do, costs no more than what changed lately, unless it takes one back.
+ */
+export function addToLog(log: LogState, event: LogEvent): LogState {
+  const last = log.told[log.told.length - 1];
+  const comesLast = !last || compareEvents(last, event) < 0;
+  const anew = event.type === 'taken back' || event.type === 'weights taken';
+  if (!comesLast || anew || !isNext(log, event)) {
+    return foldLog(mergeLogs(log.told, [event]), log.onto);
+  }
+  const fold = goOnFrom(log, log.model);
+  // Taken back before it got here, by a tab that is ahead.
+  if (counts(event, log.takenBack)) takeIn(fold, event);
+  const told = [...log.told, event];
+  return stateOf(fold, {
+    told,
+    onto: log.onto,
+    events: log.events === log.told ? told : [...log.events, event],
+    devices: new Map(log.devices).set(event.device, event.seq),
+    takenBack: log.takenBack,
+    trail: longer(log.trail, event),
+  });
+}
+
+export function inOrder(events: readonly LogEvent[]): readonly LogEvent[] {
+  const ordered = events.every((event, n) => {
+    const before = events[n - 1];
+    return !before || compareEvents(before, event) < 0;
+  });
+  return ordered ? events : [...events].sort(compareEvents);
+}
+
+function foldIn(fold: Fold, events: readonly LogEvent[], takenBack: ReadonlySet<string>): void {
+  const all = takenBack.size === 0;
+  for (const event of events) if (all || counts(event, takenBack)) takeIn(fold, event);
+}
+
+/** The weights taken last; null for the published ones. @param events in order */
+export function lastWeights(
+  events: readonly LogEvent[],
+  onto: Snapshot | null,
+): readonly number[] | null {
+  for (let n = events.length - 1; n >= 0; n--) {
+    const event = events[n];
+    if (event?.type === 'weights taken') return event.weights;
+  }
+  return onto?.ownWeights ?? null;
+}
+
+/** Of these neither what is remembered nor what is asked next depends. */
+const UNTOUCHED: ReadonlySet<LogEvent['type']> = new Set([
+  'noted',
+  'flagged',
+  'drilled',
+  'table shot',
+  'chart used',
+]);
+
+/** The same model for the same weights, so that it can be told by its identity. */
+let lastModel = PUBLISHED;
+
+function modelBy(weights: readonly number[] | null): MemoryModel {
+  const wanted = weights ?? DEFAULT_WEIGHTS;
+  if (wanted === DEFAULT_WEIGHTS) return PUBLISHED;
+  if (!wanted.every((one, n) => one === lastModel.weights[n])) lastModel = memoryModel(wanted);
+  return lastModel;
+}
+
+function emptyFold(model: MemoryModel, onStep: Fold['onStep']): Fold {
+  return {
+    model,
+    owns: true,
     memories: new Map(),
     met: new Map(),
     times: new Map(),
@@ -69,22 +216,16 @@ export function foldLog(events: readonly LogEvent[]): LogState {
     uses: new Map(),
     shots: [],
     steps: 0,
+    onStep,
   };
-  for (const event of ordered) if (counts(event, takenBack)) takeIn(fold, event);
-  return { events: ordered, ...fold, takenBack };
 }
 
-/**
- * The log with one more event; the same state as folding all of them again. An event that comes
- * last, as nearly all do, costs no more than the number of cards, unless it takes one back.
- */
-export function addToLog(log: LogState, event: LogEvent): LogState {
-  const last = log.events[log.events.length - 1];
-  const comesLast = !last || compareEvents(last, event) < 0;
-  if (!comesLast || event.type === 'taken back') return foldLog(mergeLogs(log.events, [event]));
-  const fold: Fold = {
-    memories: new Map(log.memories),
-    met: new Map(log.met),
+function goOnFrom(log: Folded, model: MemoryModel): Fold {
+  return {
+    model,
+    owns: false,
+    memories: fork(log.memories),
+    met: fork(log.met),
     times: new Map([...log.times].map(([kind, list]) => [kind, [...list]])),
     aside: new Set(log.aside),
     notes: new Map(log.notes),
@@ -95,10 +236,53 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
     uses: new Map(log.uses),
     shots: [...log.shots],
     steps: log.steps,
+    onStep: null,
   };
-  // Taken back before it got here, by a tab that is ahead.
-  if (counts(event, log.takenBack)) takeIn(fold, event);
-  return { events: [...log.events, event], ...fold, takenBack: log.takenBack };
+}
+
+function stateOf(
+  { onStep: _, owns: __, ...fold }: Fold,
+  rest: Pick<LogState, 'events' | 'told' | 'onto' | 'devices' | 'takenBack' | 'trail'>,
+): LogState {
+  return { ...fold, ...rest };
+}
+
+/** No clock was wrong up to now, and this event does not say that one was. */
+function isNext({ told, events, devices }: LogState, { device, seq }: LogEvent): boolean {
+  if (told[told.length - 1] !== events[events.length - 1]) return false;
+  return seq > (devices.get(device) ?? -1);
+}
+
+/** The latest sequence number of each device. */
+function devicesOf(events: readonly LogEvent[], onto: Snapshot | null): Map<string, number> {
+  const devices = new Map(onto?.devices);
+  let device: string | null = null;
+  let last = -1;
+  for (const event of events) {
+    if (event.device !== device) {
+      if (device !== null) devices.set(device, last);
+      device = event.device;
+      last = devices.get(device) ?? -1;
+    }
+    if (event.seq > last) last = event.seq;
+  }
+  return device === null ? devices : devices.set(device, last);
+}
+
+/** What an event touches, if it is one card or line alone; all else begins a new trail. */
+function longer(trail: Trail, event: LogEvent): Trail {
+  const { ids, length } = trail;
+  if (UNTOUCHED.has(event.type)) return trail;
+  const touched = event.type === 'answered' ? event.card : lineTouched(event);
+  if (touched === null) return { ids: [], length: 0 };
+  // Another state has gone on from the same one.
+  const list = ids.length === length ? (ids as string[]) : ids.slice(0, length);
+  list.push(touched);
+  return { ids: list, length: length + 1 };
+}
+
+function lineTouched(event: LogEvent): string | null {
+  return event.type === 'met' || event.type === 'set aside' ? event.line : null;
 }
 
 function counts(event: LogEvent, takenBack: ReadonlySet<string>): boolean {

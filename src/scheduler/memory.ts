@@ -60,8 +60,8 @@ export function memoryModel(weights: readonly number[]): MemoryModel {
   return {
     weights,
     remember: (memory, days, outcome) =>
-      model.next_state(memory, days > 0 ? days : 0, GRADES[outcome]),
-    recall: ({ stability }, days) => forgetting_curve(weights, days > 0 ? days : 0, stability),
+      model.next_state(memory, Math.max(days, 0), GRADES[outcome]),
+    recall: ({ stability }, days) => forgetting_curve(weights, Math.max(days, 0), stability),
     interval: ({ stability }, targetRecall) => {
       const days = stability * model.calculate_interval_modifier(targetRecall);
       return Math.min(36_500, Math.max(1, Math.round(days)));

@@ -1,7 +1,7 @@
 /** Placement: what is remembered of a card that was known before the app ever asked it. */
 
 import type { Outcome } from '../cards/index.ts';
-import { type Memory, remember } from './memory.ts';
+import type { Memory, MemoryModel } from './memory.ts';
 
 /**
  * Stability that a proven card begins with, days; `implied` if its neighbours were proven and it
@@ -20,17 +20,22 @@ export const PROVED: Readonly<Record<Exclude<Outcome, 'off'> | 'implied', number
  * @param memory null before the first answer
  * @param days whole study-days since the last answer
  */
-export function rememberProved(memory: Memory | null, days: number, outcome: Outcome): Memory {
-  if (memory || outcome === 'off') return remember(memory, days, outcome);
-  return known(PROVED[outcome]);
+export function rememberProved(
+  model: MemoryModel,
+  memory: Memory | null,
+  days: number,
+  outcome: Outcome,
+): Memory {
+  if (memory || outcome === 'off') return model.remember(memory, days, outcome);
+  return known(model, PROVED[outcome]);
 }
 
 /** Memory of a card that was not asked: its neighbours were proven. */
-export function rememberImplied(): Memory {
-  return known(PROVED.implied);
+export function rememberImplied(model: MemoryModel): Memory {
+  return known(model, PROVED.implied);
 }
 
 /** Difficulty is that of a first answer pocketed: nothing yet says that the card is hard or easy. */
-function known(stability: number): Memory {
+function known({ remember }: MemoryModel, stability: number): Memory {
   return { stability, difficulty: remember(null, 0, 'pocketed').difficulty };
 }

@@ -2,7 +2,7 @@
 
 import { type Card, isLineCard, isSkill, type Kind, type LineCard } from '../cards/index.ts';
 import { type CardMemory, isStep, type LogState, lastEvent } from './log.ts';
-import { interval, recall } from './memory.ts';
+import type { MemoryModel } from './memory.ts';
 
 export interface QueueSettings {
   readonly targetRecall: number;
@@ -31,8 +31,8 @@ const NEW_SKILLS = 2;
 const FEWEST_LINES = 3;
 
 /** The study-day on which a card falls due; one answered off is due again the same day. */
-export function dueDay(memory: CardMemory, targetRecall: number): number {
-  if (memory.lastOutcome !== 'off') return memory.lastDay + interval(memory, targetRecall);
+export function dueDay(memory: CardMemory, targetRecall: number, model: MemoryModel): number {
+  if (memory.lastOutcome !== 'off') return memory.lastDay + model.interval(memory, targetRecall);
   return memory.missesInARow < ENOUGH_MISSES ? memory.lastDay : memory.lastDay + 1;
 }
 
@@ -193,7 +193,7 @@ function isDue(
   if (memory) {
     // An answer dated later than today comes from a clock that was ahead: it counts as of today.
     const ahead = Math.max(0, memory.lastDay - today);
-    return dueDay(memory, settings.targetRecall) - ahead <= today;
+    return dueDay(memory, settings.targetRecall, log.model) - ahead <= today;
   }
   if (card.after.length === 0) return introduced.has(card.lineId) || log.moved.has(card.id);
   // A further card of a line waits until the first one was right, on an earlier day; a skill waits
@@ -233,7 +233,7 @@ function placedSince(all: readonly Card[], log: LogState, day: number): Readonly
 
 function holdOf(card: Card, log: LogState, today: number): number {
   const memory = log.memories.get(card.id);
-  return memory ? recall(memory, today - memory.lastDay) : 0;
+  return memory ? log.model.recall(memory, today - memory.lastDay) : 0;
 }
 
 /** New lines by priority; then patterns in turn: those of which fewest have been met come first. */

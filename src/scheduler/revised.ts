@@ -73,7 +73,7 @@ function carry(fold: Fold, was: string, { card, line }: Move): boolean {
   carryMarks(fold, was.replace(/\/medium\/[^/]*$/, ''), line);
   if (fold.memories.has(card) || fold.moved.has(card)) return false;
   const memory = fold.memories.get(was);
-  if (memory) fold.memories.set(card, memory);
+  if (memory) fold.memories.set(card, { ...memory, recent: [...memory.recent] });
   return true;
 }
 

@@ -209,7 +209,7 @@ function numbers(): [Card, Card] {
 
 function memory(stability: number, lastDay: number): CardMemory {
   const rest = { difficulty: 5, firstDay: 0, answers: 3, missesInARow: 0, told: null, lastStep: 0 };
-  return { ...rest, stability, lastDay, lastOutcome: 'pocketed' };
+  return { ...rest, recent: [], stability, lastDay, lastOutcome: 'pocketed' };
 }
 
 const weighedArb: fc.Arbitrary<readonly Weighed[]> = fc.uniqueArray(

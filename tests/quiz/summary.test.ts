@@ -2,9 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Card } from '../../src/cards/index.ts';
 import { answersOn, holdsLonger } from '../../src/quiz/summary.ts';
-import { foldLog, interval, isAnswer, type LogEvent } from '../../src/scheduler/index.ts';
+import { foldLog, isAnswer, type LogEvent, PUBLISHED } from '../../src/scheduler/index.ts';
 import { historyArb } from '../scheduler/histories.ts';
 import { answer } from '../scheduler/making.ts';
+
+const { interval } = PUBLISHED;
 
 /** Cards by their ids alone: those of the generator of histories. */
 const CARDS = ['p/a', 'p/b', 'q/c', 'q/skill'].map((id) => ({ id }) as Card);

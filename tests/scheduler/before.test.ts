@@ -1,8 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldLog, memoriesBefore } from '../../src/scheduler/index.ts';
+import {
+  compareEvents,
+  type EarlierMemory,
+  foldLog,
+  type LogEvent,
+  memoriesBefore,
+} from '../../src/scheduler/index.ts';
 import { historyArb } from './histories.ts';
 import { answer, base, said } from './making.ts';
+import { plain, plainMemory } from './plain.ts';
 
 /** The cards of the generator of histories. */
 const CARDS = ['p/a', 'p/b', 'q/c', 'q/skill'];
@@ -15,8 +22,10 @@ describe('what was remembered before a day', () => {
         fc.integer({ min: 95, max: 160 }),
         fc.subarray(CARDS),
         (events, day, some) => {
-          const whole = foldLog(events.filter((event) => event.day < day)).memories;
-          const earlier = memoriesBefore(foldLog(events), day, new Set(some));
+          // Weights taken since count for the whole log.
+          const log = foldLog(inTurn(events.filter(({ type }) => type !== 'weights taken')));
+          const whole = plain(foldLog(log.events.filter((event) => event.day < day))).memories;
+          const earlier = memoriesBefore(log, day, new Set(some));
           const wanted = [...whole].filter(([card]) => some.includes(card));
           expect(withoutSteps(earlier)).toEqual(withoutSteps(new Map(wanted)));
         },
@@ -46,6 +55,15 @@ describe('what was remembered before a day', () => {
   });
 });
 
-function withoutSteps(memories: ReadonlyMap<string, object>): ReadonlyMap<string, object> {
-  return new Map([...memories].map(([card, memory]) => [card, { ...memory, lastStep: 0 }]));
+/** Numbered as they are dated: no clock was wrong. */
+function inTurn(events: readonly LogEvent[]): readonly LogEvent[] {
+  return [...events]
+    .sort(compareEvents)
+    .map((event, seq) => ({ ...event, seq, id: `${event.device}:${seq}` }));
+}
+
+function withoutSteps(memories: ReadonlyMap<string, EarlierMemory>): ReadonlyMap<string, object> {
+  return new Map(
+    [...memories].map(([card, memory]) => [card, { ...plainMemory(memory), lastStep: 0 }]),
+  );
 }

@@ -2,7 +2,14 @@
 
 import fc from 'fast-check';
 import { EFFECTS, KINDS, type Move, OUTCOMES } from '../../src/cards/index.ts';
-import { CLOCKS, type Instance, type LogEvent, PICTURES } from '../../src/scheduler/index.ts';
+import {
+  CLOCKS,
+  clippedWeights,
+  DEFAULT_WEIGHTS,
+  type Instance,
+  type LogEvent,
+  PICTURES,
+} from '../../src/scheduler/index.ts';
 import { SPEEDS } from '../../src/table/index.ts';
 
 /** What an event says, without its place in the log. */
@@ -124,6 +131,10 @@ const moveArb: fc.Arbitrary<Move> = fc.record(
   { requiredKeys: ['card', 'line', 'effect', 'from', 'to'] },
 );
 
+const weightsArb = fc
+  .array(fc.double({ min: 0.5, max: 2, noNaN: true }), { minLength: 21, maxLength: 21 })
+  .map((factors) => clippedWeights(DEFAULT_WEIGHTS.map((one, n) => one * (factors[n] ?? 1))));
+
 /** Every type of event by its own generator, so that a new one has to be added here. */
 const BY_TYPE: { readonly [T in LogEvent['type']]: fc.Arbitrary<Extract<Said, { type: T }>> } = {
   answered: fc.oneof(answeredArb, judgedArb),
@@ -173,6 +184,10 @@ const BY_TYPE: { readonly [T in LogEvent['type']]: fc.Arbitrary<Extract<Said, { 
     speed: speedArb,
     aim: numberArb(0, 8),
     miss: fc.oneof(fc.constant(null), numberArb(-2, 2)),
+  }),
+  'weights taken': fc.record({
+    type: fc.constant('weights taken' as const),
+    weights: fc.option(weightsArb),
   }),
 };
 

@@ -17,9 +17,11 @@ import {
   type LogEvent,
   type NextStep,
   nextStep,
+  PUBLISHED,
   type QueueSettings,
-  recall,
 } from '../../src/scheduler/index.ts';
+
+const { recall } = PUBLISHED;
 
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const settings: QueueSettings = {
@@ -275,7 +277,7 @@ describe('laws of the queue', () => {
   it('falls due when predicted recall reaches the target', () => {
     const state = foldLog(log(play(100, [], () => 'pocketed', settings)));
     for (const memory of state.memories.values()) {
-      const day = dueDay(memory, 0.9);
+      const day = dueDay(memory, 0.9, PUBLISHED);
       expect(day).toBeGreaterThan(memory.lastDay);
       expect(recall(memory, day - memory.lastDay)).toBeLessThan(0.95);
     }

@@ -1,0 +1,115 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  addToLog,
+  canContinue,
+  DEFAULT_WEIGHTS,
+  foldLog,
+  type LogEvent,
+  type LogState,
+  mergeLogs,
+  type Snapshot,
+  sealable,
+} from '../../src/scheduler/index.ts';
+import { historyArb } from './histories.ts';
+import { answer, base, said } from './making.ts';
+import { plain } from './plain.ts';
+
+/** The published weights with another first stability. */
+const OTHER = DEFAULT_WEIGHTS.map((one, n) => (n === 2 ? 3 : one));
+
+describe('a snapshot', () => {
+  it('goes on to what folding the whole log gives, wherever it is cut, or says that it cannot', () => {
+    let cuts = 0;
+    fc.assert(
+      fc.property(historyArb, fc.integer({ min: 95, max: 160 }), (events, today) => {
+        const whole = foldLog(events);
+        const cut = sealable(whole, today, 1);
+        if (!cut) return;
+        const ids = new Set(cut.sealed.map(({ id }) => id));
+        const tail = events.filter(({ id }) => !ids.has(id));
+        const stored: unknown = structuredClone(cut.snapshot);
+        if (!canContinue(stored, tail)) return;
+        cuts += 1;
+        expect(withoutSealed(foldLog(tail, stored))).toEqual(withoutSealed(whole));
+      }),
+      { numRuns: 1000 },
+    );
+    expect(cuts).toBeGreaterThan(200);
+  });
+
+  it('is cut again from where it was, to the same as at once', () => {
+    fc.assert(
+      fc.property(historyArb, fc.nat(20), fc.nat(20), (events, first, gap) => {
+        const whole = foldLog(events);
+        const early = sealable(whole, 100 + first, 1);
+        const late = sealable(whole, 100 + first + gap, 1);
+        if (!early || !late) return;
+        const ids = new Set(early.sealed.map(({ id }) => id));
+        const tail = events.filter(({ id }) => !ids.has(id));
+        if (!canContinue(early.snapshot, tail)) return;
+        const step = sealable(foldLog(tail, early.snapshot), 100 + first + gap, 1);
+        if (step) expect(step.snapshot).toEqual(late.snapshot);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('grows answer by answer to the same state as the whole log', () => {
+    fc.assert(
+      fc.property(historyArb, historyArb, (old, later) => {
+        const whole = foldLog(old);
+        const cut = sealable(whole, 1000, 1);
+        if (!cut || cut.sealed.length < old.length) return;
+        const after = later.map((event, n) => moved(event, 2000 + n));
+        const grown = after.reduce(addToLog, foldLog([], cut.snapshot));
+        const all = foldLog(mergeLogs(old, after));
+        if (canContinue(cut.snapshot, after)) {
+          expect(withoutSealed(grown)).toEqual(withoutSealed(all));
+        }
+      }),
+    );
+  });
+
+  const old = [answer(1, 'p/a', 100), answer(2, 'p/b', 101)];
+  const cut = sealable(foldLog(old), 110, 1)?.snapshot as Snapshot;
+
+  it.each<readonly [string, unknown, readonly LogEvent[]]>([
+    ['of another version', { ...cut, version: 0 }, []],
+    ['that is none', 'nonsense', []],
+    ['that is missing', undefined, []],
+    ['with a part missing', { ...cut, fold: {} }, []],
+    ['followed by what is older', cut, [answer(3, 'p/a', 100)]],
+    [
+      'of which an answer is taken back',
+      cut,
+      [said(base(3, 111), 'taken back', { answered: 'a:1' })],
+    ],
+    ['whose device wrote something before its end', cut, [answer(0, 'p/a', 120)]],
+    ['followed by a clock that jumped', cut, [answer(3, 'p/a', 150), answer(4, 'p/a', 120)]],
+    ['followed by other weights', cut, [said(base(3, 120), 'weights taken', { weights: OTHER })]],
+  ])('%s is not gone on from', (_name, stored, tail) => {
+    expect(canContinue(stored, tail)).toBe(false);
+  });
+
+  it('is gone on from by what comes after it', () => {
+    expect(canContinue(cut, [answer(3, 'p/a', 120), answer(1, 'p/a', 120, 'b')])).toBe(true);
+  });
+
+  it('is not worth making of a few answers, nor of what may still be taken back', () => {
+    expect(sealable(foldLog(old), 110)).toBeNull();
+    expect(sealable(foldLog(old), 101, 1)).toBeNull();
+  });
+});
+
+/** A sealed log keeps of its events what screens show again. */
+function withoutSealed(log: LogState) {
+  const { events: _, takenBack: __, ...state } = plain(log);
+  const again = log.events.filter(({ type }) => ['drilled', 'rehearsed', 'proved'].includes(type));
+  return { ...state, again };
+}
+
+function moved(event: LogEvent, seq: number): LogEvent {
+  const day = event.day + 2000;
+  return { ...event, id: `${event.device}:${seq}`, seq, day, at: day * 86_400_000 };
+}
