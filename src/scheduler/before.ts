@@ -22,7 +22,7 @@ export function memoriesBefore(
     if (event.day >= day) break;
     own.push(...partOf(event, wanted));
   }
-  const { memories } = foldDated(own, own, log.onto, log.model);
+  const { memories } = foldDated(own, log.onto, log.model);
   return new Map([...memories].filter(([card]) => cards.has(card)));
 }
 

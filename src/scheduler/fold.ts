@@ -314,10 +314,24 @@ function begun(fold: Fold, card: string, day: number): WrittenMemory {
 }
 
 function noteError(memory: WrittenMemory, given: GivenOn, owns: boolean): void {
-  const recent = owns ? (memory.recent as Erred[]) : [...memory.recent];
+  if (!owns) {
+    memory.recent = [...memory.recent, given as Erred].slice(-RECENT_ERRORS);
+    return;
+  }
+  const recent = memory.recent as Erred[];
   recent.push(given as Erred);
-  if (recent.length > RECENT_ERRORS) recent.shift();
-  memory.recent = recent;
+  if (recent.length >= 2 * RECENT_ERRORS) recent.splice(0, RECENT_ERRORS);
+}
+
+/** Lists of what was recent are cut now and then only: at the end once more, to their lengths. */
+export function finish(fold: Fold): void {
+  for (const list of fold.times.values()) cut(list, RECENT);
+  if (!fold.owns) return;
+  for (const { recent } of fold.memories.values()) cut(recent as Erred[], RECENT_ERRORS);
+}
+
+function cut(list: unknown[], most: number): void {
+  if (list.length > most) list.splice(0, list.length - most);
 }
 
 /** An answer's errors tell what is right; one without numbers is shown it all the same. */
@@ -329,8 +343,11 @@ function toldBy(fold: Fold, card: string, given: Told, before: Told | null): Tol
 
 /** The pace is of answers given: "show me" and a clock that ran out are not answers in any time. */
 function noteTime(fold: Fold, kind: Kind, ms: number): void {
-  const list = fold.times.get(kind) ?? [];
+  const list = fold.times.get(kind);
+  if (!list) {
+    fold.times.set(kind, [ms]);
+    return;
+  }
   list.push(ms);
-  if (list.length > RECENT) list.shift();
-  fold.times.set(kind, list);
+  if (list.length >= 2 * RECENT) list.splice(0, RECENT);
 }

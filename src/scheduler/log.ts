@@ -15,6 +15,7 @@ import {
   type Erred,
   type Flag,
   type Fold,
+  finish,
   type MetLine,
   type MovedCard,
   type Shift,
@@ -24,6 +25,7 @@ import {
 import { fork } from './layered.ts';
 import { DEFAULT_WEIGHTS, type MemoryModel, memoryModel, PUBLISHED } from './memory.ts';
 import type { Folded, Snapshot } from './snapshot.ts';
+import { type Survey, survey } from './survey.ts';
 import { withoutWrongClocks } from './wrong-clock.ts';
 
 export type { CardMemory, ChartUse, Erred, Flag, MetLine, MovedCard, Shift, Step };
@@ -85,7 +87,8 @@ export interface Trail {
  * @param onto what was folded before, which `canContinue` with these events (snapshot.ts)
  */
 export function foldLog(events: readonly LogEvent[], onto: Snapshot | null = null): LogState {
-  return foldBy(events, onto, modelBy(lastWeights(inOrder(events), onto)));
+  const known = survey(events, onto);
+  return foldKnown(known, withoutWrongClocks(known), onto, modelBy(known.weights));
 }
 
 /** The same by given weights, whichever were taken. */
@@ -94,30 +97,34 @@ export function foldBy(
   onto: Snapshot | null,
   model: MemoryModel,
 ): LogState {
-  const told = inOrder(events);
-  return foldDated(told, withoutWrongClocks(told), onto, model);
+  const known = survey(events, onto);
+  return foldKnown(known, withoutWrongClocks(known), onto, model);
 }
 
-/**
- * The same of events that are dated as they were given.
- * @param told in order, as the devices dated them
- * @param own the same, in order, as they were given
- */
+/** The same of events that are dated as they were given. */
 export function foldDated(
-  told: readonly LogEvent[],
+  events: readonly LogEvent[],
+  onto: Snapshot | null,
+  model: MemoryModel,
+): LogState {
+  const known = survey(events, onto);
+  return foldKnown(known, known.ordered, onto, model);
+}
+
+/** @param own in order, dated as they were given */
+function foldKnown(
+  { ordered, devices, takenBack }: Survey,
   own: readonly LogEvent[],
   onto: Snapshot | null,
   model: MemoryModel,
 ): LogState {
-  const takenBack = new Set(onto?.takenBack);
-  for (const event of own) if (event.type === 'taken back') takenBack.add(event.answered);
   const fold = onto ? goOnFrom(onto.fold, model) : emptyFold(model, null);
   foldIn(fold, own, takenBack);
   return stateOf(fold, {
-    told,
+    told: ordered,
     onto,
     events: onto ? [...onto.shownAgain, ...own] : own,
-    devices: devicesOf(told, onto),
+    devices,
     takenBack,
     trail: { ids: [], length: 0 },
   });
@@ -125,10 +132,8 @@ export function foldDated(
 
 /** Tells of each card that was asked, in order, of what counts. */
 export function eachStep(events: readonly LogEvent[], take: (step: Step) => void): void {
-  const own = withoutWrongClocks(inOrder(events));
-  const takenBack = new Set<string>();
-  for (const event of own) if (event.type === 'taken back') takenBack.add(event.answered);
-  foldIn(emptyFold(modelBy(lastWeights(own, null)), take), own, takenBack);
+  const known = survey(events, null);
+  foldIn(emptyFold(modelBy(known.weights), take), withoutWrongClocks(known), known.takenBack);
 }
 
 /**
@@ -145,6 +150,7 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
   const fold = goOnFrom(log, log.model);
   // Taken back before it got here, by a tab that is ahead.
   if (counts(event, log.takenBack)) takeIn(fold, event);
+  finish(fold);
   const told = [...log.told, event];
   return stateOf(fold, {
     told,
@@ -156,29 +162,10 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
   });
 }
 
-export function inOrder(events: readonly LogEvent[]): readonly LogEvent[] {
-  const ordered = events.every((event, n) => {
-    const before = events[n - 1];
-    return !before || compareEvents(before, event) < 0;
-  });
-  return ordered ? events : [...events].sort(compareEvents);
-}
-
 function foldIn(fold: Fold, events: readonly LogEvent[], takenBack: ReadonlySet<string>): void {
   const all = takenBack.size === 0;
   for (const event of events) if (all || counts(event, takenBack)) takeIn(fold, event);
-}
-
-/** The weights taken last; null for the published ones. @param events in order */
-export function lastWeights(
-  events: readonly LogEvent[],
-  onto: Snapshot | null,
-): readonly number[] | null {
-  for (let n = events.length - 1; n >= 0; n--) {
-    const event = events[n];
-    if (event?.type === 'weights taken') return event.weights;
-  }
-  return onto?.ownWeights ?? null;
+  finish(fold);
 }
 
 /** Of these neither what is remembered nor what is asked next depends. */
@@ -251,22 +238,6 @@ function stateOf(
 function isNext({ told, events, devices }: LogState, { device, seq }: LogEvent): boolean {
   if (told[told.length - 1] !== events[events.length - 1]) return false;
   return seq > (devices.get(device) ?? -1);
-}
-
-/** The latest sequence number of each device. */
-function devicesOf(events: readonly LogEvent[], onto: Snapshot | null): Map<string, number> {
-  const devices = new Map(onto?.devices);
-  let device: string | null = null;
-  let last = -1;
-  for (const event of events) {
-    if (event.device !== device) {
-      if (device !== null) devices.set(device, last);
-      device = event.device;
-      last = devices.get(device) ?? -1;
-    }
-    if (event.seq > last) last = event.seq;
-  }
-  return device === null ? devices : devices.set(device, last);
 }
 
 /** What an event touches, if it is one card or line alone; all else begins a new trail. */

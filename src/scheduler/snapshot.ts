@@ -5,9 +5,9 @@
 
 import type { LogEvent } from './events.ts';
 import type { CardMemory } from './fold.ts';
-import { foldBy, inOrder, type LogState, lastWeights } from './log.ts';
+import { foldBy, type LogState } from './log.ts';
 import { DEFAULT_WEIGHTS } from './memory.ts';
-import { withoutWrongClocks } from './wrong-clock.ts';
+import { survey } from './survey.ts';
 
 /** Counts up whenever a fold would come to something else, or keeps something else. */
 const SNAPSHOT_VERSION = 1;
@@ -91,7 +91,7 @@ function snapshotOf(log: LogState, sealed: readonly LogEvent[], before: number):
     events: (onto?.events ?? 0) + sealed.length,
     before,
     weights: model.weights,
-    ownWeights: lastWeights(own.told, onto),
+    ownWeights: survey(own.told, onto).weights,
     devices: own.devices,
     takenBack: own.takenBack,
     shownAgain: own.events.filter(isShownAgain),
@@ -140,12 +140,11 @@ function mapped<V, W>(map: ReadonlyMap<string, V>, change: (value: V) => W): Map
  */
 export function canContinue(stored: unknown, tail: readonly LogEvent[]): stored is Snapshot {
   if (!isSnapshot(stored)) return false;
-  const { before, devices, weights, ownWeights } = stored;
-  const ordered = inOrder(tail);
-  if (withoutWrongClocks(ordered) !== ordered) return false;
-  const wanted = lastWeights(ordered, stored) ?? DEFAULT_WEIGHTS;
+  const { before, devices, weights } = stored;
+  const known = survey(tail, stored);
+  if (known.wrong.size > 0) return false;
+  const wanted = known.weights ?? DEFAULT_WEIGHTS;
   if (!wanted.every((one, n) => one === weights[n])) return false;
-  if (ownWeights !== null && ownWeights.length !== weights.length) return false;
   const ids = new Set(tail.map(({ id }) => id));
   return tail.every((event) => {
     if (event.day < before || event.seq <= (devices.get(event.device) ?? -1)) return false;

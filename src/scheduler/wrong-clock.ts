@@ -10,46 +10,23 @@
  */
 
 import { compareEvents, type LogEvent } from './events.ts';
-
-/** So many days back are in order: time zones, a moved day boundary. */
-const TRAVEL = 1;
+import { type Survey, TRAVEL } from './survey.ts';
 
 /**
  * The events as they were most likely given, in the order of the log; the very same list if no clock
  * was wrong.
- * @param ordered by compareEvents
  */
-export function withoutWrongClocks(ordered: readonly LogEvent[]): readonly LogEvent[] {
-  const devices = wrongDevices(ordered);
-  if (devices.size === 0) return ordered;
+export function withoutWrongClocks({
+  ordered,
+  wrong,
+}: Pick<Survey, 'ordered' | 'wrong'>): readonly LogEvent[] {
+  if (wrong.size === 0) return ordered;
   const dated = new Map<string, LogEvent>();
-  for (const device of devices) {
+  for (const device of wrong) {
     const own = ordered.filter((event) => event.device === device);
     for (const event of redated(own)) dated.set(event.id, event);
   }
   return ordered.map((event) => dated.get(event.id) ?? event).sort(compareEvents);
-}
-
-/** Devices of which an earlier event is dated later than a later one. */
-function wrongDevices(ordered: readonly LogEvent[]): ReadonlySet<string> {
-  const wrong = new Set<string>();
-  const lasts = new Map<string, { seq: number; day: number }>();
-  let device: string | null = null;
-  let last = { seq: -1, day: 0 };
-  for (const event of ordered) {
-    if (event.device !== device) {
-      device = event.device;
-      last = lasts.get(device) ?? { seq: -1, day: 0 };
-      lasts.set(device, last);
-    }
-    if (event.seq > last.seq) {
-      last.seq = event.seq;
-      last.day = event.day;
-    } else if (event.day > last.day + TRAVEL) {
-      wrong.add(device);
-    }
-  }
-  return wrong;
 }
 
 /** Events of one device, told on one study-day in a row. */
