@@ -10,6 +10,7 @@ import {
   type Decimal,
   formatDecimal,
   type Line,
+  type Pattern,
   type PatternId,
   PRIORITIES,
   patternOf,
@@ -42,6 +43,16 @@ export interface LineCard extends CardBase {
   readonly kind: LineKind;
   readonly start: Decimal;
   readonly line: Line;
+  /** What the line's number can be worked out from; null if it is an anchor itself. */
+  readonly hung: Hung | null;
+}
+
+/** A line between two anchors: who knows these and can split the difference holds it. */
+export interface Hung {
+  /** Ids of the number cards of its anchors. */
+  readonly on: readonly [string, string];
+  /** Id of the skill of working out what lies between. */
+  readonly skill: string;
 }
 
 /** Asks a fresh instance of a pattern, a kind and a zone each time. */
@@ -57,19 +68,56 @@ export function isLineCard(card: Card): card is LineCard {
 
 /**
  * All cards of a chart: those of its lines in the order in which lines are met (by the chart's
- * priorities; then fewer cushions first, whole diamonds before halves, and from the middle of a pattern to its ends, where lines are
- * steep or flat and seldom come up), then its skills.
+ * priorities; then fewer cushions first, anchors before what hangs between them, whole diamonds
+ * before halves, and from the middle of a pattern to its ends, where lines are steep or flat and
+ * seldom come up), then its skills.
  * @param tolerance decides which lines are anchors, and so when a skill may first be asked
  */
 export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
+  const spans = spansOf(chart, tolerance);
+  const rank = (line: Line): number => (spanAround(spans, line) ? 1 : 0);
   const lines = [...chart.lines].sort(
     (a, b) =>
       priorityRank(chart, a) - priorityRank(chart, b) ||
       cushionsOf(a) - cushionsOf(b) ||
+      rank(a) - rank(b) ||
       roundness(a.start) - roundness(b.start) ||
       fromMiddle(a) - fromMiddle(b),
   );
-  return [...lines.flatMap((line) => lineCards(chart, line)), ...skillCards(chart, tolerance)];
+  const skills = skillCards(chart, spans);
+  const asked = new Set(skills.map(({ id }) => id));
+  const hungOf = (line: Line): Hung | null => {
+    const span = spanAround(spans, line);
+    const skill = skillId(
+      chart,
+      line.pattern,
+      zoneOf(patternOf(line.pattern), line.start),
+      BETWEEN,
+    );
+    if (!span || !asked.has(skill)) return null;
+    return { on: [numberIdOf(chart, span[0]), numberIdOf(chart, span[1])], skill };
+  };
+  return [...lines.flatMap((line) => lineCards(chart, line, hungOf(line))), ...skills];
+}
+
+const BETWEEN = 'in between' satisfies SkillKind;
+
+/** Two neighbouring anchors of a pattern with room between them for starts. */
+type Span = readonly [Line, Line];
+type Spans = ReadonlyMap<PatternId, readonly Span[]>;
+
+function spansOf(chart: Chart, tolerance: Decimal): Spans {
+  const of = (pattern: PatternId): readonly Span[] => {
+    const lines = chart.lines.filter((line) => line.pattern === pattern);
+    const { spans } = anchorsOf(lines, anchorBound(tolerance));
+    return spans.map(({ from, to }) => [lines[from] as Line, lines[to] as Line]);
+  };
+  return new Map(chart.patterns.map((pattern) => [pattern, of(pattern)]));
+}
+
+/** The anchors that a line hangs between; undefined if it is one. */
+function spanAround(spans: Spans, { pattern, start }: Line): Span | undefined {
+  return spans.get(pattern)?.find(([low, high]) => low.start < start && start < high.start);
 }
 
 /** A number that names another point is another number: it has a memory of its own. */
@@ -93,7 +141,7 @@ export function numberIdOf(chart: Chart, line: Line): string {
   return `${lineIdOf(chart, line)}/medium/number`;
 }
 
-function lineCards(chart: Chart, line: Line): readonly Card[] {
+function lineCards(chart: Chart, line: Line, hung: Hung | null): readonly Card[] {
   const lineId = lineIdOf(chart, line);
   const { pattern, start } = line;
   const priority = priorityRank(chart, line);
@@ -103,22 +151,25 @@ function lineCards(chart: Chart, line: Line): readonly Card[] {
     // How far a line can be trusted is the table's own, whatever its numbers.
     const owner = kind === 'trust' ? lineIdIn(chart.document.id, chart, line) : lineId;
     const id = `${owner}/medium/${kind}`;
-    return { kind, id, lineId, pattern, zone, priority, start, line, after };
+    return { kind, id, lineId, pattern, zone, priority, start, line, hung, after };
   };
   const cards = [card('number', []), card('window', [number])];
   return patternOf(pattern).target.kind === 'pocket' ? [...cards, card('trust', [number])] : cards;
 }
 
-function skillCards(chart: Chart, tolerance: Decimal): readonly Card[] {
+function skillId(chart: Chart, pattern: PatternId, zone: Zone, kind: SkillKind): string {
+  const owner = chart.shared?.chart ?? chart.document.id;
+  return `${owner}/${pattern}/${zone}/${kind}${suffixOf(chart)}`;
+}
+
+function skillCards(chart: Chart, spans: Spans): readonly Card[] {
   return chart.patterns.flatMap((pattern) => {
-    const lines = chart.lines.filter((line) => line.pattern === pattern);
-    const needs = needsOf(chart, pattern, lines, tolerance);
+    const needs = needsOf(chart, pattern, spans.get(pattern) ?? []);
     return SKILL_KINDS.flatMap((kind) =>
       ZONES.flatMap((zone): SkillCard[] => {
         const needed = needs[kind](zone);
         if (needed.length === 0) return [];
-        const owner = chart.shared?.chart ?? chart.document.id;
-        const id = `${owner}/${pattern}/${zone}/${kind}${suffixOf(chart)}`;
+        const id = skillId(chart, pattern, zone, kind);
         const after = needed.map((line) => numberIdOf(chart, line));
         const priority = Math.min(...needed.map((line) => priorityRank(chart, line)));
         return [{ kind, id, lineId: id, pattern, zone, priority, after }];
@@ -130,7 +181,7 @@ function skillCards(chart: Chart, tolerance: Decimal): readonly Card[] {
 /** The lines whose numbers a skill works from, by zone; none where there is nothing to ask. */
 type Needs = Readonly<Record<SkillKind, (zone: Zone) => readonly Line[]>>;
 
-function needsOf(chart: Chart, id: PatternId, lines: readonly Line[], tolerance: Decimal): Needs {
+function needsOf(chart: Chart, id: PatternId, spans: readonly Span[]): Needs {
   const pattern = patternOf(id);
   const within = (start: Decimal, zone: Zone) => zoneOf(pattern, start) === zone;
   const betweens = betweensOf(chart, id, 'medium');
@@ -142,30 +193,19 @@ function needsOf(chart: Chart, id: PatternId, lines: readonly Line[], tolerance:
     );
   return {
     arrival: beside,
-    'in between': (zone) => anchorsAround(pattern, lines, zone, tolerance),
+    'in between': (zone) => anchorsAround(pattern, spans, zone),
     'rail ball': beside,
     'off the rail': beside,
   };
 }
 
 /** The anchors of the spans that reach into a zone and have room between them. */
-function anchorsAround(
-  pattern: ReturnType<typeof patternOf>,
-  lines: readonly Line[],
-  zone: Zone,
-  tolerance: Decimal,
-): readonly Line[] {
+function anchorsAround(pattern: Pattern, spans: readonly Span[], zone: Zone): readonly Line[] {
   const [from, to] = zoneBounds(pattern, zone);
-  const { spans } = anchorsOf(lines, anchorBound(tolerance));
-  const used = new Set(
-    spans
-      .filter((span) => {
-        const [low, high] = [lines[span.from] as Line, lines[span.to] as Line];
-        return Math.max(low.start, from) < Math.min(high.start, to);
-      })
-      .flatMap((span) => [span.from, span.to]),
-  );
-  return lines.filter((_, n) => used.has(n));
+  const used = spans
+    .filter(([low, high]) => Math.max(low.start, from) < Math.min(high.start, to))
+    .flat();
+  return [...new Set(used)].sort((a, b) => a.start - b.start);
 }
 
 function targetId(route: Route): string {

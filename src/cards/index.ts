@@ -10,6 +10,7 @@ export type { Asker } from './asker.ts';
 export {
   type Card,
   cardsOf,
+  type Hung,
   isLineCard,
   type LineCard,
   lineIdOf,

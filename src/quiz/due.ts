@@ -15,8 +15,9 @@ export interface Due {
 
 /** The settings the queue needs. */
 export function queueSettings(settings: Settings): QueueSettings {
-  const { targetRecall, newLinesPerDay, meetFirst, kinds } = settings;
-  return { targetRecall, newLinesPerDay, meetFirst, kinds };
+  const { targetRecall, newLinesPerDay, meetFirst, kinds, byHeart } = settings;
+  const anchorsOnly = byHeart === 'anchors';
+  return { targetRecall, newLinesPerDay, meetFirst, kinds, anchorsOnly };
 }
 
 /** The next day on which there is something to do. */

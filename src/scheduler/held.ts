@@ -1,12 +1,12 @@
-/** What a player holds: expected number of cards recalled, from the predicted recall of each. */
+/** What a player holds: the expected number of lines recalled, from the predicted recall of each. */
 
-import type { Card } from '../cards/index.ts';
+import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
 import type { LogState } from './log.ts';
 
 export interface Held {
-  /** Expected number of cards recalled, ΣR. */
+  /** Expected number of lines recalled, ΣR. */
   readonly expected: number;
-  /** 90 % interval of that number, whole cards, taking recalls as independent. */
+  /** 90 % interval of that number, whole lines, taking recalls as independent. */
   readonly low: number;
   readonly high: number;
   readonly of: number;
@@ -15,26 +15,63 @@ export interface Held {
 /** 95th percentile of the standard normal distribution. */
 const Z = 1.645;
 
-/**
- * A card answered off today is not held until it has been right again: recall at no time since an
- * answer is 1 by definition, whatever the answer was.
- * @param day study-day for which to predict
- */
+/** Number cards: each stands for its line. */
+export function numberCards(cards: readonly Card[]): readonly LineCard[] {
+  return cards.filter((card): card is LineCard => card.kind === 'number');
+}
+
+/** @param day study-day for which to predict */
 export function heldOn(cards: readonly Card[], log: LogState, day: number): Held {
+  const lines = numberCards(cards);
   let expected = 0;
   let variance = 0;
-  for (const card of cards) {
-    const memory = log.memories.get(card.id);
-    if (!memory || (memory.lastOutcome === 'off' && memory.lastDay === day)) continue;
-    const r = log.model.recall(memory, day - memory.lastDay);
-    expected += r;
-    variance += r * (1 - r);
+  for (const line of lines) {
+    const hold = holdOfLine(line, log, day);
+    expected += hold;
+    variance += hold * (1 - hold);
   }
   const spread = Z * Math.sqrt(variance);
   return {
     expected,
     low: Math.max(0, Math.floor(expected - spread)),
-    high: Math.min(cards.length, Math.ceil(expected + spread)),
-    of: cards.length,
+    high: Math.min(lines.length, Math.ceil(expected + spread)),
+    of: lines.length,
   };
+}
+
+/**
+ * Probability that a line's number is known on a day: the recall of its own card; for a line that was
+ * never asked and hangs between two anchors, that both are recalled and that working it out, a skill
+ * that was practised, comes out right.
+ */
+export function holdOfLine(card: LineCard, log: LogState, day: number): number {
+  const { hung, id } = card;
+  if (log.memories.has(id) || !hung) return holdOf(id, log, day);
+  return [...hung.on, hung.skill].reduce((hold, one) => hold * holdOf(one, log, day), 1);
+}
+
+/**
+ * Recall of one card. One answered off today is not held until it has been right again: recall at no
+ * time since an answer is 1 by definition, whatever the answer was.
+ */
+export function holdOf(id: string, log: LogState, day: number): number {
+  const memory = log.memories.get(id);
+  if (!memory || (memory.lastOutcome === 'off' && memory.lastDay === day)) return 0;
+  return log.model.recall(memory, day - memory.lastDay);
+}
+
+/**
+ * Lines that are not learned by heart: their anchors and the skill between them are asked, and they
+ * themselves were never asked.
+ */
+export function workedOut(cards: readonly Card[], log: LogState): ReadonlySet<string> {
+  const asked = new Set(cards.filter(({ lineId }) => !log.aside.has(lineId)).map(({ id }) => id));
+  const lines = cards.filter(isLineCard).filter(({ hung, lineId }) => {
+    const introduced = log.met.has(lineId);
+    return hung && !introduced && [...hung.on, hung.skill].every((id) => asked.has(id));
+  });
+  const known = new Set(
+    cards.filter(({ id }) => log.memories.has(id) || log.moved.has(id)).map(({ lineId }) => lineId),
+  );
+  return new Set(lines.map(({ lineId }) => lineId).filter((line) => !known.has(line)));
 }

@@ -31,7 +31,7 @@ export {
   type TakenBack,
   type WeightsTaken,
 } from './events.ts';
-export { type Held, heldOn } from './held.ts';
+export { type Held, heldOn, holdOf, holdOfLine, numberCards, workedOut } from './held.ts';
 export { rememberJudged } from './judged.ts';
 export {
   addToLog,
@@ -66,6 +66,7 @@ export {
   type NextStep,
   nextStep,
   type QueueSettings,
+  type TodaysPlan,
 } from './queue.ts';
 export {
   parseRehearsal,

@@ -1,6 +1,7 @@
 /** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
 
 import { type Card, isLineCard, isSkill, type Kind, type LineCard } from '../cards/index.ts';
+import { workedOut } from './held.ts';
 import { type CardMemory, isStep, type LogState, lastEvent } from './log.ts';
 import type { MemoryModel } from './memory.ts';
 
@@ -11,6 +12,16 @@ export interface QueueSettings {
   readonly meetFirst: boolean;
   /** What is asked; the others keep their memory and wait. */
   readonly kinds: readonly Kind[];
+  /** Work out what hangs between anchors, rather than learn it by heart; not if left out. */
+  readonly anchorsOnly?: boolean;
+  /** What to ask today, for a day that counts; what is due if there is none, or one of another day. */
+  readonly plan?: TodaysPlan | null;
+}
+
+/** Cards to ask on a day, most urgent first. */
+export interface TodaysPlan {
+  readonly today: number;
+  readonly ask: readonly string[];
 }
 
 /** Show a new line, or ask a card. */
@@ -50,10 +61,10 @@ export function agendaFor(
   today: number,
   settings: QueueSettings,
 ): Agenda {
-  const cards = all.filter(
-    (card) => settings.kinds.includes(card.kind) && !log.aside.has(card.lineId),
-  );
+  const cards = askedOf(all, log, settings);
   const introduced = introducedLines(all.filter(isLineCard), log);
+  if (settings.plan?.today === today)
+    return agendaOfPlan(cards, log, today, settings, introduced, settings.plan.ask);
   const due = cards
     .filter((card) => isDue(card, log, today, settings, introduced))
     // Equally forgotten ones stay in the order of the cards: a window before how far to trust it.
@@ -73,6 +84,54 @@ export function agendaFor(
   return {
     due: fewFirsts(withoutSiblings(due, cards, log, today), cards, log, today, settings),
     fresh: inTurn(fresh, cards, introduced).slice(0, room),
+  };
+}
+
+/** Cards of the kinds that are asked, of lines that are to be learned. */
+function askedOf(all: readonly Card[], log: LogState, settings: QueueSettings): readonly Card[] {
+  const cards = all.filter(
+    (card) => settings.kinds.includes(card.kind) && !log.aside.has(card.lineId),
+  );
+  if (!settings.anchorsOnly) return cards;
+  const spared = workedOut(cards, log);
+  return cards.filter((card) => !spared.has(card.lineId));
+}
+
+/**
+ * Today's work by a plan: what it says and has not been asked today, what was met and not asked yet,
+ * what was off today, and what moved. In its order, with that of today first.
+ */
+function agendaOfPlan(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  settings: QueueSettings,
+  introduced: ReadonlyMap<string, number>,
+  ask: readonly string[],
+): Agenda {
+  const ranks = new Map(ask.map((id, n) => [id, n]));
+  const rankOf = ({ id }: Card): number => ranks.get(id) ?? -1;
+  const due = cards.filter((card) => {
+    const memory = log.memories.get(card.id);
+    const begun = !memory && isDue(card, log, today, settings, introduced);
+    if (!memory)
+      return begun && (isFirstOfLine(card) || log.moved.has(card.id) || ranks.has(card.id));
+    // Dated later than today by a clock that was ahead: as of today.
+    if (memory.lastDay >= today) return dueDay(memory, settings.targetRecall, log.model) <= today;
+    return ranks.has(card.id);
+  });
+  const fresh = cards.filter(
+    (card): card is LineCard =>
+      isLineCard(card) && isFirstOfLine(card) && !introduced.has(card.lineId) && ranks.has(card.id),
+  );
+  return {
+    due: withoutSiblings(
+      due.sort((a, b) => rankOf(a) - rankOf(b)),
+      cards,
+      log,
+      today,
+    ),
+    fresh: fresh.sort((a, b) => rankOf(a) - rankOf(b)),
   };
 }
 

@@ -7,9 +7,14 @@ export {
 } from './backup.ts';
 export type { StoredRehearsal } from './rehearsal.ts';
 export {
+  BY_HEART,
   DEFAULT_SETTINGS,
+  LEAST_MINUTES,
+  LONGEST_OCCASION,
   MINUTES,
+  MOST_MINUTES,
   NEW_LINES,
+  type Occasion,
   PAUSES,
   parseSettings,
   type Settings,

@@ -23,6 +23,23 @@ export const MINUTES = [5, 10, 20] as const;
 /** Of the voice's own speed. */
 export const VOICE_RATES = [0.8, 1, 1.2] as const;
 
+export const BY_HEART = ['anchors', 'every line'] as const;
+/** Of practice a day before the day that counts, minutes. */
+export const LEAST_MINUTES = 2;
+export const MOST_MINUTES = 180;
+/** More than this is no name of a day. */
+export const LONGEST_OCCASION = 60;
+
+const occasion = v.object({
+  name: v.pipe(v.string(), v.maxLength(LONGEST_OCCASION)),
+  /** Study-day. */
+  day: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(200_000)),
+  minutes: v.pipe(v.number(), v.integer(), v.minValue(LEAST_MINUTES), v.maxValue(MOST_MINUTES)),
+});
+
+/** A day that counts: a tournament, a league final. */
+export type Occasion = Readonly<v.InferOutput<typeof occasion>>;
+
 /** More patterns, or longer names, are not from here. */
 const MOST_USES = 50;
 const LONGEST_NAME = 60;
@@ -55,6 +72,10 @@ const schema = v.object({
   chart: v.fallback(v.pipe(v.string(), v.maxLength(64)), HARBOUR_LANE.id),
   /** The player's name under revisions, as typed. */
   author: v.fallback(v.pipe(v.string(), v.maxLength(80)), ''),
+  /** What is learned by heart: the anchors, with the rest worked out between them, or every line. */
+  byHeart: oneOf(BY_HEART, 'anchors'),
+  /** The day that counts, for which is planned; null if there is none. */
+  occasion: v.fallback(v.nullable(occasion), null),
 });
 
 /** In the order of KINDS, whatever the order stored; a kind unknown here is left out. */
@@ -97,6 +118,8 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   voiceRate: 1,
   chart: HARBOUR_LANE.id,
   author: '',
+  byHeart: 'anchors',
+  occasion: null,
 });
 
 /** Stored or imported settings; the defaults if it is not settings at all. */

@@ -12,6 +12,8 @@ import {
   questionOf,
 } from '../../src/cards/index.ts';
 import {
+  anchorBound,
+  anchorsOf,
   computeChart,
   HARBOUR_LANE,
   minus,
@@ -52,16 +54,23 @@ describe('cards', () => {
       all.filter(isLineCard).filter((card) => patternOf(card.pattern).cushions.length === 1);
     const again = single(cardsOf(computeChart(firmer), tolerance));
     const printed = (card: LineCard) => card.line.numbers.medium.printed;
-    expect(again.map((card) => card.id)).toEqual(single(cards).map((card) => card.id));
+    // The order may change: where a line hangs between others, these are asked first.
+    expect(again.map((card) => card.id).sort()).toEqual(
+      single(cards)
+        .map((card) => card.id)
+        .sort(),
+    );
     expect(again.map(printed)).not.toEqual(single(cards).map(printed));
     expect(number.id).toMatch(
       /^harbour-lane-9ft\/foot-to-side\/\d[\d.]*\/right-side\/medium\/number$/,
     );
   });
 
-  it('ask fewer cushions first, and among them whole diamonds before halves', () => {
+  it('ask fewer cushions first, then anchors, and among them whole diamonds before halves', () => {
     const rank = (card: LineCard) =>
-      2 * patternOf(card.pattern).cushions.length + (card.start % 10_000 === 0 ? 0 : 1);
+      4 * patternOf(card.pattern).cushions.length +
+      2 * (card.hung ? 1 : 0) +
+      (card.start % 10_000 === 0 ? 0 : 1);
     expect(lineCards.map(rank)).toEqual(lineCards.map(rank).sort((a, b) => a - b));
   });
 
@@ -73,11 +82,39 @@ describe('cards', () => {
   });
 
   it('ask the middle of a pattern before its ends', () => {
-    const starts = lineCards
-      .filter((card) => card.pattern === 'foot-to-side' && card.kind === 'number')
-      .map((card) => toNumber(card.start))
-      .filter(Number.isInteger);
-    expect(starts).toEqual([4, 5, 3, 6, 2, 7, 1, 8]);
+    const wholes = lineCards.filter(
+      (card) =>
+        card.pattern === 'foot-to-side' && card.kind === 'number' && card.start % 10_000 === 0,
+    );
+    const fromMiddle = (some: readonly LineCard[]) =>
+      some.map((card) => Math.abs(toNumber(card.start) - 4.5));
+    for (const some of [wholes.filter(({ hung }) => hung), wholes.filter(({ hung }) => !hung)]) {
+      expect(some.length).toBeGreaterThan(1);
+      expect(fromMiddle(some)).toEqual(fromMiddle(some).sort((a, b) => a - b));
+    }
+  });
+
+  it('hang every line between the two anchors beside it, and no anchor', () => {
+    const numbers = lineCards.filter(({ kind }) => kind === 'number');
+    const of = new Map(numbers.map((card) => [card.id, card]));
+    for (const pattern of chart.patterns) {
+      const own = numbers.filter((card) => card.pattern === pattern);
+      const { chosen } = anchorsOf(
+        chart.lines.filter((line) => line.pattern === pattern),
+        anchorBound(tolerance),
+      );
+      expect(own.filter(({ hung }) => !hung)).toHaveLength(chosen.length);
+    }
+    for (const { start, hung } of numbers) {
+      if (!hung) continue;
+      const [low, high] = hung.on.map((id) => of.get(id)) as [LineCard, LineCard];
+      expect([low.hung, high.hung]).toEqual([null, null]);
+      expect(low.start).toBeLessThan(start);
+      expect(high.start).toBeGreaterThan(start);
+      expect(cards.find(({ id }) => id === hung.skill)?.after).toEqual(
+        expect.arrayContaining([...hung.on]),
+      );
+    }
   });
 
   it('take a window as the difference of what is printed', () => {

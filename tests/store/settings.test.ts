@@ -30,6 +30,8 @@ describe('settings', () => {
       voiceRate: 1,
       chart: HARBOUR_LANE.id,
       author: '',
+      byHeart: 'anchors',
+      occasion: null,
     });
   });
 
@@ -42,6 +44,8 @@ describe('settings', () => {
       minutes: 20,
       given: false,
       voiceRate: 0.8,
+      byHeart: 'every line',
+      occasion: { name: 'Harbour Lane Open', day: 20_800, minutes: 12 },
     };
     expect(parseSettings(chosen)).toEqual(chosen);
   });
