@@ -1,23 +1,23 @@
 /** What is due, and when there is something again: for screens that ask nothing themselves. */
 
 import type { Card } from '../cards/index.ts';
-import { agendaFor, type LogState, type QueueSettings } from '../scheduler/index.ts';
+import {
+  agendaFor,
+  type LogState,
+  type QueueSettings,
+  type Due,
+  type TodaysPlan,
+} from '../scheduler/index.ts';
 import type { Settings } from '../store/index.ts';
 
 /** So far ahead something due is looked for, days. */
 const HORIZON = 365;
 
-/** A day on which there is something to do. */
-export interface Due {
-  readonly inDays: number;
-  readonly count: number;
-}
-
-/** The settings the queue needs. */
-export function queueSettings(settings: Settings): QueueSettings {
+/** The settings the queue needs, and the plan for the day that counts if there is one. */
+export function queueSettings(settings: Settings, plan: TodaysPlan | null = null): QueueSettings {
   const { targetRecall, newLinesPerDay, meetFirst, kinds, byHeart } = settings;
   const anchorsOnly = byHeart === 'anchors';
-  return { targetRecall, newLinesPerDay, meetFirst, kinds, anchorsOnly };
+  return { targetRecall, newLinesPerDay, meetFirst, kinds, anchorsOnly, plan };
 }
 
 /** The next day on which there is something to do. */
@@ -27,6 +27,7 @@ export function nextDue(
   today: number,
   settings: QueueSettings,
 ): Due | null {
+  if (settings.plan?.today === today) return settings.plan.next;
   for (let inDays = 1; inDays <= HORIZON; inDays++) {
     const { due, fresh } = agendaFor(cards, log, today + inDays, settings);
     const count = due.length + fresh.length;

@@ -32,7 +32,7 @@ export function next(run: Run): void {
 
 export function stepNow(run: Run): EarStep {
   const { cards, log, settings } = run;
-  return nextByEar(cards, log.peek(), run.today(), queueSettings(settings.peek()));
+  return nextByEar(cards, log.peek(), run.today(), queueSettings(settings.peek(), run.plan.peek()));
 }
 
 async function ask(run: Run, asked: EarQuestion): Promise<void> {

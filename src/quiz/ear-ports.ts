@@ -1,7 +1,7 @@
 /** What practice by ear asks of the device: a voice, keys away from the screen, a screen that stays on. */
 
 import type { Card } from '../cards/index.ts';
-import type { SessionPorts } from './ports.ts';
+import type { PlannedPorts } from './ports.ts';
 
 /** `cut off`: something else took the voice away; `failed`: it cannot be spoken at all. */
 export type Said = 'spoken' | 'cut off' | 'failed';
@@ -55,6 +55,6 @@ export interface EarDevice {
   readonly after: (ms: number, then: () => void) => () => void;
 }
 
-export interface EarPorts extends EarDevice, Omit<SessionPorts, 'stopwatch'> {
+export interface EarPorts extends EarDevice, Omit<PlannedPorts, 'stopwatch'> {
   readonly cards: readonly Card[];
 }

@@ -26,6 +26,7 @@ import {
   isAnswer,
   type LogEvent,
   lastEvent,
+  learnedOf,
   nextStep,
 } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
@@ -37,10 +38,10 @@ import { type LineMark, markLine } from './mark-line.ts';
 import { notSaved } from './not-saved.ts';
 import { questionsIn } from './pace.ts';
 import type { Asking, Given, Phase, Progress } from './phase.ts';
-import type { SessionPorts } from './ports.ts';
+import type { PlannedPorts } from './ports.ts';
 import { answersOn, type Summary, summaryOf } from './summary.ts';
 
-export interface QuizPorts extends SessionPorts {
+export interface QuizPorts extends PlannedPorts {
   readonly cards: readonly Card[];
   /** How long the player has; null for all that is due. */
   readonly minutes: number | null;
@@ -200,7 +201,7 @@ export function askerFor(chart: Chart, settings: Settings): Asker {
 function phaseFor(run: Run): Phase {
   const { log, settings, unaskable } = run;
   if (minutesLeft(run) === 0) return { at: 'done', why: 'time is up', problem: null };
-  const wanted = queueSettings(settings.peek());
+  const wanted = queueSettings(settings.peek(), run.plan.peek());
   for (;;) {
     const cards = run.cards.filter((card) => !unaskable.has(card.id));
     const step = nextStep(cards, log.peek(), run.today(), wanted);
@@ -220,9 +221,14 @@ function phaseFor(run: Run): Phase {
 function asking(ports: QuizPorts, card: Card): Asking | null {
   const times = ports.log.peek().memories.get(card.id)?.answers ?? 0;
   const settings = ports.settings.peek();
-  const { memories } = ports.log.peek();
-  // A skill is worked out from numbers that were asked before, or they would be told in passing.
-  const met = (line: Line) => memories.has(numberIdOf(ports.chart, line));
+  const log = ports.log.peek();
+  const { workedOut } = learnedOf(ports.cards, log, queueSettings(settings));
+  // A skill is worked out from numbers that were asked before, or they would be told in passing; or
+  // from those that are worked out themselves.
+  const met = (line: Line) => {
+    const id = numberIdOf(ports.chart, line);
+    return log.memories.has(id) || workedOut.has(id);
+  };
   const asker = { ...askerFor(ports.chart, settings), met };
   const question = questionOf(asker, card, seedFor(card.id, times));
   if (!question) return null;
@@ -313,7 +319,7 @@ function minutesLeft({ minutes, began, now }: Run): number | null {
 /** Cards still to ask today, new lines among them; or as many as the minutes have room for. */
 function progressOf(run: Run): Progress {
   const { cards, log, settings, answered } = run;
-  const wanted = queueSettings(settings.value);
+  const wanted = queueSettings(settings.value, run.plan.value);
   const { due, fresh } = agendaFor(cards, log.value, run.today(), wanted);
   const waiting = due.length + fresh.length;
   const minutes = minutesLeft(run);

@@ -43,7 +43,12 @@ export function summaryOf(ports: QuizPorts): Summary {
     answers: answers.length,
     counts: counts.filter(({ count }) => count > 0),
     missed: cards.filter((card) => missed.has(card.id)),
-    next: nextDue(cards, log.value, ports.today(), queueSettings(ports.settings.value)),
+    next: nextDue(
+      cards,
+      log.value,
+      ports.today(),
+      queueSettings(ports.settings.value, ports.plan.value),
+    ),
   };
 }
 

@@ -1,6 +1,6 @@
 /** What a player holds: the expected number of lines recalled, from the predicted recall of each. */
 
-import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
+import type { Card, LineCard } from '../cards/index.ts';
 import type { LogState } from './log.ts';
 
 export interface Held {
@@ -58,20 +58,4 @@ export function holdOf(id: string, log: LogState, day: number): number {
   const memory = log.memories.get(id);
   if (!memory || (memory.lastOutcome === 'off' && memory.lastDay === day)) return 0;
   return log.model.recall(memory, day - memory.lastDay);
-}
-
-/**
- * Lines that are not learned by heart: their anchors and the skill between them are asked, and they
- * themselves were never asked.
- */
-export function workedOut(cards: readonly Card[], log: LogState): ReadonlySet<string> {
-  const asked = new Set(cards.filter(({ lineId }) => !log.aside.has(lineId)).map(({ id }) => id));
-  const lines = cards.filter(isLineCard).filter(({ hung, lineId }) => {
-    const introduced = log.met.has(lineId);
-    return hung && !introduced && [...hung.on, hung.skill].every((id) => asked.has(id));
-  });
-  const known = new Set(
-    cards.filter(({ id }) => log.memories.has(id) || log.moved.has(id)).map(({ lineId }) => lineId),
-  );
-  return new Set(lines.map(({ lineId }) => lineId).filter((line) => !known.has(line)));
 }

@@ -31,8 +31,9 @@ export {
   type TakenBack,
   type WeightsTaken,
 } from './events.ts';
-export { type Held, heldOn, holdOf, holdOfLine, numberCards, workedOut } from './held.ts';
+export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './held.ts';
 export { rememberJudged } from './judged.ts';
+export { type Learned, type Learning, learnedOf } from './learned.ts';
 export {
   addToLog,
   type CardMemory,
@@ -62,6 +63,7 @@ export { PROVED } from './proved.ts';
 export {
   type Agenda,
   agendaFor,
+  type Due,
   dueDay,
   type NextStep,
   nextStep,

@@ -1,9 +1,9 @@
 /** What a plan is made from: the cards that are asked, what each is worth, and what is remembered. */
 
-import { type Card, isLineCard, type Kind, type LineCard } from '../cards/index.ts';
-import { workedOut } from './held.ts';
+import type { Card, Kind } from '../cards/index.ts';
+import { learnedOf } from './learned.ts';
 import { isStep, type LogState } from './log.ts';
-import type { HungLine, PlanItem, PlanRequest } from './plan.ts';
+import type { PlanItem, PlanRequest } from './plan.ts';
 import type { QueueSettings } from './queue.ts';
 
 /** What the player wants by when. */
@@ -39,17 +39,16 @@ export function planRequestOf(
   settings: QueueSettings,
   wish: PlanWish,
 ): PlanRequest {
-  const asked = cards.filter(
-    (card) => settings.kinds.includes(card.kind) && !log.aside.has(card.lineId),
-  );
-  const spared = settings.anchorsOnly ? workedOut(asked, log) : new Set<string>();
+  const { cards: own, workedOut } = learnedOf(cards, log, settings);
   const worth = (card: Card): number =>
     WORTHS[card.kind] * (PRIORITY_WORTHS[card.priority] ?? 1) * wish.worth(card.pattern);
-  const own = asked.filter(({ lineId }) => !spared.has(lineId));
   const lines = own.filter((card) => card.kind === 'number');
   return {
     items: own.map((card) => itemOf(card, log, worth(card))),
-    hung: asked.filter(isLineCard).flatMap((card) => hungOf(card, spared, worth(card))),
+    hung: cards.flatMap((card) => {
+      const hung = workedOut.get(card.id);
+      return hung ? [{ id: card.id, weight: worth(card), ...hung }] : [];
+    }),
     model: log.model.weights,
     today,
     day: wish.day,
@@ -68,12 +67,6 @@ function itemOf({ id, after, lineId }: Card, log: LogState, weight: number): Pla
 }
 
 const NEVER = { stability: 0, difficulty: 0, lastDay: 0 };
-
-function hungOf(card: LineCard, spared: ReadonlySet<string>, weight: number): readonly HungLine[] {
-  const { id, kind, hung, lineId } = card;
-  if (kind !== 'number' || !hung || !spared.has(lineId)) return [];
-  return [{ id, weight, on: hung.on, skill: hung.skill }];
-}
 
 /** What was shown on a day, of what still counts. */
 function stepsOn(log: LogState, day: number) {

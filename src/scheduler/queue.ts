@@ -1,19 +1,15 @@
 /** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
 
-import { type Card, isLineCard, isSkill, type Kind, type LineCard } from '../cards/index.ts';
-import { workedOut } from './held.ts';
+import { type Card, isLineCard, isSkill, type LineCard } from '../cards/index.ts';
+import { type Learning, learnedOf } from './learned.ts';
 import { type CardMemory, isStep, type LogState, lastEvent } from './log.ts';
 import type { MemoryModel } from './memory.ts';
 
-export interface QueueSettings {
+export interface QueueSettings extends Learning {
   readonly targetRecall: number;
   readonly newLinesPerDay: number;
   /** Show and explain a new line before it is first asked. */
   readonly meetFirst: boolean;
-  /** What is asked; the others keep their memory and wait. */
-  readonly kinds: readonly Kind[];
-  /** Work out what hangs between anchors, rather than learn it by heart; not if left out. */
-  readonly anchorsOnly?: boolean;
   /** What to ask today, for a day that counts; what is due if there is none, or one of another day. */
   readonly plan?: TodaysPlan | null;
 }
@@ -22,6 +18,14 @@ export interface QueueSettings {
 export interface TodaysPlan {
   readonly today: number;
   readonly ask: readonly string[];
+  /** The next day after it on which something is to be asked; null if there is none. */
+  readonly next: Due | null;
+}
+
+/** A day on which there is something to do. */
+export interface Due {
+  readonly inDays: number;
+  readonly count: number;
 }
 
 /** Show a new line, or ask a card. */
@@ -61,7 +65,7 @@ export function agendaFor(
   today: number,
   settings: QueueSettings,
 ): Agenda {
-  const cards = askedOf(all, log, settings);
+  const { cards } = learnedOf(all, log, settings);
   const introduced = introducedLines(all.filter(isLineCard), log);
   if (settings.plan?.today === today)
     return agendaOfPlan(cards, log, today, settings, introduced, settings.plan.ask);
@@ -85,16 +89,6 @@ export function agendaFor(
     due: fewFirsts(withoutSiblings(due, cards, log, today), cards, log, today, settings),
     fresh: inTurn(fresh, cards, introduced).slice(0, room),
   };
-}
-
-/** Cards of the kinds that are asked, of lines that are to be learned. */
-function askedOf(all: readonly Card[], log: LogState, settings: QueueSettings): readonly Card[] {
-  const cards = all.filter(
-    (card) => settings.kinds.includes(card.kind) && !log.aside.has(card.lineId),
-  );
-  if (!settings.anchorsOnly) return cards;
-  const spared = workedOut(cards, log);
-  return cards.filter((card) => !spared.has(card.lineId));
 }
 
 /**
