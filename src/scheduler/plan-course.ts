@@ -6,7 +6,7 @@
 import type { Classes } from './plan-classes.ts';
 import { ageAt, atAge, type Landing, landOn, type MemoryGrid, NODES } from './plan-grid.ts';
 import { createRanking, type Ranking } from './plan-ranking.ts';
-import type { Planning } from './plan-stock.ts';
+import { oldestOf, type Planning } from './plan-stock.ts';
 import { firstAnswers, type Worth } from './plan-worth.ts';
 
 /** What there is room for on each step. */
@@ -93,7 +93,7 @@ export function createRunner(planning: Planning): Runner {
 
 function runOf({ stock, grid, horizon }: Planning): Run {
   const count = stock.items.length;
-  const oldest = horizon.days + stock.ages.reduce((most, age) => Math.max(most, age), 0);
+  const oldest = horizon.days + oldestOf(stock);
   const ages = Array.from({ length: oldest + 1 }, (_, days) => ageAt(grid.ages, days));
   return {
     nodes: new Int16Array(count),

@@ -49,8 +49,18 @@ export interface Places {
   readonly d: Float64Array;
 }
 
+/** The last grid made: plans follow each other with the same weights and about the same days. */
+let made: { readonly key: string; readonly grid: MemoryGrid } | null = null;
+
 /** @param oldest most days since an answer that can come up */
 export function memoryGrid(model: MemoryModel, oldest: number): MemoryGrid {
+  const rung = 2 ** Math.ceil(Math.log2(Math.max(16, oldest)));
+  const key = `${rung} ${model.weights}`;
+  if (made?.key !== key) made = { key, grid: gridTo(model, rung) };
+  return made.grid;
+}
+
+function gridTo(model: MemoryModel, oldest: number): MemoryGrid {
   const ages = agesTo(oldest);
   const top = Math.log(Math.max(500, 40 * oldest));
   const bottom = Math.log(LEAST);

@@ -7,7 +7,7 @@
 
 import { classesOf } from './plan-classes.ts';
 import { createRunner, LEAST_PULL, type Room, type Runner, type Worths } from './plan-course.ts';
-import { type Planning, weightsWithHung } from './plan-stock.ts';
+import { oldestOf, type Planning, weightsWithHung } from './plan-stock.ts';
 import { type Prices, worthOf } from './plan-worth.ts';
 
 export interface Market {
@@ -53,7 +53,9 @@ export function worthsAt(planning: Planning, prices: Prices, holds: Float64Array
   const { stock, grid, horizon } = planning;
   const weights = weightsWithHung(stock, holds);
   const classes = classesOf(weights);
-  const byClass = classes.weights.map((weight) => worthOf(grid, horizon, prices, weight));
+  const byClass = classes.weights.map((weight) =>
+    worthOf(grid, horizon, prices, weight, oldestOf(planning.stock)),
+  );
   return { weights, classes, byClass };
 }
 

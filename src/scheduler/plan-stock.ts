@@ -41,7 +41,7 @@ export function planningOf(request: PlanRequest, model: MemoryModel): Planning {
   const { items, today } = request;
   const horizon = horizonOf(request.day - today);
   const ages = Int32Array.from(items, (item) => ageOf(item, today));
-  const grid = memoryGrid(model, horizon.days + Math.max(0, ...chunkedMax(ages)));
+  const grid = memoryGrid(model, horizon.days + oldestOf({ ages }));
   const numbers = new Map(items.map(({ id }, n) => [id, n]));
   const groups = new Map<string, number>();
   for (const { sibling } of items) if (!groups.has(sibling)) groups.set(sibling, groups.size);
@@ -82,9 +82,9 @@ function numbersOf(
   return found.includes(-1) ? null : found;
 }
 
-/** The greatest, in a list that is not too long to be spread. */
-function chunkedMax(ages: Int32Array): readonly number[] {
-  return [ages.reduce((most, age) => Math.max(most, age), 0)];
+/** Most days since the last answer to an item. */
+export function oldestOf({ ages }: Pick<Stock, 'ages'>): number {
+  return ages.reduce((most, age) => Math.max(most, age), 0);
 }
 
 /**
@@ -105,4 +105,4 @@ export function weightsWithHung({ weights, hung }: Stock, holds: Float64Array): 
 }
 
 /** What is not begun yet is counted with this hold at least, or three that need each other never begin. */
-const HOPED = 0.6;
+const HOPED = 0.3;

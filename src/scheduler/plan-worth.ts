@@ -33,8 +33,17 @@ interface Grown {
   readonly part: Float64Array;
 }
 
-/** @param weight prices are divided by it */
-export function worthOf(grid: MemoryGrid, horizon: Horizon, prices: Prices, weight: number): Worth {
+/**
+ * @param weight prices are divided by it
+ * @param oldest days since the last answer of the item that waits longest, as of today
+ */
+export function worthOf(
+  grid: MemoryGrid,
+  horizon: Horizon,
+  prices: Prices,
+  weight: number,
+  oldest: number,
+): Worth {
   const size = grid.ages.length * NODES;
   const { steps, offsets } = horizon;
   const pull = new Float64Array(steps * size);
@@ -46,9 +55,10 @@ export function worthOf(grid: MemoryGrid, horizon: Horizon, prices: Prices, weig
   for (let step = steps - 1; step >= 0; step--) {
     const days = (offsets[step + 1] as number) - (offsets[step] as number);
     if (days !== by) [grown, by] = [grownBy(grid, days), days];
-    age(best, wait, grown);
+    const known = agesUpTo(grid, oldest + (offsets[step] as number));
+    age(best, wait, grown, known);
     const price = (prices.answer[step] as number) / weight;
-    askAll(grid, wait, best, price, pull, step * size);
+    askAll(grid, wait, best, price, pull, step * size, known);
     const first = firstWorth(grid, wait);
     firstPull[step] = (first - begun) / answers;
     begun = Math.max(begun, first - price * answers - (prices.first[step] as number) / weight);
@@ -67,8 +77,8 @@ function firstWorth(grid: MemoryGrid, wait: Float64Array): number {
   return sum;
 }
 
-function age(best: Float64Array, wait: Float64Array, { lower, part }: Grown): void {
-  for (let a = 0; a < lower.length; a++) {
+function age(best: Float64Array, wait: Float64Array, { lower, part }: Grown, known: number): void {
+  for (let a = 0; a < known; a++) {
     const [from, p] = [(lower[a] as number) * NODES, part[a] as number];
     for (let n = 0; n < NODES; n++) {
       const low = best[from + n] as number;
@@ -79,15 +89,16 @@ function age(best: Float64Array, wait: Float64Array, { lower, part }: Grown): vo
 
 /** Fills the step's pulls, and with `best` what can come of the step. An item asked today waits. */
 function askAll(
-  { ages, recall, right, missed }: MemoryGrid,
+  { recall, right, missed }: MemoryGrid,
   wait: Float64Array,
   best: Float64Array,
   price: number,
   pull: Float64Array,
   base: number,
+  known: number,
 ): void {
   for (let n = 0; n < NODES; n++) best[n] = wait[n] as number;
-  for (let cell = NODES; cell < ages.length * NODES; cell++) {
+  for (let cell = NODES; cell < known * NODES; cell++) {
     const r = recall[cell] as number;
     const hit = valueAt(
       wait,
@@ -108,6 +119,11 @@ function askAll(
     pull[base + cell] = gain / (2 - r);
     best[cell] = kept + Math.max(0, gain - price * (2 - r));
   }
+}
+
+/** How many ages of the grid it takes to read one between them. */
+function agesUpTo(grid: MemoryGrid, days: number): number {
+  return ageAt(grid.ages, days).at + 2;
 }
 
 function grownBy({ ages }: MemoryGrid, days: number): Grown {
