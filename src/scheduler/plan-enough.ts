@@ -1,44 +1,35 @@
-/** How many answers a day would be enough: found with fewer rounds and courses than the plan. */
+/** How many answers a day would be enough. */
 
 import { createDice } from '../cards/index.ts';
+import type { Worths } from './plan-course.ts';
 import { outlookOf } from './plan-forecast.ts';
-import { findPrices, runsFor } from './plan-market.ts';
+import { runsFor } from './plan-market.ts';
 import type { Planning } from './plan-stock.ts';
 import { roomOf, type Terms } from './plan-today.ts';
-import type { Prices } from './plan-worth.ts';
-
-const ROUNDS = 3;
 
 /** Numbers of answers are told apart to about this part. */
-const FINE = 0.08;
+const FINE = 0.06;
 
 /**
- * The fewest answers a day by which so many lines are held; null if no number will do.
+ * The fewest answers a day by which so many lines are held; null if no number will do. What pulls
+ * most is judged by the prices of the terms, which costs a few answers and saves most of the work.
  * @param expected lines held with the answers of the terms
  */
 export function answersFor(
   planning: Planning,
   terms: Terms,
-  prices: Prices,
+  worths: Worths,
   expected: number,
   wanted: number,
 ): number | null {
-  const enough = (answersADay: number): boolean =>
-    heldWith(planning, { ...terms, answersADay }, prices) >= wanted;
-  const given = Math.max(0, Math.floor(terms.answersADay) || 0);
-  const most = 2 * planning.stock.items.length;
-  let [low, high] = [0, Math.min(given, most)];
-  if (expected < wanted) {
-    if (planning.horizon.steps === 0 || !enough(most)) return null;
-    [low, high] = [Math.min(given, most), most];
-    for (let tried = Math.max(2, 2 * low); tried < most; tried *= 2) {
-      if (enough(tried)) {
-        high = tried;
-        break;
-      }
-      low = tried;
-    }
-  } else if (enough(0)) return 0;
+  const runs = runsFor(planning, 200_000, 1, 40);
+  const enough = (answersADay: number): boolean => {
+    const room = roomOf(planning, { ...terms, answersADay });
+    return outlookOf(planning, worths, room, runs, createDice(answersADay).next).expected >= wanted;
+  };
+  const bounds = boundsOf(planning, terms, expected >= wanted, enough);
+  if (!bounds) return null;
+  let [low, high] = bounds;
   while (high - low > Math.max(1, FINE * high)) {
     const tried = Math.round((low + high) / 2);
     if (enough(tried)) high = tried;
@@ -47,9 +38,21 @@ export function answersFor(
   return high;
 }
 
-function heldWith(planning: Planning, terms: Terms, prices: Prices): number {
-  const dice = createDice(terms.answersADay).next;
-  const room = roomOf(planning, terms);
-  const { worths } = findPrices(planning, room, ROUNDS, dice, prices);
-  return outlookOf(planning, worths, room, runsFor(planning, 200_000, 2, 40), dice).expected;
+/** A number that is not enough, and one that is. */
+function boundsOf(
+  { stock, horizon }: Planning,
+  terms: Terms,
+  reached: boolean,
+  enough: (answersADay: number) => boolean,
+): readonly [number, number] | null {
+  const most = 2 * stock.items.length;
+  const given = Math.min(most, Math.max(0, Math.floor(terms.answersADay) || 0));
+  if (reached) return enough(0) ? [0, 0] : [0, given];
+  if (horizon.steps === 0 || !enough(most)) return null;
+  let low = given;
+  for (let tried = Math.max(2, 2 * given); tried < most; tried *= 2) {
+    if (enough(tried)) return [low, tried];
+    low = tried;
+  }
+  return [low, most];
 }

@@ -8,7 +8,7 @@
 import type { Memory, MemoryModel } from './memory.ts';
 import { FIRST_OUTCOMES, RIGHT_OUTCOMES } from './plan-outcomes.ts';
 
-const STABILITIES = 24;
+const STABILITIES = 20;
 const DIFFICULTIES = 4;
 
 /** Smallest stability told apart, days: below what a line missed at first and then right has. */
@@ -108,10 +108,10 @@ function firstLandings(model: MemoryModel, place: (memory: Memory) => Place): re
   );
 }
 
-/** Every day up to eight, then a fifth further each time. */
+/** Every day up to eight, then a quarter further each time. */
 function agesTo(oldest: number): readonly number[] {
   const ages = [0, 1];
-  for (let age = 2; (ages.at(-1) as number) < oldest; age = Math.ceil(Math.max(age + 1, 1.2 * age)))
+  for (let age = 2; (ages.at(-1) as number) < oldest; age = Math.ceil(Math.max(age + 1, 1.25 * age)))
     ages.push(age);
   return ages;
 }
