@@ -59,6 +59,16 @@ export {
   memoryModel,
   PUBLISHED,
 } from './memory.ts';
+export {
+  type DayPlan,
+  dayPlanFor,
+  type Forecast,
+  type HungLine,
+  type PlanItem,
+  type PlanReply,
+  type PlanRequest,
+  planFor,
+} from './plan.ts';
 export { PROVED } from './proved.ts';
 export {
   type Agenda,

@@ -1,0 +1,64 @@
+/** What is to be learned: the demo club's chart, by heart or by its anchors. */
+
+import { cardsOf, numberIdOf } from '../src/cards/index.ts';
+import {
+  anchorBound,
+  anchorsOf,
+  computeChart,
+  HARBOUR_LANE,
+  type Line,
+  toDecimal,
+} from '../src/charts/index.ts';
+import type { HungLine } from '../src/scheduler/index.ts';
+
+export interface Task {
+  readonly id: string;
+  readonly after: readonly string[];
+}
+
+/** Lines to hold on the day, each weighing the same. */
+export interface Course {
+  readonly tasks: readonly Task[];
+  /** Tasks that are lines. */
+  readonly lines: readonly string[];
+  readonly hung: readonly HungLine[];
+}
+
+const TOLERANCE = toDecimal(0.1);
+
+/** So many of the chart's patterns. */
+const PATTERNS = 6;
+
+/** Every line by heart, and the same lines by anchors and skills. */
+export function harbourLane(): { readonly byHeart: Course; readonly byAnchors: Course } {
+  const chart = computeChart(HARBOUR_LANE);
+  const patterns = chart.patterns.slice(0, PATTERNS);
+  const cards = cardsOf(chart, TOLERANCE).filter(({ pattern }) => patterns.includes(pattern));
+  const numbers = cards.filter(({ kind }) => kind === 'number').map(({ id }) => id);
+  const skills = cards.filter(({ kind }) => kind === 'in between');
+  const hung = patterns.flatMap((pattern) => {
+    const lines = chart.lines.filter((line) => line.pattern === pattern);
+    const idAt = (n: number): string => numberIdOf(chart, lines[n] as Line);
+    return anchorsOf(lines, anchorBound(TOLERANCE)).spans.flatMap(({ from, to, spared }) =>
+      spared.map(({ index }): HungLine => {
+        const id = idAt(index);
+        const zone = cards.find((card) => card.id === id)?.zone;
+        const skill = skills.find((card) => card.pattern === pattern && card.zone === zone);
+        if (!skill) throw new Error(`no skill works out ${id}`);
+        return { id, weight: 1, on: [idAt(from), idAt(to)], skill: skill.id };
+      }),
+    );
+  });
+  const spared = new Set(hung.map(({ id }) => id));
+  const anchors = numbers.filter((id) => !spared.has(id));
+  const used = new Set(hung.map(({ skill }) => skill));
+  const task = (id: string): Task => ({ id, after: [] });
+  return {
+    byHeart: { tasks: numbers.map(task), lines: numbers, hung: [] },
+    byAnchors: {
+      tasks: [...anchors.map(task), ...skills.filter(({ id }) => used.has(id))],
+      lines: anchors,
+      hung,
+    },
+  };
+}

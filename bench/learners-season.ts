@@ -1,0 +1,97 @@
+/** A player goes through the days before the one that counts. */
+
+import { type Memory, PUBLISHED } from '../src/scheduler/index.ts';
+import type { Course } from './learners-chart.ts';
+import type { Player } from './learners-player.ts';
+import type { Seen, Way } from './learners-ways.ts';
+
+export interface Season {
+  readonly answers: number;
+  /** Lines truly held on the day: the sum of true recalls. */
+  readonly held: number;
+}
+
+/** Other questions before one that was missed comes again, if there are any. */
+const APART = 2;
+
+/** A question missed so often on a day is left until the next. */
+const ENOUGH_MISSES = 3;
+
+const FIRST_DAY = 20_000;
+
+export function playSeason(
+  player: Player,
+  course: Course,
+  way: Way,
+  days: number,
+  budget: number,
+): Season {
+  const seen = new Map<string, Seen>();
+  const truths = new Map<string, { readonly memory: Memory; readonly day: number }>();
+  const day = FIRST_DAY + days;
+  let answers = 0;
+  const tasks = new Map(course.tasks.map((task) => [task.id, task]));
+  const ask = (id: string, today: number): boolean => {
+    answers++;
+    const truth = truths.get(id);
+    const outcome = player.answer(truth?.memory ?? null, truth ? today - truth.day : 0);
+    const memory = player.model.remember(
+      truth?.memory ?? null,
+      truth ? today - truth.day : 0,
+      outcome,
+    );
+    truths.set(id, { memory, day: today });
+    const task = tasks.get(id);
+    if (!task) throw new Error(`no such task: ${id}`);
+    const before = seen.get(id);
+    const since = before ? today - before.lastDay : 0;
+    seen.set(id, {
+      task,
+      memory: PUBLISHED.remember(before?.memory ?? null, since, outcome),
+      firstDay: before?.firstDay ?? today,
+      lastDay: today,
+      off: outcome === 'off',
+      inARow:
+        outcome === 'off' ? 0 : (before?.inARow ?? 0) + (since > 0 || !before?.inARow ? 1 : 0),
+    });
+    return outcome !== 'off';
+  };
+  for (let today = FIRST_DAY; today < day; today++) {
+    if (player.missed[today - FIRST_DAY]) continue;
+    let left = budget;
+    while (left > 0) {
+      const situation = { course, seen, today, day, budget, left, dice: player.dice };
+      const used = playDay(way(situation), left, (id) => ask(id, today));
+      if (used === 0) break;
+      left -= used;
+    }
+  }
+  const hold = (id: string): number => {
+    const truth = truths.get(id);
+    return truth ? player.model.recall(truth.memory, day - truth.day) : 0;
+  };
+  const own = course.lines.reduce((sum, id) => sum + hold(id), 0);
+  const hung = course.hung.reduce(
+    (sum, { on: [a, b], skill }) => sum + hold(a) * hold(b) * hold(skill),
+    0,
+  );
+  return { answers, held: own + hung };
+}
+
+/**
+ * Asks a day's list while there is time; what was missed comes again a little later.
+ * @returns answers given
+ */
+function playDay(list: readonly string[], most: number, ask: (id: string) => boolean): number {
+  const waiting = [...list];
+  const misses = new Map<string, number>();
+  for (let used = 0; used < most; used++) {
+    const id = waiting.shift();
+    if (id === undefined) return used;
+    if (ask(id)) continue;
+    const times = (misses.get(id) ?? 0) + 1;
+    misses.set(id, times);
+    if (times < ENOUGH_MISSES) waiting.splice(APART, 0, id);
+  }
+  return most;
+}

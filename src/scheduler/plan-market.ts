@@ -1,0 +1,101 @@
+/**
+ * Finds what an answer costs on each day: the pull of what just finds no room on it. A low price on
+ * a later day lets items wait for it; then they crowd it, and its price goes up. A few rounds of
+ * worths at given prices, courses by these worths and prices that these courses would have had come
+ * to rest near the prices at which every day is just full (tâtonnement, Walras 1874).
+ */
+
+import { classesOf } from './plan-classes.ts';
+import { createRunner, LEAST_PULL, type Room, type Runner, type Worths } from './plan-course.ts';
+import { oldestOf, type Planning, weightsWithHung } from './plan-stock.ts';
+import { type Prices, worthOf } from './plan-worth.ts';
+
+export interface Market {
+  readonly prices: Prices;
+  readonly worths: Worths;
+}
+
+/** A hold to begin with, before a course has told. */
+const HOPED = 0.9;
+
+export function findPrices(
+  planning: Planning,
+  room: Room,
+  rounds: number,
+  dice: () => number,
+  start: Prices = startOf(planning),
+): Market {
+  const runner = createRunner(planning);
+  const runs = runsFor(planning, 120_000, 1, 8);
+  let holds: Float64Array = new Float64Array(planning.stock.items.length).fill(HOPED);
+  let prices = start;
+  for (let round = 0; round < rounds; round++) {
+    const worths = worthsAt(planning, prices, holds);
+    const seen = watchRuns(planning, runner, worths, room, runs, dice);
+    holds = seen.holds;
+    prices = between(prices, seen.prices, 1 / (1.5 + 0.5 * round));
+  }
+  return { prices, worths: worthsAt(planning, prices, holds) };
+}
+
+/** So many courses, fewer of larger plans. */
+export function runsFor(
+  { stock, horizon }: Planning,
+  work: number,
+  least: number,
+  most: number,
+): number {
+  const size = Math.max(1, stock.items.length * horizon.steps);
+  return Math.max(least, Math.min(most, Math.round(work / size)));
+}
+
+export function worthsAt(planning: Planning, prices: Prices, holds: Float64Array): Worths {
+  const { stock, grid, horizon } = planning;
+  const weights = weightsWithHung(stock, holds);
+  const classes = classesOf(weights);
+  const byClass = classes.weights.map((weight) =>
+    worthOf(grid, horizon, prices, weight, oldestOf(planning.stock)),
+  );
+  return { weights, classes, byClass };
+}
+
+function startOf({ horizon, stock }: Planning): Prices {
+  const most = stock.weights.reduce((sum, weight) => sum + weight, 0);
+  const price = Math.max(LEAST_PULL, (0.1 * most) / Math.max(1, stock.items.length));
+  return {
+    answer: new Float64Array(horizon.steps).fill(price),
+    first: new Float64Array(horizon.steps),
+  };
+}
+
+function watchRuns(
+  { stock, horizon }: Planning,
+  runner: Runner,
+  worths: Worths,
+  room: Room,
+  runs: number,
+  dice: () => number,
+): { readonly holds: Float64Array; readonly prices: Prices } {
+  const holds = new Float64Array(stock.items.length);
+  const answer = new Float64Array(horizon.steps);
+  const first = new Float64Array(horizon.steps);
+  const { course } = runner;
+  for (let n = 0; n < runs; n++) {
+    runner.run(worths, room, dice);
+    addPart(holds, course.holds, runs);
+    addPart(answer, course.price, runs);
+    addPart(first, course.firstPrice, runs);
+  }
+  return { holds, prices: { answer, first } };
+}
+
+export function addPart(sum: Float64Array, values: Float64Array, parts: number): void {
+  for (let n = 0; n < sum.length; n++) sum[n] = (sum[n] as number) + (values[n] as number) / parts;
+}
+
+function between(from: Prices, to: Prices, part: number): Prices {
+  return {
+    answer: from.answer.map((price, n) => price + part * ((to.answer[n] as number) - price)),
+    first: from.first.map((price, n) => price + part * ((to.first[n] as number) - price)),
+  };
+}

@@ -1,0 +1,108 @@
+/** A request to the planner in columns: items by number instead of by id. */
+
+import type { MemoryModel } from './memory.ts';
+import type { PlanItem, PlanRequest } from './plan.ts';
+import { type MemoryGrid, memoryGrid, type Place } from './plan-grid.ts';
+import { type Horizon, horizonOf } from './plan-horizon.ts';
+
+export interface Stock {
+  readonly items: readonly PlanItem[];
+  /** Where each item's memory lies on the grid; null before its first answer. */
+  readonly places: readonly (Place | null)[];
+  /** Days since the last answer, as of today. */
+  readonly ages: Int32Array;
+  /** Hold on the day that counts if it is not asked again. */
+  readonly holds: Float64Array;
+  /** By item: those that have to be right before it; null if one of them is not in the request. */
+  readonly after: readonly (readonly number[] | null)[];
+  /** By item: the number of its sibling group. */
+  readonly group: Int32Array;
+  /** Sibling groups of which an item was answered today already. */
+  readonly doneToday: ReadonlySet<number>;
+  /** Weights as given: of items, and of those that count as lines. */
+  readonly weights: Float64Array;
+  readonly counted: readonly number[];
+  readonly hung: readonly Hung[];
+}
+
+export interface Hung {
+  readonly weight: number;
+  /** Items whose holds multiply: two anchors and a skill. Null if one is not in the request. */
+  readonly on: readonly [number, number, number] | null;
+}
+
+export interface Planning {
+  readonly stock: Stock;
+  readonly grid: MemoryGrid;
+  readonly horizon: Horizon;
+}
+
+export function planningOf(request: PlanRequest, model: MemoryModel): Planning {
+  const { items, today } = request;
+  const horizon = horizonOf(request.day - today);
+  const ages = Int32Array.from(items, (item) => ageOf(item, today));
+  const grid = memoryGrid(model, horizon.days + oldestOf({ ages }));
+  const numbers = new Map(items.map(({ id }, n) => [id, n]));
+  const groups = new Map<string, number>();
+  for (const { sibling } of items) if (!groups.has(sibling)) groups.set(sibling, groups.size);
+  const group = Int32Array.from(items, ({ sibling }) => groups.get(sibling) as number);
+  const stock: Stock = {
+    items,
+    places: items.map(({ memory }) => (memory ? grid.place(memory) : null)),
+    ages,
+    holds: Float64Array.from(items, ({ memory }, n) =>
+      memory ? model.recall(memory, (ages[n] as number) + horizon.days) : 0,
+    ),
+    after: items.map(({ after }) => numbersOf(after, numbers)),
+    group,
+    doneToday: new Set([...group].filter((_, n) => items[n]?.memory && ages[n] === 0)),
+    weights: Float64Array.from(items, ({ weight }) => (weight > 0 && weight < 1e9 ? weight : 0)),
+    counted: numbersOf(
+      request.counted.filter((id) => numbers.has(id)),
+      numbers,
+    ) as readonly number[],
+    hung: request.hung.map(({ on, skill, weight }) => ({
+      weight: weight > 0 && weight < 1e9 ? weight : 0,
+      on: numbersOf([...on, skill], numbers) as Hung['on'],
+    })),
+  };
+  return { stock, grid, horizon };
+}
+
+/** An answer dated later than today comes from a clock that was ahead: it counts as of today. */
+function ageOf({ memory, lastDay }: PlanItem, today: number): number {
+  return memory ? Math.max(0, Math.floor(today - lastDay) || 0) : 0;
+}
+
+function numbersOf(
+  ids: readonly string[],
+  numbers: ReadonlyMap<string, number>,
+): readonly number[] | null {
+  const found = ids.map((id) => numbers.get(id) ?? -1);
+  return found.includes(-1) ? null : found;
+}
+
+/** Most days since the last answer to an item. */
+export function oldestOf({ ages }: Pick<Stock, 'ages'>): number {
+  return ages.reduce((most, age) => Math.max(most, age), 0);
+}
+
+/**
+ * Weights with what hangs on an item: the part of a hung line's weight that one more right answer on
+ * the day would win, which is its weight times the other two holds.
+ */
+export function weightsWithHung({ weights, hung }: Stock, holds: Float64Array): Float64Array {
+  const all = Float64Array.from(weights);
+  const hold = (n: number): number => Math.max(HOPED, holds[n] as number);
+  for (const { on, weight } of hung) {
+    if (!on) continue;
+    const [a, b, skill] = on;
+    all[a] = (all[a] as number) + weight * hold(b) * hold(skill);
+    all[b] = (all[b] as number) + weight * hold(a) * hold(skill);
+    all[skill] = (all[skill] as number) + weight * hold(a) * hold(b);
+  }
+  return all;
+}
+
+/** What is not begun yet is counted with this hold at least, or three that need each other never begin. */
+const HOPED = 0.3;

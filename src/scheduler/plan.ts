@@ -1,0 +1,177 @@
+/**
+ * The plan for a day that counts: what to ask today so that the most is held on it. Found anew from
+ * how things stand, so a day missed needs no mending. `DEVELOPERS.md` tells the way it is found.
+ */
+
+import { createDice } from '../cards/index.ts';
+import { type Memory, type MemoryModel, memoryModel } from './memory.ts';
+import { answersFor } from './plan-enough.ts';
+import { forecastRuns, type Outlook, outlookOf } from './plan-forecast.ts';
+import { findPrices } from './plan-market.ts';
+import { type Planning, planningOf } from './plan-stock.ts';
+import { askToday, roomOf } from './plan-today.ts';
+
+export interface PlanItem {
+  readonly id: string;
+  readonly weight: number;
+  readonly memory: Memory | null;
+  /** Study-day of the last answer; of no meaning if memory is null. */
+  readonly lastDay: number;
+  /** Ids that must have been right before it may be asked for the first time. */
+  readonly after: readonly string[];
+  /** Items of one sibling group are asked on different days. */
+  readonly sibling: string;
+}
+
+/** A line without a memory of its own: worked out between two anchors. */
+export interface HungLine {
+  /** Of its number card. */
+  readonly id: string;
+  readonly weight: number;
+  /** Number cards of its two anchors. */
+  readonly on: readonly [string, string];
+  /** The in-between skill that works it out. */
+  readonly skill: string;
+}
+
+export interface PlanRequest {
+  readonly items: readonly PlanItem[];
+  readonly hung: readonly HungLine[];
+  readonly model: MemoryModel['weights'];
+  readonly today: number;
+  /** The day that counts: a study-day after today, or nothing is asked. */
+  readonly day: number;
+  readonly answersADay: number;
+  /** At most so many first askings of items a day. */
+  readonly newADay: number;
+  readonly answeredToday: number;
+  /** First askings there were today already; none if left out. */
+  readonly newToday?: number;
+  /** Ids of items that count as lines: number cards. Hung lines count besides. */
+  readonly counted: readonly string[];
+}
+
+export interface DayPlan {
+  readonly today: number;
+  readonly day: number;
+  /** Items to ask today, most urgent first, seen before or not. */
+  readonly ask: readonly string[];
+}
+
+/** Lines held on the day if the plan is followed, with a 90 % interval of their count. */
+export interface Forecast {
+  readonly expected: number;
+  readonly low: number;
+  readonly high: number;
+  readonly of: number;
+}
+
+export interface PlanReply {
+  readonly plan: DayPlan;
+  readonly forecast: Forecast;
+  /** Expected lines held on each day, before its answers, from today to the day. */
+  readonly curve: readonly { readonly day: number; readonly held: number }[];
+  /** Answers expected on each day from today, those of today that are still to come. */
+  readonly load: readonly { readonly day: number; readonly answers: number }[];
+  /** Is nine in ten expected to be held. */
+  readonly enough: boolean;
+  /** Answers a day that are enough; null if none will do. */
+  readonly answersNeeded: number | null;
+  /** Lines that the plan gives up: on the day less likely held than not. Least worth first. */
+  readonly drop: readonly string[];
+}
+
+const ROUNDS = 6;
+const SEED = 0x7ab1e;
+
+/** The same request gives the same plan. */
+export function planFor(request: PlanRequest): PlanReply {
+  const planning = planningOf(request, memoryModel(request.model));
+  const dice = createDice(SEED).next;
+  const room = roomOf(planning, request);
+  const { worths } = findPrices(planning, room, ROUNDS, dice);
+  const outlook = outlookOf(planning, worths, room, forecastRuns(planning), dice);
+  const of = planning.stock.counted.length + planning.stock.hung.length;
+  const { expected, low, high } = outlook;
+  return {
+    plan: planOf(request, planning, worths),
+    forecast: { expected, low, high, of },
+    curve: curveOf(request, planning, outlook),
+    load: loadOf(request, planning, outlook),
+    enough: expected >= ENOUGH * of,
+    answersNeeded: answersFor(planning, request, worths, expected, ENOUGH * of),
+    drop: dropOf(request, planning, outlook),
+  };
+}
+
+/** Of all lines: so many are enough. */
+const ENOUGH = 0.9;
+
+/** What to ask today, without forecast. */
+export function dayPlanFor(request: PlanRequest): DayPlan {
+  const planning = planningOf(request, memoryModel(request.model));
+  const room = roomOf(planning, request);
+  const { worths } = findPrices(planning, room, ROUNDS, createDice(SEED).next);
+  return planOf(request, planning, worths);
+}
+
+function planOf(
+  request: PlanRequest,
+  planning: Planning,
+  worths: Parameters<typeof askToday>[1],
+): DayPlan {
+  const { today, day } = request;
+  return { today, day, ask: askToday(planning, worths, request) };
+}
+
+/** Between the steps of a long plan the line is straight. */
+function curveOf(
+  { today }: PlanRequest,
+  { horizon }: Planning,
+  { held }: Outlook,
+): PlanReply['curve'] {
+  const { days, offsets, stride } = horizon;
+  return Array.from({ length: days + 1 }, (_, n) => {
+    const step = Math.min(horizon.steps, Math.floor(n / stride));
+    const [from, to] = [offsets[step] as number, offsets[step + 1] ?? days];
+    const [low, high] = [held[step] as number, held[step + 1] ?? (held[step] as number)];
+    const part = n === days || to === from ? Number(n === days) : (n - from) / (to - from);
+    return { day: today + n, held: low + part * (high - low) };
+  });
+}
+
+function loadOf(
+  { today }: PlanRequest,
+  { horizon }: Planning,
+  { answers }: Outlook,
+): PlanReply['load'] {
+  const { days, offsets, stride } = horizon;
+  return Array.from({ length: days }, (_, n) => {
+    const step = Math.floor(n / stride);
+    const span = (offsets[step + 1] as number) - (offsets[step] as number);
+    return { day: today + n, answers: (answers[step] as number) / span };
+  });
+}
+
+function dropOf(
+  request: PlanRequest,
+  { stock }: Planning,
+  { holds, hung }: Outlook,
+): readonly string[] {
+  const lines = [
+    ...stock.counted.map((n) => ({
+      id: (stock.items[n] as PlanItem).id,
+      weight: stock.weights[n] as number,
+      hold: holds[n] as number,
+    })),
+    ...request.hung.map(({ id }, n) => ({
+      id,
+      weight: stock.hung[n]?.weight ?? 0,
+      hold: hung[n] as number,
+    })),
+  ];
+  return lines
+    .filter(({ hold }) => hold < 0.5)
+    .sort((a, b) => a.weight - b.weight || a.hold - b.hold)
+    .map(({ id }) => id);
+}
