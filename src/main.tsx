@@ -29,13 +29,18 @@ import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
 import {
   createFitter,
+  createPlanner,
   createSolver,
   type FitReply,
   type Fitter,
+  type Planner,
+  type PlannerReply,
   type SolveReply,
 } from './workers/index.ts';
 
 const channel = new BroadcastChannel('throughline');
+
+let planning: Planner | null = null;
 
 const model = createModel({
   store: createStore({ name: 'throughline', newDeviceId }),
@@ -44,6 +49,7 @@ const model = createModel({
     offsetMinutes: (at) => -new Date(at).getTimezoneOffset(),
   },
   channel: { send: (message) => channel.postMessage(message) },
+  planner,
 });
 channel.addEventListener('message', (message: MessageEvent<unknown>) =>
   model.receive(message.data),
@@ -90,6 +96,23 @@ function fitter(): Fitter {
     },
   });
   return kept;
+}
+
+function planner(): Planner {
+  if (planning) return planning;
+  const plans = new Worker(new URL('./workers/plan-worker.ts', import.meta.url), {
+    type: 'module',
+  });
+  planning = createPlanner({
+    postMessage: (request) => plans.postMessage(request),
+    listen: (onReply, onError) => {
+      plans.addEventListener('message', ({ data }: MessageEvent<PlannerReply>) => onReply(data));
+      plans.addEventListener('error', ({ message }) =>
+        onError(message || 'it could not be loaded'),
+      );
+    },
+  });
+  return planning;
 }
 
 const root = document.getElementById('app');

@@ -19,8 +19,10 @@ import {
   type SettingsChange,
   type Store,
 } from '../store/index.ts';
+import type { Planner } from '../workers/index.ts';
 import { type KeptCharts, keepCharts } from './kept-charts.ts';
 import { type KeptRehearsal, keepRehearsal } from './kept-rehearsal.ts';
+import { keepPlanning, type Planning } from './planning.ts';
 
 export interface Clock {
   /** Milliseconds since 1970-01-01 UTC, whole. */
@@ -39,7 +41,7 @@ export type Opening =
   | { readonly at: 'open' }
   | { readonly at: 'failed'; readonly say: string };
 
-export interface Model extends KeptRehearsal, KeptCharts {
+export interface Model extends KeptRehearsal, KeptCharts, Planning {
   readonly opening: ReadonlySignal<Opening>;
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
@@ -64,11 +66,13 @@ export interface Model extends KeptRehearsal, KeptCharts {
 
 export interface ModelPorts {
   readonly store: Store;
+  /** Begins the planning worker when it is first asked for. */
+  readonly planner: () => Planner;
   readonly clock: Clock;
   readonly channel: Channel;
 }
 
-export function createModel({ store, clock, channel }: ModelPorts): Model {
+export function createModel({ store, clock, channel, planner }: ModelPorts): Model {
   const opening = signal<Opening>({ at: 'opening' });
   const log = signal<LogState>(foldLog([]));
   const settings = signal<Settings>(DEFAULT_SETTINGS);
@@ -83,6 +87,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     unread.value = contents.unread.length + contents.unreadDocuments;
     readCharts(contents.charts);
     await readRehearsal();
+    readPlan(await store.loadPlan());
   };
 
   /** Other tabs hear of a change after it is on disk; that they cannot be reached changes nothing. */
@@ -122,6 +127,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
     shareEvents: (events) => events.forEach(shareEvent),
     tellReload: () => tell({ type: 'reload' }),
   });
+  const { readPlan, ...planning } = keepPlanning({ store, planner, log, settings, day, ...charts });
   const { readRehearsal, ...kept } = keepRehearsal({ store, takeIn: shareEvent, tell });
 
   const unreadable = computed(() => unread.value + (kept.rehearsalUnreadable.value ? 1 : 0));
@@ -129,6 +135,7 @@ export function createModel({ store, clock, channel }: ModelPorts): Model {
   return {
     ...kept,
     ...charts,
+    ...planning,
     opening,
     log,
     settings,
@@ -191,6 +198,6 @@ function cannotOpen(error: unknown): string {
 }
 
 /** What sessions need of the model. */
-export function sessionPorts({ log, settings, append, now, today }: Model) {
-  return { log, settings, append, now, today };
+export function sessionPorts({ log, settings, plan, append, now, today }: Model) {
+  return { log, settings, plan, append, now, today };
 }

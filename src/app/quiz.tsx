@@ -1,10 +1,20 @@
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
 import { createSession, type QuizPorts, QuizScreen } from '../quiz/index.ts';
 import { sessionPorts } from './model.ts';
 import type { AppProps } from './shell.tsx';
 
-/** The daily session; it lives as long as its chart, its cards and the minutes chosen. */
-export function Quiz({
+/** The daily session; for a day that counts it begins when there is a plan. */
+export function Quiz(props: AppProps & { readonly minutes: QuizPorts['minutes'] }) {
+  const { model } = props;
+  const waits = model.outlook.value.at === 'wanted';
+  useEffect(() => {
+    if (waits) model.replan();
+  }, [model, waits]);
+  return waits ? <main class="quiz" aria-busy="true" /> : <PlannedQuiz {...props} />;
+}
+
+/** It lives as long as its chart, its cards and the minutes chosen. */
+function PlannedQuiz({
   model,
   go,
   stopwatch,

@@ -1,4 +1,4 @@
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
 import { isLineCard } from '../cards/index.ts';
 import { patternOf, toNumber } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
@@ -24,11 +24,14 @@ export function TodayScreen({
 }) {
   const log = model.log.value;
   const cards = model.cards.value;
-  const settings = queueSettings(model.settings.value);
   const today = model.day.value;
+  const plan = model.plan.value;
+  const settings = queueSettings(model.settings.value, plan);
+  // Not while questions are asked, so that a session keeps to the plan that it began with.
+  useEffect(model.replan, [log, cards, model.settings.value, today]);
   const agenda = useMemo(
     () => agendaFor(cards, log, today, settings),
-    [cards, log, today, settings],
+    [cards, log, today, model.settings.value, plan],
   );
   const { due, fresh } = agenda;
   const count = due.length + fresh.length;
@@ -150,7 +153,12 @@ function restWords(model: Model): string {
     settings.value.newLinesPerDay === 0 && log.value.met.size + log.value.memories.size === 0;
   if (none) return 'No new lines a day are set. Choose some in Settings to begin.';
   return nextWords(
-    nextDue(model.cards.value, log.value, model.day.value, queueSettings(settings.value)),
+    nextDue(
+      model.cards.value,
+      log.value,
+      model.day.value,
+      queueSettings(settings.value, model.plan.value),
+    ),
   );
 }
 

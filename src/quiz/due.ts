@@ -3,9 +3,9 @@
 import type { Card } from '../cards/index.ts';
 import {
   agendaFor,
+  type Due,
   type LogState,
   type QueueSettings,
-  type Due,
   type TodaysPlan,
 } from '../scheduler/index.ts';
 import type { Settings } from '../store/index.ts';

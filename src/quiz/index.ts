@@ -88,6 +88,7 @@ export {
   useOf,
   type Weighed,
   weigh,
+  worthOf,
 } from './rehearsal-plan.ts';
 export { RehearsalRun } from './rehearsal-run.tsx';
 export {

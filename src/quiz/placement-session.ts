@@ -4,7 +4,7 @@
  */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { type LineCard, questionOf } from '../cards/index.ts';
+import { type Card, type LineCard, questionOf } from '../cards/index.ts';
 import { type PatternId, toNumber } from '../charts/index.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import { notSaved } from './not-saved.ts';
@@ -18,9 +18,11 @@ import {
   planOf,
   standingOf,
 } from './placement-course.ts';
-import { answerTime, askerFor, gradeFor, mirrorFor, type QuizPorts } from './session.ts';
+import type { SessionPorts } from './ports.ts';
+import { answerTime, askerFor, gradeFor, mirrorFor } from './session.ts';
 
-export interface PlacementPorts extends Omit<QuizPorts, 'minutes'> {
+export interface PlacementPorts extends SessionPorts {
+  readonly cards: readonly Card[];
   /** What is asked, one after the other. */
   readonly patterns: readonly PatternId[];
 }

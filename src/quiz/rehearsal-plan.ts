@@ -15,6 +15,11 @@ export const LENGTHS = [10, 20, 30] as const;
 /** How many times as often a pattern is asked: common practice, no source. */
 const USE_WEIGHTS: Readonly<Record<Use, number>> = { seldom: 1, 'now and then': 2, often: 4 };
 
+/** What a pattern is worth on the day that counts, beside one that comes up now and then. */
+export function worthOf(use: Use): number {
+  return USE_WEIGHTS[use] / USE_WEIGHTS['now and then'];
+}
+
 /** So much a card weighs that is known for certain is this less 1: even that one is asked at times. */
 const MOST_WEAKNESS = 1.2;
 

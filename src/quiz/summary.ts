@@ -9,7 +9,7 @@ import {
   memoriesBefore,
 } from '../scheduler/index.ts';
 import { nextDue, queueSettings } from './due.ts';
-import type { QuizPorts } from './session.ts';
+import type { PlannedPorts } from './ports.ts';
 
 export interface Summary {
   readonly answers: number;
@@ -29,7 +29,7 @@ export interface Longer {
   readonly now: number;
 }
 
-export function summaryOf(ports: QuizPorts): Summary {
+export function summaryOf(ports: PlannedPorts & { readonly cards: readonly Card[] }): Summary {
   const { cards, log } = ports;
   const answers = answersOn(log.value, ports.today());
   const given = answers.filter((one) => one.answer !== null || one.judged === 'self');

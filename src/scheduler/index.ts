@@ -69,6 +69,7 @@ export {
   type PlanRequest,
   planFor,
 } from './plan.ts';
+export { type PlanWish, planRequestOf } from './plan-request.ts';
 export { PROVED } from './proved.ts';
 export {
   type Agenda,

@@ -111,7 +111,11 @@ function firstLandings(model: MemoryModel, place: (memory: Memory) => Place): re
 /** Every day up to eight, then a quarter further each time. */
 function agesTo(oldest: number): readonly number[] {
   const ages = [0, 1];
-  for (let age = 2; (ages.at(-1) as number) < oldest; age = Math.ceil(Math.max(age + 1, 1.25 * age)))
+  for (
+    let age = 2;
+    (ages.at(-1) as number) < oldest;
+    age = Math.ceil(Math.max(age + 1, 1.25 * age))
+  )
     ages.push(age);
   return ages;
 }

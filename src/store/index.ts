@@ -5,6 +5,7 @@ export {
   type ParsedBackup,
   parseBackup,
 } from './backup.ts';
+export type { KeptPlan } from './plan.ts';
 export type { StoredRehearsal } from './rehearsal.ts';
 export {
   BY_HEART,

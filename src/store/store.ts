@@ -20,6 +20,7 @@ import {
 import { appendAll, CHARTS, continues, firstCharts, keepChart, removeChart } from './charts.ts';
 import { type Database, get, openDatabase, promisifyRequest, update } from './database.ts';
 import { dropDraft, loadDraft, saveDraft } from './drafts.ts';
+import { type KeptPlan, loadPlan, savePlan } from './plan.ts';
 import { recordOf } from './record.ts';
 import {
   dropRehearsal,
@@ -86,6 +87,9 @@ export interface Store {
   readonly saveDraft: (chart: string, draft: ChartDraft) => Promise<void>;
   /** Takes unsaved changes away; not if others were written in their place. */
   readonly dropDraft: (chart: string, mine: ChartDraft) => Promise<void>;
+  /** The plan made last; null if there is none that can be read. */
+  readonly loadPlan: () => Promise<KeptPlan | null>;
+  readonly savePlan: (plan: KeptPlan) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<string>;
   readonly importBackup: (text: string) => Promise<Imported>;
   readonly loadRehearsal: () => Promise<StoredRehearsal>;
@@ -134,6 +138,8 @@ export function createStore(options: StoreOptions): Store {
     loadDraft: (chart) => loadDraft(db, chart),
     saveDraft: (chart, draft) => saveDraft(db, chart, draft),
     dropDraft: (chart, mine) => dropDraft(db, chart, mine),
+    loadPlan: () => loadPlan(db),
+    savePlan: (plan) => savePlan(db, plan),
     exportBackup: async (made) => {
       const { events, charts, settings, unread } = await load(db);
       return formatBackup({ events, charts, settings, unread }, made);

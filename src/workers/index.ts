@@ -6,6 +6,13 @@ export {
   type FitterPort,
 } from './fitter.ts';
 export {
+  createPlanner,
+  type Planner,
+  type PlannerPort,
+  type PlannerReply,
+  type PlannerRequest,
+} from './planner.ts';
+export {
   createSolver,
   type Solved,
   type SolveReply,

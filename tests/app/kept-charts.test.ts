@@ -1,3 +1,4 @@
+import { noPlanner } from './no-planner.ts';
 /** Several charts on a device, and the memory of their lines. */
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
@@ -34,8 +35,18 @@ beforeEach(async () => {
   const name = `kept-charts-${++count}`;
   store = createStore({ name, newDeviceId: () => 'a' });
   const second = createStore({ name, newDeviceId: () => 'a' });
-  model = createModel({ store, clock, channel: { send: (said) => other.receive(said) } });
-  other = createModel({ store: second, clock, channel: { send: (said) => model.receive(said) } });
+  model = createModel({
+    planner: noPlanner,
+    store,
+    clock,
+    channel: { send: (said) => other.receive(said) },
+  });
+  other = createModel({
+    planner: noPlanner,
+    store: second,
+    clock,
+    channel: { send: (said) => model.receive(said) },
+  });
   await model.open();
   await other.open();
 });
@@ -51,7 +62,12 @@ describe('charts', () => {
     expect(model.chart.value.document).toEqual(HARBOUR_LANE_BAR);
     await heard();
     expect(other.chart.value.document).toEqual(HARBOUR_LANE_BAR);
-    const later = createModel({ store, clock, channel: { send: () => undefined } });
+    const later = createModel({
+      planner: noPlanner,
+      store,
+      clock,
+      channel: { send: () => undefined },
+    });
     await later.open();
     expect(later.chart.value.document).toEqual(HARBOUR_LANE_BAR);
   });
@@ -60,7 +76,12 @@ describe('charts', () => {
     expect(await model.removeChart(HARBOUR_LANE.id)).toEqual({ ok: true });
     expect(model.chart.value.document).toEqual(HARBOUR_LANE_BAR);
     expect((await model.removeChart(HARBOUR_LANE_BAR.id)).ok).toBe(false);
-    const later = createModel({ store, clock, channel: { send: () => undefined } });
+    const later = createModel({
+      planner: noPlanner,
+      store,
+      clock,
+      channel: { send: () => undefined },
+    });
     await later.open();
     expect(later.charts.value).toEqual([HARBOUR_LANE_BAR]);
   });
@@ -145,6 +166,7 @@ describe('a revision', () => {
     const backup = await model.exportBackup();
     const name = `kept-charts-late-${count}`;
     const late = createModel({
+      planner: noPlanner,
       store: createStore({ name, newDeviceId: () => 'b' }),
       clock,
       channel: { send: () => undefined },
@@ -163,7 +185,12 @@ describe('a revision', () => {
 
   it('is refused in a tab that has not seen another one’s, and nothing is lost', async () => {
     const mine = moved(HARBOUR_LANE, 6, 0.4);
-    const behind = createModel({ store, clock, channel: { send: () => undefined } });
+    const behind = createModel({
+      planner: noPlanner,
+      store,
+      clock,
+      channel: { send: () => undefined },
+    });
     await behind.open();
     await model.keepChart(mine);
     const kept = await behind.keepChart(moved(HARBOUR_LANE, 7, 0.4));

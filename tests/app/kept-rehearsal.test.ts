@@ -1,3 +1,4 @@
+import { noPlanner } from './no-planner.ts';
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { keepRehearsal } from '../../src/app/kept-rehearsal.ts';
@@ -16,7 +17,12 @@ beforeEach(async () => {
   const name = `kept-rehearsal-${++count}`;
   const tab = (other: () => Model) => {
     const store = createStore({ name, newDeviceId: () => 'a' });
-    return createModel({ store, clock, channel: { send: (message) => other().receive(message) } });
+    return createModel({
+      planner: noPlanner,
+      store,
+      clock,
+      channel: { send: (message) => other().receive(message) },
+    });
   };
   first = tab(() => second);
   second = tab(() => first);

@@ -1,3 +1,4 @@
+import { noPlanner } from './no-planner.ts';
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { type Clock, createModel, type Model } from '../../src/app/model.ts';
@@ -22,7 +23,12 @@ beforeEach(async () => {
   sent = [];
   name = `model-${++count}`;
   store = createStore({ name, newDeviceId: () => 'a' });
-  model = createModel({ store, clock, channel: { send: (message) => sent.push(message) } });
+  model = createModel({
+    planner: noPlanner,
+    store,
+    clock,
+    channel: { send: (message) => sent.push(message) },
+  });
   await model.open();
 });
 
@@ -35,7 +41,12 @@ describe('the model', () => {
 
   it('says in a sentence when the browser keeps nothing', async () => {
     const broken: Store = { ...store, load: () => Promise.reject(new Error('denied')) };
-    const other = createModel({ store: broken, clock, channel: { send: () => undefined } });
+    const other = createModel({
+      planner: noPlanner,
+      store: broken,
+      clock,
+      channel: { send: () => undefined },
+    });
     await other.open();
     expect(other.opening.value).toMatchObject({
       at: 'failed',
@@ -70,7 +81,12 @@ describe('the model', () => {
     const [message] = sent;
     model.receive(message);
     expect(model.log.value.events).toHaveLength(1);
-    const other = createModel({ store, clock, channel: { send: () => undefined } });
+    const other = createModel({
+      planner: noPlanner,
+      store,
+      clock,
+      channel: { send: () => undefined },
+    });
     other.receive(message);
     expect(other.log.value.memories.has('p/1')).toBe(true);
   });
@@ -91,6 +107,7 @@ describe('the model', () => {
 
   it('counts an answer as saved though other tabs cannot be told', async () => {
     const deaf = createModel({
+      planner: noPlanner,
       store,
       clock,
       channel: {
@@ -115,7 +132,12 @@ describe('the model', () => {
     await model.append(draft());
     const text = await model.exportBackup();
     const fresh = createStore({ name: `${name}-other`, newDeviceId: () => 'b' });
-    const other = createModel({ store: fresh, clock, channel: { send: () => undefined } });
+    const other = createModel({
+      planner: noPlanner,
+      store: fresh,
+      clock,
+      channel: { send: () => undefined },
+    });
     await other.open();
     expect(await other.importBackup(text)).toEqual({ ok: true, added: 1, charts: 0 });
     expect(other.log.value.memories.size).toBe(1);

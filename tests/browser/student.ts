@@ -1,3 +1,4 @@
+import { noPlanner } from '../app/no-planner.ts';
 /** A student of the demo's instructor who has learned some lines, as a backup to begin from. */
 
 import 'fake-indexeddb/auto';
@@ -33,7 +34,12 @@ export async function studentWith(...places: readonly Place[]): Promise<string> 
   const name = `student-${++count}`;
   const store = createStore({ name, newDeviceId: () => `student${count}` });
   const clock = { now: () => Date.now(), offsetMinutes: () => 0 };
-  const model = createModel({ store, clock, channel: { send: () => undefined } });
+  const model = createModel({
+    planner: noPlanner,
+    store,
+    clock,
+    channel: { send: () => undefined },
+  });
   await model.open();
   await model.changeSettings({
     newLinesPerDay: 0,

@@ -1,3 +1,4 @@
+import { noPlanner } from '../app/no-planner.ts';
 import 'fake-indexeddb/auto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -155,7 +156,12 @@ function asked(drill: ReturnType<typeof createDrill>, count: number) {
 async function playersChart(name: string) {
   const store = createStore({ name: `drills-${name}`, newDeviceId: () => name });
   const clock = { now: () => 1_764_000_000_000, offsetMinutes: () => 0 };
-  const model = createModel({ store, clock, channel: { send: () => undefined } });
+  const model = createModel({
+    planner: noPlanner,
+    store,
+    clock,
+    channel: { send: () => undefined },
+  });
   await model.open();
   return model.chart.value;
 }

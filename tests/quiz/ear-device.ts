@@ -86,6 +86,7 @@ export function createDevice(
       cards,
       log,
       settings: signal({ ...DEFAULT_SETTINGS, ...options.settings }),
+      plan: signal(null),
       now: () => clock,
       today: () => TODAY,
       append: async (draft: EventDraft) => {

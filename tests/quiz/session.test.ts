@@ -424,6 +424,7 @@ function portsFor(settings: typeof DEFAULT_SETTINGS): QuizPorts {
     cards,
     log,
     settings: signal(settings),
+    plan: signal(null),
     append: async (draft: EventDraft) => {
       await Promise.resolve();
       if (refuse) throw refuse;

@@ -126,9 +126,15 @@ describe('later sessions', () => {
   });
 
   it('leave out what is set aside, and the kinds that are not wished', () => {
-    const events = [100, 101, 102, 103, 104].reduce<readonly LogEvent[]>((before, day) => {
-      return [...before, ...log(play(day, before, () => 'pocketed', settings), before.length)];
-    }, []);
+    const events: LogEvent[] = [];
+    for (const day of [100, 101, 102, 103, 104]) {
+      events.push(
+        ...log(
+          play(day, events, () => 'pocketed', settings),
+          events.length,
+        ),
+      );
+    }
     const line = cards[0]?.lineId ?? '';
     const seq = events.length;
     const base = { version: 1 as const, device: 'a', day: 105, at: 105 * 86_400_000 + seq };

@@ -1,0 +1,42 @@
+/** The plan made last, so that a page loaded again goes on with it. A cache. */
+
+import * as v from 'valibot';
+import type { PlanReply } from '../scheduler/index.ts';
+import { type Database, get, update } from './database.ts';
+
+const PLAN = 'plan';
+
+const day = v.pipe(v.number(), v.integer());
+const some = v.pipe(v.number(), v.minValue(0));
+const ids = v.array(v.string());
+
+const schema = v.object({
+  version: v.literal(1),
+  /** What it was made for: another wish needs another plan. */
+  wish: v.string(),
+  reply: v.object({
+    plan: v.object({ today: day, day, ask: ids }),
+    forecast: v.object({ expected: some, low: some, high: some, of: some }),
+    curve: v.array(v.object({ day, held: some })),
+    load: v.array(v.object({ day, answers: some })),
+    enough: v.boolean(),
+    answersNeeded: v.nullable(some),
+    drop: ids,
+  }),
+});
+
+export interface KeptPlan {
+  readonly version: 1;
+  readonly wish: string;
+  readonly reply: PlanReply;
+}
+
+/** Null if there is none, or none that can be read. */
+export async function loadPlan(db: Database): Promise<KeptPlan | null> {
+  const result = v.safeParse(schema, await get<unknown>(PLAN, db.documents));
+  return result.success ? result.output : null;
+}
+
+export function savePlan(db: Database, plan: KeptPlan): Promise<void> {
+  return update<unknown>(PLAN, () => plan, db.documents);
+}
