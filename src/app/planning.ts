@@ -3,15 +3,8 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Card } from '../cards/index.ts';
 import type { Chart } from '../charts/index.ts';
-import { questionsIn, queueSettings, useOf, worthOf } from '../quiz/index.ts';
-import {
-  type Due,
-  type LogState,
-  type PlanReply,
-  planRequestOf,
-  type TodaysPlan,
-} from '../scheduler/index.ts';
-import type { KeptPlan, Settings, Store } from '../store/index.ts';
+import type { Due, LogState, PlanReply, TodaysPlan } from '../scheduler/index.ts';
+import type { KeptPlan, Occasion, Settings, Store } from '../store/index.ts';
 import type { Planner } from '../workers/index.ts';
 
 export type Outlook =
@@ -60,25 +53,27 @@ export function keepPlanning(ports: PlanningPorts): Planning & {
     return problem.value === null ? { at: 'wanted' } : { at: 'failed', say: problem.value };
   });
 
+  const make = async (wanted: string, occasion: Occasion, of: LogState): Promise<void> => {
+    const { requestFor } = await import('./plan-wish.ts');
+    const request = requestFor(occasion, cards.peek(), of, day.peek(), settings.peek());
+    ports.planner().ask(request, (answered) => {
+      problem.value = answered.ok ? null : answered.say;
+      if (!answered.ok) return;
+      const kept: KeptPlan = { version: 1, wish: wanted, reply: answered.answer.reply };
+      made.value = { ...kept, of };
+      // Made again if it is not there after a reload.
+      ports.store.savePlan(kept).catch((error: unknown) => console.error('Not kept:', error));
+    });
+  };
+
   const replan = (): void => {
     const wanted = wish.peek();
     const { occasion } = settings.peek();
     const state = log.peek();
     if (wanted === null || !occasion) return;
     if (made.peek()?.wish === wanted && made.peek()?.of === state) return;
-    const { use } = settings.peek();
-    const request = planRequestOf(cards.peek(), state, day.peek(), queueSettings(settings.peek()), {
-      day: occasion.day,
-      answersADay: questionsIn(occasion.minutes, state),
-      worth: (pattern) => worthOf(useOf(use, pattern)),
-    });
-    ports.planner().ask(request, (answered) => {
-      problem.value = answered.ok ? null : answered.say;
-      if (!answered.ok) return;
-      const kept: KeptPlan = { version: 1, wish: wanted, reply: answered.answer.reply };
-      made.value = { ...kept, of: state };
-      // Made again if it is not there after a reload.
-      ports.store.savePlan(kept).catch((error: unknown) => console.error('Not kept:', error));
+    make(wanted, occasion, state).catch(() => {
+      problem.value = 'The plan could not be made: a part of Throughline could not be fetched.';
     });
   };
 
