@@ -48,6 +48,20 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
             onChoose={(newLinesPerDay) => change({ newLinesPerDay })}
           />
           <Choice
+            label="Learn by heart"
+            note={
+              settings.kinds.includes('in between')
+                ? 'Between two anchors the proportional rule gives the number within the tolerance.'
+                : 'In between is not asked, so every line is learned by heart.'
+            }
+            value={settings.byHeart}
+            options={[
+              ['anchors', 'anchors; the rest is worked out'],
+              ['every line', 'every line, anchors first'],
+            ]}
+            onChoose={(byHeart) => change({ byHeart })}
+          />
+          <Choice
             label="Target recall"
             note="A line is asked again when your chance of knowing it has fallen to this."
             value={settings.targetRecall}

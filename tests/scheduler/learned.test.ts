@@ -1,0 +1,185 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Card, cardsOf, isLineCard, KINDS, type LineCard } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import {
+  agendaFor,
+  foldLog,
+  heldOn,
+  holdOf,
+  type LogEvent,
+  learnedOf,
+  nextStep,
+  planFor,
+  planRequestOf,
+  type QueueSettings,
+} from '../../src/scheduler/index.ts';
+import { answer, base, said } from './making.ts';
+
+const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
+const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
+const anchors = numbers.filter(({ hung }) => !hung);
+const hanging = numbers.filter(({ hung }) => hung);
+const settings: QueueSettings = {
+  targetRecall: 0.9,
+  newLinesPerDay: 6,
+  meetFirst: true,
+  kinds: KINDS,
+  anchorsOnly: true,
+};
+
+describe('what hangs between anchors', () => {
+  it('is no small part of a chart', () => {
+    expect(hanging.length).toBeGreaterThan(anchors.length / 2);
+  });
+
+  it('is never met, however long the player learns; its anchors and the skill between them are', () => {
+    const events = learn(60, settings);
+    const { met, memories } = foldLog(events);
+    for (const { lineId } of hanging) expect(met.has(lineId)).toBe(false);
+    for (const { lineId } of anchors) expect(met.has(lineId)).toBe(true);
+    for (const { hung } of hanging) expect(memories.has(hung?.skill ?? '')).toBe(true);
+  });
+
+  it('is worked out only when both anchors were right, and not on the day they were', () => {
+    const events = learn(60, settings);
+    for (const { hung } of hanging) {
+      const first = firstDay(events, hung?.skill ?? '');
+      for (const id of hung?.on ?? []) expect(firstDay(events, id)).toBeLessThan(first);
+    }
+  });
+
+  it('is learned by heart where the player wants every line, after its anchors', () => {
+    const events = learn(60, { ...settings, anchorsOnly: false });
+    for (const { id, hung } of hanging) {
+      const first = firstDay(events, id);
+      for (const anchor of hung?.on ?? []) {
+        expect(firstDay(events, anchor)).toBeLessThanOrEqual(first);
+      }
+    }
+  });
+
+  it.each([
+    ['an anchor is set aside', [aside(anchorOf(hanging[0]))], settings],
+    ['the skill is not asked', [], { ...settings, kinds: ['number', 'window'] as const }],
+    ['it was asked before', [answer(1, hanging[0]?.id ?? '', 100)], settings],
+    [
+      'it was met before',
+      [said(base(1, 100), 'met', { line: hanging[0]?.lineId ?? '' })],
+      settings,
+    ],
+  ] as const)('is learned by heart if %s', (_why, events, some) => {
+    const { workedOut } = learnedOf(cards, foldLog(events), some);
+    expect(workedOut.has(hanging[0]?.id ?? '')).toBe(false);
+  });
+
+  it('is held as likely as both anchors and the skill together', () => {
+    const [line] = hanging as [LineCard];
+    const { on, skill } = line.hung as NonNullable<LineCard['hung']>;
+    const log = foldLog([...on, skill].map((id, n) => answer(n, id, 100 + n)));
+    const wanted = [...on, skill].reduce((hold, id) => hold * holdOf(id, log, 120), 1);
+    expect(wanted).toBeGreaterThan(0.1);
+    expect(heldOn([line], log, 120).expected).toBe(wanted);
+    expect(heldOn([line], foldLog(on.map((id, n) => answer(n, id, 100))), 120).expected).toBe(0);
+  });
+
+  it('keeps nothing waiting for it: what waits for its number waits for what it hangs on', () => {
+    const { cards: learned, workedOut } = learnedOf(cards, foldLog([]), settings);
+    const asked = new Set(learned.map(({ id }) => id));
+    expect(workedOut.size).toBe(hanging.length);
+    for (const { after } of learned) for (const id of after) expect(asked.has(id)).toBe(true);
+  });
+});
+
+describe('a plan', () => {
+  const plan = (events: readonly LogEvent[], today: number, day: number, answersADay = 20) => {
+    const log = foldLog(events);
+    const reply = planFor(
+      planRequestOf(cards, log, today, settings, { day, answersADay, worth: () => 1 }),
+    );
+    return { log, reply, asked: { ...settings, plan: { ...reply.plan, next: null } } };
+  };
+
+  it('is what the agenda asks: its cards, and what was met or missed today', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 20 }),
+        fc.integer({ min: 1, max: 30 }),
+        (days, left) => {
+          const events = learn(days, settings);
+          const today = 100 + days;
+          const { log, reply, asked } = plan(events, today, today + left);
+          const { due, fresh } = agendaFor(cards, log, today, asked);
+          const ids = [...due, ...fresh].map(({ id }) => id);
+          expect(ids.every((id) => reply.plan.ask.includes(id))).toBe(true);
+          // One card of a line a day is asked, and what hangs together comes in turn.
+          const lines = new Set(
+            cards.filter(({ id }) => reply.plan.ask.includes(id)).map(({ lineId }) => lineId),
+          );
+          expect(new Set([...due, ...fresh].map(({ lineId }) => lineId))).toEqual(lines);
+        },
+      ),
+      { numRuns: 8 },
+    );
+  });
+
+  it('is done when its cards were asked, and not before', () => {
+    const before = learn(5, settings);
+    const { reply, asked } = plan(before, 105, 120);
+    const events = [...before];
+    const steps = reply.plan.ask.length;
+    let left = 200;
+    for (;;) {
+      const step = nextStep(cards, foldLog(events), 105, asked);
+      if (!step || left === 0) break;
+      left -= 1;
+      events.push(eventOf(step, events.length, 105));
+    }
+    const answered = events.filter(({ type, day }) => type === 'answered' && day === 105);
+    expect(answered).toHaveLength(steps);
+  });
+
+  it('of another day is not followed', () => {
+    const { log, asked } = plan(learn(5, settings), 105, 120);
+    expect(agendaFor(cards, log, 106, asked)).toEqual(agendaFor(cards, log, 106, settings));
+  });
+});
+
+/** Plays days from 100 on, every answer right. */
+function learn(days: number, some: QueueSettings): LogEvent[] {
+  const events: LogEvent[] = [];
+  for (let day = 100; day < 100 + days; day++) {
+    let log = foldLog(events);
+    for (;;) {
+      const step = nextStep(cards, log, day, some);
+      if (!step) break;
+      events.push(eventOf(step, events.length, day));
+      log = foldLog(events);
+    }
+  }
+  return events;
+}
+
+function eventOf(
+  { type, card }: { readonly type: 'meet' | 'ask'; readonly card: Card },
+  seq: number,
+  day: number,
+): LogEvent {
+  if (type === 'meet') return said(base(seq, day), 'met', { line: card.lineId });
+  return { ...answer(seq, card.id, day), kind: card.kind };
+}
+
+function firstDay(events: readonly LogEvent[], id: string): number {
+  const first = events.find((event) => event.type === 'answered' && event.card === id);
+  if (!first) throw new Error(`${id} was never asked`);
+  return first.day;
+}
+
+function anchorOf(card: LineCard | undefined): string {
+  const anchor = cards.filter(isLineCard).find(({ id }) => id === card?.hung?.on[0]);
+  return anchor?.lineId ?? '';
+}
+
+function aside(line: string): LogEvent {
+  return said(base(1, 100), 'set aside', { line, aside: true });
+}
