@@ -5,7 +5,7 @@ import { OUTCOMES } from '../src/cards/index.ts';
 import { type Answered, foldLog } from '../src/scheduler/index.ts';
 import { compare, type Rate } from './measure.ts';
 
-const ANSWERS = 200_000;
+const ANSWERS = 1_000_000;
 const CARDS = 200;
 
 /** A made-up history: a fixed seed, cards in no order, a day every 100 answers. */
