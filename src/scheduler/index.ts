@@ -1,4 +1,13 @@
 export { type EarlierMemory, memoriesBefore } from './before.ts';
+export { type Bias, biasesOf, type LineBias, type PatternBias, type RecentErrors } from './bias.ts';
+export {
+  addStep,
+  type Calibration,
+  type CalibrationBin,
+  type CalibrationSum,
+  calibrationOf,
+  sumCalibration,
+} from './calibration.ts';
 export { type DrillRun, drillRuns } from './drills.ts';
 export {
   CLOCKS,
@@ -32,6 +41,8 @@ export {
   type WeightsTaken,
 } from './events.ts';
 export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './held.ts';
+export { type Fitted, fitWeights, type OnProgress } from './fit-weights.ts';
+export { type Held, heldOn } from './held.ts';
 export { rememberJudged } from './judged.ts';
 export { type Learned, type Learning, learnedOf } from './learned.ts';
 export {
@@ -70,6 +81,7 @@ export {
   planFor,
 } from './plan.ts';
 export { type PlanWish, planRequestOf } from './plan-request.ts';
+export { LEAST_ANSWERS, type PersonalWeights, personalWeights } from './personal-weights.ts';
 export { PROVED } from './proved.ts';
 export {
   type Agenda,
@@ -91,3 +103,11 @@ export {
 export { truthTold } from './revised.ts';
 export { canContinue, type Sealable, type Snapshot, sealable } from './snapshot.ts';
 export { studyDay } from './study-day.ts';
+export {
+  type Gathering,
+  gatherTraining,
+  lossOf,
+  type Sequence,
+  scoredIn,
+  trainingOf,
+} from './training.ts';

@@ -1,0 +1,61 @@
+import { useMemo } from 'preact/hooks';
+import { KINDS, ZONES } from '../cards/index.ts';
+import type { PatternId } from '../charts/index.ts';
+import { type Bias, biasesOf } from '../scheduler/index.ts';
+import { biasedName, biasFacts, biasHead, biasRemedy } from './bias-words.ts';
+import { freshCode, plannedDrill } from './drill-plan.ts';
+import type { Model } from './model.ts';
+import { formatScreen } from './router.ts';
+import './style/weights.css';
+
+/** Lines and patterns whose numbers the player calls too high or too low beyond chance. */
+export function BiasSheet({ model }: { readonly model: Model }) {
+  const { recent } = model.log.value;
+  const cards = model.cards.value;
+  const { printStep } = model.chart.value.document;
+  const day = model.day.value;
+  const biases = useMemo(
+    () => biasesOf(recent, cards, day, printStep),
+    [recent, cards, day, printStep],
+  );
+  return (
+    <section class="sheet" aria-labelledby="bias-title">
+      <h2 id="bias-title">Which way you miss</h2>
+      {biases.length === 0 ? (
+        <p class="soft-words">
+          No line and no pattern leans to one side beyond chance: each is watched from six days with
+          an error on.
+        </p>
+      ) : (
+        <ul class="bias-list">
+          {biases.map((bias) => (
+            <BiasItem key={biasedName(bias)} bias={bias} model={model} />
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function BiasItem({ bias, model }: { readonly bias: Bias; readonly model: Model }) {
+  const pattern = bias.of === 'line' ? bias.card.pattern : bias.pattern;
+  const code = useMemo(() => drillOf(pattern, model), [pattern, model]);
+  return (
+    <li>
+      <strong>{biasHead(bias)}</strong>
+      <p class="soft-words">
+        {biasFacts(bias)} {biasRemedy(bias)}
+      </p>
+      <a href={formatScreen({ name: 'drill', code })}>Drill it: {biasedName(bias)}</a>
+    </li>
+  );
+}
+
+/** Ten questions of all zones of a pattern: the numbers themselves, and those between them. */
+function drillOf(pattern: PatternId, model: Model): string {
+  const kinds = KINDS.filter((kind) => kind === 'number' || kind === 'in between');
+  return freshCode(
+    model,
+    plannedDrill(model, { patterns: [pattern], zones: ZONES, kinds, count: 10, speeds: 'medium' }),
+  );
+}

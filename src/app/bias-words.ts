@@ -1,0 +1,31 @@
+/** Persistent biases in words, for the Memory page. */
+
+import { formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
+import type { Bias } from '../scheduler/index.ts';
+
+/** "You call Cross-side 0.1 high." */
+export function biasHead(bias: Bias): string {
+  const size = formatDecimal(toDecimal(bias.size), 1);
+  return `You call ${biasedName(bias)} ${size} ${bias.side}.`;
+}
+
+/** "Cross-side", "Cross-side from 3.0". */
+export function biasedName(bias: Bias): string {
+  if (bias.of === 'pattern') return patternOf(bias.pattern).name;
+  const { pattern, start } = bias.card;
+  return `${patternOf(pattern).name} from ${formatDecimal(start)}`;
+}
+
+/** "31 of the last 40 answers to 8 lines were too high, on 12 days." */
+export function biasFacts(bias: Bias): string {
+  const { leaning, answers, days, side } = bias;
+  const to = bias.of === 'pattern' ? ` to ${bias.lines} lines` : '';
+  return `${leaning} of the last ${answers} answers${to} were too ${side}, on ${days} days.`;
+}
+
+/** What to do about it. */
+export function biasRemedy({ side }: Pick<Bias, 'side'>): string {
+  return side === 'high'
+    ? 'Before you answer, ask yourself whether a little less is the number.'
+    : 'Before you answer, ask yourself whether a little more is the number.';
+}
