@@ -121,11 +121,11 @@ export function logLossOf(predicted: number, right: boolean): number {
 }
 
 /** Wilson 1927: an interval that stays within 0–1 and is right for few answers, too. */
-export function wilson(right: number, count: number): readonly [low: number, high: number] {
+export function wilson(right: number, count: number, z = Z): readonly [low: number, high: number] {
   const part = right / count;
-  const z2 = (Z * Z) / count;
+  const z2 = (z * z) / count;
   const middle = (part + z2 / 2) / (1 + z2);
-  const half = (Z * Math.sqrt((part * (1 - part)) / count + z2 / (4 * count))) / (1 + z2);
+  const half = (z * Math.sqrt((part * (1 - part)) / count + z2 / (4 * count))) / (1 + z2);
   return [Math.max(0, middle - half), Math.min(1, middle + half)];
 }
 

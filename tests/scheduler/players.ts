@@ -90,3 +90,16 @@ export function normal(roll: () => number): number {
   const size = Math.sqrt(-2 * Math.log(1 - roll()));
   return size * Math.cos(2 * Math.PI * roll());
 }
+
+/** The same steps with the cards' names and their order among each other changed. */
+export function shuffledCards(steps: readonly Step[], seed: number): readonly Step[] {
+  const roll = dice(seed);
+  const names = new Map<string, string>();
+  const byCard = new Map<string, Step[]>();
+  for (const step of steps) {
+    const name = names.get(step.card) ?? `card ${roll()}`;
+    names.set(step.card, name);
+    byCard.set(name, [...(byCard.get(name) ?? []), { ...step, card: name }]);
+  }
+  return [...byCard].sort(([a], [b]) => (a < b ? -1 : 1)).flatMap(([, own]) => own);
+}
