@@ -10,13 +10,13 @@ import './style/weights.css';
 
 /** Lines and patterns whose numbers the player calls too high or too low beyond chance. */
 export function BiasSheet({ model }: { readonly model: Model }) {
-  const { recent } = model.log.value;
+  const { memories } = model.log.value;
   const cards = model.cards.value;
   const { printStep } = model.chart.value.document;
   const day = model.day.value;
   const biases = useMemo(
-    () => biasesOf(recent, cards, day, printStep),
-    [recent, cards, day, printStep],
+    () => biasesOf(memories, cards, day, printStep),
+    [memories, cards, day, printStep],
   );
   return (
     <section class="sheet" aria-labelledby="bias-title">

@@ -9,14 +9,14 @@ import { type Bias, biasesOf, type RecentErrors } from '../scheduler/index.ts';
  * of its own that is to be told; null where neither is beyond chance, and for what asks no number.
  */
 export function biasCue(
-  recent: RecentErrors,
+  memories: RecentErrors,
   cards: readonly Card[],
   card: Card,
   today: number,
   chart: Chart,
 ): string | null {
   if (card.kind !== 'number') return null;
-  const biases = biasesOf(recent, cards, today, chart.document.printStep);
+  const biases = biasesOf(memories, cards, today, chart.document.printStep);
   const own = biases.find((bias) => bias.of === 'line' && bias.card.id === card.id);
   const pattern = biases.find((bias) => bias.of === 'pattern' && bias.pattern === card.pattern);
   const bias = own ?? pattern;

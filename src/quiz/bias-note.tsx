@@ -21,7 +21,7 @@ export function BiasNote(props: {
     if (card.kind !== 'number') return;
     let isShown = true;
     import('./bias-cue.ts').then(
-      ({ biasCue }) => isShown && setCue(biasCue(log.recent, cards, card, today, chart)),
+      ({ biasCue }) => isShown && setCue(biasCue(log.memories, cards, card, today, chart)),
       () => undefined,
     );
     return () => {

@@ -2,16 +2,17 @@
 
 import type { Card, LineCard } from '../cards/index.ts';
 import { type Decimal, toNumber } from '../charts/index.ts';
+import type { CardMemory, Erred } from './log.ts';
 import { type SignedRank, signedRank, typicalError } from './signed-rank.ts';
+
+/** What biases are told from: the newest errors of each card, newest last. */
+export type RecentErrors = ReadonlyMap<string, Pick<CardMemory, 'recent'>>;
 
 /** The signed error of an answer, diamonds: above 0 if the number given was too high. */
 interface SignedError {
   readonly day: number;
   readonly error: number;
 }
-
-/** The newest errors of number cards by their ids, newest last, since their number last moved. */
-export type RecentErrors = ReadonlyMap<string, readonly SignedError[]>;
 
 interface Leaning {
   /** Is the number called too high, or too low. */
@@ -69,14 +70,15 @@ interface Family {
  * @param printStep of the chart, diamonds: a lean of less than half of it would print the same number
  */
 export function biasesOf(
-  recent: RecentErrors,
+  memories: RecentErrors,
   cards: readonly Card[],
   day: number,
   printStep: Decimal,
 ): readonly Bias[] {
   const lines = cards.flatMap((card): readonly Family[] => {
-    const errors = card.kind === 'number' ? firstOfDays(recent.get(card.id) ?? [], day) : [];
-    if (errors.length === 0 || !('line' in card)) return [];
+    if (card.kind !== 'number') return [];
+    const errors = firstOfDays(memories.get(card.id)?.recent ?? [], day);
+    if (errors.length === 0) return [];
     return [{ pattern: card.pattern, card, lines: 1, errors }];
   });
   const patterns = pooled(lines);
@@ -88,11 +90,14 @@ export function biasesOf(
   return own.sort((a, b) => b.size - a.size || a.p - b.p);
 }
 
-/** Oldest first, one a day. */
-function firstOfDays(errors: readonly SignedError[], today: number): readonly SignedError[] {
+/** Oldest first, one a day. A number has one field. */
+function firstOfDays(recent: readonly Erred[], today: number): readonly SignedError[] {
   const days = new Map<number, SignedError>();
-  for (const one of errors)
-    if (one.day > today - OLDEST && !days.has(one.day)) days.set(one.day, one);
+  for (const { day, errors } of recent) {
+    const [error] = errors;
+    if (error !== undefined && day > today - OLDEST && !days.has(day))
+      days.set(day, { day, error });
+  }
   return [...days.values()];
 }
 

@@ -2,8 +2,8 @@
 
 import { OUTCOMES, type Outcome } from '../cards/index.ts';
 import { type CalibrationSum, logLossOf } from './calibration.ts';
+import type { Step } from './log.ts';
 import type { Memory, MemoryModel } from './memory.ts';
-import type { Step } from './steps.ts';
 
 /** Answers of one card from its first on, of equal lengths, in order. */
 export interface Sequence {

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { wilson } from '../../src/scheduler/calibration.ts';
-import { calibrationOf, PUBLISHED, sumCalibration } from '../../src/scheduler/index.ts';
-import type { Step } from '../../src/scheduler/steps.ts';
+import { calibrationOf, PUBLISHED, type Step, sumCalibration } from '../../src/scheduler/index.ts';
 import { dice } from '../oracle/dice.ts';
 
 describe('the interval of a part', () => {

@@ -7,8 +7,8 @@ import {
   type Memory,
   type MemoryModel,
   PUBLISHED,
+  type Step,
 } from '../../src/scheduler/index.ts';
-import type { Step } from '../../src/scheduler/steps.ts';
 import { dice } from '../oracle/dice.ts';
 
 export interface Playing {

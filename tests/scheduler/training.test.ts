@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { scoredIn, trainingOf } from '../../src/scheduler/index.ts';
-import type { Step } from '../../src/scheduler/steps.ts';
+import { type Step, scoredIn, trainingOf } from '../../src/scheduler/index.ts';
 import { before, isScored } from '../../src/scheduler/training.ts';
 import { shuffledCards } from './players.ts';
 
