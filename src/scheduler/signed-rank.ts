@@ -9,7 +9,7 @@ export interface SignedRank {
   readonly leastP: number;
 }
 
-/** Up to so many errors p is exact; beyond, the normal approximation is within 0.001 of it. */
+/** Up to so many errors p is exact; beyond, the normal approximation is within 0.002 of it. */
 const EXACT = 25;
 
 /** Errors nearer than this are equal, diamonds: numbers are written in ten-thousandths. */
