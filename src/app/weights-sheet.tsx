@@ -10,7 +10,7 @@ interface WeightsSheetProps {
   /** Those in use. */
   readonly weights: readonly number[];
   /** Starts a worker. */
-  readonly startWorker: () => WeightsPort;
+  readonly startWeightsWorker: () => WeightsPort;
   /** Uses other weights from now on, for the whole log; null for the published ones. */
   readonly take: (weights: readonly number[] | null) => Promise<void>;
 }
@@ -21,7 +21,7 @@ type State =
   | { readonly at: 'fitted'; readonly result: PersonalWeights };
 
 /** The weights by which memory is forecast: the published ones, or some fitted to one's own answers. */
-export function WeightsSheet({ weights, startWorker, take }: WeightsSheetProps) {
+export function WeightsSheet({ weights, startWeightsWorker, take }: WeightsSheetProps) {
   const [state, setState] = useState<State>({ at: 'idle', say: null });
   const [problem, setProblem] = useState<string | null>(null);
   const fitting = useRef<Fitting | null>(null);
@@ -30,7 +30,7 @@ export function WeightsSheet({ weights, startWorker, take }: WeightsSheetProps) 
   const beginFit = async (): Promise<void> => {
     setProblem(null);
     setState({ at: 'fitting', done: 0 });
-    const fitter = createWeightsFitter(startWorker);
+    const fitter = createWeightsFitter(startWeightsWorker);
     fitting.current = fitter.fit(weights, (done) => setState({ at: 'fitting', done }));
     const end = await fitting.current.done;
     fitting.current = null;

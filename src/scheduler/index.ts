@@ -42,7 +42,6 @@ export {
 } from './events.ts';
 export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './held.ts';
 export { type Fitted, fitWeights, type OnProgress } from './fit-weights.ts';
-export { type Held, heldOn } from './held.ts';
 export { rememberJudged } from './judged.ts';
 export { type Learned, type Learning, learnedOf } from './learned.ts';
 export {
