@@ -8,6 +8,9 @@ import type { Model } from './model.ts';
 import { formatScreen } from './router.ts';
 import './style/weights.css';
 
+/** So many are named at once; the others are a tap away. */
+const NAMED = 4;
+
 /** Lines and patterns whose numbers the player calls too high or too low beyond chance. */
 export function BiasSheet({ model }: { readonly model: Model }) {
   const { memories } = model.log.value;
@@ -19,7 +22,7 @@ export function BiasSheet({ model }: { readonly model: Model }) {
     [memories, cards, day, printStep],
   );
   return (
-    <section class="sheet" aria-labelledby="bias-title">
+    <section class="sheet bias-sheet" aria-labelledby="bias-title">
       <h2 id="bias-title">Which way you miss</h2>
       {biases.length === 0 ? (
         <p class="soft-words">
@@ -27,13 +30,28 @@ export function BiasSheet({ model }: { readonly model: Model }) {
           an error on.
         </p>
       ) : (
-        <ul class="bias-list">
-          {biases.map((bias) => (
-            <BiasItem key={biasedName(bias)} bias={bias} model={model} />
-          ))}
-        </ul>
+        <>
+          <p>{biasRemedy(biases)}</p>
+          <BiasList biases={biases.slice(0, NAMED)} model={model} />
+          {biases.length > NAMED && (
+            <details>
+              <summary>And {biases.length - NAMED} more</summary>
+              <BiasList biases={biases.slice(NAMED)} model={model} />
+            </details>
+          )}
+        </>
       )}
     </section>
+  );
+}
+
+function BiasList(props: { readonly biases: readonly Bias[]; readonly model: Model }) {
+  return (
+    <ul class="bias-list">
+      {props.biases.map((bias) => (
+        <BiasItem key={biasedName(bias)} bias={bias} model={props.model} />
+      ))}
+    </ul>
   );
 }
 
@@ -43,9 +61,7 @@ function BiasItem({ bias, model }: { readonly bias: Bias; readonly model: Model 
   return (
     <li>
       <strong>{biasHead(bias)}</strong>
-      <p class="soft-words">
-        {biasFacts(bias)} {biasRemedy(bias)}
-      </p>
+      <p class="soft-words">{biasFacts(bias)}</p>
       <a href={formatScreen({ name: 'drill', code })}>Drill it: {biasedName(bias)}</a>
     </li>
   );

@@ -23,9 +23,10 @@ export function biasFacts(bias: Bias): string {
   return `${leaning} of the last ${answers} answers${to} were too ${side}, on ${days} days.`;
 }
 
-/** What to do about it. */
-export function biasRemedy({ side }: Pick<Bias, 'side'>): string {
-  return side === 'high'
-    ? 'Before you answer, ask yourself whether a little less is the number.'
-    : 'Before you answer, ask yourself whether a little more is the number.';
+/** What to do about them. */
+export function biasRemedy(biases: readonly Pick<Bias, 'side'>[]): string {
+  const sides = new Set(biases.map(({ side }) => side));
+  const which = sides.size > 1 ? 'less where you call high, more where you call low' : '';
+  const other = sides.has('high') ? 'a little less' : 'a little more';
+  return `Before you answer one of these, ask yourself whether ${which || other} is the number.`;
 }

@@ -64,7 +64,10 @@ describe('words for a bias', () => {
   });
 
   it('say the remedy for the side', () => {
-    expect(biasRemedy({ side: 'high' })).toContain('a little less');
-    expect(biasRemedy({ side: 'low' })).toContain('a little more');
+    expect(biasRemedy([{ side: 'high' }])).toContain('a little less is');
+    expect(biasRemedy([{ side: 'low' }])).toContain('a little more is');
+    expect(biasRemedy([{ side: 'low' }, { side: 'high' }])).toContain(
+      'less where you call high, more where you call low',
+    );
   });
 });
