@@ -40,8 +40,8 @@ export {
   type TakenBack,
   type WeightsTaken,
 } from './events.ts';
-export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './held.ts';
 export { type Fitted, fitWeights, type OnProgress } from './fit-weights.ts';
+export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './held.ts';
 export { rememberJudged } from './judged.ts';
 export { type Learned, type Learning, learnedOf } from './learned.ts';
 export {
@@ -69,6 +69,7 @@ export {
   memoryModel,
   PUBLISHED,
 } from './memory.ts';
+export { LEAST_ANSWERS, type PersonalWeights, personalWeights } from './personal-weights.ts';
 export {
   type DayPlan,
   dayPlanFor,
@@ -80,7 +81,6 @@ export {
   planFor,
 } from './plan.ts';
 export { type PlanWish, planRequestOf } from './plan-request.ts';
-export { LEAST_ANSWERS, type PersonalWeights, personalWeights } from './personal-weights.ts';
 export { PROVED } from './proved.ts';
 export {
   type Agenda,
