@@ -114,13 +114,22 @@ function pooled(lines: readonly Family[]): readonly Family[] {
   return [...patterns.values()].filter((one) => one.lines >= LEAST_LINES);
 }
 
-/** Is a pattern's lean that of one line: without it the others do not lean. */
+/** Is a pattern's lean that of one line: without the one that leans most the others do not lean. */
 function hangsOnOne({ pattern }: Family, lines: readonly Family[]): boolean {
   const own = lines.filter((line) => line.pattern === pattern);
-  return own.some((one) => {
+  const leans = own.map(({ errors }) => Math.abs(leanOf(errors)));
+  const most = Math.max(...leans);
+  // Of several that lean alike it may be any, so that their order does not matter.
+  return own.some((one, n) => {
+    if (leans[n] !== most) return false;
     const others = own.filter((line) => line !== one).flatMap(({ errors }) => errors);
     return signedRank(others.map(({ error }) => error)).p > LEVEL;
   });
+}
+
+/** Sum of the errors in whole ten-thousandths, so that it does not hang on their order. */
+function leanOf(errors: readonly SignedError[]): number {
+  return errors.reduce((sum, { error }) => sum + Math.round(1e4 * error), 0);
 }
 
 interface Tested {
