@@ -8,6 +8,7 @@ import { benchNext, benchQuestions } from './questions.ts';
 import { benchSheets } from './sheets.ts';
 import { benchShots, type Way } from './shots.ts';
 import { benchTableDay } from './table-day.ts';
+import { benchFalseAlarms, benchFit, benchGains } from './weights.ts';
 
 const shots = benchShots();
 const [ours] = shots.rates;
@@ -54,6 +55,22 @@ for (const { shots: count, given, evenings, worst, typical } of tableDay.rows) {
     given === 0 ? '' : `, worst number ${worst.toFixed(3)}, root mean square ${typical.toFixed(3)}`;
   note(`${count} shots: told on ${given} of ${evenings} evenings${error}`);
 }
+
+console.log('memory weights fitted to a player’s own answers:');
+for (const { answers: count, ms, folds } of benchFit())
+  note(`${count} answers: ${(ms / 1000).toFixed(2)} s, ${Math.round(folds)} folds of them`);
+for (const which of ['around', 'published'] as const)
+  for (const one of benchGains(which))
+    note(
+      `${one.players} players with weights ${which === 'around' ? 'around the published' : 'as published'}, ` +
+        `${Math.round(one.answers)} answers: ${one.fitted.toFixed(4)} nats an answer saved of ` +
+        `${one.best.toFixed(4)}, ${one.helped} helped; ${one.taken} called better, ${one.harmed} of ` +
+        `these wrongly`,
+    );
+const alarms = benchFalseAlarms();
+console.log(
+  `told of a bias without having one: ${(100 * alarms.part).toFixed(1)} % of ${alarms.players} players`,
+);
 
 const floor = benchFloor(ours.perSecond);
 console.log(

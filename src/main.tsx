@@ -36,14 +36,18 @@ import {
   type Planner,
   type PlannerReply,
   type SolveReply,
+  type WeightsPort,
+  type WeightsReply,
+  type WeightsRequest,
 } from './workers/index.ts';
 
+const STORE = 'throughline';
 const channel = new BroadcastChannel('throughline');
 
 let planning: Planner | null = null;
 
 const model = createModel({
-  store: createStore({ name: 'throughline', newDeviceId }),
+  store: createStore({ name: STORE, newDeviceId }),
   clock: {
     now: () => Math.round(Date.now()),
     offsetMinutes: (at) => -new Date(at).getTimezoneOffset(),
@@ -115,6 +119,20 @@ function planner(): Planner {
   return planning;
 }
 
+function startWeightsWorker(): WeightsPort {
+  const fits = new Worker(new URL('./workers/weights-worker.ts', import.meta.url), {
+    type: 'module',
+  });
+  return {
+    begin: (weights) => fits.postMessage({ store: STORE, weights } satisfies WeightsRequest),
+    listen: (onReply, onError) => {
+      fits.addEventListener('message', ({ data }: MessageEvent<WeightsReply>) => onReply(data));
+      fits.addEventListener('error', ({ message }) => onError(message || 'it could not be loaded'));
+    },
+    terminate: () => fits.terminate(),
+  };
+}
+
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no #app');
 render(
@@ -128,6 +146,7 @@ render(
     files={browserFiles}
     solver={solver}
     fitter={fitter}
+    startWeightsWorker={startWeightsWorker}
     ear={browserEar()}
     print={() => window.print()}
   />,

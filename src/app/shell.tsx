@@ -2,7 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import type { EarDevice, Stopwatch } from '../quiz/index.ts';
-import type { Fitter, Solver } from '../workers/index.ts';
+import type { Fitter, Solver, WeightsPort } from '../workers/index.ts';
 import type { Files } from './files.ts';
 import { later } from './later.tsx';
 import type { Model } from './model.ts';
@@ -40,6 +40,8 @@ export interface AppProps {
   readonly solver: Solver;
   /** Begins the fitting worker when it is first asked for. */
   readonly fitter: () => Fitter;
+  /** Starts a worker that fits memory weights to the log. */
+  readonly startWeightsWorker: () => WeightsPort;
   readonly ear: EarDevice;
   /** Prints the page as it stands. */
   readonly print: () => void;

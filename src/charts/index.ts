@@ -196,6 +196,7 @@ export {
   type StepCue,
   stepCues,
 } from './step-cue.ts';
+export { t95 } from './student-t.ts';
 export { type Candidate, type Ordered, suggestOrder } from './suggest.ts';
 export {
   BANKS,

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import {
   type Chart,
   type Decimal,
@@ -27,6 +28,7 @@ export function MeetPanel(props: {
   readonly changed: string | null;
   readonly problem: string | null;
   readonly onMet: () => void;
+  readonly children?: ComponentChildren;
 }) {
   const { line } = props;
   const start = formatDecimal(line.start);
@@ -50,6 +52,7 @@ export function MeetPanel(props: {
       {place && <p class="soft-words">{place}</p>}
       <ChartRemark remark={remarkOn(props.chart.state, line)} />
       {cue && <CueBox cue={cue} />}
+      {props.children}
       {props.problem && <p class="problem">{props.problem}</p>}
       <div class="answer-actions">
         <FocusedButton label="Got it" onPress={props.onMet} />

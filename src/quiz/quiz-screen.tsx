@@ -4,6 +4,7 @@ import { type Chart, patternOf } from '../charts/index.ts';
 import type { LogState } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { AnswerStage, PartsFigure } from './answer-stage.tsx';
+import { BiasNote } from './bias-note.tsx';
 import { changedWords } from './changed-words.ts';
 import { DonePanel } from './done-panel.tsx';
 import { lineAtSpeeds } from './feedback-figure.ts';
@@ -124,6 +125,7 @@ function ActivePhase(
           {phase.changed && isLineCard(phase.card) && (
             <p class="changed-number">{changedWords(phase.card.kind, phase.changed)}</p>
           )}
+          <BiasNote {...props} card={phase.card} />
           <LineActions
             card={phase.card}
             log={log}
@@ -181,7 +183,9 @@ function Meeting(
           changed={phase.changed && changedWords(phase.card.kind, phase.changed)}
           problem={phase.problem}
           onMet={session.metIt}
-        />
+        >
+          <BiasNote {...props} card={phase.card} />
+        </MeetPanel>
       </div>
     </>
   );

@@ -1,4 +1,13 @@
 export { type EarlierMemory, memoriesBefore } from './before.ts';
+export { type Bias, biasesOf, type LineBias, type PatternBias, type RecentErrors } from './bias.ts';
+export {
+  addStep,
+  type Calibration,
+  type CalibrationBin,
+  type CalibrationSum,
+  calibrationOf,
+  sumCalibration,
+} from './calibration.ts';
 export { type DrillRun, drillRuns } from './drills.ts';
 export {
   CLOCKS,
@@ -31,6 +40,7 @@ export {
   type TakenBack,
   type WeightsTaken,
 } from './events.ts';
+export { type Fitted, fitWeights, type OnProgress } from './fit-weights.ts';
 export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './held.ts';
 export { rememberJudged } from './judged.ts';
 export { type Learned, type Learning, learnedOf } from './learned.ts';
@@ -59,6 +69,7 @@ export {
   memoryModel,
   PUBLISHED,
 } from './memory.ts';
+export { LEAST_ANSWERS, type PersonalWeights, personalWeights } from './personal-weights.ts';
 export {
   type DayPlan,
   dayPlanFor,
@@ -91,3 +102,11 @@ export {
 export { truthTold } from './revised.ts';
 export { canContinue, type Sealable, type Snapshot, sealable } from './snapshot.ts';
 export { studyDay } from './study-day.ts';
+export {
+  type Gathering,
+  gatherTraining,
+  lossOf,
+  type Sequence,
+  scoredIn,
+  trainingOf,
+} from './training.ts';

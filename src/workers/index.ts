@@ -20,3 +20,12 @@ export {
   type Solver,
   type WorkerPort,
 } from './solver.ts';
+export {
+  createWeightsFitter,
+  type FitEnd,
+  type Fitting,
+  type WeightsFitter,
+  type WeightsPort,
+  type WeightsReply,
+  type WeightsRequest,
+} from './weights-fitter.ts';

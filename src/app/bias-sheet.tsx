@@ -1,0 +1,77 @@
+import { useMemo } from 'preact/hooks';
+import { KINDS, ZONES } from '../cards/index.ts';
+import type { PatternId } from '../charts/index.ts';
+import { type Bias, biasesOf } from '../scheduler/index.ts';
+import { biasedName, biasFacts, biasHead, biasRemedy } from './bias-words.ts';
+import { freshCode, plannedDrill } from './drill-plan.ts';
+import type { Model } from './model.ts';
+import { formatScreen } from './router.ts';
+import './style/weights.css';
+
+/** So many are named at once; the others are a tap away. */
+const NAMED = 4;
+
+/** Lines and patterns whose numbers the player calls too high or too low beyond chance. */
+export function BiasSheet({ model }: { readonly model: Model }) {
+  const { memories } = model.log.value;
+  const cards = model.cards.value;
+  const { printStep } = model.chart.value.document;
+  const day = model.day.value;
+  const biases = useMemo(
+    () => biasesOf(memories, cards, day, printStep),
+    [memories, cards, day, printStep],
+  );
+  return (
+    <section class="sheet bias-sheet" aria-labelledby="bias-title">
+      <h2 id="bias-title">Which way you miss</h2>
+      {biases.length === 0 ? (
+        <p class="soft-words">
+          No line and no pattern leans to one side beyond chance: each is watched from six days with
+          an error on.
+        </p>
+      ) : (
+        <>
+          <p>{biasRemedy(biases)}</p>
+          <BiasList biases={biases.slice(0, NAMED)} model={model} />
+          {biases.length > NAMED && (
+            <details>
+              <summary>And {biases.length - NAMED} more</summary>
+              <BiasList biases={biases.slice(NAMED)} model={model} />
+            </details>
+          )}
+        </>
+      )}
+    </section>
+  );
+}
+
+function BiasList(props: { readonly biases: readonly Bias[]; readonly model: Model }) {
+  return (
+    <ul class="bias-list">
+      {props.biases.map((bias) => (
+        <BiasItem key={biasedName(bias)} bias={bias} model={props.model} />
+      ))}
+    </ul>
+  );
+}
+
+function BiasItem({ bias, model }: { readonly bias: Bias; readonly model: Model }) {
+  const pattern = bias.of === 'line' ? bias.card.pattern : bias.pattern;
+  const code = useMemo(() => drillOf(pattern, model), [pattern, model]);
+  return (
+    <li>
+      <strong>{biasHead(bias)}</strong>
+      <p class="soft-words">{biasFacts(bias)}</p>
+      <a href={formatScreen({ name: 'drill', code })}>Drill it: {biasedName(bias)}</a>
+    </li>
+  );
+}
+
+/** Ten questions of all zones of a pattern: the numbers themselves, and those between them. */
+function drillOf(pattern: PatternId, model: Model): string {
+  const kinds = KINDS.filter((kind) => kind === 'number' || kind === 'in between');
+  return freshCode(
+    model,
+    plannedDrill(model, { patterns: [pattern], zones: ZONES, kinds, count: 10, speeds: 'medium' }),
+  );
+}

@@ -1,0 +1,139 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { CalibrationPlot } from '../figure/index.ts';
+import { notSaved } from '../quiz/index.ts';
+import { type Calibration, DEFAULT_WEIGHTS, type PersonalWeights } from '../scheduler/index.ts';
+import { createWeightsFitter, type Fitting, type WeightsPort } from '../workers/index.ts';
+import './style/weights.css';
+import { calibrationWords, fitWords, LOSS_MEANS } from './weights-words.ts';
+
+interface WeightsSheetProps {
+  /** Those in use. */
+  readonly weights: readonly number[];
+  /** Starts a worker. */
+  readonly startWeightsWorker: () => WeightsPort;
+  /** Uses other weights from now on, for the whole log; null for the published ones. */
+  readonly take: (weights: readonly number[] | null) => Promise<void>;
+}
+
+type State =
+  | { readonly at: 'idle'; readonly say: string | null }
+  | { readonly at: 'fitting'; readonly done: number }
+  | { readonly at: 'fitted'; readonly result: PersonalWeights };
+
+/** The weights by which memory is forecast: the published ones, or some fitted to one's own answers. */
+export function WeightsSheet({ weights, startWeightsWorker, take }: WeightsSheetProps) {
+  const [state, setState] = useState<State>({ at: 'idle', say: null });
+  const [problem, setProblem] = useState<string | null>(null);
+  const fitting = useRef<Fitting | null>(null);
+  useEffect(() => () => fitting.current?.cancel(), []);
+
+  const beginFit = async (): Promise<void> => {
+    setProblem(null);
+    setState({ at: 'fitting', done: 0 });
+    const fitter = createWeightsFitter(startWeightsWorker);
+    fitting.current = fitter.fit(weights, (done) => setState({ at: 'fitting', done }));
+    const end = await fitting.current.done;
+    fitting.current = null;
+    if (end.at === 'done') setState({ at: 'fitted', result: end.result });
+    else setState({ at: 'idle', say: end.at === 'cancelled' ? 'Stopped: nothing changed.' : null });
+    if (end.at === 'failed') setProblem(end.say);
+  };
+  const use = (other: readonly number[] | null, say: string): void => {
+    setProblem(null);
+    take(other).then(
+      () => setState({ at: 'idle', say }),
+      (error: unknown) => setProblem(notSaved(error)),
+    );
+  };
+  return (
+    <section class="sheet weights-sheet" aria-labelledby="weights-title">
+      <h2 id="weights-title">Your own forgetting</h2>
+      <p>
+        Forecasts use published weights, the average of many learners; fitted to your own answers
+        they can tell better when you forget.
+      </p>
+      <InUse weights={weights} back={() => use(null, 'You use the published weights again.')} />
+      {state.at === 'fitting' ? (
+        <Under done={state.done} cancel={() => fitting.current?.cancel()} />
+      ) : (
+        <button type="button" class="key quiet" onClick={() => void beginFit()}>
+          Fit to my answers
+        </button>
+      )}
+      <div role="status">
+        {state.at === 'idle' && state.say && <p>{state.say}</p>}
+        {state.at === 'fitted' && <p>{fitWords(state.result)}</p>}
+      </div>
+      {state.at === 'fitted' && (
+        <Result
+          result={state.result}
+          use={(fitted) => use(fitted, 'You use these weights from now on.')}
+        />
+      )}
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function InUse(props: { readonly weights: readonly number[]; readonly back: () => void }) {
+  const isPublished = props.weights.every((weight, n) => weight === DEFAULT_WEIGHTS[n]);
+  if (isPublished) return <p class="soft-words">In use: the published weights.</p>;
+  return (
+    <>
+      <p class="soft-words">In use: weights fitted to your own answers.</p>
+      <button type="button" class="key quiet" onClick={props.back}>
+        Back to the published weights
+      </button>
+    </>
+  );
+}
+
+function Under({ done, cancel }: { readonly done: number; readonly cancel: () => void }) {
+  return (
+    <div class="weights-under-way">
+      <progress aria-label="Fitting to your answers" max={1} value={done} />
+      <button type="button" class="key quiet" onClick={cancel}>
+        Stop
+      </button>
+    </div>
+  );
+}
+
+/** What is seen before anything is taken: how the forecasts would have been, both ways. */
+function Result(props: {
+  readonly result: PersonalWeights;
+  readonly use: (weights: readonly number[]) => void;
+}) {
+  const { result, use } = props;
+  if (result.verdict === 'too little') return null;
+  return (
+    <>
+      <p class="soft-words">{LOSS_MEANS}</p>
+      <div class="weights-plots">
+        <Plot title="In use now" of={result.before} />
+        <Plot title="Fitted" of={result.after} />
+      </div>
+      {result.verdict === 'better' && (
+        <button type="button" class="key call" onClick={() => use(result.weights)}>
+          Use these
+        </button>
+      )}
+    </>
+  );
+}
+
+function Plot({ title, of }: { readonly title: string; readonly of: Calibration }) {
+  const words = calibrationWords(of);
+  return (
+    <figure>
+      <figcaption>
+        {title}: {words}
+      </figcaption>
+      <CalibrationPlot bins={of.bins} label={`Recall, ${title.toLowerCase()}: ${words}`} />
+    </figure>
+  );
+}

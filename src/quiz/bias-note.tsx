@@ -1,0 +1,32 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Card } from '../cards/index.ts';
+import type { Chart } from '../charts/index.ts';
+import type { LogState } from '../scheduler/index.ts';
+
+/**
+ * A cue against a persistent bias on a line whose number has been shown: before, it would give the
+ * answer away. Its maths are fetched and done once the screen is drawn; a device that cannot fetch
+ * them shows no cue, and the next answer tries again.
+ */
+export function BiasNote(props: {
+  readonly log: LogState;
+  readonly cards: readonly Card[];
+  readonly card: Card;
+  readonly today: number;
+  readonly chart: Chart;
+}) {
+  const { log, cards, card, today, chart } = props;
+  const [cue, setCue] = useState<string | null>(null);
+  useEffect(() => {
+    if (card.kind !== 'number') return;
+    let isShown = true;
+    import('./bias-cue.ts').then(
+      ({ biasCue }) => isShown && setCue(biasCue(log.memories, cards, card, today, chart)),
+      () => undefined,
+    );
+    return () => {
+      isShown = false;
+    };
+  }, [log, cards, card, today, chart]);
+  return cue === null ? null : <p class="bias-cue">{cue}</p>;
+}

@@ -1,0 +1,158 @@
+/** What weights are fitted from: the answers of each card, from its first on. */
+
+import { OUTCOMES, type Outcome } from '../cards/index.ts';
+import { type CalibrationSum, logLossOf } from './calibration.ts';
+import type { Step } from './log.ts';
+import type { Memory, MemoryModel } from './memory.ts';
+
+/** Answers of one card from its first on, of equal lengths, in order. */
+export interface Sequence {
+  readonly card: string;
+  /** Study-days on which they were given. */
+  readonly on: readonly number[];
+  /** Whole study-days since the one before; 0 for the first. */
+  readonly days: readonly number[];
+  readonly outcomes: readonly Outcome[];
+}
+
+/** Gathers steps, in the order of the log. */
+export interface Gathering {
+  readonly add: (step: Step) => void;
+  readonly sequences: () => readonly Sequence[];
+}
+
+interface Growing {
+  readonly card: string;
+  readonly on: number[];
+  readonly days: number[];
+  readonly outcomes: Outcome[];
+}
+
+/**
+ * The sequences of a log, in an order of their own, so that neither the cards' names nor the order in
+ * which they were asked among each other matter. One begins where a card is asked with nothing remembered of it; it ends where it
+ * is judged by the player or proven, which are rules of ours and not of FSRS, and where the card
+ * begins anew because its number moved. Answers after a rule of ours are left out: the weights have
+ * no part in where they began.
+ */
+export function trainingOf(steps: Iterable<Step>): readonly Sequence[] {
+  const gathering = gatherTraining();
+  for (const step of steps) gathering.add(step);
+  return gathering.sequences();
+}
+
+export function gatherTraining(): Gathering {
+  const open = new Map<string, Growing>();
+  const all: Growing[] = [];
+  return {
+    add: ({ card, day, days, before, outcome, how }) => {
+      if (how !== 'asked' || before === null) open.delete(card);
+      if (how !== 'asked') return;
+      if (before === null) {
+        const begun: Growing = { card, on: [], days: [], outcomes: [] };
+        open.set(card, begun);
+        all.push(begun);
+      }
+      const growing = open.get(card);
+      if (!growing) return;
+      growing.on.push(day);
+      growing.days.push(growing.days.length === 0 ? 0 : Math.max(0, days));
+      growing.outcomes.push(outcome);
+    },
+    sequences: () => [...all].sort(bySequence),
+  };
+}
+
+/** By what was answered alone, so that the cards' names change nothing. */
+function bySequence(a: Sequence, b: Sequence): number {
+  const first = (a.on[0] ?? 0) - (b.on[0] ?? 0) || a.on.length - b.on.length;
+  if (first !== 0) return first;
+  for (const [n, on] of a.on.entries()) {
+    const differs = on - (b.on[n] as number) || gradeOf(a, n) - gradeOf(b, n);
+    if (differs !== 0) return differs;
+  }
+  return 0;
+}
+
+function gradeOf({ outcomes }: Sequence, n: number): number {
+  return OUTCOMES.indexOf(outcomes[n] as Outcome);
+}
+
+/**
+ * Does an answer of a sequence tell how long memory lasts. The first predicts nothing, and one on the
+ * day of the last only moves memory on, as in the practice of fitting FSRS: at no time at all recall
+ * is 1 by definition.
+ */
+export function isScored({ days }: Sequence, n: number): boolean {
+  return n > 0 && (days[n] ?? 0) > 0;
+}
+
+export function scoredIn(sequences: readonly Sequence[]): number {
+  let count = 0;
+  for (const one of sequences)
+    for (let n = 1; n < one.days.length; n++) if (isScored(one, n)) count += 1;
+  return count;
+}
+
+/**
+ * Recall before each scored answer of a sequence, by a model.
+ * @param take is given the answer's place in the sequence
+ */
+export function eachPrediction(
+  sequence: Sequence,
+  { remember, recall }: MemoryModel,
+  take: (n: number, predicted: number, right: boolean) => void,
+): void {
+  const { days, outcomes } = sequence;
+  let memory: Memory | null = null;
+  for (let n = 0; n < days.length; n++) {
+    const outcome = outcomes[n] as Outcome;
+    const passed = days[n] as number;
+    if (memory && passed > 0) take(n, recall(memory, passed), outcome !== 'off');
+    memory = remember(memory, passed, outcome);
+  }
+}
+
+/** Sum over the scored answers, nats. */
+export function lossOf(sequences: readonly Sequence[], model: MemoryModel): number {
+  let loss = 0;
+  for (const sequence of sequences)
+    eachPrediction(sequence, model, (_, predicted, right) => {
+      loss += logLossOf(predicted, right);
+    });
+  return loss;
+}
+
+/** The scored answers from a study-day on, each predicted from all before it. */
+export function addFrom(
+  sum: CalibrationSum,
+  sequence: Sequence,
+  model: MemoryModel,
+  from: number,
+): number {
+  let loss = 0;
+  eachPrediction(sequence, model, (n, predicted, right) => {
+    if ((sequence.on[n] as number) < from) return;
+    sum.add(predicted, right);
+    loss += logLossOf(predicted, right);
+  });
+  return loss;
+}
+
+/** What of the sequences was answered before a study-day. */
+export function before(sequences: readonly Sequence[], day: number): readonly Sequence[] {
+  return sequences.flatMap((one) => {
+    const count = one.on.findIndex((on) => on >= day);
+    if (count < 0) return [one];
+    const { card, on, days, outcomes } = one;
+    if (count === 0) return [];
+    return [
+      {
+        card,
+        on: on.slice(0, count),
+        days: days.slice(0, count),
+        outcomes: outcomes.slice(0, count),
+      },
+    ];
+  });
+}
