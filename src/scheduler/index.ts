@@ -59,6 +59,7 @@ export {
   memoryModel,
   PUBLISHED,
 } from './memory.ts';
+export { comingDue, forecastDecay, type HeldDay, type LoadDay } from './outlook.ts';
 export {
   type DayPlan,
   dayPlanFor,
