@@ -1,0 +1,111 @@
+import { along, dayTicks, type Span, wholeTicks } from './axis.ts';
+import { LevelLines, TickRow } from './plot-axes.tsx';
+import { PlotTable } from './plot-table.tsx';
+
+/** A study-day and how many lines are held on it. */
+export interface CurvePoint {
+  readonly day: number;
+  readonly held: number;
+}
+
+export interface CurvePlotProps {
+  /** Day by day, from today on. */
+  readonly curve: readonly CurvePoint[];
+  /** What becomes of it if nothing more is answered: drawn dashed beside it. */
+  readonly decay?: readonly CurvePoint[];
+  /** The day that counts, with its 90 % interval. */
+  readonly mark?: { readonly day: number; readonly low: number; readonly high: number };
+  /** All lines. */
+  readonly of: number;
+  readonly dayWords: (day: number) => string;
+  readonly label: string;
+}
+
+const WIDTH = 320;
+const HEIGHT = 210;
+/** What "25 Nov" takes, pixels. */
+const ROOM = 58;
+const CAP = 5;
+
+/** Lines held from day to day. */
+export function CurvePlot(props: CurvePlotProps) {
+  const { curve, decay = [], mark, of, dayWords, label } = props;
+  const days = [...curve, ...decay].map(({ day }) => day);
+  const [from, to] = [Math.min(...days), Math.max(...days)];
+  if (days.length === 0) return null;
+  const ticks = wholeTicks(of, 5);
+  const x: Span = { from, to, start: 38, end: WIDTH - 12 };
+  const y: Span = { from: 0, to: ticks.at(-1) ?? 1, start: HEIGHT - 34, end: 14 };
+  const wanted = mark ? [mark.day, from] : [from, to];
+  return (
+    <>
+      <svg class="plot" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={label}>
+        <LevelLines x={x} y={y} ticks={ticks} words={String} />
+        <TickRow x={x} y={y} ticks={dayTicks(x, wanted, ROOM)} words={dayWords} />
+        {mark && <path class="day-mark" d={`M${along(x, mark.day)} ${y.start}V${y.end}`} />}
+        <path class="curve decay" d={pathThrough(decay, x, y)} />
+        <path class="curve" d={pathThrough(curve, x, y)} />
+        {mark && <Band mark={mark} curve={curve} x={x} y={y} />}
+      </svg>
+      <CurveTable {...props} />
+    </>
+  );
+}
+
+/** What is expected on the day, and between which numbers it lies nine times in ten. */
+function Band(props: {
+  readonly mark: NonNullable<CurvePlotProps['mark']>;
+  readonly curve: readonly CurvePoint[];
+  readonly x: Span;
+  readonly y: Span;
+}) {
+  const { mark, curve, x, y } = props;
+  const at = along(x, mark.day);
+  const [low, high] = [along(y, mark.low), along(y, mark.high)];
+  const held = curve.find(({ day }) => day === mark.day)?.held;
+  return (
+    <g class="bin">
+      <path
+        d={`M${at} ${low}V${high}M${at - CAP} ${low}h${2 * CAP}M${at - CAP} ${high}h${2 * CAP}`}
+      />
+      {held !== undefined && <circle cx={at} cy={along(y, held)} r="5" />}
+    </g>
+  );
+}
+
+function pathThrough(points: readonly CurvePoint[], x: Span, y: Span): string {
+  return points
+    .map(
+      ({ day, held }, n) => `${n === 0 ? 'M' : 'L'}${tidy(along(x, day))} ${tidy(along(y, held))}`,
+    )
+    .join('');
+}
+
+/** A tenth of a pixel is finer than any screen. */
+function tidy(value: number): number {
+  return Math.round(value * 10) / 10;
+}
+
+/** Week by week, and the day. */
+function CurveTable({ curve, decay = [], mark, dayWords }: CurvePlotProps) {
+  const [first] = [...curve, ...decay];
+  if (!first) return null;
+  const days = [...new Set([...curve, ...decay].map(({ day }) => day))]
+    .filter((day) => (day - first.day) % 7 === 0 || day === mark?.day)
+    .sort((a, b) => a - b);
+  const heldOn = (points: readonly CurvePoint[], day: number) => {
+    const held = points.find((point) => point.day === day)?.held;
+    return held === undefined ? '–' : Math.round(held);
+  };
+  const both = curve.length > 0 && decay.length > 0;
+  return (
+    <PlotTable
+      summary="This forecast in numbers"
+      heads={both ? ['Day', 'Lines held', 'If nothing more is answered'] : ['Day', 'Lines held']}
+      rows={days.map((day) => [
+        dayWords(day),
+        ...(both ? [heldOn(curve, day), heldOn(decay, day)] : [heldOn([...curve, ...decay], day)]),
+      ])}
+    />
+  );
+}
