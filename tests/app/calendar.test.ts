@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import ICAL from 'ical.js';
 import { describe, expect, it } from 'vitest';
 import { type Calendar, calendarOf } from '../../src/app/calendar.ts';
+import { clockTime, firstSession } from '../../src/app/session-time.ts';
 
 // ical.js 2.2.1 reads what we write: an implementation of RFC 5545 that is not ours.
 
@@ -127,6 +128,28 @@ describe('whatever the day is called', () => {
       }),
       { seed: 7, numRuns: 300 },
     );
+  });
+});
+
+describe('when sessions begin', () => {
+  it.each([
+    ['00:00', 0],
+    ['07:05', 425],
+    ['23:59', 1439],
+    ['', null],
+    ['24:00', null],
+    ['7:05', null],
+    ['19:60', null],
+    ['19:05:30', null],
+  ])('%j is %s minutes after midnight', (text, minutes) => {
+    expect(clockTime(text)).toBe(minutes);
+  });
+
+  it('is today while the time is to come, else tomorrow, by the local clock', () => {
+    const now = new Date(2026, 10, 25, 18, 30);
+    expect(firstSession(now, 18 * 60 + 31)).toBe(NOV_25);
+    expect(firstSession(now, 18 * 60 + 30)).toBe(NOV_25 + 1);
+    expect(firstSession(new Date(2026, 10, 25, 0, 10), 0)).toBe(NOV_25 + 1);
   });
 });
 

@@ -1,0 +1,55 @@
+/** Lines and how they are held, for the Memory page. */
+
+import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
+import { heldOn, type LoadDay, type LogState } from '../scheduler/index.ts';
+
+/** A line by its number card. */
+export interface HeldLine {
+  readonly card: LineCard;
+  /** 0–1; null if it was never asked. */
+  readonly hold: number | null;
+}
+
+/** Every line once, in the order of the cards. */
+export function linesHeld(cards: readonly Card[], log: LogState, day: number): readonly HeldLine[] {
+  return lineCards(cards).map((card) => {
+    const asked = log.memories.has(card.id);
+    return { card, hold: asked ? heldOn([card], log, day).expected : null };
+  });
+}
+
+/** The cards that stand for lines. */
+export function lineCards(cards: readonly Card[]): readonly LineCard[] {
+  return cards.filter((card): card is LineCard => isLineCard(card) && card.kind === 'number');
+}
+
+/** Of the lines that were asked and are not set aside, the weakest first. */
+export function weakestOf(
+  lines: readonly HeldLine[],
+  { aside }: LogState,
+  most: number,
+): readonly (HeldLine & { readonly hold: number })[] {
+  return lines
+    .flatMap(({ card, hold }) => (hold === null || aside.has(card.lineId) ? [] : [{ card, hold }]))
+    .sort((a, b) => a.hold - b.hold)
+    .slice(0, most);
+}
+
+/** What answers have brought so far. */
+export interface Yield {
+  readonly answers: number;
+  /** Answers for each line that is held now; null while less than one is. */
+  readonly each: number | null;
+  /** In the last four weeks, and in the four before; null while there were no eight. */
+  readonly trend: { readonly last: number; readonly before: number } | null;
+}
+
+const TREND = 4;
+
+export function yieldOf(weeks: readonly LoadDay[], held: number): Yield {
+  const sum = (some: readonly LoadDay[]) => some.reduce((all, { answers }) => all + answers, 0);
+  const answers = sum(weeks);
+  const enough = weeks.length >= 2 * TREND;
+  const trend = { last: sum(weeks.slice(-TREND)), before: sum(weeks.slice(-2 * TREND, -TREND)) };
+  return { answers, each: held >= 1 ? answers / held : null, trend: enough ? trend : null };
+}
