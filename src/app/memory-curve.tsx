@@ -27,14 +27,6 @@ export function CurveSheet({
   return (
     <section class="sheet" aria-labelledby="curve-title">
       <h2 id="curve-title">Forecast</h2>
-      <CurvePlot
-        curve={planned?.curve ?? []}
-        decay={decay}
-        {...(planned && day !== null ? { mark: { day, ...planned.forecast } } : {})}
-        of={planned?.forecast.of ?? lines.length}
-        dayWords={dayWords}
-        label={labelOf(decay, today, planned && day !== null ? { day, ...planned } : null)}
-      />
       <p class="plot-key soft-words">
         {planned && (
           <span>
@@ -45,6 +37,14 @@ export function CurveSheet({
           <span class="key-stroke dashed" /> if you answer nothing more
         </span>
       </p>
+      <CurvePlot
+        curve={planned?.curve ?? []}
+        decay={decay}
+        {...(planned && day !== null ? { mark: { day, ...planned.forecast } } : {})}
+        of={planned?.forecast.of ?? lines.length}
+        dayWords={dayWords}
+        label={labelOf(decay, today, planned && day !== null ? { day, ...planned } : null)}
+      />
     </section>
   );
 }

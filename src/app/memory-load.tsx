@@ -21,7 +21,7 @@ export function LoadSheet({ model, data }: { readonly model: Model; readonly dat
   const words = loadWords(load, all, minutesFor(all / load.length, log));
   return (
     <section class="sheet" aria-labelledby="load-title">
-      <h2 id="load-title">The coming four weeks</h2>
+      <h2 id="load-title">The coming weeks</h2>
       <p>{words}</p>
       <LoadPlot
         bars={load}

@@ -73,11 +73,12 @@ function HoldPicture(props: {
         label={`${route.name} on the table. ${holdWords(lines)}`}
         start={route.start}
         aim={route.aim}
+        target={route.target}
         places={places}
       />
       <p class="soft-words">
-        Percent held at each start: the fuller the ring and the stronger the line, the more. An
-        empty ring was not asked yet.
+        Percent held at each start. A full ring and a strong line are held well, a dot is half or
+        less; an empty ring was not asked yet.
       </p>
     </div>
   );

@@ -47,7 +47,7 @@ export function OccasionForm(props: {
       <Field name="name" label="What it is called" fault={faults.name}>
         <input {...inputProps('name', faults)} type="text" defaultValue={occasion?.name ?? ''} />
       </Field>
-      <Field name="date" label="The day" fault={faults.date}>
+      <Field name="date" label="Date" fault={faults.date}>
         <input
           {...inputProps('date', faults)}
           type="date"

@@ -31,8 +31,8 @@ export function CalibrationPlot({ bins, label }: CalibrationPlotProps) {
   const shown = bins.filter(({ count }) => count > 0);
   const ticks = tenths(Math.min(1, ...shown.flatMap(({ predicted, low }) => [predicted, low])));
   const from = ticks[0] ?? 0;
-  const x: Span = { from, to: 1, start: 52, end: WIDTH - 12 };
-  const y: Span = { from, to: 1, start: HEIGHT - 56, end: 26 };
+  const x: Span = { from, to: 1, start: 54, end: WIDTH - 24 };
+  const y: Span = { from, to: 1, start: HEIGHT - 54, end: 36 };
   const most = Math.max(1, ...shown.map(({ count }) => count));
   return (
     <>
@@ -44,7 +44,7 @@ export function CalibrationPlot({ bins, label }: CalibrationPlotProps) {
       >
         <LevelLines x={x} y={y} ticks={ticks} words={percent} />
         <TickRow x={x} y={y} ticks={ticks.filter((_, n) => n % 2 === 0)} words={percent} />
-        <text x={x.start - 40} y="10" dy="0.36em">
+        <text x={x.start - 8} y="12" dy="0.36em" text-anchor="end">
           right
         </text>
         <text x={x.end} y={HEIGHT - 10} dy="0.36em" text-anchor="end">

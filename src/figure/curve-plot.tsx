@@ -25,7 +25,7 @@ const WIDTH = 320;
 const HEIGHT = 210;
 /** What "25 Nov" takes, pixels. */
 const ROOM = 58;
-const CAP = 5;
+const CAP = 8;
 
 /** Lines held from day to day. */
 export function CurvePlot(props: CurvePlotProps) {
@@ -34,7 +34,7 @@ export function CurvePlot(props: CurvePlotProps) {
   const [from, to] = [Math.min(...days), Math.max(...days)];
   if (days.length === 0) return null;
   const ticks = wholeTicks(of, 5);
-  const x: Span = { from, to, start: 38, end: WIDTH - 12 };
+  const x: Span = { from, to, start: 38, end: WIDTH - 28 };
   const y: Span = { from: 0, to: ticks.at(-1) ?? 1, start: HEIGHT - 34, end: 14 };
   const wanted = mark ? [mark.day, from] : [from, to];
   return (
@@ -68,7 +68,7 @@ function Band(props: {
       <path
         d={`M${at} ${low}V${high}M${at - CAP} ${low}h${2 * CAP}M${at - CAP} ${high}h${2 * CAP}`}
       />
-      {held !== undefined && <circle cx={at} cy={along(y, held)} r="5" />}
+      {held !== undefined && <circle cx={at} cy={along(y, held)} r="4" />}
     </g>
   );
 }

@@ -1,7 +1,7 @@
-import { type Count, isLongRail, pointAt, sightAt } from '../table/index.ts';
+import { type Count, isLongRail, pointAt, sightAt, type Target } from '../table/index.ts';
 import { BareTable } from './bare-table.tsx';
 import { type Frame, letteringOf, spot, tidy, viewBox } from './frame.ts';
-import { CountLabels } from './marks.tsx';
+import { CountLabels, TargetRing } from './marks.tsx';
 import { Silent } from './silent.tsx';
 
 /** A start of a pattern, and how well its line is held. */
@@ -20,19 +20,22 @@ export interface HoldFigureProps {
   /** In which starts and aims are counted. */
   readonly start: Count;
   readonly aim: Count;
+  readonly target: Target;
   readonly places: readonly HoldPlace[];
 }
 
 /** The ring around a start, and the smallest disc in it, millimetres. */
 const RING = 44;
-const LEAST = 10;
+const LEAST = 9;
+/** The hold of the smallest disc: what is held by less is as good as forgotten. */
+const HALF = 0.5;
 /** Between the nose and a start's number, and between two numbers that are written, millimetres. */
 const INSIDE = 60;
 const APART = 84;
 
 /**
  * The starts of a pattern on their rail: the fuller a ring and the stronger its line, the better it
- * is held, which is also written beside it in percent. A ring with nothing in it was never asked.
+ * is held, which is also written beside it in percent; a small dot is half or less. A ring with nothing in it was never asked.
  */
 export function HoldFigure(props: HoldFigureProps) {
   const { frame, start, aim, places } = props;
@@ -51,6 +54,7 @@ export function HoldFigure(props: HoldFigureProps) {
         {counts.map((count) => (
           <CountLabels key={count.rail} frame={frame} count={count} marks={[]} />
         ))}
+        <TargetRing frame={frame} target={props.target} />
         {places.map((place) => (
           <HoldLine key={place.diamond} {...{ frame, start, aim, place }} />
         ))}
@@ -83,8 +87,8 @@ function HoldLine(props: {
       y1={tidy(from.y)}
       x2={tidy(through.x)}
       y2={tidy(through.y)}
-      stroke-width={tidy(3 + 9 * place.hold ** 3)}
-      stroke-opacity={0.35 + 0.65 * place.hold ** 3}
+      stroke-width={tidy(3 + 8 * strength(place.hold))}
+      stroke-opacity={0.4 + 0.6 * strength(place.hold)}
     />
   );
 }
@@ -100,7 +104,9 @@ function HoldRing({ frame, start, place }: PlaceProps) {
   return (
     <g class="hold" transform={`translate(${tidy(x)} ${tidy(y)})`}>
       <circle class="ring" r={RING} />
-      {place.hold !== null && <circle class="disc" r={tidy(LEAST + (RING - LEAST) * place.hold)} />}
+      {place.hold !== null && (
+        <circle class="disc" r={tidy(LEAST + (RING - LEAST) * strength(place.hold))} />
+      )}
     </g>
   );
 }
@@ -114,6 +120,11 @@ function HoldNumber({ frame, start, place }: PlaceProps) {
       {holdPercent(place.hold)}
     </text>
   );
+}
+
+/** 0 at half and below, 1 for certain: where holds are, they differ to the eye. */
+function strength(hold: number): number {
+  return Math.max(0, (hold - HALF) / (1 - HALF));
 }
 
 /** "83"; never 100, for no line is held for certain. */

@@ -26,7 +26,7 @@ export function LoadPlot({ bars, now, dayWords, label, summary, head }: LoadPlot
   const last = bars.at(-1);
   if (!first || !last) return null;
   const ticks = wholeTicks(Math.max(...bars.map(({ answers }) => answers)), 4);
-  const x: Span = { from: 0, to: 1, start: 38, end: WIDTH - 8 };
+  const x: Span = { from: 0, to: 1, start: 34, end: WIDTH - 22 };
   const slot = (x.end - x.start) / bars.length;
   const days: Span = {
     from: first.day,

@@ -25,12 +25,8 @@ export function LevelLines({ x, y, ticks, words }: AxisProps) {
   );
 }
 
-/** A row of ticks below the plot, each with its words; none of them leaves the picture. */
+/** A row of ticks below the plot, each with its words. */
 export function TickRow({ x, y, ticks, words }: AxisProps) {
-  const anchor = (at: number): 'start' | 'middle' | 'end' => {
-    if (at > x.end - EDGE) return 'end';
-    return at < x.start + EDGE / 2 ? 'start' : 'middle';
-  };
   return (
     <g class="ticks">
       {ticks.map((tick) => {
@@ -38,7 +34,7 @@ export function TickRow({ x, y, ticks, words }: AxisProps) {
         return (
           <g key={tick}>
             <path d={`M${at} ${y.start}v5`} />
-            <text x={at} y={y.start + 18} dy="0.36em" text-anchor={anchor(at)}>
+            <text x={at} y={y.start + 18} dy="0.36em" text-anchor="middle">
               {words(tick)}
             </text>
           </g>
@@ -47,6 +43,3 @@ export function TickRow({ x, y, ticks, words }: AxisProps) {
     </g>
   );
 }
-
-/** Nearer to the right end than this, words end at their tick. */
-const EDGE = 20;

@@ -1,0 +1,48 @@
+/** A player who has learned some lines over some weeks, as a backup to begin from. */
+
+import 'fake-indexeddb/auto';
+import { createModel } from '../../src/app/model.ts';
+import { createDice, isLineCard, OUTCOMES, questionOf } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
+import { createStore } from '../../src/store/index.ts';
+
+const demo = computeChart(HARBOUR_LANE);
+const tolerance = toDecimal(0.1);
+const DAY = 86_400_000;
+/** Of ten answers one is off, one rattled. */
+const CHANCES = [0, 1, 2, 2, 2, 2, 2, 2, 3, 3] as const;
+
+/** Every second number, asked on some days of the last eight weeks; the same for every run. */
+export async function learner(): Promise<string> {
+  const store = createStore({ name: 'learner', newDeviceId: () => 'learner' });
+  const clock = { now: () => Date.now(), offsetMinutes: () => 0 };
+  const model = createModel({ store, clock, channel: { send: () => undefined } });
+  await model.open();
+  const dice = createDice(6);
+  const numbers = model.cards.value.filter((card) => isLineCard(card) && card.kind === 'number');
+  for (const card of numbers.filter((_, n) => n % 2 === 0)) {
+    const truth = questionOf({ chart: demo, tolerance, speeds: ['medium'] }, card, 0)?.truth ?? [];
+    let ago = 20 + Math.floor(dice.next() * 36);
+    await model.append({ type: 'met', line: card.lineId, ...daysAgo(ago) });
+    for (let gap = 2; ago >= 0; gap *= 2) {
+      const outcome = OUTCOMES[dice.pick(CHANCES)] ?? 'pocketed';
+      const error = outcome === 'off' ? 0.3 : 0;
+      await model.append({
+        type: 'answered',
+        card: card.id,
+        kind: 'number',
+        answer: truth.map((one) => toNumber(one) + error),
+        errors: truth.map(() => error),
+        outcome,
+        ms: 3000,
+        ...daysAgo(ago),
+      });
+      ago -= gap + Math.floor(dice.next() * gap);
+    }
+  }
+  return model.exportBackup();
+
+  function daysAgo(ago: number) {
+    return { day: model.today() - ago, at: clock.now() - ago * DAY };
+  }
+}
