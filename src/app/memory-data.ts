@@ -20,11 +20,11 @@ export interface PlanShown {
   readonly drop: readonly string[];
 }
 
-/** How forecasts came out: parts of one. */
+/** How forecasts came out: parts of one; null where there was no answer. */
 export interface CalibrationShown {
   readonly bins: readonly CalibrationBin[];
-  readonly said: number;
-  readonly was: number;
+  readonly said: number | null;
+  readonly was: number | null;
   readonly answers: number;
 }
 

@@ -69,7 +69,7 @@ export function CalibrationSheet({ history }: Pick<MemoryData, 'history'>) {
 }
 
 function CalibrationBody({ bins, said, was, answers }: CalibrationShown) {
-  if (answers === 0) {
+  if (said === null || was === null) {
     return (
       <p class="soft-words">
         No answer was forecast yet: a line is, once it comes back on a later day.

@@ -50,7 +50,7 @@ export function comingDue(
     const memory = log.memories.get(card.id);
     const asked = settings.kinds.includes(card.kind) && !log.aside.has(card.lineId);
     if (!memory || !asked || now.has(card)) continue;
-    const n = Math.max(1, dueDay(memory, settings.targetRecall) - today);
+    const n = Math.max(1, dueDay(memory, settings.targetRecall, log.model) - today);
     if (n < days) load[n] = (load[n] ?? 0) + 1;
   }
   return load.map((answers, n) => ({ day: today + n, answers }));

@@ -8,7 +8,7 @@ import { answer, base, said } from '../scheduler/making.ts';
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));
 const [a, b, c] = lineCards(cards) as readonly [LineCard, LineCard, LineCard];
-const log = foldLog([answer(1, a.id, 99), answer(2, b.id, 80), answer(3, c.id, 90)]);
+const log = foldLog([answer(1, b.id, 80), answer(2, c.id, 90), answer(3, a.id, 99)]);
 
 describe('the lines of a chart', () => {
   it('are there once each, held or not', () => {

@@ -32,7 +32,7 @@ function recallAfter(days: number): number {
 }
 
 describe('what is held if nothing more is answered', () => {
-  const log = foldLog([answer(1, a.id, 100), answer(2, b.id, 98)]);
+  const log = foldLog([answer(1, b.id, 98), answer(2, a.id, 100)]);
 
   it('is the sum of what each line is held with, by the published formula', () => {
     const decay = forecastDecay(numbers, log, 100, 14);
@@ -63,7 +63,7 @@ describe('what falls due', () => {
   it('is counted on the day on which its recall has fallen to the target', () => {
     // S = 2.3065 days to 0.9: rounded, two days after the answer.
     expect(loads(answer(1, a.id, 100))).toEqual([0, 0, 1, 0, 0, 0, 0]);
-    expect(loads(answer(1, a.id, 100), answer(2, b.id, 99))).toEqual([0, 1, 1, 0, 0, 0, 0]);
+    expect(loads(answer(1, b.id, 99), answer(2, a.id, 100))).toEqual([0, 1, 1, 0, 0, 0, 0]);
   });
 
   it('is counted today if it fell due earlier', () => {
