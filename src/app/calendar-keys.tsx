@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import type { LogState } from '../scheduler/index.ts';
 import { CALENDAR_TYPE, calendarOf } from './calendar.ts';
 import { fileNameOf } from './file-name.ts';
 import type { Files } from './files.ts';
@@ -26,7 +27,7 @@ export function CalendarKeys(props: {
     const at = model.now();
     const first = firstSession(new Date(at), minutes);
     const name = `${fileNameOf(occasion.name)}.ics`;
-    const player = model.settings.value.author;
+    const player = playerIn(model.log.value);
     const text = calendarOf({ ...occasion, player, first, time: minutes, at });
     files.save(name, new Blob([text], { type: CALENDAR_TYPE }));
     say({ good: true, text: `Saved as ${name}: ${sessionWords(occasion.day - first)}.` });
@@ -52,6 +53,11 @@ export function CalendarKeys(props: {
       </p>
     </div>
   );
+}
+
+/** The same on all devices that share a log: the first of them, in the order of their ids. */
+function playerIn({ devices }: LogState): string {
+  return [...devices.keys()].sort()[0] ?? '';
 }
 
 function sessionWords(count: number): string {

@@ -4,6 +4,7 @@ import 'fake-indexeddb/auto';
 import { createModel } from '../../src/app/model.ts';
 import { createDice, isLineCard, OUTCOMES, questionOf } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
+import type { EventDraft } from '../../src/scheduler/index.ts';
 import { createStore } from '../../src/store/index.ts';
 
 const demo = computeChart(HARBOUR_LANE);
@@ -19,15 +20,17 @@ export async function learner(): Promise<string> {
   const model = createModel({ store, clock, channel: { send: () => undefined } });
   await model.open();
   const dice = createDice(6);
+  const drafts: EventDraft[] = [];
+  const daysAgo = (ago: number) => ({ day: model.today() - ago, at: clock.now() - ago * DAY });
   const numbers = model.cards.value.filter((card) => isLineCard(card) && card.kind === 'number');
   for (const card of numbers.filter((_, n) => n % 2 === 0)) {
     const truth = questionOf({ chart: demo, tolerance, speeds: ['medium'] }, card, 0)?.truth ?? [];
     let ago = 20 + Math.floor(dice.next() * 36);
-    await model.append({ type: 'met', line: card.lineId, ...daysAgo(ago) });
+    drafts.push({ type: 'met', line: card.lineId, ...daysAgo(ago) });
     for (let gap = 2; ago >= 0; gap *= 2) {
       const outcome = OUTCOMES[dice.pick(CHANCES)] ?? 'pocketed';
       const error = outcome === 'off' ? 0.3 : 0;
-      await model.append({
+      drafts.push({
         type: 'answered',
         card: card.id,
         kind: 'number',
@@ -40,9 +43,7 @@ export async function learner(): Promise<string> {
       ago -= gap + Math.floor(dice.next() * gap);
     }
   }
+  // Written in the order of their days, or the clock would be taken to have been wrong.
+  for (const draft of drafts.sort((a, b) => a.day - b.day)) await model.append(draft);
   return model.exportBackup();
-
-  function daysAgo(ago: number) {
-    return { day: model.today() - ago, at: clock.now() - ago * DAY };
-  }
 }
