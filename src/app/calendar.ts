@@ -40,7 +40,10 @@ export function calendarOf(calendar: Calendar): string {
   return lines.map((line) => `${line}\r\n`).join('');
 }
 
-/** Local times without a zone: a session is at seven wherever the player is. */
+/**
+ * All as long as the player gives them: the plan fills that time. Local times without a zone, so
+ * that a session is at seven wherever the player is.
+ */
 function sessions(calendar: Calendar): readonly string[] {
   const { name, day, first, time, minutes } = calendar;
   return [

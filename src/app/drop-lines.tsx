@@ -4,6 +4,11 @@ import { markLine } from '../quiz/index.ts';
 import type { Model } from './model.ts';
 import { linesByPattern } from './occasion-words.ts';
 
+/** The keyboard goes on where something new came up. */
+function focusOn(element: HTMLElement | null): void {
+  element?.focus();
+}
+
 /** Lines that a plan gives up, and a way to set them aside, in two steps. */
 export function DropLines(props: { readonly model: Model; readonly lines: readonly LineCard[] }) {
   const { model, lines } = props;
@@ -31,7 +36,7 @@ export function DropLines(props: { readonly model: Model; readonly lines: readon
         ))}
       </ul>
       {asked ? (
-        <>
+        <div class="drop-lines" tabIndex={-1} ref={focusOn}>
           <p>Set aside, they are not asked until you take them in again, on Charts.</p>
           <div class="occasion-keys">
             <button type="button" class="key call" disabled={busy} onClick={() => void setAside()}>
@@ -41,7 +46,7 @@ export function DropLines(props: { readonly model: Model; readonly lines: readon
               Keep them
             </button>
           </div>
-        </>
+        </div>
       ) : (
         <button type="button" class="key" onClick={() => setAsked(true)}>
           Set {what} aside …

@@ -9,6 +9,8 @@ import { heldWords, type Occasion } from './occasion-line.tsx';
 /** How far the curve goes without a day, and how far beyond one, days. */
 const WITHOUT_DAY = 28;
 const BEYOND = 14;
+/** A longer curve is worked out for one day a week: two years of two thousand lines take a while. */
+const LONG = 90;
 
 /** Lines held from today on: by the plan, and if nothing more is answered. */
 export function CurveSheet({
@@ -22,7 +24,10 @@ export function CurveSheet({
   const day = occasion && occasion.day > today ? occasion.day : null;
   const days = day === null ? WITHOUT_DAY : day - today + BEYOND;
   const lines = useMemo(() => lineCards(cards), [cards]);
-  const decay = useMemo(() => forecastDecay(lines, log, today, days), [lines, log, today, days]);
+  const decay = useMemo(
+    () => forecastDecay(lines, log, today, days, days > LONG ? 7 : 1),
+    [lines, log, today, days],
+  );
   const planned = day === null ? null : plan;
   return (
     <section class="sheet" aria-labelledby="curve-title">

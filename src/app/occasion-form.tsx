@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { isoDay } from './day-words.ts';
 import {
   FARTHEST,
@@ -27,6 +27,11 @@ export function OccasionForm(props: {
   const { occasion, today, keep, onDone } = props;
   const [faults, setFaults] = useState<Faults>({});
   const { problem, save } = useSaving();
+  const form = useRef<HTMLFormElement>(null);
+  // Opened by a key that is gone now: the keyboard goes on in the first field.
+  useEffect(() => {
+    if (occasion) form.current?.querySelector('input')?.focus();
+  }, []);
   const keepIt = (wanted: Occasion | null): void => save(keep(wanted).then(onDone));
   const submit = (form: HTMLFormElement): void => {
     const parsed = parseOccasion(typedIn(form), today);
@@ -38,6 +43,7 @@ export function OccasionForm(props: {
     // Our sentences instead of the browser's; what was typed stays where it is.
     <form
       class="occasion-form"
+      ref={form}
       noValidate
       onSubmit={(event) => {
         event.preventDefault();

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { minutesFor } from '../quiz/index.ts';
 import { CalendarKeys } from './calendar-keys.tsx';
 import { longDayWords } from './day-words.ts';
@@ -19,11 +19,19 @@ export function OccasionSheet(props: {
   const { model, data, files } = props;
   const { occasion } = model.settings.value;
   const [changing, setChanging] = useState(false);
+  const title = useRef<HTMLHeadingElement>(null);
+  const done = (): void => {
+    setChanging(false);
+    // The form is gone: the keyboard goes on at the head of the sheet.
+    title.current?.focus();
+  };
   const keep = (wanted: Occasion | null) => model.changeSettings({ occasion: wanted });
   const ahead = occasion !== null && occasion.day > data.today;
   return (
     <section class="sheet occasion" aria-labelledby="occasion-title">
-      <h2 id="occasion-title">The day</h2>
+      <h2 id="occasion-title" tabIndex={-1} ref={title}>
+        The day
+      </h2>
       {occasion ? (
         <p>
           <strong>{occasion.name}</strong>, {longDayWords(occasion.day, data.today)}
@@ -42,12 +50,7 @@ export function OccasionSheet(props: {
         </button>
       )}
       {(!occasion || changing) && (
-        <OccasionForm
-          occasion={occasion}
-          today={data.today}
-          keep={keep}
-          onDone={() => setChanging(false)}
-        />
+        <OccasionForm occasion={occasion} today={data.today} keep={keep} onDone={done} />
       )}
       {occasion && ahead && <CalendarKeys model={model} occasion={occasion} files={files} />}
     </section>

@@ -24,7 +24,8 @@ const WIDTH = 320;
 const HEIGHT = 280;
 /** Radii of the smallest and of the largest dot, pixels. */
 const DOT = { least: 3.5, most: 9 } as const;
-const CAP = 4;
+/** So far a whisker's caps reach beyond its dot. */
+const BEYOND = 2.5;
 
 /** Forecast against truth: on the diagonal a forecast of so much is right so often. */
 export function CalibrationPlot({ bins, label }: CalibrationPlotProps) {
@@ -80,10 +81,11 @@ function Dot(props: {
   const [low, high] = [along(y, bin.low), along(y, bin.high)];
   // As many answers as a dot stands for, so much ground it covers.
   const r = DOT.least + (DOT.most - DOT.least) * Math.sqrt(bin.count / most);
+  const cap = r + BEYOND;
   return (
     <g class="bin">
       <path
-        d={`M${at} ${low}V${high}M${at - CAP} ${low}h${2 * CAP}M${at - CAP} ${high}h${2 * CAP}`}
+        d={`M${at} ${low}V${high}M${at - cap} ${low}h${2 * cap}M${at - cap} ${high}h${2 * cap}`}
       />
       <circle cx={at} cy={along(y, bin.right)} r={r} />
     </g>

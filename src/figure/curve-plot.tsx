@@ -86,26 +86,33 @@ function tidy(value: number): number {
   return Math.round(value * 10) / 10;
 }
 
-/** Week by week, and the day. */
+/** So many rows at most, beside the day's own. */
+const ROWS = 12;
+
+/** Weeks apart, and the day. */
 function CurveTable({ curve, decay = [], mark, dayWords }: CurvePlotProps) {
-  const [first] = [...curve, ...decay];
-  if (!first) return null;
-  const days = [...new Set([...curve, ...decay].map(({ day }) => day))]
-    .filter((day) => (day - first.day) % 7 === 0 || day === mark?.day)
-    .sort((a, b) => a - b);
-  const heldOn = (points: readonly CurvePoint[], day: number) => {
-    const held = points.find((point) => point.day === day)?.held;
-    return held === undefined ? '–' : Math.round(held);
-  };
+  const all = [...curve, ...decay].map(({ day }) => day);
+  const [first, last] = [Math.min(...all), Math.max(...all)];
+  const step = 7 * Math.max(1, Math.ceil((last - first) / 7 / ROWS));
+  const weeks: number[] = [];
+  for (let day = first; day <= last; day += step) weeks.push(day);
+  const days = [...new Set(mark ? [...weeks, mark.day] : weeks)].sort((a, b) => a - b);
   const both = curve.length > 0 && decay.length > 0;
+  const lists = both ? [curve, decay] : [[...curve, ...decay]];
   return (
     <PlotTable
       summary="This forecast in numbers"
       heads={both ? ['Day', 'Lines held', 'If nothing more is answered'] : ['Day', 'Lines held']}
-      rows={days.map((day) => [
-        dayWords(day),
-        ...(both ? [heldOn(curve, day), heldOn(decay, day)] : [heldOn([...curve, ...decay], day)]),
-      ])}
+      rows={days.map((day) => [dayWords(day), ...lists.map((points) => heldAt(points, day))])}
     />
   );
+}
+
+/** Whole lines; between two days on the straight line that is drawn, and none beyond the curve. */
+function heldAt(points: readonly CurvePoint[], day: number): number | string {
+  const after = points.findIndex((point) => point.day >= day);
+  const [a, b] = [points[after - 1], points[after]];
+  if (!b || (!a && b.day !== day)) return '–';
+  const part = a ? (day - a.day) / (b.day - a.day) : 1;
+  return Math.round((a?.held ?? b.held) * (1 - part) + b.held * part);
 }

@@ -17,15 +17,19 @@ export interface LoadDay {
   readonly answers: number;
 }
 
-/** What is held from today on, as it is forgotten: today and so many days after. */
+/**
+ * What is held from today on, as it is forgotten: today and so many days after.
+ * @param every only every so many-th of these days
+ */
 export function forecastDecay(
   cards: readonly Card[],
   log: LogState,
   today: number,
   days: number,
+  every = 1,
 ): readonly HeldDay[] {
-  return Array.from({ length: days + 1 }, (_, n) => {
-    const day = today + n;
+  return Array.from({ length: Math.floor(days / every) + 1 }, (_, n) => {
+    const day = today + n * every;
     return { day, held: heldOn(cards, log, day).expected };
   });
 }

@@ -95,6 +95,23 @@ describe('the curve of lines held', () => {
     expect(cellsOf(drawn)).toEqual(['day 100', '10', '10', 'day 103', '16', '7']);
   });
 
+  it('has the day in its table though the curve has only weeks', () => {
+    const weekly = [20, 13, 6].map((held, n) => ({ day: 100 + 7 * n, held }));
+    const some = drawnBy(
+      <CurvePlot
+        curve={[]}
+        decay={weekly}
+        mark={{ day: 110, low: 1, high: 20 }}
+        of={20}
+        dayWords={words}
+        label="said"
+      />,
+    );
+    // Day 110 is three sevenths of the way from 13 down to 6.
+    const cells = ['day 100', '20', 'day 107', '13', 'day 110', '10', 'day 114', '6'];
+    expect(cellsOf(some)).toEqual(cells);
+  });
+
   it('of no days is nothing', () => {
     expect(drawnBy(<CurvePlot curve={[]} of={3} dayWords={words} label="none" />)).toEqual([]);
   });

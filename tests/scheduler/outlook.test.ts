@@ -48,6 +48,13 @@ describe('what is held if nothing more is answered', () => {
     for (const [n, now] of held.entries()) expect(now).toBeLessThanOrEqual(held[n - 1] ?? 2);
   });
 
+  it('is the same for every seventh day alone', () => {
+    const weekly = forecastDecay(numbers, log, 100, 30, 7);
+    expect(weekly.map(({ day }) => day)).toEqual([100, 107, 114, 121, 128]);
+    const daily = forecastDecay(numbers, log, 100, 30);
+    for (const one of weekly) expect(daily).toContainEqual(one);
+  });
+
   it('is nothing where nothing was answered', () => {
     expect(forecastDecay(numbers, foldLog([]), 100, 3).map(({ held }) => held)).toEqual([
       0, 0, 0, 0,
