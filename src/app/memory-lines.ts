@@ -6,15 +6,15 @@ import { heldOn, type LoadDay, type LogState } from '../scheduler/index.ts';
 /** A line by its number card. */
 export interface HeldLine {
   readonly card: LineCard;
-  /** 0–1; null if it was never asked. */
+  /** 0–1; null if it was never asked, nor what it could be worked out from. */
   readonly hold: number | null;
 }
 
 /** Every line once, in the order of the cards. */
 export function linesHeld(cards: readonly Card[], log: LogState, day: number): readonly HeldLine[] {
   return lineCards(cards).map((card) => {
-    const asked = log.memories.has(card.id);
-    return { card, hold: asked ? heldOn([card], log, day).expected : null };
+    const hold = heldOn([card], log, day).expected;
+    return { card, hold: hold > 0 || log.memories.has(card.id) ? hold : null };
   });
 }
 
