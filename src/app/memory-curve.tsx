@@ -1,10 +1,10 @@
 import { useMemo } from 'preact/hooks';
 import { CurvePlot } from '../figure/index.ts';
-import { forecastDecay, type HeldDay } from '../scheduler/index.ts';
+import { forecastDecay, type HeldDay, numberCards } from '../scheduler/index.ts';
+import type { Occasion } from '../store/index.ts';
 import { dayWords, longDayWords } from './day-words.ts';
 import type { MemoryData } from './memory-data.ts';
-import { lineCards } from './memory-lines.ts';
-import { heldWords, type Occasion } from './occasion-line.tsx';
+import { heldWords } from './occasion-line.tsx';
 
 /** How far the curve goes without a day, and how far beyond one, days. */
 const WITHOUT_DAY = 28;
@@ -23,7 +23,7 @@ export function CurveSheet({
   const { cards, log, today, plan } = data;
   const day = occasion && occasion.day > today ? occasion.day : null;
   const days = day === null ? WITHOUT_DAY : day - today + BEYOND;
-  const lines = useMemo(() => lineCards(cards), [cards]);
+  const lines = useMemo(() => numberCards(cards), [cards]);
   const decay = useMemo(
     () => forecastDecay(lines, log, today, days, days > LONG ? 7 : 1),
     [lines, log, today, days],

@@ -1,8 +1,8 @@
 import { type Held, heldOn } from '../scheduler/index.ts';
+import type { Occasion } from '../store/index.ts';
 import { longDayWords } from './day-words.ts';
 import type { MemoryData } from './memory-data.ts';
-import { lineCards } from './memory-lines.ts';
-import { heldWords, type Occasion } from './occasion-line.tsx';
+import { heldWords } from './occasion-line.tsx';
 
 /** Lines held now; and on the day, if there is one and its plan is known. */
 export function HeldNow({
@@ -13,7 +13,7 @@ export function HeldNow({
   readonly occasion: Occasion | null;
 }) {
   const { cards, log, today, plan } = data;
-  const held = heldOn(lineCards(cards), log, today);
+  const held = heldOn(cards, log, today);
   return (
     <section class="sheet held" aria-labelledby="held-title">
       <h2 id="held-title">You hold</h2>

@@ -2,7 +2,7 @@ import { CalibrationPlot, LoadPlot } from '../figure/index.ts';
 import { heldOn } from '../scheduler/index.ts';
 import { dayWords } from './day-words.ts';
 import type { CalibrationShown, MemoryData } from './memory-data.ts';
-import { lineCards, type Yield, yieldOf } from './memory-lines.ts';
+import { type Yield, yieldOf } from './memory-lines.ts';
 
 /** So many weeks are drawn. */
 const DRAWN = 26;
@@ -10,7 +10,7 @@ const DRAWN = 26;
 /** What the answers so far have brought: how many there were for each line held now. */
 export function YieldSheet({ data }: { readonly data: MemoryData }) {
   const { cards, log, today, history } = data;
-  const held = heldOn(lineCards(cards), log, today).expected;
+  const held = heldOn(cards, log, today).expected;
   return (
     <section class="sheet" aria-labelledby="yield-title">
       <h2 id="yield-title">Answers for a line</h2>

@@ -1,7 +1,7 @@
 /** Lines and how they are held, for the Memory page. */
 
-import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
-import { heldOn, type LoadDay, type LogState } from '../scheduler/index.ts';
+import type { Card, LineCard } from '../cards/index.ts';
+import { holdOfLine, type LoadDay, type LogState, numberCards } from '../scheduler/index.ts';
 
 /** A line by its number card. */
 export interface HeldLine {
@@ -12,15 +12,10 @@ export interface HeldLine {
 
 /** Every line once, in the order of the cards. */
 export function linesHeld(cards: readonly Card[], log: LogState, day: number): readonly HeldLine[] {
-  return lineCards(cards).map((card) => {
-    const hold = heldOn([card], log, day).expected;
+  return numberCards(cards).map((card) => {
+    const hold = holdOfLine(card, log, day);
     return { card, hold: hold > 0 || log.memories.has(card.id) ? hold : null };
   });
-}
-
-/** The cards that stand for lines. */
-export function lineCards(cards: readonly Card[]): readonly LineCard[] {
-  return cards.filter((card): card is LineCard => isLineCard(card) && card.kind === 'number');
 }
 
 /** Of the lines that were asked and are not set aside, the weakest first. */

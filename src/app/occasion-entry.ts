@@ -1,11 +1,8 @@
 /** What is typed of the day that counts, and what is wrong with it. */
 
+import { LEAST_MINUTES, LONGEST_OCCASION, MOST_MINUTES, type Occasion } from '../store/index.ts';
 import { dayFromIso } from './day-words.ts';
-import type { Occasion } from './occasion-line.tsx';
 
-export const LONGEST_NAME = 60;
-export const LEAST_MINUTES = 5;
-export const MOST_MINUTES = 120;
 /** Two years: what is remembered then cannot be foretold from here. */
 export const FARTHEST = 730;
 
@@ -44,7 +41,9 @@ function withoutNulls(all: Readonly<Record<keyof Typed, string | null>>): Faults
 
 function nameFault(name: string): string | null {
   if (name === '') return 'Give it a name, so that Today can count the days to it.';
-  return name.length > LONGEST_NAME ? `A name has at most ${LONGEST_NAME} characters.` : null;
+  return name.length > LONGEST_OCCASION
+    ? `A name has at most ${LONGEST_OCCASION} characters.`
+    : null;
 }
 
 function dayFault(day: number | null, today: number): string | null {

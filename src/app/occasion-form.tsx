@@ -1,16 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { LEAST_MINUTES, LONGEST_OCCASION, MOST_MINUTES, type Occasion } from '../store/index.ts';
 import { isoDay } from './day-words.ts';
-import {
-  FARTHEST,
-  type Faults,
-  LEAST_MINUTES,
-  LONGEST_NAME,
-  MOST_MINUTES,
-  parseOccasion,
-  type Typed,
-} from './occasion-entry.ts';
-import type { Occasion } from './occasion-line.tsx';
+import { FARTHEST, type Faults, parseOccasion, type Typed } from './occasion-entry.ts';
 import { Problem, useSaving } from './saving.tsx';
 
 /** What a player gives it as long as nothing else was said, minutes a day. */
@@ -110,7 +102,7 @@ function Field(props: {
 }
 
 function inputProps(name: keyof Typed, faults: Faults) {
-  const bound = name === 'name' ? { maxLength: LONGEST_NAME } : {};
+  const bound = name === 'name' ? { maxLength: LONGEST_OCCASION } : {};
   return {
     id: `occasion-${name}`,
     name,

@@ -1,17 +1,8 @@
 /** The day that counts, in a line on Today. Kept small: it comes with the first card. */
 
 import type { Held } from '../scheduler/index.ts';
+import type { Occasion } from '../store/index.ts';
 import { formatScreen } from './router.ts';
-
-/** The day that counts, as it is set. */
-export interface Occasion {
-  /** What the player calls it. */
-  readonly name: string;
-  /** Study-day. */
-  readonly day: number;
-  /** What the player gives it, minutes a day. */
-  readonly minutes: number;
-}
 
 /** "52 of 60 (48–55)". */
 export function heldWords({ expected, low, high, of }: Held): string {

@@ -1,5 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import { minutesFor } from '../quiz/index.ts';
+import type { Occasion } from '../store/index.ts';
 import { CalendarKeys } from './calendar-keys.tsx';
 import { longDayWords } from './day-words.ts';
 import { DropLines } from './drop-lines.tsx';
@@ -7,7 +8,7 @@ import type { Files } from './files.ts';
 import type { MemoryData, PlanShown } from './memory-data.ts';
 import type { Model } from './model.ts';
 import { OccasionForm } from './occasion-form.tsx';
-import { heldWords, type Occasion } from './occasion-line.tsx';
+import { heldWords } from './occasion-line.tsx';
 import { droppedLines, remedyWords, shortWords } from './occasion-words.ts';
 
 /** The day that counts: set, changed, and what will be held on it. */

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { lineCards, linesHeld, weakestOf, yieldOf } from '../../src/app/memory-lines.ts';
+import { linesHeld, weakestOf, yieldOf } from '../../src/app/memory-lines.ts';
 import { cardsOf, type LineCard } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
-import { foldLog } from '../../src/scheduler/index.ts';
+import { foldLog, numberCards } from '../../src/scheduler/index.ts';
 import { answer, base, said } from '../scheduler/making.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));
-const [a, b, c] = lineCards(cards) as readonly [LineCard, LineCard, LineCard];
+const [a, b, c] = numberCards(cards) as readonly [LineCard, LineCard, LineCard];
 const log = foldLog([answer(1, b.id, 80), answer(2, c.id, 90), answer(3, a.id, 99)]);
 
 describe('the lines of a chart', () => {

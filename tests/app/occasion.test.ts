@@ -6,6 +6,7 @@ import { countdownWords, heldWords } from '../../src/app/occasion-line.tsx';
 import { linesByPattern, remedyWords } from '../../src/app/occasion-words.ts';
 import { cardsOf, type LineCard } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { LEAST_MINUTES, MOST_MINUTES } from '../../src/store/index.ts';
 
 /** 2026-11-25, a Wednesday, and 2026-12-19, a Saturday (GNU date). */
 const TODAY = 20_782;
@@ -50,8 +51,8 @@ describe('what is typed of the day', () => {
     ['yesterday', { date: '2026-11-24' }, 'date'],
     ['later than two years', { date: '2028-11-25' }, 'date'],
     ['a date that is none', { date: '2026-02-30' }, 'date'],
-    ['too few minutes', { minutes: '4' }, 'minutes'],
-    ['too many', { minutes: '121' }, 'minutes'],
+    ['too few minutes', { minutes: String(LEAST_MINUTES - 1) }, 'minutes'],
+    ['too many', { minutes: String(MOST_MINUTES + 1) }, 'minutes'],
     ['halves of minutes', { minutes: '7.5' }, 'minutes'],
     ['words for minutes', { minutes: 'ten' }, 'minutes'],
     ['no minutes', { minutes: '' }, 'minutes'],
