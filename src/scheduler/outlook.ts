@@ -2,6 +2,7 @@
 
 import type { Card } from '../cards/index.ts';
 import { heldOn } from './held.ts';
+import { learnedOf } from './learned.ts';
 import type { LogState } from './log.ts';
 import { agendaFor, dueDay, type QueueSettings } from './queue.ts';
 
@@ -49,11 +50,10 @@ export function comingDue(
   const { due, fresh } = agendaFor(cards, log, today, settings);
   const load = Array.from({ length: days }, () => 0);
   load[0] = due.length + fresh.length;
-  const now = new Set(due);
-  for (const card of cards) {
+  const now = new Set(due.map(({ id }) => id));
+  for (const card of learnedOf(cards, log, settings).cards) {
     const memory = log.memories.get(card.id);
-    const asked = settings.kinds.includes(card.kind) && !log.aside.has(card.lineId);
-    if (!memory || !asked || now.has(card)) continue;
+    if (!memory || now.has(card.id)) continue;
     const n = Math.max(1, dueDay(memory, settings.targetRecall, log.model) - today);
     if (n < days) load[n] = (load[n] ?? 0) + 1;
   }
