@@ -1,4 +1,4 @@
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
 import type { Files } from './files.ts';
 import { CurveSheet } from './memory-curve.tsx';
 import type { MemoryData } from './memory-data.ts';
@@ -15,16 +15,19 @@ import './style/memory.css';
 
 /** What the player holds, now and on the day that counts. */
 export function MemoryScreen({ model, files }: { readonly model: Model; readonly files: Files }) {
+  const outlook = model.outlook.value;
   const data: MemoryData = {
     log: model.log.value,
     cards: model.cards.value,
     chart: model.chart.value,
     today: model.day.value,
-    plan: null,
+    plan: outlook.at === 'made' ? outlook.reply : null,
     history: null,
   };
   const { cards, log, today, history } = data;
-  const { occasion } = model.settings.value;
+  const settings = model.settings.value;
+  const { occasion } = settings;
+  useEffect(model.replan, [log, cards, settings, today]);
   const lines = useMemo(() => linesHeld(cards, log, today), [cards, log, today]);
   return (
     <Page title="Memory">

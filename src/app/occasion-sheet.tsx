@@ -1,11 +1,12 @@
 import { useRef, useState } from 'preact/hooks';
 import { minutesFor } from '../quiz/index.ts';
+import type { PlanReply } from '../scheduler/index.ts';
 import type { Occasion } from '../store/index.ts';
 import { CalendarKeys } from './calendar-keys.tsx';
 import { longDayWords } from './day-words.ts';
 import { DropLines } from './drop-lines.tsx';
 import type { Files } from './files.ts';
-import type { MemoryData, PlanShown } from './memory-data.ts';
+import type { MemoryData } from './memory-data.ts';
 import type { Model } from './model.ts';
 import { OccasionForm } from './occasion-form.tsx';
 import { heldWords } from './occasion-line.tsx';
@@ -70,6 +71,14 @@ function Outlook(props: {
 }) {
   const { model, data, occasion } = props;
   const { plan, today, log } = data;
+  const outlook = model.outlook.value;
+  if (outlook.at === 'failed') {
+    return (
+      <p class="problem" role="alert">
+        {outlook.say}
+      </p>
+    );
+  }
   if (!plan) {
     return (
       <p class="soft-words" role="status">
@@ -98,7 +107,7 @@ function Outlook(props: {
 function NotEnough(props: {
   readonly model: Model;
   readonly data: MemoryData;
-  readonly plan: PlanShown;
+  readonly plan: PlanReply;
   readonly minutes: number;
   /** Minutes a day; null if none would do. */
   readonly needed: number | null;

@@ -2,10 +2,11 @@
 
 import { isLineCard, type LineCard } from '../cards/index.ts';
 import { formatDecimal, patternOf } from '../charts/index.ts';
-import type { MemoryData, PlanShown } from './memory-data.ts';
+import type { PlanReply } from '../scheduler/index.ts';
+import type { MemoryData } from './memory-data.ts';
 
 /** "With 10 minutes a day you hold 41 of 60." The goal is nine lines of ten. */
-export function shortWords({ forecast }: PlanShown, minutes: number): string {
+export function shortWords({ forecast }: PlanReply, minutes: number): string {
   const held = Math.round(forecast.expected);
   return `With ${minutes} minutes a day you hold ${held} of ${forecast.of}.`;
 }
@@ -26,7 +27,7 @@ export function remedyWords(needed: number | null, lines: number): string {
 }
 
 /** The lines that a plan gives up, in its order; not those that are set aside meanwhile. */
-export function droppedLines({ cards, log }: MemoryData, { drop }: PlanShown): readonly LineCard[] {
+export function droppedLines({ cards, log }: MemoryData, { drop }: PlanReply): readonly LineCard[] {
   const byId = new Map(cards.filter(isLineCard).map((card) => [card.id, card]));
   return drop.flatMap((id) => byId.get(id) ?? []).filter(({ lineId }) => !log.aside.has(lineId));
 }

@@ -6,6 +6,7 @@ import { createDice, isLineCard, OUTCOMES, questionOf } from '../../src/cards/in
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import type { EventDraft } from '../../src/scheduler/index.ts';
 import { createStore } from '../../src/store/index.ts';
+import { noPlanner } from '../app/no-planner.ts';
 
 const demo = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
@@ -17,7 +18,12 @@ const CHANCES = [0, 1, 2, 2, 2, 2, 2, 2, 3, 3] as const;
 export async function learner(): Promise<string> {
   const store = createStore({ name: 'learner', newDeviceId: () => 'learner' });
   const clock = { now: () => Date.now(), offsetMinutes: () => 0 };
-  const model = createModel({ store, clock, channel: { send: () => undefined } });
+  const model = createModel({
+    store,
+    clock,
+    channel: { send: () => undefined },
+    planner: noPlanner,
+  });
   await model.open();
   const dice = createDice(6);
   const drafts: EventDraft[] = [];

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, enlarge, type PageOptions, startApp, watchErrors } from './app.ts';
 import { violationsOn } from './axe.ts';
+import { readType } from './events.ts';
 import { expectNothingBeyond } from './layout.ts';
 import { learner } from './learner.ts';
 
@@ -186,6 +187,42 @@ describe('the day', () => {
     await setDay(page, 'Quay Cup', 24, 10, false);
     await page.getByText('Not saved: the device has no room left.').waitFor();
     expect(await page.getByLabel('What it is called').inputValue()).toBe('Quay Cup');
+    await page.context().close();
+  });
+
+  it('is planned for: what is held on it is said in words, and drawn', async () => {
+    const page = await openLearned({});
+    await setDay(page, 'Quay Cup', 24, 30);
+    const said = page.getByText(/^On \w+ \d+ \w+ you hold \d+ of 87 \(\d+–\d+\)$/);
+    await said.waitFor();
+    const [, held, low, high] = (
+      /(\d+) of 87 \((\d+)–(\d+)\)/.exec((await said.textContent()) ?? '') ?? []
+    ).map(Number);
+    expect(low).toBeLessThanOrEqual(held ?? 0);
+    expect(high).toBeGreaterThanOrEqual(held ?? 87);
+    const curve = page.getByRole('region', { name: 'Forecast' });
+    expect(await curve.getByRole('img').getAttribute('aria-label')).toContain(`${held} of 87`);
+    expect(await curve.locator('.curve:not(.decay)').getAttribute('d')).toMatch(/^M/);
+    await page.getByText('What the plan asks for, day by day.').waitFor();
+    await page.context().close();
+  });
+
+  it('that cannot be reached says what to drop, and sets it aside in two steps', async () => {
+    const page = await openLearned({});
+    await setDay(page, 'Quay Cup', 6, 3);
+    const words = page.getByText(/^With 3 minutes a day you hold/);
+    await words.waitFor();
+    const count = Number(/drop these (\d+) lines/.exec((await words.textContent()) ?? '')?.[1]);
+    expect(count).toBeGreaterThan(1);
+    await page.getByRole('button', { name: `Set these ${count} lines aside …` }).click();
+    await expectSound(page);
+    expect(await readType(page, 'set aside')).toEqual([]);
+    await page.getByRole('button', { name: 'Keep them' }).click();
+    await page.getByRole('button', { name: `Set these ${count} lines aside …` }).click();
+    await page.getByRole('button', { name: 'Set them aside' }).click();
+    await expect.poll(async () => (await readType(page, 'set aside')).length).toBe(count);
+    await page.goto(`${app.url}#/charts`);
+    await page.getByRole('heading', { name: 'Set aside' }).waitFor();
     await page.context().close();
   });
 
