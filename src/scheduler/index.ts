@@ -1,4 +1,5 @@
 export { type EarlierMemory, memoriesBefore } from './before.ts';
+export { byWeek } from './by-week.ts';
 export { type DrillRun, drillRuns } from './drills.ts';
 export {
   CLOCKS,
