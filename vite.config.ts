@@ -3,7 +3,14 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   base: './',
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  build: { target: 'es2022', modulePreload: { polyfill: false } },
+  build: {
+    target: 'es2022',
+    modulePreload: { polyfill: false },
+    // What is needed at once comes in one file: many small ones compress worse.
+    rolldownOptions: {
+      output: { codeSplitting: { groups: [{ name: 'start', tags: ['$initial'] }] } },
+    },
+  },
   preview: { port: 4173 },
   test: {
     reporters: ['default', './tests/reporter.ts'],

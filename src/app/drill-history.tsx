@@ -7,6 +7,7 @@ import {
   weakName,
   weakWords,
 } from '../quiz/index.ts';
+import { dayWords } from './day-words.ts';
 import { freshCode, type WeakDrill } from './drill-plan.ts';
 import type { Model } from './model.ts';
 import { formatScreen } from './router.ts';
@@ -17,12 +18,6 @@ const LISTED = 20;
 /** The address of what came of a run. No code has a point in it. */
 export function runAddress({ code, run }: Pick<Run, 'code' | 'run'>): string {
   return `${code}.${run}`;
-}
-
-/** "25 Nov": the study-day, whatever the zone the device is in now. */
-export function dayWords(day: number): string {
-  const options = { day: 'numeric', month: 'short', timeZone: 'UTC' } as const;
-  return new Date(day * 86_400_000).toLocaleDateString('en-GB', options);
 }
 
 /** What a run asked, on two lines; of a code that cannot be read, that it cannot. */

@@ -9,7 +9,8 @@ import {
   type Run,
   specOf,
 } from '../quiz/index.ts';
-import { dayWords, runAddress, runWords, WeakDrills } from './drill-history.tsx';
+import { dayWords } from './day-words.ts';
+import { runAddress, runWords, WeakDrills } from './drill-history.tsx';
 import { freshCode, weakDrills } from './drill-plan.ts';
 import { ShareDrill } from './drill-share.tsx';
 import { fileNameOf } from './file-name.ts';

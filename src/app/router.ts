@@ -30,6 +30,8 @@ export type Screen =
   /** Sheets to print; of one pattern, or of all to begin with. */
   | { readonly name: 'print'; readonly pattern: PatternId | null }
   | { readonly name: 'publish' }
+  /** What is held, now and on the day that counts. */
+  | { readonly name: 'memory' }
   | { readonly name: 'table-day' }
   | { readonly name: 'settings' }
   /** The revisions of the chart in use; two of them compared. */
@@ -50,6 +52,7 @@ const PLAIN = [
   'look-up',
   'placement',
   'publish',
+  'memory',
   'new-chart',
   'levels',
   'settings',

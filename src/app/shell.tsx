@@ -13,6 +13,7 @@ import { createWorkbench } from './workbench.ts';
 const DrillsScreen = later(async () => (await import('./drills-screen.tsx')).DrillsScreen);
 const EditorScreen = later(async () => (await import('./editor-screen.tsx')).EditorScreen);
 const LevelsScreen = later(async () => (await import('./levels-screen.tsx')).LevelsScreen);
+const MemoryScreen = later(async () => (await import('./memory-screen.tsx')).MemoryScreen);
 const NewChartScreen = later(async () => (await import('./new-chart-screen.tsx')).NewChartScreen);
 const EarScreen = later(async () => (await import('./ear-screen.tsx')).EarScreen);
 const LookUpScreen = later(async () => (await import('./look-up-screen.tsx')).LookUpScreen);
@@ -86,6 +87,7 @@ const TITLES: Readonly<Record<Exclude<Screen['name'], 'pattern'>, string>> = {
   placement: 'Placement',
   print: 'Print',
   publish: 'Publish',
+  memory: 'Memory',
   edit: 'Edit the chart',
   'new-chart': 'New chart',
   levels: 'Instructor’s view',
@@ -125,6 +127,8 @@ function CurrentScreen(props: AppProps) {
       return <PlacementScreen {...props} />;
     case 'publish':
       return <PublishScreen model={model} files={files} />;
+    case 'memory':
+      return <MemoryScreen model={model} files={files} />;
     case 'revisions':
       return <RevisionsScreen model={model} pair={now.pair} key={now.pair?.join()} />;
     case 'receive':
@@ -149,8 +153,10 @@ const PLACES = [
   { screen: { name: 'drills' }, label: 'Drills' },
   { screen: { name: 'rehearsal' }, label: 'Rehearsal' },
   { screen: { name: 'charts' }, label: 'Charts' },
+  // Where there is no room for it, it is reached from Today.
+  { screen: { name: 'memory' }, label: 'Memory', where: 'wide' },
   { screen: { name: 'settings' }, label: 'Settings' },
-] as const satisfies readonly { screen: Screen; label: string }[];
+] as const satisfies readonly { screen: Screen; label: string; where?: 'wide' }[];
 
 function Navigation({ screen }: { readonly screen: Screen }) {
   const inside: Partial<Record<Screen['name'], Screen['name']>> = {
@@ -175,9 +181,10 @@ function Navigation({ screen }: { readonly screen: Screen }) {
       <span class="wordmark">
         <Mark /> Throughline
       </span>
-      {PLACES.map(({ screen: place, label }) => (
+      {PLACES.map(({ screen: place, label, ...rest }) => (
         <a
           key={label}
+          class={'where' in rest ? rest.where : undefined}
           href={formatScreen(place)}
           {...(place.name === current ? { 'aria-current': 'page' as const } : {})}
         >

@@ -1,5 +1,7 @@
 export { type EarlierMemory, memoriesBefore } from './before.ts';
+
 export { type Bias, biasesOf, type LineBias, type PatternBias, type RecentErrors } from './bias.ts';
+export { byWeek } from './by-week.ts';
 export {
   addStep,
   type Calibration,
@@ -8,6 +10,7 @@ export {
   calibrationOf,
   sumCalibration,
 } from './calibration.ts';
+
 export { type DrillRun, drillRuns } from './drills.ts';
 export {
   CLOCKS,
@@ -69,7 +72,9 @@ export {
   memoryModel,
   PUBLISHED,
 } from './memory.ts';
+export { comingDue, forecastDecay, type HeldDay, type LoadDay } from './outlook.ts';
 export { LEAST_ANSWERS, type PersonalWeights, personalWeights } from './personal-weights.ts';
+
 export {
   type DayPlan,
   dayPlanFor,

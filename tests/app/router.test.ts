@@ -16,6 +16,7 @@ const SCREENS: readonly Screen[] = [
   { name: 'look-up' },
   { name: 'placement' },
   { name: 'publish' },
+  { name: 'memory' },
   { name: 'edit', pattern: null },
   { name: 'edit', pattern: 'cross-side' },
   { name: 'new-chart' },

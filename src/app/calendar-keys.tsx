@@ -1,0 +1,66 @@
+import { useState } from 'preact/hooks';
+import type { LogState } from '../scheduler/index.ts';
+import type { Occasion } from '../store/index.ts';
+import { CALENDAR_TYPE, calendarOf } from './calendar.ts';
+import { fileNameOf } from './file-name.ts';
+import type { Files } from './files.ts';
+import type { Model } from './model.ts';
+import { clockTime, firstSession } from './session-time.ts';
+
+const USUAL_TIME = '19:00';
+
+/** The planned sessions as a file that any calendar reads. */
+export function CalendarKeys(props: {
+  readonly model: Model;
+  readonly occasion: Occasion;
+  readonly files: Files;
+}) {
+  const { model, occasion, files } = props;
+  const [time, setTime] = useState(USUAL_TIME);
+  const [said, say] = useState<{ readonly good: boolean; readonly text: string } | null>(null);
+  const save = (): void => {
+    const minutes = clockTime(time);
+    if (minutes === null) {
+      say({ good: false, text: 'Give a time of day, with hours and minutes.' });
+      return;
+    }
+    const at = model.now();
+    const first = firstSession(new Date(at), minutes);
+    const name = `${fileNameOf(occasion.name)}.ics`;
+    const player = playerIn(model.log.value);
+    const text = calendarOf({ ...occasion, player, first, time: minutes, at });
+    files.save(name, new Blob([text], { type: CALENDAR_TYPE }));
+    say({ good: true, text: `Saved as ${name}: ${sessionWords(occasion.day - first)}.` });
+  };
+  return (
+    <div class="calendar-keys">
+      <h3>Reminders in your calendar</h3>
+      <p class="soft-words">
+        A file with a session a day until then, which your calendar reminds you of. Import it anew
+        after a change: it takes the place of the one before.
+      </p>
+      <div class="occasion-keys">
+        <label class="occasion-field">
+          A session begins at
+          <input type="time" value={time} onInput={(event) => setTime(event.currentTarget.value)} />
+        </label>
+        <button type="button" class="key" onClick={save}>
+          Save the calendar file
+        </button>
+      </div>
+      <p class={said?.good === false ? 'problem' : 'soft-words'} role="status">
+        {said?.text}
+      </p>
+    </div>
+  );
+}
+
+/** The same on all devices that share a log: the first of them, in the order of their ids. */
+function playerIn({ devices }: LogState): string {
+  return [...devices.keys()].sort()[0] ?? '';
+}
+
+function sessionWords(count: number): string {
+  if (count <= 0) return 'the day alone, for no session is left before it';
+  return `${count === 1 ? 'one session' : `${count} sessions`} and the day`;
+}

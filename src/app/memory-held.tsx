@@ -1,0 +1,38 @@
+import { type Held, heldOn } from '../scheduler/index.ts';
+import type { Occasion } from '../store/index.ts';
+import { longDayWords } from './day-words.ts';
+import type { MemoryData } from './memory-data.ts';
+import { heldWords } from './occasion-line.tsx';
+
+/** Lines held now; and on the day, if there is one and its plan is known. */
+export function HeldNow({
+  data,
+  occasion,
+}: {
+  readonly data: MemoryData;
+  readonly occasion: Occasion | null;
+}) {
+  const { cards, log, today, plan } = data;
+  const held = heldOn(cards, log, today);
+  return (
+    <section class="sheet held" aria-labelledby="held-title">
+      <h2 id="held-title">You hold</h2>
+      <p class="held-total">
+        <strong>{Math.round(held.expected)}</strong> of {held.of} lines{' '}
+        <span class="soft-words">{intervalWords(held)}</span>
+      </p>
+      {occasion && occasion.day > today && plan && (
+        <p>
+          On {longDayWords(occasion.day, today)}: {heldWords(plan.forecast)}
+        </p>
+      )}
+      <p class="soft-words">
+        A line counts for as much as the chance that you call its number right.
+      </p>
+    </section>
+  );
+}
+
+function intervalWords({ expected, low, high }: Held): string {
+  return low < high && expected > 0 ? `now; nine times in ten ${low}–${high}` : 'now';
+}

@@ -1,0 +1,130 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { LEAST_MINUTES, LONGEST_OCCASION, MOST_MINUTES, type Occasion } from '../store/index.ts';
+import { isoDay } from './day-words.ts';
+import { FARTHEST, type Faults, parseOccasion, type Typed } from './occasion-entry.ts';
+import { Problem, useSaving } from './saving.tsx';
+
+/** What a player gives it as long as nothing else was said, minutes a day. */
+const USUAL_MINUTES = 10;
+
+/** Sets the day that counts: its name, its date, and how many minutes a day it is worth. */
+export function OccasionForm(props: {
+  readonly occasion: Occasion | null;
+  readonly today: number;
+  readonly keep: (occasion: Occasion | null) => Promise<unknown>;
+  /** After it was kept or cleared, or the player thought better of it. */
+  readonly onDone: () => void;
+}) {
+  const { occasion, today, keep, onDone } = props;
+  const [faults, setFaults] = useState<Faults>({});
+  const { problem, save } = useSaving();
+  const form = useRef<HTMLFormElement>(null);
+  // Opened by a key that is gone now: the keyboard goes on in the first field.
+  useEffect(() => {
+    if (occasion) form.current?.querySelector('input')?.focus();
+  }, []);
+  const keepIt = (wanted: Occasion | null): void => save(keep(wanted).then(onDone));
+  const submit = (form: HTMLFormElement): void => {
+    const parsed = parseOccasion(typedIn(form), today);
+    setFaults(parsed.ok ? {} : parsed.faults);
+    if (parsed.ok) keepIt(parsed.occasion);
+    else focusFirst(form, parsed.faults);
+  };
+  return (
+    // Our sentences instead of the browser's; what was typed stays where it is.
+    <form
+      class="occasion-form"
+      ref={form}
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        submit(event.currentTarget);
+      }}
+    >
+      <Field name="name" label="What it is called" fault={faults.name}>
+        <input {...inputProps('name', faults)} type="text" defaultValue={occasion?.name ?? ''} />
+      </Field>
+      <Field name="date" label="Date" fault={faults.date}>
+        <input
+          {...inputProps('date', faults)}
+          type="date"
+          min={isoDay(today + 1)}
+          max={isoDay(today + FARTHEST)}
+          defaultValue={occasion ? isoDay(occasion.day) : ''}
+        />
+      </Field>
+      <Field name="minutes" label="Minutes a day" fault={faults.minutes}>
+        <input
+          {...inputProps('minutes', faults)}
+          type="number"
+          inputMode="numeric"
+          min={LEAST_MINUTES}
+          max={MOST_MINUTES}
+          defaultValue={occasion?.minutes ?? USUAL_MINUTES}
+        />
+      </Field>
+      <div class="occasion-keys">
+        <button type="submit" class="key call">
+          {occasion ? 'Save the day' : 'Set the day'}
+        </button>
+        {occasion && (
+          <>
+            <button type="button" class="key" onClick={() => keepIt(null)}>
+              Clear it
+            </button>
+            <button type="button" class="plain" onClick={onDone}>
+              Leave it as it is
+            </button>
+          </>
+        )}
+      </div>
+      <Problem say={problem} />
+    </form>
+  );
+}
+
+function Field(props: {
+  readonly name: keyof Typed;
+  readonly label: string;
+  readonly fault: string | undefined;
+  readonly children: ComponentChildren;
+}) {
+  return (
+    <div class="occasion-field">
+      <label for={`occasion-${props.name}`}>{props.label}</label>
+      {props.children}
+      <p class="problem" id={faultId(props.name)} role="alert">
+        {props.fault}
+      </p>
+    </div>
+  );
+}
+
+function inputProps(name: keyof Typed, faults: Faults) {
+  const bound = name === 'name' ? { maxLength: LONGEST_OCCASION } : {};
+  return {
+    id: `occasion-${name}`,
+    name,
+    autocomplete: 'off',
+    'aria-invalid': faults[name] !== undefined,
+    'aria-describedby': faultId(name),
+    ...bound,
+  };
+}
+
+function faultId(name: keyof Typed): string {
+  return `occasion-${name}-fault`;
+}
+
+function typedIn(form: HTMLFormElement): Typed {
+  const data = new FormData(form);
+  const text = (name: keyof Typed) => String(data.get(name) ?? '');
+  return { name: text('name'), date: text('date'), minutes: text('minutes') };
+}
+
+/** Where the player goes on typing. */
+function focusFirst(form: HTMLFormElement, faults: Faults): void {
+  const [first] = Object.keys(faults);
+  if (first) form.querySelector<HTMLInputElement>(`[name="${first}"]`)?.focus();
+}

@@ -1,0 +1,125 @@
+import { useRef, useState } from 'preact/hooks';
+import { minutesFor } from '../quiz/index.ts';
+import type { PlanReply } from '../scheduler/index.ts';
+import type { Occasion } from '../store/index.ts';
+import { CalendarKeys } from './calendar-keys.tsx';
+import { longDayWords } from './day-words.ts';
+import { DropLines } from './drop-lines.tsx';
+import type { Files } from './files.ts';
+import type { MemoryData } from './memory-data.ts';
+import type { Model } from './model.ts';
+import { OccasionForm } from './occasion-form.tsx';
+import { heldWords } from './occasion-line.tsx';
+import { droppedLines, remedyWords, shortWords } from './occasion-words.ts';
+
+/** The day that counts: set, changed, and what will be held on it. */
+export function OccasionSheet(props: {
+  readonly model: Model;
+  readonly data: MemoryData;
+  readonly files: Files;
+}) {
+  const { model, data, files } = props;
+  const { occasion } = model.settings.value;
+  const [changing, setChanging] = useState(false);
+  const title = useRef<HTMLHeadingElement>(null);
+  const done = (): void => {
+    setChanging(false);
+    // The form is gone: the keyboard goes on at the head of the sheet.
+    title.current?.focus();
+  };
+  const keep = (wanted: Occasion | null) => model.changeSettings({ occasion: wanted });
+  const ahead = occasion !== null && occasion.day > data.today;
+  return (
+    <section class="sheet occasion" aria-labelledby="occasion-title">
+      <h2 id="occasion-title" tabIndex={-1} ref={title}>
+        The day
+      </h2>
+      {occasion ? (
+        <p>
+          <strong>{occasion.name}</strong>, {longDayWords(occasion.day, data.today)}
+          {ahead ? `, ${occasion.minutes} minutes a day.` : isOrWas(occasion, data.today)}
+        </p>
+      ) : (
+        <p class="soft-words">
+          A tournament or a match: name the day, and what is asked until then is chosen so that you
+          hold the most lines on it.
+        </p>
+      )}
+      {occasion && ahead && <Outlook model={model} data={data} occasion={occasion} />}
+      {occasion && !changing && (
+        <button type="button" class="key occasion-change" onClick={() => setChanging(true)}>
+          {ahead ? 'Change the day' : 'Set another day'}
+        </button>
+      )}
+      {(!occasion || changing) && (
+        <OccasionForm occasion={occasion} today={data.today} keep={keep} onDone={done} />
+      )}
+      {occasion && ahead && <CalendarKeys model={model} occasion={occasion} files={files} />}
+    </section>
+  );
+}
+
+function isOrWas({ day }: Occasion, today: number): string {
+  return day === today ? ': it is today.' : ': it is past.';
+}
+
+/** What will be held; and what to do if that is too little. */
+function Outlook(props: {
+  readonly model: Model;
+  readonly data: MemoryData;
+  readonly occasion: Occasion;
+}) {
+  const { model, data, occasion } = props;
+  const { plan, today, log } = data;
+  const outlook = model.outlook.value;
+  if (outlook.at === 'failed') {
+    return (
+      <p class="problem" role="alert">
+        {outlook.say}
+      </p>
+    );
+  }
+  if (!plan) {
+    return (
+      <p class="soft-words" role="status">
+        Working out what you will hold
+      </p>
+    );
+  }
+  return (
+    <>
+      <p class="say" role="status">
+        On {longDayWords(occasion.day, today)} you hold {heldWords(plan.forecast)}
+      </p>
+      {!plan.enough && (
+        <NotEnough
+          model={model}
+          data={data}
+          plan={plan}
+          minutes={occasion.minutes}
+          needed={plan.answersNeeded === null ? null : minutesFor(plan.answersNeeded, log)}
+        />
+      )}
+    </>
+  );
+}
+
+function NotEnough(props: {
+  readonly model: Model;
+  readonly data: MemoryData;
+  readonly plan: PlanReply;
+  readonly minutes: number;
+  /** Minutes a day; null if none would do. */
+  readonly needed: number | null;
+}) {
+  const { model, data, plan, minutes, needed } = props;
+  const lines = droppedLines(data, plan);
+  return (
+    <>
+      <p>
+        {shortWords(plan, minutes)} {remedyWords(needed, lines.length)}
+      </p>
+      {lines.length > 0 && <DropLines model={model} lines={lines} />}
+    </>
+  );
+}

@@ -1,0 +1,46 @@
+/** What a plan says of the day, and what to do if it is not enough. */
+
+import { isLineCard, type LineCard } from '../cards/index.ts';
+import { formatDecimal, patternOf } from '../charts/index.ts';
+import type { PlanReply } from '../scheduler/index.ts';
+import type { MemoryData } from './memory-data.ts';
+
+/** "With 10 minutes a day you hold 41 of 60." The goal is nine lines of ten. */
+export function shortWords({ forecast }: PlanReply, minutes: number): string {
+  const held = Math.round(forecast.expected);
+  return `With ${minutes} minutes a day you hold ${held} of ${forecast.of}.`;
+}
+
+/**
+ * What would hold nine lines of ten.
+ * @param needed minutes a day; null if none would do
+ * @param lines how many lines the plan gives up
+ */
+export function remedyWords(needed: number | null, lines: number): string {
+  const drop = lines === 0 ? '' : lines === 1 ? 'drop this line' : `drop these ${lines} lines`;
+  if (needed === null) {
+    const no = 'By that day no time is enough for nine lines of ten.';
+    return drop === '' ? no : `${no} To hold the others well, ${drop}:`;
+  }
+  const more = `For nine lines of ten you need about ${needed} minutes a day`;
+  return drop === '' ? `${more}.` : `${more}, or ${drop}:`;
+}
+
+/** The lines that a plan gives up, in its order; not those that are set aside meanwhile. */
+export function droppedLines({ cards, log }: MemoryData, { drop }: PlanReply): readonly LineCard[] {
+  const byId = new Map(cards.filter(isLineCard).map((card) => [card.id, card]));
+  return drop.flatMap((id) => byId.get(id) ?? []).filter(({ lineId }) => !log.aside.has(lineId));
+}
+
+/** "Cross-side from 1.0, 1.5", a sentence for each pattern. */
+export function linesByPattern(lines: readonly LineCard[]): readonly string[] {
+  const starts = new Map<string, LineCard[]>();
+  for (const line of lines) {
+    const { name } = patternOf(line.pattern);
+    starts.set(name, [...(starts.get(name) ?? []), line]);
+  }
+  return [...starts].map(([name, all]) => {
+    const from = all.map(({ start }) => start).sort((a, b) => a - b);
+    return `${name} from ${from.map((start) => formatDecimal(start)).join(', ')}`;
+  });
+}

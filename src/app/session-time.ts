@@ -1,0 +1,17 @@
+/** When planned sessions begin, by the device's own clock. */
+
+/** Minutes after midnight of "19:05", as a field for a time has it, or null. */
+export function clockTime(text: string): number | null {
+  const [, hours, minutes] = /^([01]\d|2[0-3]):([0-5]\d)$/.exec(text) ?? [];
+  return hours && minutes ? 60 * Number(hours) + Number(minutes) : null;
+}
+
+/**
+ * The first day on which a session at a time of day is still to come: today, or tomorrow. Days are
+ * the calendar's, whole days since 1970-01-01.
+ */
+export function firstSession(now: Date, time: number): number {
+  const midnight = Date.UTC(now.getFullYear(), now.getMonth(), now.getDate());
+  const past = 60 * now.getHours() + now.getMinutes();
+  return midnight / 86_400_000 + (time > past ? 0 : 1);
+}

@@ -1,0 +1,97 @@
+import { along, type Span, tenths } from './axis.ts';
+import { LevelLines, TickRow } from './plot-axes.tsx';
+import { PlotTable } from './plot-table.tsx';
+
+/** Answers of about the same forecast. All parts of one. */
+export interface CalibrationBin {
+  /** What was forecast, on average. */
+  readonly predicted: number;
+  /** What was right. */
+  readonly right: number;
+  /** The 90 % interval of what is right in the long run. */
+  readonly low: number;
+  readonly high: number;
+  readonly count: number;
+}
+
+export interface CalibrationPlotProps {
+  readonly bins: readonly CalibrationBin[];
+  /** The facts, said by screen readers in place of the picture. */
+  readonly label: string;
+}
+
+const WIDTH = 320;
+const HEIGHT = 280;
+/** Radii of the smallest and of the largest dot, pixels. */
+const DOT = { least: 3.5, most: 9 } as const;
+/** So far a whisker's caps reach beyond its dot. */
+const BEYOND = 2.5;
+
+/** Forecast against truth: on the diagonal a forecast of so much is right so often. */
+export function CalibrationPlot({ bins, label }: CalibrationPlotProps) {
+  const shown = bins.filter(({ count }) => count > 0);
+  const ticks = tenths(Math.min(1, ...shown.flatMap(({ predicted, low }) => [predicted, low])));
+  const from = ticks[0] ?? 0;
+  const x: Span = { from, to: 1, start: 54, end: WIDTH - 24 };
+  const y: Span = { from, to: 1, start: HEIGHT - 54, end: 36 };
+  const most = Math.max(1, ...shown.map(({ count }) => count));
+  return (
+    <>
+      <svg
+        class="plot calibration"
+        viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
+        role="img"
+        aria-label={label}
+      >
+        <LevelLines x={x} y={y} ticks={ticks} words={percent} />
+        <TickRow x={x} y={y} ticks={ticks.filter((_, n) => n % 2 === 0)} words={percent} />
+        <text x={x.start - 8} y="12" dy="0.36em" text-anchor="end">
+          right
+        </text>
+        <text x={x.end} y={HEIGHT - 10} dy="0.36em" text-anchor="end">
+          forecast
+        </text>
+        <path class="ideal" d={`M${x.start} ${y.start}L${x.end} ${y.end}`} />
+        {shown.map((bin) => (
+          <Dot key={bin.predicted} bin={bin} x={x} y={y} most={most} />
+        ))}
+      </svg>
+      <PlotTable
+        summary="These forecasts in numbers"
+        heads={['Forecast', 'Right', '90 % interval', 'Answers']}
+        rows={shown.map(({ predicted, right, low, high, count }) => [
+          percent(predicted),
+          percent(right),
+          `${percent(low)}–${percent(high)}`,
+          count,
+        ])}
+      />
+    </>
+  );
+}
+
+function Dot(props: {
+  readonly bin: CalibrationBin;
+  readonly x: Span;
+  readonly y: Span;
+  readonly most: number;
+}) {
+  const { bin, x, y, most } = props;
+  const at = along(x, bin.predicted);
+  const [low, high] = [along(y, bin.low), along(y, bin.high)];
+  // As many answers as a dot stands for, so much ground it covers.
+  const r = DOT.least + (DOT.most - DOT.least) * Math.sqrt(bin.count / most);
+  const cap = r + BEYOND;
+  return (
+    <g class="bin">
+      <path
+        d={`M${at} ${low}V${high}M${at - cap} ${low}h${2 * cap}M${at - cap} ${high}h${2 * cap}`}
+      />
+      <circle cx={at} cy={along(y, bin.right)} r={r} />
+    </g>
+  );
+}
+
+function percent(part: number): string {
+  return `${Math.round(100 * part)} %`;
+}

@@ -1,0 +1,118 @@
+import { along, dayTicks, type Span, wholeTicks } from './axis.ts';
+import { LevelLines, TickRow } from './plot-axes.tsx';
+import { PlotTable } from './plot-table.tsx';
+
+/** A study-day and how many lines are held on it. */
+export interface CurvePoint {
+  readonly day: number;
+  readonly held: number;
+}
+
+export interface CurvePlotProps {
+  /** Day by day, from today on. */
+  readonly curve: readonly CurvePoint[];
+  /** What becomes of it if nothing more is answered: drawn dashed beside it. */
+  readonly decay?: readonly CurvePoint[];
+  /** The day that counts, with its 90 % interval. */
+  readonly mark?: { readonly day: number; readonly low: number; readonly high: number };
+  /** All lines. */
+  readonly of: number;
+  readonly dayWords: (day: number) => string;
+  readonly label: string;
+}
+
+const WIDTH = 320;
+const HEIGHT = 210;
+/** What "25 Nov" takes, pixels. */
+const ROOM = 58;
+const CAP = 8;
+
+/** Lines held from day to day. */
+export function CurvePlot(props: CurvePlotProps) {
+  const { curve, decay = [], mark, of, dayWords, label } = props;
+  const days = [...curve, ...decay].map(({ day }) => day);
+  const [from, to] = [Math.min(...days), Math.max(...days)];
+  if (days.length === 0) return null;
+  const ticks = wholeTicks(of, 5);
+  const x: Span = { from, to, start: 38, end: WIDTH - 28 };
+  const y: Span = { from: 0, to: ticks.at(-1) ?? 1, start: HEIGHT - 34, end: 14 };
+  const wanted = mark ? [mark.day, from] : [from, to];
+  return (
+    <>
+      <svg class="plot" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={label}>
+        <LevelLines x={x} y={y} ticks={ticks} words={String} />
+        <TickRow x={x} y={y} ticks={dayTicks(x, wanted, ROOM)} words={dayWords} />
+        {mark && <path class="day-mark" d={`M${along(x, mark.day)} ${y.start}V${y.end}`} />}
+        <path class="curve decay" d={pathThrough(decay, x, y)} />
+        <path class="curve" d={pathThrough(curve, x, y)} />
+        {mark && <Band mark={mark} curve={curve} x={x} y={y} />}
+      </svg>
+      <CurveTable {...props} />
+    </>
+  );
+}
+
+/** What is expected on the day, and between which numbers it lies nine times in ten. */
+function Band(props: {
+  readonly mark: NonNullable<CurvePlotProps['mark']>;
+  readonly curve: readonly CurvePoint[];
+  readonly x: Span;
+  readonly y: Span;
+}) {
+  const { mark, curve, x, y } = props;
+  const at = along(x, mark.day);
+  const [low, high] = [along(y, mark.low), along(y, mark.high)];
+  const held = curve.find(({ day }) => day === mark.day)?.held;
+  return (
+    <g class="bin">
+      <path
+        d={`M${at} ${low}V${high}M${at - CAP} ${low}h${2 * CAP}M${at - CAP} ${high}h${2 * CAP}`}
+      />
+      {held !== undefined && <circle cx={at} cy={along(y, held)} r="4" />}
+    </g>
+  );
+}
+
+function pathThrough(points: readonly CurvePoint[], x: Span, y: Span): string {
+  return points
+    .map(
+      ({ day, held }, n) => `${n === 0 ? 'M' : 'L'}${tidy(along(x, day))} ${tidy(along(y, held))}`,
+    )
+    .join('');
+}
+
+/** A tenth of a pixel is finer than any screen. */
+function tidy(value: number): number {
+  return Math.round(value * 10) / 10;
+}
+
+/** So many rows at most, beside the day's own. */
+const ROWS = 12;
+
+/** Weeks apart, and the day. */
+function CurveTable({ curve, decay = [], mark, dayWords }: CurvePlotProps) {
+  const all = [...curve, ...decay].map(({ day }) => day);
+  const [first, last] = [Math.min(...all), Math.max(...all)];
+  const step = 7 * Math.max(1, Math.ceil((last - first) / 7 / ROWS));
+  const weeks: number[] = [];
+  for (let day = first; day <= last; day += step) weeks.push(day);
+  const days = [...new Set(mark ? [...weeks, mark.day] : weeks)].sort((a, b) => a - b);
+  const both = curve.length > 0 && decay.length > 0;
+  const lists = both ? [curve, decay] : [[...curve, ...decay]];
+  return (
+    <PlotTable
+      summary="This forecast in numbers"
+      heads={both ? ['Day', 'Lines held', 'If nothing more is answered'] : ['Day', 'Lines held']}
+      rows={days.map((day) => [dayWords(day), ...lists.map((points) => heldAt(points, day))])}
+    />
+  );
+}
+
+/** Whole lines; between two days on the straight line that is drawn, and none beyond the curve. */
+function heldAt(points: readonly CurvePoint[], day: number): number | string {
+  const after = points.findIndex((point) => point.day >= day);
+  const [a, b] = [points[after - 1], points[after]];
+  if (!b || (!a && b.day !== day)) return '–';
+  const part = a ? (day - a.day) / (b.day - a.day) : 1;
+  return Math.round((a?.held ?? b.held) * (1 - part) + b.held * part);
+}

@@ -1,0 +1,35 @@
+/** What a plot shows, in numbers, for those who do not see it and those who want them. */
+export function PlotTable(props: {
+  /** What opens it: "The forecast in numbers". */
+  readonly summary: string;
+  readonly heads: readonly string[];
+  /** The first cell of a row says what the row is of. */
+  readonly rows: readonly (readonly (string | number)[])[];
+}) {
+  return (
+    <details class="plot-numbers">
+      <summary>{props.summary}</summary>
+      <table>
+        <thead>
+          <tr>
+            {props.heads.map((head) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {props.rows.map(([first, ...cells]) => (
+            <tr key={first}>
+              <th scope="row">{first}</th>
+              {cells.map((cell, n) => (
+                <td key={props.heads[n + 1]}>{cell}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}

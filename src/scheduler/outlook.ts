@@ -1,0 +1,61 @@
+/** What becomes of memory if nothing more is answered, and what falls due. Nothing is simulated. */
+
+import type { Card } from '../cards/index.ts';
+import { heldOn } from './held.ts';
+import { learnedOf } from './learned.ts';
+import type { LogState } from './log.ts';
+import { agendaFor, dueDay, type QueueSettings } from './queue.ts';
+
+export interface HeldDay {
+  /** Study-day. */
+  readonly day: number;
+  /** Expected number held, ΣR. */
+  readonly held: number;
+}
+
+export interface LoadDay {
+  readonly day: number;
+  readonly answers: number;
+}
+
+/**
+ * What is held from today on, as it is forgotten: today and so many days after.
+ * @param every only every so many-th of these days
+ */
+export function forecastDecay(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  days: number,
+  every = 1,
+): readonly HeldDay[] {
+  return Array.from({ length: Math.floor(days / every) + 1 }, (_, n) => {
+    const day = today + n * every;
+    return { day, held: heldOn(cards, log, day).expected };
+  });
+}
+
+/**
+ * What falls due today and on the days after, so many days in all. Each card counts once, on the
+ * first of its days: when it will be due again hangs on the answer. What today leaves over, because
+ * siblings are kept apart, comes tomorrow; lines never met are counted today alone.
+ */
+export function comingDue(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  days: number,
+  settings: QueueSettings,
+): readonly LoadDay[] {
+  const { due, fresh } = agendaFor(cards, log, today, settings);
+  const load = Array.from({ length: days }, () => 0);
+  load[0] = due.length + fresh.length;
+  const now = new Set(due.map(({ id }) => id));
+  for (const card of learnedOf(cards, log, settings).cards) {
+    const memory = log.memories.get(card.id);
+    if (!memory || now.has(card.id)) continue;
+    const n = Math.max(1, dueDay(memory, settings.targetRecall, log.model) - today);
+    if (n < days) load[n] = (load[n] ?? 0) + 1;
+  }
+  return load.map((answers, n) => ({ day: today + n, answers }));
+}
