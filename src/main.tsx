@@ -29,22 +29,24 @@ import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
 import {
   createFitter,
+  createHistorian,
   createPlanner,
   createSolver,
-  type FitReply,
-  type Fitter,
-  type Planner,
-  type PlannerReply,
-  type SolveReply,
+  type Port,
+  type Reply,
   type WeightsPort,
   type WeightsReply,
   type WeightsRequest,
 } from './workers/index.ts';
 
 const STORE = 'throughline';
-const channel = new BroadcastChannel('throughline');
+const channel = new BroadcastChannel(STORE);
 
-let planning: Planner | null = null;
+const planner = once(() =>
+  createPlanner(
+    portTo(new Worker(new URL('./workers/plan-worker.ts', import.meta.url), { type: 'module' })),
+  ),
+);
 
 const model = createModel({
   store: createStore({ name: STORE, newDeviceId }),
@@ -77,47 +79,22 @@ document.addEventListener('visibilitychange', () => {
 // A page left open over night notices the new day.
 setInterval(model.lookAtClock, 60_000);
 
-const worker = new Worker(new URL('./workers/sheet-worker.ts', import.meta.url), {
-  type: 'module',
-});
-const solver = createSolver({
-  postMessage: (request) => worker.postMessage(request),
-  listen: (onReply, onError) => {
-    worker.addEventListener('message', ({ data }: MessageEvent<SolveReply>) => onReply(data));
-    worker.addEventListener('error', ({ message }) => onError(message || 'it could not be loaded'));
-  },
-});
+const solver = createSolver(
+  portTo(new Worker(new URL('./workers/sheet-worker.ts', import.meta.url), { type: 'module' })),
+);
 
-let kept: Fitter | null = null;
-function fitter(): Fitter {
-  if (kept) return kept;
-  const fits = new Worker(new URL('./workers/fit-worker.ts', import.meta.url), { type: 'module' });
-  kept = createFitter({
-    postMessage: (request) => fits.postMessage(request),
-    listen: (onReply, onError) => {
-      fits.addEventListener('message', ({ data }: MessageEvent<FitReply>) => onReply(data));
-      fits.addEventListener('error', ({ message }) => onError(message || 'it could not be loaded'));
-    },
-  });
-  return kept;
-}
+const fitter = once(() =>
+  createFitter(
+    portTo(new Worker(new URL('./workers/fit-worker.ts', import.meta.url), { type: 'module' })),
+  ),
+);
 
-function planner(): Planner {
-  if (planning) return planning;
-  const plans = new Worker(new URL('./workers/plan-worker.ts', import.meta.url), {
-    type: 'module',
-  });
-  planning = createPlanner({
-    postMessage: (request) => plans.postMessage(request),
-    listen: (onReply, onError) => {
-      plans.addEventListener('message', ({ data }: MessageEvent<PlannerReply>) => onReply(data));
-      plans.addEventListener('error', ({ message }) =>
-        onError(message || 'it could not be loaded'),
-      );
-    },
-  });
-  return planning;
-}
+const historian = once(() =>
+  createHistorian(
+    portTo(new Worker(new URL('./workers/history-worker.ts', import.meta.url), { type: 'module' })),
+    STORE,
+  ),
+);
 
 function startWeightsWorker(): WeightsPort {
   const fits = new Worker(new URL('./workers/weights-worker.ts', import.meta.url), {
@@ -130,6 +107,28 @@ function startWeightsWorker(): WeightsPort {
       fits.addEventListener('error', ({ message }) => onError(message || 'it could not be loaded'));
     },
     terminate: () => fits.terminate(),
+  };
+}
+
+/** Made when it is first wanted. */
+function once<T extends object>(make: () => T): () => T {
+  let made: T | null = null;
+  return () => {
+    made ??= make();
+    return made;
+  };
+}
+
+/** A worker that answers one message with one, or says that it failed. */
+function portTo<Request, Answer>(worker: Worker): Port<Request, Answer> {
+  return {
+    postMessage: (request) => worker.postMessage(request),
+    listen: (onReply, onError) => {
+      worker.addEventListener('message', ({ data }: MessageEvent<Reply<Answer>>) => onReply(data));
+      worker.addEventListener('error', ({ message }) =>
+        onError(message || 'it could not be loaded'),
+      );
+    },
   };
 }
 
@@ -146,6 +145,7 @@ render(
     files={browserFiles}
     solver={solver}
     fitter={fitter}
+    historian={historian}
     startWeightsWorker={startWeightsWorker}
     ear={browserEar()}
     print={() => window.print()}

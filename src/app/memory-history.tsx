@@ -1,7 +1,7 @@
 import { CalibrationPlot, LoadPlot } from '../figure/index.ts';
-import { heldOn } from '../scheduler/index.ts';
+import { type Calibration, heldOn } from '../scheduler/index.ts';
 import { dayWords } from './day-words.ts';
-import type { CalibrationShown, MemoryData } from './memory-data.ts';
+import type { MemoryData } from './memory-data.ts';
 import { type Yield, yieldOf } from './memory-lines.ts';
 
 /** So many weeks are drawn. */
@@ -68,7 +68,7 @@ export function CalibrationSheet({ history }: Pick<MemoryData, 'history'>) {
   );
 }
 
-function CalibrationBody({ bins, said, was, answers }: CalibrationShown) {
+function CalibrationBody({ bins, said, was, answers }: Calibration) {
   if (said === null || was === null) {
     return (
       <p class="soft-words">

@@ -1,4 +1,7 @@
-import { useEffect, useMemo } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { LogState } from '../scheduler/index.ts';
+import type { Historian, History, WeightsPort } from '../workers/index.ts';
+import { BiasSheet } from './bias-sheet.tsx';
 import type { Files } from './files.ts';
 import { CurveSheet } from './memory-curve.tsx';
 import type { MemoryData } from './memory-data.ts';
@@ -11,10 +14,19 @@ import { WeakSheet } from './memory-weak.tsx';
 import type { Model } from './model.ts';
 import { OccasionSheet } from './occasion-sheet.tsx';
 import { Page } from './page.tsx';
+import { WeightsSheet } from './weights-sheet.tsx';
 import './style/memory.css';
 
 /** What the player holds, now and on the day that counts. */
-export function MemoryScreen({ model, files }: { readonly model: Model; readonly files: Files }) {
+interface MemoryProps {
+  readonly model: Model;
+  readonly files: Files;
+  /** Begins the worker that goes through the whole log, when it is first asked for. */
+  readonly historian: () => Historian;
+  readonly startWeightsWorker: () => WeightsPort;
+}
+
+export function MemoryScreen({ model, files, historian, startWeightsWorker }: MemoryProps) {
   const outlook = model.outlook.value;
   const data: MemoryData = {
     log: model.log.value,
@@ -22,7 +34,7 @@ export function MemoryScreen({ model, files }: { readonly model: Model; readonly
     chart: model.chart.value,
     today: model.day.value,
     plan: outlook.at === 'made' ? outlook.reply : null,
-    history: null,
+    history: useHistory(historian, model.log.value, model.day.value),
   };
   const { cards, log, today, history } = data;
   const settings = model.settings.value;
@@ -40,6 +52,20 @@ export function MemoryScreen({ model, files }: { readonly model: Model; readonly
         <WeakSheet data={data} lines={lines} />
         <YieldSheet data={data} />
         <CalibrationSheet history={history} />
+        <BiasSheet model={model} />
+        <WeightsSheet
+          weights={log.model.weights}
+          startWeightsWorker={startWeightsWorker}
+          take={async (weights) => {
+            const taken = weights && [...weights];
+            await model.append({
+              type: 'weights taken',
+              weights: taken,
+              day: model.today(),
+              at: model.now(),
+            });
+          }}
+        />
         <p class="caution">
           A forecast is an aid, made from your answers here: what you hold under pressure at the
           table is for the table to say.
@@ -47,4 +73,21 @@ export function MemoryScreen({ model, files }: { readonly model: Model; readonly
       </div>
     </Page>
   );
+}
+
+/** What came of all answers; null until it was gone through, or if it could not be. */
+function useHistory(historian: () => Historian, log: LogState, today: number): History | null {
+  const [history, setHistory] = useState<History | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    historian().ask({ today }, (answered) => {
+      if (!wanted) return;
+      if (answered.ok) setHistory(answered.answer.history);
+      else console.error('The history could not be gone through:', answered.say);
+    });
+    return () => {
+      wanted = false;
+    };
+  }, [historian, log, today]);
+  return history;
 }

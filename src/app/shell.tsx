@@ -2,7 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import type { EarDevice, Stopwatch } from '../quiz/index.ts';
-import type { Fitter, Solver, WeightsPort } from '../workers/index.ts';
+import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
 import type { Files } from './files.ts';
 import { later } from './later.tsx';
 import type { Model } from './model.ts';
@@ -42,6 +42,8 @@ export interface AppProps {
   /** Begins the fitting worker when it is first asked for. */
   readonly fitter: () => Fitter;
   /** Starts a worker that fits memory weights to the log. */
+  /** Begins the worker that goes through the whole log when it is first asked for. */
+  readonly historian: () => Historian;
   readonly startWeightsWorker: () => WeightsPort;
   readonly ear: EarDevice;
   /** Prints the page as it stands. */
@@ -128,7 +130,7 @@ function CurrentScreen(props: AppProps) {
     case 'publish':
       return <PublishScreen model={model} files={files} />;
     case 'memory':
-      return <MemoryScreen model={model} files={files} />;
+      return <MemoryScreen {...props} />;
     case 'revisions':
       return <RevisionsScreen model={model} pair={now.pair} key={now.pair?.join()} />;
     case 'receive':

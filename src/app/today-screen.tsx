@@ -10,6 +10,7 @@ import { ChartChoice } from './chart-choice.tsx';
 import { OneOf } from './controls.tsx';
 import type { Model } from './model.ts';
 import { MovedSheet } from './moved-sheet.tsx';
+import { OccasionLine } from './occasion-line.tsx';
 import { Page } from './page.tsx';
 import { RehearsalLine } from './rehearsal-line.tsx';
 import { formatScreen, type Minutes, type Screen } from './router.ts';
@@ -26,6 +27,7 @@ export function TodayScreen({
   const cards = model.cards.value;
   const today = model.day.value;
   const plan = model.plan.value;
+  const outlook = model.outlook.value;
   const settings = queueSettings(model.settings.value, plan);
   // Not while questions are asked, so that a session keeps to the plan that it began with.
   useEffect(model.replan, [log, cards, model.settings.value, today]);
@@ -64,6 +66,11 @@ export function TodayScreen({
             </>
           )}
         </section>
+        <OccasionLine
+          occasion={model.settings.value.occasion}
+          today={today}
+          forecast={outlook.at === 'made' ? outlook.reply.forecast : null}
+        />
         <MovedSheet model={model} />
         <RehearsalLine draft={model.rehearsal.value} />
         {isFirstStart(log) && <OfferPlacement />}
@@ -134,6 +141,7 @@ function Ways() {
 const WAYS = [
   { screen: { name: 'look-up' }, label: 'Look up', note: 'any start and target, at the table' },
   { screen: { name: 'table-day' }, label: 'Table day', note: 'test shots: what to add tonight' },
+  { screen: { name: 'memory' }, label: 'Memory', note: 'what you hold, now and on the day' },
   { screen: { name: 'ear' }, label: 'By ear', note: 'questions spoken, eyes free' },
   { screen: { name: 'placement' }, label: 'Placement', note: 'prove the lines you know' },
 ] as const satisfies readonly { screen: Screen; label: string; note: string }[];
@@ -165,8 +173,7 @@ function restWords(model: Model): string {
 /** What the player holds now, altogether and by pattern. */
 function HeldSheet({ model, today }: { readonly model: Model; readonly today: number }) {
   const log = model.log.value;
-  // A line is held by its number and its window; skills are practised, not held.
-  const cards = model.cards.value.filter(({ kind }) => kind === 'number' || kind === 'window');
+  const cards = model.cards.value;
   const chart = model.chart.value;
   const held = heldOn(cards, log, today);
   return (
@@ -201,7 +208,8 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
         })}
       </ul>
       <p class="soft-words">
-        {chart.document.name}: {cards.length / 2} lines, a number and a window each.
+        {chart.document.name}: {held.of} {held.of === 1 ? 'line' : 'lines'} by their numbers.{' '}
+        <a href={formatScreen({ name: 'memory' })}>More of what you hold</a>
       </p>
     </section>
   );

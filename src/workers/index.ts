@@ -6,6 +6,15 @@ export {
   type FitterPort,
 } from './fitter.ts';
 export {
+  createHistorian,
+  type Historian,
+  type History,
+  type HistoryPort,
+  type HistoryReply,
+  historyOf,
+} from './history.ts';
+export type { Port, Reply } from './newest.ts';
+export {
   createPlanner,
   type Planner,
   type PlannerPort,

@@ -1,14 +1,8 @@
 /** Fits weights to the whole log, which it reads by itself: one message in, many out. */
 
-import {
-  eachStep,
-  gatherTraining,
-  type LogEvent,
-  memoryModel,
-  personalWeights,
-} from '../scheduler/index.ts';
-import { createStore } from '../store/index.ts';
+import { eachStep, gatherTraining, memoryModel, personalWeights } from '../scheduler/index.ts';
 import type { WeightsReply, WeightsRequest } from './weights-fitter.ts';
+import { wholeLog } from './whole-log.ts';
 
 declare const self: DedicatedWorkerGlobalScope;
 
@@ -27,19 +21,6 @@ async function answer({ store, weights }: WeightsRequest): Promise<WeightsReply>
     return { at: 'done', result };
   } catch (error) {
     return { at: 'failed', why: error instanceof Error ? error.message : String(error) };
-  }
-}
-
-/** Every event that is kept on this device. Nothing is written here, so no name is given to it. */
-async function wholeLog(name: string): Promise<readonly LogEvent[]> {
-  const newDeviceId = (): never => {
-    throw new Error('the weights worker writes nothing');
-  };
-  const store = createStore({ name, newDeviceId });
-  try {
-    return (await store.load()).events;
-  } finally {
-    await store.close();
   }
 }
 
