@@ -58,7 +58,7 @@ export interface Model extends KeptRehearsal, KeptCharts, Planning {
   readonly date: () => string;
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
   readonly changeSettings: (change: SettingsChange) => Promise<void>;
-  readonly exportBackup: () => Promise<string>;
+  readonly exportBackup: () => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
   /** A message from another tab. */
   readonly receive: (message: unknown) => void;

@@ -130,7 +130,7 @@ describe('the model', () => {
 
   it('restores a backup into a running app', async () => {
     await model.append(draft());
-    const text = await model.exportBackup();
+    const text = await (await model.exportBackup()).text();
     const fresh = createStore({ name: `${name}-other`, newDeviceId: () => 'b' });
     const other = createModel({
       planner: noPlanner,
