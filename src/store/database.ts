@@ -93,18 +93,13 @@ function opened(name: string): Promise<IDBDatabase> {
       late = true;
       reject(new OtherVersion(`${OLDER} Close that tab, then load this page again.`));
     };
-    let waiting: ReturnType<typeof setTimeout> | undefined;
-    request.onblocked = () => {
-      waiting = setTimeout(giveUp, PATIENCE);
-    };
+    request.onblocked = () => setTimeout(giveUp, PATIENCE);
     request.onsuccess = () => {
-      clearTimeout(waiting);
       // Nobody waits for it any more, and an open connection would be in another one's way.
       if (late) request.result.close();
       else resolve(request.result);
     };
     request.onerror = () => {
-      clearTimeout(waiting);
       reject(request.error?.name === 'VersionError' ? new OtherVersion(NEWER) : request.error);
     };
   });

@@ -92,10 +92,22 @@ describe('the model', () => {
   });
 
   it('loses no answer that is written while everything is read again', async () => {
-    model.receive({ type: 'reload' });
-    await model.append(draft());
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    expect(model.log.value.events).toHaveLength(1);
+    const read = gate();
+    const held = gate();
+    const load: Store['load'] = async () => {
+      const contents = await store.load();
+      read.open();
+      await held.opened;
+      return contents;
+    };
+    const channel = { send: () => undefined };
+    const slow = createModel({ store: { ...store, load }, clock, channel });
+    const opening = slow.open();
+    await read.opened;
+    await slow.append(draft());
+    held.open();
+    await opening;
+    expect(slow.log.value.events).toHaveLength(1);
   });
 
   it('keeps its chart the same object when nothing about it changed', async () => {
@@ -176,6 +188,18 @@ describe('a long log', () => {
     expect(answersOf(before.model)).toBe(2001);
   });
 
+  it('is sealed on top of what was sealed', async () => {
+    await (await reopened()).idle();
+    now += 5 * 24 * HOUR;
+    await store.appendAll(Array.from({ length: 2000 }, draft));
+    now += 5 * 24 * HOUR;
+    await (await reopened()).idle();
+    const after = await reopened();
+    expect(after.model.log.value.onto?.events).toBe(4001);
+    expect(after.model.log.value.told).toHaveLength(0);
+    expect(answersOf(after.model)).toBe(4001);
+  });
+
   it('counts each answer once when it is read again after it was sealed', async () => {
     const { model: open, idle } = await reopened();
     await idle();
@@ -206,6 +230,14 @@ describe('a long log', () => {
     expect(answersOf(broken)).toBe(2001);
   });
 });
+
+function gate(): { readonly opened: Promise<void>; readonly open: () => void } {
+  let open = (): void => undefined;
+  const opened = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  return { opened, open: () => open() };
+}
 
 function answersOf({ log }: Model): number {
   return log.value.memories.get('p/1')?.answers ?? 0;

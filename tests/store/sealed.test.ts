@@ -1,7 +1,14 @@
 import 'fake-indexeddb/auto';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { compareEvents, foldLog, type LogEvent, sealable } from '../../src/scheduler/index.ts';
+import {
+  compareEvents,
+  foldLog,
+  type LogEvent,
+  type LogState,
+  type Sealable,
+  sealable,
+} from '../../src/scheduler/index.ts';
 import {
   createStore,
   DEFAULT_SETTINGS,
@@ -77,6 +84,37 @@ describe('a sealed log', () => {
     expect(inOrder(await store.loadAll())).toEqual(answers);
   });
 
+  it('is sealed again without being read in between', async () => {
+    await put(store, answers);
+    const { events } = await store.load();
+    const first = cutOf(foldLog(events), 110);
+    expect(await store.seal(first.snapshot, first.sealed, 0)).toBe(true);
+    const second = cutOf(foldLog(answers.slice(9), first.snapshot), 118);
+    expect(await store.seal(second.snapshot, second.sealed, 9)).toBe(true);
+    expect((await open().load()).snapshot).toMatchObject({ events: 17 });
+    expect(await stateOf(open())).toEqual(shown(answers));
+  });
+
+  it('is not sealed on top of a snapshot of another number of events', async () => {
+    await put(store, answers);
+    await sealTo(store, 110);
+    const { events, snapshot } = await store.load();
+    const cut = cutOf(foldLog(events, snapshot), 118);
+    const before = await disk();
+    expect(await store.seal(cut.snapshot, cut.sealed, 8)).toBe(false);
+    expect(await disk()).toEqual(before);
+  });
+
+  it('gives an event once that lies on the disk twice', async () => {
+    await put(store, answers);
+    await sealTo(store, 110);
+    await rawPut(name, 'events', answers[0], 'a:0');
+    expect(inOrder(await store.loadAll())).toEqual(answers);
+    const backup = parseBackup(await backupOf(store));
+    expect(backup).toMatchObject({ ok: true });
+    expect(await stateOf(store)).toEqual(shown(answers));
+  });
+
   it('goes on counting its events', async () => {
     for (const { card, day, at } of answers) await store.append(draft(card, day, at));
     await sealTo(store, LATE);
@@ -119,9 +157,8 @@ describe('two tabs', () => {
     await sealTo(store, 105);
     const other = open();
     const before = await other.load();
-    const late = sealable(foldLog(before.events, before.snapshot), LATE, 1);
+    const late = cutOf(foldLog(before.events, before.snapshot), LATE);
     await sealTo(store, 110);
-    if (!late) throw new Error('there is something to seal');
     expect(await other.seal(late.snapshot, late.sealed, 4)).toBe(false);
     expect((await store.load()).snapshot).toMatchObject({ events: 9 });
     expect(await stateOf(open())).toEqual(shown(answers));
@@ -155,6 +192,25 @@ describe('two tabs', () => {
       expect(inOrder(backup.backup.events)).toEqual(answers);
     }
     expect(await idsOnDisk()).toEqual(answers.map(({ id }) => id).sort());
+  });
+});
+
+describe('a chunk that is gone when its turn comes', () => {
+  it('was taken apart by another tab: everything is read anew', async () => {
+    await put(store, answers);
+    await sealTo(store, LATE);
+    const { get } = IDBObjectStore.prototype;
+    let gone = 0;
+    vi.spyOn(IDBObjectStore.prototype, 'get').mockImplementation(function (
+      this: IDBObjectStore,
+      key,
+    ) {
+      const isChunk = this.name === 'sealed';
+      gone += isChunk ? 1 : 0;
+      return get.call(this, isChunk && gone === 1 ? -1 : key);
+    });
+    expect(inOrder(await store.loadAll())).toEqual(answers);
+    expect(gone).toBe(2);
   });
 });
 
@@ -199,8 +255,7 @@ describe('a sealing that fails', () => {
   it('because an event is not on the disk changes nothing', async () => {
     await put(store, answers);
     const { events } = await store.load();
-    const cut = sealable(foldLog([...events, answer(30, 'p/1', 100, 'b')]), LATE, 1);
-    if (!cut) throw new Error('there is something to seal');
+    const cut = cutOf(foldLog([...events, answer(30, 'p/1', 100, 'b')]), LATE);
     const before = await disk();
     expect(await store.seal(cut.snapshot, cut.sealed, 0)).toBe(false);
     expect(await disk()).toEqual(before);
@@ -309,6 +364,10 @@ describe('a damaged record in a chunk', () => {
     expect(await sealTo(store, LATE)).toBe(true);
     expect(inOrder(await open().loadAll())).toEqual(answers);
     expect(await stateOf(open())).toEqual(shown(answers));
+    // Elsewhere the answer takes its place.
+    const other = anew();
+    expect(await other.importBackup(await backupOf(store))).toMatchObject({ ok: true, added: 20 });
+    expect((await other.load()).unread).toEqual([]);
   });
 
   it('or a chunk that is none loses nothing else', async () => {
@@ -448,6 +507,12 @@ async function sealTo(what: Store, today: number): Promise<boolean> {
   return cut ? what.seal(cut.snapshot, cut.sealed, snapshot?.events ?? 0) : false;
 }
 
+function cutOf(log: LogState, today: number): Sealable {
+  const cut = sealable(log, today, 1);
+  if (!cut) throw new Error('there is something to seal');
+  return cut;
+}
+
 async function stateOf(what: Store) {
   const { events, snapshot } = await what.load();
   return withoutSealed(foldLog(events, snapshot));
@@ -458,7 +523,7 @@ function shown(events: readonly LogEvent[]) {
 }
 
 /** Of what is sealed, a state has those events only that screens show again. */
-function withoutSealed(log: ReturnType<typeof foldLog>) {
+function withoutSealed(log: LogState) {
   const { events: _, takenBack: __, ...state } = plain(log);
   const again = log.events.filter(({ type }) => ['drilled', 'rehearsed', 'proved'].includes(type));
   return { ...state, again };

@@ -69,6 +69,8 @@ describe('a database of version 1', () => {
     vi.useRealTimers();
     old.close();
     expect((await store.load()).events).toEqual(EVENTS);
+    // The first try, which went on in vain, is not in the way of a later version.
+    opened.push(await openRaw(name, 3));
   });
 });
 
