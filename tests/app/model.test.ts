@@ -101,7 +101,7 @@ describe('the model', () => {
       return contents;
     };
     const channel = { send: () => undefined };
-    const slow = createModel({ store: { ...store, load }, clock, channel });
+    const slow = createModel({ planner: noPlanner, store: { ...store, load }, clock, channel });
     const opening = slow.open();
     await read.opened;
     await slow.append(draft());
