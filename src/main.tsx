@@ -24,6 +24,7 @@ import {
   formatScreen,
   parseScreen,
   type Screen,
+  whenIdle,
 } from './app/index.ts';
 import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
@@ -56,6 +57,7 @@ const model = createModel({
   },
   channel: { send: (message) => channel.postMessage(message) },
   planner,
+  whenIdle,
 });
 channel.addEventListener('message', (message: MessageEvent<unknown>) =>
   model.receive(message.data),

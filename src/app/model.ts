@@ -4,17 +4,20 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { HARBOUR_LANE, HARBOUR_LANE_BAR } from '../charts/index.ts';
 import {
   addToLog,
+  canContinue,
   type EventDraft,
   foldLog,
   type LogEvent,
   type LogState,
   mergeLogs,
   parseEvent,
+  sealable,
   studyDay,
 } from '../scheduler/index.ts';
 import {
   DEFAULT_SETTINGS,
   type Imported,
+  OtherVersion,
   type Settings,
   type SettingsChange,
   type Store,
@@ -58,7 +61,7 @@ export interface Model extends KeptRehearsal, KeptCharts, Planning {
   readonly date: () => string;
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
   readonly changeSettings: (change: SettingsChange) => Promise<void>;
-  readonly exportBackup: () => Promise<string>;
+  readonly exportBackup: () => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
   /** A message from another tab. */
   readonly receive: (message: unknown) => void;
@@ -70,24 +73,45 @@ export interface ModelPorts {
   readonly planner: () => Planner;
   readonly clock: Clock;
   readonly channel: Channel;
+  /** Does something when the page has time for it, unless another tab is at it; without it, never. */
+  readonly whenIdle?: (work: () => Promise<void>) => void;
 }
 
-export function createModel({ store, clock, channel, planner }: ModelPorts): Model {
+export function createModel({ store, clock, channel, planner, whenIdle }: ModelPorts): Model {
   const opening = signal<Opening>({ at: 'opening' });
   const log = signal<LogState>(foldLog([]));
   const settings = signal<Settings>(DEFAULT_SETTINGS);
   const unread = signal(0);
   const day = signal(0);
+  /** What came in while the store was being read. */
+  const meanwhile = new Set<LogEvent[]>();
 
   const reload = async (): Promise<void> => {
-    const contents = await store.load();
+    const arrived: LogEvent[] = [];
+    meanwhile.add(arrived);
+    const contents = await store.load().finally(() => meanwhile.delete(arrived));
     settings.value = contents.settings;
     // The log only grows, so the union is right even if an answer was written meanwhile.
-    log.value = foldLog(mergeLogs(contents.events, log.peek().events));
+    const { events, snapshot } = contents;
+    log.value = foldLog(arrived.length > 0 ? mergeLogs(events, arrived) : events, snapshot);
     unread.value = contents.unread.length + contents.unreadDocuments;
     readCharts(contents.charts);
     await readRehearsal();
     readPlan(await store.loadPlan());
+    whenIdle?.(sealOld);
+  };
+
+  /** The state in memory stays as it is; it is shorter when the page is next opened. */
+  const sealOld = async (): Promise<void> => {
+    const { onto } = log.peek();
+    const part = sealable(log.peek(), today());
+    if (!part) return;
+    try {
+      await store.seal(part.snapshot, part.sealed, onto?.events ?? 0);
+    } catch (error) {
+      // Nothing was changed, and it is tried again when the page is next opened.
+      console.error('Not sealed:', error);
+    }
   };
 
   /** Other tabs hear of a change after it is on disk; that they cannot be reached changes nothing. */
@@ -105,7 +129,14 @@ export function createModel({ store, clock, channel, planner }: ModelPorts): Mod
   };
 
   const takeIn = (event: LogEvent): void => {
-    log.value = addToLog(log.peek(), event);
+    for (const arrived of meanwhile) arrived.push(event);
+    if (touchesSealed(log.peek(), event)) readAgain(reload);
+    else log.value = addToLog(log.peek(), event);
+  };
+
+  /** What is on disk; if it cannot be read now, it will be at the next start. */
+  const readAgain = (read: () => Promise<void>): void => {
+    read().catch((error: unknown) => console.error('Not read again:', error));
   };
 
   const shareEvent = (event: LogEvent): void => {
@@ -185,14 +216,21 @@ export function createModel({ store, clock, channel, planner }: ModelPorts): Mod
         takeIn(parsed.event);
         return;
       }
-      // What another tab changed is on disk; if it cannot be read now, it will be at the next start.
-      const readAgain = type === 'rehearsal' ? readRehearsal : reload;
-      readAgain().catch((error: unknown) => console.error('Not read again:', error));
+      readAgain(type === 'rehearsal' ? readRehearsal : reload);
     },
   };
 }
 
+/** Does it change what was folded before the log in memory begins; nearly none does. */
+function touchesSealed({ onto, told }: LogState, event: LogEvent): boolean {
+  if (!onto) return false;
+  const { type, day } = event;
+  if (day >= onto.before && type !== 'taken back' && type !== 'weights taken') return false;
+  return !canContinue(onto, [...told, event]);
+}
+
 function cannotOpen(error: unknown): string {
+  if (error instanceof OtherVersion) return error.message;
   const why = error instanceof Error ? error.message : String(error);
   return `This browser does not let the page keep your answers (${why}). A private window often forbids it; try an ordinary one.`;
 }

@@ -41,8 +41,19 @@ export type BackupRefused = {
 export type ParsedBackup = { readonly ok: true; readonly backup: Backup } | BackupRefused;
 
 /** @param made ISO 8601 time at which the backup is made */
-export function formatBackup(backup: Backup, made: string): string {
-  return JSON.stringify({ kind: KIND, version: VERSION, made, ...backup });
+export function formatBackup({ events, ...rest }: Backup, made: string): string {
+  const list = events.map((event) => JSON.stringify(event)).join(',');
+  return `${backupHead(made)}${list}${backupEnd(rest)}`;
+}
+
+/** What comes before the list of events: of a long log, the list is written piece by piece. */
+export function backupHead(made: string): string {
+  return `${JSON.stringify({ kind: KIND, version: VERSION, made }).slice(0, -1)},"events":[`;
+}
+
+/** What comes after it. */
+export function backupEnd({ charts, settings, unread }: Omit<Backup, 'events'>): string {
+  return `],${JSON.stringify({ charts, settings, unread }).slice(1)}`;
 }
 
 export function parseBackup(text: string): ParsedBackup {

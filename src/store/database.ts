@@ -1,23 +1,35 @@
 /**
- * The IndexedDB database: one object store for the log's events, one for documents. The only file
- * that imports idb-keyval, whose functions run on the stores opened here: strict durability (a
- * promise resolves when the data is on disk), abort when the callback throws, and a connection that
- * gives way to a newer version of the app in another tab.
+ * The IndexedDB database: an object store for the log's recent events, one for chunks of older ones,
+ * one for documents. The only file that imports idb-keyval, whose functions run on the stores opened
+ * here: strict durability (a promise resolves when the data is on disk), abort when the callback
+ * throws, and a connection that gives way to a newer version of the app in another tab.
  */
 
 import { get, promisifyRequest, type UseStore, update } from 'idb-keyval';
 
 export { get, promisifyRequest, type UseStore, update };
 
-const VERSION = 1;
+/** 1: events and documents. 2: sealed chunks as well. */
+const VERSION = 2;
 const EVENTS = 'events';
+const SEALED = 'sealed';
 const DOCUMENTS = 'documents';
+/** What is under way in another tab when it is asked to give way takes less, milliseconds. */
+const PATIENCE = 2000;
+
+/** Another tab has an older or a newer version of the app open; the message is for the player. */
+export class OtherVersion extends Error {}
 
 export interface Database {
   /** Events, with the documents in the same transaction (`store.transaction.objectStore`). */
   readonly events: UseStore;
   readonly documents: UseStore;
+  /** Recent events, with the chunks and the documents in the same transaction. */
+  readonly log: UseStore;
+  /** The chunks alone. */
+  readonly sealed: UseStore;
   readonly documentsOf: (events: IDBObjectStore) => IDBObjectStore;
+  readonly sealedOf: (log: IDBObjectStore) => IDBObjectStore;
   readonly close: () => Promise<void>;
 }
 
@@ -44,7 +56,10 @@ export function openDatabase(name: string): Database {
   return {
     events: storeIn(connection, [EVENTS, DOCUMENTS], EVENTS),
     documents: storeIn(connection, [DOCUMENTS], DOCUMENTS),
+    log: storeIn(connection, [EVENTS, SEALED, DOCUMENTS], EVENTS),
+    sealed: storeIn(connection, [SEALED], SEALED),
     documentsOf: (events) => events.transaction.objectStore(DOCUMENTS),
+    sealedOf: (log) => log.transaction.objectStore(SEALED),
     close: async () => {
       const db = await open;
       db?.close();
@@ -53,21 +68,45 @@ export function openDatabase(name: string): Database {
   };
 }
 
-function connectTo(name: string, lost: () => void): Promise<IDBDatabase> {
-  const request = indexedDB.open(name, VERSION);
-  request.onupgradeneeded = () => {
-    request.result.createObjectStore(EVENTS);
-    request.result.createObjectStore(DOCUMENTS);
+async function connectTo(name: string, lost: () => void): Promise<IDBDatabase> {
+  const db = await opened(name);
+  db.onversionchange = () => {
+    db.close();
+    lost();
   };
-  return promisifyRequest(request).then((db) => {
-    db.onversionchange = () => {
-      db.close();
-      lost();
+  db.onclose = lost;
+  return db;
+}
+
+function opened(name: string): Promise<IDBDatabase> {
+  const request = indexedDB.open(name, VERSION);
+  request.onupgradeneeded = ({ oldVersion }) => {
+    if (oldVersion < 1) {
+      request.result.createObjectStore(EVENTS);
+      request.result.createObjectStore(DOCUMENTS);
+    }
+    request.result.createObjectStore(SEALED, { autoIncrement: true });
+  };
+  return new Promise((resolve, reject) => {
+    let late = false;
+    const giveUp = (): void => {
+      late = true;
+      reject(new OtherVersion(`${OLDER} Close that tab, then load this page again.`));
     };
-    db.onclose = lost;
-    return db;
+    request.onblocked = () => setTimeout(giveUp, PATIENCE);
+    request.onsuccess = () => {
+      // Nobody waits for it any more, and an open connection would be in another one's way.
+      if (late) request.result.close();
+      else resolve(request.result);
+    };
+    request.onerror = () => {
+      reject(request.error?.name === 'VersionError' ? new OtherVersion(NEWER) : request.error);
+    };
   });
 }
+
+const OLDER = 'Another tab still has an older Throughline open.';
+const NEWER = 'A newer Throughline was opened on this device. Load this page again.';
 
 function storeIn(connection: Connection, names: readonly string[], main: string): UseStore {
   return async (mode, callback) => {

@@ -5,6 +5,8 @@ export {
   type ParsedBackup,
   parseBackup,
 } from './backup.ts';
+export { OtherVersion } from './database.ts';
+export type { Imported } from './import-backup.ts';
 export type { KeptPlan } from './plan.ts';
 export type { StoredRehearsal } from './rehearsal.ts';
 export {
@@ -30,7 +32,6 @@ export {
 export {
   type Contents,
   createStore,
-  type Imported,
   type Store,
   type StoreOptions,
 } from './store.ts';

@@ -1,27 +1,23 @@
 /** What the app keeps on the device: the log, charts, settings, a rehearsal. An adapter around IndexedDB. */
 
-import { type ChartDocument, type ChartDraft, canonical, parseChart } from '../charts/index.ts';
+import type { ChartDocument, ChartDraft } from '../charts/index.ts';
 import {
+  canContinue,
   type EventDraft,
   type LogEvent,
-  parseEvent,
   type RehearsalDraft,
   type RehearsedDraft,
+  type Snapshot,
 } from '../scheduler/index.ts';
-import { appendIn, DEVICE, type Device, deviceOf } from './append.ts';
-import {
-  type Backup,
-  type BackupRefused,
-  formatBackup,
-  parseBackup,
-  refuse,
-  type UnreadRecord,
-} from './backup.ts';
-import { appendAll, CHARTS, continues, firstCharts, keepChart, removeChart } from './charts.ts';
-import { type Database, get, openDatabase, promisifyRequest, update } from './database.ts';
+import { appendIn } from './append.ts';
+import type { UnreadRecord } from './backup.ts';
+import { appendAll, firstCharts, keepChart, removeChart } from './charts.ts';
+import { type Database, openDatabase, update } from './database.ts';
+import { type Documents, loadDocuments, SETTINGS } from './documents.ts';
 import { dropDraft, loadDraft, saveDraft } from './drafts.ts';
+import type { Imported } from './import-backup.ts';
 import { type KeptPlan, loadPlan, savePlan } from './plan.ts';
-import { recordOf } from './record.ts';
+import { eventReader, type ReadEvents, readRecent, readWhole } from './read-log.ts';
 import {
   dropRehearsal,
   finishRehearsal,
@@ -33,33 +29,33 @@ import {
   changed,
   DEFAULT_SETTINGS,
   isNewerSettings,
-  parseSettings,
   type Settings,
   type SettingsChange,
 } from './settings.ts';
 
-const SETTINGS = 'settings';
-
-export interface Contents {
+export interface Contents extends Documents {
+  /** Those after the snapshot; all if there is none. */
   readonly events: readonly LogEvent[];
+  /** A fold of the older events; null if there is none from which the others go on. */
+  readonly snapshot: Snapshot | null;
   /** Stored records that this version cannot read. They are left where they are. */
   readonly unread: readonly UnreadRecord[];
-  /**
-   * Charts and settings that this version cannot read. They are left where they are, too; and so is
-   * a rehearsal, of which `loadRehearsal` tells.
-   */
-  readonly unreadDocuments: number;
-  readonly charts: readonly ChartDocument[];
-  readonly settings: Settings;
 }
-
-/** How many answers and charts were missing here and came in. */
-export type Imported =
-  | { readonly ok: true; readonly added: number; readonly charts: number }
-  | BackupRefused;
 
 export interface Store {
   readonly load: () => Promise<Contents>;
+  /** The whole log, each event once, in no order. */
+  readonly loadAll: () => Promise<readonly LogEvent[]>;
+  /**
+   * Moves events into chunks and keeps the fold of them and of those before. `base` is the number of
+   * events in the snapshot that was loaded, 0 without one. False, with nothing changed, if something
+   * else is on the disk by now.
+   */
+  readonly seal: (
+    snapshot: Snapshot,
+    sealed: readonly LogEvent[],
+    base: number,
+  ) => Promise<boolean>;
   /** Gives the event its place in the log and writes it; resolves when it is on disk. */
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
   /**
@@ -90,7 +86,7 @@ export interface Store {
   /** The plan made last; null if there is none that can be read. */
   readonly loadPlan: () => Promise<KeptPlan | null>;
   readonly savePlan: (plan: KeptPlan) => Promise<void>;
-  readonly exportBackup: (made: string) => Promise<string>;
+  readonly exportBackup: (made: string) => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
   readonly loadRehearsal: () => Promise<StoredRehearsal>;
   /** False, with nothing written, if another one is there, it is over, or this tab is behind. */
@@ -113,8 +109,17 @@ export interface StoreOptions {
 
 export function createStore(options: StoreOptions): Store {
   const db = openDatabase(options.name);
+  const seen: Seen = { serial: 0 };
   return {
-    load: () => load(db),
+    load: () => load(db, seen),
+    loadAll: async () => (await readWhole(db, eventReader)).events,
+    seal: async (snapshot, sealed, base) => {
+      const { serial } = seen;
+      const { seal } = await import('./archive.ts');
+      const next = await seal(db, { snapshot, sealed, base, serial });
+      if (next !== null) seen.serial = next;
+      return next !== null;
+    },
     append: (draft) =>
       db.events('readwrite', (events) => appendIn(db, events, draft, options.newDeviceId)),
     saveSettings: async (change) => {
@@ -141,10 +146,13 @@ export function createStore(options: StoreOptions): Store {
     loadPlan: () => loadPlan(db),
     savePlan: (plan) => savePlan(db, plan),
     exportBackup: async (made) => {
-      const { events, charts, settings, unread } = await load(db);
-      return formatBackup({ events, charts, settings, unread }, made);
+      const { exportBackup } = await import('./archive.ts');
+      return exportBackup(db, made, await loadDocuments(db));
     },
-    importBackup: (text) => importBackup(db, text),
+    importBackup: async (text) => {
+      const { importBackup } = await import('./archive.ts');
+      return importBackup(db, text);
+    },
     loadRehearsal: () => loadRehearsal(db),
     saveRehearsal: (draft) => saveRehearsal(db, draft),
     dropRehearsal: (id) => dropRehearsal(db, id),
@@ -153,92 +161,27 @@ export function createStore(options: StoreOptions): Store {
   };
 }
 
-async function load(db: Database): Promise<Contents> {
-  const stored = await db.events('readonly', readRecords);
-  const events: LogEvent[] = [];
-  const unread: UnreadRecord[] = [];
-  for (const [key, record] of stored) {
-    const parsed = parseEvent(record);
-    if (parsed.ok) events.push(parsed.event);
-    else unread.push({ key, record });
-  }
-  const raw = Object.values(recordOf(await get<unknown>(CHARTS, db.documents)));
-  const charts = raw.map(parseChart).filter((chart) => chart !== null);
-  const rawSettings = await get<unknown>(SETTINGS, db.documents);
-  const newer = isNewerSettings(rawSettings) ? 1 : 0;
-  const unreadDocuments = raw.length - charts.length + newer;
-  return { events, unread, unreadDocuments, charts, settings: parseSettings(rawSettings) };
+/** The stored snapshot that this tab saw last; a later one is another tab's. */
+interface Seen {
+  serial: number;
 }
 
-/** Every record of a store by its key. */
-async function readRecords(store: IDBObjectStore): Promise<ReadonlyMap<string, unknown>> {
-  const keys = promisifyRequest(store.getAllKeys());
-  const records = promisifyRequest<unknown[]>(store.getAll());
-  const stored = await records;
-  return new Map((await keys).map((key, n) => [String(key), stored[n]]));
+async function load(db: Database, seen: Seen): Promise<Contents> {
+  const { events, unread, snapshot, serial } = await readLog(db);
+  const documents = await loadDocuments(db);
+  seen.serial = serial;
+  return { events, unread, snapshot, ...documents };
 }
 
-/** Union with what is there, in one transaction: all of it or nothing. */
-async function importBackup(db: Database, text: string): Promise<Imported> {
-  const parsed = parseBackup(text);
-  if (!parsed.ok) return parsed;
-  const { backup } = parsed;
-  const contradiction = { event: '' };
-  try {
-    const added = await db.events('readwrite', async (events) => {
-      const present = await readRecords(events);
-      const missing = backup.events.filter((event) => !present.has(event.id));
-      const twin = backup.events.find(
-        (event) => present.has(event.id) && !same(event, present.get(event.id)),
-      );
-      if (twin) {
-        contradiction.event = twin.id;
-        throw new Error('the backup contradicts the log');
-      }
-      for (const event of missing) events.add(event, event.id);
-      for (const { key, record } of backup.unread) if (!present.has(key)) events.add(record, key);
-      const charts = await mergeDocuments(db.documentsOf(events), backup, !hasAnswers(present));
-      return { added: missing.length, charts };
-    });
-    return { ok: true, ...added };
-  } catch (error) {
-    if (contradiction.event) return refuse('contradicts', `answer ${contradiction.event}`);
-    throw error;
-  }
-}
-
-/** Of types that say what the player knows; a chart taken in, or a test shot, says nothing of it. */
-function hasAnswers(records: ReadonlyMap<string, unknown>): boolean {
-  const types: readonly unknown[] = ['answered', 'proved', 'met', 'drilled', 'rehearsed'];
-  return [...records.values()].some((record) => types.includes(recordOf(record).type));
-}
-
-/** Returns how many charts came in. */
-async function mergeDocuments(
-  documents: IDBObjectStore,
-  backup: Backup,
-  fresh: boolean,
-): Promise<number> {
-  const mine = recordOf(await promisifyRequest(documents.get(CHARTS)));
-  const theirs = backup.charts.filter((chart) =>
-    continues(chart, Object.hasOwn(mine, chart.id) ? mine[chart.id] : undefined),
-  );
-  documents.put(
-    { ...mine, ...Object.fromEntries(theirs.map((chart) => [chart.id, chart])) },
-    CHARTS,
-  );
-  // Settings belong to the device; a device without an answer takes those of the backup.
-  if (fresh) documents.put(backup.settings, SETTINGS);
-  const device = deviceOf(await promisifyRequest(documents.get(DEVICE)));
-  if (device) {
-    const own = backup.events.filter((event) => event.device === device.id);
-    const next = own.reduce((most, event) => Math.max(most, event.seq + 1), device.next);
-    documents.put({ id: device.id, next } satisfies Device, DEVICE);
-  }
-  return theirs.length;
-}
-
-function same(a: unknown, b: unknown): boolean {
-  const parsed = parseEvent(b);
-  return parsed.ok && canonical(a) === canonical(parsed.event);
+/** The snapshot and what came after it; everything if it cannot be gone on from. */
+async function readLog(
+  db: Database,
+): Promise<ReadEvents & { readonly snapshot: Snapshot | null; readonly serial: number }> {
+  const { records, stored } = await readRecent(db);
+  const recent = eventReader();
+  recent.take(records);
+  const { snapshot, serial } = stored;
+  if (canContinue(snapshot, recent.events)) return { ...recent, snapshot, serial };
+  const whole = await readWhole(db, eventReader);
+  return { ...whole, snapshot: null, serial: whole.stored.serial };
 }

@@ -8,7 +8,7 @@ export async function wholeLog(name: string): Promise<readonly LogEvent[]> {
   };
   const store = createStore({ name, newDeviceId });
   try {
-    return (await store.load()).events;
+    return await store.loadAll();
   } finally {
     await store.close();
   }

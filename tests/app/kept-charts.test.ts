@@ -163,7 +163,7 @@ describe('a revision', () => {
   // A tester: memory that came by a backup after the chart was held at numbers never learned.
   it('reaches memory that comes later, by a backup', async () => {
     await learn(numberAt(6), numberAt(7));
-    const backup = await model.exportBackup();
+    const backup = await (await model.exportBackup()).text();
     const name = `kept-charts-late-${count}`;
     const late = createModel({
       planner: noPlanner,

@@ -92,10 +92,22 @@ describe('the model', () => {
   });
 
   it('loses no answer that is written while everything is read again', async () => {
-    model.receive({ type: 'reload' });
-    await model.append(draft());
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    expect(model.log.value.events).toHaveLength(1);
+    const read = gate();
+    const held = gate();
+    const load: Store['load'] = async () => {
+      const contents = await store.load();
+      read.open();
+      await held.opened;
+      return contents;
+    };
+    const channel = { send: () => undefined };
+    const slow = createModel({ planner: noPlanner, store: { ...store, load }, clock, channel });
+    const opening = slow.open();
+    await read.opened;
+    await slow.append(draft());
+    held.open();
+    await opening;
+    expect(slow.log.value.events).toHaveLength(1);
   });
 
   it('keeps its chart the same object when nothing about it changed', async () => {
@@ -130,7 +142,7 @@ describe('the model', () => {
 
   it('restores a backup into a running app', async () => {
     await model.append(draft());
-    const text = await model.exportBackup();
+    const text = await (await model.exportBackup()).text();
     const fresh = createStore({ name: `${name}-other`, newDeviceId: () => 'b' });
     const other = createModel({
       planner: noPlanner,
@@ -143,6 +155,93 @@ describe('the model', () => {
     expect(other.log.value.memories.size).toBe(1);
   });
 });
+
+describe('a long log', () => {
+  /** As the page would be opened anew; what it leaves for when it is idle. */
+  const reopened = async (): Promise<{ model: Model; idle: () => Promise<void> }> => {
+    const works: (() => Promise<void>)[] = [];
+    const again = createModel({
+      planner: noPlanner,
+      store: createStore({ name, newDeviceId: () => 'b' }),
+      clock,
+      channel: { send: () => undefined },
+      whenIdle: (work) => works.push(work),
+    });
+    await again.open();
+    return { model: again, idle: async () => works.shift()?.() };
+  };
+
+  beforeEach(async () => {
+    const old = { day: model.today() - 9, at: now - 9 * 24 * HOUR };
+    await store.appendAll(Array.from({ length: 2000 }, () => ({ ...draft(), ...old })));
+    await store.append(draft());
+  });
+
+  it('is sealed when the page is idle, and opened from there the next time', async () => {
+    const before = await reopened();
+    expect(before.model.log.value.told).toHaveLength(2001);
+    await before.idle();
+    const after = await reopened();
+    expect(after.model.log.value.told).toHaveLength(1);
+    expect(after.model.log.value.onto?.events).toBe(2000);
+    expect(answersOf(after.model)).toBe(2001);
+    expect(answersOf(before.model)).toBe(2001);
+  });
+
+  it('is sealed on top of what was sealed', async () => {
+    await (await reopened()).idle();
+    now += 5 * 24 * HOUR;
+    await store.appendAll(Array.from({ length: 2000 }, draft));
+    now += 5 * 24 * HOUR;
+    await (await reopened()).idle();
+    const after = await reopened();
+    expect(after.model.log.value.onto?.events).toBe(4001);
+    expect(after.model.log.value.told).toHaveLength(0);
+    expect(answersOf(after.model)).toBe(4001);
+  });
+
+  it('counts each answer once when it is read again after it was sealed', async () => {
+    const { model: open, idle } = await reopened();
+    await idle();
+    open.receive({ type: 'reload' });
+    await expect.poll(() => open.log.value.told.length).toBe(1);
+    expect(answersOf(open)).toBe(2001);
+    await open.append(draft());
+    expect(answersOf(open)).toBe(2002);
+  });
+
+  it('is folded anew when an answer that is sealed is taken back', async () => {
+    await (await reopened()).idle();
+    const { model: open } = await reopened();
+    await open.append({ type: 'taken back', answered: 'a:7', day: open.today(), at: now });
+    await expect.poll(() => answersOf(open)).toBe(2000);
+  });
+
+  it('is opened as it is though it cannot be sealed', async () => {
+    const broken = createModel({
+      planner: noPlanner,
+      store: { ...store, seal: () => Promise.reject(new Error('no room')) },
+      clock,
+      channel: { send: () => undefined },
+      whenIdle: (work) => void work(),
+    });
+    await broken.open();
+    expect(broken.opening.value.at).toBe('open');
+    expect(answersOf(broken)).toBe(2001);
+  });
+});
+
+function gate(): { readonly opened: Promise<void>; readonly open: () => void } {
+  let open = (): void => undefined;
+  const opened = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  return { opened, open: () => open() };
+}
+
+function answersOf({ log }: Model): number {
+  return log.value.memories.get('p/1')?.answers ?? 0;
+}
 
 function draft(): EventDraft {
   return {

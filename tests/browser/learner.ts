@@ -51,5 +51,5 @@ export async function learner(): Promise<string> {
   }
   // Written in the order of their days, or the clock would be taken to have been wrong.
   for (const draft of drafts.sort((a, b) => a.day - b.day)) await model.append(draft);
-  return model.exportBackup();
+  return (await model.exportBackup()).text();
 }

@@ -70,7 +70,7 @@ export async function studentWith(...places: readonly Place[]): Promise<string> 
       ...when,
     });
   }
-  return model.exportBackup();
+  return (await model.exportBackup()).text();
 }
 
 /** What the demo's chart prints at medium. */

@@ -14,6 +14,18 @@ export function rawGet(name: string, storeName: string, key: string): Promise<un
   return within(name, storeName, 'readonly', (objects) => objects.get(key));
 }
 
+/** All values of a store by their keys, in the order of those. */
+export async function rawAll(
+  name: string,
+  storeName: string,
+): Promise<readonly (readonly [key: IDBValidKey, value: unknown])[]> {
+  const keys = await within(name, storeName, 'readonly', (objects) => objects.getAllKeys());
+  const values = await within<unknown[]>(name, storeName, 'readonly', (objects) =>
+    objects.getAll(),
+  );
+  return keys.map((key, n) => [key, values[n]]);
+}
+
 function within<T>(
   name: string,
   storeName: string,

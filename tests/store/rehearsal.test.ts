@@ -113,7 +113,8 @@ describe('a rehearsal under way', () => {
   it('is no part of a backup', async () => {
     await begin(1);
     const elsewhere = createStore({ name: `${name}-elsewhere`, newDeviceId: () => 'c' });
-    await elsewhere.importBackup(await store.exportBackup('2026-11-25T10:00:00Z'));
+    const backup = await store.exportBackup('2026-11-25T10:00:00Z');
+    await elsewhere.importBackup(await backup.text());
     expect(await elsewhere.loadRehearsal()).toBeNull();
   });
 });

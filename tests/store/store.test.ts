@@ -123,7 +123,7 @@ describe('backups', () => {
   it('carry everything to an empty device', async () => {
     await fill(store);
     const other = elsewhere();
-    const text = await store.exportBackup('2026-11-25T10:00:00Z');
+    const text = await backupOf(store);
     expect(await other.importBackup(text)).toEqual({ ok: true, added: 3, charts: 1 });
     expect(sorted(await other.load())).toEqual(sorted(await store.load()));
   });
@@ -132,8 +132,8 @@ describe('backups', () => {
     await fill(store);
     const other = elsewhere();
     await other.append(draft('q/1'));
-    const here = await store.exportBackup('2026-11-25T10:00:00Z');
-    const there = await other.exportBackup('2026-11-25T10:00:00Z');
+    const here = await backupOf(store);
+    const there = await backupOf(other);
     expect(await store.importBackup(there)).toEqual({ ok: true, added: 1, charts: 0 });
     expect(await other.importBackup(here)).toEqual({ ok: true, added: 3, charts: 1 });
     expect(await other.importBackup(here)).toEqual({ ok: true, added: 0, charts: 0 });
@@ -145,13 +145,13 @@ describe('backups', () => {
     const other = elsewhere();
     await other.append(draft('q/1'));
     await other.saveSettings({ theme: 'light' });
-    await other.importBackup(await store.exportBackup('2026-11-25T10:00:00Z'));
+    await other.importBackup(await backupOf(store));
     expect((await other.load()).settings.theme).toBe('light');
   });
 
   it('go on counting behind what came back: no number is given twice', async () => {
     await fill(store);
-    const text = await store.exportBackup('2026-11-25T10:00:00Z');
+    const text = await backupOf(store);
     await rawPut(name, 'documents', { id: 'a', next: 0 }, 'device');
     await store.importBackup(text);
     expect((await store.append(draft('p/9'))).id).toBe('a:3');
@@ -161,7 +161,7 @@ describe('backups', () => {
     await store.firstCharts([{ ...HARBOUR_LANE, revisions: [HARBOUR_LANE.revisions[0]] }]);
     const other = elsewhere();
     await other.firstCharts([HARBOUR_LANE]);
-    const text = await other.exportBackup('2026-11-25T10:00:00Z');
+    const text = await backupOf(other);
     expect(await store.importBackup(text)).toEqual({ ok: true, added: 0, charts: 1 });
     expect((await store.load()).charts).toEqual([HARBOUR_LANE]);
     const own = { ...HARBOUR_LANE.revisions[1], number: 2, why: 'our own' };
@@ -177,7 +177,7 @@ describe('backups', () => {
     const named = { ...HARBOUR_LANE, id: 'constructor' };
     const other = elsewhere();
     await other.firstCharts([named]);
-    const text = await other.exportBackup('2026-11-25T10:00:00Z');
+    const text = await backupOf(other);
     expect(await store.importBackup(text)).toEqual({ ok: true, added: 0, charts: 1 });
     expect((await store.load()).charts).toEqual([named]);
   });
@@ -186,7 +186,7 @@ describe('backups', () => {
     await fill(store);
     await rawPut(name, 'events', { version: 7, id: 'z:1', type: 'from the future' }, 'z:1');
     const other = elsewhere();
-    await other.importBackup(await store.exportBackup('2026-11-25T10:00:00Z'));
+    await other.importBackup(await backupOf(store));
     expect((await other.load()).unread).toEqual((await store.load()).unread);
   });
 
@@ -199,7 +199,7 @@ describe('backups', () => {
           '',
         );
         expect(await there.importBackup(text)).toMatchObject({ ok: true, added: events.length });
-        const back = parseBackup(await there.exportBackup('2026-11-25T10:00:00Z'));
+        const back = parseBackup(await backupOf(there));
         if (!back.ok) throw new Error(back.say);
         expect(foldLog(back.backup.events)).toEqual(foldLog(events));
       }),
@@ -265,7 +265,7 @@ describe('backups', () => {
     '%s are refused whole, with a sentence, and nothing changes',
     async (_name, spoil, code) => {
       await fill(store);
-      const text = spoil(await store.exportBackup('2026-11-25T10:00:00Z'));
+      const text = spoil(await backupOf(store));
       const before = await store.load();
       const result = await store.importBackup(text);
       if (result.ok) throw new Error('it should be refused');
@@ -282,6 +282,10 @@ function open(device: string): Store {
 
 function elsewhere(): Store {
   return createStore({ name: `${name}-elsewhere`, newDeviceId: () => 'b' });
+}
+
+async function backupOf(from: Store): Promise<string> {
+  return (await from.exportBackup('2026-11-25T10:00:00Z')).text();
 }
 
 async function fill(into: Store): Promise<void> {

@@ -1,0 +1,138 @@
+/**
+ * Opening the built app in a real Chromium, on a log of a thousand answers and on one of a million:
+ * from the navigation to the first painted Today with its numbers. Both know the same cards.
+ */
+
+import { readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { build } from 'vite';
+import { type App, type Profile, startApp } from '../tests/browser/app.ts';
+import type { Seeding } from './seed-page.ts';
+
+const SMALL = 1000;
+const LARGE = 1_000_000;
+const ROUNDS = 7;
+/** A file of the app's origin that is not the app. */
+const BLANK = 'chart.schema.json';
+
+declare global {
+  var seeding: Seeding;
+  var painted: number | undefined;
+}
+
+const script = await seedScript();
+const app = await startApp();
+try {
+  const small = await seeded(SMALL);
+  const start = performance.now();
+  const large = await seeded(LARGE);
+  note(`${said(LARGE)} answers written and sealed in ${seconds(performance.now() - start)}`);
+  await openings(small, large);
+  await wholeLog(large);
+} finally {
+  await app.close();
+}
+
+async function openings(small: Profile, large: Profile): Promise<void> {
+  const times = { small: [] as number[], large: [] as number[] };
+  for (let round = 0; round < ROUNDS; round++) {
+    times.small.push(await opening(app, small));
+    times.large.push(await opening(app, large));
+  }
+  const [few, many] = [median(times.small), median(times.large)];
+  console.log(
+    `opening the app on ${said(LARGE)} answers: ${many.toFixed(0)} ms, on ${said(SMALL)}: ` +
+      `${few.toFixed(0)} ms — ratio ${(many / few).toPrecision(3)}`,
+  );
+  for (const [name, list] of Object.entries(times)) {
+    note(`${name}: ${list.map((one) => one.toFixed(0)).join(', ')} ms`);
+  }
+  note(`on disk: ${megabytes(sizeOf(small))} and ${megabytes(sizeOf(large))}`);
+}
+
+async function wholeLog(profile: Profile): Promise<void> {
+  const page = await blankPage(profile);
+  const backup = await page.evaluate(() => seeding.backUp());
+  note(`a backup of it: ${megabytes(backup.size)} in ${seconds(backup.ms)}`);
+  const read = await page.evaluate(() => seeding.loadAll());
+  note(`all ${said(read.size)} read in ${seconds(read.ms)}`);
+  const folded = await page.evaluate(() => seeding.foldAll());
+  note(`read and folded, as without the snapshot, in ${seconds(folded.ms)}`);
+  await page.context().close();
+}
+
+async function seeded(answers: number): Promise<Profile> {
+  const profile = await app.newProfile();
+  const page = await blankPage(profile);
+  await page.evaluate((count) => seeding.seed(count), answers);
+  await page.context().close();
+  return profile;
+}
+
+async function blankPage(profile: Profile): Promise<Page> {
+  const page = await app.open(profile, { fragment: BLANK });
+  await page.addScriptTag({ content: script, type: 'module' });
+  await page.waitForFunction(() => 'seeding' in globalThis);
+  return page;
+}
+
+/** A browser started anew each time; milliseconds from the navigation. */
+async function opening(on: App, profile: Profile): Promise<number> {
+  const page = await on.open(profile, { fragment: BLANK });
+  await page.addInitScript(() => {
+    const look = (): void => {
+      const there = ['.agenda .big', '.held-total'].every((part) => document.querySelector(part));
+      // In a frame, so what is there is painted by its end; a task comes after that.
+      if (there) setTimeout(() => Object.assign(globalThis, { painted: performance.now() }), 0);
+      else requestAnimationFrame(look);
+    };
+    requestAnimationFrame(look);
+  });
+  await page.goto(on.url);
+  const painted = await (await page.waitForFunction(() => globalThis.painted)).jsonValue();
+  await page.context().close();
+  return painted ?? Number.NaN;
+}
+
+async function seedScript(): Promise<string> {
+  const built = await build({
+    configFile: false,
+    logLevel: 'error',
+    build: {
+      write: false,
+      lib: { entry: 'bench/seed-page.ts', formats: ['es'], fileName: 'seed' },
+      rolldownOptions: { output: { codeSplitting: false } },
+    },
+  });
+  const [first] = Array.isArray(built) ? built : [built];
+  if (!first || !('output' in first)) throw new Error('the seeding script was not built');
+  return first.output[0].code;
+}
+
+function sizeOf({ folder }: Profile): number {
+  const data = join(folder, 'Default', 'IndexedDB');
+  const files = readdirSync(data, { recursive: true, encoding: 'utf8' });
+  const sizes = files.map((file) => statSync(join(data, file))).filter((stat) => stat.isFile());
+  return sizes.reduce((sum, { size }) => sum + size, 0);
+}
+
+function median(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+}
+
+function said(count: number): string {
+  return count.toLocaleString('en');
+}
+
+function seconds(ms: number): string {
+  return `${(ms / 1000).toFixed(1)} s`;
+}
+
+function megabytes(bytes: number): string {
+  return `${(bytes / 1e6).toFixed(1)} MB`;
+}
+
+function note(text: string): void {
+  console.log(`  ${text}`);
+}

@@ -1,0 +1,101 @@
+/** Runs in the page: writes a made-up log with the store's own code, and times what reads all of it. */
+
+import { cardsOf, OUTCOMES } from '../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../src/charts/index.ts';
+import { type Answered, foldLog, sealable, studyDay } from '../src/scheduler/index.ts';
+import { createStore, DEFAULT_SETTINGS, formatBackup } from '../src/store/index.ts';
+
+/** Not yet sealed, as between two sealings. */
+const RECENT = 1000;
+const RECENT_A_DAY = 100;
+const A_DAY = 270;
+/** More in one text would be more than the page has memory for. */
+const PIECE = 200_000;
+
+const store = createStore({ name: 'throughline', newDeviceId: () => 'seeded' });
+const ids = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1)).map(({ id, kind }) => ({
+  id,
+  kind,
+}));
+const now = Date.now();
+const offset = -new Date(now).getTimezoneOffset();
+const today = studyDay(now, offset, DEFAULT_SETTINGS.dayBoundaryHour);
+
+/** Old answers in pieces, each sealed; then the recent ones, which stay as they are. */
+async function seed(answers: number): Promise<void> {
+  const old = answers - RECENT;
+  for (let from = 0; from < old; from += PIECE) {
+    const to = Math.min(old, from + PIECE);
+    await put(from, to, answers);
+    // As on the day on which they were the last but one.
+    await seal(answerAt(to - 1, answers).day + (to === old ? 2 : 1));
+  }
+  await put(old, answers, answers);
+  const { events } = await store.load();
+  if (events.length !== RECENT) throw new Error(`${events.length} are not sealed`);
+}
+
+async function put(from: number, to: number, answers: number): Promise<void> {
+  const events = Array.from({ length: to - from }, (_, n) => answerAt(from + n, answers));
+  const backup = { events, charts: [], settings: DEFAULT_SETTINGS, unread: [] };
+  const result = await store.importBackup(formatBackup(backup, ''));
+  if (!result.ok || result.added !== to - from) throw new Error(`not seeded from ${from}`);
+}
+
+async function seal(day: number): Promise<void> {
+  const { events, snapshot } = await store.load();
+  const cut = sealable(foldLog(events, snapshot), day);
+  if (!cut) return;
+  const sealed = await store.seal(cut.snapshot, cut.sealed, snapshot?.events ?? 0);
+  if (!sealed) throw new Error('not sealed');
+}
+
+/** A fixed seed, cards in no order; the last ones yesterday. */
+function answerAt(seq: number, answers: number): Answered {
+  const dice = Math.imul(seq + 1, 2_654_435_761) >>> 0;
+  const fromEnd = answers - 1 - seq;
+  const daysAgo =
+    fromEnd < RECENT
+      ? 1 + Math.floor(fromEnd / RECENT_A_DAY)
+      : 3 + RECENT / RECENT_A_DAY + Math.floor((fromEnd - RECENT) / A_DAY);
+  const { id: card, kind } = ids[dice % ids.length] as (typeof ids)[number];
+  const day = today - daysAgo;
+  return {
+    version: 1,
+    type: 'answered',
+    id: `bench:${seq}`,
+    device: 'bench',
+    seq,
+    day,
+    at: day * 86_400_000 + 43_200_000 + (seq % 1_000_000),
+    card,
+    kind,
+    answer: [2.3],
+    errors: [0.1],
+    outcome: OUTCOMES[1 + ((dice >>> 8) % 3)] ?? 'pocketed',
+    ms: 3000,
+  };
+}
+
+interface Timed {
+  readonly ms: number;
+  /** Bytes or events, whichever was made. */
+  readonly size: number;
+}
+
+async function timed(run: () => Promise<number>): Promise<Timed> {
+  const start = performance.now();
+  const size = await run();
+  return { ms: performance.now() - start, size };
+}
+
+export type Seeding = typeof seeding;
+const seeding = {
+  seed,
+  backUp: () => timed(async () => (await store.exportBackup('')).size),
+  loadAll: () => timed(async () => (await store.loadAll()).length),
+  /** Reading and folding all of it, as after the snapshot was thrown away. */
+  foldAll: () => timed(async () => foldLog(await store.loadAll()).events.length),
+  recent: () => timed(async () => (await store.load()).events.length),
+};
+Object.assign(globalThis, { seeding });

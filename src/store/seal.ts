@@ -1,0 +1,106 @@
+/**
+ * Sealing: old events are moved from records of their own into chunks, and the fold of them is kept.
+ * One transaction, which checks what is on the disk and changes nothing if it is not what the tab
+ * built on.
+ */
+
+import { type LogEvent, parseEvent, type Snapshot } from '../scheduler/index.ts';
+import { type Database, promisifyRequest } from './database.ts';
+import { readRecords, recordsOf } from './read-log.ts';
+import { recordOf } from './record.ts';
+import { CHUNK, SNAPSHOT, type StoredSnapshot, storedSnapshot } from './snapshot.ts';
+
+export interface Sealing {
+  readonly snapshot: Snapshot;
+  /** What is folded into it and was not in the snapshot built on, in the order of the log. */
+  readonly sealed: readonly LogEvent[];
+  /** How many events the snapshot built on has; 0 if there was none that could be used. */
+  readonly base: number;
+  /** Serial of the stored snapshot that this tab saw last. */
+  readonly serial: number;
+}
+
+/** @returns the new snapshot's serial; null, with nothing changed, if another tab was first */
+export function seal(db: Database, sealing: Sealing): Promise<number | null> {
+  return db.log('readwrite', async (events) => {
+    const documents = db.documentsOf(events);
+    const stored = storedSnapshot(await promisifyRequest<unknown>(documents.get(SNAPSHOT)));
+    if (!isBuiltOn(stored, sealing)) return null;
+    const recent = new Map(await readRecords(events));
+    const covered = new Set(sealing.sealed.map((event) => event.id));
+    const chunks = db.sealedOf(events);
+    const opened = await openChunks(chunks, sealing.base > 0 ? stored.upTo : 0, recent, covered);
+    const moved = sealing.sealed.filter((event) => !opened.covered.has(event.id));
+    if (!moved.every((event) => recent.has(event.id))) return null;
+    takeApart(chunks, events, opened.apart);
+    // The records themselves, whatever this version reads of them.
+    const records = moved.map((event) => recent.get(event.id));
+    for (let at = 0; at < records.length; at += CHUNK) chunks.add(records.slice(at, at + CHUNK));
+    removeRuns(events, [...recent.keys()], new Set(moved.map((event) => event.id)));
+    const upTo = Number((await promisifyRequest(chunks.getAllKeys())).at(-1) ?? 0);
+    const serial = stored.serial + 1;
+    const next: StoredSnapshot = { serial, upTo, snapshot: sealing.snapshot };
+    await promisifyRequest(documents.put(next, SNAPSHOT));
+    return serial;
+  });
+}
+
+function isBuiltOn({ serial, snapshot }: StoredSnapshot, sealing: Sealing): boolean {
+  if (serial !== sealing.serial) return false;
+  return sealing.base === 0 || recordOf(snapshot).events === sealing.base;
+}
+
+/** A chunk that holds what the new snapshot does not. */
+interface Apart {
+  readonly key: IDBValidKey;
+  readonly stays: readonly unknown[];
+  /** To become recent again, by their ids. */
+  readonly leaves: readonly (readonly [id: string, record: unknown])[];
+}
+
+/** What is in the chunks after one that the new snapshot is to stand for as well. */
+async function openChunks(
+  chunks: IDBObjectStore,
+  after: number,
+  recent: ReadonlyMap<string, unknown>,
+  wanted: ReadonlySet<string>,
+): Promise<{ readonly covered: ReadonlySet<string>; readonly apart: readonly Apart[] }> {
+  const covered = new Set<string>();
+  const apart: Apart[] = [];
+  for (const key of await promisifyRequest(
+    chunks.getAllKeys(IDBKeyRange.lowerBound(after, true)),
+  )) {
+    const stays: unknown[] = [];
+    const leaves: [string, unknown][] = [];
+    const chunk = await promisifyRequest<unknown>(chunks.get(key));
+    for (const [id, record] of recordsOf(chunk, key)) {
+      const here = wanted.has(id) && !recent.has(id);
+      if (here) covered.add(id);
+      if (here || recent.has(id) || !parseEvent(record).ok) stays.push(record);
+      else leaves.push([id, record]);
+    }
+    if (leaves.length > 0) apart.push({ key, stays, leaves });
+  }
+  return { covered, apart };
+}
+
+function takeApart(chunks: IDBObjectStore, events: IDBObjectStore, apart: readonly Apart[]): void {
+  for (const { key, stays, leaves } of apart) {
+    chunks.delete(key);
+    if (stays.length > 0) chunks.add(stays);
+    for (const [id, record] of leaves) events.add(record, id);
+  }
+}
+
+/** Removes records run by run: a key at a time, a long log would take minutes. */
+function removeRuns(
+  events: IDBObjectStore,
+  keys: readonly string[],
+  moved: ReadonlySet<string>,
+): void {
+  for (let at = 0; at < keys.length; at++) {
+    const from = at;
+    while (moved.has(keys[at] ?? '')) at += 1;
+    if (at > from) events.delete(IDBKeyRange.bound(keys[from], keys[at - 1]));
+  }
+}
