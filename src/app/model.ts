@@ -11,7 +11,6 @@ import {
   type LogState,
   mergeLogs,
   parseEvent,
-  sealable,
   studyDay,
 } from '../scheduler/index.ts';
 import {
@@ -103,11 +102,9 @@ export function createModel({ store, clock, channel, planner, whenIdle }: ModelP
 
   /** The state in memory stays as it is; it is shorter when the page is next opened. */
   const sealOld = async (): Promise<void> => {
-    const { onto } = log.peek();
-    const part = sealable(log.peek(), today());
-    if (!part) return;
     try {
-      await store.seal(part.snapshot, part.sealed, onto?.events ?? 0);
+      const { sealOld: seal } = await import('./seal-old.ts');
+      await seal(store, log.peek(), today());
     } catch (error) {
       // Nothing was changed, and it is tried again when the page is next opened.
       console.error('Not sealed:', error);

@@ -105,7 +105,8 @@ export {
   rehearsals,
 } from './rehearsal.ts';
 export { truthTold } from './revised.ts';
-export { canContinue, type Sealable, type Snapshot, sealable } from './snapshot.ts';
+export { type Sealable, sealable } from './sealable.ts';
+export { canContinue, type Snapshot } from './snapshot.ts';
 export { studyDay } from './study-day.ts';
 export {
   type Gathering,

@@ -5,4 +5,5 @@
 
 export { exportBackup } from './export-backup.ts';
 export { importBackup } from './import-backup.ts';
+export { readWhole } from './read-whole.ts';
 export { seal } from './seal.ts';

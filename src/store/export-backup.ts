@@ -4,7 +4,8 @@ import type { ChartDocument } from '../charts/index.ts';
 import type { LogEvent } from '../scheduler/index.ts';
 import { backupEnd, backupHead, type UnreadRecord } from './backup.ts';
 import type { Database } from './database.ts';
-import { readWhole, type TakePiece, validating } from './read-log.ts';
+import { type TakePiece, validating } from './read-log.ts';
+import { readWhole } from './read-whole.ts';
 import type { Settings } from './settings.ts';
 
 /** @param made ISO 8601 time at which the backup is made */

@@ -17,7 +17,7 @@ import { type Documents, loadDocuments, SETTINGS } from './documents.ts';
 import { dropDraft, loadDraft, saveDraft } from './drafts.ts';
 import type { Imported } from './import-backup.ts';
 import { type KeptPlan, loadPlan, savePlan } from './plan.ts';
-import { eventReader, type ReadEvents, readRecent, readWhole } from './read-log.ts';
+import { eventReader, type ReadEvents, readRecent } from './read-log.ts';
 import {
   dropRehearsal,
   finishRehearsal,
@@ -112,7 +112,10 @@ export function createStore(options: StoreOptions): Store {
   const seen: Seen = { serial: 0 };
   return {
     load: () => load(db, seen),
-    loadAll: async () => (await readWhole(db, eventReader)).events,
+    loadAll: async () => {
+      const { readWhole } = await import('./archive.ts');
+      return (await readWhole(db, eventReader)).events;
+    },
     seal: async (snapshot, sealed, base) => {
       const { serial } = seen;
       const { seal } = await import('./archive.ts');
@@ -180,8 +183,11 @@ async function readLog(
   const { records, stored } = await readRecent(db);
   const recent = eventReader();
   recent.take(records);
-  const { snapshot, serial } = stored;
+  const { snapshot, serial, upTo } = stored;
   if (canContinue(snapshot, recent.events)) return { ...recent, snapshot, serial };
+  // Without a snapshot all chunks come after it.
+  if (upTo === 0) return { ...recent, snapshot: null, serial };
+  const { readWhole } = await import('./archive.ts');
   const whole = await readWhole(db, eventReader);
   return { ...whole, snapshot: null, serial: whole.stored.serial };
 }
