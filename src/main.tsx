@@ -18,7 +18,6 @@ import { signal } from '@preact/signals';
 import { render } from 'preact';
 import {
   App,
-  browserEar,
   browserFiles,
   createModel,
   formatScreen,
@@ -149,7 +148,6 @@ render(
     fitter={fitter}
     historian={historian}
     startWeightsWorker={startWeightsWorker}
-    ear={browserEar()}
     print={() => window.print()}
   />,
   root,

@@ -1,10 +1,12 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import { createEarSession, EarDone, EarReady, EarStage } from '../quiz/index.ts';
+import { browserEar } from './ear-device.ts';
 import { sessionPorts } from './model.ts';
 import type { AppProps } from './shell.tsx';
 
 /** Questions spoken, eyes free. */
-export function EarScreen({ model, go, ear }: AppProps) {
+export function EarScreen({ model, go }: AppProps) {
+  const ear = useMemo(browserEar, []);
   const chart = model.chart.value;
   const cards = model.cards.value;
   const session = useMemo(

@@ -1,4 +1,3 @@
-export { browserEar } from './ear-device.ts';
 export { browserFiles, type Files } from './files.ts';
 export { whenIdle } from './idle.ts';
 export { createModel, type Model, type ModelPorts } from './model.ts';

@@ -12,6 +12,7 @@ import {
 import { speedWords } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
 import { TABLES, type TableSize } from '../table/index.ts';
+import type { Solver } from '../workers/index.ts';
 import { Choice } from './controls.tsx';
 import { fileNameOf } from './file-name.ts';
 import type { Files } from './files.ts';
@@ -27,11 +28,11 @@ import { formatScreen } from './router.ts';
 import { SaveFigure } from './save-figure.tsx';
 import { SourceLegend } from './source-mark.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from './table-panel.tsx';
-import type { Workbench, Worked } from './workbench.ts';
+import { type Workbench, type Worked, workbenchOf } from './workbench.ts';
 
 interface PatternProps {
   readonly model: Model;
-  readonly bench: Workbench;
+  readonly solver: Solver;
   readonly files: Files;
   readonly pattern: PatternId;
   /** The line that is chosen first; null for the middle one. */
@@ -39,7 +40,8 @@ interface PatternProps {
 }
 
 /** One pattern: its numbers on the chart's table, or on any table that is tried. */
-export function PatternScreen({ model, bench, files, pattern: id, start }: PatternProps) {
+export function PatternScreen({ model, solver, files, pattern: id, start }: PatternProps) {
+  const bench = workbenchOf(solver, model.chart.peek());
   const chart = model.chart.value;
   const settings = model.settings.value;
   const pattern = patternOf(id);

@@ -1,14 +1,13 @@
 import type { ReadonlySignal } from '@preact/signals';
-import { useEffect, useMemo } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
-import type { EarDevice, Stopwatch } from '../quiz/index.ts';
+import type { Stopwatch } from '../quiz/index.ts';
 import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
 import type { Files } from './files.ts';
 import { later } from './later.tsx';
 import type { Model } from './model.ts';
 import { formatScreen, type Screen } from './router.ts';
 import { TodayScreen } from './today-screen.tsx';
-import { createWorkbench } from './workbench.ts';
 
 const DrillsScreen = later(async () => (await import('./drills-screen.tsx')).DrillsScreen);
 const EditorScreen = later(async () => (await import('./editor-screen.tsx')).EditorScreen);
@@ -45,7 +44,6 @@ export interface AppProps {
   /** Begins the worker that goes through the whole log when it is first asked for. */
   readonly historian: () => Historian;
   readonly startWeightsWorker: () => WeightsPort;
-  readonly ear: EarDevice;
   /** Prints the page as it stands. */
   readonly print: () => void;
 }
@@ -105,13 +103,12 @@ function titleOf(screen: Screen): string {
 
 function CurrentScreen(props: AppProps) {
   const { model, screen, go, files, solver } = props;
-  const bench = useMemo(() => createWorkbench(solver, model.chart.peek()), [model, solver]);
   const now = screen.value;
   switch (now.name) {
     case 'charts':
       return <ChartsScreen model={model} />;
     case 'pattern':
-      return <PatternScreen {...{ model, bench, files }} {...now} key={now.pattern} />;
+      return <PatternScreen {...{ model, solver, files }} {...now} key={now.pattern} />;
     case 'print':
       return (
         <PrintScreen {...props} {...now} key={`${model.chart.value.document.id} ${now.pattern}`} />

@@ -66,6 +66,17 @@ interface Subject {
   readonly tolerance: Decimal;
 }
 
+/** The bench of a solver: what is tried out stays while patterns are leafed through. */
+export function workbenchOf(solver: Solver, first: Chart): Workbench {
+  const known = benches.get(solver);
+  if (known) return known;
+  const bench = createWorkbench(solver, first);
+  benches.set(solver, bench);
+  return bench;
+}
+
+const benches = new WeakMap<Solver, Workbench>();
+
 export function createWorkbench(solver: Solver, first: Chart): Workbench {
   const tried = signal<Tried>(ownTable(first, {}));
   const own = signal<Tried>(tried.peek());
