@@ -23,7 +23,7 @@ export function findPrices(
   room: Room,
   rounds: number,
   dice: () => number,
-  start: Prices = startOf(planning),
+  start: Prices = startOf(planning, room),
 ): Market {
   const runner = createRunner(planning);
   const runs = runsFor(planning, 120_000, 1, 8);
@@ -59,12 +59,24 @@ export function worthsAt(planning: Planning, prices: Prices, holds: Float64Array
   return { weights, classes, byClass };
 }
 
-function startOf({ horizon, stock }: Planning): Prices {
-  const most = stock.weights.reduce((sum, weight) => sum + weight, 0);
-  const price = Math.max(LEAST_PULL, (0.1 * most) / Math.max(1, stock.items.length));
+/**
+ * Prices to begin with. They tend to rise towards the day, where answers win the most, and more
+ * steeply the fewer answers there are for an item: a fit to prices that came to rest. A start that is
+ * wrong costs rounds and nothing else.
+ */
+function startOf({ horizon, stock }: Planning, { answers }: Room): Prices {
+  const items = Math.max(1, stock.items.length);
+  const weight = stock.weights.reduce((sum, one) => sum + one, 0) / items;
+  const each = Math.max(0.1, answers.reduce((sum, one) => sum + one, 0) / items);
+  const early = 0.04 * Math.min(1, (3 / each) ** 1.5);
+  const late = Math.max(early, Math.min(0.8, 1.1 / each ** 2));
+  const { days, offsets, steps } = horizon;
   return {
-    answer: new Float64Array(horizon.steps).fill(price),
-    first: new Float64Array(horizon.steps),
+    answer: Float64Array.from({ length: steps }, (_, step) => {
+      const left = days - (offsets[step] as number);
+      return Math.max(LEAST_PULL, weight * (early + (late - early) * Math.exp((1 - left) / 4)));
+    }),
+    first: new Float64Array(steps),
   };
 }
 

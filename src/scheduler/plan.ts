@@ -81,7 +81,7 @@ export interface PlanReply {
   readonly drop: readonly string[];
 }
 
-const ROUNDS = 6;
+const ROUNDS = 4;
 const SEED = 0x7ab1e;
 
 /** The same request gives the same plan. */
