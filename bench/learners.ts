@@ -16,6 +16,7 @@ const NEW = 6;
 
 /** Answers a day. */
 const BUDGETS = [4, 6, 8, 10, 12] as const;
+const BUDGETS_OF_BEST = [...BUDGETS, 16, 24] as const;
 const PLANNED = [3, 4, 6, 8, 10] as const;
 const BY_ANCHORS = [4, 6, 8] as const;
 
@@ -60,7 +61,7 @@ export function benchLearners(players: number): LearnersReport {
   const plan = trial(players, byHeart, planned(NEW), PLANNED);
   const anchors = trial(players, byAnchors, planned(NEW), BY_ANCHORS);
   const others = TARGETS.flatMap((target) =>
-    NEWS.map((fresh) => trial(players, byHeart, dueOrder(target, fresh), BUDGETS)),
+    NEWS.map((fresh) => trial(players, byHeart, dueOrder(target, fresh), BUDGETS_OF_BEST)),
   );
   const ways: readonly (readonly [string, Trial])[] = [
     ['planned', plan],

@@ -26,7 +26,7 @@ export function findPrices(
   start: Prices = startOf(planning, room),
 ): Market {
   const runner = createRunner(planning);
-  const runs = runsFor(planning, 120_000, 1, 8);
+  const runs = runsFor(planning, 120_000, 1, 5);
   let holds: Float64Array = new Float64Array(planning.stock.items.length).fill(HOPED);
   let prices = start;
   for (let round = 0; round < rounds; round++) {
