@@ -22,7 +22,7 @@ export function answersFor(
   expected: number,
   wanted: number,
 ): number | null {
-  const runs = runsFor(planning, 200_000, 1, 40);
+  const runs = runsFor(planning, 100_000, 1, 16);
   const enough = (answersADay: number): boolean => {
     const room = roomOf(planning, { ...terms, answersADay });
     return outlookOf(planning, worths, room, runs, createDice(answersADay).next).expected >= wanted;

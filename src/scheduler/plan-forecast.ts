@@ -57,7 +57,7 @@ export function outlookOf(
 
 /** Courses for a forecast: the more, the smaller the plan. */
 export function forecastRuns(planning: Planning): number {
-  return runsFor(planning, 1_000_000, 8, 200);
+  return runsFor(planning, 400_000, 8, 120);
 }
 
 function linesHeld(stock: Stock, hold: (n: number) => number): number {
