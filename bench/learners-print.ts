@@ -8,8 +8,8 @@ const PLAYERS = 200;
 export function printLearners(): void {
   const report = benchLearners(PLAYERS);
   console.log(
-    `${report.players} simulated players, ${report.lines} lines (by anchors ` +
-      `${report.tasksByAnchors} cards), 24 days, 15 % of them missed; 95 % intervals:`,
+    `${report.players} simulated players, ${report.lines} lines, 24 days, 15 % of them missed; ` +
+      '95 % intervals:',
   );
   for (const { name, rows } of report.per100) {
     for (const { budget, answers, held, per100 } of rows) {
@@ -26,12 +26,17 @@ export function printLearners(): void {
         `${band(ratio, 2)}; of due order's best settings times ${band(ratioOfBest, 2)}`,
     );
   }
-  console.log('answers by anchors for the lines that the plan holds by heart:');
-  for (const { budget, held, answers, ratio } of report.anchors) {
+  for (const { chart, players, lines, cards, rows } of report.anchors) {
     console.log(
-      `  ${budget} a day, ${held.toFixed(1)} lines, ${answers.toFixed(0)} answers: times ` +
-        band(ratio, 2),
+      `answers by anchors for the lines that the plan holds by heart, ${chart}, ${players} ` +
+        `players, ${lines} lines by ${cards} cards:`,
     );
+    for (const { budget, held, answers, ratio } of rows) {
+      console.log(
+        `  ${budget} a day, ${held.toFixed(1)} lines, ${answers.toFixed(0)} answers: times ` +
+          band(ratio, 2),
+      );
+    }
   }
 }
 

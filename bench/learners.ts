@@ -3,7 +3,7 @@
  * truly held on the day, and for how many answers.
  */
 
-import { type Course, harbourLane } from './learners-chart.ts';
+import { type Course, type Courses, halves, quarters } from './learners-chart.ts';
 import { createPlayer } from './learners-player.ts';
 import { playSeason, type Season } from './learners-season.ts';
 import { answersFor, type Band, bandOf, heldPer100, type Trial } from './learners-sums.ts';
@@ -18,7 +18,10 @@ const NEW = 6;
 const BUDGETS = [4, 6, 8, 10, 12] as const;
 const BUDGETS_OF_BEST = [...BUDGETS, 16, 24] as const;
 const PLANNED = [3, 4, 6, 8, 10] as const;
-const BY_ANCHORS = [4, 6, 8] as const;
+const BY_ANCHORS = [4, 6, 8, 10] as const;
+
+/** Anchors are compared on the first so many players. */
+const PART = 0.4;
 
 /** Due order may choose its settings: the best of these for the same lines held. */
 const TARGETS = [0.8, 0.85, 0.9, 0.95] as const;
@@ -27,7 +30,6 @@ const NEWS = [3, 6, 10, 20] as const;
 export interface LearnersReport {
   readonly players: number;
   readonly lines: number;
-  readonly tasksByAnchors: number;
   /** Lines truly held on the day per 100 answers, by way and answers a day. */
   readonly per100: readonly {
     readonly name: string;
@@ -46,8 +48,16 @@ export interface LearnersReport {
     readonly ratio: Band;
     readonly ratioOfBest: Band;
   }[];
-  /** The same of anchors against every line by heart, both planned. */
-  readonly anchors: readonly {
+  readonly anchors: readonly AnchorsReport[];
+}
+
+/** The same of anchors against every line by heart, both planned. */
+export interface AnchorsReport {
+  readonly chart: string;
+  readonly players: number;
+  readonly lines: number;
+  readonly cards: number;
+  readonly rows: readonly {
     readonly budget: number;
     readonly held: number;
     readonly answers: number;
@@ -56,10 +66,9 @@ export interface LearnersReport {
 }
 
 export function benchLearners(players: number): LearnersReport {
-  const { byHeart, byAnchors } = harbourLane();
+  const { byHeart } = halves();
   const due = trial(players, byHeart, dueOrder(0.9, NEW), BUDGETS);
   const plan = trial(players, byHeart, planned(NEW), PLANNED);
-  const anchors = trial(players, byAnchors, planned(NEW), BY_ANCHORS);
   const others = TARGETS.flatMap((target) =>
     NEWS.map((fresh) => trial(players, byHeart, dueOrder(target, fresh), BUDGETS_OF_BEST)),
   );
@@ -68,12 +77,11 @@ export function benchLearners(players: number): LearnersReport {
     ['due order', due],
     ['doubling intervals', trial(players, byHeart, doubling(NEW), BUDGETS)],
     ['at random', trial(players, byHeart, atRandom, BUDGETS)],
-    ['planned, by anchors', anchors],
   ];
+  const some = Math.ceil(PART * players);
   return {
     players,
     lines: byHeart.lines.length,
-    tasksByAnchors: byAnchors.tasks.length,
     per100: ways.map(([name, one]) => ({ name, rows: rowsOf(one) })),
     againstDue: due.budgets.map((budget, at) => ({
       budget,
@@ -84,17 +92,30 @@ export function benchLearners(players: number): LearnersReport {
         return answersFor([plan], held, who) / answersFor(others, held, who);
       }),
     })),
-    anchors: plan.budgets.flatMap((budget, at) =>
-      budget < 4 || budget > 8
-        ? []
-        : [
-            {
-              budget,
-              ...meanOf(plan, at),
-              ratio: bandOf(players, (who) => ratioAt(plan, at, [anchors], who)),
-            },
-          ],
-    ),
+    anchors: [
+      againstHeart('every half diamond', halves(), some),
+      againstHeart('every quarter', quarters(), some),
+    ],
+  };
+}
+
+function againstHeart(
+  chart: string,
+  { byHeart, byAnchors }: Courses,
+  players: number,
+): AnchorsReport {
+  const heart = trial(players, byHeart, planned(NEW), BY_ANCHORS);
+  const anchors = trial(players, byAnchors, planned(NEW), BY_ANCHORS);
+  return {
+    chart,
+    players,
+    lines: byHeart.lines.length,
+    cards: byAnchors.tasks.length,
+    rows: BY_ANCHORS.map((budget, at) => ({
+      budget,
+      ...meanOf(heart, at),
+      ratio: bandOf(players, (who) => ratioAt(heart, at, [anchors], who)),
+    })),
   };
 }
 

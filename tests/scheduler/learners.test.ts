@@ -1,14 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { trial } from '../../bench/learners.ts';
-import { harbourLane } from '../../bench/learners-chart.ts';
+import { halves, quarters } from '../../bench/learners-chart.ts';
 import { dueOrder, planned } from '../../bench/learners-ways.ts';
 
 describe('simulated players', () => {
-  const { byHeart, byAnchors } = harbourLane();
+  const { byHeart, byAnchors } = halves();
 
-  it('learn the same lines either way', () => {
-    const lines = [...byAnchors.lines, ...byAnchors.hung.map(({ id }) => id)];
-    expect(lines.sort()).toEqual([...byHeart.lines].sort());
+  it.each([halves(), quarters()])('learn the same lines either way', (courses) => {
+    const { lines, hung } = courses.byAnchors;
+    const all = [...lines, ...hung.map(({ id }) => id)];
+    expect(all.sort()).toEqual([...courses.byHeart.lines].sort());
   });
 
   it('hold at least as many lines per answer by the plan as in due order', () => {
