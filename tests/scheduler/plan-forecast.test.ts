@@ -1,10 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createDice } from '../../src/cards/index.ts';
-import { type Memory, type PlanItem, PUBLISHED, planFor } from '../../src/scheduler/index.ts';
-import { itemOf, requestArb, requestOf, TODAY } from './plan-requests.ts';
+import {
+  dayPlanFor,
+  type Memory,
+  type PlanItem,
+  PUBLISHED,
+  planFor,
+} from '../../src/scheduler/index.ts';
+import { itemOf, itemsArb, requestArb, requestOf, TODAY } from './plan-requests.ts';
 
-const TRIED = { numRuns: 60, seed: 20_261_125 };
+const TRIED = { numRuns: 40, seed: 20_261_125 };
 
 describe('a forecast', () => {
   it('of nothing asked is the sum of recalls, by definition', () => {
@@ -25,9 +31,13 @@ describe('a forecast', () => {
         expect(plan.ask).toEqual([]);
         expect(forecast.expected).toBeCloseTo(held(request.day), 9);
         expect(curve[0]?.held).toBeCloseTo(held(request.today), 9);
-        // Between, on the planner's grid: within a hundredth of each line.
+        // Between, on the planner's grid, whose least stability is a twelfth of a day, and straight
+        // between the steps of a long plan.
+        const days = request.day - request.today;
+        if (days > 72 || request.items.some(({ memory }) => memory && memory.stability < 0.1))
+          return;
         for (const { day, held: said } of curve)
-          expect(Math.abs(said - held(day))).toBeLessThan(0.01 * forecast.of + 0.15);
+          expect(Math.abs(said - held(day))).toBeLessThan(0.01 * forecast.of + 0.01);
       }),
       TRIED,
     );
@@ -59,16 +69,19 @@ describe('a forecast', () => {
   });
 
   it('does not fall with more answers a day, but for its noise', () => {
+    const likeArb = itemsArb.map((items) => items.map((item) => ({ ...item, weight: 1 })));
     fc.assert(
-      fc.property(requestArb, fc.integer({ min: 1, max: 8 }), (request, more) => {
-        const given = planFor(request).forecast;
-        const then = planFor({ ...request, answersADay: request.answersADay + more }).forecast;
-        const hoped = request.items.every(({ weight }) => weight > 0) || request.hung.length === 0;
-        // Weights decide what is asked; the forecast counts lines. Only with equal weights must the count grow.
-        if (hoped && new Set(request.items.map(({ weight }) => weight)).size <= 1)
-          expect(then.expected).toBeGreaterThan(given.expected - 0.3 - 0.03 * given.of);
-      }),
-      TRIED,
+      fc.property(
+        likeArb,
+        fc.nat(8),
+        fc.integer({ min: 1, max: 8 }),
+        (items, answersADay, more) => {
+          const given = planFor(requestOf(items, { answersADay })).forecast;
+          const then = planFor(requestOf(items, { answersADay: answersADay + more })).forecast;
+          expect(then.expected).toBeGreaterThan(given.expected - 0.2 - 0.02 * given.of);
+        },
+      ),
+      { ...TRIED, numRuns: 30 },
     );
   });
 
@@ -105,8 +118,8 @@ describe('a forecast', () => {
     const { low, high, expected } = planFor(requestOf(items, terms)).forecast;
     const counts = Array.from({ length: SEASONS }, (_, n) => playedOut(items, terms, n + 1));
     const within = counts.filter((count) => count >= low && count <= high).length;
-    // 90 % of 80 are 72, standard deviation 2.7; the ends are whole lines, which makes it more.
-    expect(within).toBeGreaterThanOrEqual(66);
+    // 90 % of 60 are 54, standard deviation 2.3; the ends are whole lines, which makes it more.
+    expect(within).toBeGreaterThanOrEqual(49);
     const mean = counts.reduce((sum, count) => sum + count, 0) / SEASONS;
     // Standard error of the mean about 0.2; replanning, and the plan's grid, may add a little.
     expect(Math.abs(mean - expected)).toBeLessThan(1);
@@ -114,7 +127,7 @@ describe('a forecast', () => {
   });
 });
 
-const SEASONS = 80;
+const SEASONS = 60;
 
 /** Lines recalled on the day by a player who follows the plan day by day. */
 function playedOut(
@@ -125,7 +138,7 @@ function playedOut(
   const { next } = createDice(seed);
   let items = fresh;
   for (let today = TODAY; today < terms.day; today++) {
-    const { ask } = planFor({ ...requestOf(items, terms), today }).plan;
+    const { ask } = dayPlanFor({ ...requestOf(items, terms), today });
     items = items.map((item) => {
       if (!ask.includes(item.id)) return item;
       const days = item.memory ? today - item.lastDay : 0;
