@@ -26,6 +26,13 @@ export function printLearners(): void {
         `${band(ratio, 2)}; of due order's best settings times ${band(ratioOfBest, 2)}`,
     );
   }
+  console.log('what the plan says on the first day, and what is truly held on the day:');
+  for (const { budget, said, held, within } of report.forecasts) {
+    console.log(
+      `  ${budget} a day: ${said.expected.toFixed(1)} (${said.low}–${said.high}), held ` +
+        `${held.toFixed(1)}, ${(100 * within).toFixed(0)} % of players within`,
+    );
+  }
   for (const { chart, players, lines, cards, rows } of report.anchors) {
     console.log(
       `answers by anchors for the lines that the plan holds by heart, ${chart}, ${players} ` +

@@ -3,11 +3,12 @@
  * truly held on the day, and for how many answers.
  */
 
+import { type Forecast, planFor } from '../src/scheduler/index.ts';
 import { type Course, type Courses, halves, quarters } from './learners-chart.ts';
 import { createPlayer } from './learners-player.ts';
 import { playSeason, type Season } from './learners-season.ts';
 import { answersFor, type Band, bandOf, heldPer100, type Trial } from './learners-sums.ts';
-import { atRandom, doubling, dueOrder, planned, type Way } from './learners-ways.ts';
+import { atRandom, doubling, dueOrder, planned, requestOf, type Way } from './learners-ways.ts';
 
 const DAYS = 24;
 
@@ -21,7 +22,7 @@ const PLANNED = [3, 4, 6, 8, 10] as const;
 const BY_ANCHORS = [4, 6, 8, 10] as const;
 
 /** Anchors are compared on the first so many players. */
-const PART = 0.4;
+const PART = 0.25;
 
 /** Due order may choose its settings: the best of these for the same lines held. */
 const TARGETS = [0.8, 0.85, 0.9, 0.95] as const;
@@ -48,7 +49,17 @@ export interface LearnersReport {
     readonly ratio: Band;
     readonly ratioOfBest: Band;
   }[];
+  /** What the plan said on the first day, and what became of it. */
+  readonly forecasts: readonly ForecastReport[];
   readonly anchors: readonly AnchorsReport[];
+}
+
+interface ForecastReport {
+  readonly budget: number;
+  readonly said: Forecast;
+  readonly held: number;
+  /** Part of the players whose lines held lay in the interval. */
+  readonly within: number;
 }
 
 /** The same of anchors against every line by heart, both planned. */
@@ -92,11 +103,22 @@ export function benchLearners(players: number): LearnersReport {
         return answersFor([plan], held, who) / answersFor(others, held, who);
       }),
     })),
+    forecasts: plan.budgets.map((budget, at) => forecastReport(byHeart, plan, budget, at)),
     anchors: [
       againstHeart('every half diamond', halves(), some),
       againstHeart('every quarter', quarters(), some),
     ],
   };
+}
+
+/** Nobody's answers are known yet, so all players are told the same. */
+function forecastReport(course: Course, one: Trial, budget: number, at: number): ForecastReport {
+  const place = { today: 0, day: DAYS, budget, left: budget };
+  const start = { course, seen: new Map(), ...place, dice: () => 0 };
+  const said = planFor(requestOf(start, NEW)).forecast;
+  const seasons = one.seasons[at] ?? [];
+  const inside = seasons.filter(({ held }) => held >= said.low && held <= said.high);
+  return { budget, said, held: meanOf(one, at).held, within: inside.length / seasons.length };
 }
 
 function againstHeart(
