@@ -85,6 +85,19 @@ describe('a forecast', () => {
     );
   });
 
+  it('counts on no skill on the day of its anchor, and on one sibling a day', () => {
+    const skill = { ...itemOf('skill'), after: ['anchor'] };
+    const sibling = { ...itemOf('window'), sibling: 'anchor' };
+    for (const other of [skill, sibling]) {
+      const items = [itemOf('anchor'), other];
+      const onEve = planFor(requestOf(items, { day: TODAY + 1 })).forecast;
+      expect(onEve.expected).toBeGreaterThan(0.5);
+      expect(onEve.expected).toBeLessThan(1);
+      const earlier = planFor(requestOf(items, { day: TODAY + 2 })).forecast;
+      expect(earlier.expected).toBeGreaterThan(1.5);
+    }
+  });
+
   it('says which lines it gives up, least worth first', () => {
     const items = [
       { ...itemOf('dear'), weight: 3 },

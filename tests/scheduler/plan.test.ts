@@ -121,6 +121,14 @@ describe('a plan', () => {
     expect(planFor(requestOf(items)).plan.ask).toEqual([]);
   });
 
+  it.each([
+    { ago: 0, asked: [] },
+    { ago: 1, asked: ['skill'] },
+  ])('asks a skill the day after its anchor: $ago d ago', ({ ago, asked }) => {
+    const items = [itemOf('anchor', 900, ago), { ...itemOf('skill'), after: ['anchor'] }];
+    expect(dayPlanFor(requestOf(items, { day: TODAY + 1 })).ask).toEqual(asked);
+  });
+
   it('counts first askings there were today', () => {
     const items = ['a', 'b', 'c'].map((id) => itemOf(id));
     const terms = { day: TODAY + 2, newADay: 2 };
