@@ -83,32 +83,40 @@ export function benchLearners(players: number): LearnersReport {
   const others = TARGETS.flatMap((target) =>
     NEWS.map((fresh) => trial(players, byHeart, dueOrder(target, fresh), BUDGETS_OF_BEST)),
   );
-  const ways: readonly (readonly [string, Trial])[] = [
-    ['planned', plan],
-    ['due order', due],
-    ['doubling intervals', trial(players, byHeart, doubling(NEW), BUDGETS)],
-    ['at random', trial(players, byHeart, atRandom, BUDGETS)],
-  ];
   const some = Math.ceil(PART * players);
   return {
     players,
     lines: byHeart.lines.length,
-    per100: ways.map(([name, one]) => ({ name, rows: rowsOf(one) })),
-    againstDue: due.budgets.map((budget, at) => ({
-      budget,
-      ...meanOf(due, at),
-      ratio: bandOf(players, (who) => ratioAt(due, at, [plan], who)),
-      ratioOfBest: bandOf(players, (who) => {
-        const { held } = meanOf(due, at, who);
-        return answersFor([plan], held, who) / answersFor(others, held, who);
-      }),
-    })),
+    per100: [
+      { name: 'planned', rows: rowsOf(plan) },
+      { name: 'due order', rows: rowsOf(due) },
+      { name: 'doubling intervals', rows: rowsOf(trial(players, byHeart, doubling(NEW), BUDGETS)) },
+      { name: 'at random', rows: rowsOf(trial(players, byHeart, atRandom, BUDGETS)) },
+    ],
+    againstDue: againstDue(players, plan, due, others),
     forecasts: plan.budgets.map((budget, at) => forecastReport(byHeart, plan, budget, at)),
     anchors: [
       againstHeart('every half diamond', halves(), some),
       againstHeart('every quarter', quarters(), some),
     ],
   };
+}
+
+function againstDue(
+  players: number,
+  plan: Trial,
+  due: Trial,
+  others: readonly Trial[],
+): LearnersReport['againstDue'] {
+  return due.budgets.map((budget, at) => ({
+    budget,
+    ...meanOf(due, at),
+    ratio: bandOf(players, (who) => ratioAt(due, at, [plan], who)),
+    ratioOfBest: bandOf(players, (who) => {
+      const { held } = meanOf(due, at, who);
+      return answersFor([plan], held, who) / answersFor(others, held, who);
+    }),
+  }));
 }
 
 /** Nobody's answers are known yet, so all players are told the same. */
