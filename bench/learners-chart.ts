@@ -4,6 +4,7 @@ import { cardsOf, numberIdOf } from '../src/cards/index.ts';
 import {
   anchorBound,
   anchorsOf,
+  type ChartDocument,
   computeChart,
   HARBOUR_LANE,
   type Line,
@@ -26,13 +27,25 @@ export interface Course {
 
 const TOLERANCE = toDecimal(0.1);
 
-/** So many of the chart's patterns. */
-const PATTERNS = 6;
-
 /** Every line by heart, and the same lines by anchors and skills. */
-export function harbourLane(): { readonly byHeart: Course; readonly byAnchors: Course } {
-  const chart = computeChart(HARBOUR_LANE);
-  const patterns = chart.patterns.slice(0, PATTERNS);
+export interface Courses {
+  readonly byHeart: Course;
+  readonly byAnchors: Course;
+}
+
+/** The first six patterns, a line every half diamond. */
+export function halves(): Courses {
+  return coursesOf(HARBOUR_LANE, 6);
+}
+
+/** The first three patterns, a line every quarter. */
+export function quarters(): Courses {
+  return coursesOf({ ...HARBOUR_LANE, startStep: toDecimal(0.25) }, 3);
+}
+
+function coursesOf(document: ChartDocument, first: number): Courses {
+  const chart = computeChart(document);
+  const patterns = chart.patterns.slice(0, first);
   const cards = cardsOf(chart, TOLERANCE).filter(({ pattern }) => patterns.includes(pattern));
   const numbers = cards.filter(({ kind }) => kind === 'number').map(({ id }) => id);
   const skills = cards.filter(({ kind }) => kind === 'in between');

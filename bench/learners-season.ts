@@ -1,7 +1,8 @@
 /** A player goes through the days before the one that counts. */
 
+import type { Outcome } from '../src/cards/index.ts';
 import { type Memory, PUBLISHED } from '../src/scheduler/index.ts';
-import type { Course } from './learners-chart.ts';
+import type { Course, Task } from './learners-chart.ts';
 import type { Player } from './learners-player.ts';
 import type { Seen, Way } from './learners-ways.ts';
 
@@ -26,36 +27,9 @@ export function playSeason(
   days: number,
   budget: number,
 ): Season {
-  const seen = new Map<string, Seen>();
-  const truths = new Map<string, { readonly memory: Memory; readonly day: number }>();
+  const { seen, ask, hold } = createHead(player, course);
   const day = FIRST_DAY + days;
   let answers = 0;
-  const tasks = new Map(course.tasks.map((task) => [task.id, task]));
-  const ask = (id: string, today: number): boolean => {
-    answers++;
-    const truth = truths.get(id);
-    const outcome = player.answer(truth?.memory ?? null, truth ? today - truth.day : 0);
-    const memory = player.model.remember(
-      truth?.memory ?? null,
-      truth ? today - truth.day : 0,
-      outcome,
-    );
-    truths.set(id, { memory, day: today });
-    const task = tasks.get(id);
-    if (!task) throw new Error(`no such task: ${id}`);
-    const before = seen.get(id);
-    const since = before ? today - before.lastDay : 0;
-    seen.set(id, {
-      task,
-      memory: PUBLISHED.remember(before?.memory ?? null, since, outcome),
-      firstDay: before?.firstDay ?? today,
-      lastDay: today,
-      off: outcome === 'off',
-      inARow:
-        outcome === 'off' ? 0 : (before?.inARow ?? 0) + (since > 0 || !before?.inARow ? 1 : 0),
-    });
-    return outcome !== 'off';
-  };
   for (let today = FIRST_DAY; today < day; today++) {
     if (player.missed[today - FIRST_DAY]) continue;
     let left = budget;
@@ -65,17 +39,61 @@ export function playSeason(
       if (used === 0) break;
       left -= used;
     }
+    answers += budget - left;
   }
-  const hold = (id: string): number => {
-    const truth = truths.get(id);
-    return truth ? player.model.recall(truth.memory, day - truth.day) : 0;
-  };
-  const own = course.lines.reduce((sum, id) => sum + hold(id), 0);
+  const own = course.lines.reduce((sum, id) => sum + hold(id, day), 0);
   const hung = course.hung.reduce(
-    (sum, { on: [a, b], skill }) => sum + hold(a) * hold(b) * hold(skill),
+    (sum, { on: [a, b], skill }) => sum + hold(a, day) * hold(b, day) * hold(skill, day),
     0,
   );
   return { answers, held: own + hung };
+}
+
+interface Head {
+  /** What the answers so far show. */
+  readonly seen: ReadonlyMap<string, Seen>;
+  /** @returns was the answer right */
+  readonly ask: (id: string, today: number) => boolean;
+  /** True recall on a day. */
+  readonly hold: (id: string, day: number) => number;
+}
+
+/** What a player truly remembers, and what the answers show of it. */
+function createHead(player: Player, course: Course): Head {
+  const tasks = new Map(course.tasks.map((task) => [task.id, task]));
+  const seen = new Map<string, Seen>();
+  const truths = new Map<string, { readonly memory: Memory; readonly day: number }>();
+  return {
+    seen,
+    ask: (id, today) => {
+      const truth = truths.get(id);
+      const days = truth ? today - truth.day : 0;
+      const outcome = player.answer(truth?.memory ?? null, days);
+      const memory = player.model.remember(truth?.memory ?? null, days, outcome);
+      truths.set(id, { memory, day: today });
+      const task = tasks.get(id);
+      if (!task) throw new Error(`no such task: ${id}`);
+      seen.set(id, seenAfter(task, seen.get(id), today, outcome));
+      return outcome !== 'off';
+    },
+    hold: (id, day) => {
+      const truth = truths.get(id);
+      return truth ? player.model.recall(truth.memory, day - truth.day) : 0;
+    },
+  };
+}
+
+function seenAfter(task: Task, before: Seen | undefined, today: number, outcome: Outcome): Seen {
+  const since = before ? today - before.lastDay : 0;
+  const inARow = before?.inARow ?? 0;
+  return {
+    task,
+    memory: PUBLISHED.remember(before?.memory ?? null, since, outcome),
+    firstDay: before?.firstDay ?? today,
+    lastDay: today,
+    off: outcome === 'off',
+    inARow: outcome === 'off' ? 0 : inARow + (since > 0 || inARow === 0 ? 1 : 0),
+  };
 }
 
 /**

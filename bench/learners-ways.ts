@@ -1,6 +1,12 @@
 /** Ways to choose what is asked on a day, knowing the answers so far and the published weights. */
 
-import { DEFAULT_WEIGHTS, dayPlanFor, type Memory, PUBLISHED } from '../src/scheduler/index.ts';
+import {
+  DEFAULT_WEIGHTS,
+  dayPlanFor,
+  type Memory,
+  type PlanRequest,
+  PUBLISHED,
+} from '../src/scheduler/index.ts';
 import type { Course, Task } from './learners-chart.ts';
 
 /** A task as the answers so far show it. */
@@ -31,29 +37,28 @@ export type Way = (situation: Situation) => readonly string[];
 
 /** Chosen for what is held on the day. */
 export function planned(newADay: number): Way {
-  return ({ course, seen, today, day, budget, left }) =>
-    dayPlanFor({
-      items: course.tasks.map(({ id, after }) => {
-        const { memory = null, lastDay = 0 } = seen.get(id) ?? {};
-        return {
-          id,
-          weight: course.lines.includes(id) ? 1 : 0,
-          memory,
-          lastDay,
-          after,
-          sibling: id,
-        };
-      }),
-      hung: course.hung,
-      model: DEFAULT_WEIGHTS,
-      today,
-      day,
-      answersADay: budget,
-      newADay,
-      answeredToday: budget - left,
-      newToday: [...seen.values()].filter(({ firstDay }) => firstDay === today).length,
-      counted: course.lines,
-    }).ask;
+  return (situation) => dayPlanFor(requestOf(situation, newADay)).ask;
+}
+
+/** What the planner is told. */
+export function requestOf(situation: Situation, newADay: number): PlanRequest {
+  const { course, seen, today, day, budget, left } = situation;
+  const lines = new Set(course.lines);
+  return {
+    items: course.tasks.map(({ id, after }) => {
+      const { memory = null, lastDay = 0 } = seen.get(id) ?? {};
+      return { id, weight: lines.has(id) ? 1 : 0, memory, lastDay, after, sibling: id };
+    }),
+    hung: course.hung,
+    model: DEFAULT_WEIGHTS,
+    today,
+    day,
+    answersADay: budget,
+    newADay,
+    answeredToday: budget - left,
+    newToday: [...seen.values()].filter(({ firstDay }) => firstDay === today).length,
+    counted: course.lines,
+  };
 }
 
 /** What has fallen due, most forgotten first, then new lines: the rules where no day is set. */

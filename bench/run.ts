@@ -2,13 +2,21 @@
 
 import { benchAnswers } from './answers.ts';
 import { benchFloor } from './floor.ts';
+import { printLearners } from './learners-print.ts';
 import type { Rate } from './measure.ts';
 import { benchGrowth, benchNumbers, heapGrowth } from './numbers.ts';
+import { benchPlans } from './plans.ts';
 import { benchNext, benchQuestions } from './questions.ts';
 import { benchSheets } from './sheets.ts';
 import { benchShots, type Way } from './shots.ts';
 import { benchTableDay } from './table-day.ts';
 import { benchFalseAlarms, benchFit, benchGains } from './weights.ts';
+
+/** `npm run bench -- learners`: only the simulated players. */
+if (process.argv[2] === 'learners') {
+  printLearners();
+  process.exit();
+}
 
 const shots = benchShots();
 const [ours] = shots.rates;
@@ -78,6 +86,13 @@ console.log(
     `${floor.stepsPerShot.toFixed(1)} steps of ${floor.flopsPerStep} operations at ` +
     `${(floor.flopsPerSecond / 1e9).toFixed(2)}e9 per second`,
 );
+
+const plans = benchPlans().map(
+  ({ items, days, ms }) => `${items} cards over ${days} days ${ms.toFixed(0)} ms`,
+);
+console.log(`a day's plan with its forecast: ${plans.join(', ')}`);
+
+printLearners();
 
 function row(title: string, [first, ...others]: readonly Rate[]): void {
   if (!first || others.length === 0) throw new Error('a row needs two contenders');

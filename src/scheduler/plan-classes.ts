@@ -7,24 +7,41 @@ export interface Classes {
   readonly weights: readonly number[];
 }
 
-const MOST = 5;
+const MOST = 7;
 
-/** Weights in one class differ by about so much where few classes will do. */
-const APART = 1.35;
+/** Weights in one class differ by no more than this factor, if there are not too many classes. */
+const WIDTH = 1.3;
 
-/** Evenly spaced in the logarithm between the least and the greatest; 0 goes with the least. */
+interface Class {
+  readonly least: number;
+  most: number;
+}
+
+/** A class for each weight, or for what lies close together. Weight 0 goes with the least. */
 export function classesOf(weights: Float64Array): Classes {
-  let [least, most] = [Number.POSITIVE_INFINITY, 0];
-  for (const weight of weights) {
-    if (weight > 0) least = Math.min(least, weight);
-    most = Math.max(most, weight);
+  const sorted = weights.filter((weight) => weight > 0).sort();
+  if (sorted.length === 0) return { of: new Uint8Array(weights.length), weights: [1] };
+  let width = WIDTH;
+  let classes = classesWithin(sorted, width);
+  while (classes.length > MOST) {
+    width *= 1.2;
+    classes = classesWithin(sorted, width);
   }
-  if (most === 0) return { of: new Uint8Array(weights.length), weights: [1] };
-  const span = Math.log(most / least);
-  const count = Math.min(MOST, 1 + Math.ceil(span / Math.log(APART) - 1e-9));
-  const step = count > 1 ? span / (count - 1) : 1;
   const of = Uint8Array.from(weights, (weight) =>
-    weight > 0 ? Math.round(Math.log(weight / least) / step) : 0,
+    Math.max(
+      0,
+      classes.findLastIndex(({ least }) => least <= weight),
+    ),
   );
-  return { of, weights: Array.from({ length: count }, (_, n) => least * Math.exp(n * step)) };
+  return { of, weights: classes.map(({ least, most }) => Math.sqrt(least * most)) };
+}
+
+function classesWithin(sorted: Float64Array, width: number): readonly Class[] {
+  const classes: Class[] = [];
+  for (const weight of sorted) {
+    const last = classes.at(-1);
+    if (last && weight <= width * last.least) last.most = weight;
+    else classes.push({ least: weight, most: weight });
+  }
+  return classes;
 }

@@ -70,14 +70,17 @@ export function createRunner(planning: Planning): Runner {
     firstPrice: new Float64Array(horizon.steps),
   };
   const run = runOf(planning);
+  let unasked: Float64Array | null = null;
   return {
     course,
     run: (worths, room, dice, watch) => {
       begin(planning, run, course, dice);
-      const holdOn = (offset: number) => (n: number) =>
-        course.asked[n] ? holdAt(planning.grid, run, n, offset) : holdUnasked(planning, n, offset);
+      if (watch) unasked ??= holdsUnasked(planning);
       for (let step = 0; step < horizon.steps; step++) {
-        watch?.(step, holdOn(horizon.offsets[step] as number));
+        const [offset, base] = [horizon.offsets[step] as number, step * count];
+        watch?.(step, (n) =>
+          course.asked[n] ? holdAt(planning.grid, run, n, offset) : (unasked?.[base + n] as number),
+        );
         rank(planning, run, worths, step);
         serve(planning, run, course, room, step, dice);
       }
@@ -125,10 +128,20 @@ function holdAt(grid: MemoryGrid, run: Run, n: number, offset: number): number {
   return lerp(grid.recall, run, offset - (run.last[n] as number), node);
 }
 
-/** Without the chance by which it was put on a node. */
-function holdUnasked({ stock, grid }: Planning, n: number, offset: number): number {
-  const place = stock.places[n];
-  return place ? atAge(grid, grid.recall, place, (stock.ages[n] as number) + offset) : 0;
+/** By step and item, if it is not asked: without the chance by which a course puts it on a node. */
+function holdsUnasked({ stock, grid, horizon }: Planning): Float64Array {
+  const count = stock.items.length;
+  const holds = new Float64Array(horizon.steps * count);
+  for (let step = 0; step < horizon.steps; step++) {
+    for (let n = 0; n < count; n++) {
+      const place = stock.places[n];
+      if (!place) continue;
+      const days = (stock.ages[n] as number) + (horizon.offsets[step] as number);
+      holds[step * count + n] =
+        step === 0 ? (stock.holdsToday[n] as number) : atAge(grid, grid.recall, place, days);
+    }
+  }
+  return holds;
 }
 
 function lerp(table: Float64Array, run: Run, days: number, node: number, base = 0): number {

@@ -3,33 +3,54 @@
 import { createDice } from '../cards/index.ts';
 import type { Worths } from './plan-course.ts';
 import { outlookOf } from './plan-forecast.ts';
-import { runsFor } from './plan-market.ts';
+import { findPrices, type Market, runsFor } from './plan-market.ts';
 import type { Planning } from './plan-stock.ts';
 import { roomOf, type Terms } from './plan-today.ts';
 
 /** Numbers of answers are told apart to about this part. */
 const FINE = 0.06;
 
+/** Further from the terms than by this factor, what pulls most is judged anew. */
+const FAR = 1.5;
+
+const ROUNDS = 2;
+
 /**
  * The fewest answers a day by which so many lines are held; null if no number will do. What pulls
- * most is judged by the prices of the terms, which costs a few answers and saves most of the work.
+ * most is judged by the prices of the terms, and once more by those of the number found.
  * @param expected lines held with the answers of the terms
  */
 export function answersFor(
   planning: Planning,
   terms: Terms,
-  worths: Worths,
+  market: Market,
   expected: number,
   wanted: number,
 ): number | null {
-  const runs = runsFor(planning, 200_000, 1, 40);
-  const enough = (answersADay: number): boolean => {
-    const room = roomOf(planning, { ...terms, answersADay });
-    return outlookOf(planning, worths, room, runs, createDice(answersADay).next).expected >= wanted;
-  };
+  const by = (worths: Worths) => (answersADay: number) =>
+    heldWith(planning, { ...terms, answersADay }, worths) >= wanted;
+  const enough = by(market.worths);
   const bounds = boundsOf(planning, terms, expected >= wanted, enough);
   if (!bounds) return null;
-  let [low, high] = bounds;
+  const found = fewest(bounds, enough);
+  const given = terms.answersADay;
+  if (found === 0 || (found < FAR * given && given < FAR * found)) return found;
+  const room = roomOf(planning, { ...terms, answersADay: found });
+  const { worths } = findPrices(planning, room, ROUNDS, createDice(found).next);
+  return fewest([Math.floor(found / 2), found], by(worths));
+}
+
+function heldWith(planning: Planning, terms: Terms, worths: Worths): number {
+  const runs = runsFor(planning, 100_000, 1, 16);
+  const dice = createDice(terms.answersADay).next;
+  return outlookOf(planning, worths, roomOf(planning, terms), runs, dice).expected;
+}
+
+function fewest(
+  [from, to]: readonly [number, number],
+  enough: (answersADay: number) => boolean,
+): number {
+  let [low, high] = [from, to];
   while (high - low > Math.max(1, FINE * high)) {
     const tried = Math.round((low + high) / 2);
     if (enough(tried)) high = tried;

@@ -57,7 +57,7 @@ export function outlookOf(
 
 /** Courses for a forecast: the more, the smaller the plan. */
 export function forecastRuns(planning: Planning): number {
-  return runsFor(planning, 1_000_000, 8, 200);
+  return runsFor(planning, 400_000, 8, 120);
 }
 
 function linesHeld(stock: Stock, hold: (n: number) => number): number {
@@ -73,6 +73,7 @@ function hungHolds({ hung }: Stock, hold: (n: number) => number): Float64Array {
 
 /** A count of lines held: what is recalled falls by chance, the same for all that hangs on it. */
 function drawn(stock: Stock, holds: Float64Array, dice: () => number): number {
-  const hits = Uint8Array.from(holds, (hold) => (dice() < hold ? 1 : 0));
+  const hits = new Uint8Array(holds.length);
+  for (let n = 0; n < holds.length; n++) hits[n] = dice() < (holds[n] as number) ? 1 : 0;
   return linesHeld(stock, (n) => hits[n] as number);
 }

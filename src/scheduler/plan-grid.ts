@@ -9,7 +9,10 @@ import type { Memory, MemoryModel } from './memory.ts';
 import { FIRST_OUTCOMES, RIGHT_OUTCOMES } from './plan-outcomes.ts';
 
 const STABILITIES = 20;
-const DIFFICULTIES = 4;
+const DIFFICULTIES = 3;
+
+/** Difficulties run from 1 to 10. */
+const APART = 9 / (DIFFICULTIES - 1);
 
 /** Smallest stability told apart, days: below what a line missed at first and then right has. */
 const LEAST = 0.08;
@@ -66,10 +69,10 @@ function gridTo(model: MemoryModel, oldest: number): MemoryGrid {
   const bottom = Math.log(LEAST);
   const spacing = (top - bottom) / (STABILITIES - 1);
   const place = (memory: Memory): Place =>
-    placeAt((Math.log(memory.stability) - bottom) / spacing, (memory.difficulty - 1) / 3);
+    placeAt((Math.log(memory.stability) - bottom) / spacing, (memory.difficulty - 1) / APART);
   const node = (n: number): Memory => ({
     stability: Math.exp(bottom + Math.floor(n / DIFFICULTIES) * spacing),
-    difficulty: 1 + 3 * (n % DIFFICULTIES),
+    difficulty: 1 + APART * (n % DIFFICULTIES),
   });
   const size = ages.length * NODES;
   const [recall, right, missed] = [new Float64Array(size), columns(size), columns(size)];

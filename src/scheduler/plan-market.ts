@@ -7,7 +7,7 @@
 
 import { classesOf } from './plan-classes.ts';
 import { createRunner, LEAST_PULL, type Room, type Runner, type Worths } from './plan-course.ts';
-import { oldestOf, type Planning, weightsWithHung } from './plan-stock.ts';
+import { oldestOf, type Planning, type Stock, weightsWithHung } from './plan-stock.ts';
 import { type Prices, worthOf } from './plan-worth.ts';
 
 export interface Market {
@@ -23,10 +23,10 @@ export function findPrices(
   room: Room,
   rounds: number,
   dice: () => number,
-  start: Prices = startOf(planning),
+  start: Prices = startOf(planning, room),
 ): Market {
   const runner = createRunner(planning);
-  const runs = runsFor(planning, 120_000, 1, 8);
+  const runs = runsFor(planning, 120_000, 1, 5);
   let holds: Float64Array = new Float64Array(planning.stock.items.length).fill(HOPED);
   let prices = start;
   for (let round = 0; round < rounds; round++) {
@@ -59,13 +59,39 @@ export function worthsAt(planning: Planning, prices: Prices, holds: Float64Array
   return { weights, classes, byClass };
 }
 
-function startOf({ horizon, stock }: Planning): Prices {
-  const most = stock.weights.reduce((sum, weight) => sum + weight, 0);
-  const price = Math.max(LEAST_PULL, (0.1 * most) / Math.max(1, stock.items.length));
+/**
+ * Prices to begin with. They tend to rise towards the day, where answers win the most, and more
+ * steeply the fewer answers there are for an item: a fit to prices that came to rest. A start that is
+ * wrong costs rounds and nothing else.
+ */
+function startOf({ horizon, stock }: Planning, room: Room): Prices {
+  const items = Math.max(1, stock.items.length);
+  const weight = sumOf(stock.weights) / items;
+  const each = Math.max(0.1, sumOf(room.answers) / items);
+  const early = 0.04 * Math.min(1, (3 / each) ** 1.5);
+  const late = Math.max(early, Math.min(0.8, 1.1 / each ** 2));
+  const { days, offsets, steps } = horizon;
   return {
-    answer: new Float64Array(horizon.steps).fill(price),
-    first: new Float64Array(horizon.steps),
+    answer: Float64Array.from({ length: steps }, (_, step) => {
+      const left = days - (offsets[step] as number);
+      return Math.max(LEAST_PULL, weight * (early + (late - early) * Math.exp((1 - left) / 4)));
+    }),
+    first: new Float64Array(steps).fill(0.6 * leftOut(stock, sumOf(room.firsts))),
   };
+}
+
+/**
+ * The weight of the first item for which no first asking is left; 0 if there are enough. Without it
+ * the rounds would let all of them wait, and the days on which they could have begun go by.
+ */
+function leftOut(stock: Stock, firsts: number): number {
+  const hoped = new Float64Array(stock.items.length).fill(HOPED);
+  const fresh = weightsWithHung(stock, hoped).filter((_, n) => !stock.places[n]);
+  return fresh.sort().at(-1 - firsts) ?? 0;
+}
+
+function sumOf(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value, 0);
 }
 
 function watchRuns(

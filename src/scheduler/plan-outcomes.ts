@@ -1,7 +1,6 @@
 /**
  * What a plan takes for granted of answers that nobody has given yet. The shares are ours: common
- * practice, no source. They weigh little: a share that is 0.1 off moves a forecast by less than its
- * interval (`npm run bench` asks players with shares of their own).
+ * practice, no source. `npm run bench` asks players with shares of their own.
  */
 
 import type { Outcome } from '../cards/index.ts';

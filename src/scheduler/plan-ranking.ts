@@ -1,13 +1,13 @@
 /**
  * Sorts what may be asked, greatest pull first, in time proportional to its number. Pulls that differ
- * by less than 3 % count as equal: they stay in the order in which they came.
+ * by less than 6 % count as equal: they stay in the order in which they came.
  */
 
-const BINS = 1024;
+const BINS = 256;
 
-/** A float's exponent and first five digits; from 2^-20 on. */
-const SHIFT = 18;
-const FIRST_BIN = (127 - 20) << 5;
+/** A float's exponent and first four digits; from 2^-8 on. */
+const SHIFT = 19;
+const FIRST_BIN = (127 - 8) << 4;
 
 export interface Ranking {
   readonly clear: () => void;

@@ -11,6 +11,7 @@ export interface Stock {
   readonly places: readonly (Place | null)[];
   /** Days since the last answer, as of today. */
   readonly ages: Int32Array;
+  readonly holdsToday: Float64Array;
   /** Hold on the day that counts if it is not asked again. */
   readonly holds: Float64Array;
   /** By item: those that have to be right before it; null if one of them is not in the request. */
@@ -46,13 +47,16 @@ export function planningOf(request: PlanRequest, model: MemoryModel): Planning {
   const groups = new Map<string, number>();
   for (const { sibling } of items) if (!groups.has(sibling)) groups.set(sibling, groups.size);
   const group = Int32Array.from(items, ({ sibling }) => groups.get(sibling) as number);
+  const holdsIn = (days: number) =>
+    Float64Array.from(items, ({ memory }, n) =>
+      memory ? model.recall(memory, (ages[n] as number) + days) : 0,
+    );
   const stock: Stock = {
     items,
     places: items.map(({ memory }) => (memory ? grid.place(memory) : null)),
     ages,
-    holds: Float64Array.from(items, ({ memory }, n) =>
-      memory ? model.recall(memory, (ages[n] as number) + horizon.days) : 0,
-    ),
+    holdsToday: holdsIn(0),
+    holds: holdsIn(horizon.days),
     after: items.map(({ after }) => numbersOf(after, numbers)),
     group,
     doneToday: new Set([...group].filter((_, n) => items[n]?.memory && ages[n] === 0)),

@@ -5,13 +5,17 @@
  *
  *   wait(t)  = U(t + 1) with the days since the last answer grown
  *   ask(t)   = R · wait(t, after a right answer) + (1 − R) · wait(t, after a miss)
- *   U(t)     = max(wait(t), ask(t) − λ(t) · (2 − R)),   U(the day) = R
+ *   U(t)     = wait(t) + (1 − m) · max(0, ask(t) − wait(t) − λ(t) · (2 − R)),   U(the day) = R
  *
- * for a miss is asked again the same day: 2 − R answers are expected.
+ * for a miss is asked again the same day: 2 − R answers are expected. On a day that the player misses,
+ * with chance m, nothing is asked.
  */
 
 import { ageAt, type MemoryGrid, NODES, valueAt } from './plan-grid.ts';
 import type { Horizon } from './plan-horizon.ts';
+
+/** Part of days on which the player comes. Ours, so that a plan does not lean on its last day. */
+const KEPT = 0.9;
 
 /** What an answer and a first asking cost, in weighted lines held, by step. */
 export interface Prices {
@@ -61,7 +65,8 @@ export function worthOf(
     askAll(grid, wait, best, price, pull, step * size, known);
     const first = firstWorth(grid, wait);
     firstPull[step] = (first - begun) / answers;
-    begun = Math.max(begun, first - price * answers - (prices.first[step] as number) / weight);
+    const cost = price * answers + (prices.first[step] as number) / weight;
+    begun += KEPT * Math.max(0, first - begun - cost);
   }
   return { pull, firstPull };
 }
@@ -117,7 +122,7 @@ function askAll(
     const kept = wait[cell] as number;
     const gain = off + r * (hit - off) - kept;
     pull[base + cell] = gain / (2 - r);
-    best[cell] = kept + Math.max(0, gain - price * (2 - r));
+    best[cell] = kept + KEPT * Math.max(0, gain - price * (2 - r));
   }
 }
 

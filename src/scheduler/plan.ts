@@ -81,7 +81,7 @@ export interface PlanReply {
   readonly drop: readonly string[];
 }
 
-const ROUNDS = 6;
+const ROUNDS = 4;
 const SEED = 0x7ab1e;
 
 /** The same request gives the same plan. */
@@ -89,7 +89,8 @@ export function planFor(request: PlanRequest): PlanReply {
   const planning = planningOf(request, memoryModel(request.model));
   const dice = createDice(SEED).next;
   const room = roomOf(planning, request);
-  const { worths } = findPrices(planning, room, ROUNDS, dice);
+  const market = findPrices(planning, room, ROUNDS, dice);
+  const { worths } = market;
   const outlook = outlookOf(planning, worths, room, forecastRuns(planning), dice);
   const of = planning.stock.counted.length + planning.stock.hung.length;
   const { expected, low, high } = outlook;
@@ -99,7 +100,7 @@ export function planFor(request: PlanRequest): PlanReply {
     curve: curveOf(request, planning, outlook),
     load: loadOf(request, planning, outlook),
     enough: expected >= ENOUGH * of,
-    answersNeeded: answersFor(planning, request, worths, expected, ENOUGH * of),
+    answersNeeded: answersFor(planning, request, market, expected, ENOUGH * of),
     drop: dropOf(request, planning, outlook),
   };
 }
