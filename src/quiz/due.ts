@@ -27,7 +27,9 @@ export function nextDue(
   today: number,
   settings: QueueSettings,
 ): Due | null {
-  if (settings.plan?.today === today) return settings.plan.next;
+  // After the last day of a plan, what is due counts again.
+  const planned = settings.plan?.today === today ? settings.plan.next : null;
+  if (planned) return planned;
   for (let inDays = 1; inDays <= HORIZON; inDays++) {
     const { due, fresh } = agendaFor(cards, log, today + inDays, settings);
     const count = due.length + fresh.length;

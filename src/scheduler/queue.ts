@@ -249,11 +249,11 @@ function isDue(
     return dueDay(memory, settings.targetRecall, log.model) - ahead <= today;
   }
   if (card.after.length === 0) return introduced.has(card.lineId) || log.moved.has(card.id);
-  // A further card of a line waits until the first one was right, on an earlier day; a skill waits
-  // for all the lines that it works from.
+  // A further card of a line waits until the day after the first one was met, and until it was
+  // right; a skill waits so for all the lines that it works from.
   return card.after.every((id) => {
     const first = log.memories.get(id);
-    return first !== undefined && first.lastOutcome !== 'off' && first.lastDay < today;
+    return first !== undefined && first.lastOutcome !== 'off' && first.firstDay < today;
   });
 }
 

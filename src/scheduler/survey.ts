@@ -20,10 +20,13 @@ export interface Survey {
 /** So many days back are in order: time zones, a moved day boundary. */
 export const TRAVEL = 1;
 
-/** A device's latest event so far. */
+/** Of a device's events so far the latest numbers: of all, of this day, the day before, and earlier. */
 interface Latest {
   seq: number;
   day: number;
+  today: number;
+  eve: number;
+  earlier: number;
 }
 
 /** @param events in any order */
@@ -36,7 +39,7 @@ export function survey(events: readonly LogEvent[], onto: Snapshot | null): Surv
 /** Null if they are not in order. */
 function surveyOrdered(events: readonly LogEvent[], onto: Snapshot | null): Survey | null {
   const latests = new Map<string, Latest>();
-  for (const [device, seq] of onto?.devices ?? []) latests.set(device, { seq, day: -Infinity });
+  for (const [device, seq] of onto?.devices ?? []) latests.set(device, { ...UNHEARD, seq });
   const wrong = new Set<string>();
   const takenBack = new Set(onto?.takenBack);
   let weights = onto?.ownWeights ?? null;
@@ -46,12 +49,10 @@ function surveyOrdered(events: readonly LogEvent[], onto: Snapshot | null): Surv
     const { device, seq, day, type } = event;
     if (before !== null && before.day >= day && compareEvents(before, event) >= 0) return null;
     if (latest === null || before?.device !== device) latest = latestOf(latests, device);
-    if (seq > latest.seq) {
-      latest.seq = seq;
-      latest.day = day;
-    } else if (day > latest.day + TRAVEL && latest.day > -Infinity) {
-      wrong.add(device);
-    }
+    if (day > latest.day) turnTo(latest, day);
+    if (seq > latest.today) latest.today = seq;
+    if (seq > latest.seq) latest.seq = seq;
+    else if (seq < latest.earlier) wrong.add(device);
     if (type === 'taken back') takenBack.add(event.answered);
     else if (type === 'weights taken') weights = event.weights;
     before = event;
@@ -60,10 +61,22 @@ function surveyOrdered(events: readonly LogEvent[], onto: Snapshot | null): Surv
   return { ordered: events, devices, wrong, takenBack, weights };
 }
 
+const UNHEARD: Latest = { seq: -1, day: -Infinity, today: -1, eve: -1, earlier: -1 };
+
+/** Another day: what is more than a traveller's day back is earlier. */
+function turnTo(latest: Latest, day: number): void {
+  const { today, eve, earlier } = latest;
+  const next = day - latest.day <= TRAVEL;
+  latest.earlier = next ? Math.max(earlier, eve) : Math.max(earlier, eve, today);
+  latest.eve = next ? today : -1;
+  latest.today = -1;
+  latest.day = day;
+}
+
 function latestOf(latests: Map<string, Latest>, device: string): Latest {
   const known = latests.get(device);
   if (known) return known;
-  const latest = { seq: -1, day: 0 };
+  const latest = { ...UNHEARD };
   latests.set(device, latest);
   return latest;
 }

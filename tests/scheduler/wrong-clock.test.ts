@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { agendaFor, foldLog, type LogEvent, studyDay } from '../../src/scheduler/index.ts';
+import { foldLog, studyDay } from '../../src/scheduler/index.ts';
 import { shuffled } from './histories.ts';
 import { answer } from './making.ts';
 
@@ -17,6 +17,11 @@ describe('a clock that was wrong', () => {
     ['ahead, and right since one answer only', [100, 101, 466, 102], [100, 101, 101, 102]],
     ['back to 1970 by a flat battery', [900, 901, 0, 0, 902], [900, 901, 901, 901, 902]],
     ['back now, which more days bear out', [900, 901, 5], [900, 901, 901]],
+    [
+      'ahead, and told until that day has come',
+      [100, 106, 101, 102, 103, 104, 105],
+      [100, 100, 101, 102, 103, 104, 105],
+    ],
     ['a traveller’s, a day back', [100, 101, 100, 101], [100, 101, 100, 101]],
   ])('%s', (_name, told, right) => {
     expect(daysOf(told)).toEqual(right);
@@ -95,25 +100,6 @@ describe('study-days', () => {
         },
       ),
     );
-  });
-});
-
-describe('a long absence', () => {
-  it('asks what is most forgotten first, and drops nothing', () => {
-    const log = foldLog(
-      ['p/a', 'p/b'].flatMap((card, n): LogEvent[] => [answer(n, card, 100 + n)]),
-    );
-    const agenda = agendaFor([], log, 1100, {
-      targetRecall: 0.9,
-      newLinesPerDay: 6,
-      meetFirst: true,
-      kinds: ['number'],
-    });
-    expect(agenda.due).toEqual([]);
-    const holds = [...log.memories.values()].map((one) =>
-      log.model.recall(one, 1100 - one.lastDay),
-    );
-    for (const hold of holds) expect(hold).toBeGreaterThan(0);
   });
 });
 
