@@ -1,6 +1,8 @@
 /**
- * The oracle of memory and of fitted weights: `@open-spaced-repetition/binding` 0.5.0, the trainer of
+ * The oracle of memory and of fitted weights: `@open-spaced-repetition/binding` 0.1.2, the trainer of
  * the open-spaced-repetition organisation in Rust, in single precision. It shares no code with ts-fsrs.
+ * Of its later releases the registry does not have the builds for every platform, and `npm ci` refuses
+ * a lockfile without them.
  */
 
 import {
@@ -33,18 +35,23 @@ export function oracleStates(
   return states;
 }
 
-/** The oracle refuses to judge fewer answers than some number below this. */
-const COPIES = 64;
-
 /**
- * Mean log loss by the oracle, nats. Asked of copies of each answer by itself: of different ones at
- * once it weighs the later ones more.
+ * Mean log loss of the scored answers, nats: the oracle's states, and the forgetting curve of FSRS-6
+ * as published by the same organisation, R(t) = (1 + (0.9^(−1/w20) − 1) t/S)^(−w20).
  */
 export function oracleLoss(weights: readonly number[], sequences: readonly Sequence[]): number {
-  const model = new FSRSBinding([...weights]);
-  const losses = itemsOf(sequences).map(
-    (item) => model.evaluate(Array<FSRSBindingItem>(COPIES).fill(item)).logLoss,
-  );
+  const decay = weights[20] ?? Number.NaN;
+  const factor = 0.9 ** (-1 / decay) - 1;
+  const losses = sequences.flatMap(({ days, outcomes }) => {
+    const answers = days.map((passed, n) => ({ days: passed, outcome: outcomes[n] as Outcome }));
+    const states = oracleStates(weights, answers);
+    return answers.flatMap(({ days: passed, outcome }, n) => {
+      const before = states[n - 1];
+      if (!before || passed === 0) return [];
+      const recall = (1 + (factor * passed) / before.stability) ** -decay;
+      return [-Math.log(outcome === 'off' ? 1 - recall : recall)];
+    });
+  });
   return losses.reduce((sum, loss) => sum + loss, 0) / losses.length;
 }
 
