@@ -1,11 +1,16 @@
 import { defineConfig } from 'vitest/config';
+import { offline } from './scripts/offline-plugin.ts';
+import { policy } from './scripts/policy-plugin.ts';
 
 export default defineConfig({
   base: './',
+  plugins: [policy(), offline()],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     target: 'es2022',
     modulePreload: { polyfill: false },
+    // Files, each with a name of its own, and none written into another: the policy forbids it.
+    assetsInlineLimit: 0,
     // What is needed at once comes in one file: many small ones compress worse.
     rolldownOptions: {
       output: { codeSplitting: { groups: [{ name: 'start', tags: ['$initial'] }] } },

@@ -21,6 +21,7 @@ import {
   browserFiles,
   createModel,
   formatScreen,
+  type Offline,
   parseScreen,
   type Screen,
   whenIdle,
@@ -38,6 +39,8 @@ import {
   type WeightsReply,
   type WeightsRequest,
 } from './workers/index.ts';
+
+admitOwnScripts();
 
 const STORE = 'throughline';
 const channel = new BroadcastChannel(STORE);
@@ -67,6 +70,19 @@ window.addEventListener('hashchange', () => {
   screen.value = parseScreen(location.hash);
   window.scrollTo(0, 0);
 });
+
+const offline = signal<Offline | null>(null);
+// After the first screen, whose files it would be in the way of; the sources need no keeping.
+if (import.meta.env.PROD) window.addEventListener('load', () => void keepOnDevice());
+
+async function keepOnDevice(): Promise<void> {
+  try {
+    const { browserOffline } = await import('./app/offline-device.ts');
+    offline.value = browserOffline(screen);
+  } catch (error) {
+    console.error('Not kept for use without a network:', error);
+  }
+}
 
 const stopwatch = createStopwatch(() => performance.now());
 document.addEventListener('visibilitychange', () => {
@@ -149,10 +165,30 @@ render(
     historian={historian}
     startWeightsWorker={startWeightsWorker}
     print={() => window.print()}
+    offline={offline}
   />,
   root,
 );
 void model.open();
+
+/**
+ * Under the page's policy no text becomes a script's address but by this one way (Trusted Types, W3C):
+ * one of our own files. No text becomes markup at all.
+ */
+function admitOwnScripts(): void {
+  const { trustedTypes } = window as { trustedTypes?: TrustedTypes };
+  trustedTypes?.createPolicy('default', {
+    createScriptURL: (address) =>
+      new URL(address, location.href).origin === location.origin ? address : null,
+  });
+}
+
+interface TrustedTypes {
+  readonly createPolicy: (
+    name: string,
+    rules: { readonly createScriptURL: (address: string) => string | null },
+  ) => unknown;
+}
 
 /** Ten random characters: one of 36¹⁰, about 3.7e15, names. */
 function newDeviceId(): string {

@@ -26,8 +26,8 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   store: ['idb-keyval', 'valibot'],
   figure: ['preact', 'preact/hooks'],
   quiz: ['preact', 'preact/hooks', '@preact/signals'],
-  workers: [],
-  app: ['lean-qr', 'preact', 'preact/hooks', '@preact/signals'],
+  workers: ['workbox-core', 'workbox-precaching'],
+  app: ['lean-qr', 'preact', 'preact/hooks', '@preact/signals', 'workbox-window'],
 };
 
 const sources = ROOMS.flatMap((room) => sourcesIn(join('src', room)).map(inRoom(room)));
@@ -80,6 +80,8 @@ describe('the import rule', () => {
     ['ts-fsrs', 'src/scheduler/memory.ts'],
     ['idb-keyval', 'src/store/database.ts'],
     ['lean-qr', 'src/app/qr.ts'],
+    ['workbox-precaching', 'src/workers/service-worker.ts'],
+    ['workbox-window', 'src/app/offline-device.ts'],
   ])('%s is imported in one file', (name, file) => {
     const importers = sources.filter(({ imports }) => imports.includes(name));
     expect(importers.map(({ path }) => path)).toEqual([file]);

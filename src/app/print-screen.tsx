@@ -1,7 +1,7 @@
 /// <reference path="./style.d.ts" />
 import './style/print.css';
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { anchorBound, type Chart, type PatternId, patternOf } from '../charts/index.ts';
 import { toleranceOf } from '../store/index.ts';
 import { SPEEDS, type Speed } from '../table/index.ts';
@@ -28,12 +28,12 @@ export function PrintScreen(props: AppProps & { readonly pattern: PatternId | nu
   const chart = model.chart.value;
   const settings = model.settings.value;
   const [choices, choose] = useState(() => firstChoices(chart, pattern));
+  usePageSize(choices);
   const patterns = chart.patterns.filter((id) => choices.patterns.includes(id));
   const bound = anchorBound(toleranceOf(settings));
   const job: PrintJob = { ...choices, chart, patterns, bound, units: settings.units };
   return (
     <main class="page print-screen">
-      <PageSize {...choices} />
       <a class="back" href="#/charts">
         Charts
       </a>
@@ -67,10 +67,20 @@ function countWords(patterns: number, form: Form): string {
   return form === 'pocket' ? `One side of the sheet. ${scale}` : scale;
 }
 
-/** The size of the printed sheet; it has its own margins, so that it can be filled to the folds. */
-function PageSize({ paper, form }: Choices) {
-  const turned = form === 'pocket' ? 'landscape' : 'portrait';
-  return <style>{`@page { size: ${paper} ${turned}; margin: 0; }`}</style>;
+/**
+ * The size of the printed sheet; it has its own margins, so that it can be filled to the folds. A sheet
+ * of rules and no style element, which the page's policy forbids.
+ */
+function usePageSize({ paper, form }: Choices): void {
+  useLayoutEffect(() => {
+    const turned = form === 'pocket' ? 'landscape' : 'portrait';
+    const rules = new CSSStyleSheet();
+    rules.replaceSync(`@page { size: ${paper} ${turned}; margin: 0; }`);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, rules];
+    return () => {
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((one) => one !== rules);
+    };
+  }, [paper, form]);
 }
 
 function ChoiceFields(props: {

@@ -1,3 +1,4 @@
+import type { ReadonlySignal } from '@preact/signals';
 import { useState } from 'preact/hooks';
 import { toleranceFor } from '../cards/index.ts';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
@@ -13,11 +14,19 @@ import { EarSheet } from './ear-sheet.tsx';
 import type { Files } from './files.ts';
 import { GoodToKnow } from './good-to-know.tsx';
 import type { Model } from './model.ts';
+import type { Offline } from './offline.ts';
+import { OfflineSheet } from './offline-sheet.tsx';
 import { Page } from './page.tsx';
 import { Problem, useSaving } from './saving.tsx';
 import { KindsSheet } from './settings-kinds.tsx';
 
-export function SettingsScreen({ model, files }: { readonly model: Model; readonly files: Files }) {
+interface Props {
+  readonly model: Model;
+  readonly files: Files;
+  readonly offline: ReadonlySignal<Offline | null>;
+}
+
+export function SettingsScreen({ model, files, offline }: Props) {
   const settings = model.settings.value;
   const { problem, save } = useSaving();
   const change = (part: SettingsChange): void => {
@@ -129,6 +138,7 @@ export function SettingsScreen({ model, files }: { readonly model: Model; readon
         </section>
         <KindsSheet settings={settings} patterns={patterns} change={change} />
         <BackupSheet model={model} files={files} />
+        <OfflineSheet offline={offline} />
         <GoodToKnow tolerance={tolerance} />
       </div>
     </Page>

@@ -6,6 +6,7 @@ import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts
 import type { Files } from './files.ts';
 import { later } from './later.tsx';
 import type { Model } from './model.ts';
+import type { Offline } from './offline.ts';
 import { formatScreen, type Screen } from './router.ts';
 import { TodayScreen } from './today-screen.tsx';
 
@@ -46,6 +47,8 @@ export interface AppProps {
   readonly startWeightsWorker: () => WeightsPort;
   /** Prints the page as it stands. */
   readonly print: () => void;
+  /** The app kept on the device; null until that has been looked into, and where it cannot be. */
+  readonly offline: ReadonlySignal<Offline | null>;
 }
 
 export function App(props: AppProps) {
@@ -102,7 +105,7 @@ function titleOf(screen: Screen): string {
 }
 
 function CurrentScreen(props: AppProps) {
-  const { model, screen, go, files, solver } = props;
+  const { model, screen, files, solver } = props;
   const now = screen.value;
   switch (now.name) {
     case 'charts':
@@ -141,9 +144,9 @@ function CurrentScreen(props: AppProps) {
     case 'table-day':
       return <TableDayScreen model={model} fitter={props.fitter()} />;
     case 'settings':
-      return <SettingsScreen model={model} files={files} />;
+      return <SettingsScreen {...props} />;
     default:
-      return <TodayScreen model={model} go={go} />;
+      return <TodayScreen {...props} />;
   }
 }
 

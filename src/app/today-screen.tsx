@@ -1,3 +1,4 @@
+import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { isLineCard } from '../cards/index.ts';
 import { patternOf, toNumber } from '../charts/index.ts';
@@ -11,22 +12,24 @@ import { OneOf } from './controls.tsx';
 import type { Model } from './model.ts';
 import { MovedSheet } from './moved-sheet.tsx';
 import { OccasionLine } from './occasion-line.tsx';
+import type { Offline } from './offline.ts';
 import { Page } from './page.tsx';
 import { RehearsalLine } from './rehearsal-line.tsx';
 import { formatScreen, type Minutes, type Screen } from './router.ts';
 import { Problem, useSaving } from './saving.tsx';
 
-export function TodayScreen({
-  model,
-  go,
-}: {
+interface Props {
   readonly model: Model;
   readonly go: (screen: Screen) => void;
-}) {
+  readonly offline: ReadonlySignal<Offline | null>;
+}
+
+export function TodayScreen({ model, go, offline }: Props) {
   const log = model.log.value;
   const cards = model.cards.value;
   const today = model.day.value;
   const plan = model.plan.value;
+  const kept = offline.value;
   const outlook = model.outlook.value;
   const settings = queueSettings(model.settings.value, plan);
   // Not while questions are asked, so that a session keeps to the plan that it began with.
@@ -41,6 +44,7 @@ export function TodayScreen({
     <Page title="Today">
       <div class="today">
         <ChartChoice model={model} />
+        {kept && <kept.Offer offline={kept} />}
         <section class="sheet agenda">
           {count > 0 ? (
             <>

@@ -3,7 +3,7 @@
 import { existsSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { preview } from 'vite';
 import { findChromium } from './chromium.ts';
@@ -40,10 +40,7 @@ const ARGUMENTS = [
 ];
 
 export async function startApp(): Promise<App> {
-  if (!existsSync('dist/index.html')) throw new Error('Build the app first: npm run build.');
-  const server = await preview({ preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' });
-  const url = server.resolvedUrls?.local[0];
-  if (!url) throw new Error('The preview server gave no address.');
+  const { url, stop } = await serve('dist');
   const contexts = new Set<BrowserContext>();
   const folders: string[] = [];
   return {
@@ -67,8 +64,36 @@ export async function startApp(): Promise<App> {
     },
     close: async () => {
       for (const context of contexts) await context.close();
-      await new Promise<void>((resolve) => server.httpServer.close(() => resolve()));
+      await stop();
       for (const folder of folders) await rm(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** A host of a built app; on a port of its own, or on one that another host had before. */
+export async function serve(
+  folder: string,
+  port = 0,
+): Promise<{ readonly url: string; readonly port: number; readonly stop: () => Promise<void> }> {
+  if (!existsSync(join(folder, 'index.html'))) {
+    throw new Error('Build the app first: npm run build.');
+  }
+  const server = await preview({
+    build: { outDir: resolve(folder) },
+    preview: { port, host: '127.0.0.1', strictPort: port !== 0 },
+    logLevel: 'error',
+  });
+  const url = server.resolvedUrls?.local[0];
+  if (!url) throw new Error('The preview server gave no address.');
+  return {
+    url,
+    port: Number(new URL(url).port),
+    stop: () => {
+      const { httpServer } = server;
+      const stopped = new Promise<void>((done) => httpServer.close(() => done()));
+      // Else the browser keeps its connections, and with them the server.
+      if ('closeAllConnections' in httpServer) httpServer.closeAllConnections();
+      return stopped;
     },
   };
 }

@@ -1,0 +1,61 @@
+/** Builds the service worker last, when all files that it has to keep are there. */
+
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build, type Plugin, type ResolvedConfig } from 'vite';
+
+const SOURCE = fileURLToPath(new URL('../src/workers/service-worker.ts', import.meta.url));
+const NAME = 'service-worker.js';
+
+export function offline(): Plugin {
+  let config: ResolvedConfig | null = null;
+  return {
+    name: 'throughline-offline',
+    apply: 'build',
+    configResolved: (resolved) => {
+      config = resolved;
+    },
+    closeBundle: {
+      order: 'post',
+      handler: async () => {
+        if (config) await buildWorker(join(config.root, config.build.outDir));
+      },
+    },
+  };
+}
+
+async function buildWorker(outDir: string): Promise<void> {
+  await build({
+    configFile: false,
+    logLevel: 'warn',
+    publicDir: false,
+    define: {
+      BUILD_FILES: JSON.stringify(filesIn(outDir)),
+      'process.env.NODE_ENV': '"production"',
+    },
+    build: {
+      outDir,
+      emptyOutDir: false,
+      target: 'es2022',
+      rolldownOptions: { input: SOURCE, output: { format: 'iife', entryFileNames: NAME } },
+    },
+  });
+}
+
+/** Names beside assets/ say nothing of what is in a file, so their contents are hashed. */
+function filesIn(outDir: string) {
+  return readdirSync(outDir, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name !== NAME)
+    .map((entry) => join(entry.parentPath, entry.name))
+    .sort()
+    .map((path) => {
+      const url = relative(outDir, path).split(sep).join('/');
+      return { url, revision: url.startsWith('assets/') ? null : digest(readFileSync(path)) };
+    });
+}
+
+function digest(contents: Buffer): string {
+  return createHash('sha256').update(contents).digest('hex').slice(0, 16);
+}

@@ -1,0 +1,168 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { type App, answer, beginQuiz, serve, startApp, watchErrors } from './app.ts';
+
+type Host = Awaited<ReturnType<typeof serve>>;
+
+let app: App;
+let host: Host;
+
+beforeEach(async () => {
+  app = await startApp();
+  host = await serve('dist');
+});
+
+afterEach(async () => {
+  await app.close();
+  await host.stop();
+});
+
+/** Opens the app at `host`, which a test may stop or change. */
+async function openHosted(profile = app.newProfile(), fragment = ''): Promise<Page> {
+  const page = await app.open(await profile);
+  await page.goto(host.url + fragment);
+  return page;
+}
+
+/** The service worker has fetched everything and serves this page. */
+async function keptOnDevice(page: Page): Promise<void> {
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
+}
+
+describe('without a network', () => {
+  it('every screen opens for the first time after the host is gone', async () => {
+    const page = await openHosted();
+    await keptOnDevice(page);
+    await host.stop();
+    const errors = watchErrors(page);
+    for (const [fragment, shown] of [
+      ['#/charts', 'h1'],
+      ['#/charts/foot-to-side', '.number-table'],
+      ['#/drills', 'h1'],
+      ['#/rehearsal', 'h1'],
+      ['#/memory', 'h1'],
+      ['#/look-up', 'h1'],
+      ['#/table-day', 'h1'],
+      ['#/placement', 'h1'],
+      ['#/ear', 'h1'],
+      ['#/print', 'h1'],
+      ['#/publish', 'h1'],
+      ['#/receive', 'h1'],
+      ['#/revisions', 'h1'],
+      ['#/edit', 'h1'],
+      ['#/new-chart', 'h1'],
+      ['#/levels', 'h1'],
+      ['#/settings', 'h1'],
+    ] as const) {
+      await page.evaluate((to) => {
+        location.hash = to;
+      }, fragment);
+      await page.locator(`main:not([aria-busy]) ${shown}`).first().waitFor();
+      expect(await page.getByText('could not be fetched').count(), fragment).toBe(0);
+    }
+    expect(await page.getByText('it works without a network').count()).toBe(1);
+    // What workers solve, too: a table that is tried out.
+    await page.goto(`${host.url}#/charts/cross-corner`);
+    await page.locator('.number-table').waitFor();
+    await page.goto(host.url);
+    await beginQuiz(page);
+    await answer(page, '1.4');
+    expect(errors).toEqual([]);
+  });
+
+  it('the app starts, asks and keeps answers when its host is gone from the start', async () => {
+    const profile = app.newProfile();
+    const first = await openHosted(profile);
+    await keptOnDevice(first);
+    await first.context().close();
+    await host.stop();
+    const page = await openHosted(profile);
+    await beginQuiz(page);
+    await answer(page, '1.4');
+    await page.goto(host.url);
+    await page.getByRole('button', { name: 'Go on' }).waitFor();
+  });
+});
+
+describe('a newer version', () => {
+  let newer: string;
+
+  beforeEach(() => {
+    newer = newerBuild();
+  });
+
+  afterEach(() => rmSync(newer, { recursive: true }));
+
+  it('waits until nothing is under way in any tab, and then comes to all of them', async () => {
+    const asking = await openHosted();
+    await keptOnDevice(asking);
+    await beginQuiz(asking);
+    const resting = await asking.context().newPage();
+    await resting.goto(`${host.url}#/settings`);
+    await changeHost(newer);
+
+    await resting.getByRole('button', { name: 'Look for a newer version' }).click();
+    const change = resting.getByRole('button', { name: 'Change to it now' });
+    await change.click();
+    await resting.getByText('Something is under way in another tab').waitFor();
+    expect(await isNewer(asking)).toBe(false);
+    expect(await isNewer(resting)).toBe(false);
+
+    // The session goes on, with files that were not needed before, and ends where the player wants.
+    await answer(asking, '1.4');
+    expect(await asking.getByText('A newer Throughline').count()).toBe(0);
+    await asking.evaluate(() => {
+      location.hash = '#/';
+    });
+    await asking.getByText('A newer Throughline').waitFor();
+
+    await change.click();
+    await expect.poll(() => isNewer(resting)).toBe(true);
+    await expect.poll(() => isNewer(asking)).toBe(true);
+    await asking.getByRole('button', { name: 'Go on' }).waitFor();
+  });
+
+  it('is there at the next start if it was not taken', async () => {
+    const profile = app.newProfile();
+    const page = await openHosted(profile);
+    await keptOnDevice(page);
+    await changeHost(newer);
+    await page.reload();
+    await page.getByRole('button', { name: 'Change to it now' }).waitFor();
+    await page.context().close();
+    const next = await openHosted(profile);
+    await expect.poll(() => isNewer(next)).toBe(true);
+    expect(await next.getByText('A newer Throughline').count()).toBe(0);
+  });
+});
+
+/** Puts another build in the place of the one that is served. */
+async function changeHost(folder: string): Promise<void> {
+  await host.stop();
+  host = await serve(folder, host.port);
+}
+
+async function isNewer(page: Page): Promise<boolean> {
+  return (await page.locator('meta[name="build"][content="newer"]').count()) === 1;
+}
+
+/** The build with another page and another name for each of its screens' files, as a new one has. */
+function newerBuild(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'throughline-newer-'));
+  cpSync('dist', folder, { recursive: true });
+  const page = join(folder, 'index.html');
+  const html = readFileSync(page, 'utf8');
+  writeFileSync(page, html.replace('<title>', '<meta name="build" content="newer" /><title>'));
+  const worker = join(folder, 'service-worker.js');
+  const code = readFileSync(worker, 'utf8');
+  const changed = code.replace(
+    /(index\.html[`"'],revision:[`"'])[0-9a-f]{16}/,
+    '$10123456789abcdef',
+  );
+  if (changed === code) throw new Error('The service worker does not name the page as expected.');
+  writeFileSync(worker, changed);
+  return folder;
+}
