@@ -2,7 +2,7 @@
 
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
-import { join, relative, sep } from 'node:path';
+import { join, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, type Plugin, type ResolvedConfig } from 'vite';
 
@@ -20,7 +20,7 @@ export function offline(): Plugin {
     closeBundle: {
       order: 'post',
       handler: async () => {
-        if (config) await buildWorker(join(config.root, config.build.outDir));
+        if (config) await buildWorker(resolve(config.root, config.build.outDir));
       },
     },
   };

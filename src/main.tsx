@@ -1,6 +1,6 @@
 /** The composition root: the only place that wires clock, randomness, storage and the DOM. */
 
-import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
+import './app/style/typeface.css';
 import './app/style/tokens.css';
 import './app/style/base.css';
 import './app/style/figure.css';

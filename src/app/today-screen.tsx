@@ -2,7 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { isLineCard } from '../cards/index.ts';
 import { patternOf, toNumber } from '../charts/index.ts';
-import { TableFigure } from '../figure/index.ts';
+import { PlacesFigure } from '../figure/index.ts';
 import { minutesFor, nextDue, nextWords, queueSettings } from '../quiz/index.ts';
 import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../scheduler/index.ts';
 import { MINUTES } from '../store/index.ts';
@@ -236,10 +236,9 @@ function StartsFigure(props: {
   );
   return (
     <div class="hero">
-      <TableFigure
+      <PlacesFigure
         frame={frame}
         label={`The table. Today’s lines start from ${places.size} places.`}
-        counts={[]}
         marks={[...places.values()].map((card) => {
           const { start } = patternOf(card.pattern);
           return { tone: 'start', count: start, diamond: toNumber(card.start) };

@@ -17,6 +17,7 @@ export {
 export { LoadPlot, type LoadPlotProps } from './load-plot.tsx';
 export { type Place, placeAt } from './place.ts';
 export { type PickerLine, PlacePicker, type PlacePickerProps } from './place-picker.tsx';
+export { PlacesFigure, type PlacesFigureProps } from './places-figure.tsx';
 export type { PlotPoint } from './plot.ts';
 export { PlotTable } from './plot-table.tsx';
 export { snap } from './pointing.ts';

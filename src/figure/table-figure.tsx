@@ -3,9 +3,9 @@ import { BareTable } from './bare-table.tsx';
 import type { FigureAim, FigureMark, FigureObject, FigurePath } from './drawn.ts';
 import { type Frame, pathData, spot, tidy, viewBox } from './frame.ts';
 import { AimLine, CountLabels, Mark, PointedMark, TargetRing } from './marks.tsx';
+import { Picture } from './picture.tsx';
 import { formatStep, type Pointing, RailSlider } from './rail-slider.tsx';
 import { RollingWays, rolls } from './rolling.tsx';
-import { Silent } from './silent.tsx';
 
 export interface TableFigureProps {
   readonly frame: Frame;
@@ -32,19 +32,9 @@ export function TableFigure(props: TableFigureProps) {
   const { frame, pointing } = props;
   const box = viewBox(frame, props.counts);
   return (
-    <svg
-      class="table-figure"
-      viewBox={`${box.x} ${box.y} ${box.width} ${box.height}`}
-      // The children of an image do not exist for a screen reader, and a slider must.
-      role={pointing ? 'group' : 'img'}
-      aria-label={props.label}
-      {...(frame.lettering ? { style: { '--lettering': frame.lettering } } : {})}
-    >
-      <Silent>
-        <Drawing {...props} />
-      </Silent>
-      {pointing && <RailSlider {...pointing} frame={frame} box={box} />}
-    </svg>
+    <Picture {...props} heard={pointing && <RailSlider {...pointing} frame={frame} box={box} />}>
+      <Drawing {...props} />
+    </Picture>
   );
 }
 
