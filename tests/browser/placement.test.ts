@@ -126,9 +126,10 @@ describe.each([
     await enlarge(page, 32);
     const begin = page.getByRole('button', { name: /^Begin/ });
     await begin.waitFor();
-    const places = page.locator('.navigation a');
+    const places = page.locator('.navigation a:visible');
     const tops = await places.evaluateAll((all) => all.map((a) => a.getBoundingClientRect().top));
-    expect(tops.length).toBeGreaterThan(1);
+    // Memory has its place on Today where there is no room for six.
+    expect(tops.length).toBe(5);
     expect(new Set(tops).size).toBe(1);
     const cut = await places.evaluateAll((all) => all.filter((a) => a.scrollWidth > a.clientWidth));
     expect(cut).toEqual([]);
@@ -247,7 +248,7 @@ describe('what is asked', () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
     // Arrivals within 2.5 times the tolerance, balls within twice at most: the rule of grading.
     await page.getByText('within 0.25:').waitFor();
-    await page.getByLabel('Tolerance').selectOption({ label: '0.2 diamond' });
+    await page.getByLabel(/^Tolerance/).selectOption({ label: '0.2 diamond' });
     await page.getByText('within 0.50:').waitFor();
     await page.getByText('0.2 at least, 0.4 at most').waitFor();
     await page.context().close();
