@@ -24,8 +24,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'unit',
-          // Property tests and oracles take seconds on a busy machine.
-          testTimeout: 30_000,
+          // Property tests and oracles take seconds, and a minute on a busy machine.
+          testTimeout: 120_000,
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**', 'tests/pictures/**'],
         },
@@ -35,8 +35,8 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
           fileParallelism: false,
         },
       },
