@@ -1,10 +1,13 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { offline } from './scripts/offline-plugin.ts';
 import { policy } from './scripts/policy-plugin.ts';
 
+const SERVICE_WORKER = fileURLToPath(new URL('src/workers/service-worker.ts', import.meta.url));
+
 export default defineConfig({
   base: './',
-  plugins: [policy(), offline()],
+  plugins: [policy(), offline(SERVICE_WORKER)],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     target: 'es2022',

@@ -5,28 +5,22 @@
 
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Page } from 'playwright-core';
-import { build } from 'vite';
 import { type App, type Profile, startApp } from '../tests/browser/app.ts';
-import type { Seeding } from './seed-page.ts';
+import { BLANK, blankPage, seeded } from './seeding.ts';
 
 const SMALL = 1000;
 const LARGE = 1_000_000;
 const ROUNDS = 11;
-/** A file of the app's origin that is not the app. */
-const BLANK = 'chart.schema.json';
 
 declare global {
-  var seeding: Seeding;
   var painted: number | undefined;
 }
 
-const script = await seedScript();
 const app = await startApp();
 try {
-  const small = await seeded(SMALL);
+  const small = await seeded(app, SMALL);
   const start = performance.now();
-  const large = await seeded(LARGE);
+  const large = await seeded(app, LARGE);
   note(`${said(LARGE)} answers written and sealed in ${seconds(performance.now() - start)}`);
   await openings(small, large);
   await wholeLog(large);
@@ -54,7 +48,7 @@ async function openings(small: Profile, large: Profile): Promise<void> {
 }
 
 async function wholeLog(profile: Profile): Promise<void> {
-  const page = await blankPage(profile);
+  const page = await blankPage(app, profile);
   const backup = await page.evaluate(() => seeding.backUp());
   note(`a backup of it: ${megabytes(backup.size)} in ${seconds(backup.ms)}`);
   const read = await page.evaluate(() => seeding.loadAll());
@@ -62,21 +56,6 @@ async function wholeLog(profile: Profile): Promise<void> {
   const folded = await page.evaluate(() => seeding.foldAll());
   note(`read and folded, as without the snapshot, in ${seconds(folded.ms)}`);
   await page.context().close();
-}
-
-async function seeded(answers: number): Promise<Profile> {
-  const profile = await app.newProfile();
-  const page = await blankPage(profile);
-  await page.evaluate((count) => seeding.seed(count), answers);
-  await page.context().close();
-  return profile;
-}
-
-async function blankPage(profile: Profile): Promise<Page> {
-  const page = await app.open(profile, { fragment: BLANK });
-  await page.addScriptTag({ content: script, type: 'module' });
-  await page.waitForFunction(() => 'seeding' in globalThis);
-  return page;
 }
 
 /** A browser started anew each time; milliseconds from the navigation. */
@@ -95,21 +74,6 @@ async function opening(on: App, profile: Profile): Promise<number> {
   const painted = await (await page.waitForFunction(() => globalThis.painted)).jsonValue();
   await page.context().close();
   return painted ?? Number.NaN;
-}
-
-async function seedScript(): Promise<string> {
-  const built = await build({
-    configFile: false,
-    logLevel: 'error',
-    build: {
-      write: false,
-      lib: { entry: 'bench/seed-page.ts', formats: ['es'], fileName: 'seed' },
-      rolldownOptions: { output: { codeSplitting: false } },
-    },
-  });
-  const [first] = Array.isArray(built) ? built : [built];
-  if (!first || !('output' in first)) throw new Error('the seeding script was not built');
-  return first.output[0].code;
 }
 
 function sizeOf({ folder }: Profile): number {

@@ -3,13 +3,12 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative, resolve, sep } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { build, type Plugin, type ResolvedConfig } from 'vite';
 
-const SOURCE = fileURLToPath(new URL('../src/workers/service-worker.ts', import.meta.url));
 const NAME = 'service-worker.js';
 
-export function offline(): Plugin {
+/** @param source the service worker's file */
+export function offline(source: string): Plugin {
   let config: ResolvedConfig | null = null;
   return {
     name: 'throughline-offline',
@@ -20,13 +19,13 @@ export function offline(): Plugin {
     closeBundle: {
       order: 'post',
       handler: async () => {
-        if (config) await buildWorker(resolve(config.root, config.build.outDir));
+        if (config) await buildWorker(source, resolve(config.root, config.build.outDir));
       },
     },
   };
 }
 
-async function buildWorker(outDir: string): Promise<void> {
+async function buildWorker(source: string, outDir: string): Promise<void> {
   await build({
     configFile: false,
     logLevel: 'warn',
@@ -39,7 +38,7 @@ async function buildWorker(outDir: string): Promise<void> {
       outDir,
       emptyOutDir: false,
       target: 'es2022',
-      rolldownOptions: { input: SOURCE, output: { format: 'iife', entryFileNames: NAME } },
+      rolldownOptions: { input: source, output: { format: 'iife', entryFileNames: NAME } },
     },
   });
 }

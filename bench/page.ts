@@ -1,0 +1,190 @@
+/**
+ * The built app in a real Chromium at a quarter of its speed, against an empty page of the same make:
+ * the first card on a device that never saw the app, the first card without a network, and the time
+ * from an answer to its feedback on a log of 100,000 answers.
+ */
+
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import type { Page } from 'playwright-core';
+import { build } from 'vite';
+import { offline } from '../scripts/offline-plugin.ts';
+import { policy } from '../scripts/policy-plugin.ts';
+import { answer, type Profile, reachQuestion, serve, startApp } from '../tests/browser/app.ts';
+import { seeded } from './seeding.ts';
+
+const SLOWER = 4;
+const ROUNDS = 15;
+const ANSWERS = 100_000;
+const ANSWERED = 100;
+
+declare global {
+  var painted: number | undefined;
+  var feedback: number[];
+}
+
+interface Contender {
+  readonly folder: string;
+  readonly fragment: string;
+  /** Painted when this is. */
+  readonly first: string;
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'throughline-empty-'));
+const ours: Contender = { folder: 'dist', fragment: '#/quiz', first: 'main.quiz .verdict' };
+const empty: Contender = { folder, fragment: '', first: 'main h1' };
+
+/** A port of its own, and the same one each time. */
+const ports = new Map<Contender, number>();
+
+await buildEmpty();
+const app = await startApp();
+try {
+  await firstCards('first card on a device that never saw the app', coldStart);
+  const kept = new Map([ours, empty].map((one) => [one, app.newProfile()]));
+  await firstCards('first card without a network', (one) => offlineStart(one, kept.get(one)));
+  await feedbackTimes();
+} finally {
+  await app.close();
+  rmSync(folder, { recursive: true });
+}
+
+async function buildEmpty(): Promise<void> {
+  await build({
+    configFile: false,
+    root: resolve('bench/empty-page'),
+    base: './',
+    logLevel: 'error',
+    plugins: [policy(), offline(resolve('src/workers/service-worker.ts'))],
+    oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+    build: {
+      outDir: folder,
+      emptyOutDir: true,
+      target: 'es2022',
+      modulePreload: { polyfill: false },
+    },
+  });
+}
+
+async function firstCards(name: string, start: (one: Contender) => Promise<number>): Promise<void> {
+  const times = { ours: [] as number[], empty: [] as number[] };
+  for (let round = 0; round < ROUNDS; round++) {
+    times.ours.push(await start(ours));
+    times.empty.push(await start(empty));
+  }
+  const [card, page] = [quantile(times.ours, 0.5), quantile(times.empty, 0.5)];
+  console.log(
+    `${name}, ${SLOWER}× slower: ${card.toFixed(0)} ms, the empty page ${page.toFixed(0)} ms — ` +
+      `ratio ${(card / page).toPrecision(3)}`,
+  );
+}
+
+async function coldStart(one: Contender): Promise<number> {
+  const host = await serve(one.folder);
+  const time = await paintedAfter(await app.newProfile(), host.url, one);
+  await host.stop();
+  return time;
+}
+
+async function offlineStart(one: Contender, profile?: Promise<Profile>): Promise<number> {
+  if (!profile) throw new Error('no profile');
+  const port = ports.get(one);
+  const url = port === undefined ? await keep(one, await profile) : `http://127.0.0.1:${port}/`;
+  return paintedAfter(await profile, url, one);
+}
+
+/** Opens it once with its host, which is then gone. */
+async function keep(one: Contender, profile: Profile): Promise<string> {
+  const host = await serve(one.folder);
+  ports.set(one, host.port);
+  const page = await app.open(profile);
+  await page.goto(host.url + one.fragment);
+  // The empty page's first visit is not answered by its worker as the app's is, but its next.
+  await page.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
+  await page.waitForTimeout(1000);
+  await page.context().close();
+  await host.stop();
+  return host.url;
+}
+
+/** Milliseconds from the navigation to the frame in which it is there. */
+async function paintedAfter(profile: Profile, url: string, one: Contender): Promise<number> {
+  const page = await app.open(profile, { fragment: 'icon.svg' });
+  await slow(page);
+  await page.addInitScript((first) => {
+    const look = (): void => {
+      // In a frame, so what is there is painted by its end; a task comes after that.
+      if (document.querySelector(first))
+        setTimeout(() => Object.assign(globalThis, { painted: performance.now() }), 0);
+      else requestAnimationFrame(look);
+    };
+    requestAnimationFrame(look);
+  }, one.first);
+  await page.goto(url + one.fragment);
+  const painted = await (await page.waitForFunction(() => globalThis.painted)).jsonValue();
+  await page.context().close();
+  return painted ?? Number.NaN;
+}
+
+async function feedbackTimes(): Promise<void> {
+  const profile = await seeded(app, ANSWERS);
+  const times: number[] = [];
+  // Each opening on a later day, so that there is something to ask.
+  for (let round = 0; times.length < ANSWERED; round++) {
+    const page = await app.open(profile, { fragment: 'icon.svg', daysAhead: 20 * round });
+    await slow(page);
+    await page.addInitScript(watchFeedback);
+    await page.goto(`${app.url}#/quiz`);
+    for (let n = 0; n < 25 && times.length + n < ANSWERED; n++) {
+      if ((await reachQuestion(page)) !== 'asking') break;
+      await typeAnswer(page);
+      await page.keyboard.press('Enter');
+    }
+    times.push(...(await page.evaluate(() => globalThis.feedback)));
+    await page.context().close();
+  }
+  console.log(
+    `from an answer to its painted feedback, ${SLOWER}× slower, ${ANSWERS.toLocaleString('en')} ` +
+      `answers in the log: median ${quantile(times, 0.5).toFixed(0)} ms, 95th percentile ` +
+      `${quantile(times, 0.95).toFixed(0)} ms (${times.length} answers)`,
+  );
+}
+
+async function typeAnswer(page: Page): Promise<void> {
+  const choice = page.locator('.choices button');
+  if ((await page.locator('.answer-box').count()) > 0) return answer(page, '1.4');
+  await choice.first().click();
+  await page.locator('main.quiz[data-phase="answered"]').waitFor();
+}
+
+/** In the page: from the key or the tap after which an answer is saved to the frame that shows it. */
+function watchFeedback(): void {
+  globalThis.feedback = [];
+  let began: number | null = null;
+  const isAsking = (): boolean => document.querySelector('main.quiz[data-phase="asking"]') !== null;
+  const begin = ({ timeStamp }: Event): void => {
+    if (isAsking()) began = timeStamp;
+  };
+  document.addEventListener('keydown', begin, { capture: true });
+  document.addEventListener('click', begin, { capture: true });
+  const look = (): void => {
+    if (began !== null && document.querySelector('main.quiz[data-phase="answered"]')) {
+      const from = began;
+      began = null;
+      setTimeout(() => globalThis.feedback.push(performance.now() - from), 0);
+    }
+    requestAnimationFrame(look);
+  };
+  requestAnimationFrame(look);
+}
+
+async function slow(page: Page): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+}
+
+function quantile(values: readonly number[], part: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.floor(part * sorted.length))] ?? Number.NaN;
+}
