@@ -20,7 +20,7 @@ describe('README', () => {
         expect(said).toBeLessThanOrEqual(Math.max(3 * row[key], 1e-12));
       }
     });
-  }, 60_000);
+  });
 
   it('opens with the job in one paragraph, and names the two commands', () => {
     const text = readFileSync('README.md', 'utf8');

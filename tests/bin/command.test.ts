@@ -19,7 +19,7 @@ beforeAll(() => {
 
 afterAll(() => rmSync(folder, { recursive: true }));
 
-describe('the built command', { timeout: 60_000 }, () => {
+describe('the built command', () => {
   it('prints JSON and nothing else', () => {
     const { status, stdout, stderr } = chart('--pattern', 'foot-to-side', '--table', '9ft');
     expect([status, stderr]).toEqual([0, '']);

@@ -89,7 +89,7 @@ describe('a text that is no code', () => {
         else expect(parsed.say).toMatch(/^[A-Z].*\.$/);
       }),
     );
-  }, 60_000);
+  });
 
   it.each([
     ['', 'not a code'],

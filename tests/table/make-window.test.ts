@@ -93,7 +93,7 @@ describe('the make window of a line', () => {
         expect(kind === 'drops').toBe(make);
       }
     }
-  }, 30_000);
+  });
 
   it('is the same in all four pictures of the table', () => {
     for (const { setting, route, start, launch, aim, window } of lines()) {
