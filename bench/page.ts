@@ -10,7 +10,6 @@ import { join, resolve } from 'node:path';
 import type { Page } from 'playwright-core';
 import { build } from 'vite';
 import { offline } from '../scripts/offline-plugin.ts';
-import { policy } from '../scripts/policy-plugin.ts';
 import { answer, type Profile, reachQuestion, serve, startApp } from '../tests/browser/app.ts';
 import { seeded } from './seeding.ts';
 
@@ -56,7 +55,7 @@ async function buildEmpty(): Promise<void> {
     root: resolve('bench/empty-page'),
     base: './',
     logLevel: 'error',
-    plugins: [policy(), offline(resolve('src/workers/service-worker.ts'))],
+    plugins: [offline(resolve('src/workers/service-worker.ts'))],
     oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
     build: {
       outDir: folder,

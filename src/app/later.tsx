@@ -1,4 +1,4 @@
-import type { ComponentType } from 'preact';
+import type { ComponentType, FunctionComponent } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { Page } from './page.tsx';
 
@@ -7,20 +7,33 @@ type State<P> =
   | { readonly at: 'loaded'; readonly screen: ComponentType<P> }
   | { readonly at: 'failed' };
 
+export interface LaterScreen<P> extends FunctionComponent<P> {
+  /** Begins to fetch it, for a screen that will be shown soon. */
+  readonly ahead: () => void;
+}
+
 /**
  * A screen whose code is fetched when it is first wanted, so that the first card comes sooner. Once
  * fetched it is there at once.
  */
-export function later<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
+export function later<P extends object>(load: () => Promise<ComponentType<P>>): LaterScreen<P> {
   let kept: ComponentType<P> | null = null;
-  return function Later(props: P) {
+  let coming: Promise<ComponentType<P>> | null = null;
+  const fetchOnce = (): Promise<ComponentType<P>> => {
+    coming ??= load().catch((error: unknown) => {
+      coming = null;
+      throw error;
+    });
+    return coming;
+  };
+  function Later(props: P) {
     const [state, setState] = useState<State<P>>(
       kept ? { at: 'loaded', screen: kept } : { at: 'loading' },
     );
     const [turn, setTurn] = useState(0);
     useEffect(() => {
       if (kept) return;
-      load().then(
+      fetchOnce().then(
         (screen) => {
           kept = screen;
           setState({ at: 'loaded', screen });
@@ -42,5 +55,11 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
         </button>
       </Page>
     );
-  };
+  }
+  return Object.assign(Later, {
+    ahead: () => {
+      // If it fails, it is told where the screen is shown.
+      fetchOnce().catch(() => undefined);
+    },
+  });
 }

@@ -63,6 +63,10 @@ export function App(props: AppProps) {
   useEffect(() => {
     document.title = `${title} · Throughline`;
   }, [title]);
+  // While the device's data is read, not after it.
+  useEffect(() => {
+    if (screen.peek().name === 'quiz') Quiz.ahead();
+  }, []);
   if (opening.at === 'opening') return <div class="opening" role="status" aria-label="Opening" />;
   if (opening.at === 'failed') return <Failed say={opening.say} />;
   const now = screen.value;
