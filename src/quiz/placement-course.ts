@@ -88,7 +88,9 @@ export interface Choosable {
 /** The chart's patterns: those to go on with, those of which nothing was met, then the others. */
 export function choosable(sources: CourseSources): readonly Choosable[] {
   const { chart, log } = sources;
-  const proved = new Set(log.events.flatMap((one) => (one.type === 'proved' ? [one.card] : [])));
+  const proved = new Set(
+    [...log.events].flatMap((one) => (one.type === 'proved' ? [one.card] : [])),
+  );
   const all = chart.patterns.map((pattern) => {
     const course = courseFor(sources, pattern);
     const begun = course.cards.filter(

@@ -20,14 +20,15 @@ import {
 import { type Chart, type Line, toNumber } from '../charts/index.ts';
 import {
   type Answered,
-  agendaFor,
   type EventDraft,
+  type Follow,
+  followQueue,
   type Instance,
   isAnswer,
+  type Learned,
   type LogEvent,
   lastEvent,
   learnedOf,
-  nextStep,
 } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
@@ -73,6 +74,8 @@ export interface Session extends Answering {
 interface Run extends QuizPorts {
   /** Skills without an instance on this chart. */
   readonly unaskable: Set<string>;
+  /** What to ask next, followed from answer to answer; made anew without a skill that cannot be asked. */
+  follow: Follow;
   /** When it began, milliseconds since 1970-01-01 UTC. */
   readonly began: number;
   /** Answers of this session that still count. */
@@ -80,7 +83,13 @@ interface Run extends QuizPorts {
 }
 
 export function createSession(ports: QuizPorts): Session {
-  const run: Run = { ...ports, unaskable: new Set(), began: ports.now(), answered: signal(0) };
+  const run: Run = {
+    ...ports,
+    unaskable: new Set(),
+    follow: followQueue(ports.cards),
+    began: ports.now(),
+    answered: signal(0),
+  };
   const phase = signal<Phase>(phaseFor(run));
   const summary = computed(() => summaryOf(ports));
   // Counted by itself: the summary looks ahead for what is due next, which only the end shows.
@@ -171,7 +180,7 @@ export function createSession(ports: QuizPorts): Session {
       const now = phase.value;
       if (now.at === 'saving') return;
       const id = now.at === 'answered' ? now.eventId : (mine.at(-1) ?? lastToday(ports)?.id);
-      const taken = ports.log.value.events.find((event) => event.id === id);
+      const taken = [...ports.log.value.events].find((event) => event.id === id);
       const card = taken && isAnswer(taken) && ports.cards.find((one) => one.id === taken.card);
       if (!taken || !card) return;
       if (now.at === 'asking') phase.value = { ...now, at: 'saving' };
@@ -203,8 +212,7 @@ function phaseFor(run: Run): Phase {
   if (minutesLeft(run) === 0) return { at: 'done', why: 'time is up', problem: null };
   const wanted = queueSettings(settings.peek(), run.plan.peek());
   for (;;) {
-    const cards = run.cards.filter((card) => !unaskable.has(card.id));
-    const step = nextStep(cards, log.peek(), run.today(), wanted);
+    const step = run.follow(log.peek(), run.today(), wanted).next;
     if (!step) return { at: 'done', why: 'nothing left', problem: null };
     if (step.type === 'meet') {
       const first = log.peek().met.size === 0;
@@ -215,6 +223,7 @@ function phaseFor(run: Run): Phase {
     const asked = asking(run, step.card);
     if (asked) return asked;
     unaskable.add(step.card.id);
+    run.follow = followQueue(run.cards.filter((card) => !unaskable.has(card.id)));
   }
 }
 
@@ -222,12 +231,14 @@ function asking(ports: QuizPorts, card: Card): Asking | null {
   const times = ports.log.peek().memories.get(card.id)?.answers ?? 0;
   const settings = ports.settings.peek();
   const log = ports.log.peek();
-  const { workedOut } = learnedOf(ports.cards, log, queueSettings(settings));
+  let learned: Learned | null = null;
   // A skill is worked out from numbers that were asked before, or they would be told in passing; or
-  // from those that are worked out themselves.
+  // from those that are worked out themselves. That is looked up for skills alone.
   const met = (line: Line) => {
     const id = numberIdOf(ports.chart, line);
-    return log.memories.has(id) || workedOut.has(id);
+    if (log.memories.has(id)) return true;
+    learned ??= learnedOf(ports.cards, log, queueSettings(settings));
+    return learned.workedOut.has(id);
   };
   const asker = { ...askerFor(ports.chart, settings), met };
   const question = questionOf(asker, card, seedFor(card.id, times));
@@ -318,10 +329,9 @@ function minutesLeft({ minutes, began, now }: Run): number | null {
 
 /** Cards still to ask today, new lines among them; or as many as the minutes have room for. */
 function progressOf(run: Run): Progress {
-  const { cards, log, settings, answered } = run;
+  const { follow, log, settings, answered } = run;
   const wanted = queueSettings(settings.value, run.plan.value);
-  const { due, fresh } = agendaFor(cards, log.value, run.today(), wanted);
-  const waiting = due.length + fresh.length;
+  const { waiting } = follow(log.value, run.today(), wanted);
   const minutes = minutesLeft(run);
   if (minutes === null) {
     return { answered: answersOn(log.value, run.today()).length, left: waiting, waiting };

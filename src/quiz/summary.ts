@@ -84,7 +84,7 @@ export function holdsLonger(
 export function answersOn(log: LogState, day: number): readonly Answered[] {
   const answers: Answered[] = [];
   for (let at = log.events.length - 1; at >= 0; at--) {
-    const event = log.events[at];
+    const event = log.events.at(at);
     if (!event || event.day < day) break;
     if (event.day === day && isAnswer(event) && !log.takenBack.has(event.id)) answers.push(event);
   }

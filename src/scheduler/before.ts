@@ -28,7 +28,8 @@ export function memoriesBefore(
 
 /** Events that are not in the snapshot, dated as they were given. */
 function sinceSnapshot({ events, onto }: LogState): readonly LogEvent[] {
-  return onto ? events.slice(onto.shownAgain.length) : events;
+  const all = [...events];
+  return onto ? all.slice(onto.shownAgain.length) : all;
 }
 
 /** The cards, and those whose memory was carried on in them, and so on. */

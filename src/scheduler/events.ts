@@ -218,7 +218,7 @@ function compareText(a: string, b: string): number {
 }
 
 /** The union of two logs, in order, each event once. */
-export function mergeLogs(a: readonly LogEvent[], b: readonly LogEvent[]): readonly LogEvent[] {
+export function mergeLogs(a: Iterable<LogEvent>, b: Iterable<LogEvent>): readonly LogEvent[] {
   const all = new Map<string, LogEvent>();
   for (const event of a) all.set(event.id, event);
   for (const event of b) if (!all.has(event.id)) all.set(event.id, event);

@@ -44,9 +44,11 @@ export {
   type WeightsTaken,
 } from './events.ts';
 export { type Fitted, fitWeights, type OnProgress } from './fit-weights.ts';
+export { type Follow, type Followed, followQueue } from './follow.ts';
 export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './held.ts';
 export { rememberJudged } from './judged.ts';
 export { type Learned, type Learning, learnedOf } from './learned.ts';
+export type { Listed } from './listed.ts';
 export {
   addToLog,
   type CardMemory,

@@ -23,6 +23,7 @@ import {
   takeIn,
 } from './fold.ts';
 import { fork } from './layered.ts';
+import { type Listed, oneMore } from './listed.ts';
 import { DEFAULT_WEIGHTS, type MemoryModel, memoryModel, PUBLISHED } from './memory.ts';
 import type { Folded, Snapshot } from './snapshot.ts';
 import { type Survey, survey } from './survey.ts';
@@ -36,9 +37,9 @@ export interface LogState {
    * among them. Of those folded into a snapshot only what screens show again: drills, rehearsals,
    * placements.
    */
-  readonly events: readonly LogEvent[];
+  readonly events: Listed<LogEvent>;
   /** The same since the snapshot, dated as the devices did. */
-  readonly told: readonly LogEvent[];
+  readonly told: Listed<LogEvent>;
   /** What was folded before; null if all of it was folded here. */
   readonly onto: Snapshot | null;
   /** The latest sequence number of each device. */
@@ -141,7 +142,7 @@ export function eachStep(events: readonly LogEvent[], take: (step: Step) => void
  * last, as nearly all do, costs no more than what changed lately, unless it takes one back.
  */
 export function addToLog(log: LogState, event: LogEvent): LogState {
-  const last = log.told[log.told.length - 1];
+  const last = log.told.at(-1);
   const comesLast = !last || compareEvents(last, event) < 0;
   const anew = event.type === 'taken back' || event.type === 'weights taken';
   if (!comesLast || anew || !isNext(log, event)) {
@@ -151,11 +152,11 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
   // Taken back before it got here, by a tab that is ahead.
   if (counts(event, log.takenBack)) takeIn(fold, event);
   finish(fold);
-  const told = [...log.told, event];
+  const told = oneMore(log.told, event);
   return stateOf(fold, {
     told,
     onto: log.onto,
-    events: log.events === log.told ? told : [...log.events, event],
+    events: log.events === log.told ? told : oneMore(log.events, event),
     devices: new Map(log.devices).set(event.device, event.seq),
     takenBack: log.takenBack,
     trail: longer(log.trail, event),
@@ -236,11 +237,11 @@ function stateOf(
 
 /** No clock was wrong up to now, and this event does not say that one was. */
 function isNext({ told, events, devices }: LogState, { device, seq }: LogEvent): boolean {
-  if (told[told.length - 1] !== events[events.length - 1]) return false;
+  if (told.at(-1) !== events.at(-1)) return false;
   return seq > (devices.get(device) ?? -1);
 }
 
-/** What an event touches, if it is one card or line alone; all else begins a new trail. */
+/** What an event touches, if it is an answer or a line that was met; all else begins a new trail. */
 function longer(trail: Trail, event: LogEvent): Trail {
   const { ids, length } = trail;
   if (UNTOUCHED.has(event.type)) return trail;
@@ -253,7 +254,7 @@ function longer(trail: Trail, event: LogEvent): Trail {
 }
 
 function lineTouched(event: LogEvent): string | null {
-  return event.type === 'met' || event.type === 'set aside' ? event.line : null;
+  return event.type === 'met' ? event.line : null;
 }
 
 function counts(event: LogEvent, takenBack: ReadonlySet<string>): boolean {
@@ -271,7 +272,7 @@ export function lastEvent<E extends LogEvent>(
   fits: (event: LogEvent) => event is E,
 ): E | null {
   for (let n = log.events.length - 1; n >= 0; n--) {
-    const event = log.events[n];
+    const event = log.events.at(n);
     if (event && event.day <= today && fits(event) && counts(event, log.takenBack)) return event;
   }
   return null;

@@ -72,7 +72,7 @@ const NEVER = { stability: 0, difficulty: 0, lastDay: 0 };
 function stepsOn(log: LogState, day: number) {
   const steps = [];
   for (let n = log.events.length - 1; n >= 0; n--) {
-    const event = log.events[n];
+    const event = log.events.at(n);
     if (!event || event.day < day) break;
     if (event.day === day && isStep(event) && !log.takenBack.has(event.id)) steps.push(event);
   }

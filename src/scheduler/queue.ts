@@ -1,6 +1,7 @@
 /** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
 
 import { type Card, isLineCard, isSkill, type LineCard } from '../cards/index.ts';
+import type { LogEvent } from './events.ts';
 import { type Learning, learnedOf } from './learned.ts';
 import { type CardMemory, isStep, type LogState, lastEvent } from './log.ts';
 import type { MemoryModel } from './memory.ts';
@@ -34,7 +35,7 @@ export type NextStep =
   | { readonly type: 'ask'; readonly card: Card };
 
 /** A card missed or a line met just now is asked after at least this many other steps, if any. */
-const APART = 2;
+export const APART = 2;
 
 /** A card that was off this often in a row on one day is left until the next. */
 const ENOUGH_MISSES = 3;
@@ -105,15 +106,7 @@ function agendaOfPlan(
 ): Agenda {
   const ranks = new Map(ask.map((id, n) => [id, n]));
   const rankOf = ({ id }: Card): number => ranks.get(id) ?? -1;
-  const due = cards.filter((card) => {
-    const memory = log.memories.get(card.id);
-    const begun = !memory && isDue(card, log, today, settings, introduced);
-    if (!memory)
-      return begun && (isFirstOfLine(card) || log.moved.has(card.id) || ranks.has(card.id));
-    // Dated later than today by a clock that was ahead: as of today.
-    if (memory.lastDay >= today) return dueDay(memory, settings.targetRecall, log.model) <= today;
-    return ranks.has(card.id);
-  });
+  const due = cards.filter((card) => isDueByPlan(card, log, today, settings, introduced, ranks));
   const fresh = cards.filter(
     (card): card is LineCard =>
       isLineCard(card) && isFirstOfLine(card) && !introduced.has(card.lineId) && ranks.has(card.id),
@@ -127,6 +120,24 @@ function agendaOfPlan(
     ),
     fresh: fresh.sort((a, b) => rankOf(a) - rankOf(b)),
   };
+}
+
+/** Is a card to be asked today by a plan that gives its cards these ranks. */
+export function isDueByPlan(
+  card: Card,
+  log: LogState,
+  today: number,
+  settings: QueueSettings,
+  introduced: ReadonlyMap<string, number>,
+  ranks: ReadonlyMap<string, number>,
+): boolean {
+  const memory = log.memories.get(card.id);
+  const begun = !memory && isDue(card, log, today, settings, introduced);
+  if (!memory)
+    return begun && (isFirstOfLine(card) || log.moved.has(card.id) || ranks.has(card.id));
+  // Dated later than today by a clock that was ahead: as of today.
+  if (memory.lastDay >= today) return dueDay(memory, settings.targetRecall, log.model) <= today;
+  return ranks.has(card.id);
 }
 
 /**
@@ -176,9 +187,9 @@ function fewFirsts(
   today: number,
   { newLinesPerDay }: QueueSettings,
 ): readonly Card[] {
-  const skills = firsts(due, cards, log, today, NEW_SKILLS, (card) => isSkill(card.kind));
-  const most = 2 * Math.max(FEWEST_LINES, newLinesPerDay);
-  const further = firsts(due, cards, log, today, most, isFurther);
+  const most = firstsADay(newLinesPerDay);
+  const skills = firsts(due, cards, log, today, most.skill, (card) => isSkill(card.kind));
+  const further = firsts(due, cards, log, today, most.further, isFurther);
   return due.filter(
     (card) =>
       log.memories.has(card.id) ||
@@ -189,11 +200,16 @@ function fewFirsts(
   );
 }
 
-function isFirstOfLine(card: Card): boolean {
+/** How many skills, and how many windows and verdicts, are asked for the first time on a day. */
+export function firstsADay(newLinesPerDay: number) {
+  return { skill: NEW_SKILLS, further: 2 * Math.max(FEWEST_LINES, newLinesPerDay) };
+}
+
+export function isFirstOfLine(card: Card): boolean {
   return card.after.length === 0;
 }
 
-function isFurther(card: Card): boolean {
+export function isFurther(card: Card): boolean {
   return isLineCard(card) && !isFirstOfLine(card);
 }
 
@@ -218,7 +234,7 @@ function firsts(
  * moved goes before all else, then what was learned and is being forgotten, before what was never
  * asked; of several the most forgotten. The others wait until tomorrow.
  */
-function withoutSiblings(
+export function withoutSiblings(
   due: readonly Card[],
   cards: readonly Card[],
   log: LogState,
@@ -235,7 +251,7 @@ function withoutSiblings(
   return due.filter((card) => chosen.get(card.lineId) === card.id);
 }
 
-function isDue(
+export function isDue(
   card: Card,
   log: LogState,
   today: number,
@@ -258,7 +274,10 @@ function isDue(
 }
 
 /** Lines met or asked so far, with the study-day on which that was. */
-function introducedLines(cards: readonly Card[], log: LogState): ReadonlyMap<string, number> {
+export function introducedLines(
+  cards: readonly Card[],
+  log: LogState,
+): ReadonlyMap<string, number> {
   const lines = new Map<string, number>();
   for (const card of cards) {
     const days = [
@@ -273,10 +292,10 @@ function introducedLines(cards: readonly Card[], log: LogState): ReadonlyMap<str
 }
 
 /** Lines known from placement since a day: they take no room from those that are new to the player. */
-function placedSince(all: readonly Card[], log: LogState, day: number): ReadonlySet<string> {
+export function placedSince(all: readonly Card[], log: LogState, day: number): ReadonlySet<string> {
   const proved = new Set<string>();
   for (let n = log.events.length - 1; n >= 0; n--) {
-    const event = log.events[n] as LogState['events'][number];
+    const event = log.events.at(n) as LogEvent;
     if (event.day < day) break;
     if (event.type === 'proved' && event.outcome !== 'off') proved.add(event.card);
   }
@@ -284,7 +303,7 @@ function placedSince(all: readonly Card[], log: LogState, day: number): Readonly
   return new Set(all.filter(({ id }) => proved.has(id)).map(({ lineId }) => lineId));
 }
 
-function holdOf(card: Card, log: LogState, today: number): number {
+export function holdOf(card: Card, log: LogState, today: number): number {
   const memory = log.memories.get(card.id);
   return memory ? log.model.recall(memory, today - memory.lastDay) : 0;
 }
@@ -339,14 +358,14 @@ function lastPattern(cards: readonly Card[], log: LogState, today: number): stri
   return shown?.pattern ?? null;
 }
 
-function stepsSince(card: Card, log: LogState): number {
+export function stepsSince(card: Card, log: LogState): number {
   const answered = log.memories.get(card.id)?.lastStep ?? -1;
   const met = log.met.get(card.lineId)?.step ?? -1;
   const last = Math.max(answered, met);
   return last < 0 ? Number.POSITIVE_INFINITY : log.steps - 1 - last;
 }
 
-function mostRested(cards: readonly Card[], log: LogState): Card {
+export function mostRested(cards: readonly Card[], log: LogState): Card {
   return cards.reduce((best, card) =>
     stepsSince(card, log) > stepsSince(best, log) ? card : best,
   );

@@ -92,7 +92,7 @@ export function parseRehearsal(data: unknown): RehearsalDraft | null {
 
 /** Finished rehearsals, oldest first, whether they counted or not. */
 export function rehearsals(log: LogState): readonly Rehearsed[] {
-  return log.events.filter(isRehearsed);
+  return [...log.events].filter(isRehearsed);
 }
 
 function isRehearsed(event: LogEvent): event is Rehearsed {

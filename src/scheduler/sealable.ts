@@ -25,11 +25,12 @@ export interface Sealable {
  * what is found out later may date it otherwise.
  */
 export function sealable(log: LogState, today: number, fewest = SEAL_AT): Sealable | null {
-  const before = Math.min(today - 1, firstWrong(log));
-  const sealed = log.told.filter((event) => event.day < before);
+  const told = [...log.told];
+  const before = Math.min(today - 1, firstWrong(log, told));
+  const sealed = told.filter((event) => event.day < before);
   if (sealed.length < fewest) return null;
   const ids = new Set(sealed.map(({ id }) => id));
-  const late = log.told.some(
+  const late = told.some(
     (event) => event.type === 'taken back' && !ids.has(event.id) && ids.has(event.answered),
   );
   // The answer and its taking back have to be folded at one time: by and by they will be.
@@ -37,9 +38,9 @@ export function sealable(log: LogState, today: number, fewest = SEAL_AT): Sealab
   return { snapshot: snapshotOf(log, sealed, before), sealed };
 }
 
-function firstWrong(log: LogState): number {
-  const dated = new Map(log.events.map((event) => [event.id, event.day]));
-  const wrong = log.told.filter((event) => dated.get(event.id) !== event.day);
+function firstWrong(log: LogState, told: readonly LogEvent[]): number {
+  const dated = new Map([...log.events].map((event) => [event.id, event.day]));
+  const wrong = told.filter((event) => dated.get(event.id) !== event.day);
   const days = wrong.flatMap((event) => [event.day, dated.get(event.id) ?? event.day]);
   return Math.min(Number.POSITIVE_INFINITY, ...days);
 }
@@ -52,10 +53,10 @@ function snapshotOf(log: LogState, sealed: readonly LogEvent[], before: number):
     events: (onto?.events ?? 0) + sealed.length,
     before,
     weights: model.weights,
-    ownWeights: survey(own.told, onto).weights,
+    ownWeights: survey(sealed, onto).weights,
     devices: own.devices,
     takenBack: own.takenBack,
-    shownAgain: own.events.filter(isShownAgain),
+    shownAgain: [...own.events].filter(isShownAgain),
     fold: plainFold(own),
   };
 }

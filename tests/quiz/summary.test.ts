@@ -18,7 +18,7 @@ describe('answers of a day', () => {
     fc.assert(
       fc.property(historyArb, dayArb, (events, day) => {
         const log = foldLog(events);
-        const plain = log.events.filter(
+        const plain = [...log.events].filter(
           (event) => event.day === day && isAnswer(event) && !log.takenBack.has(event.id),
         );
         expect(answersOn(log, day)).toEqual(plain);
@@ -66,7 +66,7 @@ function plainly(events: readonly LogEvent[], today: number) {
     const memory = log.memories.get(id);
     return memory && memory.lastOutcome !== 'off' ? interval(memory, RECALL) : null;
   };
-  const answered = now.events.filter(isAnswer).filter(({ id }) => !now.takenBack.has(id));
+  const answered = [...now.events].filter(isAnswer).filter(({ id }) => !now.takenBack.has(id));
   return CARDS.filter(({ id }) => answered.some((one) => one.day === today && one.card === id))
     .map((card) => ({ card, before: daysIn(before, card.id), now: daysIn(now, card.id) }))
     .filter((one) => one.now !== null && one.now > (one.before ?? 1))

@@ -24,7 +24,7 @@ describe('what was remembered before a day', () => {
         (events, day, some) => {
           // Weights taken since count for the whole log.
           const log = foldLog(inTurn(events.filter(({ type }) => type !== 'weights taken')));
-          const whole = plain(foldLog(log.events.filter((event) => event.day < day))).memories;
+          const whole = plain(foldLog([...log.events].filter((event) => event.day < day))).memories;
           const earlier = memoriesBefore(log, day, new Set(some));
           const wanted = [...whole].filter(([card]) => some.includes(card));
           expect(withoutSteps(earlier)).toEqual(withoutSteps(new Map(wanted)));

@@ -5,6 +5,7 @@ export function plain(log: LogState) {
   const { trail: _, onto: __, told: ___, model, ...state } = log;
   return {
     ...state,
+    events: [...log.events],
     weights: model.weights,
     memories: new Map([...log.memories].map(([card, memory]) => [card, plainMemory(memory)])),
     met: new Map(log.met),

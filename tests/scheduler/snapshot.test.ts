@@ -105,7 +105,9 @@ describe('a snapshot', () => {
 /** A sealed log keeps of its events what screens show again. */
 function withoutSealed(log: LogState) {
   const { events: _, takenBack: __, ...state } = plain(log);
-  const again = log.events.filter(({ type }) => ['drilled', 'rehearsed', 'proved'].includes(type));
+  const again = [...log.events].filter(({ type }) =>
+    ['drilled', 'rehearsed', 'proved'].includes(type),
+  );
   return { ...state, again };
 }
 

@@ -525,7 +525,9 @@ function shown(events: readonly LogEvent[]) {
 /** Of what is sealed, a state has those events only that screens show again. */
 function withoutSealed(log: LogState) {
   const { events: _, takenBack: __, ...state } = plain(log);
-  const again = log.events.filter(({ type }) => ['drilled', 'rehearsed', 'proved'].includes(type));
+  const again = [...log.events].filter(({ type }) =>
+    ['drilled', 'rehearsed', 'proved'].includes(type),
+  );
   return { ...state, again };
 }
 
