@@ -12,87 +12,115 @@ import { benchShots, type Way } from './shots.ts';
 import { benchTableDay } from './table-day.ts';
 import { benchFalseAlarms, benchFit, benchGains } from './weights.ts';
 
-/** `npm run bench -- learners`: only the simulated players. */
-if (process.argv[2] === 'learners') {
-  printLearners();
-  process.exit();
+/** Parts of the bench that can be run alone: `npm run bench -- learners`. */
+const PARTS: Readonly<Record<string, () => unknown>> = {
+  shots: printShots,
+  questions: () => row('fresh questions per second', benchQuestions()),
+  answers: printAnswers,
+  'table-day': printTableDay,
+  weights: printWeights,
+  plans: printPlans,
+  learners: printLearners,
+  // In Chromium: they run when they are imported.
+  opening: () => import('./opening.ts'),
+  page: () => import('./page.ts'),
+};
+
+const wanted = process.argv.slice(2);
+const unknown = wanted.filter((name) => !(name in PARTS));
+if (unknown.length > 0) {
+  console.error(`No part ${unknown.join(', ')}: there are ${Object.keys(PARTS).join(', ')}.`);
+  process.exit(2);
+}
+for (const [name, print] of Object.entries(PARTS))
+  if (wanted.length === 0 || wanted.includes(name)) await print();
+
+function printShots(): void {
+  const shots = benchShots();
+  const [ours] = shots.rates;
+  if (!ours) throw new Error('the bench has ours first');
+  row('shots played per second', shots.rates);
+  note(
+    `${shots.shots} shots of one to three cushions; furthest from the reference at the target: ` +
+      `${shots.off.map((off) => off.toExponential(1)).join(', ')} diamond ` +
+      `(the reference from brute force: ${shots.referenceOff.toExponential(1)})`,
+  );
+  note(`odex within 0.001: ${said(shots.stated)}; as near as ours: ${said(shots.asNear)}`);
+  printNumbers(shots.stated);
+  const floor = benchFloor(ours.perSecond);
+  console.log(
+    `a shot takes ${floor.times.toFixed(1)} times the arithmetic of its steps: ` +
+      `${floor.stepsPerShot.toFixed(1)} steps of ${floor.flopsPerStep} operations at ` +
+      `${(floor.flopsPerSecond / 1e9).toFixed(2)}e9 per second`,
+  );
 }
 
-const shots = benchShots();
-const [ours] = shots.rates;
-if (!ours) throw new Error('the bench has ours first');
-row('shots played per second', shots.rates);
-note(
-  `${shots.shots} shots of one to three cushions; furthest from the reference at the target: ` +
-    `${shots.off.map((off) => off.toExponential(1)).join(', ')} diamond ` +
-    `(the reference from brute force: ${shots.referenceOff.toExponential(1)})`,
-);
-note(`odex within 0.001: ${said(shots.stated)}; as near as ours: ${said(shots.asNear)}`);
-
-const numbers = benchNumbers(shots.stated);
-row('one-cushion numbers solved per second', numbers.rates);
-const perNumber = 1000 / (numbers.rates[0]?.perSecond ?? Number.NaN);
-note(`all ${numbers.all} of the 9 ft catalogue take ${(numbers.all * perNumber).toFixed(1)} ms`);
-
-const sheets = benchSheets();
-console.log(
-  `whole catalogue, ${sheets.lines} lines of all patterns, three speeds, with make windows: ` +
-    `${sheets.ms.toFixed(0)} ms`,
-);
-
-const growth = benchGrowth().map(({ lines, perLine }) => `${lines} lines ${perLine.toFixed(2)}`);
-console.log(`time per line, as a part of the first: ${growth.join(', ')}`);
-
-const heap = heapGrowth();
-console.log(`heap after ${heap.recomputes} recomputes of those numbers: ${heap.bytes} bytes more`);
-
-const answers = benchAnswers();
-row('answers scheduled per second', answers.rates);
-note(`${answers.answers} answers, sorted, folded and indexed, against next_state alone`);
-
-row('fresh questions per second', benchQuestions());
-row('answers taken in and next questions found per second', benchNext());
-
-const tableDay = benchTableDay();
-console.log(
-  `the condition of another table from test shots (aim ± 0.05, arrivals to a quarter; before, the ` +
-    `worst number is ${tableDay.before.toFixed(2)} diamond off): `,
-);
-for (const { shots: count, given, evenings, worst, typical } of tableDay.rows) {
-  const error =
-    given === 0 ? '' : `, worst number ${worst.toFixed(3)}, root mean square ${typical.toFixed(3)}`;
-  note(`${count} shots: told on ${given} of ${evenings} evenings${error}`);
+function printNumbers(odex: Way): void {
+  const numbers = benchNumbers(odex);
+  row('one-cushion numbers solved per second', numbers.rates);
+  const perNumber = 1000 / (numbers.rates[0]?.perSecond ?? Number.NaN);
+  note(`all ${numbers.all} of the 9 ft catalogue take ${(numbers.all * perNumber).toFixed(1)} ms`);
+  const sheets = benchSheets();
+  console.log(
+    `whole catalogue, ${sheets.lines} lines of all patterns, three speeds, with make windows: ` +
+      `${sheets.ms.toFixed(0)} ms`,
+  );
+  const growth = benchGrowth().map(({ lines, perLine }) => `${lines} lines ${perLine.toFixed(2)}`);
+  console.log(`time per line, as a part of the first: ${growth.join(', ')}`);
+  const heap = heapGrowth();
+  console.log(
+    `heap after ${heap.recomputes} recomputes of those numbers: ${heap.bytes} bytes more`,
+  );
 }
 
-console.log('memory weights fitted to a player’s own answers:');
-for (const { answers: count, ms, folds } of benchFit())
-  note(`${count} answers: ${(ms / 1000).toFixed(2)} s, ${Math.round(folds)} folds of them`);
-for (const which of ['around', 'published'] as const)
-  for (const one of benchGains(which))
-    note(
-      `${one.players} players with weights ${which === 'around' ? 'around the published' : 'as published'}, ` +
-        `${Math.round(one.answers)} answers: ${one.fitted.toFixed(4)} nats an answer saved of ` +
-        `${one.best.toFixed(4)}, ${one.helped} helped; ${one.taken} called better, ${one.harmed} of ` +
-        `these wrongly`,
-    );
-const alarms = benchFalseAlarms();
-console.log(
-  `told of a bias without having one: ${(100 * alarms.part).toFixed(1)} % of ${alarms.players} players`,
-);
+function printAnswers(): void {
+  const { rates, answers } = benchAnswers();
+  row('answers scheduled per second', rates);
+  note(`${answers} answers, sorted, folded and indexed, against next_state alone`);
+  const next = benchNext();
+  row('answers taken in and next questions found per second', next);
+  note(next.map(({ name, perSecond }) => `${name} ${(1000 / perSecond).toFixed(3)} ms`).join(', '));
+}
 
-const floor = benchFloor(ours.perSecond);
-console.log(
-  `a shot takes ${floor.times.toFixed(1)} times the arithmetic of its steps: ` +
-    `${floor.stepsPerShot.toFixed(1)} steps of ${floor.flopsPerStep} operations at ` +
-    `${(floor.flopsPerSecond / 1e9).toFixed(2)}e9 per second`,
-);
+function printTableDay(): void {
+  const tableDay = benchTableDay();
+  console.log(
+    `the condition of another table from test shots (aim ± 0.05, arrivals to a quarter; before, the ` +
+      `worst number is ${tableDay.before.toFixed(2)} diamond off): `,
+  );
+  for (const { shots: count, given, evenings, worst, typical } of tableDay.rows) {
+    const error =
+      given === 0
+        ? ''
+        : `, worst number ${worst.toFixed(3)}, root mean square ${typical.toFixed(3)}`;
+    note(`${count} shots: told on ${given} of ${evenings} evenings${error}`);
+  }
+}
 
-const plans = benchPlans().map(
-  ({ items, days, ms }) => `${items} cards over ${days} days ${ms.toFixed(0)} ms`,
-);
-console.log(`a day's plan with its forecast: ${plans.join(', ')}`);
+function printWeights(): void {
+  console.log('memory weights fitted to a player’s own answers:');
+  for (const { answers: count, ms, folds } of benchFit())
+    note(`${count} answers: ${(ms / 1000).toFixed(2)} s, ${Math.round(folds)} folds of them`);
+  for (const which of ['around', 'published'] as const)
+    for (const one of benchGains(which))
+      note(
+        `${one.players} players with weights ${which === 'around' ? 'around the published' : 'as published'}, ` +
+          `${Math.round(one.answers)} answers: ${one.fitted.toFixed(4)} nats an answer saved of ` +
+          `${one.best.toFixed(4)}, ${one.helped} helped; ${one.taken} called better, ${one.harmed} of ` +
+          `these wrongly`,
+      );
+  const alarms = benchFalseAlarms();
+  console.log(
+    `told of a bias without having one: ${(100 * alarms.part).toFixed(1)} % of ${alarms.players} players`,
+  );
+}
 
-printLearners();
+function printPlans(): void {
+  const plans = benchPlans().map(
+    ({ items, days, ms }) => `${items} cards over ${days} days ${ms.toFixed(0)} ms`,
+  );
+  console.log(`a day's plan with its forecast: ${plans.join(', ')}`);
+}
 
 function row(title: string, [first, ...others]: readonly Rate[]): void {
   if (!first || others.length === 0) throw new Error('a row needs two contenders');

@@ -8,8 +8,6 @@ export default defineConfig({
     rolldownOptions: {
       input: {
         run: fileURLToPath(new URL('run.ts', import.meta.url)),
-        page: fileURLToPath(new URL('page.ts', import.meta.url)),
-        opening: fileURLToPath(new URL('opening.ts', import.meta.url)),
       },
     },
     outDir: fileURLToPath(new URL('../node_modules/.cache/bench', import.meta.url)),
