@@ -1,6 +1,6 @@
 /** The day that counts, in a line on Today. Kept small: it comes with the first card. */
 
-import type { Held } from '../scheduler/index.ts';
+import type { Held, PlanReply } from '../scheduler/index.ts';
 import type { Occasion } from '../store/index.ts';
 import { formatScreen } from './router.ts';
 
@@ -16,20 +16,30 @@ export function countdownWords({ name, day }: Occasion, today: number): string {
   return days === 1 ? `${name} is tomorrow` : `${days} days to ${name}`;
 }
 
+/** What cannot be reached is said on Today already; what to do about it, on Memory. */
+export function fallsShortWords({ drop }: Pick<PlanReply, 'drop'>): string {
+  const what = drop.length > 0 ? 'what to drop' : 'what would do';
+  return `that is less than nine lines of ten: see ${what}`;
+}
+
 /** Nothing once the day is past. */
 export function OccasionLine(props: {
   readonly occasion: Occasion | null;
   readonly today: number;
   /** Null until it is worked out. */
-  readonly forecast: Held | null;
+  readonly reply: Pick<PlanReply, 'forecast' | 'enough' | 'drop'> | null;
 }) {
-  const { occasion, today, forecast } = props;
+  const { occasion, today, reply } = props;
   if (!occasion || occasion.day < today) return null;
-  const ahead = forecast && occasion.day > today;
   return (
     <a class="sheet rehearsal-line" href={formatScreen({ name: 'memory' })}>
       <strong>{countdownWords(occasion, today)}</strong>
-      {ahead && <span class="soft-words">you will hold {heldWords(forecast)}</span>}
+      {reply && occasion.day > today && (
+        <span class="soft-words">
+          you will hold {heldWords(reply.forecast)}
+          {!reply.enough && `; ${fallsShortWords(reply)}`}
+        </span>
+      )}
     </a>
   );
 }

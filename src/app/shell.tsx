@@ -41,9 +41,9 @@ export interface AppProps {
   readonly solver: Solver;
   /** Begins the fitting worker when it is first asked for. */
   readonly fitter: () => Fitter;
-  /** Starts a worker that fits memory weights to the log. */
   /** Begins the worker that goes through the whole log when it is first asked for. */
   readonly historian: () => Historian;
+  /** Starts a worker that fits memory weights to the log. */
   readonly startWeightsWorker: () => WeightsPort;
   /** Prints the page as it stands. */
   readonly print: () => void;

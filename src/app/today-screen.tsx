@@ -73,7 +73,7 @@ export function TodayScreen({ model, go, offline }: Props) {
         <OccasionLine
           occasion={model.settings.value.occasion}
           today={today}
-          forecast={outlook.at === 'made' ? outlook.reply.forecast : null}
+          reply={outlook.at === 'made' ? outlook.reply : null}
         />
         <MovedSheet model={model} />
         <RehearsalLine draft={model.rehearsal.value} />

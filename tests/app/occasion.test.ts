@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dayFromIso, dayWords, isoDay, longDayWords } from '../../src/app/day-words.ts';
 import { parseOccasion } from '../../src/app/occasion-entry.ts';
-import { countdownWords, heldWords } from '../../src/app/occasion-line.tsx';
+import { countdownWords, fallsShortWords, heldWords } from '../../src/app/occasion-line.tsx';
 import { linesByPattern, remedyWords } from '../../src/app/occasion-words.ts';
 import { cardsOf, type LineCard } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
@@ -33,6 +33,13 @@ describe('a study-day', () => {
     'is not %j',
     (text) => expect(dayFromIso(text)).toBeNull(),
   );
+});
+
+describe('a goal that cannot be reached', () => {
+  it('is said on Today, with where to look', () => {
+    expect(fallsShortWords({ drop: ['a', 'b'] })).toMatch(/less than nine lines of ten.*to drop$/);
+    expect(fallsShortWords({ drop: [] })).toMatch(/what would do$/);
+  });
 });
 
 describe('what is typed of the day', () => {

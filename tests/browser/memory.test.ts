@@ -212,6 +212,10 @@ describe('the day', () => {
     await setDay(page, 'Quay Cup', 6, 3);
     const words = page.getByText(/^With 3 minutes a day you hold/);
     await words.waitFor();
+    await page.goto(`${app.url}#/`);
+    // Said on Today too, where the player looks first.
+    await page.getByText(/less than nine lines of ten: see what to drop$/).click();
+    await words.waitFor();
     const count = Number(/drop these (\d+) lines/.exec((await words.textContent()) ?? '')?.[1]);
     expect(count).toBeGreaterThan(1);
     await page.getByRole('button', { name: `Set these ${count} lines aside …` }).click();
