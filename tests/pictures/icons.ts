@@ -30,7 +30,11 @@ it.each(ICONS)('$file', async ({ file, size, whole }) => {
   await page.setContent(
     `<style>body{margin:0;display:grid;place-items:center;block-size:100vh;${whole ? `background:${GROUND}` : ''}}svg{inline-size:${inner}px}</style>${MARK}`,
   );
-  const png = await page.screenshot({ type: 'png', omitBackground: true, path: join('public', file) });
+  const png = await page.screenshot({
+    type: 'png',
+    omitBackground: true,
+    path: join('public', file),
+  });
   await browser.close();
   // Width and height stand in the first chunk (PNG, ISO/IEC 15948).
   expect([png.readUInt32BE(16), png.readUInt32BE(20)]).toEqual([size, size]);
