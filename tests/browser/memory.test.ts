@@ -82,7 +82,7 @@ describe('the page', () => {
   it('says the same in words, picture and table', async () => {
     const page = await openLearned({});
     const held = Number(await page.locator('.held-total strong').textContent());
-    const curve = page.getByRole('region', { name: 'Forecast' });
+    const curve = page.getByRole('region', { name: 'Forecast', exact: true });
     const label = await curve.locator('svg').getAttribute('aria-label');
     expect(label).toContain(`${held} lines held now`);
     await curve.locator('summary').click();
@@ -200,7 +200,7 @@ describe('the day', () => {
     ).map(Number);
     expect(low).toBeLessThanOrEqual(held ?? 0);
     expect(high).toBeGreaterThanOrEqual(held ?? 87);
-    const curve = page.getByRole('region', { name: 'Forecast' });
+    const curve = page.getByRole('region', { name: 'Forecast', exact: true });
     expect(await curve.getByRole('img').getAttribute('aria-label')).toContain(`${held} of 87`);
     expect(await curve.locator('.curve:not(.decay)').getAttribute('d')).toMatch(/^M/);
     await page.getByText('What the plan asks for, day by day.').waitFor();
