@@ -4,20 +4,15 @@ import {
   type Chart,
   type ChartDocument,
   inOrder,
-  lastRevision,
   revise,
   type Signature,
-  stateOf,
+  stateOn,
 } from '../charts/index.ts';
 import type { Condition } from '../table/index.ts';
 
-/** The chart's next revision: everything as it was, on a table in another condition. */
-export function revisedTo(
-  { document, state }: Chart,
-  condition: Condition,
-  signature: Signature,
-): ChartDocument {
-  return revise(document, { ...state, condition }, signature);
+/** The chart's next revision: its lines on a table in another condition. */
+export function revisedTo(chart: Chart, condition: Condition, signature: Signature): ChartDocument {
+  return revise(chart.document, stateOn(chart, condition), signature);
 }
 
 /** Longest name that a chart may have (charts/schema.ts). */
@@ -25,12 +20,13 @@ const LONGEST = 80;
 
 /** A chart of its own, with the same lines: its first revision, and a name that tells the evening. */
 export function newTable(
-  { document }: Chart,
+  chart: Chart,
   condition: Condition,
   signature: Signature,
   others: readonly ChartDocument[],
 ): ChartDocument {
-  const state = inOrder({ ...stateOf(lastRevision(document)), condition });
+  const { document } = chart;
+  const state = inOrder(stateOn(chart, condition));
   return {
     ...document,
     id: freeId(`table-${signature.date}`, others),

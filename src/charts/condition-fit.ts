@@ -13,7 +13,7 @@ import { descend } from './descent.ts';
 import { type LineSlope, lineSlopes, numberError } from './line-slopes.ts';
 import { leftAt, type TableShot } from './shot-arrival.ts';
 import { beyond, type Seen, scaleOf, weightOf } from './shot-noise.ts';
-import { type Reading, readShot } from './shot-reading.ts';
+import { type Reading, readOn } from './shot-reading.ts';
 import { dot, inverse, type Matrix, times, type Vector } from './small-matrix.ts';
 
 /** Why no condition is given. */
@@ -67,7 +67,7 @@ const CHI_SQUARED = 6.251;
 const NONE: Vector = KNOBS.map(() => 0);
 
 export function conditionOf(chart: Chart, shots: readonly TableShot[]): ConditionAnswer {
-  const readings = shots.flatMap((shot) => readShot(chart.setting, shot) ?? []);
+  const readings = shots.flatMap((shot) => readOn(chart, shot) ?? []);
   if (readings.length < FEWEST) return { ok: false, why: 'too few shots' };
   if (new Set(readings.map(({ shot }) => shot.pattern)).size < FEWEST_PATTERNS) {
     return { ok: false, why: 'too few patterns' };

@@ -4,7 +4,7 @@
  * long first rail, or one factor; correction-choice.ts decides which.
  */
 
-import { aimNamed, solveLine } from '../table/index.ts';
+import { aimNamed } from '../table/index.ts';
 import type { Chart } from './chart.ts';
 import {
   type Amount,
@@ -17,10 +17,9 @@ import {
 import { expectedOf, type Fit, fitsOf } from './correction-fit.ts';
 import { toDecimal, toNumber } from './decimal.ts';
 import { patternOf } from './document.ts';
-import { numberAt } from './numbers.ts';
-import { launchAt, type TableShot } from './shot-arrival.ts';
+import type { TableShot } from './shot-arrival.ts';
 import { beyond, weightOf } from './shot-noise.ts';
-import { type Reading, readShot } from './shot-reading.ts';
+import { type Reading, readOn } from './shot-reading.ts';
 
 /** A shot in the fit. */
 export interface JudgedShot {
@@ -58,8 +57,8 @@ export function readingsOf(chart: Chart, shots: readonly TableShot[]) {
   const readings: Reading[] = [];
   const leftOut: TableShot[] = [];
   for (const shot of shots) {
-    const reading = readShot(chart.setting, shot);
-    if (reading) readings.push(lessOwn(chart, reading));
+    const reading = readOn(chart, shot);
+    if (reading) readings.push(reading);
     else leftOut.push(shot);
   }
   return { readings, leftOut } as const;
@@ -74,20 +73,6 @@ function aimedAsPrinted({ setting, naming, lines, document }: Chart, shot: Table
   const through = aimNamed(setting.table, patternOf(shot.pattern), shot.start, printed, naming);
   const hair = 1e-9;
   return Math.abs(shot.aim - through) <= toNumber(document.printStep) / 2 + hair;
-}
-
-/** Where the chart's number is not the worked-out one, a shot asks for that much less. */
-function lessOwn(chart: Chart, reading: Reading): Reading {
-  const { shot, played, seen } = reading;
-  const { setting, naming } = chart;
-  const start = toDecimal(shot.start);
-  const line = chart.lines.find((one) => one.pattern === shot.pattern && one.start === start);
-  if (line?.numbers[shot.speed].source === 'computed') return reading;
-  const own = numberAt(chart, shot.pattern, start, shot.speed);
-  const { aim } = solveLine(setting, played.route, shot.start, launchAt(setting, played));
-  if (own === null || aim === null) return reading;
-  const through = aimNamed(setting.table, played.route, shot.start, own, naming);
-  return { ...reading, seen: { ...seen, middle: seen.middle - (through - aim) } };
 }
 
 /**

@@ -6,8 +6,9 @@ import { type Chart, computeChart, type Line } from './chart.ts';
 import type { ConditionAnswer } from './condition-fit.ts';
 import type { Tonight } from './correction.ts';
 import { type Decimal, roundTo, size, toDecimal } from './decimal.ts';
-import type { ChartDocument } from './document.ts';
+import { type ChartDocument, lastRevision } from './document.ts';
 import { type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
+import { stateOn } from './on-condition.ts';
 import type { PatternId } from './patterns.ts';
 import type { TableShot } from './shot-arrival.ts';
 
@@ -55,9 +56,7 @@ export function eveningOf({ document, naming, shots, without = [] }: EveningRequ
   const chart = computeChart(document, naming);
   const { tonight, condition, account } = judged(chart, shots);
   const other =
-    condition.ok && (account === 'table' || account === 'both')
-      ? onCondition(document, naming, condition)
-      : null;
+    condition.ok && (account === 'table' || account === 'both') ? onTable(chart, condition) : null;
   const on = {
     ...chart.setting,
     condition: condition.ok ? condition.fit.condition : chart.setting.condition,
@@ -76,13 +75,9 @@ export function eveningOf({ document, naming, shots, without = [] }: EveningRequ
 }
 
 /** The chart as it would be on the fitted table. */
-function onCondition(
-  document: ChartDocument,
-  naming: Naming,
-  { fit }: Extract<ConditionAnswer, { readonly ok: true }>,
-): Chart {
-  const last = document.revisions[document.revisions.length - 1] ?? document.revisions[0];
-  const revised = { ...last, condition: fit.condition };
+function onTable(chart: Chart, { fit }: Extract<ConditionAnswer, { readonly ok: true }>): Chart {
+  const { document, naming } = chart;
+  const revised = { ...lastRevision(document), ...stateOn(chart, fit.condition) };
   return computeChart({ ...document, revisions: [revised] }, naming);
 }
 

@@ -145,6 +145,7 @@ export { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export { chartId, copyOf, isSameName, type NewChart, newChart } from './new-chart.ts';
 export { KNOWN, type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
+export { stateOn } from './on-condition.ts';
 export { type OrderChange, orderChange } from './order-change.ts';
 export { type ColumnNumber, type Outlier, outliers } from './outliers.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';

@@ -5,6 +5,7 @@ import type { Chart, Line } from './chart.ts';
 import { slopesOf } from './condition-knobs.ts';
 import { toNumber } from './decimal.ts';
 import { patternOf } from './document.ts';
+import { shiftAt } from './set-to-measured.ts';
 import type { Try } from './shot-arrival.ts';
 import { AIM_ERROR, ARRIVAL_ERROR, besideMark, mouthOf } from './shot-reading.ts';
 import { dot, type Matrix, times, type Vector } from './small-matrix.ts';
@@ -33,7 +34,8 @@ function slopeOf(chart: Chart, line: Line, speed: Speed): LineSlope | null {
   const { table } = setting;
   const route = patternOf(line.pattern);
   const start = toNumber(line.start);
-  const aim = aimNamed(table, route, start, line.numbers[speed].exact, naming);
+  const named = aimNamed(table, route, start, line.numbers[speed].exact, naming);
+  const aim = named - shiftAt(chart, line, speed);
   const played: Try = { route, start, speed, aim };
   const mark = aimOf(table, route.target);
   const beside = (by: number) => besideMark(setting, { ...played, aim: aim + by }, mark);

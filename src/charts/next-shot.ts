@@ -9,9 +9,10 @@ import { toNumber } from './decimal.ts';
 import { patternOf } from './document.ts';
 import { type LineSlope, lineSlopes, numberError } from './line-slopes.ts';
 import type { PatternId } from './patterns.ts';
+import { shiftAt } from './set-to-measured.ts';
 import { missOf, type TableShot } from './shot-arrival.ts';
 import { scaleOf } from './shot-noise.ts';
-import { readShot } from './shot-reading.ts';
+import { readOn } from './shot-reading.ts';
 import { identity, inverse, type Matrix, plusSquare, type Vector } from './small-matrix.ts';
 
 export interface NextShot {
@@ -117,7 +118,8 @@ function isUnasked(chart: Chart, { line, speed }: LineSlope, { without, on }: Un
   if (out || !on) return out ?? false;
   const route = patternOf(pattern);
   const printed = toNumber(line.numbers[speed].printed);
-  const aim = aimNamed(on.table, route, start, printed, chart.naming);
+  const named = aimNamed(on.table, route, start, printed, chart.naming);
+  const aim = named - shiftAt(chart, line, speed);
   const miss = missOf(on, { route, start, speed, aim });
   return miss === null || Math.abs(miss) > TOLD_TO;
 }
@@ -126,8 +128,9 @@ function isUnasked(chart: Chart, { line, speed }: LineSlope, { without, on }: Un
  * What is not known of the condition after the shots, as seen from the chart's. It is what such shots
  * are expected to tell (a made one with the even spread of its window), not how these happened to fall.
  */
-function covarianceAfter({ setting }: Chart, shots: readonly TableShot[]): Matrix {
-  const readings = shots.flatMap((shot) => readShot(setting, shot) ?? []);
+function covarianceAfter(chart: Chart, shots: readonly TableShot[]): Matrix {
+  const { setting } = chart;
+  const readings = shots.flatMap((shot) => readOn(chart, shot) ?? []);
   const seen = readings.map((reading) => reading.seen);
   const middles = seen.map(({ middle }) => middle).sort((a, b) => a - b);
   const middle = middles[Math.floor(middles.length / 2)] ?? 0;

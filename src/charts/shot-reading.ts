@@ -20,7 +20,10 @@ import {
   type Target,
   touchInPocket,
 } from '../table/index.ts';
+import type { Chart } from './chart.ts';
+import { toDecimal } from './decimal.ts';
 import { patternOf } from './document.ts';
+import { shiftAt } from './set-to-measured.ts';
 import { arrivalPoint, launchAt, passageOf, type TableShot, type Try } from './shot-arrival.ts';
 import type { Seen } from './shot-noise.ts';
 
@@ -32,6 +35,7 @@ export interface Mark {
 
 export interface Reading {
   readonly shot: TableShot;
+  /** As the model plays it: set to agree with the chart's number (set-to-measured.ts). */
   readonly played: Try;
   /** The correction the shot asks for, diamonds of aim. */
   readonly seen: Seen;
@@ -62,9 +66,21 @@ export function tryOf({ pattern, start, speed, aim }: TableShot): Try {
   return { route: patternOf(pattern), start, speed, aim };
 }
 
-/** @returns null if on the chart's table the ball does not get there: then it says nothing */
-export function readShot(setting: Setting, shot: TableShot): Reading | null {
-  const played = tryOf(shot);
+/** What a shot says of a chart: of its measured numbers, as far as it asks for more than they do. */
+export function readOn(chart: Chart, shot: TableShot): Reading | null {
+  const { pattern, speed } = shot;
+  const shift = shiftAt(chart, { pattern, start: toDecimal(shot.start) }, speed);
+  return readShot(chart.setting, shot, shift);
+}
+
+/**
+ * @param shift what is taken off the aim before it is played, where the chart's number is not the
+ *   model's
+ * @returns null if on the chart's table the ball does not get there: then it says nothing
+ */
+export function readShot(setting: Setting, shot: TableShot, shift = 0): Reading | null {
+  const called = tryOf(shot);
+  const played = { ...called, aim: called.aim - shift };
   return shot.miss === null
     ? readMade(setting, shot, played)
     : readMiss(setting, shot, played, shot.miss);
@@ -78,7 +94,7 @@ function readMiss(setting: Setting, shot: TableShot, played: Try, miss: number):
   const { number, slope, perDiamond } = found;
   const eye = (ARRIVAL_ERROR * perDiamond) / Math.abs(slope);
   const noise = Math.hypot(AIM_ERROR, eye);
-  const seen = { middle: shot.aim - number, half: 0, noise };
+  const seen = { middle: played.aim - number, half: 0, noise };
   return { shot, played, seen, number, mark, slope, shift: 0 };
 }
 
@@ -99,7 +115,7 @@ function readMade(setting: Setting, shot: TableShot, played: Try): Reading | nul
   const window = makeWindowOf(setting, route, start, launch, number) ?? mouth(number, slope);
   const middle = (window.from + window.to) / 2;
   const half = (window.to - window.from) / 2;
-  const seen = { middle: shot.aim - middle, half, noise: AIM_ERROR };
+  const seen = { middle: played.aim - middle, half, noise: AIM_ERROR };
   return { shot, played, seen, number, mark, slope, shift: middle - number };
 
   function mouth(at: number, across: number) {

@@ -17,7 +17,17 @@ import { dice } from '../oracle/dice.ts';
 import { CLUB_PLAYER, readAt } from './table-shots.ts';
 
 const chart = computeChart(HARBOUR_LANE);
-const oneCushion = chart.lines.filter(({ pattern }) => patternOf(pattern).cushions.length === 1);
+
+/** The demo's lines as they are printed on its table in another condition, all of them measured. */
+function measuredOn(change: Partial<Condition>): ChartDocument {
+  const last = lastRevision(HARBOUR_LANE);
+  const there = { ...last, condition: { ...last.condition, ...change } };
+  const { lines } = computeChart({ ...HARBOUR_LANE, revisions: [there] });
+  const measured = lines.map(({ pattern, start, numbers: { soft, medium, firm } }) => ({
+    ...{ pattern, start, soft: soft.printed, medium: medium.printed, firm: firm.printed },
+  }));
+  return { ...HARBOUR_LANE, basis: 'measured', revisions: [{ ...last, measured }] };
+}
 
 /** An evening of a club player where the condition, or every foot-rail number, is another. */
 function evening(
@@ -25,7 +35,9 @@ function evening(
   change: Partial<Condition>,
   more = 0,
   seed = 11,
+  called = chart,
 ): readonly TableShot[] {
+  const oneCushion = called.lines.filter(({ pattern }) => patternOf(pattern).cushions.length === 1);
   const roll = dice(seed);
   const condition = { ...chart.setting.condition, ...change };
   const shots: TableShot[] = [];
@@ -34,15 +46,19 @@ function evening(
     const speed = SPEEDS[Math.floor(roll() * 3)] as Speed;
     if (!line) continue;
     const route = patternOf(line.pattern);
-    const called = {
-      pattern: line.pattern,
-      route,
-      start: toNumber(line.start),
-      speed,
-      aim: toNumber(line.numbers[speed].printed),
-      beside: route.cushions[0] === 'foot' ? -more : 0,
-    };
-    const shot = readAt({ ...chart.setting, condition }, called, CLUB_PLAYER, roll);
+    const shot = readAt(
+      { ...chart.setting, condition },
+      {
+        pattern: line.pattern,
+        route,
+        start: toNumber(line.start),
+        speed,
+        aim: toNumber(line.numbers[speed].printed),
+        beside: route.cushions[0] === 'foot' ? -more : 0,
+      },
+      CLUB_PLAYER,
+      roll,
+    );
     if (shot) shots.push(shot);
   }
   return shots;
@@ -75,6 +91,30 @@ describe('what explains an evening', () => {
       account: 'chart',
       tonight: { say: [] },
     });
+  });
+
+  // Bug: a table unlike the one that a chart was measured on was said to play as the chart says, and
+  // its measured numbers would not have moved.
+  it('is the table for a chart that was measured on another', () => {
+    const document = measuredOn({});
+    const answer = eveningOf({
+      document,
+      naming: 'through',
+      shots: evening(30, { restitution: 0.8 }),
+    });
+    expect(answer.account).toBe('table');
+    expect(answer.moved.length).toBeGreaterThan(100);
+  });
+
+  // Bug: shots were held against the condition that a measured chart names, not against its numbers.
+  it('is the chart that was measured on it, whatever condition that names', () => {
+    const dead = { restitution: 0.8 };
+    const document = measuredOn(dead);
+    const measured = computeChart(document);
+    const shots = evening(30, dead, 0, 11, measured);
+    const { account, condition } = judged(measured, shots);
+    expect(account).toBe('chart');
+    expect(condition).toMatchObject({ ok: true, fit: { differs: false } });
   });
 
   it('is untold of a few shots', () => {

@@ -1,0 +1,50 @@
+/** A chart's state when its table plays otherwise: what was measured moves along. */
+
+import {
+  type Condition,
+  divisions,
+  type LineNumbers,
+  type Setting,
+  SPEEDS,
+  type Speed,
+  solveStarts,
+} from '../table/index.ts';
+import type { Chart } from './chart.ts';
+import { type Decimal, toDecimal, toNumber } from './decimal.ts';
+import { type ChartState, type MeasuredLine, patternOf } from './document.ts';
+
+/** Numbers are kept as finely as they can be typed: a thousandth of a diamond. */
+const FINEST = 10;
+
+/**
+ * Computed numbers follow the condition by themselves. A measured one was true of the table as it was,
+ * and goes as far as the model's number of the same line does; where the model has none, before or
+ * after, or would send it beyond its rail, it stays.
+ */
+export function stateOn(
+  { state, setting }: Pick<Chart, 'state' | 'setting'>,
+  condition: Condition,
+) {
+  const there = { ...setting, condition };
+  const measured = state.measured.map((line) => movedAlong(line, setting, there));
+  return { ...state, condition, measured } satisfies ChartState;
+}
+
+function movedAlong(line: MeasuredLine, here: Setting, there: Setting): MeasuredLine {
+  const [before, after] = [solvedAt(here, line), solvedAt(there, line)];
+  const most = toDecimal(divisions(patternOf(line.pattern).aim.rail));
+  const moved = SPEEDS.flatMap((speed): readonly (readonly [Speed, Decimal])[] => {
+    const own = line[speed];
+    const [from, to] = [before?.[speed].aim ?? null, after?.[speed].aim ?? null];
+    if (own === undefined || from === null || to === null) return [];
+    const by = FINEST * Math.round(toDecimal(to - from) / FINEST);
+    const number = (own + by) as Decimal;
+    return number >= 0 && number <= most ? [[speed, number]] : [];
+  });
+  return { ...line, ...Object.fromEntries(moved) };
+}
+
+function solvedAt(setting: Setting, { pattern: id, start }: MeasuredLine): LineNumbers | undefined {
+  const pattern = patternOf(id);
+  return solveStarts(setting, pattern, [toNumber(start)], pattern.stroke)[0];
+}
