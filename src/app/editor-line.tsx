@@ -16,6 +16,7 @@ import { type FigureParts, linesFigure, playOn, SpeedLegend } from '../quiz/inde
 import { nameAim, SPEEDS } from '../table/index.ts';
 import { Choice } from './controls.tsx';
 import type { Editing } from './editing.ts';
+import { missingWords } from './missing.ts';
 import type { Model } from './model.ts';
 import { PRINTED } from './shot.ts';
 import { type Named, showAim } from './typed-number.ts';
@@ -45,12 +46,18 @@ export function EditorLine(props: LineProps) {
       <h2 id="editor-line-title" tabIndex={-1} ref={head}>
         The line from {start}
       </h2>
+      {row.lacks && (
+        <p class="problem">
+          Not a line of the chart yet: it has no number at {row.lacks.speed} speed, and none can be
+          worked out ({missingWords(row.lacks.why)}). Type that one, too.
+        </p>
+      )}
       <LineDrawn {...props} />
       <Choice<Priority | null>
         label="Learn it"
         value={own ?? null}
         options={[
-          [null, `as the pattern: ${priorityOf(now, { pattern, start: row.start })}`],
+          [null, `as the pattern: ${priorityOf(now, { pattern, start: null })}`],
           ...PRIORITIES.map((one) => [one, one] as const),
         ]}
         onChoose={(one) => editing.edit((state) => setPriority(state, place, one))}

@@ -75,6 +75,7 @@ function RowHead({ editing, pattern, row, chosen, show }: TableProps & { row: Ed
       </button>
       {priority !== 'in turn' && <span class="row-note">{priority}</span>}
       {remarkOn(now, place) !== null && <span class="row-note">remark</span>}
+      {row.lacks && <span class="row-note lacking">no line yet</span>}
     </th>
   );
 }

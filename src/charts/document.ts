@@ -163,8 +163,11 @@ export function placeKey({ pattern, start }: LinePlace): string {
   return `${pattern} ${start}`;
 }
 
-/** A line's own priority, else its pattern's. */
-export function priorityOf({ priorities }: ChartState, { pattern, start }: LinePlace): Priority {
+/** A line's own priority, else its pattern's; of the whole pattern if `start` is null. */
+export function priorityOf(
+  { priorities }: ChartState,
+  { pattern, start }: Pick<PriorityEntry, 'pattern' | 'start'>,
+): Priority {
   const of = (wanted: Decimal | null) =>
     priorities.find((entry) => entry.pattern === pattern && entry.start === wanted)?.priority;
   return of(start) ?? of(null) ?? 'in turn';

@@ -18,7 +18,7 @@ interface Filled {
   readonly source: NumberSource;
 }
 
-type Missing = { readonly speed: Speed; readonly why: Unreachable };
+export type Missing = { readonly speed: Speed; readonly why: Unreachable };
 
 /** A number is carried over from the nearest speed that has one, medium before the others. */
 const NEAREST: Readonly<Record<Speed, readonly Speed[]>> = {

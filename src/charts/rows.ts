@@ -11,7 +11,7 @@ import {
 import { type NumberSource, startsOf } from './chart.ts';
 import { type Decimal, toNumber } from './decimal.ts';
 import { type ChartDocument, type ChartState, type MeasuredLine, patternOf } from './document.ts';
-import { filledIn } from './filled-in.ts';
+import { filledIn, type Missing } from './filled-in.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 import { outliers } from './outliers.ts';
 import type { PatternId } from './patterns.ts';
@@ -31,6 +31,8 @@ export interface EditorCell {
 
 export interface EditorRow {
   readonly start: Decimal;
+  /** Of a row with a typed number: the speed without one, for which it is no line of the chart. */
+  readonly lacks: Missing | null;
   readonly cells: Readonly<Record<Speed, EditorCell>>;
 }
 
@@ -85,9 +87,10 @@ export function editorRows(
     .map((start) => {
       const line = lines.find((one) => one.start === start) ?? { pattern: id, start };
       const numbers = column.get(start) as LineNumbers;
-      const filled = filling(head, line, lines, numbers);
+      const { filled, lacks } = filling(head, line, lines, numbers);
       return {
         start,
+        lacks,
         cells: bySpeed((speed) => ({
           own: line[speed] ?? null,
           computed: numbers[speed].aim,
@@ -142,25 +145,32 @@ function aboutOf(
 
 type Filled = EditorCell['filled'];
 
+interface Filling {
+  readonly filled: (speed: Speed) => Filled;
+  readonly lacks: Missing | null;
+}
+
 /** What stands in a line's empty cells: as the chart fills them in or, where it has no line, would. */
 function filling(
   { basis }: Head,
   line: MeasuredLine,
   lines: readonly MeasuredLine[],
   numbers: LineNumbers,
-): (speed: Speed) => Filled {
+): Filling {
   if (SPEEDS.some((speed) => line[speed] !== undefined)) {
     const others = basis === 'measured' ? lines : [];
     const filled = filledIn(line, others, patternOf(line.pattern), () => numbers);
-    return (speed) => ('why' in filled ? null : filled[speed]);
+    if ('why' in filled) return { filled: () => null, lacks: filled };
+    return { filled: (speed) => filled[speed], lacks: null };
   }
   if (basis === 'computed') {
-    return (speed) => {
+    const computed = (speed: Speed): Filled => {
       const { aim } = numbers[speed];
       return aim === null ? null : { aim, source: 'computed' };
     };
+    return { filled: computed, lacks: null };
   }
-  return (speed) => between(lines, speed, line.start);
+  return { filled: (speed) => between(lines, speed, line.start), lacks: null };
 }
 
 function between(lines: readonly MeasuredLine[], speed: Speed, start: Decimal): Filled {

@@ -240,12 +240,29 @@ describe('the chart editor', () => {
     await page.getByLabel('Remark, for all who read the chart').fill('Mind the side pocket.');
     const row = page.locator('.editor-table tr.chosen');
     expect(await row.locator('.row-note').allTextContents()).toEqual(['first', 'remark']);
+    // Bug: it offered the line's own priority as the pattern's.
+    await page.getByLabel('Learn it').getByText('as the pattern: in turn').waitFor({
+      state: 'attached',
+    });
     await page.getByRole('button', { name: 'Clear medium' }).click();
     expect(await cell(page, '7.0', 'medium').inputValue()).toBe('');
     await page.getByRole('button', { name: 'Undo' }).click();
     await save(page, 'Pier', 'A start between the sights.');
     await page.goto(`${app.url}#/charts/cross-side/6.25`);
     await page.getByText('The chart says: Mind the side pocket.').waitFor();
+    await page.context().close();
+  });
+
+  it('says that a number makes no line yet, and which it lacks', async () => {
+    const page = await app.open(await app.newProfile(), {
+      fragment: '#/edit/long-short-to-corner',
+    });
+    await cell(page, '1.5', 'medium').fill('2.9');
+    await page.getByText(/^Not a line of the chart yet: it has no number at soft speed/).waitFor();
+    expect(await page.locator('.row-note').allTextContents()).toEqual(['no line yet']);
+    await expectSound(page);
+    await cell(page, '1.5', 'soft').fill('2.5');
+    await page.getByText(/^Not a line of the chart yet/).waitFor({ state: 'detached' });
     await page.context().close();
   });
 

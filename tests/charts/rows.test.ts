@@ -86,6 +86,31 @@ describe('a row', () => {
     expect(starts).toEqual([...starts].sort((a, b) => a - b));
   });
 
+  // Bug: nothing told that a typed number made no line, and took a computed one away.
+  it.each([
+    // No soft shot gets there: the pattern's own gap, and a number carried over the rail's end.
+    ['long-short-to-corner', 1.5, { medium: 2.9 }, 'soft'],
+    ['foot-to-side', 8, { medium: 3.9 }, 'firm'],
+  ] as const)(
+    'of a number that is no line says which is lacking: %s',
+    (pattern, at, own, lacks) => {
+      const start = toDecimal(at);
+      const line: MeasuredLine = { pattern, start, medium: toDecimal(own.medium) };
+      const rowOf = (one: MeasuredLine) => {
+        const document = withMeasured(HARBOUR_LANE, [one]);
+        const chart = computeChart(document);
+        const isLine = chart.lines.some(
+          (other) => other.pattern === pattern && other.start === start,
+        );
+        const row = rowsOf(document, pattern).find((other) => other.start === start);
+        return { lacks: row?.lacks?.speed ?? null, isLine };
+      };
+      expect(rowOf(line)).toEqual({ lacks, isLine: false });
+      const whole = { ...line, soft: toDecimal(2.5), firm: toDecimal(4) };
+      expect(rowOf(whole)).toEqual({ lacks: null, isLine: true });
+    },
+  );
+
   it('says what its number should be about if it does not fit the others', () => {
     const wrong = withMeasured(
       MEASURED_BAR_TABLE,
