@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { Chart, Level } from '../charts/index.ts';
+import { type Chart, type Level, levelOf } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
 import type { ChartUse } from '../scheduler/index.ts';
 import { Choice } from './controls.tsx';
@@ -29,7 +29,7 @@ export function ChartUseSheet({ model }: { readonly model: Model }) {
       {levels && (
         <Choice<Level | null>
           label="Level"
-          note={levelWords(chart, use.level)}
+          note={askedWords(chart, use.level)}
           value={use.level}
           options={[
             [null, 'all lines'],
@@ -55,9 +55,13 @@ export function ChartUseSheet({ model }: { readonly model: Model }) {
   );
 }
 
-function levelWords({ state, lines }: Chart, level: Level | null): string {
+export function askedWords({ state, lines }: Chart, level: Level | null): string {
   if (level === null) return 'The chart says who should hold which lines; you hold them all.';
-  const held = state.levels?.lines.filter((one) => one.level <= level).length ?? 0;
+  // Levels may name lines that the chart has no more.
+  const held = lines.filter((line) => {
+    const own = levelOf(state, line);
+    return own !== null && own <= level;
+  }).length;
   return `${held} of ${lines.length} lines are asked. What you know of the others is kept.`;
 }
 
