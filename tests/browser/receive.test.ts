@@ -340,6 +340,37 @@ describe('small, and enlarged', () => {
   });
 });
 
+// Bug: a long word of a name or a reason made Charts and Revisions as wide as itself.
+it('words of any length, by whoever made the chart, widen no screen', async () => {
+  const page = await app.open(await app.newProfile(), { fragment: '#/receive' });
+  const [first] = HARBOUR_LANE.revisions;
+  const last = { ...lastRevision(HARBOUR_LANE), number: 2 };
+  const said = { author: 'A'.repeat(80), why: 'W'.repeat(400) };
+  const remarks = [{ ...SIX, start: toDecimal(SIX.start), text: 'R'.repeat(200) }];
+  await receive(page, {
+    ...HARBOUR_LANE,
+    id: 'long',
+    name: 'N'.repeat(80),
+    revisions: [
+      { ...first, ...said },
+      { ...last, ...said, remarks },
+    ],
+  });
+  await page.getByRole('button', { name: 'Keep it and use it now' }).waitFor();
+  await expectNothingBeyond(page);
+  await page.getByRole('button', { name: 'Keep it and use it now' }).click();
+  await page.getByText('is kept.').waitFor();
+  for (const screen of [
+    ...['', 'charts', 'revisions', 'publish', 'edit/cross-side', 'levels', 'table-day', 'print'],
+    ...['charts/cross-side/6', 'new-chart', 'look-up', 'settings'],
+  ]) {
+    await page.goto(`${app.url}#/${screen}`);
+    await page.locator('h1').waitFor();
+    await expectNothingBeyond(page);
+  }
+  await page.context().close();
+});
+
 /** Two lines in the first level, one in the third. */
 function withLevels(document: ChartDocument): ChartDocument {
   const lines = LEARNED.slice(0, 3).map(({ pattern, start }, n) => ({
