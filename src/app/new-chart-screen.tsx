@@ -144,6 +144,7 @@ function documentOf(form: Form, model: Model): ChartDocument {
   const name = form.name.trim();
   const id = chartId(
     name,
+    { author: form.author.trim(), at: model.now() },
     charts.map((one) => one.id),
   );
   const signature = { date: model.date(), author: form.author.trim(), why: WHY[form.origin] };

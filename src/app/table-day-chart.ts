@@ -3,6 +3,7 @@
 import {
   type Chart,
   type ChartDocument,
+  chartId,
   inOrder,
   revise,
   type Signature,
@@ -18,19 +19,28 @@ export function revisedTo(chart: Chart, condition: Condition, signature: Signatu
 /** Longest name that a chart may have (charts/schema.ts). */
 const LONGEST = 80;
 
-/** A chart of its own, with the same lines: its first revision, and a name that tells the evening. */
+/**
+ * A chart of its own, with the same lines: its first revision, and a name that tells the evening.
+ * @param at milliseconds since 1970
+ */
 export function newTable(
   chart: Chart,
   condition: Condition,
   signature: Signature,
+  at: number,
   others: readonly ChartDocument[],
 ): ChartDocument {
   const { document } = chart;
+  const { date, author } = signature;
   const state = inOrder(stateOn(chart, condition));
   return {
     ...document,
-    id: freeId(`table-${signature.date}`, others),
-    name: freeName(document.name, signature.date, others),
+    id: chartId(
+      `table ${date}`,
+      { author, at },
+      others.map(({ id }) => id),
+    ),
+    name: freeName(document.name, date, others),
     earlier: [],
     revisions: [{ number: 1, ...signature, ...state }],
   };
@@ -45,13 +55,5 @@ function freeName(name: string, date: string, others: readonly ChartDocument[]):
     const suffix = `, ${date}${ORDINALS[n - 1] ?? `, number ${n}`}`;
     const free = `${name.slice(0, LONGEST - suffix.length)}${suffix}`;
     if (!taken.has(free)) return free;
-  }
-}
-
-function freeId(wanted: string, others: readonly ChartDocument[]): string {
-  const taken = new Set(others.map(({ id }) => id));
-  for (let n = 1; ; n++) {
-    const id = n === 1 ? wanted : `${wanted}-${n}`;
-    if (!taken.has(id)) return id;
   }
 }

@@ -3,6 +3,7 @@ import type { Chart, ChartDocument, ConditionFit } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
 import { effectWords } from './effect-words.ts';
 import type { Model } from './model.ts';
+import { SignatureFields, useSigning } from './signature.tsx';
 import { newTable, revisedTo } from './table-day-chart.ts';
 import { reasonWords } from './table-fit-words.ts';
 
@@ -15,79 +16,55 @@ interface SaveTableProps {
   readonly saved: (say: string) => void;
 }
 
+/** What is asked before anything is kept: whose it is and why, and what a revision does to memory. */
 type State =
   | { readonly at: 'idle' }
-  /** What a revision would do to memory is shown before it is saved. */
-  | { readonly at: 'asking'; readonly document: ChartDocument; readonly effect: string };
+  | { readonly at: 'own' }
+  | { readonly at: 'revision'; readonly effect: string };
 
 /** Keeps the fitted condition: as a table of its own, or as this chart's next revision. */
 export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
   const [state, setState] = useState<State>({ at: 'idle' });
   const [problem, setProblem] = useState<string | null>(null);
-  const signature = () => ({
-    date: model.date(),
-    author: model.settings.peek().author || 'Table day',
-    why: reasonWords(fit, shots),
-  });
+  const [own, setOwn] = useState<string | null>(null);
+  const signing = useSigning(model, reasonWords(fit, shots));
+  const { signature, missing } = signing;
   const trying = (job: () => Promise<void>): void => {
     setProblem(null);
     job().catch((error: unknown) => setProblem(notSaved(error)));
   };
-  const keep = async (
-    document: ChartDocument,
-    say: string,
-    then: () => Promise<void> = async () => undefined,
-  ): Promise<void> => {
+  const keep = async (document: ChartDocument): Promise<boolean> => {
+    // First the name, so that nothing can go wrong once the chart is written.
+    await signing.remember();
     const kept = await model.keepChart(document);
-    if (!kept.ok) {
-      setProblem(kept.say);
-      return;
-    }
-    await then();
-    setState({ at: 'idle' });
-    saved(say);
+    setProblem(kept.ok ? null : kept.say);
+    if (kept.ok) setState({ at: 'idle' });
+    return kept.ok;
   };
   const ask = async (): Promise<void> => {
-    const document = revisedTo(chart, fit.condition, signature());
-    const effects = await model.effectsIf(document);
+    const effects = await model.effectsIf(revisedTo(chart, fit.condition, signature));
     if (!effects) throw new Error('the chart is no longer on this device');
-    setState({ at: 'asking', document, effect: effectWords(effects) });
+    setState({ at: 'revision', effect: effectWords(effects) });
   };
-  const [own, setOwn] = useState<string | null>(null);
+  const asRevision = async (): Promise<void> => {
+    const done = await keep(revisedTo(chart, fit.condition, signature));
+    if (done) saved('Kept as a revision of this chart.');
+  };
   const asOwn = async (): Promise<void> => {
-    const document = newTable(chart, fit.condition, signature(), model.charts.peek());
-    const say = `Kept as “${document.name}”. Choose it under Charts.`;
-    await keep(document, '', async () => {
-      // Its like lines are the same number in the head; only those that moved are to be learned.
-      const shares = model.use.peek().shares ?? chart.document.id;
-      await model.useChart(document.id, { shares, level: model.use.peek().level });
-      setOwn(say);
-    });
+    const others = model.charts.peek();
+    const document = newTable(chart, fit.condition, signature, model.now(), others);
+    if (!(await keep(document))) return;
+    // Its like lines are the same number in the head; only those that moved are to be learned.
+    const shares = model.use.peek().shares ?? chart.document.id;
+    await model.useChart(document.id, { shares, level: model.use.peek().level });
+    setOwn(`Kept as “${document.name}”. Choose it under Charts.`);
   };
   return (
     <div class="save-table">
-      {state.at === 'asking' ? (
-        <>
-          <p role="status">{state.effect}</p>
-          <div class="save-keys">
-            <button
-              type="button"
-              class="key call"
-              onClick={() =>
-                trying(() => keep(state.document, 'Kept as a revision of this chart.'))
-              }
-            >
-              Save the revision
-            </button>
-            <button type="button" class="key quiet" onClick={() => setState({ at: 'idle' })}>
-              Do not save
-            </button>
-          </div>
-        </>
-      ) : (
+      {state.at === 'idle' ? (
         <div class="save-keys">
           {own === null && (
-            <button type="button" class="key quiet" onClick={() => trying(asOwn)}>
+            <button type="button" class="key quiet" onClick={() => setState({ at: 'own' })}>
               Keep as a table of its own
             </button>
           )}
@@ -95,6 +72,24 @@ export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
             Make it a revision of this chart
           </button>
         </div>
+      ) : (
+        <>
+          <p role="status">{state.at === 'own' ? OWN : state.effect}</p>
+          <SignatureFields signing={signing} />
+          <div class="save-keys">
+            <button
+              type="button"
+              class="key call"
+              disabled={missing !== null}
+              onClick={() => trying(state.at === 'own' ? asOwn : asRevision)}
+            >
+              {state.at === 'own' ? 'Keep the table' : 'Save the revision'}
+            </button>
+            <button type="button" class="key quiet" onClick={() => setState({ at: 'idle' })}>
+              Do not save
+            </button>
+          </div>
+        </>
       )}
       <p role="status">{own}</p>
       {problem && (
@@ -105,3 +100,6 @@ export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
     </div>
   );
 }
+
+const OWN =
+  'A chart of its own that shares this one’s memory: lines that agree stay known, the others are to be learned for that table.';

@@ -32,7 +32,7 @@ export function digestOf(revision: Revision): string {
 const digests = new WeakMap<Revision, string>();
 
 /** Code units, low byte first: defined for every string, even one that is cut inside a character. */
-function* utf16(text: string): Iterable<number> {
+export function* utf16(text: string): Iterable<number> {
   for (let n = 0; n < text.length; n++) {
     const unit = text.charCodeAt(n);
     yield unit & 0xff;

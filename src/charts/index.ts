@@ -142,7 +142,7 @@ export { givenLines, sheetStarts } from './given.ts';
 export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
 export { type Knot, monotoneCubic } from './monotone-cubic.ts';
-export { chartId, copyOf, isSameName, type NewChart, newChart } from './new-chart.ts';
+export { type Begun, chartId, copyOf, isSameName, type NewChart, newChart } from './new-chart.ts';
 export { KNOWN, type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
 export { stateOn } from './on-condition.ts';

@@ -2,6 +2,7 @@
 
 import type { Condition, TableSize } from '../table/index.ts';
 import type { Decimal } from './decimal.ts';
+import { fnv1a, utf16 } from './digest.ts';
 import {
   type Basis,
   type ChartDocument,
@@ -54,10 +55,22 @@ export function copyOf(
 }
 
 /** Long enough for a club's name and its table; the rest of 64 is for what makes it unique. */
-const LONGEST = 56;
+const LONGEST = 44;
+/** Of base 36: one in 2 · 10⁹ that two charts of one name have the same. */
+const TOLD_APART = 6;
 
-/** An id that says the name in a-z, 0-9 and hyphens, and is none of those that are taken. */
-export function chartId(name: string, taken: readonly string[]): string {
+/** What no other chart of the same name has in common with one that is begun. */
+export interface Begun {
+  readonly author: string;
+  /** Milliseconds since 1970. */
+  readonly at: number;
+}
+
+/**
+ * An id that says the name in a-z, 0-9 and hyphens, and is that of no other chart: of none here, and of
+ * none that somebody else calls the same, whose chart could else never be received beside it.
+ */
+export function chartId(name: string, begun: Begun, taken: readonly string[]): string {
   const plain = name
     .normalize('NFKD')
     // Accents, which that takes off their letters (Unicode: combining diacritical marks).
@@ -66,7 +79,11 @@ export function chartId(name: string, taken: readonly string[]): string {
     .replace(/[^a-z0-9]+/g, '-')
     .slice(0, LONGEST)
     .replace(/^-+|-+$/g, '');
-  const base = plain === '' ? 'chart' : plain;
+  const mark = fnv1a(utf16(`${name}\n${begun.author}\n${begun.at}`))
+    .toString(36)
+    .padStart(TOLD_APART, '0')
+    .slice(-TOLD_APART);
+  const base = `${plain === '' ? 'chart' : plain}-${mark}`;
   let id = base;
   for (let n = 2; taken.includes(id); n++) id = `${base}-${n}`;
   return id;

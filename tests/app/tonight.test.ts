@@ -207,28 +207,29 @@ describe('the line to shoot', () => {
 describe('a fitted table', () => {
   const signature = { date: '2026-11-25', author: 'Ines', why: 'Fitted to 12 test shots.' };
   const condition = CONDITIONS['worn and slow'];
+  const AT = Date.UTC(2026, 10, 25, 20);
 
   it('becomes the chart’s next revision, or a chart that can be read back', () => {
     const revised = revisedTo(chart, condition, signature);
     expect(revised.revisions).toHaveLength(HARBOUR_LANE.revisions.length + 1);
     expect(revised.revisions.at(-1)).toMatchObject({ condition, ...signature });
     expect(parseChart(JSON.parse(JSON.stringify(revised)))).toEqual(revised);
-    const own = newTable(chart, condition, signature, [HARBOUR_LANE, HARBOUR_LANE_BAR]);
+    const own = newTable(chart, condition, signature, AT, [HARBOUR_LANE, HARBOUR_LANE_BAR]);
     expect(own.revisions).toHaveLength(1);
     expect(own.name).toContain('2026-11-25');
     expect(parseChart(JSON.parse(JSON.stringify(own)))).toEqual(own);
   });
 
   it('never takes the id of another chart', () => {
-    const one = newTable(chart, condition, signature, [HARBOUR_LANE]);
-    const two = newTable(chart, condition, signature, [HARBOUR_LANE, one]);
+    const one = newTable(chart, condition, signature, AT, [HARBOUR_LANE]);
+    const two = newTable(chart, condition, signature, AT, [HARBOUR_LANE, one]);
     expect(new Set([HARBOUR_LANE.id, one.id, two.id]).size).toBe(3);
   });
 
   it('has a name of its own, the second of an evening too', () => {
-    const one = newTable(chart, condition, signature, [HARBOUR_LANE]);
-    const two = newTable(chart, condition, signature, [HARBOUR_LANE, one]);
-    const three = newTable(chart, condition, signature, [HARBOUR_LANE, one, two]);
+    const one = newTable(chart, condition, signature, AT, [HARBOUR_LANE]);
+    const two = newTable(chart, condition, signature, AT, [HARBOUR_LANE, one]);
+    const three = newTable(chart, condition, signature, AT, [HARBOUR_LANE, one, two]);
     expect(one.name).toBe(`${HARBOUR_LANE.name}, 2026-11-25`);
     expect(two.name).toBe(`${one.name}, second`);
     expect(three.name).toBe(`${one.name}, third`);

@@ -139,10 +139,18 @@ describe.each([
     await say.waitFor();
     await page.getByText(/^Cushions: deader/).waitFor();
     await page.getByRole('button', { name: 'Keep as a table of its own' }).click();
+    // Bug: a revision was signed by nobody and not asked why.
+    await page.getByText('Say who you are').waitFor();
+    expect(await page.getByRole('button', { name: 'Keep the table' }).isDisabled()).toBe(true);
+    await page.getByLabel('Your name').fill('Pier');
+    await expectSound(page);
+    await page.getByRole('button', { name: 'Keep the table' }).click();
     await page.getByText('Choose it under Charts.').waitFor();
     await page.getByRole('button', { name: 'Make it a revision of this chart' }).click();
     await page.getByText(/that you have learned|You have learned none/).waitFor();
     await expectSound(page);
+    expect(await page.getByLabel('Your name').inputValue()).toBe('Pier');
+    expect(await page.getByLabel('Why').inputValue()).toMatch(/^Fitted to \d+ test shots/);
     await page.getByRole('button', { name: 'Save the revision' }).click();
     await page.getByText('Kept as a revision of this chart.').waitFor();
     // On the corrected chart the same shots ask for nothing large any more.
