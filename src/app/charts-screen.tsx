@@ -48,7 +48,7 @@ const LAST = 3;
 const WAYS: readonly { readonly href: string; readonly label: string; readonly note: string }[] = [
   { href: '#/edit', label: 'Edit', note: 'type numbers, priorities, remarks' },
   { href: '#/levels', label: 'Instructor’s view', note: 'who should hold which lines' },
-  { href: '#/new-chart', label: 'New chart', note: 'computed, empty, or a copy' },
+  { href: '#/new-chart', label: 'New chart', note: 'computed, empty, from a table, or a copy' },
   {
     href: formatScreen({ name: 'table-day' }),
     label: 'Table day',

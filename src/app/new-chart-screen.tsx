@@ -1,52 +1,27 @@
 import { useState } from 'preact/hooks';
-import {
-  type ChartDocument,
-  chartId,
-  copyOf,
-  type Decimal,
-  formatDecimal,
-  isSameName,
-  newChart,
-  PATTERNS,
-  type PatternId,
-  patternOf,
-  toDecimal,
-} from '../charts/index.ts';
+import { type ChartDocument, formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
 import { CONDITIONS, type ConditionName, TABLES, type TableSize } from '../table/index.ts';
 import { Choice, ManyOf, OneOf } from './controls.tsx';
 import type { Model } from './model.ts';
+import { ALL, type Change, documentOf, type Form, faultOf, firstForm } from './new-chart-form.ts';
+import { TableFile } from './new-chart-table.tsx';
 import { formatScreen } from './router.ts';
 import type { AppProps } from './shell.tsx';
 import { TABLE_NAMES } from './table-panel.tsx';
 import './style/editor.css';
 
-const ALL: readonly PatternId[] = PATTERNS.map(({ id }) => id);
 const CONDITION_NAMES = Object.keys(CONDITIONS) as ConditionName[];
 const START_STEPS = [0.25, 0.5, 1].map(toDecimal);
 const PRINT_STEPS = [0.05, 0.1].map(toDecimal);
-
-interface Form {
-  readonly origin: 'computed' | 'empty' | 'copy';
-  readonly name: string;
-  readonly author: string;
-  readonly table: TableSize;
-  readonly condition: ConditionName;
-  readonly patterns: readonly PatternId[];
-  readonly startStep: Decimal;
-  readonly printStep: Decimal;
-  /** Id of the chart that is copied. */
-  readonly copied: string;
-}
-
-type Change = (part: Partial<Form>) => void;
 
 /** A chart is begun, kept, and opened in the editor. */
 export function NewChartScreen({ model, go }: Pick<AppProps, 'model' | 'go'>) {
   const [form, setForm] = useState<Form>(() => firstForm(model));
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
-  const change: Change = (part) => setForm({ ...form, ...part });
+  // A file is read meanwhile: what was typed since stays.
+  const change: Change = (part) => setForm((now) => ({ ...now, ...part }));
   const begin = async (event: Event): Promise<void> => {
     event.preventDefault();
     const fault = faultOf(
@@ -68,8 +43,7 @@ export function NewChartScreen({ model, go }: Pick<AppProps, 'model' | 'go'>) {
       </a>
       <h1>New chart</h1>
       <p class="soft-words">
-        A chart that somebody sent you is not begun but <a href="#/receive">received</a>. A table of
-        numbers is read into a chart in the editor.
+        A chart that somebody sent you is not begun but <a href="#/receive">received</a>.
       </p>
       <form class="sheet save-panel" onSubmit={begin}>
         <TextField
@@ -85,6 +59,7 @@ export function NewChartScreen({ model, go }: Pick<AppProps, 'model' | 'go'>) {
           options={[
             ['computed', 'computed numbers'],
             ['empty', 'an empty chart'],
+            ['table', 'a table of numbers'],
             ['copy', 'a copy'],
           ]}
           chosen={form.origin}
@@ -93,7 +68,12 @@ export function NewChartScreen({ model, go }: Pick<AppProps, 'model' | 'go'>) {
         {form.origin === 'copy' ? (
           <CopiedChart model={model} form={form} change={change} />
         ) : (
-          <TableOfChart form={form} change={change} />
+          <>
+            {form.origin === 'table' && (
+              <TableFile read={form.read} choose={(read) => change({ read })} />
+            )}
+            <TableOfChart form={form} change={change} />
+          </>
         )}
         <TextField label="Your name" value={form.author} most={80} name="author" {...{ change }} />
         {problem && (
@@ -106,66 +86,6 @@ export function NewChartScreen({ model, go }: Pick<AppProps, 'model' | 'go'>) {
         </button>
       </form>
     </main>
-  );
-}
-
-function firstForm(model: Model): Form {
-  const { document } = model.chart.peek();
-  return {
-    origin: 'computed',
-    name: '',
-    author: model.settings.peek().author,
-    table: document.table,
-    condition: 'club cloth',
-    patterns: ALL.slice(0, 4),
-    startStep: toDecimal(0.5),
-    printStep: toDecimal(0.1),
-    copied: document.id,
-  };
-}
-
-function faultOf(form: Form, taken: readonly string[]): string | null {
-  const { name, author, origin, patterns } = form;
-  if (name.trim() === '') return 'Give the chart a name.';
-  const other = taken.find((one) => isSameName(one, name));
-  if (other !== undefined) return `There is a chart called ${other}: give this one another name.`;
-  if (origin !== 'copy' && patterns.length === 0) return 'Choose a pattern at least.';
-  return author.trim() === '' ? 'Type your name, so that others know whose chart it is.' : null;
-}
-
-const WHY: Readonly<Record<Form['origin'], string>> = {
-  computed: 'Computed for the table as it is said to play.',
-  empty: 'Begun empty, to be measured.',
-  copy: 'A copy of',
-};
-
-function documentOf(form: Form, model: Model): ChartDocument {
-  const charts = model.charts.peek();
-  const name = form.name.trim();
-  const id = chartId(
-    name,
-    { author: form.author.trim(), at: model.now() },
-    charts.map((one) => one.id),
-  );
-  const signature = { date: model.date(), author: form.author.trim(), why: WHY[form.origin] };
-  const copied = form.origin === 'copy' ? charts.find((one) => one.id === form.copied) : null;
-  if (copied) {
-    const why = `${WHY.copy} ${copied.name}.`;
-    return copyOf(copied, { id, name }, { ...signature, why });
-  }
-  const { table, condition, patterns, startStep, printStep } = form;
-  return newChart(
-    {
-      id,
-      name,
-      table,
-      condition: CONDITIONS[condition],
-      basis: form.origin === 'computed' ? 'computed' : 'measured',
-      patterns,
-      startStep,
-      printStep,
-    },
-    signature,
   );
 }
 
@@ -237,13 +157,15 @@ function TableOfChart({ form, change }: PartProps) {
         options={CONDITION_NAMES.map((name) => [name, name])}
         onChoose={(condition) => change({ condition })}
       />
-      <ManyOf
-        legend="Patterns"
-        all={ALL}
-        chosen={form.patterns}
-        words={(id) => patternOf(id).name}
-        onChoose={(patterns) => change({ patterns })}
-      />
+      {form.origin !== 'table' && (
+        <ManyOf
+          legend="Patterns"
+          all={ALL}
+          chosen={form.patterns}
+          words={(id) => patternOf(id).name}
+          onChoose={(patterns) => change({ patterns })}
+        />
+      )}
       <Choice
         label="A start every"
         value={form.startStep}

@@ -387,6 +387,34 @@ describe('a new chart', () => {
     await page.context().close();
   });
 
+  it('is begun with a table of numbers, and refuses one that cannot be read', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
+    await page.getByLabel('a table of numbers').check();
+    await page.getByLabel('Name of the chart').fill('Quay Street, bar table');
+    await page.getByLabel('Your name').fill('Quay Street');
+    await page.getByRole('button', { name: 'Begin the chart' }).click();
+    await page.getByText('Choose the table of numbers.').waitFor();
+    const choose = (text: string) =>
+      page.getByLabel('Choose a table').setInputFiles({
+        name: 'bar table.csv',
+        mimeType: 'text/csv',
+        buffer: Buffer.from(text),
+      });
+    await choose('pattern;start;medium\nfoot-to-side;2;quick\n');
+    await page.getByText('Row 2, column medium: “quick” is not a number of diamonds.').waitFor();
+    await choose('pattern;start;medium\nfoot-to-side;2;1,6\nfoot-to-side;3;2\ncross-side;6;4,8\n');
+    await page.getByText('bar table.csv: 3 rows, of Foot rail to side; Cross-side.').waitFor();
+    await expectSound(page);
+    await page.getByRole('button', { name: 'Begin the chart' }).click();
+    await page.getByRole('heading', { name: 'Edit Quay Street, bar table' }).waitFor();
+    expect(await cell(page, '2.0', 'medium').inputValue()).toBe('1.6');
+    await page.goto(`${app.url}#/charts`);
+    await page.getByText('3 lines, measured on this table.').waitFor();
+    await page.getByText('Read in from bar table.csv.').waitFor();
+    expect(await page.locator('.pattern-list > li').count()).toBe(2);
+    await page.context().close();
+  });
+
   it('is a copy that goes its own way', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
     await page.getByRole('button', { name: 'Begin the chart' }).click();
