@@ -42,7 +42,7 @@ export function ReceiveScreen({ model, code }: ReceiveProps) {
   return (
     <Page title="Receive a chart">
       <div class="receive">
-        <FileChoice state={state} onFile={read} />
+        <FileChoice state={state} read={read} />
         {state.at === 'read' && (
           <Received model={model} document={state.document} key={state.turn} />
         )}
@@ -53,10 +53,10 @@ export function ReceiveScreen({ model, code }: ReceiveProps) {
 
 function FileChoice({
   state,
-  onFile,
+  read,
 }: {
   readonly state: State;
-  readonly onFile: (file: File) => void;
+  readonly read: (input: File | string) => void;
 }) {
   return (
     <section class="sheet receive-file" aria-label="Chart file">
@@ -72,12 +72,13 @@ function FileChoice({
           onChange={(event) => {
             const input = event.currentTarget;
             const file = input.files?.[0];
-            if (file) onFile(file);
+            if (file) read(file);
             // So that the same file can be chosen again.
             input.value = '';
           }}
         />
       </label>
+      <PastedLink read={read} />
       <p role="status">{state.at === 'reading' && 'Reading it'}</p>
       {state.at === 'refused' && (
         <p class="problem" role="alert">
@@ -90,6 +91,33 @@ function FileChoice({
         </a>
       )}
     </section>
+  );
+}
+
+/** An app on the home screen keeps what it has to itself: a link opens in the browser beside it. */
+function PastedLink({ read }: { readonly read: (link: string) => void }) {
+  const [link, setLink] = useState('');
+  return (
+    <form
+      class="pasted-link"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (link.trim() !== '') read(link);
+      }}
+    >
+      <label>
+        <span>Or paste the link</span>
+        <input
+          type="text"
+          autoComplete="off"
+          value={link}
+          onInput={(event) => setLink(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit" class="key quiet" disabled={link.trim() === ''}>
+        Read it
+      </button>
+    </form>
   );
 }
 

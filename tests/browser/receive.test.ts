@@ -218,6 +218,20 @@ describe('a correction that comes by a link', () => {
     await page.context().close();
   });
 
+  it('is read from a pasted link, too', async () => {
+    const page = await asStudent('#/receive');
+    const code = (await formatChartCode(CORRECTION)) ?? '';
+    const field = page.getByLabel('Or paste the link');
+    await field.fill(`Look: ${app.url}#/receive/${code.slice(0, -9)}`);
+    await page.getByRole('button', { name: 'Read it' }).click();
+    await page.getByText(/^The link is damaged/).waitFor();
+    await field.fill(`${app.url}#/receive/${code}`);
+    await page.keyboard.press('Enter');
+    await page.getByText('3 lines have other numbers.').waitFor();
+    await expectSound(page);
+    await page.context().close();
+  });
+
   it('is refused if it was cut on its way, and nothing is changed', async () => {
     const page = await asStudent('#/');
     const before = await everything(page);
