@@ -145,11 +145,12 @@ interface PatternProps {
   readonly editing: Editing;
 }
 
-/** The lines of a pattern: a tap puts a line into the next level, and at last into none. */
+/** The lines of a pattern, if it has any: a tap puts a line into the next level, and at last into none. */
 function PatternLevels({ chart, id, names, editing }: PatternProps) {
   const { now } = editing.draft.value;
   const lines = chart.lines.filter(({ pattern }) => pattern === id);
   const { name } = patternOf(id);
+  if (lines.length === 0) return null;
   const put = (some: readonly Line[], level: Level | null): void =>
     editing.edit((state) => setLevel(state, some, level));
   return (

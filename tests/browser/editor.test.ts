@@ -412,6 +412,12 @@ describe('a new chart', () => {
     await page.getByText('3 lines, measured on this table.').waitFor();
     await page.getByText('Read in from bar table.csv.').waitFor();
     expect(await page.locator('.pattern-list > li').count()).toBe(2);
+    // Bug: patterns without a line stood in the instructor's view with keys that did nothing.
+    await page.goto(`${app.url}#/edit/cross-side`);
+    await cell(page, '6.0', 'medium').fill('');
+    await page.goto(`${app.url}#/levels`);
+    await page.getByText('0 of 2 lines').waitFor();
+    expect(await page.locator('.pattern-levels').count()).toBe(1);
     await page.context().close();
   });
 
