@@ -96,7 +96,9 @@ function parseContents(data: Readonly<Record<string, unknown>>): ParsedBackup {
   if (isFuture(settings)) return refuse('future version');
   if (!isSettings(settings)) return refuse('damaged', 'settings');
   if (!isUnread(unread)) return refuse('damaged', 'unread records');
-  return { ok: true, backup: { events, charts, settings: parseSettings(settings), unread } };
+  const carried = unread.map(({ key, record }) => ({ key, record }));
+  const backup = { events, charts, settings: parseSettings(settings), unread: carried };
+  return { ok: true, backup };
 }
 
 export function refuse(code: BackupError, where = ''): BackupRefused {

@@ -17,6 +17,7 @@ import {
   createStore,
   DEFAULT_SETTINGS,
   formatBackup,
+  parseBackup,
   parseSettings,
   type Store,
 } from '../../src/store/index.ts';
@@ -60,6 +61,12 @@ describe('a backup', () => {
     const imported = await store.importBackup(backupWith(unread));
     expect(imported).toMatchObject({ ok: false, code: 'damaged' });
     expect(await disk()).toEqual(before);
+  });
+
+  it('carries of a record that cannot be read its key and itself, and nothing else', () => {
+    const parsed = parseBackup(backupWith(['{"key":"z:1","record":1,"prototype":2}']));
+    expect(parsed).toMatchObject({ ok: true, backup: { unread: [{ key: 'z:1', record: 1 }] } });
+    expect(parsed.ok && Object.keys(parsed.backup.unread[0] ?? {})).toEqual(['key', 'record']);
   });
 
   it('with a record of this device that cannot be read does not stand in the way of later answers', async () => {
