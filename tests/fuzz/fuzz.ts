@@ -70,7 +70,9 @@ class Tally {
       const place = placeOf(error);
       if (!this.findings.has(place)) this.findings.set(place, { error, input });
     }
-    const took = performance.now() - began;
+    let took = performance.now() - began;
+    // What hangs hangs again; a machine that was busy does not.
+    if (took > 1000) took = Math.min(took, await timeOf(target, input));
     if (took > this.slowest) [this.slowest, this.slowestInput] = [took, input];
   }
 
@@ -78,6 +80,13 @@ class Tally {
     const { slowest, slowestInput } = this;
     return { ...this.verdicts, findings: [...this.findings.values()], slowest, slowestInput };
   }
+}
+
+/** Milliseconds that an input takes, whatever comes of it. */
+async function timeOf(target: Target, input: unknown): Promise<number> {
+  const began = performance.now();
+  await Promise.resolve(input).then(target.take).catch(placeOf);
+  return performance.now() - began;
 }
 
 /** Did anything run that never ran before. */
