@@ -84,7 +84,7 @@ export function parseArguments(argv: readonly string[]): Read<Arguments> {
       return refuse(`${quote(token.value)} belongs to no option; the options are ${KNOWN}.`);
     }
     const { name, rawName, value } = token;
-    if (!isOption(name)) return refuse(`There is no option ${rawName}; there are ${KNOWN}.`);
+    if (!isOption(name)) return refuse(`There is no option ${named(rawName)}; there are ${KNOWN}.`);
     if (isSwitch(name)) {
       if (value !== undefined) return refuse(`${rawName} takes no value.`);
       switches.add(name);
@@ -139,6 +139,11 @@ function isOption(name: string): name is OptionName {
 
 function isSwitch(name: OptionName): name is Switch {
   return !('value' in OPTIONS[name]);
+}
+
+/** An option's name as it was given, unless it could be anything. */
+function named(rawName: string): string {
+  return /^[\w-]{1,40}$/.test(rawName) ? rawName : quote(rawName);
 }
 
 /** Outside text in a sentence: short, and on one line. */

@@ -128,7 +128,7 @@ function Facts({ job, id, rows }: PageProps) {
   const { chart, speeds, units } = job;
   const { starts, numbers } = countedWords(id);
   return (
-    <section class="print-facts" aria-label="How to read it">
+    <section class="print-facts" aria-label={`How to read ${patternOf(id).name}`}>
       <p>
         <strong>{namingWords(chart)}</strong> Numbers: {numbers}. Starts: {starts}.
       </p>

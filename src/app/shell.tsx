@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import type { Stopwatch } from '../quiz/index.ts';
 import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
+import { useArrival } from './arrival.ts';
 import type { Files } from './files.ts';
 import { later } from './later.tsx';
 import type { Model } from './model.ts';
@@ -67,6 +68,7 @@ export function App(props: AppProps) {
   useEffect(() => {
     if (screen.peek().name === 'quiz') Quiz.ahead();
   }, []);
+  useArrival(title);
   if (opening.at === 'opening') return <div class="opening" role="status" aria-label="Opening" />;
   if (opening.at === 'failed') return <Failed say={opening.say} />;
   const now = screen.value;

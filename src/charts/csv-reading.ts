@@ -163,8 +163,8 @@ function priorityIn(cell: string): Priority | null | Problem {
   return found ?? { say: `column priority: ${quoted(cell)} is none of ${PRIORITIES.join(', ')}.` };
 }
 
-/** As much of a cell as fits into a sentence. */
+/** As much of a cell as fits into a sentence, on one line and without signs that turn its direction. */
 function quoted(cell: string): string {
-  const text = cell.trim();
+  const text = cell.replaceAll(/[\s\p{Cc}\p{Cf}]+/gu, ' ').trim();
   return `“${text.length > 30 ? `${text.slice(0, 30)}…` : text}”`;
 }

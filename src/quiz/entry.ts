@@ -84,7 +84,7 @@ export function chosen(entry: Entry, verdict: VerdictKind): Entry {
 export function numberIn(question: Question, entry: Entry, field: number): number | null {
   const bounds = fieldsOf(question)[field];
   const value = Number((entry.texts[field] ?? '').replace(',', '.') || Number.NaN);
-  if (!bounds || Number.isNaN(value)) return null;
+  if (!bounds || !Number.isFinite(value)) return null;
   const units = toDecimal(value);
   return bounds.least <= units && units <= bounds.most ? value : null;
 }

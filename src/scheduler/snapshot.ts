@@ -6,6 +6,7 @@
 import type { LogEvent } from './events.ts';
 import type { LogState } from './log.ts';
 import { DEFAULT_WEIGHTS } from './memory.ts';
+import { isSound } from './sound-snapshot.ts';
 import { survey } from './survey.ts';
 
 /** Counts up whenever a fold would come to something else, or keeps something else. */
@@ -52,7 +53,7 @@ export interface Snapshot {
  * nothing of it back. If not, or if it is of another version or no snapshot at all, all is folded.
  */
 export function canContinue(stored: unknown, tail: readonly LogEvent[]): stored is Snapshot {
-  if (!isSnapshot(stored)) return false;
+  if (!isSound(stored)) return false;
   const { before, devices, weights } = stored;
   const known = survey(tail, stored);
   if (known.wrong.size > 0) return false;
@@ -69,15 +70,4 @@ export function canContinue(stored: unknown, tail: readonly LogEvent[]): stored 
 function isIn({ devices }: Snapshot, id: string): boolean {
   const [device = '', seq] = id.split(':');
   return Number(seq) <= (devices.get(device) ?? -1);
-}
-
-function isSnapshot(stored: unknown): stored is Snapshot {
-  const { version, fold, devices, takenBack, shownAgain } = (stored ?? {}) as Partial<Snapshot>;
-  return (
-    version === SNAPSHOT_VERSION &&
-    devices instanceof Map &&
-    takenBack instanceof Set &&
-    Array.isArray(shownAgain) &&
-    fold?.memories instanceof Map
-  );
 }

@@ -33,8 +33,14 @@ export async function appendIn(
   return event;
 }
 
+/** As far as the number of an event can be written (scheduler/event-schema.ts). */
+const LAST = 999_999_999_999_999;
+
+/** Null if there is none, or none that can go on: then the browser takes another name. */
 export function deviceOf(stored: unknown): Device | null {
   const { id, next } = recordOf(stored);
-  if (typeof id !== 'string' || typeof next !== 'number') return null;
-  return { id, next };
+  if (typeof id !== 'string' || !/^[a-z0-9]{1,32}$/.test(id)) return null;
+  if (!Number.isSafeInteger(next)) return null;
+  const number = next as number;
+  return number >= 0 && number <= LAST ? { id, next: number } : null;
 }

@@ -96,7 +96,9 @@ function parseContents(data: Readonly<Record<string, unknown>>): ParsedBackup {
   if (isFuture(settings)) return refuse('future version');
   if (!isSettings(settings)) return refuse('damaged', 'settings');
   if (!isUnread(unread)) return refuse('damaged', 'unread records');
-  return { ok: true, backup: { events, charts, settings: parseSettings(settings), unread } };
+  const carried = unread.map(({ key, record }) => ({ key, record }));
+  const backup = { events, charts, settings: parseSettings(settings), unread: carried };
+  return { ok: true, backup };
 }
 
 export function refuse(code: BackupError, where = ''): BackupRefused {
@@ -117,10 +119,38 @@ function isFuture(data: unknown): boolean {
 }
 
 function isUnread(data: unknown): data is readonly UnreadRecord[] {
-  return (
-    Array.isArray(data) &&
-    data.every((one) => isRecord(one) && typeof one.key === 'string' && one.key.length <= 100)
+  if (!Array.isArray(data)) return false;
+  const fits = (one: unknown): boolean =>
+    isRecord(one) &&
+    typeof one.key === 'string' &&
+    one.key.length <= 100 &&
+    isFlat(one.record, DEEPEST);
+  return data.every(fits) && new Set(data.map(({ key }) => key)).size === data.length;
+}
+
+/** Levels of what is carried along; a browser runs out of stack on copying ten thousand. */
+const DEEPEST = 100;
+
+function isFlat(value: unknown, levels: number): boolean {
+  if (typeof value !== 'object' || value === null) return true;
+  return levels > 0 && Object.values(value).every((inner) => isFlat(inner, levels - 1));
+}
+
+/** Those that a backup can carry, each once: what JSON cannot say, no version has written. */
+export function portable(unread: readonly UnreadRecord[]): readonly UnreadRecord[] {
+  const fitting = unread.filter(
+    ({ key, record }) => key.length <= 100 && isWritable(record) && isFlat(record, DEEPEST),
   );
+  return [...new Map(fitting.map((one) => [one.key, one])).values()];
+}
+
+function isWritable(record: unknown): boolean {
+  try {
+    return JSON.stringify(record) !== undefined;
+  } catch {
+    // It turns back into itself, is too deep, or has a number of a kind that JSON has not.
+    return false;
+  }
 }
 
 function readJson(text: string): unknown {

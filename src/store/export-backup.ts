@@ -2,7 +2,7 @@
 
 import type { ChartDocument } from '../charts/index.ts';
 import type { LogEvent } from '../scheduler/index.ts';
-import { backupEnd, backupHead, type UnreadRecord } from './backup.ts';
+import { backupEnd, backupHead, portable, type UnreadRecord } from './backup.ts';
 import type { Database } from './database.ts';
 import { type TakePiece, validating } from './read-log.ts';
 import { readWhole } from './read-whole.ts';
@@ -16,7 +16,7 @@ export async function exportBackup(
 ): Promise<Blob> {
   const { pieces, unread } = await readWhole(db, eventWriter);
   const { charts, settings } = rest;
-  const end = backupEnd({ charts, settings, unread });
+  const end = backupEnd({ charts, settings, unread: portable(unread) });
   return new Blob([backupHead(made), ...pieces, end], { type: 'application/json' });
 }
 

@@ -106,11 +106,20 @@ async function mergeDocuments(
   if (fresh) documents.put(backup.settings, SETTINGS);
   const device = deviceOf(await promisifyRequest(documents.get(DEVICE)));
   if (device) {
-    const own = backup.events.filter((event) => event.device === device.id);
-    const next = own.reduce((most, event) => Math.max(most, event.seq + 1), device.next);
+    const next = nextAfter(backup, device);
     documents.put({ id: device.id, next } satisfies Device, DEVICE);
   }
   return theirs.length;
+}
+
+/** Past all that the backup has of this device, what cannot be read of it included. */
+function nextAfter({ events, unread }: Backup, { id, next }: Device): number {
+  const own = events.filter((event) => event.device === id).map(({ seq }) => seq);
+  const others = unread.flatMap(({ key }) => {
+    const [device, seq = ''] = key.split(':');
+    return device === id && /^\d{1,15}$/.test(seq) ? [Number(seq)] : [];
+  });
+  return [...own, ...others].reduce((most, seq) => Math.max(most, seq + 1), next);
 }
 
 /** As written out first: working out the canonical form of a million takes a minute. */

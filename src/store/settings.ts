@@ -84,12 +84,17 @@ function kindsOf(stored: unknown): readonly Kind[] {
   return KINDS.filter((kind) => kind === 'number' || stored.includes(kind));
 }
 
+/** No pattern's name, but one under which every object has something, or a function has. */
+function isOfLanguage(name: string): boolean {
+  return name in Object.prototype || name === 'prototype';
+}
+
 /** Those entries that fit. */
 function usesOf(stored: unknown): Readonly<Record<string, Use>> {
   if (typeof stored !== 'object' || stored === null || Array.isArray(stored)) return {};
   const fitting = Object.entries(stored).filter(
     (entry): entry is [string, Use] =>
-      entry[0].length <= LONGEST_NAME && entry[0] !== '__proto__' && USES.includes(entry[1]),
+      entry[0].length <= LONGEST_NAME && !isOfLanguage(entry[0]) && USES.includes(entry[1]),
   );
   return Object.fromEntries(fitting.slice(0, MOST_USES));
 }

@@ -5,7 +5,7 @@ export async function rawPut(
   name: string,
   storeName: string,
   value: unknown,
-  key: string,
+  key: IDBValidKey,
 ): Promise<void> {
   await within(name, storeName, 'readwrite', (objects) => objects.put(value, key));
 }
@@ -45,4 +45,9 @@ function within<T>(
       };
     };
   });
+}
+
+/** Takes everything out of a store. */
+export async function rawClear(name: string, storeName: string): Promise<void> {
+  await within(name, storeName, 'readwrite', (objects) => objects.clear());
 }

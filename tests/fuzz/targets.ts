@@ -1,0 +1,9 @@
+/** Every way in for text or data from outside. */
+
+import { FILES } from './files.ts';
+import { RECORDS } from './records.ts';
+import { STORED } from './stores.ts';
+import type { Target } from './target.ts';
+import { TYPED } from './typed.ts';
+
+export const TARGETS: readonly Target[] = [...FILES, ...RECORDS, ...TYPED, ...STORED];
