@@ -1,9 +1,9 @@
 import 'fake-indexeddb/auto';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { createDice, type Dice } from '../../src/cards/index.ts';
 import { type App, startApp } from '../browser/app.ts';
 import { deedsIn, type Ledger, newLedger, settle } from './ledger.ts';
-import { type OwnBrowser, startBrowser } from './own-browser.ts';
+import { endBrowsers, type OwnBrowser, startBrowser } from './own-browser.ts';
 import {
   acknowledge,
   call,
@@ -15,18 +15,16 @@ import {
   typeAnswer,
 } from './player.ts';
 import { BLANK, judge, readRaw } from './raw-log.ts';
-import { type Note, writesLog } from './watch.ts';
+import { A_KILL, pause, rounds, SEED } from './runs.ts';
+import { type Note, untilNote, writesLog } from './watch.ts';
 
-/** `npm run faults` makes it 200 or what THROUGHLINE_KILLS says. */
-const KILLS = Number(process.env.THROUGHLINE_KILLS ?? 5);
-const SEED = Number(process.env.THROUGHLINE_SEED ?? 7);
-/** Longer than a kill takes on a busy machine, milliseconds. */
-const A_KILL = 30_000;
+const KILLS = rounds(5, 1);
 
 let app: App;
 beforeAll(async () => {
   app = await startApp();
 });
+afterEach(endBrowsers);
 afterAll(() => app.close());
 
 /** When the browser dies, seen from the answer that is under way. */
@@ -158,7 +156,7 @@ async function dieAt(
   browser.listen((note) => {
     if (note.at === 'phase' && note.phase === 'answered') acknowledge(ledger);
   });
-  const reached = moment === 'called' ? Promise.resolve() : hears(browser, isMoment[moment]);
+  const reached = moment === 'called' ? Promise.resolve() : untilNote(browser, isMoment[moment]);
   void page.keyboard.press(called.key).catch(gone);
   await reached;
   // In the midst of it, not always at its very beginning.
@@ -166,19 +164,11 @@ async function dieAt(
   await browser.kill();
 }
 
-const isMoment: Readonly<Record<string, (note: Note) => boolean>> = {
-  'being written': (note) => note.at === 'write begun' && writesLog(note),
-  written: (note) => note.at === 'write done' && writesLog(note),
-  acknowledged: (note) => note.at === 'phase' && note.phase === 'answered',
+const isMoment = {
+  'being written': (note: Note) => note.at === 'write begun' && writesLog(note),
+  written: (note: Note) => note.at === 'write done' && writesLog(note),
+  acknowledged: (note: Note) => note.at === 'phase' && note.phase === 'answered',
 };
-
-function hears(browser: OwnBrowser, wanted: ((note: Note) => boolean) | undefined): Promise<void> {
-  return new Promise((resolve) => browser.listen((note) => wanted?.(note) && resolve()));
-}
-
-function pause(ms: number): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, ms));
-}
 
 /** The browser died before it could answer; that is what is tested. */
 function gone(): undefined {

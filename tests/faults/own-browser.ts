@@ -17,6 +17,14 @@ export interface OwnBrowser {
   readonly kill: () => Promise<void>;
 }
 
+/** Those that run. A test that fails leaves its own behind. */
+const running = new Set<ChildProcess>();
+
+/** Ends what is still running: after each test, and before the server that it talks to is closed. */
+export async function endBrowsers(): Promise<void> {
+  for (const child of running) await killGroup(child);
+}
+
 /** Opens a profile, in which no other browser may be running. */
 export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
   const asRoot = process.getuid?.() === 0;
@@ -36,6 +44,8 @@ export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
     // A group of its own: what it starts belongs to it, and nothing else does.
     { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
   );
+  running.add(child);
+  child.once('exit', () => running.delete(child));
   const kill = (): Promise<void> => killGroup(child);
   try {
     const browser = await chromium.connectOverCDP(await addressOf(child));

@@ -1,7 +1,7 @@
 /** The log as it lies on a browser's disk, and what the store's own reading code makes of it. */
 
 import type { Page } from 'playwright-core';
-import { foldLog, type LogEvent } from '../../src/scheduler/index.ts';
+import { foldLog, type LogEvent, type LogState } from '../../src/scheduler/index.ts';
 import { createStore, type Store } from '../../src/store/index.ts';
 import { plain } from '../scheduler/plain.ts';
 
@@ -35,8 +35,8 @@ export async function judge(raw: RawLog): Promise<Judgement> {
   const { events, snapshot, unread } = await store.load();
   const all = await store.loadAll();
   await store.close();
-  const kept = JSON.stringify(plain(foldLog(events, snapshot)), spelled);
-  const anew = JSON.stringify(plain(foldLog(all)), spelled);
+  const kept = JSON.stringify(stateOf(foldLog(events, snapshot)), spelled);
+  const anew = JSON.stringify(stateOf(foldLog(all)), spelled);
   return {
     events: all,
     twice: repeated(idsOnDisk(raw)),
@@ -44,6 +44,13 @@ export async function judge(raw: RawLog): Promise<Judgement> {
     foldsAlike: kept === anew,
     chunks: raw.sealed?.length ?? 0,
   };
+}
+
+/** Of old events a state that goes on from a snapshot has only what screens show again. */
+function stateOf(log: LogState) {
+  const { events, takenBack: _, ...state } = plain(log);
+  const again = events.filter(({ type }) => ['drilled', 'rehearsed', 'proved'].includes(type));
+  return { ...state, again };
 }
 
 /** Ids of all records of events, wherever they lie, as often as they lie there. */

@@ -43,3 +43,31 @@ export function watchWrites(): void {
 export function writesLog(note: Note): note is Write {
   return note.at !== 'phase' && note.stores.includes('events');
 }
+
+/** Is it a write of sealed answers: a sealing, or a backup that is restored. */
+export function writesChunks(note: Note): boolean {
+  return note.at !== 'phase' && note.stores.includes('sealed');
+}
+
+/** Waits until a page tells of something. */
+export function untilNote(
+  browser: { readonly listen: (hear: (note: Note) => void) => void },
+  wanted: (note: Note) => boolean,
+): Promise<void> {
+  return new Promise((resolve) => browser.listen((note) => wanted(note) && resolve()));
+}
+
+/** Times the next write of a sort. @returns how to ask for it: ms, null if there was none */
+export function timeOfWrite(
+  browser: { readonly listen: (hear: (note: Note) => void) => void },
+  wanted: (note: Note) => boolean,
+): () => number | null {
+  const times: number[] = [];
+  browser.listen((note) => {
+    if (wanted(note) && times.length < 2) times.push(performance.now());
+  });
+  return () => {
+    const [begun, done] = times;
+    return begun === undefined || done === undefined ? null : done - begun;
+  };
+}
