@@ -2,10 +2,9 @@ import 'fake-indexeddb/auto';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { createDice, type Dice } from '../../src/cards/index.ts';
 import { type App, startApp } from '../browser/app.ts';
-import { deedsIn, type Ledger, newLedger, settle } from './ledger.ts';
+import { acknowledge, deedsIn, type Ledger, newLedger, settle } from './ledger.ts';
 import { endBrowsers, type OwnBrowser, startBrowser } from './own-browser.ts';
 import {
-  acknowledge,
   call,
   numberedAnswers,
   passLines,

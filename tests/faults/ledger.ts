@@ -16,6 +16,12 @@ export function newLedger(): Ledger {
   return { acknowledged: [], inFlight: null };
 }
 
+/** The page has shown it as kept. */
+export function acknowledge(ledger: Ledger): void {
+  if (ledger.inFlight !== null) ledger.acknowledged.push(ledger.inFlight);
+  ledger.inFlight = null;
+}
+
 /** An answer as it was typed, the same text in every field; `null` is "show me". */
 export function answeredDeed(typed: string | null): Deed {
   return `answered ${typed === null ? 'by show me' : Number(typed)}`;

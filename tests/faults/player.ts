@@ -2,7 +2,7 @@
 
 import type { Page } from 'playwright-core';
 import { settled } from '../browser/app.ts';
-import { answeredDeed, type Ledger } from './ledger.ts';
+import { acknowledge, answeredDeed, type Ledger } from './ledger.ts';
 
 const DAY_MS = 86_400_000;
 
@@ -77,11 +77,6 @@ export async function takeBack(page: Page, ledger: Ledger): Promise<void> {
   await page.getByRole('button', { name: 'Take back' }).click();
   await page.locator('main.quiz[data-phase="asking"]').waitFor();
   acknowledge(ledger);
-}
-
-export function acknowledge(ledger: Ledger): void {
-  if (ledger.inFlight !== null) ledger.acknowledged.push(ledger.inFlight);
-  ledger.inFlight = null;
 }
 
 /** Answers that no other was: 0.001, 0.002 and so on, which every rail counts. */
