@@ -3,8 +3,9 @@ import { useEffect } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import type { Stopwatch } from '../quiz/index.ts';
 import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
+import type { DeviceStorage } from './device-storage.ts';
 import type { Files } from './files.ts';
-import { later } from './later.tsx';
+import { beside, later } from './later.tsx';
 import type { Model } from './model.ts';
 import type { Offline } from './offline.ts';
 import { formatScreen, type Screen } from './router.ts';
@@ -31,6 +32,7 @@ const Quiz = later(async () => (await import('./quiz.tsx')).Quiz);
 const RevisionsScreen = later(async () => (await import('./revisions-screen.tsx')).RevisionsScreen);
 const ReceiveScreen = later(async () => (await import('./receive-screen.tsx')).ReceiveScreen);
 const ChartsScreen = later(async () => (await import('./charts-screen.tsx')).ChartsScreen);
+const KeepingNotice = beside(async () => (await import('./keeping-notice.tsx')).KeepingNotice);
 
 export interface AppProps {
   readonly model: Model;
@@ -38,6 +40,7 @@ export interface AppProps {
   readonly go: (screen: Screen) => void;
   readonly stopwatch: Stopwatch;
   readonly files: Files;
+  readonly storage: DeviceStorage;
   readonly solver: Solver;
   /** Begins the fitting worker when it is first asked for. */
   readonly fitter: () => Fitter;
@@ -76,6 +79,7 @@ export function App(props: AppProps) {
     <div class="shell">
       <Navigation screen={screen.value} />
       <Notices model={model} />
+      <KeepingNotice {...props} />
       <CurrentScreen {...props} />
     </div>
   );
