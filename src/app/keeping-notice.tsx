@@ -28,6 +28,8 @@ interface NoticeProps {
   readonly model: Model;
   readonly files: Files;
   readonly storage: DeviceStorage;
+  /** Is this a place where the player may be asked something. */
+  readonly mayAsk: boolean;
 }
 
 export function KeepingNotice(props: NoticeProps) {
@@ -52,7 +54,7 @@ export function KeepingNotice(props: NoticeProps) {
     return <Emptied {...props} steps={mark.steps} forget={forget} />;
   }
   if (room && isLow(room)) return <Low {...props} left={Math.max(0, room.given - room.used)} />;
-  if (!isTimeToOffer(mark, persisted, log.steps)) return null;
+  if (!props.mayAsk || !isTimeToOffer(mark, persisted, log.steps)) return null;
   const answered = (): void => {
     changeMark(storage, (old) => ({ ...old, offered: true }));
     setMark(readMark(storage));

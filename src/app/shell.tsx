@@ -79,7 +79,7 @@ export function App(props: AppProps) {
     <div class="shell">
       <Navigation screen={screen.value} />
       <Notices model={model} />
-      <KeepingNotice {...props} />
+      <KeepingNotice {...props} mayAsk={now.name === 'today'} />
       <CurrentScreen {...props} />
     </div>
   );
