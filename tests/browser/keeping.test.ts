@@ -22,10 +22,10 @@ describe('a database that was emptied', () => {
     const file = await saveBackup(page);
     await page.getByText('The last backup was saved less than a day ago.').waitFor();
     await empty(page);
-    const errors = watchErrors(page);
     await page.goto(app.url);
     const notice = page.getByRole('region', { name: 'Answers are missing' });
     await notice.getByText(/\d+ answers were on this device and are gone/).waitFor();
+    const errors = watchErrors(page);
     expect(await violationsOn(page)).toEqual([]);
     expect(await readType(page, 'answered')).toEqual([]);
 
