@@ -30,14 +30,14 @@ export default defineConfig({
           // Property tests and oracles take seconds, and a minute on a busy machine.
           testTimeout: 120_000,
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/browser/**', 'tests/pictures/**'],
+          exclude: ['tests/browser/**', 'tests/faults/**', 'tests/pictures/**'],
         },
       },
       {
         extends: true,
         test: {
           name: 'browser',
-          include: ['tests/browser/**/*.test.ts'],
+          include: ['tests/browser/**/*.test.ts', 'tests/faults/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,

@@ -160,6 +160,7 @@ render(
     }}
     stopwatch={stopwatch}
     files={browserFiles}
+    storage={{ manager: navigator.storage, local: () => localStorage }}
     solver={solver}
     fitter={fitter}
     historian={historian}

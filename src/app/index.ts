@@ -1,3 +1,4 @@
+export type { DeviceStorage } from './device-storage.ts';
 export { browserFiles, type Files } from './files.ts';
 export { whenIdle } from './idle.ts';
 export { createModel, type Model, type ModelPorts } from './model.ts';

@@ -63,3 +63,23 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
     },
   });
 }
+
+/** A part that the screen does without until it is fetched, or for good if it cannot be. */
+export function beside<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
+  let kept: ComponentType<P> | null = null;
+  return function Beside(props: P) {
+    const [, setTurn] = useState(0);
+    useEffect(() => {
+      if (kept) return;
+      load().then(
+        (part) => {
+          kept = part;
+          setTurn(1);
+        },
+        (error: unknown) => console.error('Not fetched:', error),
+      );
+    }, []);
+    const Part = kept;
+    return Part ? <Part {...props} /> : null;
+  };
+}

@@ -1,5 +1,4 @@
 import type { ReadonlySignal } from '@preact/signals';
-import { useState } from 'preact/hooks';
 import { toleranceFor } from '../cards/index.ts';
 import { type Decimal, formatDecimal } from '../charts/index.ts';
 import {
@@ -10,9 +9,11 @@ import {
   toleranceOf,
 } from '../store/index.ts';
 import { Choice } from './controls.tsx';
+import type { DeviceStorage } from './device-storage.ts';
 import { EarSheet } from './ear-sheet.tsx';
 import type { Files } from './files.ts';
 import { GoodToKnow } from './good-to-know.tsx';
+import { KeepingSheet } from './keeping-sheet.tsx';
 import type { Model } from './model.ts';
 import type { Offline } from './offline.ts';
 import { OfflineSheet } from './offline-sheet.tsx';
@@ -23,10 +24,11 @@ import { KindsSheet } from './settings-kinds.tsx';
 interface Props {
   readonly model: Model;
   readonly files: Files;
+  readonly storage: DeviceStorage;
   readonly offline: ReadonlySignal<Offline | null>;
 }
 
-export function SettingsScreen({ model, files, offline }: Props) {
+export function SettingsScreen({ model, files, storage, offline }: Props) {
   const settings = model.settings.value;
   const { problem, save } = useSaving();
   const change = (part: SettingsChange): void => {
@@ -137,7 +139,7 @@ export function SettingsScreen({ model, files, offline }: Props) {
           />
         </section>
         <KindsSheet settings={settings} patterns={patterns} change={change} />
-        <BackupSheet model={model} files={files} />
+        <KeepingSheet model={model} files={files} storage={storage} />
         <OfflineSheet offline={offline} />
         <GoodToKnow tolerance={tolerance} />
       </div>
@@ -150,83 +152,4 @@ function toleranceWords(chosen: number, printStep: Decimal): string {
   const step = formatDecimal(printStep);
   if (chosen < printStep) return `This chart prints to ${step}, so ${step} is in force.`;
   return 'How far beside the number still counts.';
-}
-
-const BACKUP_NAME = 'throughline-backup.json';
-
-/** A labelled choice; values keep their type through the option's index. */
-function BackupSheet({ model, files }: { readonly model: Model; readonly files: Files }) {
-  const [said, say] = useState<{ readonly good: boolean; readonly text: string } | null>(null);
-  const save = async (): Promise<void> => {
-    try {
-      files.save(BACKUP_NAME, await model.exportBackup());
-      say({ good: true, text: `Saved as ${BACKUP_NAME}.` });
-    } catch {
-      say({
-        good: false,
-        text: 'The browser refused to read what is stored. No backup was saved.',
-      });
-    }
-  };
-  const restore = async (file: File): Promise<void> => {
-    try {
-      const result = await model.importBackup(await files.read(file));
-      say(result.ok ? { good: true, text: addedWords(result) } : { good: false, text: result.say });
-    } catch {
-      say({ good: false, text: 'The browser refused to write the backup. Nothing was changed.' });
-    }
-  };
-  return (
-    <section class="sheet">
-      <h2>Backup</h2>
-      <p class="soft-words">
-        One file with every answer, chart and setting. Restoring adds what is missing here and loses
-        nothing; settings are taken only by a device that has no answers yet.
-      </p>
-      <div class="backup-actions">
-        <button type="button" class="key quiet" onClick={save}>
-          Save a backup
-        </button>
-        <FileButton label="Restore from a file" onFile={restore} />
-      </div>
-      <p class={said?.good === false ? 'problem' : 'soft-words'} role="status">
-        {said?.text}
-      </p>
-    </section>
-  );
-}
-
-function FileButton(props: { readonly label: string; readonly onFile: (file: File) => void }) {
-  return (
-    <label class="key quiet file">
-      {props.label}
-      <input
-        type="file"
-        accept="application/json,.json"
-        onChange={(event) => {
-          const input = event.currentTarget;
-          const file = input.files?.[0];
-          if (file) props.onFile(file);
-          // So that the same file can be chosen again.
-          input.value = '';
-        }}
-      />
-    </label>
-  );
-}
-
-function addedWords({
-  added,
-  charts,
-}: {
-  readonly added: number;
-  readonly charts: number;
-}): string {
-  if (added === 0 && charts === 0)
-    return 'Nothing was missing: all of that backup was here already.';
-  const parts = [
-    added > 0 ? `${added} ${added === 1 ? 'entry' : 'entries'} of the log` : '',
-    charts > 0 ? `${charts} ${charts === 1 ? 'chart' : 'charts'}` : '',
-  ];
-  return `Restored ${parts.filter(Boolean).join(' and ')}.`;
 }

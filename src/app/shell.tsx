@@ -4,8 +4,9 @@ import { patternOf } from '../charts/index.ts';
 import type { Stopwatch } from '../quiz/index.ts';
 import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
 import { useArrival } from './arrival.ts';
+import type { DeviceStorage } from './device-storage.ts';
 import type { Files } from './files.ts';
-import { later } from './later.tsx';
+import { beside, later } from './later.tsx';
 import type { Model } from './model.ts';
 import type { Offline } from './offline.ts';
 import { formatScreen, type Screen } from './router.ts';
@@ -32,6 +33,7 @@ const Quiz = later(async () => (await import('./quiz.tsx')).Quiz);
 const RevisionsScreen = later(async () => (await import('./revisions-screen.tsx')).RevisionsScreen);
 const ReceiveScreen = later(async () => (await import('./receive-screen.tsx')).ReceiveScreen);
 const ChartsScreen = later(async () => (await import('./charts-screen.tsx')).ChartsScreen);
+const KeepingNotice = beside(async () => (await import('./keeping-notice.tsx')).KeepingNotice);
 
 export interface AppProps {
   readonly model: Model;
@@ -39,6 +41,7 @@ export interface AppProps {
   readonly go: (screen: Screen) => void;
   readonly stopwatch: Stopwatch;
   readonly files: Files;
+  readonly storage: DeviceStorage;
   readonly solver: Solver;
   /** Begins the fitting worker when it is first asked for. */
   readonly fitter: () => Fitter;
@@ -78,6 +81,7 @@ export function App(props: AppProps) {
     <div class="shell">
       <Navigation screen={screen.value} />
       <Notices model={model} />
+      <KeepingNotice {...props} mayAsk={now.name === 'today'} />
       <CurrentScreen {...props} />
     </div>
   );

@@ -53,7 +53,11 @@ export function MeetPanel(props: {
       <ChartRemark remark={remarkOn(props.chart.state, line)} />
       {cue && <CueBox cue={cue} />}
       {props.children}
-      {props.problem && <p class="problem">{props.problem}</p>}
+      {props.problem && (
+        <p class="problem" role="alert">
+          {props.problem}
+        </p>
+      )}
       <div class="answer-actions">
         <FocusedButton label="Got it" onPress={props.onMet} />
       </div>

@@ -1,8 +1,15 @@
+import { ImpossibleDate } from '../store/index.ts';
+
 /** Why something could not be written, and what to do. */
 export function notSaved(error: unknown): string {
-  const full = error instanceof DOMException && error.name === 'QuotaExceededError';
-  const [why, remedy] = full
-    ? ['the device has no room left', 'make room and press again']
-    : ['the browser refused to write it', 'press again, or open the page anew'];
+  const [why, remedy] = reasonOf(error);
   return `Not saved: ${why}. Nothing is lost here; ${remedy}.`;
+}
+
+function reasonOf(error: unknown): readonly [why: string, remedy: string] {
+  if (error instanceof DOMException && error.name === 'QuotaExceededError')
+    return ['the device has no room left', 'make room and press again'];
+  if (error instanceof ImpossibleDate)
+    return ['the device’s clock shows an impossible date', 'set it right and press again'];
+  return ['the browser refused to write it', 'press again, or open the page anew'];
 }

@@ -101,10 +101,11 @@ export function createSession(ports: QuizPorts): Session {
   let writing = false;
   const canTakeBack = computed(() => lastToday(ports) !== null);
 
+  /** Whatever comes next, it is said why what was typed is not asked for any more. */
   const goOn = (): void => {
     const next = phaseFor(run);
-    const problem = 'That one was answered in another tab; here is the next.';
-    phase.value = next.at === 'asking' ? { ...next, problem } : next;
+    const onward = next.at === 'done' ? '.' : '; here is the next.';
+    phase.value = { ...next, problem: `That one was answered in another tab${onward}` } as Phase;
   };
 
   const write = async (draft: EventDraft, before: Phase): Promise<LogEvent | null> => {

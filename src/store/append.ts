@@ -24,9 +24,8 @@ export async function appendIn(
   const device = deviceOf(stored) ?? { id: newDeviceId(), next: 0 };
   const { id, next } = device;
   const event = { ...draft, version: 1, id: `${id}:${next}`, device: id, seq: next } as LogEvent;
-  // What could not be read back must not look saved: a clock before 1970, for one.
-  if (!parseEvent(event).ok)
-    throw new RangeError('the device’s clock or the answer is out of range');
+  // What could not be read back must not look saved.
+  if (!parseEvent(event).ok) throw refusalOf(event);
   documents.put({ id, next: next + 1 } satisfies Device, DEVICE);
   // add, not put: an event that is there is never written over.
   await promisifyRequest(events.add(event, event.id));
@@ -35,6 +34,16 @@ export async function appendIn(
 
 /** As far as the number of an event can be written (scheduler/event-schema.ts). */
 const LAST = 999_999_999_999_999;
+
+/** A device whose clock stands before 1970, or beyond what a date can be. */
+export class ImpossibleDate extends RangeError {}
+
+function refusalOf(event: LogEvent): RangeError {
+  const dated = parseEvent({ ...event, day: 0, at: 0 }).ok;
+  return dated
+    ? new ImpossibleDate('the device’s clock is out of range')
+    : new RangeError('the answer is out of range');
+}
 
 /** Null if there is none, or none that can go on: then the browser takes another name. */
 export function deviceOf(stored: unknown): Device | null {

@@ -12,20 +12,22 @@ import {
 } from '../charts/index.ts';
 import type { EventDraft, LogEvent } from '../scheduler/index.ts';
 import { appendIn } from './append.ts';
-import { type Database, promisifyRequest, update } from './database.ts';
+import { type Database, get, promisifyRequest, update } from './database.ts';
 import { DRAFTS } from './drafts.ts';
 import { recordOf } from './record.ts';
 
 export const CHARTS = 'charts';
 
-/** Keeps these charts if there are none. */
-export function firstCharts(db: Database, charts: readonly ChartDocument[]): Promise<void> {
+/** Keeps these charts if there are none. Where there are, nothing is written: the disk may be full. */
+export async function firstCharts(db: Database, charts: readonly ChartDocument[]): Promise<void> {
+  if (holdsCharts(await get<unknown>(CHARTS, db.documents))) return;
   const byId = Object.fromEntries(charts.map((chart) => [chart.id, chart]));
-  return update<unknown>(
-    CHARTS,
-    (old) => (Object.keys(recordOf(old)).length > 0 ? old : byId),
-    db.documents,
-  );
+  // Looked at again in the transaction that writes: another tab may have been first.
+  await update<unknown>(CHARTS, (old) => (holdsCharts(old) ? old : byId), db.documents);
+}
+
+function holdsCharts(stored: unknown): boolean {
+  return Object.keys(recordOf(stored)).length > 0;
 }
 
 /**

@@ -1,3 +1,4 @@
+export { ImpossibleDate } from './append.ts';
 export {
   type Backup,
   type BackupError,

@@ -30,7 +30,7 @@ export interface PageOptions {
   readonly daysAhead?: number;
 }
 
-const ARGUMENTS = [
+export const ARGUMENTS = [
   '--disable-gpu',
   '--disable-quic',
   '--no-first-run',

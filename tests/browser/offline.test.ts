@@ -1,9 +1,8 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { rmSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type App, answer, beginQuiz, serve, startApp, watchErrors } from './app.ts';
+import { newerBuild } from './newer-build.ts';
 
 type Host = Awaited<ReturnType<typeof serve>>;
 
@@ -147,22 +146,4 @@ async function changeHost(folder: string): Promise<void> {
 
 async function isNewer(page: Page): Promise<boolean> {
   return (await page.locator('meta[name="build"][content="newer"]').count()) === 1;
-}
-
-/** The build with another page and another name for each of its screens' files, as a new one has. */
-function newerBuild(): string {
-  const folder = mkdtempSync(join(tmpdir(), 'throughline-newer-'));
-  cpSync('dist', folder, { recursive: true });
-  const page = join(folder, 'index.html');
-  const html = readFileSync(page, 'utf8');
-  writeFileSync(page, html.replace('<title>', '<meta name="build" content="newer" /><title>'));
-  const worker = join(folder, 'service-worker.js');
-  const code = readFileSync(worker, 'utf8');
-  const changed = code.replace(
-    /(index\.html[`"'],revision:[`"'])[0-9a-f]{16}/,
-    '$10123456789abcdef',
-  );
-  if (changed === code) throw new Error('The service worker does not name the page as expected.');
-  writeFileSync(worker, changed);
-  return folder;
 }

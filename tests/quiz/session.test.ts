@@ -24,7 +24,7 @@ import {
   type LogState,
   mergeLogs,
 } from '../../src/scheduler/index.ts';
-import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
+import { DEFAULT_SETTINGS, type Settings } from '../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));
@@ -177,6 +177,23 @@ describe('a session', () => {
     expect(disk).toHaveLength(1);
     expect(asked().id).not.toBe(card.id);
     expect(session.phase.value).toHaveProperty('problem', expect.stringContaining('another tab'));
+  });
+
+  // Three tabs at once: what was typed was gone without a word.
+  it.each([
+    ['nothing', 0, 'done'],
+    ['a line to meet', 2, 'meeting'],
+  ] as const)('says so, too, where %s comes next', async (_, newLinesPerDay, at) => {
+    const changed = { ...DEFAULT_SETTINGS, meetFirst: true, newLinesPerDay };
+    (ports.settings as Signal<Settings>).value = changed;
+    const right = { answer: [1], errors: [0], outcome: 'pocketed', ms: 900 } as const;
+    arrive({ ...base(), type: 'answered', card: asked().id, kind: 'number', ...right });
+    type('1.5');
+    await session.submit();
+    expect(session.phase.value).toMatchObject({
+      at,
+      problem: expect.stringContaining('answered in another tab'),
+    });
   });
 
   it('ends with what today’s answers were', async () => {

@@ -1,0 +1,68 @@
+/** What the browser says of its storage, and the mark beside the database. */
+
+import { type Mark, markOf, NO_MARK, parseMark, type Room } from './keeping.ts';
+import type { Model } from './model.ts';
+
+/** This browser's own, as they are; either may be missing or refuse. */
+export interface DeviceStorage {
+  /** Not on a page that came without encryption. */
+  readonly manager: StorageManager | undefined;
+  /** @throws where the browser forbids it */
+  readonly local: () => Storage;
+}
+
+const MARK = 'throughline-kept';
+
+/** Nothing hangs on the mark but a warning, so a browser without it goes on without it. */
+export function readMark({ local }: DeviceStorage): Mark {
+  try {
+    return parseMark(local().getItem(MARK));
+  } catch (error) {
+    console.error('No mark can be read:', error);
+    return NO_MARK;
+  }
+}
+
+/** Reads, changes and writes at once, so that another tab's change is not written over. */
+export function changeMark(storage: DeviceStorage, change: (mark: Mark) => Mark): void {
+  const mark = readMark(storage);
+  try {
+    storage.local().setItem(MARK, JSON.stringify(change(mark)));
+  } catch (error) {
+    // A full disk refuses it, too.
+    console.error('No mark can be kept:', error);
+  }
+}
+
+/** Has the browser promised to keep the data; null if it does not say. */
+export async function isPersisted({ manager }: DeviceStorage): Promise<boolean | null> {
+  if (!manager || !('persisted' in manager)) return null;
+  return manager.persisted().catch(() => null);
+}
+
+/** Asks the browser to promise it; some ask the player. */
+export async function askToPersist({ manager }: DeviceStorage): Promise<boolean> {
+  return (await manager?.persist().catch(() => false)) ?? false;
+}
+
+/** Null if the browser does not say. */
+export async function roomIn({ manager }: DeviceStorage): Promise<Room | null> {
+  if (!manager || !('estimate' in manager)) return null;
+  const said = await manager.estimate().catch(() => null);
+  if (said?.quota === undefined || said.usage === undefined) return null;
+  return { used: said.usage, given: said.quota };
+}
+
+export const BACKUP_NAME = 'throughline-backup.json';
+
+/** Saves a backup and remembers when. @throws (rejects) if the store cannot be read */
+export async function saveBackup(
+  model: Model,
+  storage: DeviceStorage,
+  save: (name: string, content: Blob) => void,
+): Promise<void> {
+  const { steps } = model.log.peek();
+  save(BACKUP_NAME, await model.exportBackup());
+  const backup = { at: model.now(), steps };
+  changeMark(storage, (mark) => ({ ...markOf(mark, model.log.peek()), backup }));
+}

@@ -1,0 +1,49 @@
+/** Restoring a backup from a file. */
+
+import type { Files } from './files.ts';
+import type { Model } from './model.ts';
+
+export interface Said {
+  readonly good: boolean;
+  readonly text: string;
+}
+
+export async function restoreBackup(model: Model, files: Files, file: File): Promise<Said> {
+  try {
+    const result = await model.importBackup(await files.read(file));
+    return result.ok ? { good: true, text: addedWords(result) } : { good: false, text: result.say };
+  } catch (error) {
+    console.error('Not restored:', error);
+    return { good: false, text: 'The browser refused to write the backup. Nothing was changed.' };
+  }
+}
+
+function addedWords(added: { readonly added: number; readonly charts: number }): string {
+  const { added: entries, charts } = added;
+  if (entries === 0 && charts === 0)
+    return 'Nothing was missing: all of that backup was here already.';
+  const parts = [
+    entries > 0 ? `${entries} ${entries === 1 ? 'entry' : 'entries'} of the log` : '',
+    charts > 0 ? `${charts} ${charts === 1 ? 'chart' : 'charts'}` : '',
+  ];
+  return `Restored ${parts.filter(Boolean).join(' and ')}.`;
+}
+
+export function RestoreButton({ onFile }: { readonly onFile: (file: File) => void }) {
+  return (
+    <label class="key quiet file">
+      Restore from a file
+      <input
+        type="file"
+        accept="application/json,.json"
+        onChange={(event) => {
+          const input = event.currentTarget;
+          const file = input.files?.[0];
+          if (file) onFile(file);
+          // So that the same file can be chosen again.
+          input.value = '';
+        }}
+      />
+    </label>
+  );
+}

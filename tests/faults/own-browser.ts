@@ -1,0 +1,88 @@
+/** A Chromium that this harness starts itself, so that it can be killed: its own process group. */
+
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { createInterface } from 'node:readline';
+import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { ARGUMENTS, type Profile } from '../browser/app.ts';
+import { findChromium } from '../browser/chromium.ts';
+import { type Note, watchWrites } from './watch.ts';
+
+export interface OwnBrowser {
+  readonly context: BrowserContext;
+  readonly page: Page;
+  /** What the pages tell of their writes and of the quiz, as it comes. */
+  readonly listen: (hear: (note: Note) => void) => void;
+  /** Ends every process of this browser at once, as a crash or an empty battery does. */
+  readonly kill: () => Promise<void>;
+}
+
+/** Those that run. A test that fails leaves its own behind. */
+const running = new Set<ChildProcess>();
+
+/** Ends what is still running: after each test, and before the server that it talks to is closed. */
+export async function endBrowsers(): Promise<void> {
+  for (const child of running) await killGroup(child);
+}
+
+/** Opens a profile, in which no other browser may be running. */
+export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
+  const asRoot = process.getuid?.() === 0;
+  const child = spawn(
+    findChromium(),
+    [
+      ...ARGUMENTS,
+      ...(asRoot ? ['--no-sandbox'] : []),
+      '--headless=new',
+      '--no-default-browser-check',
+      '--hide-crash-restore-bubble',
+      '--remote-debugging-port=0',
+      `--user-data-dir=${profile.folder}`,
+      '--window-size=390,844',
+      'about:blank',
+    ],
+    // A group of its own: what it starts belongs to it, and nothing else does.
+    { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
+  );
+  running.add(child);
+  child.once('exit', () => running.delete(child));
+  const kill = (): Promise<void> => killGroup(child);
+  try {
+    const browser = await chromium.connectOverCDP(await addressOf(child));
+    const [context] = browser.contexts();
+    if (!context) throw new Error('the browser has no profile');
+    const hearers = new Set<(note: Note) => void>();
+    await context.exposeBinding('tellHarness', (_, note: Note) => {
+      for (const hear of hearers) hear(note);
+    });
+    await context.addInitScript(watchWrites);
+    const page = context.pages()[0] ?? (await context.newPage());
+    return { context, page, listen: (hear) => hearers.add(hear), kill };
+  } catch (error) {
+    await kill();
+    throw error;
+  }
+}
+
+/** Chromium says on its standard error where it listens. */
+async function addressOf(child: ChildProcess): Promise<string> {
+  if (!child.stderr) throw new Error('the browser’s words cannot be read');
+  const said: string[] = [];
+  for await (const line of createInterface(child.stderr)) {
+    const [, address] = /DevTools listening on (\S+)/.exec(line) ?? [];
+    if (address) {
+      child.stderr.resume();
+      return address;
+    }
+    said.push(line);
+  }
+  throw new Error(`Chromium did not start: ${said.join(' ')}`);
+}
+
+async function killGroup(child: ChildProcess): Promise<void> {
+  const { pid } = child;
+  if (pid === undefined || child.exitCode !== null || child.signalCode !== null) return;
+  const gone = once(child, 'exit');
+  process.kill(-pid, 'SIGKILL');
+  await gone;
+}
