@@ -6,7 +6,7 @@ export {
   parseBackup,
 } from './backup.ts';
 export { OtherVersion } from './database.ts';
-export type { Imported } from './import-backup.ts';
+export type { Imported, TakenIn } from './import-backup.ts';
 export type { KeptPlan } from './plan.ts';
 export type { StoredRehearsal } from './rehearsal.ts';
 export {
@@ -35,3 +35,4 @@ export {
   type Store,
   type StoreOptions,
 } from './store.ts';
+export { type Apart, openSyncStore, type SyncStore } from './sync-store.ts';

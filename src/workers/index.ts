@@ -38,3 +38,12 @@ export {
   type WeightsReply,
   type WeightsRequest,
 } from './weights-fitter.ts';
+export {
+  createSyncer,
+  type SyncAnswer,
+  type SyncAsk,
+  type Syncer,
+  type SyncPort,
+  type SyncReply,
+  type SyncRequest,
+} from './syncer.ts';
