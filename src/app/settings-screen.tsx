@@ -19,14 +19,17 @@ import { OfflineSheet } from './offline-sheet.tsx';
 import { Page } from './page.tsx';
 import { Problem, useSaving } from './saving.tsx';
 import { KindsSheet } from './settings-kinds.tsx';
+import { SyncSheet } from './sync-sheet.tsx';
+import type { Syncing } from './syncing.ts';
 
 interface Props {
   readonly model: Model;
   readonly files: Files;
   readonly offline: ReadonlySignal<Offline | null>;
+  readonly loadSyncing: () => Promise<Syncing>;
 }
 
-export function SettingsScreen({ model, files, offline }: Props) {
+export function SettingsScreen({ model, files, offline, loadSyncing }: Props) {
   const settings = model.settings.value;
   const { problem, save } = useSaving();
   const change = (part: SettingsChange): void => {
@@ -139,6 +142,7 @@ export function SettingsScreen({ model, files, offline }: Props) {
         <KindsSheet settings={settings} patterns={patterns} change={change} />
         <BackupSheet model={model} files={files} />
         <OfflineSheet offline={offline} />
+        <SyncSheet load={loadSyncing} />
         <GoodToKnow tolerance={tolerance} />
       </div>
     </Page>

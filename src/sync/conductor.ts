@@ -6,6 +6,7 @@
 
 import type { ChartDocument } from '../charts/index.ts';
 import type { Backup, SyncStore } from '../store/index.ts';
+import { parseAddress } from './address.ts';
 import { formatHeader, type Header, LARGEST_HEADER, parseHeader } from './header.ts';
 import { has } from './held.ts';
 import { HEADER_NAME, newWriter, segmentName } from './names.ts';
@@ -60,7 +61,10 @@ export type Joining = 'joined' | 'empty';
  * was not asked for to begin. @throws Refused
  */
 export async function connect(ports: Ports, wish: Wish): Promise<Joining> {
-  const { passphrase, create, ...folder } = wish;
+  const { passphrase, create, user, password } = wish;
+  const parsed = parseAddress(wish.address);
+  if (!parsed.ok) throw new Refused('address', parsed.say);
+  const folder: Folder = { address: parsed.address, user, password };
   const remote = ports.remote(folder);
   const listed = await remote.list();
   const found = listed?.includes(HEADER_NAME) ? await headerIn(remote) : null;

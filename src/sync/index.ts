@@ -1,4 +1,3 @@
-export { parseAddress } from './address.ts';
 export {
   connect,
   type Done,

@@ -30,15 +30,6 @@ export {
   type WorkerPort,
 } from './solver.ts';
 export {
-  createWeightsFitter,
-  type FitEnd,
-  type Fitting,
-  type WeightsFitter,
-  type WeightsPort,
-  type WeightsReply,
-  type WeightsRequest,
-} from './weights-fitter.ts';
-export {
   createSyncer,
   type SyncAnswer,
   type SyncAsk,
@@ -47,3 +38,12 @@ export {
   type SyncReply,
   type SyncRequest,
 } from './syncer.ts';
+export {
+  createWeightsFitter,
+  type FitEnd,
+  type Fitting,
+  type WeightsFitter,
+  type WeightsPort,
+  type WeightsReply,
+  type WeightsRequest,
+} from './weights-fitter.ts';

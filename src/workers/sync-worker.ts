@@ -53,10 +53,7 @@ async function answerTo(request: SyncRequest, ports: Ports): Promise<SyncAnswer>
 }
 
 /** One tab at a time; with `ifAvailable` it is left to the one that is at it. */
-async function alone(
-  options: LockOptions,
-  work: () => Promise<SyncAnswer>,
-): Promise<SyncAnswer> {
+async function alone(options: LockOptions, work: () => Promise<SyncAnswer>): Promise<SyncAnswer> {
   return navigator.locks.request(LOCK, options, (lock) =>
     lock ? work() : { at: 'synced', done: null },
   );

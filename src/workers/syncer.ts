@@ -25,10 +25,7 @@ export type SyncReply = SyncAnswer & { readonly id: number };
 /** What is needed of a Worker. */
 export interface SyncPort {
   readonly postMessage: (request: SyncAsk & { readonly id: number }) => void;
-  readonly listen: (
-    onReply: (reply: SyncReply) => void,
-    onError: (reason: string) => void,
-  ) => void;
+  readonly listen: (onReply: (reply: SyncReply) => void, onError: (reason: string) => void) => void;
 }
 
 export interface Syncer {
