@@ -64,6 +64,8 @@ export interface Model extends KeptRehearsal, KeptCharts, Planning {
   readonly importBackup: (text: string) => Promise<Imported>;
   /** Something was written to the disk beside this page: reads it, here and in other tabs. */
   readonly cameIn: () => Promise<void>;
+  /** Where charts come from that are files beside the app. */
+  readonly sources: Store['sources'];
   /** A message from another tab. */
   readonly receive: (message: unknown) => void;
 }
@@ -211,6 +213,7 @@ export function createModel({ store, clock, channel, planner, whenIdle }: ModelP
       return result;
     },
     cameIn,
+    sources: store.sources,
     receive: (message) => {
       const { type, event } = (message ?? {}) as { type?: unknown; event?: unknown };
       const parsed = type === 'event' ? parseEvent(event) : null;

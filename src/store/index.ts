@@ -29,6 +29,7 @@ export {
   type Use,
   VOICE_RATES,
 } from './settings.ts';
+export type { ChartSource, SourceStore, Sources } from './sources.ts';
 export {
   type Contents,
   createStore,

@@ -27,20 +27,25 @@ const shape = v.record(
   }),
 );
 
-/** By the charts' ids; none if they cannot be read, and then they are told again by a link. */
-export async function loadSources(db: Database): Promise<Sources> {
-  return parsed(await get<unknown>(SOURCES, db.documents));
+export interface SourceStore {
+  /** By the charts' ids; none if they cannot be read, and then a link tells them again. */
+  readonly load: () => Promise<Sources>;
+  readonly save: (chart: string, source: ChartSource) => Promise<void>;
 }
 
-export async function saveSource(db: Database, chart: string, source: ChartSource): Promise<void> {
-  await update<unknown>(
-    SOURCES,
-    (old) => {
-      const others = Object.entries(parsed(old)).filter(([id]) => id !== chart);
-      return Object.fromEntries([...others.slice(1 - MOST), [chart, source]]);
-    },
-    db.documents,
-  );
+export function sourcesIn(db: Database): SourceStore {
+  return {
+    load: async () => parsed(await get<unknown>(SOURCES, db.documents)),
+    save: (chart, source) =>
+      update<unknown>(
+        SOURCES,
+        (old) => {
+          const others = Object.entries(parsed(old)).filter(([id]) => id !== chart);
+          return Object.fromEntries([...others.slice(1 - MOST), [chart, source]]);
+        },
+        db.documents,
+      ),
+  };
 }
 
 function parsed(stored: unknown): Sources {
