@@ -68,13 +68,12 @@ function Connect({ syncing }: { readonly syncing: Syncing }) {
       <Field label="User name" type="text" value={user} onType={setUser} optional />
       <Field label="Password" type="password" value={password} onType={setPassword} optional />
       <Field label="Passphrase" type="password" value={passphrase} onType={setPassphrase} />
-      {again === null ? (
-        <p class="soft-words">
-          The passphrase encrypts; take four or five words that nobody would guess, the same on
-          every device. It is kept nowhere: if you forget it, nobody can read the folder again. What
-          is on your devices stays.
-        </p>
-      ) : (
+      <p class="soft-words">
+        The passphrase encrypts; take four or five words that nobody would guess, the same on every
+        device. It is kept nowhere: if you forget it, nobody can read the folder again. What is on
+        your devices stays.
+      </p>
+      {again !== null && (
         <>
           <p role="status">
             Nothing of Throughline is in this folder yet. Type the passphrase once more to begin.
@@ -155,7 +154,7 @@ function Connected(props: { readonly syncing: Syncing; readonly status: NonNulla
           <dt>Waiting to be sent</dt>
           <dd>{waitingWords(status.waiting)}</dd>
         </dl>
-        {status.failed && <p class="problem">{status.failed}</p>}
+        {status.failed && <p class="problem sync-failed">{status.failed}</p>}
       </div>
       {status.notes.length > 0 && (
         <ul class="sync-notes">
