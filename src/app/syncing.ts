@@ -38,14 +38,15 @@ const SESSIONS: readonly Screen['name'][] = [
   'edit',
 ];
 
-/** After a failure, minutes; the last goes on. */
-const AGAIN = [1, 2, 5, 15, 60] as const;
+/** After a failure, seconds; the last goes on. A device that says it is online may not yet be. */
+const AGAIN = [10, 60, 120, 300, 900, 3600] as const;
 
 export function beginSyncing(ports: SyncPorts): Syncing {
   const { syncer, model, screen, flag } = ports;
   const status = signal<SyncStatus | undefined>(flag.get() ? undefined : null);
   const busy = signal(false);
   let failures = 0;
+  let missed = false;
 
   const look = async (): Promise<void> => {
     const answer = await syncer.ask({ what: 'status' });
@@ -64,8 +65,12 @@ export function beginSyncing(ports: SyncPorts): Syncing {
   };
 
   const sync = async (): Promise<void> => {
-    if (busy.peek()) return;
+    if (busy.peek()) {
+      missed = true;
+      return;
+    }
     busy.value = true;
+    missed = false;
     try {
       const answer = await once();
       await look();
@@ -81,12 +86,14 @@ export function beginSyncing(ports: SyncPorts): Syncing {
     } finally {
       busy.value = false;
     }
+    // Something was to be synced while it was at it: what it did may have been too early.
+    if (missed) chance();
   };
 
   const retry = (): void => {
-    const minutes = AGAIN[Math.min(failures, AGAIN.length - 1)] ?? 60;
+    const seconds = AGAIN[Math.min(failures, AGAIN.length - 1)] ?? 3600;
     failures += 1;
-    ports.later(chance, minutes * 60_000);
+    ports.later(chance, seconds * 1000);
   };
 
   /** Now would be a good time. */

@@ -32,7 +32,6 @@ import {
   type Settings,
   type SettingsChange,
 } from './settings.ts';
-
 import type { SourceStore } from './sources.ts';
 
 export interface Contents extends Documents {

@@ -110,17 +110,27 @@ describe('a page', () => {
 
   it('tries again later after a failure, less and less often', async () => {
     const { later, syncs, chance } = begun([{ at: 'refused', say: 'The server is in trouble.' }]);
-    for (let n = 0; n < 6; n++) {
+    for (let n = 0; n < 7; n++) {
       await settle();
       expect(later).toHaveLength(n + 1);
       later[n]?.work();
     }
     await settle();
-    expect(later.slice(0, 6).map(({ ms }) => ms / 60_000)).toEqual([1, 2, 5, 15, 60, 60]);
-    expect(syncs()).toBe(7);
+    const minutes = later.slice(1, 7).map(({ ms }) => ms / 60_000);
+    expect(later[0]?.ms).toBe(10_000);
+    expect(minutes).toEqual([1, 2, 5, 15, 60, 60]);
+    expect(syncs()).toBe(8);
     chance();
     await settle();
-    expect(syncs()).toBe(8);
+    expect(syncs()).toBe(9);
+  });
+
+  it('syncs again if it came online while a sync was failing', async () => {
+    const { chance, syncs } = begun([{ at: 'refused', say: 'Not to be reached.' }, idle]);
+    chance();
+    chance();
+    await settle();
+    expect(syncs()).toBe(2);
   });
 
   it('stops when it is disconnected', async () => {

@@ -280,6 +280,7 @@ async function shown(page: Page) {
   await page.goto(`${app.url}#/`);
   const today = await page.locator('.today .agenda').textContent();
   await page.goto(`${app.url}#/charts`);
-  const whys = await page.locator('.revisions li span:last-of-type').allTextContents();
+  await page.locator('.revisions li').first().waitFor();
+  const whys = await page.locator('.revisions li > span:last-child').allTextContents();
   return { ids, row, today, whys: whys.map((text) => text.replace(/ Quay Street$/, '')) };
 }
