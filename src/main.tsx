@@ -127,6 +127,10 @@ function startWeightsWorker(): WeightsPort {
   };
 }
 
+const loadSyncing = once(async () => (await import('./syncing.ts')).syncing(STORE, model, screen));
+/** Long after the first screen is there, milliseconds. */
+const UNHURRIED = 3000;
+
 /** Made when it is first wanted. */
 function once<T extends object>(make: () => T): () => T {
   let made: T | null = null;
@@ -165,12 +169,13 @@ render(
     fitter={fitter}
     historian={historian}
     startWeightsWorker={startWeightsWorker}
+    loadSyncing={loadSyncing}
     print={() => window.print()}
     offline={offline}
   />,
   root,
 );
-void model.open();
+void model.open().then(() => setTimeout(() => void loadSyncing(), UNHURRIED));
 
 /**
  * Under the page's policy no text becomes a script's address but by this one way (Trusted Types, W3C):

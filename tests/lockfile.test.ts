@@ -37,6 +37,7 @@ const LICENCES = [
   'MPL-2.0',
   'OFL-1.1',
   'Python-2.0',
+  'Unlicense',
 ] as const;
 
 /** Everything that may reach a player, with what it brings. A new one is a decision to be made. */

@@ -5,6 +5,7 @@ import { lineAtSpeeds } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
 import { ChartChoice } from './chart-choice.tsx';
+import { ChartSources } from './chart-sources.tsx';
 import { ChartUseSheet, RemoveChart } from './chart-use.tsx';
 import { SetAsideSheet } from './charts-aside.tsx';
 import { FlagMark } from './flag-mark.tsx';
@@ -137,6 +138,7 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
             ))}
         </ol>
       </section>
+      <ChartSources model={model} />
       <ChartWays />
       <ChartUseSheet model={model} />
       <SetAsideSheet model={model} />

@@ -62,6 +62,10 @@ export interface Model extends KeptRehearsal, KeptCharts, Planning {
   readonly changeSettings: (change: SettingsChange) => Promise<void>;
   readonly exportBackup: () => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
+  /** Something was written to the disk beside this page: reads it, here and in other tabs. */
+  readonly cameIn: () => Promise<void>;
+  /** Where charts come from that are files beside the app. */
+  readonly sources: Store['sources'];
   /** A message from another tab. */
   readonly receive: (message: unknown) => void;
 }
@@ -146,6 +150,13 @@ export function createModel({ store, clock, channel, planner, whenIdle }: ModelP
     tell({ type: 'reload' });
   };
 
+  const cameIn = async (): Promise<void> => {
+    await reload();
+    tell({ type: 'reload' });
+    // All of it came in; what the charts make of it is told again with the next backup.
+    await catchUp().catch((error: unknown) => console.error('Not caught up:', error));
+  };
+
   const { readCharts, catchUp, ...charts } = keepCharts({
     store,
     log,
@@ -198,14 +209,11 @@ export function createModel({ store, clock, channel, planner, whenIdle }: ModelP
     exportBackup: () => store.exportBackup(new Date(clock.now()).toISOString()),
     importBackup: async (text) => {
       const result = await store.importBackup(text);
-      if (result.ok) {
-        await reload();
-        tell({ type: 'reload' });
-        // All of it came in; what the charts make of it is told again with the next backup.
-        await catchUp().catch((error: unknown) => console.error('Not caught up:', error));
-      }
+      if (result.ok) await cameIn();
       return result;
     },
+    cameIn,
+    sources: store.sources,
     receive: (message) => {
       const { type, event } = (message ?? {}) as { type?: unknown; event?: unknown };
       const parsed = type === 'event' ? parseEvent(event) : null;

@@ -1,8 +1,10 @@
 import './style/revisions.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { ChartDocument } from '../charts/index.ts';
+import { ChartSources, useSource } from './chart-sources.tsx';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
+import { fetchChart, type Published, pathIn } from './published.ts';
 import { readShared } from './read-shared.ts';
 import { KnownChart } from './receive-known.tsx';
 import { NewChart } from './receive-new.tsx';
@@ -17,7 +19,13 @@ type State =
   | { readonly at: 'waiting' }
   | { readonly at: 'reading' }
   | { readonly at: 'refused'; readonly say: string; readonly isBackup?: true }
-  | { readonly at: 'read'; readonly document: ChartDocument; readonly turn: number };
+  | {
+      readonly at: 'read';
+      readonly document: ChartDocument;
+      readonly turn: number;
+      /** If it is a file beside the app. */
+      readonly from?: Published;
+    };
 
 /** A chart that someone passed on. Nothing is changed before the player has seen what changes. */
 export function ReceiveScreen({ model, code }: ReceiveProps) {
@@ -26,12 +34,11 @@ export function ReceiveScreen({ model, code }: ReceiveProps) {
   const read = (input: File | string): void => {
     setState({ at: 'reading' });
     setTurn(turn + 1);
-    readShared(input).then(
+    const path = typeof input === 'string' ? pathIn(input) : null;
+    (path === null ? readShared(input) : fetchChart(path)).then(
       (shared) =>
         setState(
-          shared.ok
-            ? { at: 'read', document: shared.document, turn: turn + 1 }
-            : { ...shared, at: 'refused' },
+          shared.ok ? { ...shared, at: 'read', turn: turn + 1 } : { ...shared, at: 'refused' },
         ),
       () => setState({ at: 'refused', say: 'The browser refused to read it.' }),
     );
@@ -43,9 +50,8 @@ export function ReceiveScreen({ model, code }: ReceiveProps) {
     <Page title="Receive a chart">
       <div class="receive">
         <FileChoice state={state} read={read} />
-        {state.at === 'read' && (
-          <Received model={model} document={state.document} key={state.turn} />
-        )}
+        {code === null && state.at !== 'read' && <ChartSources model={model} />}
+        {state.at === 'read' && <Received model={model} {...state} key={state.turn} />}
       </div>
     </Page>
   );
@@ -124,10 +130,13 @@ function PastedLink({ read }: { readonly read: (link: string) => void }) {
 function Received({
   model,
   document,
+  from,
 }: {
   readonly model: Model;
   readonly document: ChartDocument;
+  readonly from?: Published;
 }) {
+  useSource(model, document, from);
   // What it was when it came: once taken in, it is known.
   const [isNew] = useState(() => !model.charts.peek().some(({ id }) => id === document.id));
   return isNew ? (

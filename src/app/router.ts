@@ -36,7 +36,7 @@ export type Screen =
   | { readonly name: 'settings' }
   /** The revisions of the chart in use; two of them compared. */
   | { readonly name: 'revisions'; readonly pair: readonly [from: number, to: number] | null }
-  /** A chart that was passed on; by a link, its code. */
+  /** A chart that was passed on; by a link, its code or where its file is (published.ts). */
   | { readonly name: 'receive'; readonly code: string | null }
   /** The chart's editor; at a pattern, or at the first. */
   | { readonly name: 'edit'; readonly pattern: PatternId | null }
@@ -77,7 +77,11 @@ export function parseScreen(fragment: string): Screen {
   }
   if (name === 'print') return { name, pattern: isPatternId(part) ? part : null };
   if (name === 'revisions') return { name, pair: pairIn(part, rest) };
-  if (name === 'receive') return { name, code: part === '' ? null : part };
+  // A file's path has slashes of its own; a code has none.
+  if (name === 'receive') {
+    const path = part === 'file' ? fragment.replace(/^#\/?receive\//, '') : part;
+    return { name, code: path === '' ? null : path };
+  }
   const plain = PLAIN.find((one) => one === name);
   return { name: plain ?? 'today' };
 }

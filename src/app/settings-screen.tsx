@@ -20,15 +20,18 @@ import { OfflineSheet } from './offline-sheet.tsx';
 import { Page } from './page.tsx';
 import { Problem, useSaving } from './saving.tsx';
 import { KindsSheet } from './settings-kinds.tsx';
+import { SyncSheet } from './sync-sheet.tsx';
+import type { Syncing } from './syncing.ts';
 
 interface Props {
   readonly model: Model;
   readonly files: Files;
   readonly storage: DeviceStorage;
   readonly offline: ReadonlySignal<Offline | null>;
+  readonly loadSyncing: () => Promise<Syncing>;
 }
 
-export function SettingsScreen({ model, files, storage, offline }: Props) {
+export function SettingsScreen({ model, files, storage, offline, loadSyncing }: Props) {
   const settings = model.settings.value;
   const { problem, save } = useSaving();
   const change = (part: SettingsChange): void => {
@@ -141,6 +144,7 @@ export function SettingsScreen({ model, files, storage, offline }: Props) {
         <KindsSheet settings={settings} patterns={patterns} change={change} />
         <KeepingSheet model={model} files={files} storage={storage} />
         <OfflineSheet offline={offline} />
+        <SyncSheet load={loadSyncing} />
         <GoodToKnow tolerance={tolerance} />
       </div>
     </Page>

@@ -10,6 +10,7 @@ import { beside, later } from './later.tsx';
 import type { Model } from './model.ts';
 import type { Offline } from './offline.ts';
 import { formatScreen, type Screen } from './router.ts';
+import type { Syncing } from './syncing.ts';
 import { TodayScreen } from './today-screen.tsx';
 
 const DrillsScreen = later(async () => (await import('./drills-screen.tsx')).DrillsScreen);
@@ -49,6 +50,8 @@ export interface AppProps {
   readonly historian: () => Historian;
   /** Starts a worker that fits memory weights to the log. */
   readonly startWeightsWorker: () => WeightsPort;
+  /** Fetches what syncs with the player's other devices. */
+  readonly loadSyncing: () => Promise<Syncing>;
   /** Prints the page as it stands. */
   readonly print: () => void;
   /** The app kept on the device; null until that has been looked into, and where it cannot be. */

@@ -2,8 +2,9 @@
 
 import { canonical } from './digest.ts';
 import { type ChartDocument, inOrder, lastRevision, type Revision, stateOf } from './document.ts';
+import { basesOf, headsApart, marksOf } from './history.ts';
 import { type Conflict, mergeStates, type Side } from './merge-states.ts';
-import { digestsOf, revise, type Signature, withinLimits } from './revise.ts';
+import { revise, type Signature, withinLimits } from './revise.ts';
 import { MOST_REVISIONS, readChart } from './schema.ts';
 
 export type Merge =
@@ -55,36 +56,6 @@ export function mergeCharts(
   return checked({ outcome: 'merged', document, conflicts, related: bases.length > 0, signed });
 }
 
-const FIXED = {
-  table: 'another size of table',
-  startStep: 'starts at another step',
-  printStep: 'numbers printed at another step',
-  basis: 'numbers that come about in another way',
-} as const satisfies Partial<Record<keyof ChartDocument, string>>;
-
-/** Why two documents of one id cannot be one chart; null if they can. */
-function headsApart(mine: ChartDocument, theirs: ChartDocument): string | null {
-  const field = (Object.keys(FIXED) as (keyof typeof FIXED)[]).find(
-    (one) => mine[one] !== theirs[one],
-  );
-  return field === undefined
-    ? null
-    : `It calls itself your chart “${mine.name}”, but has ${FIXED[field]}.`;
-}
-
-/**
- * Digests in order; each further revision that says the same counts its repeats, so that a chart
- * that came back to an earlier state on the same day with the same words is not taken for older.
- */
-function marksOf(document: ChartDocument): readonly string[] {
-  const seen = new Map<string, number>();
-  return digestsOf(document).map((digest) => {
-    const times = (seen.get(digest) ?? 0) + 1;
-    seen.set(digest, times);
-    return `${digest} ${times}`;
-  });
-}
-
 /** Those of a document's revisions that are not known, and marks of those it left out. */
 function followedBy(
   mine: ChartDocument,
@@ -102,30 +73,6 @@ function followedBy(
     earlier: [...mine.earlier, ...leftOut],
     revisions: [...mine.revisions, ...numbered],
   };
-}
-
-/**
- * The last revision that both have, in their order and in mine: two where each has merged the other.
- * One of which neither has more than the digest tells nothing and is left out.
- */
-function basesOf(
-  mine: ChartDocument,
-  theirs: ChartDocument,
-  own: readonly string[],
-  others: readonly string[],
-): readonly Revision[] {
-  const marks = new Set([
-    others.findLast((mark) => own.includes(mark)),
-    own.findLast((mark) => others.includes(mark)),
-  ]);
-  return [...marks].flatMap((mark) => {
-    if (mark === undefined) return [];
-    return (
-      theirs.revisions[others.indexOf(mark) - theirs.earlier.length] ??
-      mine.revisions[own.indexOf(mark) - mine.earlier.length] ??
-      []
-    );
-  });
 }
 
 /** Within what a chart can hold: the oldest revisions become digests. */

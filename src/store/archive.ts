@@ -7,3 +7,4 @@ export { exportBackup } from './export-backup.ts';
 export { importBackup } from './import-backup.ts';
 export { readWhole } from './read-whole.ts';
 export { seal } from './seal.ts';
+export { sourcesIn } from './sources.ts';

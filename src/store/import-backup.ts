@@ -1,6 +1,6 @@
 /** Restoring a backup: the union with what is there, in one transaction, all of it or nothing. */
 
-import { canonical } from '../charts/index.ts';
+import { type ChartDocument, canonical } from '../charts/index.ts';
 import { type LogEvent, parseEvent } from '../scheduler/index.ts';
 import { DEVICE, type Device, deviceOf } from './append.ts';
 import { type Backup, type BackupRefused, parseBackup, refuse } from './backup.ts';
@@ -19,7 +19,23 @@ export type Imported =
 export async function importBackup(db: Database, text: string): Promise<Imported> {
   const parsed = parseBackup(text);
   if (!parsed.ok) return parsed;
-  const { backup } = parsed;
+  const taken = await takeIn(db, parsed.backup, goingOn);
+  return taken.ok ? { ok: true, added: taken.added, charts: taken.charts.length } : taken;
+}
+
+/** Charts that come in, given those stored, by their ids. */
+export type ChartsIn = (
+  mine: Readonly<Record<string, unknown>>,
+  theirs: readonly ChartDocument[],
+) => readonly ChartDocument[];
+
+/** Events that were missing here, and charts that were new or changed. */
+export type TakenIn =
+  | { readonly ok: true; readonly added: number; readonly charts: readonly ChartDocument[] }
+  | BackupRefused;
+
+/** Takes a backup in, by the way in which its charts meet those that are here. */
+export async function takeIn(db: Database, backup: Backup, chartsIn: ChartsIn): Promise<TakenIn> {
   const present = presentOf(backup);
   try {
     const added = await db.log('readwrite', async (events) => {
@@ -35,7 +51,8 @@ export async function importBackup(db: Database, text: string): Promise<Imported
       for (const { key, record } of backup.unread) {
         if (!present.has(key) && !theirs.has(key)) events.add(record, key);
       }
-      const charts = await mergeDocuments(db.documentsOf(events), backup, !present.answers());
+      const fresh = !present.answers();
+      const charts = await mergeDocuments(db.documentsOf(events), backup, fresh, chartsIn);
       return { added: missing.length, charts };
     });
     return { ok: true, ...added };
@@ -88,16 +105,21 @@ function addAll(
   for (let at = 0; at < missing.length; at += CHUNK) chunks.add(missing.slice(at, at + CHUNK));
 }
 
-/** Returns how many charts came in. */
+/** Those that are new here, or go on where the stored one ends. */
+const goingOn: ChartsIn = (mine, theirs) =>
+  theirs.filter((chart) =>
+    continues(chart, Object.hasOwn(mine, chart.id) ? mine[chart.id] : undefined),
+  );
+
+/** Returns the charts that came in. */
 async function mergeDocuments(
   documents: IDBObjectStore,
   backup: Backup,
   fresh: boolean,
-): Promise<number> {
+  chartsIn: ChartsIn,
+): Promise<readonly ChartDocument[]> {
   const mine = recordOf(await promisifyRequest(documents.get(CHARTS)));
-  const theirs = backup.charts.filter((chart) =>
-    continues(chart, Object.hasOwn(mine, chart.id) ? mine[chart.id] : undefined),
-  );
+  const theirs = chartsIn(mine, backup.charts);
   documents.put(
     { ...mine, ...Object.fromEntries(theirs.map((chart) => [chart.id, chart])) },
     CHARTS,
@@ -109,7 +131,7 @@ async function mergeDocuments(
     const next = nextAfter(backup, device);
     documents.put({ id: device.id, next } satisfies Device, DEVICE);
   }
-  return theirs.length;
+  return theirs;
 }
 
 /** Past all that the backup has of this device, what cannot be read of it included. */

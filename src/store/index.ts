@@ -7,7 +7,7 @@ export {
   parseBackup,
 } from './backup.ts';
 export { OtherVersion } from './database.ts';
-export type { Imported } from './import-backup.ts';
+export type { Imported, TakenIn } from './import-backup.ts';
 export type { KeptPlan } from './plan.ts';
 export type { StoredRehearsal } from './rehearsal.ts';
 export {
@@ -30,9 +30,11 @@ export {
   type Use,
   VOICE_RATES,
 } from './settings.ts';
+export type { ChartSource, SourceStore, Sources } from './sources.ts';
 export {
   type Contents,
   createStore,
   type Store,
   type StoreOptions,
 } from './store.ts';
+export { type Apart, openSyncStore, type SyncStore } from './sync-store.ts';

@@ -32,6 +32,7 @@ import {
   type Settings,
   type SettingsChange,
 } from './settings.ts';
+import type { SourceStore } from './sources.ts';
 
 export interface Contents extends Documents {
   /** Those after the snapshot; all if there is none. */
@@ -88,6 +89,8 @@ export interface Store {
   readonly savePlan: (plan: KeptPlan) => Promise<void>;
   readonly exportBackup: (made: string) => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
+  /** Where charts come from that are files beside the app. */
+  readonly sources: () => Promise<SourceStore>;
   readonly loadRehearsal: () => Promise<StoredRehearsal>;
   /** False, with nothing written, if another one is there, it is over, or this tab is behind. */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
@@ -156,6 +159,7 @@ export function createStore(options: StoreOptions): Store {
       const { importBackup } = await import('./archive.ts');
       return importBackup(db, text);
     },
+    sources: async () => (await import('./archive.ts')).sourcesIn(db),
     loadRehearsal: () => loadRehearsal(db),
     saveRehearsal: (draft) => saveRehearsal(db, draft),
     dropRehearsal: (id) => dropRehearsal(db, id),

@@ -30,6 +30,15 @@ export {
   type WorkerPort,
 } from './solver.ts';
 export {
+  createSyncer,
+  type SyncAnswer,
+  type SyncAsk,
+  type Syncer,
+  type SyncPort,
+  type SyncReply,
+  type SyncRequest,
+} from './syncer.ts';
+export {
   createWeightsFitter,
   type FitEnd,
   type Fitting,

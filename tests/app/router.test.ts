@@ -32,6 +32,7 @@ const SCREENS: readonly Screen[] = [
   { name: 'revisions', pair: [2, 5] },
   { name: 'receive', code: null },
   { name: 'receive', code: 'Q29kZQ-_' },
+  { name: 'receive', code: 'file/charts/club.json' },
 ];
 
 describe('addresses', () => {

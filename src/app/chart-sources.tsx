@@ -1,0 +1,89 @@
+import { useEffect, useState } from 'preact/hooks';
+import { type ChartDocument, digestsOf } from '../charts/index.ts';
+import type { ChartSource } from '../store/index.ts';
+import type { Model } from './model.ts';
+import { fetchIfChanged, type Published, receiveLink, sourceOf } from './published.ts';
+
+/** Keeps where a chart comes from, once the chart is kept. */
+export function useSource(
+  model: Model,
+  document: ChartDocument,
+  from: Published | undefined,
+): void {
+  const isKept = model.charts.value.some(({ id }) => id === document.id);
+  useEffect(() => {
+    if (!from || !isKept) return;
+    const save = async (): Promise<void> =>
+      (await model.sources()).save(document.id, sourceOf(from, document));
+    save().catch((error: unknown) => console.error('Not kept where it comes from:', error));
+  }, [from, isKept]);
+}
+
+interface Known {
+  readonly chart: string;
+  readonly source: ChartSource;
+  /** Why it is not known whether it changed, a sentence; null if it is. */
+  readonly say: string | null;
+}
+
+/** Charts that are files on the app's host, each asked for anew; nothing if there is none. */
+export function ChartSources({ model }: { readonly model: Model }) {
+  const charts = model.charts.value;
+  const [known, setKnown] = useState<readonly Known[]>([]);
+  useEffect(() => {
+    let isGone = false;
+    lookedUp(model).then(
+      (found) => isGone || setKnown(found),
+      (error: unknown) => console.error('Not looked up:', error),
+    );
+    return () => {
+      isGone = true;
+    };
+  }, [charts]);
+  const lines = known.flatMap(({ chart, source, say }) => {
+    const mine = charts.find(({ id }) => id === chart);
+    return mine ? [{ mine, source, say, isNew: !digestsOf(mine).includes(source.tip) }] : [];
+  });
+  if (lines.length === 0) return null;
+  return (
+    <section class="sheet chart-sources" aria-labelledby="sources-title">
+      <h2 id="sources-title">From this app’s host</h2>
+      <ul>
+        {lines.map(({ mine, source, say, isNew }) => (
+          <li key={mine.id}>
+            <span>
+              <strong>{mine.name}</strong> <span class="soft-words">{source.path}</span>
+            </span>
+            {isNew ? (
+              <a class="key" href={receiveLink(source.path)}>
+                See what changed
+              </a>
+            ) : (
+              <span class="soft-words">{say ?? 'up to date'}</span>
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+async function lookedUp(model: Model): Promise<readonly Known[]> {
+  const sources = await model.sources();
+  const kept = new Set(model.charts.peek().map(({ id }) => id));
+  const entries = Object.entries(await sources.load()).filter(([chart]) => kept.has(chart));
+  return Promise.all(
+    entries.map(async ([chart, source]): Promise<Known> => {
+      const fetched = await fetchIfChanged(source);
+      if (fetched === 'same') return { chart, source, say: null };
+      if (!fetched.ok) return { chart, source, say: fetched.say };
+      // Another chart may lie there by now.
+      if (fetched.document.id !== chart) return { chart, source, say: OTHER };
+      const now = sourceOf(fetched.from, fetched.document);
+      await sources.save(chart, now);
+      return { chart, source: now, say: null };
+    }),
+  );
+}
+
+const OTHER = 'Another chart is under that address now.';

@@ -1,0 +1,54 @@
+/** Where charts come from that are files beside the app: fetched when a chart's source is asked for. */
+
+import * as v from 'valibot';
+import { type Database, get, update } from './database.ts';
+
+const SOURCES = 'sources';
+/** More charts than a player keeps. */
+const MOST = 200;
+
+export interface ChartSource {
+  /** Relative to the app. */
+  readonly path: string;
+  /** By which the host knows the version that was read last (RFC 9110 §8.8.3); null if it has none. */
+  readonly etag: string | null;
+  /** Digest of that version's last revision. */
+  readonly tip: string;
+}
+
+export type Sources = Readonly<Record<string, ChartSource>>;
+
+const shape = v.record(
+  v.string(),
+  v.object({
+    path: v.pipe(v.string(), v.maxLength(200)),
+    etag: v.nullable(v.pipe(v.string(), v.maxLength(200))),
+    tip: v.string(),
+  }),
+);
+
+export interface SourceStore {
+  /** By the charts' ids; none if they cannot be read, and then a link tells them again. */
+  readonly load: () => Promise<Sources>;
+  readonly save: (chart: string, source: ChartSource) => Promise<void>;
+}
+
+export function sourcesIn(db: Database): SourceStore {
+  return {
+    load: async () => parsed(await get<unknown>(SOURCES, db.documents)),
+    save: (chart, source) =>
+      update<unknown>(
+        SOURCES,
+        (old) => {
+          const others = Object.entries(parsed(old)).filter(([id]) => id !== chart);
+          return Object.fromEntries([...others.slice(1 - MOST), [chart, source]]);
+        },
+        db.documents,
+      ),
+  };
+}
+
+function parsed(stored: unknown): Sources {
+  const result = v.safeParse(shape, stored);
+  return result.success ? result.output : {};
+}

@@ -1,0 +1,83 @@
+/** The folder's header: how the key is made from the passphrase. Anyone who sees the folder may read it. */
+
+import * as v from 'valibot';
+import { Refused } from './refused.ts';
+
+export const KDF = 'PBKDF2-HMAC-SHA-256';
+/** OWASP's Password Storage Cheat Sheet (2023) asks for 600,000 with SHA-256 (from memory). */
+export const LEAST_ITERATIONS = 600_000;
+/** Minutes on a phone: more would only be meant to keep it busy. */
+export const MOST_ITERATIONS = 10_000_000;
+export const SALT_BYTES = 32;
+/** A nonce, eleven letters encrypted, and their tag (vault.ts). */
+const CHECK_BYTES = 12 + 11 + 16;
+/** Bytes; several times a header. */
+export const LARGEST_HEADER = 4096;
+
+export interface Header {
+  readonly kind: 'throughline-sync';
+  readonly version: 1;
+  /** A random name of what is kept in the folder: files of another one do not open in its place. */
+  readonly vault: string;
+  readonly kdf: typeof KDF;
+  readonly iterations: number;
+  /** base64url. */
+  readonly salt: string;
+  /** What the key makes of the rest of the header: tells a wrong passphrase before anything is done. */
+  readonly check: string;
+}
+
+const base64url = (bytes: number) => {
+  const letters = Math.ceil((bytes * 8) / 6);
+  return v.pipe(v.string(), v.regex(/^[\w-]*$/), v.length(letters));
+};
+
+const shape = v.strictObject({
+  kind: v.literal('throughline-sync'),
+  version: v.literal(1),
+  vault: v.pipe(v.string(), v.regex(/^[0-9a-f]{32}$/)),
+  kdf: v.literal(KDF),
+  iterations: v.pipe(v.number(), v.safeInteger()),
+  salt: base64url(SALT_BYTES),
+  check: base64url(CHECK_BYTES),
+});
+
+const NEWER = 'The folder was written by a newer Throughline. Update this one first.';
+const DAMAGED =
+  'The folder’s header (throughline-sync.json) is damaged. If one of your devices still syncs with this folder, remove that file and sync there: it is written again.';
+const WEAK =
+  'The folder’s header asks for a key that is made too quickly, as someone would who wants to guess your passphrase. It was not used.';
+const SLOW =
+  'The folder’s header asks for more work than any device of yours would have asked for. It was not used.';
+
+export function formatHeader(header: Header): string {
+  return `${JSON.stringify(header, null, 1)}\n`;
+}
+
+/** What the check stands for. */
+export function claimOf({ check: _, ...claim }: Header): string {
+  return JSON.stringify(claim, ['kind', 'version', 'vault', 'kdf', 'iterations', 'salt']);
+}
+
+/** @throws Refused: nothing weak is ever handed on */
+export function parseHeader(text: string): Header {
+  const data = parsed(text);
+  const { kind, version } = (data ?? {}) as { kind?: unknown; version?: unknown };
+  if (kind === 'throughline-sync' && typeof version === 'number' && version > 1)
+    throw new Refused('newer', NEWER);
+  const result = v.safeParse(shape, data);
+  if (!result.success) throw new Refused('header', DAMAGED);
+  const { iterations } = result.output;
+  if (iterations < LEAST_ITERATIONS) throw new Refused('weak header', WEAK);
+  if (iterations > MOST_ITERATIONS) throw new Refused('weak header', SLOW);
+  return result.output;
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    // It is no header, which is said.
+    return null;
+  }
+}

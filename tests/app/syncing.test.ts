@@ -1,0 +1,168 @@
+/** When a page syncs: after a session and never in one, again later after a failure. */
+
+import { signal } from '@preact/signals';
+import { describe, expect, it } from 'vitest';
+import type { Screen } from '../../src/app/router.ts';
+import { beginSyncing, type SyncStatus } from '../../src/app/syncing.ts';
+import {
+  createSyncer,
+  type SyncAnswer,
+  type SyncAsk,
+  type SyncReply,
+} from '../../src/workers/index.ts';
+
+const STATUS: NonNullable<SyncStatus> = {
+  ...{ address: 'https://cloud.example/', user: '', worked: 1, failed: null, notes: [] },
+  waiting: 0,
+};
+
+/** @param answers to be given to 'sync', in turn; the last goes on */
+function begun(
+  answers: readonly SyncAnswer[],
+  connected = true,
+  first: Screen = { name: 'today' },
+) {
+  const asked: SyncAsk['what'][] = [];
+  const later: { readonly work: () => void; readonly ms: number }[] = [];
+  const screen = signal<Screen>(first);
+  const waiting = { count: 0 };
+  let flag = connected;
+  let cameIn = 0;
+  let chance = (): void => undefined;
+  let turn = 0;
+  const syncing = beginSyncing({
+    syncer: {
+      ask: async ({ what }) => {
+        asked.push(what);
+        if (what === 'status')
+          return { at: 'status', status: flag ? { ...STATUS, waiting: waiting.count } : null };
+        if (what === 'connect') return { at: 'connected', joining: 'joined' };
+        if (what === 'disconnect') {
+          flag = false;
+          return { at: 'disconnected' };
+        }
+        waiting.count = 0;
+        return answers[Math.min(turn++, answers.length - 1)] ?? { at: 'synced', done: null };
+      },
+    },
+    model: {
+      cameIn: async () => {
+        cameIn += 1;
+        // The charts moved lines, and that was written.
+        waiting.count = 2;
+      },
+    },
+    screen,
+    flag: {
+      get: () => flag,
+      set: (isSet) => {
+        flag = isSet;
+      },
+    },
+    listen: (onChance) => {
+      chance = onChance;
+    },
+    later: (work, ms) => later.push({ work, ms }),
+  });
+  const syncs = () => asked.filter((what) => what === 'sync').length;
+  return { syncing, screen, asked, later, syncs, chance: () => chance(), came: () => cameIn };
+}
+
+const idle: SyncAnswer = { at: 'synced', done: { taken: 0, charts: [], sent: 0 } };
+const settle = () => new Promise((resolve) => setTimeout(resolve, 5));
+
+describe('a page', () => {
+  it('syncs when it is opened, and asks nothing if no folder is connected', async () => {
+    const one = begun([idle]);
+    await settle();
+    expect(one.asked).toEqual(['sync', 'status']);
+    const none = begun([idle], false);
+    none.chance();
+    await settle();
+    expect(none.asked).toEqual([]);
+    expect(none.syncing.status.value).toBeNull();
+  });
+
+  it('syncs after a session and when it comes online, and never in a session', async () => {
+    const { screen, syncs, chance } = begun([idle], true, { name: 'quiz', minutes: null });
+    chance();
+    await settle();
+    expect(syncs()).toBe(0);
+    screen.value = { name: 'today' };
+    await settle();
+    expect(syncs()).toBe(1);
+    screen.value = { name: 'charts' };
+    await settle();
+    expect(syncs()).toBe(1);
+    chance();
+    await settle();
+    expect(syncs()).toBe(2);
+  });
+
+  it('reads what came in, and sends what that brought about', async () => {
+    const came: SyncAnswer = { at: 'synced', done: { taken: 3, charts: [], sent: 0 } };
+    const { asked, came: times, syncing } = begun([came, idle]);
+    await settle();
+    expect(times()).toBe(1);
+    expect(asked).toEqual(['sync', 'status', 'sync', 'status']);
+    expect(syncing.status.value?.waiting).toBe(0);
+  });
+
+  it('tries again later after a failure, less and less often', async () => {
+    const { later, syncs, chance } = begun([{ at: 'refused', say: 'The server is in trouble.' }]);
+    for (let n = 0; n < 7; n++) {
+      await settle();
+      expect(later).toHaveLength(n + 1);
+      later[n]?.work();
+    }
+    await settle();
+    const minutes = later.slice(1, 7).map(({ ms }) => ms / 60_000);
+    expect(later[0]?.ms).toBe(10_000);
+    expect(minutes).toEqual([1, 2, 5, 15, 60, 60]);
+    expect(syncs()).toBe(8);
+    chance();
+    await settle();
+    expect(syncs()).toBe(9);
+  });
+
+  it('syncs again if it came online while a sync was failing', async () => {
+    const { chance, syncs } = begun([{ at: 'refused', say: 'Not to be reached.' }, idle]);
+    chance();
+    chance();
+    await settle();
+    expect(syncs()).toBe(2);
+  });
+
+  it('stops when it is disconnected', async () => {
+    const { syncing, chance, syncs } = begun([idle]);
+    await settle();
+    await syncing.disconnect();
+    expect(syncing.status.value).toBeNull();
+    chance();
+    await settle();
+    expect(syncs()).toBe(1);
+  });
+});
+
+describe('the page’s side of the worker', () => {
+  it('gives each question its own answer, and all of them a sentence if it stops', async () => {
+    const sent: number[] = [];
+    let hear: (reply: SyncReply) => void = () => undefined;
+    let fail: (reason: string) => void = () => undefined;
+    const syncer = createSyncer({
+      postMessage: ({ id }) => sent.push(id),
+      listen: (onReply, onError) => {
+        hear = onReply;
+        fail = onError;
+      },
+    });
+    const [one, two] = [syncer.ask({ what: 'status' }), syncer.ask({ what: 'sync' })];
+    hear({ id: sent[1] ?? 0, at: 'synced', done: null });
+    expect(await two).toEqual({ at: 'synced', done: null });
+    fail('it could not be loaded');
+    expect(await one).toEqual({
+      at: 'refused',
+      say: 'Syncing stopped: it could not be loaded. It is tried again later.',
+    });
+  });
+});
