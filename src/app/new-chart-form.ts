@@ -72,7 +72,7 @@ export function faultOf(form: Form, taken: readonly string[]): string | null {
 const WHY: Readonly<Record<Form['origin'], string>> = {
   computed: 'Computed for the table as it is said to play.',
   empty: 'Begun empty, to be measured.',
-  table: 'Read in from',
+  table: 'Read in from the table',
   copy: 'A copy of',
 };
 

@@ -410,7 +410,7 @@ describe('a new chart', () => {
     expect(await cell(page, '2.0', 'medium').inputValue()).toBe('1.6');
     await page.goto(`${app.url}#/charts`);
     await page.getByText('3 lines, measured on this table.').waitFor();
-    await page.getByText('Read in from bar table.csv.').waitFor();
+    await page.getByText('Read in from the table bar table.csv.').waitFor();
     expect(await page.locator('.pattern-list > li').count()).toBe(2);
     // Bug: patterns without a line stood in the instructor's view with keys that did nothing.
     await page.goto(`${app.url}#/edit/cross-side`);
