@@ -40,7 +40,9 @@ export function GoodToKnow({ tolerance }: { readonly tolerance: Decimal }) {
         <dd>Banks, thin or kick only: right or off; right but slow is rattled.</dd>
       </dl>
       <p>Do not practise while driving.</p>
-      <p class="soft-words">Everything stays on this device. Nothing is sent anywhere.</p>
+      <p class="soft-words">
+        Everything stays on this device, but for what you sync, encrypted, to a storage of your own.
+      </p>
     </section>
   );
 }
