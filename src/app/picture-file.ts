@@ -78,6 +78,8 @@ function drawn(figure: SVGSVGElement): Picture {
 
 /** White left and right of a number that stands outside a rail, units of the table: 2 mm of paper. */
 const BESIDE = 40;
+/** What a number is wider, at either end, in a viewer's own letters: a part of its width. */
+const WIDER = 0.25;
 
 /** The picture and what is drawn beyond its border, such as a long number beside a rail. */
 function boxOf(figure: SVGSVGElement): Box {
@@ -85,7 +87,8 @@ function boxOf(figure: SVGSVGElement): Box {
   const numbers = figure.querySelectorAll<SVGTextElement>('.counts text, .mark text');
   const beside = [...numbers].map((number) => {
     const { x, y, width, height } = number.getBBox();
-    return { x: x - BESIDE, y, width: width + 2 * BESIDE, height };
+    const white = BESIDE + WIDER * width;
+    return { x: x - white, y, width: width + 2 * white, height };
   });
   const all = [own, figure.getBBox(), ...beside];
   const x = Math.min(...all.map((one) => one.x));
