@@ -16,19 +16,21 @@ declare global {
   var painted: number | undefined;
 }
 
-const app = await startApp();
-try {
-  const small = await seeded(app, SMALL);
-  const start = performance.now();
-  const large = await seeded(app, LARGE);
-  note(`${said(LARGE)} answers written and sealed in ${seconds(performance.now() - start)}`);
-  await openings(small, large);
-  await wholeLog(large);
-} finally {
-  await app.close();
+export async function benchOpening(): Promise<void> {
+  const app = await startApp();
+  try {
+    const small = await seeded(app, SMALL);
+    const start = performance.now();
+    const large = await seeded(app, LARGE);
+    note(`${said(LARGE)} answers written and sealed in ${seconds(performance.now() - start)}`);
+    await openings(app, small, large);
+    await wholeLog(app, large);
+  } finally {
+    await app.close();
+  }
 }
 
-async function openings(small: Profile, large: Profile): Promise<void> {
+async function openings(app: App, small: Profile, large: Profile): Promise<void> {
   const times = { small: [] as number[], large: [] as number[] };
   for (let round = 0; round < ROUNDS; round++) {
     times.small.push(await opening(app, small));
@@ -47,7 +49,7 @@ async function openings(small: Profile, large: Profile): Promise<void> {
   note(`on disk: ${megabytes(sizeOf(small))} and ${megabytes(sizeOf(large))}`);
 }
 
-async function wholeLog(profile: Profile): Promise<void> {
+async function wholeLog(app: App, profile: Profile): Promise<void> {
   const page = await blankPage(app, profile);
   const backup = await page.evaluate(() => seeding.backUp());
   note(`a backup of it: ${megabytes(backup.size)} in ${seconds(backup.ms)}`);

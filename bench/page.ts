@@ -10,7 +10,14 @@ import { join, resolve } from 'node:path';
 import type { Page } from 'playwright-core';
 import { build } from 'vite';
 import { offline } from '../scripts/offline-plugin.ts';
-import { answer, type Profile, reachQuestion, serve, startApp } from '../tests/browser/app.ts';
+import {
+  type App,
+  answer,
+  type Profile,
+  reachQuestion,
+  serve,
+  startApp,
+} from '../tests/browser/app.ts';
 import { seeded } from './seeding.ts';
 
 const SLOWER = 4;
@@ -30,26 +37,32 @@ interface Contender {
   readonly first: string;
 }
 
-const folder = mkdtempSync(join(tmpdir(), 'throughline-empty-'));
-const ours: Contender = { folder: 'dist', fragment: '#/quiz', first: 'main.quiz .verdict' };
-const empty: Contender = { folder, fragment: '', first: 'main h1' };
+/** A way to open a contender: milliseconds from the navigation to its first card. */
+type Start = (one: Contender) => Promise<number>;
 
-/** A port of its own, and the same one each time. */
-const ports = new Map<Contender, number>();
-
-await buildEmpty();
-const app = await startApp();
-try {
-  await firstCards('first card on a device that never saw the app', coldStart);
-  const kept = new Map([ours, empty].map((one) => [one, app.newProfile()]));
-  await firstCards('first card without a network', (one) => offlineStart(one, kept.get(one)));
-  await feedbackTimes();
-} finally {
-  await app.close();
-  rmSync(folder, { recursive: true });
+export async function benchPage(): Promise<void> {
+  const folder = mkdtempSync(join(tmpdir(), 'throughline-empty-'));
+  const contenders = [
+    { folder: 'dist', fragment: '#/quiz', first: 'main.quiz .verdict' },
+    { folder, fragment: '', first: 'main h1' },
+  ] as const;
+  await buildEmpty(folder);
+  const app = await startApp();
+  try {
+    const cold: Start = (one) => coldStart(app, one);
+    await firstCards('first card on a device that never saw the app', contenders, cold);
+    const visits = new Map<Contender, Visit>();
+    for (const one of contenders) visits.set(one, await visited(app, one));
+    const offline: Start = (one) => offlineStart(app, one, visits.get(one));
+    await firstCards('first card without a network', contenders, offline);
+    await feedbackTimes(app);
+  } finally {
+    await app.close();
+    rmSync(folder, { recursive: true });
+  }
 }
 
-async function buildEmpty(): Promise<void> {
+async function buildEmpty(folder: string): Promise<void> {
   await build({
     configFile: false,
     root: resolve('bench/empty-page'),
@@ -66,7 +79,11 @@ async function buildEmpty(): Promise<void> {
   });
 }
 
-async function firstCards(name: string, start: (one: Contender) => Promise<number>): Promise<void> {
+async function firstCards(
+  name: string,
+  [ours, empty]: readonly [Contender, Contender],
+  start: Start,
+): Promise<void> {
   const times = { ours: [] as number[], empty: [] as number[] };
   for (let round = 0; round < ROUNDS; round++) {
     times.ours.push(await start(ours));
@@ -79,24 +96,21 @@ async function firstCards(name: string, start: (one: Contender) => Promise<numbe
   );
 }
 
-async function coldStart(one: Contender): Promise<number> {
+async function coldStart(app: App, one: Contender): Promise<number> {
   const host = await serve(one.folder);
-  const time = await paintedAfter(await app.newProfile(), host.url, one);
+  const time = await paintedAfter(app, await app.newProfile(), host.url, one);
   await host.stop();
   return time;
 }
 
-async function offlineStart(one: Contender, profile?: Promise<Profile>): Promise<number> {
-  if (!profile) throw new Error('no profile');
-  const port = ports.get(one);
-  const url = port === undefined ? await keep(one, await profile) : `http://127.0.0.1:${port}/`;
-  return paintedAfter(await profile, url, one);
+interface Visit {
+  readonly profile: Profile;
+  readonly url: string;
 }
 
-/** Opens it once with its host, which is then gone. */
-async function keep(one: Contender, profile: Profile): Promise<string> {
-  const host = await serve(one.folder);
-  ports.set(one, host.port);
+/** A profile that opened it once, and the address of a host that is gone. */
+async function visited(app: App, one: Contender): Promise<Visit> {
+  const [profile, host] = [await app.newProfile(), await serve(one.folder)];
   const page = await app.open(profile);
   await page.goto(host.url + one.fragment);
   // The empty page's first visit is not answered by its worker as the app's is, but its next.
@@ -104,11 +118,21 @@ async function keep(one: Contender, profile: Profile): Promise<string> {
   await page.waitForTimeout(1000);
   await page.context().close();
   await host.stop();
-  return host.url;
+  return { profile, url: host.url };
+}
+
+async function offlineStart(app: App, one: Contender, visit?: Visit): Promise<number> {
+  if (!visit) throw new Error('never visited');
+  return paintedAfter(app, visit.profile, visit.url, one);
 }
 
 /** Milliseconds from the navigation to the frame in which it is there. */
-async function paintedAfter(profile: Profile, url: string, one: Contender): Promise<number> {
+async function paintedAfter(
+  app: App,
+  profile: Profile,
+  url: string,
+  one: Contender,
+): Promise<number> {
   const page = await app.open(profile, { fragment: 'icon.svg' });
   await slow(page);
   await page.addInitScript((first) => {
@@ -126,7 +150,7 @@ async function paintedAfter(profile: Profile, url: string, one: Contender): Prom
   return painted ?? Number.NaN;
 }
 
-async function feedbackTimes(): Promise<void> {
+async function feedbackTimes(app: App): Promise<void> {
   const profile = await seeded(app, ANSWERS);
   const times: number[] = [];
   // Each opening on a later day, so that there is something to ask.
