@@ -6,11 +6,13 @@ import {
   type Chart,
   type ChartDocument,
   type ChartDraft,
+  canonical,
   computeChart,
   digestOf,
   HARBOUR_LANE,
   lastRevision,
   levelOf,
+  type Solved,
   sharedLines,
 } from '../charts/index.ts';
 import {
@@ -64,6 +66,8 @@ export interface ChartPorts {
   readonly shareEvents: (events: readonly LogEvent[]) => void;
   /** Tells the other tabs to read again. */
   readonly tellReload: () => void;
+  /** Numbers that need not be solved again. */
+  readonly solved: Solved | null;
 }
 
 export interface ReadableCharts extends KeptCharts {
@@ -79,7 +83,7 @@ export interface ReadableCharts extends KeptCharts {
 const AS_IT_IS: ChartUse = { shares: null, level: null };
 
 export function keepCharts(ports: ChartPorts): ReadableCharts {
-  const { store, log, settings } = ports;
+  const { store, log, settings, solved } = ports;
   const charts = signal<readonly ChartDocument[]>([HARBOUR_LANE]);
   const documentOf = (id: string) => charts.value.find((one) => one.id === id) ?? null;
   const inUse = computed(() => documentOf(settings.value.chart) ?? charts.value[0] ?? HARBOUR_LANE);
@@ -90,7 +94,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
   const naming = computed(() => settings.value.naming);
   const partner = computed(() => partnerOf(inUse.value, charts.value, log.value));
   const shared = computed(() => partner.value && sharedLines(inUse.value, partner.value));
-  const chart = computed(() => computeChart(inUse.value, naming.value, shared.value));
+  const chart = computed(() => computeChart(inUse.value, naming.value, shared.value, solved));
   const tolerance = computed(() =>
     toleranceFor(toleranceOf(settings.value), chart.value.document.printStep),
   );
@@ -123,7 +127,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     const document = id === undefined ? null : documentOf(id);
     if (!document || document === inUse.value) return chart.value;
     const other = partnerOf(document, charts.value, log.value);
-    return computeChart(document, naming.value, other && sharedLines(document, other));
+    return computeChart(document, naming.value, other && sharedLines(document, other), solved);
   };
 
   const replace = (document: ChartDocument): void => {
@@ -204,8 +208,8 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     dropDraft: (id, mine) => store.dropDraft(id, mine),
     readCharts: (read) => {
       // Equal documents must stay the same ones: a session in progress hangs on its chart.
-      const known = new Map(charts.peek().map((one) => [JSON.stringify(one), one]));
-      const now = read.map((one) => known.get(JSON.stringify(one)) ?? one);
+      const known = new Map(charts.peek().map((one) => [canonical(one), one]));
+      const now = read.map((one) => known.get(canonical(one)) ?? one);
       const same =
         now.length === charts.peek().length && now.every((one, n) => one === charts.peek()[n]);
       if (!same && now.length > 0) charts.value = now;

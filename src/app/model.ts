@@ -1,7 +1,7 @@
 /** The app's state: what the store holds, as signals, and the actions that change it. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { HARBOUR_LANE, HARBOUR_LANE_BAR } from '../charts/index.ts';
+import { HARBOUR_LANE, HARBOUR_LANE_BAR, type Solved } from '../charts/index.ts';
 import {
   addToLog,
   canContinue,
@@ -78,9 +78,12 @@ export interface ModelPorts {
   readonly channel: Channel;
   /** Does something when the page has time for it, unless another tab is at it; without it, never. */
   readonly whenIdle?: (work: () => Promise<void>) => void;
+  /** Numbers that need not be solved again. */
+  readonly solved?: Solved;
 }
 
-export function createModel({ store, clock, channel, planner, whenIdle }: ModelPorts): Model {
+export function createModel(ports: ModelPorts): Model {
+  const { store, clock, channel, planner, whenIdle, solved = null } = ports;
   const opening = signal<Opening>({ at: 'opening' });
   const log = signal<LogState>(foldLog([]));
   const settings = signal<Settings>(DEFAULT_SETTINGS);
@@ -165,6 +168,7 @@ export function createModel({ store, clock, channel, planner, whenIdle }: ModelP
     when: () => ({ day: today(), at: clock.now() }),
     shareEvents: (events) => events.forEach(shareEvent),
     tellReload: () => tell({ type: 'reload' }),
+    solved,
   });
   const { readPlan, ...planning } = keepPlanning({ store, planner, log, settings, day, ...charts });
   const { readRehearsal, ...kept } = keepRehearsal({ store, takeIn: shareEvent, tell });

@@ -9,14 +9,16 @@ import { MINUTES } from '../store/index.ts';
 import { MIRRORS, type Mirror } from '../table/index.ts';
 import { ChartChoice } from './chart-choice.tsx';
 import { OneOf } from './controls.tsx';
+import { beside } from './later.tsx';
 import type { Model } from './model.ts';
-import { MovedSheet } from './moved-sheet.tsx';
 import { OccasionLine } from './occasion-line.tsx';
 import type { Offline } from './offline.ts';
 import { Page } from './page.tsx';
 import { RehearsalLine } from './rehearsal-line.tsx';
 import { formatScreen, type Minutes, type Screen } from './router.ts';
 import { Problem, useSaving } from './saving.tsx';
+
+const MovedSheet = beside(async () => (await import('./moved-sheet.tsx')).MovedSheet);
 
 interface Props {
   readonly model: Model;
@@ -75,7 +77,7 @@ export function TodayScreen({ model, go, offline }: Props) {
           today={today}
           reply={outlook.at === 'made' ? outlook.reply : null}
         />
-        <MovedSheet model={model} />
+        {log.moved.size > 0 && <MovedSheet model={model} />}
         <RehearsalLine draft={model.rehearsal.value} />
         {isFirstStart(log) && <OfferPlacement />}
         <Ways />

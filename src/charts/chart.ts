@@ -5,16 +5,14 @@
  */
 
 import {
-  type LineNumbers,
   type Naming,
   nameAim,
   type Setting,
   SPEEDS,
   type Speed,
-  solveStarts,
   type Unreachable,
 } from '../table/index.ts';
-import { type Decimal, roundTo, toDecimal, toNumber } from './decimal.ts';
+import { type Decimal, roundTo, toNumber } from './decimal.ts';
 import {
   type Basis,
   type ChartDocument,
@@ -26,7 +24,9 @@ import {
   stateOf,
 } from './document.ts';
 import { filledIn } from './filled-in.ts';
-import type { Pattern, PatternId } from './patterns.ts';
+import type { PatternId } from './patterns.ts';
+import { type Aims, type Solved, solveAims, solvedFrom } from './solved.ts';
+import { startsOf } from './starts.ts';
 
 /**
  * Where a number is from. `interpolated`: from the pattern's measured numbers at that speed. `by
@@ -84,35 +84,27 @@ export interface Shared {
   readonly lines: ReadonlySet<string>;
 }
 
-/** Start diamonds of a pattern at the chart's step, in order. */
-export function startsOf(
-  { startStep }: Pick<ChartDocument, 'startStep'>,
-  { starts: [first, last] }: Pattern,
-) {
-  return startsFrom(toDecimal(first), toDecimal(last), startStep);
-}
-
-/** Start diamonds from one to another, both included if the step allows. */
-export function startsFrom(from: Decimal, to: Decimal, step: Decimal): readonly Decimal[] {
-  const count = Math.floor((to - from) / step) + 1;
-  return Array.from({ length: count }, (_, n) => (from + n * step) as Decimal);
-}
-
 /**
  * The lines of a chart, each pattern's by their starts: solved at three speeds, struck as the pattern
  * is, or measured, as the document says. A line without a number is a gap.
+ * @param before numbers that need not be solved again
  */
 export function computeChart(
   document: ChartDocument,
   naming: Naming = 'through',
   shared: Shared | null = null,
+  before: Solved | null = null,
 ): Chart {
   const state = stateOf(lastRevision(document));
   const setting = settingOf(document);
-  const making: Making = { document, state, setting, naming };
+  const known = before?.from === solvedFrom(document) ? before : null;
+  const making: Making = { document, state, setting, naming, known };
   const parts = state.patterns.map((id) => patternLines(making, id));
   return {
-    ...making,
+    document,
+    state,
+    setting,
+    naming,
     patterns: state.patterns,
     lines: parts.flatMap(({ lines }) => lines),
     gaps: parts.flatMap(({ gaps }) => gaps),
@@ -120,14 +112,15 @@ export function computeChart(
   };
 }
 
-type Making = Pick<Chart, 'document' | 'state' | 'setting' | 'naming'>;
+interface Making extends Pick<Chart, 'document' | 'state' | 'setting' | 'naming'> {
+  readonly known: Solved | null;
+}
 type LinesAndGaps = Pick<Chart, 'lines' | 'gaps'>;
-type Column = ReadonlyMap<Decimal, LineNumbers>;
+type Column = ReadonlyMap<Decimal, Aims>;
 
 function patternLines(making: Making, id: PatternId): LinesAndGaps {
   const measured = making.state.measured.filter(({ pattern }) => pattern === id);
-  const computed =
-    making.document.basis === 'measured' ? nothing : solved(making, id, ownStarts(making, id));
+  const computed = making.document.basis === 'measured' ? nothing : ownColumn(making, id);
   const lines: Line[] = [];
   const gaps: Gap[] = [];
   const take = (made: Line | Gap): void => {
@@ -145,25 +138,24 @@ function patternLines(making: Making, id: PatternId): LinesAndGaps {
 
 const nothing: Column = new Map();
 
-function ownStarts({ document }: Making, id: PatternId): readonly Decimal[] {
-  return startsOf(document, patternOf(id));
-}
-
 /**
  * All starts of a pattern, measured ones too: each number begins from its neighbours' (solve.ts), and
  * so a measured line does not move the others by as much as a rounding.
  */
-function solved({ setting }: Making, id: PatternId, starts: readonly Decimal[]): Column {
-  const pattern = patternOf(id);
-  const column = solveStarts(setting, pattern, starts.map(toNumber), pattern.stroke);
-  return new Map(starts.map((start, n) => [start, column[n] as LineNumbers]));
+function ownColumn({ document, setting, known }: Making, id: PatternId): Column {
+  const starts = startsOf(document, patternOf(id));
+  return inColumn(starts, known?.columns.get(id) ?? solveAims(setting, id, starts));
+}
+
+function inColumn(starts: readonly Decimal[], aims: readonly Aims[]): Column {
+  return new Map(starts.map((start, n) => [start, aims[n] as Aims]));
 }
 
 function computedLine(
   making: Making,
   pattern: PatternId,
   start: Decimal,
-  numbers: LineNumbers,
+  numbers: Aims,
 ): Line | Gap {
   for (const speed of SPEEDS) {
     const { why } = numbers[speed];
@@ -173,7 +165,7 @@ function computedLine(
   return lineOf(making, { pattern, start, source: 'computed' }, aims);
 }
 
-function aimIn(solved: LineNumbers, speed: Speed): number {
+function aimIn(solved: Aims, speed: Speed): number {
   const { aim } = solved[speed];
   if (aim === null) throw new Error(`no number at ${speed} speed`);
   return aim;
@@ -191,8 +183,7 @@ function measuredLine(
 ): Line | Gap {
   const { pattern: id, start } = line;
   const others = making.document.basis === 'measured' ? pattern : [];
-  const numbers = () =>
-    computed.get(start) ?? (solved(making, id, [start]).get(start) as LineNumbers);
+  const numbers = () => computed.get(start) ?? (solveAims(making.setting, id, [start])[0] as Aims);
   const filled = filledIn(line, others, patternOf(id), numbers);
   if ('why' in filled) return { pattern: id, start, ...filled };
   return lineOf(making, { pattern: id, start, source: 'measured' }, filled);

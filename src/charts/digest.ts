@@ -21,11 +21,16 @@ export function digestOf(revision: Revision): string {
   const known = digests.get(revision);
   if (known !== undefined) return known;
   const { number: _, ...said } = revision;
-  const digest = fnv1a(utf16(canonical(said)))
-    .toString(16)
-    .padStart(16, '0');
+  const digest = shortName(said);
   digests.set(revision, digest);
   return digest;
+}
+
+/** The same for equal values, however they were built: sixteen hexadecimal digits. */
+export function shortName(value: unknown): string {
+  return fnv1a(utf16(canonical(value)))
+    .toString(16)
+    .padStart(16, '0');
 }
 
 /** A revision never changes, and is asked for its digest at every keystroke of the editor. */

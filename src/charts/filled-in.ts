@@ -1,17 +1,12 @@
 /** The numbers that a measured line lacks. */
 
-import {
-  divisions,
-  type LineNumbers,
-  SPEEDS,
-  type Speed,
-  type Unreachable,
-} from '../table/index.ts';
+import { divisions, SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
 import type { NumberSource } from './chart.ts';
 import { toNumber } from './decimal.ts';
 import type { MeasuredLine } from './document.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 import type { Pattern } from './patterns.ts';
+import type { Aims } from './solved.ts';
 
 interface Filled {
   readonly aim: number;
@@ -36,7 +31,7 @@ export function filledIn(
   line: MeasuredLine,
   others: readonly MeasuredLine[],
   pattern: Pattern,
-  computed: () => LineNumbers,
+  computed: () => Aims,
 ): Readonly<Record<Speed, Filled>> | Missing {
   const known = new Map<Speed, Filled>();
   for (const speed of SPEEDS) {
@@ -71,10 +66,10 @@ function byWindow(
   speed: Speed,
   known: ReadonlyMap<Speed, Filled>,
   pattern: Pattern,
-  computed: LineNumbers,
+  computed: Aims,
 ): Filled | Missing {
   const here = computed[speed];
-  if (here.why !== null) return { speed, why: here.why };
+  if (here.aim === null) return { speed, why: here.why };
   for (const near of NEAREST[speed]) {
     const there = known.get(near);
     const { aim } = computed[near];

@@ -24,7 +24,6 @@ export {
   NUMBER_SOURCES,
   type NumberSource,
   type Shared,
-  startsFrom,
 } from './chart.ts';
 export {
   CHART_SCHEMA,
@@ -190,6 +189,8 @@ export {
   type TableShot,
   type Try,
 } from './shot-arrival.ts';
+export { type PackedSolved, packSolved, type Solved, solvedOf, unpackSolved } from './solved.ts';
+export { startsFrom } from './starts.ts';
 export {
   type Counting,
   type CountStop,

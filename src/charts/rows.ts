@@ -8,13 +8,14 @@ import {
   TABLES,
   type Unreachable,
 } from '../table/index.ts';
-import { type NumberSource, startsOf } from './chart.ts';
+import type { NumberSource } from './chart.ts';
 import { type Decimal, toNumber } from './decimal.ts';
 import { type ChartDocument, type ChartState, type MeasuredLine, patternOf } from './document.ts';
 import { filledIn, type Missing } from './filled-in.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 import { outliers } from './outliers.ts';
 import type { PatternId } from './patterns.ts';
+import { startsOf } from './starts.ts';
 
 /** All numbers in diamonds through the sight. */
 export interface EditorCell {

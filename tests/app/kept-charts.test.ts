@@ -57,6 +57,19 @@ describe('charts', () => {
     expect(model.chart.value.document).toEqual(HARBOUR_LANE);
   });
 
+  it('that were looked at before the disk was read are not made again', async () => {
+    const early = createModel({
+      planner: noPlanner,
+      store: createStore({ name: `kept-charts-early-${count}`, newDeviceId: () => 'a' }),
+      clock,
+      channel: { send: () => undefined },
+    });
+    const cards = early.cards.peek();
+    await early.open();
+    expect(early.charts.value.length).toBe(2);
+    expect(early.cards.value).toBe(cards);
+  });
+
   it('are switched, in other tabs too, and after a new start', async () => {
     await model.chooseChart(HARBOUR_LANE_BAR.id);
     expect(model.chart.value.document).toEqual(HARBOUR_LANE_BAR);

@@ -1,0 +1,112 @@
+/**
+ * The numbers of a chart's patterns, solved before: the same numbers, sooner. What they were solved
+ * from is kept with them, so that none is taken for another table's.
+ */
+
+import {
+  type LineNumbers,
+  type Setting,
+  type SolvedLine,
+  SPEEDS,
+  type Speed,
+  solveStarts,
+  UNREACHABLE,
+  type Unreachable,
+} from '../table/index.ts';
+import { type Decimal, toNumber } from './decimal.ts';
+import { shortName } from './digest.ts';
+import { type ChartDocument, lastRevision, patternOf, settingOf } from './document.ts';
+import type { PatternId } from './patterns.ts';
+import { startsOf } from './starts.ts';
+
+/** A number through the sight, diamonds, or why there is none. */
+export type Aim =
+  | { readonly aim: number; readonly why: null }
+  | { readonly aim: null; readonly why: Unreachable };
+export type Aims = Readonly<Record<Speed, Aim>>;
+
+export interface Solved {
+  /** `solvedFrom` of the charts that have these numbers. */
+  readonly from: string;
+  /** Of each start in order, by pattern. */
+  readonly columns: ReadonlyMap<PatternId, readonly Aims[]>;
+}
+
+/** All that decides the numbers of a document's last revision, measured ones aside. */
+export function solvedFrom(document: ChartDocument): string {
+  const { table, startStep } = document;
+  return shortName([table, startStep, lastRevision(document).condition]);
+}
+
+/** Units in a diamond: one is far below what the solver leaves open. */
+const UNIT = 1e8;
+
+/**
+ * The aims of some of a pattern's starts, in order, to whole hundred-millionths of a diamond.
+ * @param starts start diamonds
+ */
+export function solveAims(
+  setting: Setting,
+  id: PatternId,
+  starts: readonly Decimal[],
+): readonly Aims[] {
+  const pattern = patternOf(id);
+  return solveStarts(setting, pattern, starts.map(toNumber), pattern.stroke).map(aimsOf);
+}
+
+function aimsOf({ soft, medium, firm }: LineNumbers): Aims {
+  return { soft: aimOf(soft), medium: aimOf(medium), firm: aimOf(firm) };
+}
+
+function aimOf({ aim, why }: SolvedLine): Aim {
+  return aim === null ? { aim, why } : { aim: Math.round(aim * UNIT) / UNIT, why };
+}
+
+/** The numbers of all patterns of a document's last revision. */
+export function solvedOf(document: ChartDocument): Solved {
+  const setting = settingOf(document);
+  const columns = lastRevision(document).patterns.map(
+    (id) => [id, solveAims(setting, id, startsOf(document, patternOf(id)))] as const,
+  );
+  return { from: solvedFrom(document), columns: new Map(columns) };
+}
+
+/**
+ * As plain data, to be written into a file: each pattern's aims in whole units, soft, medium, firm,
+ * start by start; below zero for a reason, by its place in `UNREACHABLE`. `unpackSolved` is its inverse.
+ */
+export interface PackedSolved {
+  readonly from: string;
+  readonly columns: Readonly<Record<string, readonly number[]>>;
+}
+
+export function packSolved({ from, columns }: Solved): PackedSolved {
+  const packed = [...columns].map(([id, column]) => [id, column.flatMap(packedAims)]);
+  return { from, columns: Object.fromEntries(packed) };
+}
+
+function packedAims(aims: Aims): readonly number[] {
+  return SPEEDS.map((speed) => {
+    const { aim, why } = aims[speed];
+    return aim === null ? -1 - UNREACHABLE.indexOf(why) : Math.round(aim * UNIT);
+  });
+}
+
+export function unpackSolved({ from, columns }: PackedSolved): Solved {
+  const unpacked = Object.entries(columns).map(
+    ([id, entries]) => [id as PatternId, inThrees(entries.map(unpackedAim))] as const,
+  );
+  return { from, columns: new Map(unpacked) };
+}
+
+function unpackedAim(entry: number): Aim {
+  if (entry >= 0) return { aim: entry / UNIT, why: null };
+  return { aim: null, why: UNREACHABLE[-1 - entry] as Unreachable };
+}
+
+function inThrees(aims: readonly Aim[]): readonly Aims[] {
+  return Array.from({ length: aims.length / 3 }, (_, n) => {
+    const [soft, medium, firm] = aims.slice(3 * n, 3 * n + 3) as [Aim, Aim, Aim];
+    return { soft, medium, firm };
+  });
+}

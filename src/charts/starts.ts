@@ -1,0 +1,19 @@
+/** Where the lines of a pattern start. */
+
+import { type Decimal, toDecimal } from './decimal.ts';
+import type { ChartDocument } from './document.ts';
+import type { Pattern } from './patterns.ts';
+
+/** Start diamonds of a pattern at the chart's step, in order. */
+export function startsOf(
+  { startStep }: Pick<ChartDocument, 'startStep'>,
+  { starts: [first, last] }: Pattern,
+) {
+  return startsFrom(toDecimal(first), toDecimal(last), startStep);
+}
+
+/** Start diamonds from one to another, both included if the step allows. */
+export function startsFrom(from: Decimal, to: Decimal, step: Decimal): readonly Decimal[] {
+  const count = Math.floor((to - from) / step) + 1;
+  return Array.from({ length: count }, (_, n) => (from + n * step) as Decimal);
+}
