@@ -2,12 +2,17 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { offline } from './scripts/offline-plugin.ts';
 import { policy } from './scripts/policy-plugin.ts';
+import { solvedNumbers } from './scripts/solved-plugin.ts';
 
 const SERVICE_WORKER = fileURLToPath(new URL('src/workers/service-worker.ts', import.meta.url));
 
+/** What the daily questions are made of: fetched as one file, for they are what is asked for first. */
+const QUIZ =
+  /src\/(app\/quiz\.tsx|cards\/|table\/|quiz\/(?!drill|ear|rehearsal|placement|shot-clock|spoken|clock-face)|figure\/(table-figure|rolling|way-points))/;
+
 export default defineConfig({
   base: './',
-  plugins: [policy(), offline(SERVICE_WORKER)],
+  plugins: [solvedNumbers(), policy(), offline(SERVICE_WORKER)],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     target: 'es2022',
@@ -16,7 +21,14 @@ export default defineConfig({
     assetsInlineLimit: 0,
     // What is needed at once comes in one file: many small ones compress worse.
     rolldownOptions: {
-      output: { codeSplitting: { groups: [{ name: 'start', tags: ['$initial'] }] } },
+      output: {
+        codeSplitting: {
+          groups: [
+            { name: 'start', tags: ['$initial'], priority: 2 },
+            { name: 'quiz', test: QUIZ, priority: 1 },
+          ],
+        },
+      },
     },
   },
   preview: { port: 4173 },

@@ -14,6 +14,7 @@ import './app/style/rehearsal.css';
 import './app/style/ear.css';
 import './app/style/look-up.css';
 import './app/style/placement.css';
+import { SOLVED_NUMBERS } from 'virtual:solved-numbers';
 import { signal } from '@preact/signals';
 import { render } from 'preact';
 import {
@@ -26,6 +27,7 @@ import {
   type Screen,
   whenIdle,
 } from './app/index.ts';
+import { unpackSolved } from './charts/index.ts';
 import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
 import {
@@ -60,6 +62,7 @@ const model = createModel({
   channel: { send: (message) => channel.postMessage(message) },
   planner,
   whenIdle,
+  solved: unpackSolved(SOLVED_NUMBERS),
 });
 channel.addEventListener('message', (message: MessageEvent<unknown>) =>
   model.receive(message.data),
@@ -96,8 +99,10 @@ document.addEventListener('visibilitychange', () => {
 // A page left open over night notices the new day.
 setInterval(model.lookAtClock, 60_000);
 
-const solver = createSolver(
-  portTo(new Worker(new URL('./workers/sheet-worker.ts', import.meta.url), { type: 'module' })),
+const solver = once(() =>
+  createSolver(
+    portTo(new Worker(new URL('./workers/sheet-worker.ts', import.meta.url), { type: 'module' })),
+  ),
 );
 
 const fitter = once(() =>
@@ -165,7 +170,7 @@ render(
     stopwatch={stopwatch}
     files={browserFiles}
     storage={{ manager: navigator.storage, local: () => localStorage }}
-    solver={solver}
+    solver={{ ask: (sheets, done) => solver().ask(sheets, done) }}
     fitter={fitter}
     historian={historian}
     startWeightsWorker={startWeightsWorker}
@@ -176,6 +181,8 @@ render(
   root,
 );
 void model.open().then(() => setTimeout(() => void loadSyncing(), UNHURRIED));
+// On a new device the disk takes its time, and what will be read from it is known.
+if (!navigator.serviceWorker?.controller) model.cards.peek();
 
 /**
  * Under the page's policy no text becomes a script's address but by this one way (Trusted Types, W3C):
