@@ -31,11 +31,10 @@ export function DrillScreen(props: DrillScreenProps) {
   return (
     <main class="quiz drill" data-phase={phase.at}>
       <DrillBar answered={session.answered.value} count={props.count} stop={stop} />
-      {phase.at === 'answered' && (
+      {(phase.at === 'saving' || phase.at === 'answered') && (
         <>
           <QuestionTitle shown={phase} />
           <AnswerStage
-            key={phase.n}
             chart={chart}
             shown={phase}
             given={phase.given}
@@ -46,7 +45,7 @@ export function DrillScreen(props: DrillScreenProps) {
           />
         </>
       )}
-      {(phase.at === 'asking' || phase.at === 'saving') && (
+      {phase.at === 'asking' && (
         <>
           <QuestionTitle shown={phase} />
           <QuestionStage

@@ -26,8 +26,9 @@ interface ShownQuestion extends ShownCard {
 }
 
 export type DrillPhase =
-  | (ShownQuestion & Entry & { readonly at: 'asking' | 'saving' })
-  | (ShownQuestion & { readonly at: 'answered'; readonly given: Given | null })
+  | (ShownQuestion & Entry & { readonly at: 'asking' })
+  /** The feedback is told already; the answer is being written. */
+  | (ShownQuestion & { readonly at: 'saving' | 'answered'; readonly given: Given | null })
   | { readonly at: 'over' };
 
 export interface DrillSession extends Answering {
@@ -38,7 +39,7 @@ export interface DrillSession extends Answering {
   readonly painted: () => void;
 }
 
-type Asking = Extract<DrillPhase, { readonly at: 'asking' | 'saving' }>;
+type Asking = Extract<DrillPhase, { readonly at: 'asking' }>;
 
 export function createDrillSession(ports: DrillPorts): DrillSession {
   const code = formatDrill(ports.drill.spec);
@@ -53,20 +54,30 @@ export function createDrillSession(ports: DrillPorts): DrillSession {
     return true;
   };
 
+  /** An answer that could not be written stays the answer: the number has been told. */
+  let tried: { readonly n: number; readonly given: Given | null; readonly ms: number } | null =
+    null;
+
   const answer = async (from: Asking, given: Given | null, ms: number): Promise<void> => {
-    phase.value = { ...from, at: 'saving' };
+    const { card, question, mirror, n } = from;
+    const told = { card, question, mirror, n, given };
+    phase.value = { at: 'saving', ...told };
     try {
       await ports.append(drilledDraft(ports, code, from, given, ms));
-      const { card, question, mirror, n } = from;
-      phase.value = { at: 'answered', card, question, mirror, n, given };
+      phase.value = { at: 'answered', ...told };
     } catch (error) {
-      phase.value = { ...from, at: 'asking', problem: notSaved(error) };
+      tried = { n, given, ms };
+      phase.value = { ...from, problem: notSaved(error) };
     }
+  };
+
+  const again = async (now: Asking, { given, ms }: NonNullable<typeof tried>): Promise<void> => {
+    if (!overtaken(now)) await answer(now, given, ms);
   };
 
   const edit = (change: (entry: Entry) => Entry): void => {
     const now = phase.value;
-    if (now.at === 'asking') phase.value = { ...now, ...change(now) };
+    if (now.at === 'asking' && tried?.n !== now.n) phase.value = { ...now, ...change(now) };
   };
 
   return {
@@ -79,6 +90,7 @@ export function createDrillSession(ports: DrillPorts): DrillSession {
     submit: async () => {
       const now = phase.value;
       if (now.at !== 'asking') return;
+      if (tried?.n === now.n) return again(now, tried);
       const ms = answerTime(ports);
       const read = readEntry(now.question, now);
       if (!read.ok) phase.value = { ...now, ...read.entry };
@@ -87,7 +99,9 @@ export function createDrillSession(ports: DrillPorts): DrillSession {
     },
     showMe: async () => {
       const now = phase.value;
-      if (now.at === 'asking' && !overtaken(now)) await answer(now, null, answerTime(ports));
+      if (now.at !== 'asking') return;
+      if (tried?.n === now.n) await again(now, tried);
+      else if (!overtaken(now)) await answer(now, null, answerTime(ports));
     },
     painted: () => ports.stopwatch.start(),
   };

@@ -20,6 +20,7 @@ export function LineActions(props: {
 }) {
   const { card, log } = props;
   const [said, say] = useState<string | null>(null);
+  const [isOpen, setOpen] = useState(false);
   const isAside = log.aside.has(card.lineId);
   const what = isLineCard(card) ? 'line' : 'skill';
   const setAside = async (): Promise<void> => {
@@ -33,18 +34,20 @@ export function LineActions(props: {
   return (
     <>
       {note && <p class="soft-words kept-note">Your note: {note}</p>}
-      <details class="line-actions">
+      <details class="line-actions" onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
         <summary>This {what}</summary>
-        <div class="line-actions-body">
-          <button type="button" class="key quiet" onClick={() => void setAside()}>
-            {isAside ? 'Take in again' : 'Set aside'}
-          </button>
-          <NoteForm {...props} line={card.lineId} key={card.lineId} />
-          {isLineCard(card) && card.kind !== 'trust' && <FlagForm {...props} card={card} />}
-          <p class="soft-words" role="status">
-            {said}
-          </p>
-        </div>
+        {isOpen && (
+          <div class="line-actions-body">
+            <button type="button" class="key quiet" onClick={() => void setAside()}>
+              {isAside ? 'Take in again' : 'Set aside'}
+            </button>
+            <NoteForm {...props} line={card.lineId} key={card.lineId} />
+            {isLineCard(card) && card.kind !== 'trust' && <FlagForm {...props} card={card} />}
+            <p class="soft-words" role="status">
+              {said}
+            </p>
+          </div>
+        )}
       </details>
     </>
   );

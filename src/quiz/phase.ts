@@ -29,6 +29,13 @@ export interface Given {
   readonly grade: Grade;
 }
 
+/** What the feedback is about. */
+export interface Told {
+  readonly given: Given | null;
+  /** What a revision made of its number, if the player had not been shown it. */
+  readonly changed: Changed | null;
+}
+
 export type Phase =
   | {
       readonly at: 'meeting';
@@ -41,16 +48,14 @@ export type Phase =
       readonly problem: string | null;
     }
   | Asking
-  /** Being written. */
-  | (ShownCard & Entry & { readonly at: 'saving' })
-  | (ShownCard & {
-      readonly at: 'answered';
-      readonly eventId: string;
-      readonly given: Given | null;
-      /** What a revision made of its number, if the player had not been shown it. */
-      readonly changed: Changed | null;
-      readonly problem: string | null;
-    })
+  /** Being written: an answer that is told of already, or that one is taken back. */
+  | (ShownCard & Entry & { readonly at: 'saving'; readonly told: Told | null })
+  | (ShownCard &
+      Told & {
+        readonly at: 'answered';
+        readonly eventId: string;
+        readonly problem: string | null;
+      })
   /** Nothing is left today, or the minutes chosen are over. */
   | {
       readonly at: 'done';

@@ -12,7 +12,7 @@ import { keyedTo, listenToKeys } from './keys.ts';
 import { LineActions } from './line-actions.tsx';
 import { MeetPanel } from './meet-panel.tsx';
 import { keepFocus } from './number-pad.tsx';
-import type { Phase, Progress } from './phase.ts';
+import type { Phase, Progress, Told } from './phase.ts';
 import { QuestionTitle } from './question-panel.tsx';
 import { QuestionStage } from './question-stage.tsx';
 import type { Session } from './session.ts';
@@ -106,36 +106,11 @@ function Done(
 function ActivePhase(
   props: QuizScreenProps & { readonly phase: Exclude<Phase, { readonly at: 'done' }> },
 ) {
-  const { phase, session, chart, settings, log } = props;
+  const { phase, session, chart, settings } = props;
   if (phase.at === 'meeting') return <Meeting {...props} phase={phase} />;
-  if (phase.at === 'answered') {
-    return (
-      <>
-        <QuestionTitle shown={phase} />
-        <AnswerStage
-          key={phase.eventId}
-          chart={chart}
-          shown={phase}
-          given={phase.given}
-          settings={settings}
-          problem={phase.problem}
-          onNext={session.next}
-          onTakeBack={session.takeBack}
-        >
-          {phase.changed && isLineCard(phase.card) && (
-            <p class="changed-number">{changedWords(phase.card.kind, phase.changed)}</p>
-          )}
-          <BiasNote {...props} card={phase.card} />
-          <LineActions
-            card={phase.card}
-            log={log}
-            given={phase.given}
-            mark={session.mark}
-            openLine={props.openLine}
-          />
-        </AnswerStage>
-      </>
-    );
+  if (phase.at === 'answered') return <Feedback {...props} phase={phase} told={phase} />;
+  if (phase.at === 'saving' && phase.told) {
+    return <Feedback {...props} phase={phase} told={phase.told} />;
   }
   return (
     <>
@@ -148,6 +123,43 @@ function ActivePhase(
         given={settings.given}
         painted={session.painted}
       />
+    </>
+  );
+}
+
+/** The same before and after the answer is on the disk, so that nothing is drawn twice. */
+function Feedback(
+  props: QuizScreenProps & {
+    readonly phase: Extract<Phase, { readonly at: 'saving' | 'answered' }>;
+    readonly told: Told;
+  },
+) {
+  const { phase, told, session } = props;
+  const { card } = phase;
+  return (
+    <>
+      <QuestionTitle shown={phase} />
+      <AnswerStage
+        chart={props.chart}
+        shown={phase}
+        given={told.given}
+        settings={props.settings}
+        problem={phase.problem}
+        onNext={session.next}
+        onTakeBack={session.takeBack}
+      >
+        {told.changed && isLineCard(card) && (
+          <p class="changed-number">{changedWords(card.kind, told.changed)}</p>
+        )}
+        {phase.at === 'answered' && <BiasNote {...props} card={card} />}
+        <LineActions
+          card={card}
+          log={props.log}
+          given={told.given}
+          mark={session.mark}
+          openLine={props.openLine}
+        />
+      </AnswerStage>
     </>
   );
 }

@@ -38,7 +38,7 @@ import { type Answering, type Entry, editing, emptyEntry, readEntry } from './en
 import { type LineMark, markLine } from './mark-line.ts';
 import { notSaved } from './not-saved.ts';
 import { questionsIn } from './pace.ts';
-import type { Asking, Given, Phase, Progress } from './phase.ts';
+import type { Asking, Given, Phase, Progress, Told } from './phase.ts';
 import type { PlannedPorts } from './ports.ts';
 import { answersOn, type Summary, summaryOf } from './summary.ts';
 
@@ -97,6 +97,8 @@ export function createSession(ports: QuizPorts): Session {
 
   /** Ids of this session's answers that still count, newest last. */
   const mine: string[] = [];
+  /** An answer that could not be written. */
+  let tried: Tried | null = null;
   /** One write at a time: a second press while the first is being written is not another wish. */
   let writing = false;
   const canTakeBack = computed(() => lastToday(ports) !== null);
@@ -121,29 +123,28 @@ export function createSession(ports: QuizPorts): Session {
     }
   };
 
+  /**
+   * The feedback is told at once, and the screen moves on when the answer is on the disk. One that
+   * could not be written stays the answer: the number has been told.
+   */
   const answer = async (given: Given | null, from: Asking, ms: number): Promise<void> => {
-    const { card, question, mirror } = from;
-    phase.value = { ...from, at: 'saving' };
-    const changed = changeOf(ports.log.peek(), card.id);
+    const { card, question, mirror, turn } = from;
+    const told: Told = { given, changed: changeOf(ports.log.peek(), card.id) };
+    phase.value = { ...from, at: 'saving', told };
     const event = await write(answeredDraft(ports, from, given, ms), from);
-    if (!event) return;
+    if (!event) {
+      tried = { card, turn, given, ms };
+      return;
+    }
     mine.push(event.id);
     run.answered.value = mine.length;
-    phase.value = {
-      at: 'answered',
-      card,
-      question,
-      mirror,
-      given,
-      changed,
-      eventId: event.id,
-      problem: null,
-    };
+    const { id: eventId } = event;
+    phase.value = { at: 'answered', card, question, mirror, ...told, eventId, problem: null };
   };
 
   const edit = (change: (entry: Entry) => Entry): void => {
     const now = phase.value;
-    if (now.at === 'asking') phase.value = { ...now, ...change(now) };
+    if (now.at === 'asking' && !isTried(tried, now)) phase.value = { ...now, ...change(now) };
   };
 
   return {
@@ -160,6 +161,7 @@ export function createSession(ports: QuizPorts): Session {
       const now = phase.value;
       if (now.at !== 'asking' || writing) return;
       if (overtaken(ports, now)) return goOn();
+      if (isTried(tried, now)) return answer(tried.given, now, tried.ms);
       const ms = answerTime(ports);
       const read = readEntry(now.question, now);
       if (!read.ok) phase.value = { ...now, ...read.entry };
@@ -169,6 +171,7 @@ export function createSession(ports: QuizPorts): Session {
       const now = phase.value;
       if (now.at !== 'asking' || writing) return;
       if (overtaken(ports, now)) goOn();
+      else if (isTried(tried, now)) await answer(tried.given, now, tried.ms);
       else await answer(null, now, answerTime(ports));
     },
     metIt: async () => {
@@ -184,7 +187,7 @@ export function createSession(ports: QuizPorts): Session {
       const taken = [...ports.log.value.events].find((event) => event.id === id);
       const card = taken && isAnswer(taken) && ports.cards.find((one) => one.id === taken.card);
       if (!taken || !card) return;
-      if (now.at === 'asking') phase.value = { ...now, at: 'saving' };
+      if (now.at === 'asking') phase.value = { ...now, at: 'saving', told: null };
       const event = await write({ type: 'taken back', answered: taken.id, ...moment(ports) }, now);
       if (!event) return;
       if (mine.includes(taken.id)) mine.splice(mine.indexOf(taken.id), 1);
@@ -194,6 +197,12 @@ export function createSession(ports: QuizPorts): Session {
     mark: (draft) => markLine(ports, draft),
     painted: () => ports.stopwatch.start(),
   };
+}
+
+type Tried = Pick<Asking, 'card' | 'turn'> & { readonly given: Given | null; readonly ms: number };
+
+function isTried(tried: Tried | null, now: Asking): tried is Tried {
+  return tried !== null && tried.card.id === now.card.id && tried.turn === now.turn;
 }
 
 /** The newest answer of today that still counts; after a reload it is the one to take back. */

@@ -52,15 +52,20 @@ beforeEach(() => {
 });
 
 describe('a drill under way', () => {
-  it('writes an answer before it shows the outcome, as a whole event of the log', async () => {
+  it('tells the outcome at once and goes on when the answer is written, as a whole event of the log', async () => {
     const session = begin();
     const { question, n } = asked(session);
     session.painted();
     time += 2500;
     type(session, formatDecimal(question.truth[0]).slice(0, 5));
     const submitted = session.submit();
-    expect(session.phase.value.at).toBe('saving');
+    expect(session.phase.value).toMatchObject({
+      at: 'saving',
+      given: { grade: { outcome: 'pocketed' } },
+    });
     expect(disk).toHaveLength(0);
+    session.next();
+    expect(session.phase.value.at).toBe('saving');
     await submitted;
     expect(disk).toMatchObject([
       { type: 'drilled', run: 'r', code: CODE, n, tolerance: 0.1, ms: 2500, outcome: 'pocketed' },
@@ -111,8 +116,10 @@ describe('a drill under way', () => {
     });
     expect(disk).toHaveLength(0);
     refuse = null;
+    // The number has been told by then: another answer would be no answer.
+    type(session, '5');
     await session.submit();
-    expect(disk).toHaveLength(1);
+    expect(disk).toMatchObject([{ answer: [1.2] }]);
   });
 
   it('does not ask twice for what another tab has answered', async () => {

@@ -46,14 +46,19 @@ beforeEach(() => {
 });
 
 describe('a session', () => {
-  it('writes an answer before it shows the outcome', async () => {
+  it('tells the outcome at once, and goes on when the answer is written', async () => {
     const card = asked();
     session.painted();
     time += 1500;
     type(formatDecimal(askedFor().truth[0] ?? (0 as never)));
     const submitted = session.submit();
-    expect(session.phase.value.at).toBe('saving');
+    expect(session.phase.value).toMatchObject({
+      at: 'saving',
+      told: { given: { grade: { outcome: 'pocketed', errors: [0] } } },
+    });
     expect(disk).toHaveLength(0);
+    session.next();
+    expect(session.phase.value.at).toBe('saving');
     await submitted;
     expect(disk).toMatchObject([
       { type: 'answered', card: card.id, outcome: 'pocketed', ms: 1500, errors: [0] },
@@ -136,6 +141,28 @@ describe('a session', () => {
       answered: second?.id,
     });
   });
+
+  // The number has been told by then: another answer would be no answer.
+  it.each(['submit', 'showMe'] as const)(
+    'that was not written stays the answer: %s',
+    async (press) => {
+      type('0.1');
+      refuse = new Error('denied');
+      await session.submit();
+      const problem = expect.stringContaining('Not saved');
+      expect(session.phase.value).toMatchObject({ at: 'asking', texts: ['0.1'], problem });
+      type('9');
+      expect(session.phase.value).toMatchObject({ texts: ['0.1'], problem });
+      time += 5000;
+      refuse = null;
+      await session[press]();
+      expect(disk).toMatchObject([{ type: 'answered', answer: [0.1], ms: 0 }]);
+      expect(session.phase.value.at).toBe('answered');
+      session.next();
+      type('2');
+      expect(session.phase.value).toMatchObject({ at: 'asking', texts: ['2'] });
+    },
+  );
 
   it('takes one wish to take back for two presses', async () => {
     await call('1.3');
