@@ -182,7 +182,7 @@ render(
 );
 void model.open().then(() => setTimeout(() => void loadSyncing(), UNHURRIED));
 // On a new device the disk takes its time, and what will be read from it is known.
-if (!navigator.serviceWorker?.controller) model.cards.peek();
+if (!navigator.serviceWorker?.controller) setTimeout(() => model.cards.peek(), 0);
 
 /**
  * Under the page's policy no text becomes a script's address but by this one way (Trusted Types, W3C):

@@ -1,5 +1,5 @@
 import type { ReadonlySignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useLayoutEffect } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import type { Stopwatch } from '../quiz/index.ts';
 import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
@@ -71,7 +71,7 @@ export function App(props: AppProps) {
     document.title = `${title} · Throughline`;
   }, [title]);
   // While the device's data is read, not after it.
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (screen.peek().name === 'quiz') Quiz.ahead();
   }, []);
   useArrival(title);
