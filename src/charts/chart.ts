@@ -23,7 +23,8 @@ import {
   settingOf,
   stateOf,
 } from './document.ts';
-import { filledIn } from './filled-in.ts';
+import { type Between, betweenMeasured, filledIn, NOTHING_BETWEEN } from './filled-in.ts';
+import { oddAims } from './odd-starts.ts';
 import type { PatternId } from './patterns.ts';
 import { type Aims, type Solved, solveAims, solvedFrom } from './solved.ts';
 import { startsOf } from './starts.ts';
@@ -130,13 +131,24 @@ function patternLines(making: Making, id: PatternId): LinesAndGaps {
   const taken = new Set(measured.map(({ start }) => start));
   for (const [start, numbers] of computed)
     if (!taken.has(start)) take(computedLine(making, id, start, numbers));
-  for (const line of measured) take(measuredLine(making, line, measured, computed));
+  const between =
+    making.document.basis === 'measured' ? betweenMeasured(measured) : NOTHING_BETWEEN;
+  const lacking = measured.filter((line) => !computed.has(line.start) && !isWhole(line));
+  const odd = oddAims(making.setting, id, lacking.length);
+  for (const line of measured) {
+    const { start } = line;
+    take(measuredLine(making, line, between, () => computed.get(start) ?? odd(start)));
+  }
   const byStart = (a: { readonly start: Decimal }, b: { readonly start: Decimal }) =>
     a.start - b.start;
   return { lines: lines.sort(byStart), gaps: gaps.sort(byStart) };
 }
 
 const nothing: Column = new Map();
+
+function isWhole(line: MeasuredLine): boolean {
+  return SPEEDS.every((speed) => line[speed] !== undefined);
+}
 
 /**
  * All starts of a pattern, measured ones too: each number begins from its neighbours' (solve.ts), and
@@ -178,13 +190,11 @@ function aimIn(solved: Aims, speed: Speed): number {
 function measuredLine(
   making: Making,
   line: MeasuredLine,
-  pattern: readonly MeasuredLine[],
-  computed: Column,
+  between: Between,
+  computed: () => Aims,
 ): Line | Gap {
   const { pattern: id, start } = line;
-  const others = making.document.basis === 'measured' ? pattern : [];
-  const numbers = () => computed.get(start) ?? (solveAims(making.setting, id, [start])[0] as Aims);
-  const filled = filledIn(line, others, patternOf(id), numbers);
+  const filled = filledIn(line, between, patternOf(id), computed);
   if ('why' in filled) return { pattern: id, start, ...filled };
   return lineOf(making, { pattern: id, start, source: 'measured' }, filled);
 }

@@ -2,7 +2,7 @@
 
 import { divisions, SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
 import type { NumberSource } from './chart.ts';
-import { toNumber } from './decimal.ts';
+import { type Decimal, toNumber } from './decimal.ts';
 import type { MeasuredLine } from './document.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 import type { Pattern } from './patterns.ts';
@@ -22,44 +22,51 @@ const NEAREST: Readonly<Record<Speed, readonly Speed[]>> = {
   firm: ['medium', 'soft'],
 };
 
+/** What a pattern's measured numbers say between them at a speed; null where they say nothing. */
+export type Between = (speed: Speed, start: Decimal) => number | null;
+
+export const NOTHING_BETWEEN: Between = () => null;
+
+/** The curve through the measured numbers of a pattern, drawn once for all of its lines. */
+export function betweenMeasured(lines: readonly MeasuredLine[]): Between {
+  const curves = new Map(SPEEDS.map((speed) => [speed, curveAt(lines, speed)]));
+  return (speed, start) => curves.get(speed)?.(toNumber(start)) ?? null;
+}
+
+function curveAt(lines: readonly MeasuredLine[], speed: Speed) {
+  const knots = lines.flatMap((line) => {
+    const number = line[speed];
+    return number === undefined ? [] : [{ x: toNumber(line.start), y: toNumber(number) }];
+  });
+  return monotoneCubic(knots.sort((a, b) => a.x - b.x));
+}
+
 /**
  * All three numbers of a line, diamonds through the sight; or the first speed without one.
- * @param others measured lines of its pattern between which numbers may be interpolated
- * @param computed asked only if a number is neither measured nor interpolated
+ * @param between of the measured lines of its pattern, where numbers may be interpolated
+ * @param computed asked only if a number is neither measured nor interpolated, and at no speed more
+ *   than it takes
  */
 export function filledIn(
   line: MeasuredLine,
-  others: readonly MeasuredLine[],
+  between: Between,
   pattern: Pattern,
   computed: () => Aims,
 ): Readonly<Record<Speed, Filled>> | Missing {
   const known = new Map<Speed, Filled>();
   for (const speed of SPEEDS) {
     const own = line[speed];
-    const between = own === undefined ? interpolated(line, others, speed) : null;
+    const inside = own === undefined ? between(speed, line.start) : null;
     if (own !== undefined) known.set(speed, { aim: toNumber(own), source: 'measured' });
-    else if (between !== null) known.set(speed, { aim: between, source: 'interpolated' });
+    else if (inside !== null) known.set(speed, { aim: inside, source: 'interpolated' });
   }
-  const filled = (speed: Speed): Filled | Missing =>
-    known.get(speed) ?? byWindow(speed, known, pattern, computed());
-  const numbers = { soft: filled('soft'), medium: filled('medium'), firm: filled('firm') };
+  const numbers = new Map<Speed, Filled>();
   for (const speed of SPEEDS) {
-    const number = numbers[speed];
+    const number = known.get(speed) ?? byWindow(speed, known, pattern, computed());
     if ('why' in number) return number;
+    numbers.set(speed, number);
   }
-  return numbers as Readonly<Record<Speed, Filled>>;
-}
-
-function interpolated(
-  { start }: MeasuredLine,
-  others: readonly MeasuredLine[],
-  speed: Speed,
-): number | null {
-  const knots = others.flatMap((other) => {
-    const number = other[speed];
-    return number === undefined ? [] : [{ x: toNumber(other.start), y: toNumber(number) }];
-  });
-  return monotoneCubic(knots.sort((a, b) => a.x - b.x))(toNumber(start));
+  return Object.fromEntries(numbers) as Readonly<Record<Speed, Filled>>;
 }
 
 function byWindow(

@@ -11,10 +11,17 @@ import {
 import type { NumberSource } from './chart.ts';
 import { type Decimal, toNumber } from './decimal.ts';
 import { type ChartDocument, type ChartState, type MeasuredLine, patternOf } from './document.ts';
-import { filledIn, type Missing } from './filled-in.ts';
-import { monotoneCubic } from './monotone-cubic.ts';
+import {
+  type Between,
+  betweenMeasured,
+  filledIn,
+  type Missing,
+  NOTHING_BETWEEN,
+} from './filled-in.ts';
+import { oddAims } from './odd-starts.ts';
 import { outliers } from './outliers.ts';
 import type { PatternId } from './patterns.ts';
+import type { Aims } from './solved.ts';
 import { startsOf } from './starts.ts';
 
 /** All numbers in diamonds through the sight. */
@@ -39,7 +46,7 @@ export interface EditorRow {
 
 type Head = Pick<ChartDocument, 'table' | 'startStep' | 'basis'>;
 /** Solved numbers by start. */
-export type Column = ReadonlyMap<Decimal, LineNumbers>;
+export type Column = ReadonlyMap<Decimal, Aims>;
 
 /** Starts of an editor's rows: the chart's own, those of given numbers, and others that are wanted. */
 export function rowStarts(
@@ -63,12 +70,13 @@ export function solvedColumn(
   const pattern = patternOf(id);
   const setting = { table: TABLES[table], condition };
   const own = startsOf({ startStep }, pattern);
-  const solve = (some: readonly Decimal[]) => {
-    const column = solveStarts(setting, pattern, some.map(toNumber), pattern.stroke);
-    return some.map((start, n) => [start, column[n] as LineNumbers] as const);
-  };
+  const solved = solveStarts(setting, pattern, own.map(toNumber), pattern.stroke);
   const others = starts.filter((start) => !own.includes(start));
-  return new Map([...solve(own), ...others.flatMap((start) => solve([start]))]);
+  const odd = oddAims(setting, id, others.length);
+  return new Map<Decimal, Aims>([
+    ...own.map((start, n) => [start, solved[n] as LineNumbers] as const),
+    ...others.map((start) => [start, odd(start)] as const),
+  ]);
 }
 
 /** @param tolerance of outliers, diamonds */
@@ -80,6 +88,7 @@ export function editorRows(
   tolerance: number,
 ): readonly EditorRow[] {
   const lines = linesOf(state, id);
+  const between = betweenMeasured(lines);
   const about = new Map(
     SPEEDS.map((speed) => [speed, aboutOf(lines, speed, column, tolerance)] as const),
   );
@@ -87,8 +96,8 @@ export function editorRows(
     .sort((a, b) => a - b)
     .map((start) => {
       const line = lines.find((one) => one.start === start) ?? { pattern: id, start };
-      const numbers = column.get(start) as LineNumbers;
-      const { filled, lacks } = filling(head, line, lines, numbers);
+      const numbers = column.get(start) as Aims;
+      const { filled, lacks } = filling(head, line, between, numbers);
       return {
         start,
         lacks,
@@ -152,15 +161,10 @@ interface Filling {
 }
 
 /** What stands in a line's empty cells: as the chart fills them in or, where it has no line, would. */
-function filling(
-  { basis }: Head,
-  line: MeasuredLine,
-  lines: readonly MeasuredLine[],
-  numbers: LineNumbers,
-): Filling {
+function filling({ basis }: Head, line: MeasuredLine, between: Between, numbers: Aims): Filling {
   if (SPEEDS.some((speed) => line[speed] !== undefined)) {
-    const others = basis === 'measured' ? lines : [];
-    const filled = filledIn(line, others, patternOf(line.pattern), () => numbers);
+    const inside = basis === 'measured' ? between : NOTHING_BETWEEN;
+    const filled = filledIn(line, inside, patternOf(line.pattern), () => numbers);
     if ('why' in filled) return { filled: () => null, lacks: filled };
     return { filled: (speed) => filled[speed], lacks: null };
   }
@@ -171,16 +175,11 @@ function filling(
     };
     return { filled: computed, lacks: null };
   }
-  return { filled: (speed) => between(lines, speed, line.start), lacks: null };
-}
-
-function between(lines: readonly MeasuredLine[], speed: Speed, start: Decimal): Filled {
-  const knots = lines.flatMap((line) => {
-    const number = line[speed];
-    return number === undefined ? [] : [{ x: toNumber(line.start), y: toNumber(number) }];
-  });
-  const aim = monotoneCubic(knots)(toNumber(start));
-  return aim === null ? null : { aim, source: 'interpolated' };
+  const interpolated = (speed: Speed): Filled => {
+    const aim = between(speed, line.start);
+    return aim === null ? null : { aim, source: 'interpolated' };
+  };
+  return { filled: interpolated, lacks: null };
 }
 
 function bySpeed<T>(of: (speed: Speed) => T): Readonly<Record<Speed, T>> {

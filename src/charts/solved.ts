@@ -58,7 +58,8 @@ function aimsOf({ soft, medium, firm }: LineNumbers): Aims {
   return { soft: aimOf(soft), medium: aimOf(medium), firm: aimOf(firm) };
 }
 
-function aimOf({ aim, why }: SolvedLine): Aim {
+/** To whole billionths of a diamond. */
+export function aimOf({ aim, why }: SolvedLine): Aim {
   return aim === null ? { aim, why } : { aim: Math.round(aim * UNIT) / UNIT, why };
 }
 

@@ -1,0 +1,126 @@
+/** Charts of measured lines at starts of their own: what it costs to fill them in, by count. */
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import {
+  type ChartDocument,
+  computeChart,
+  type Decimal,
+  HARBOUR_LANE,
+  lastRevision,
+  type MeasuredLine,
+  PATTERNS,
+  type PatternId,
+  readChart,
+  rowStarts,
+  solvedColumn,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { MOST_ALONE } from '../../src/charts/odd-starts.ts';
+import type * as Solve from '../../src/table/solve.ts';
+
+const solves = vi.hoisted(() => ({ count: 0 }));
+vi.mock('../../src/table/solve.ts', async (original) => {
+  const real = await original<typeof Solve>();
+  const solveLine: typeof real.solveLine = (...given) => {
+    solves.count += 1;
+    return real.solveLine(...given);
+  };
+  return { ...real, solveLine };
+});
+
+beforeEach(() => {
+  solves.count = 0;
+});
+
+/** As many lines of each pattern, none at a start that a chart has of itself. */
+function chartOf(
+  each: number,
+  numbers: Omit<MeasuredLine, 'pattern' | 'start'>,
+  ids: readonly PatternId[] = PATTERNS.map(({ id }) => id),
+  change: Partial<ReturnType<typeof lastRevision>> = {},
+): ChartDocument {
+  const measured = PATTERNS.filter(({ id }) => ids.includes(id)).flatMap(
+    ({ id, starts: [first, last] }) =>
+      Array.from({ length: each }, (_, n): MeasuredLine => {
+        const start = toDecimal(Number((first + ((last - first) * (n + 0.37)) / each).toFixed(4)));
+        return { pattern: id, start, ...numbers };
+      }),
+  );
+  const revision = { ...lastRevision(HARBOUR_LANE), patterns: ids, measured, ...change };
+  const document = { ...HARBOUR_LANE, basis: 'measured' as const, revisions: [revision] as const };
+  // What follows is of charts that can come from elsewhere.
+  expect(readChart(document)).toMatchObject({ ok: true });
+  return document;
+}
+
+const ONE = { medium: toDecimal(2) };
+/** 2000 lines are the most that a chart may have (schema.ts). */
+const MOST_EACH = Math.floor(2000 / PATTERNS.length);
+
+describe('what the lines of a chart take to be filled in', () => {
+  it('is bounded by the eighths of its patterns, and not by how many lines there are', () => {
+    const counts = [MOST_EACH / 2, MOST_EACH].map((each) => {
+      solves.count = 0;
+      const chart = computeChart(chartOf(Math.floor(each), ONE));
+      expect(chart.lines.length).toBeGreaterThan(500);
+      return solves.count;
+    });
+    expect(counts[1]).toBe(counts[0]);
+    expect(counts[1]).toBeLessThanOrEqual(PATTERNS.length * MOST_ALONE * 3);
+  });
+
+  it('is nothing for lines that have all their numbers', () => {
+    const all = { soft: toDecimal(2), medium: toDecimal(2), firm: toDecimal(2) };
+    computeChart(chartOf(20, all));
+    expect(solves.count).toBe(0);
+  });
+
+  it('is one number at each speed, each once', () => {
+    expect(computeChart(chartOf(20, ONE, ['cross-corner'])).lines).toHaveLength(20);
+    expect(solves.count).toBe(60);
+  });
+
+  it('ends at the first speed that has none', () => {
+    const { condition } = lastRevision(HARBOUR_LANE);
+    const slow = { ...condition, speeds: { soft: 0.5, medium: 0.6, firm: 0.7 } };
+    const chart = computeChart(chartOf(20, ONE, ['cross-corner'], { condition: slow }));
+    expect(chart.gaps).toHaveLength(20);
+    expect(new Set(chart.gaps.map(({ speed }) => speed))).toEqual(new Set(['soft']));
+    expect(solves.count).toBe(20);
+  });
+
+  it('is bounded in the editor, too', () => {
+    const document = chartOf(1000, ONE, ['cross-corner']);
+    const state = lastRevision(document);
+    const starts = rowStarts(document, state, 'cross-corner');
+    expect(starts.length).toBeGreaterThan(1000);
+    solvedColumn(document, state, 'cross-corner', starts);
+    expect(solves.count).toBeLessThanOrEqual(3 * MOST_ALONE);
+  });
+});
+
+describe('numbers read off the eighths', () => {
+  // The other way to the same number: each start solved for itself.
+  it.each(PATTERNS.map(({ id }) => id))('of %s are those that are solved', (id) => {
+    const many = computeChart(chartOf(MOST_ALONE + 1, ONE, [id]));
+    const few = chartOf(MOST_ALONE + 1, ONE, [id]);
+    const { measured } = lastRevision(few);
+    const some = measured.filter((_, n) => n % 7 === 0);
+    const revision = { ...lastRevision(few), measured: some };
+    const alone = computeChart({ ...few, revisions: [revision] });
+    const byStart = new Map<Decimal, (typeof many.lines)[number]>(
+      many.lines.map((line) => [line.start, line]),
+    );
+    const both = alone.lines.filter(({ start }) => byStart.has(start));
+    // Where an eighth beside a start has no number, the start has none.
+    expect(both.length).toBeGreaterThanOrEqual(alone.lines.length - 3);
+    expect(both.length).toBeGreaterThan(0);
+    for (const line of both)
+      for (const speed of ['soft', 'firm'] as const) {
+        const read = byStart.get(line.start)?.numbers[speed].exact ?? Number.NaN;
+        expect(Math.abs(read - line.numbers[speed].exact), `${toNumber(line.start)}`).toBeLessThan(
+          0.015,
+        );
+      }
+  });
+});
