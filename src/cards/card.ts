@@ -15,7 +15,7 @@ import {
   PRIORITIES,
   patternOf,
   placeKey,
-  priorityOf,
+  prioritiesIn,
   toNumber,
 } from '../charts/index.ts';
 import type { Route, Target } from '../table/index.ts';
@@ -75,16 +75,15 @@ export function isLineCard(card: Card): card is LineCard {
  */
 export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
   const spans = spansOf(chart, tolerance);
-  const rank = (line: Line): number => (spanAround(spans, line) ? 1 : 0);
-  const lines = [...chart.lines].sort(
-    (a, b) =>
-      priorityRank(chart, a) - priorityRank(chart, b) ||
-      cushionsOf(a) - cushionsOf(b) ||
-      rank(a) - rank(b) ||
-      roundness(a.start) - roundness(b.start) ||
-      fromMiddle(a) - fromMiddle(b),
-  );
-  const skills = skillCards(chart, spans);
+  const rankOf = ranking(chart);
+  const lines = inOrderOfMeeting(chart.lines, (line) => [
+    rankOf(line),
+    cushionsOf(line),
+    spanAround(spans, line) ? 1 : 0,
+    roundness(line.start),
+    fromMiddle(line),
+  ]);
+  const skills = skillCards(chart, spans, rankOf);
   const asked = new Set(skills.map(({ id }) => id));
   const hungOf = (line: Line): Hung | null => {
     const span = spanAround(spans, line);
@@ -97,7 +96,24 @@ export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
     if (!span || !asked.has(skill)) return null;
     return { on: [numberIdOf(chart, span[0]), numberIdOf(chart, span[1])], skill };
   };
-  return [...lines.flatMap((line) => lineCards(chart, line, hungOf(line))), ...skills];
+  return [
+    ...lines.flatMap((line) => lineCards(chart, line, rankOf(line), hungOf(line))),
+    ...skills,
+  ];
+}
+
+/** By the first of their places that differs; each line's are worked out once. */
+function inOrderOfMeeting(
+  lines: readonly Line[],
+  placesOf: (line: Line) => readonly number[],
+): readonly Line[] {
+  return lines
+    .map((line) => ({ line, places: placesOf(line) }))
+    .sort((a, b) => {
+      const n = a.places.findIndex((place, at) => place !== b.places[at]);
+      return n < 0 ? 0 : (a.places[n] ?? 0) - (b.places[n] ?? 0);
+    })
+    .map(({ line }) => line);
 }
 
 const BETWEEN = 'in between' satisfies SkillKind;
@@ -141,10 +157,9 @@ export function numberIdOf(chart: Chart, line: Line): string {
   return `${lineIdOf(chart, line)}/medium/number`;
 }
 
-function lineCards(chart: Chart, line: Line, hung: Hung | null): readonly Card[] {
+function lineCards(chart: Chart, line: Line, priority: number, hung: Hung | null): readonly Card[] {
   const lineId = lineIdOf(chart, line);
   const { pattern, start } = line;
-  const priority = priorityRank(chart, line);
   const zone = zoneOf(patternOf(pattern), start);
   const number = numberIdOf(chart, line);
   const card = (kind: LineKind, after: readonly string[]): LineCard => {
@@ -162,7 +177,7 @@ function skillId(chart: Chart, pattern: PatternId, zone: Zone, kind: SkillKind):
   return `${owner}/${pattern}/${zone}/${kind}${suffixOf(chart)}`;
 }
 
-function skillCards(chart: Chart, spans: Spans): readonly Card[] {
+function skillCards(chart: Chart, spans: Spans, rankOf: (line: Line) => number): readonly Card[] {
   return chart.patterns.flatMap((pattern) => {
     const needs = needsOf(chart, pattern, spans.get(pattern) ?? []);
     return SKILL_KINDS.flatMap((kind) =>
@@ -171,7 +186,7 @@ function skillCards(chart: Chart, spans: Spans): readonly Card[] {
         if (needed.length === 0) return [];
         const id = skillId(chart, pattern, zone, kind);
         const after = needed.map((line) => numberIdOf(chart, line));
-        const priority = Math.min(...needed.map((line) => priorityRank(chart, line)));
+        const priority = Math.min(...needed.map(rankOf));
         return [{ kind, id, lineId: id, pattern, zone, priority, after }];
       }),
     );
@@ -216,8 +231,10 @@ function targetId(route: Route): string {
   return `${count.rail}-from-${count.from}-${diamond}${stands}`;
 }
 
-function priorityRank({ state }: Chart, line: Line): number {
-  return PRIORITIES.indexOf(priorityOf(state, line));
+/** The place of a line's priority among the three. */
+function ranking({ state }: Chart): (line: Line) => number {
+  const priorityOf = prioritiesIn(state);
+  return (line) => PRIORITIES.indexOf(priorityOf(line));
 }
 
 function cushionsOf(line: Line): number {

@@ -54,11 +54,27 @@ export interface Between {
  * between two patterns' pockets is the lower pocket's.
  */
 export function betweensOf(chart: Chart, id: PatternId, speed: Speed): readonly Between[] {
+  const family = familyOf(chart, patternOf(id));
   return railsOf(patternOf(id)).flatMap((count) =>
     chart.lines
       .filter((line) => line.pattern === id && !startsInPocket(chart, id, line.start))
-      .flatMap((line) => beside(chart, line, count, speed)),
+      .flatMap((line) => beside(family, line, count, speed)),
   );
+}
+
+/** The lines that go a pattern's way up to the last cushion, by their starts. */
+type Family = ReadonlyMap<Decimal, readonly Line[]>;
+
+function familyOf(chart: Chart, pattern: Pattern): Family {
+  const ways = new Set(chart.patterns.filter((id) => sameWay(patternOf(id), pattern)));
+  const family = new Map<Decimal, Line[]>();
+  for (const line of chart.lines) {
+    if (!ways.has(line.pattern)) continue;
+    const known = family.get(line.start);
+    if (known) known.push(line);
+    else family.set(line.start, [line]);
+  }
+  return family;
 }
 
 /** A start in the mouth of a pocket, where no ball lies against the rail. */
@@ -68,8 +84,8 @@ export function startsInPocket({ setting }: Chart, id: PatternId, start: Decimal
   return pocketInRail(setting.table, count.rail, place) !== null;
 }
 
-function beside(chart: Chart, line: Line, count: Count, speed: Speed): readonly Between[] {
-  const known = knownOn(chart, line, count, speed);
+function beside(family: Family, line: Line, count: Count, speed: Speed): readonly Between[] {
+  const known = knownOn(family, line, count, speed);
   return known.slice(1).flatMap((to, n) => {
     const from = known[n] as Known;
     const owner = from.pocket === null ? to.pocket : from.pocket;
@@ -80,11 +96,9 @@ function beside(chart: Chart, line: Line, count: Count, speed: Speed): readonly 
 }
 
 /** The known targets of a line's start on a rail, ascending. */
-function knownOn(chart: Chart, line: Line, count: Count, speed: Speed): readonly Known[] {
+function knownOn(family: Family, line: Line, count: Count, speed: Speed): readonly Known[] {
   const pattern = patternOf(line.pattern);
-  const pockets = chart.lines
-    .filter((one) => one.start === line.start && sameWay(patternOf(one.pattern), pattern))
-    .flatMap((one) => pocketOn(one, count, speed));
+  const pockets = (family.get(line.start) ?? []).flatMap((one) => pocketOn(one, count, speed));
   const known = [...pockets, ...straightBack(pattern, line.start, count)];
   const sorted = known.sort((a, b) => a.at - b.at);
   return sorted.filter((one, n) => n === 0 || one.at > (sorted[n - 1] as Known).at);

@@ -46,29 +46,42 @@ export function anchorBound(tolerance: Decimal): number {
 }
 
 /**
+ * Entries that are planned together at most: a long rail has as many of the finest step, 0.05. The
+ * work grows with the cube of it; a pattern of more, which no chart has that was made for players, is
+ * planned in parts.
+ */
+export const MOST_TOGETHER = 161;
+const PART = 40;
+
+/**
  * The fewest entries, first and last among them, between which the proportional rule on printed
  * numbers stays within `bound` of every solved number. Among equally few the smallest worst error,
  * then the earliest starts. Neighbours have nothing between them, so there is always a plan. An
- * anchor's own rounding is not held to the bound: it is memorised as printed.
+ * anchor's own rounding is not held to the bound: it is memorised as printed. Of more than
+ * `MOST_TOGETHER` entries every fortieth is an anchor, and all of this is true between two of these.
  * @throws if the starts do not ascend, the speeds differ in count, or the bound is below 0
  */
 export function chooseAnchors(entries: readonly AnchorEntry[], bound: number): AnchorPlan {
   check(entries, bound);
-  const misses = entries.map((_, from) =>
-    entries.slice(from + 1).map((_, k) => {
-      const miss = worstOf(sparedBetween(entries, from, from + 1 + k));
-      return miss <= inBillionths(bound) ? miss : null;
-    }),
-  );
+  const chosen = entries.length === 0 ? [] : [0];
+  const step = entries.length > MOST_TOGETHER ? PART : MOST_TOGETHER;
+  for (let from = 0; from < entries.length - 1; from += step) {
+    const part = fewestOf(entries.slice(from, from + step + 1), bound);
+    chosen.push(...part.slice(1).map((index) => from + index));
+  }
+  const spans = chosen.slice(1).map((to, k) => spanOf(entries, chosen[k] ?? 0, to));
+  return { chosen, spans, worst: worstOf(spans.flatMap(({ spared }) => spared)) };
+}
+
+function fewestOf(entries: readonly AnchorEntry[], bound: number): readonly number[] {
+  const misses = missesOf(entries, inBillionths(bound));
   const { worst } = fewest(misses);
   // Once more with all errors up to the worst forgiven, for only then is the first way the leftmost:
   // a small error early on is worth nothing if a larger one comes later anyway.
   const forgiven = misses.map((row) =>
     row.map((miss) => (miss !== null && miss <= worst ? 0 : null)),
   );
-  const { chosen } = fewest(forgiven);
-  const spans = chosen.slice(1).map((to, k) => spanOf(entries, chosen[k] ?? 0, to));
-  return { chosen, spans, worst: worstOf(spans.flatMap(({ spared }) => spared)) };
+  return fewest(forgiven).chosen;
 }
 
 /**
@@ -120,14 +133,38 @@ function inBillionths(value: number): number {
   return Math.round(value * 1e9) / 1e9 + 0;
 }
 
+/** Row `from` holds the miss of a span from there to each later entry; null if it is not allowed. */
+type Misses = readonly (readonly (number | null)[])[];
+
+function missesOf(entries: readonly AnchorEntry[], most: number): Misses {
+  return entries.map((_, from) =>
+    entries.slice(from + 1).map((_, k) => missBetween(entries, from, from + 1 + k, most)),
+  );
+}
+
+/** The largest error in a span; null as soon as one is larger than `most`. */
+function missBetween(
+  entries: readonly AnchorEntry[],
+  from: number,
+  to: number,
+  most: number,
+): number | null {
+  const left = entries[from] as AnchorEntry;
+  const right = entries[to] as AnchorEntry;
+  let worst = 0;
+  for (let at = from + 1; at < to; at++) {
+    const error = Math.abs(errorOf(left, right, entries[at] as AnchorEntry));
+    if (error > most) return null;
+    if (error > worst) worst = error;
+  }
+  return worst;
+}
+
 interface Way {
   /** Positions from here to the end, both included. */
   readonly chosen: readonly number[];
   readonly worst: number;
 }
-
-/** Row `from` holds the miss of a span from there to each later entry; null if it is not allowed. */
-type Misses = readonly (readonly (number | null)[])[];
 
 /**
  * The best way through, by dynamic programming from the back. Keeping only the best way from each
@@ -173,11 +210,13 @@ function sparedBetween(
 }
 
 function errorOf(left: AnchorEntry, right: AnchorEntry, entry: AnchorEntry): number {
-  return entry.numbers.reduce((worst, { exact }, speed) => {
+  let worst = 0;
+  for (let speed = 0; speed < entry.numbers.length; speed++) {
     const rule = proportional(memorised(left, speed), memorised(right, speed), entry.start);
-    const error = inBillionths(rule - exact);
-    return Math.abs(error) > Math.abs(worst) ? error : worst;
-  }, 0);
+    const error = inBillionths(rule - (entry.numbers[speed] as LineNumber).exact);
+    if (Math.abs(error) > Math.abs(worst)) worst = error;
+  }
+  return worst;
 }
 
 function memorised({ start, numbers }: AnchorEntry, speed: number): AnchorNumber {

@@ -173,6 +173,17 @@ export function priorityOf(
   return of(start) ?? of(null) ?? 'in turn';
 }
 
+/** `priorityOf` of many lines: what is asked for each is looked up and not looked for. */
+export function prioritiesIn({
+  priorities,
+}: ChartState): (place: Pick<PriorityEntry, 'pattern' | 'start'>) => Priority {
+  const keyOf = ({ pattern, start }: Pick<PriorityEntry, 'pattern' | 'start'>) =>
+    `${pattern} ${start}`;
+  const known = new Map(priorities.map((entry) => [keyOf(entry), entry.priority]));
+  return ({ pattern, start }) =>
+    known.get(keyOf({ pattern, start })) ?? known.get(keyOf({ pattern, start: null })) ?? 'in turn';
+}
+
 /** Null if the line is in no level. */
 export function levelOf({ levels }: ChartState, { pattern, start }: LinePlace): Level | null {
   const entry = levels?.lines.find((one) => one.pattern === pattern && one.start === start);

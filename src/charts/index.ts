@@ -99,6 +99,7 @@ export {
   type PriorityEntry,
   patternOf,
   placeKey,
+  prioritiesIn,
   priorityOf,
   type Remark,
   type Revision,

@@ -15,7 +15,9 @@ import {
   anchorBound,
   anchorsOf,
   computeChart,
+  type Decimal,
   HARBOUR_LANE,
+  lastRevision,
   minus,
   patternOf,
   toDecimal,
@@ -40,6 +42,43 @@ describe('cards', () => {
       expect(lines).toHaveLength(chart.lines.length);
     }
     expect(new Set(cards.map((card) => card.id)).size).toBe(cards.length);
+  });
+
+  it('are made with work that grows as the lines do, not as their square', () => {
+    const reads = (each: number): number => {
+      let count = 0;
+      const counting = <T extends { readonly start: Decimal | null }>(one: T): T => {
+        const { start } = one;
+        return Object.defineProperty({ ...one }, 'start', {
+          enumerable: true,
+          get: () => {
+            count += 1;
+            return start;
+          },
+        });
+      };
+      const numbers = { soft: toDecimal(2), medium: toDecimal(2), firm: toDecimal(2) };
+      const measured = chart.patterns.flatMap((pattern) =>
+        Array.from({ length: each }, (_, n) => ({
+          ...{ pattern, start: toDecimal(1 + Number((n / each).toFixed(4))), ...numbers },
+        })),
+      );
+      const revision = { ...lastRevision(HARBOUR_LANE), measured };
+      const many = computeChart({ ...HARBOUR_LANE, basis: 'measured', revisions: [revision] });
+      const priorities = measured.map(({ pattern, start }) =>
+        counting({ pattern, start, priority: 'last' as const }),
+      );
+      const watched = {
+        ...many,
+        state: { ...many.state, priorities },
+        lines: many.lines.map(counting),
+      };
+      const made = cardsOf(watched, tolerance);
+      expect(made.length).toBeGreaterThan(measured.length);
+      return count;
+    };
+    // Sorting takes a little more than twice as much.
+    expect(reads(80) / reads(40)).toBeLessThan(2.3);
   });
 
   it('have ids made of what they ask, so that memory outlives a correction', () => {

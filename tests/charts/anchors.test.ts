@@ -67,6 +67,32 @@ describe('anchors', () => {
     );
   });
 
+  it('of many lines are found part by part, so that the work grows as the lines do', () => {
+    const reads = (length: number): number => {
+      let count = 0;
+      const list = Array.from({ length }, (_, n) => ({
+        get start() {
+          count += 1;
+          return (n * 40) as Decimal;
+        },
+        numbers: [{ exact: 2, printed: 20_000 as Decimal }],
+      }));
+      const plan = chooseAnchors(list, 0.05);
+      // Two would do; but 2000 lines at once take a billion comparisons.
+      expect(plan.chosen.length).toBeLessThanOrEqual(length / 40 + 1);
+      expect(plan).toMatchObject({ worst: 0 });
+      expect([plan.chosen[0], plan.chosen.at(-1)]).toEqual([0, length - 1]);
+      expect(plan.spans.flatMap(({ spared }) => spared)).toHaveLength(length - plan.chosen.length);
+      return count;
+    };
+    expect(reads(2000) / reads(1000)).toBeLessThan(2.1);
+  });
+
+  it('of all starts of a long rail at the finest step are found at once', () => {
+    const list = Array.from({ length: 161 }, (_, n) => exactly(n * 500, 20_000));
+    expect(chooseAnchors(list, 0.05).chosen).toEqual([0, 160]);
+  });
+
   it('at a kink are three: the ends and the kink', () => {
     fc.assert(
       fc.property(starts(3), fc.nat(), whole(-2000, 2000), (list, where, slope) => {
