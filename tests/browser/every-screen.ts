@@ -1,5 +1,6 @@
 /** Every screen there is, with all that can be on it: a player whose every text is given. */
 
+import type { Page } from 'playwright-core';
 import type { Screen } from '../../src/app/router.ts';
 import { cardsOf, type LineCard } from '../../src/cards/index.ts';
 import {
@@ -110,10 +111,15 @@ export function playerSaying(text: string): string {
 /** A fresh profile with such a player in it, at Settings. */
 export async function openAs(app: App, text: string, options: PageOptions = {}) {
   const page = await app.open(await app.newProfile(), { ...options, fragment: '#/settings' });
+  await becomeAs(page, text);
+  return page;
+}
+
+/** The same on a page that is at Settings. */
+export async function becomeAs(page: Page, text: string): Promise<void> {
   await page.getByLabel('Restore from a file').setInputFiles({
     ...{ name: 'backup.json', mimeType: 'application/json' },
     buffer: Buffer.from(playerSaying(text)),
   });
   await page.getByText(/^Restored /).waitFor();
-  return page;
 }

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page, Request } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, answer, beginQuiz, startApp, watchErrors } from './app.ts';
-import { learner } from './learner.ts';
+import { ADDRESSES, becomeAs } from './every-screen.ts';
 
 let app: App;
 
@@ -12,27 +12,6 @@ beforeAll(async () => {
 
 afterAll(() => app.close());
 
-const FRAGMENTS = [
-  '#/',
-  '#/charts',
-  '#/charts/foot-to-side',
-  '#/drills',
-  '#/rehearsal',
-  '#/memory',
-  '#/look-up',
-  '#/table-day',
-  '#/placement',
-  '#/ear',
-  '#/print',
-  '#/publish',
-  '#/receive',
-  '#/revisions',
-  '#/edit',
-  '#/new-chart',
-  '#/levels',
-  '#/settings',
-] as const;
-
 describe('the page', () => {
   it('asks no other origin for anything, whatever is opened', async () => {
     const page = await app.open(await app.newProfile());
@@ -40,12 +19,8 @@ describe('the page', () => {
     page.context().on('request', (request: Request) => asked.push(request.url()));
     const errors = watchErrors(page);
     await page.goto(`${app.url}#/settings`);
-    const backup = { name: 'learner.json', mimeType: 'application/json' };
-    await page
-      .locator('input[type=file]')
-      .setInputFiles({ ...backup, buffer: Buffer.from(await learner()) });
-    await page.getByText('Restored').waitFor();
-    for (const fragment of FRAGMENTS) {
+    await becomeAs(page, 'A player');
+    for (const fragment of ADDRESSES) {
       await page.goto(app.url + fragment);
       await page.reload();
       await page.locator('main:not([aria-busy]) h1').first().waitFor();
