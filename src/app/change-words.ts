@@ -6,6 +6,7 @@ import {
   type ConditionField,
   changedCell,
   formatDecimal,
+  isolated,
   type Levels,
   type LinePlace,
   type PatternId,
@@ -75,11 +76,11 @@ export function valueWords(cell: Cell | null, about: Cell['of'], reading: Readin
     case 'number':
       return numberWords(cell, reading);
     case 'level':
-      return reading.levels?.names[cell.value] ?? `level ${cell.value + 1}`;
+      return isolated(reading.levels?.names[cell.value] ?? `level ${cell.value + 1}`);
     case 'priority':
       return cell.value;
     default:
-      return `“${cell.value}”`;
+      return `“${isolated(cell.value)}”`;
   }
 }
 

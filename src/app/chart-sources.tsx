@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { type ChartDocument, digestsOf } from '../charts/index.ts';
+import { type ChartDocument, digestsOf, isolated } from '../charts/index.ts';
 import type { ChartSource } from '../store/index.ts';
 import type { Model } from './model.ts';
 import { fetchIfChanged, type Published, receiveLink, sourceOf } from './published.ts';
@@ -52,7 +52,7 @@ export function ChartSources({ model }: { readonly model: Model }) {
         {lines.map(({ mine, source, say, isNew }) => (
           <li key={mine.id}>
             <span>
-              <strong>{mine.name}</strong> <span class="soft-words">{source.path}</span>
+              <strong>{isolated(mine.name)}</strong> <span class="soft-words">{source.path}</span>
             </span>
             {isNew ? (
               <a class="key" href={receiveLink(source.path)}>

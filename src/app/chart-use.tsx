@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { type Chart, type Level, levelOf } from '../charts/index.ts';
+import { type Chart, isolated, type Level, levelOf } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
 import type { ChartUse } from '../scheduler/index.ts';
 import { Choice } from './controls.tsx';
@@ -45,7 +45,7 @@ export function ChartUseSheet({ model }: { readonly model: Model }) {
           value={use.shares}
           options={[
             [null, 'its own'],
-            ...others.map(({ id, name }) => [id, `shared with ${name}`] as const),
+            ...others.map(({ id, name }) => [id, `shared with ${isolated(name)}`] as const),
           ]}
           onChoose={(shares) => change({ shares })}
         />
@@ -89,8 +89,8 @@ export function RemoveChart({ model }: { readonly model: Model }) {
     <section class="remove-chart">
       {asked ? (
         <p>
-          Remove “{name}” from this device? What you remember of its lines is kept, and counts again
-          if the chart comes back.{' '}
+          Remove “{isolated(name)}” from this device? What you remember of its lines is kept, and
+          counts again if the chart comes back.{' '}
           <button type="button" class="key quiet" onClick={remove}>
             Remove it
           </button>{' '}

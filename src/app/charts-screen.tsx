@@ -1,5 +1,12 @@
 import { useMemo } from 'preact/hooks';
-import { anchorBound, anchorsOf, type Chart, type PatternId, patternOf } from '../charts/index.ts';
+import {
+  anchorBound,
+  anchorsOf,
+  type Chart,
+  isolated,
+  type PatternId,
+  patternOf,
+} from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
 import { lineAtSpeeds } from '../quiz/index.ts';
 import { toleranceOf } from '../store/index.ts';
@@ -132,7 +139,8 @@ export function ChartsScreen({ model }: { readonly model: Model }) {
                 <span class="number">Revision {revision.number}</span>
                 <time dateTime={revision.date}>{revision.date}</time>
                 <span>
-                  {revision.why} <span class="soft-words">{revision.author}</span>
+                  {isolated(revision.why)}{' '}
+                  <span class="soft-words">{isolated(revision.author)}</span>
                 </span>
               </li>
             ))}

@@ -1,4 +1,5 @@
 import type { Revision } from '../charts/index.ts';
+import { isolated } from '../charts/index.ts';
 import type { Editing } from './editing.ts';
 import { Page } from './page.tsx';
 
@@ -44,7 +45,8 @@ export function EditingNotes({ editing }: { readonly editing: Editing }) {
       {goneOn && (
         <section class="sheet unsaved" aria-label="The chart went on" role="status">
           <p>
-            The chart went on meanwhile to {revisionWords(goneOn)}, by {goneOn.author}: {goneOn.why}
+            The chart went on meanwhile to {revisionWords(goneOn)}, by {isolated(goneOn.author)}:{' '}
+            {isolated(goneOn.why)}
           </p>
           <p class="soft-words">
             Carried over, your changes stand on it; where both changed the same, yours holds.

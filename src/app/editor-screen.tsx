@@ -3,6 +3,7 @@ import {
   type Basis,
   type Decimal,
   editorRows,
+  isolated,
   type PatternId,
   patternOf,
   rowStarts,
@@ -41,7 +42,7 @@ export function EditorScreen(props: EditorProps) {
 
 function Editor(props: EditorProps & { readonly editing: Editing }) {
   const { model, editing, go } = props;
-  const { name } = editing.document.value;
+  const name = isolated(editing.document.value.name);
   const { patterns } = editing.draft.value.now;
   const pattern = props.pattern ?? patterns[0] ?? null;
   if (editing.found.value !== null) return <Unsaved editing={editing} title={`Edit ${name}`} />;

@@ -1,6 +1,6 @@
 /** What changes in a chart's levels, summed up: every line has one, and a list of all is no answer. */
 
-import { type Cell, type Change, changedCell, type Level } from '../charts/index.ts';
+import { type Cell, type Change, changedCell, isolated, type Level } from '../charts/index.ts';
 import type { Sides } from './change-words.ts';
 import { counted } from './line-change-words.ts';
 
@@ -24,7 +24,7 @@ function nameWords(changes: readonly Change[], sides: Sides | null): readonly st
       return cell?.of === 'level name' ? [cell] : [];
     });
   const [before, after] = [named(({ from }) => from), named(({ to }) => to)];
-  const list = (cells: readonly NameCell[]) => cells.map(({ value }) => value).join('; ');
+  const list = (cells: readonly NameCell[]) => cells.map(({ value }) => isolated(value)).join('; ');
   const [first, second] = sides ?? ['', ''];
   // A chart has names for all its levels or for none.
   if (before.length === 0 && after.length === 0) return [];
@@ -38,7 +38,8 @@ function nameWords(changes: readonly Change[], sides: Sides | null): readonly st
     ];
   const [was, is] = sides ?? ['was', 'is'];
   const renamed = after.map(
-    ({ level, value }, n) => `level ${level + 1} ${was} “${before[n]?.value}”, ${is} “${value}”`,
+    ({ level, value }, n) =>
+      `level ${level + 1} ${was} “${isolated(before[n]?.value ?? '')}”, ${is} “${isolated(value)}”`,
   );
   return [`Names of levels: ${renamed.join('; ')}.`];
 }
@@ -68,7 +69,7 @@ function lineWords(
 function perLevel(come: readonly Level[], names: readonly string[]): string {
   return LEVELS.map((level) => [level, come.filter((one) => one === level).length] as const)
     .filter(([, count]) => count > 0)
-    .map(([level, count]) => `${count} in ${names[level] ?? `level ${level + 1}`}`)
+    .map(([level, count]) => `${count} in ${isolated(names[level] ?? `level ${level + 1}`)}`)
     .join(', ');
 }
 

@@ -3,6 +3,7 @@ import {
   type Chart,
   type Decimal,
   formatDecimal,
+  isolated,
   LEVEL_NAMES,
   type Level,
   type Line,
@@ -39,9 +40,9 @@ export function LevelsScreen({ model, solver, go }: Pick<AppProps, 'model' | 'so
       </a>
       <h1>Instructor’s view</h1>
       <p class="soft-words">
-        Who should hold which lines of {name}. Three levels, each with the lines of those before it:
-        one chart carries them all, and every player chooses the level to be asked. Publish the
-        chart, and <a href="#/publish">one file carries all three</a>.
+        Who should hold which lines of {isolated(name)}. Three levels, each with the lines of those
+        before it: one chart carries them all, and every player chooses the level to be asked.
+        Publish the chart, and <a href="#/publish">one file carries all three</a>.
       </p>
       <EditingNotes editing={editing} />
       <Levels model={model} editing={editing} solver={solver} />
@@ -220,7 +221,7 @@ function LineLevel(props: {
       ) : (
         <strong>
           {level + 1}
-          <span class="visually-hidden">, {names[level]}</span>
+          <span class="visually-hidden">, {isolated(names[level] ?? '')}</span>
         </strong>
       )}
     </button>

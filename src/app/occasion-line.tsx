@@ -1,5 +1,6 @@
 /** The day that counts, in a line on Today. Kept small: it comes with the first card. */
 
+import { isolated } from '../charts/index.ts';
 import type { Held, PlanReply } from '../scheduler/index.ts';
 import type { Occasion } from '../store/index.ts';
 import { formatScreen } from './router.ts';
@@ -10,7 +11,9 @@ export function heldWords({ expected, low, high, of }: Held): string {
 }
 
 /** "24 days to the Harbour Lane Open". */
-export function countdownWords({ name, day }: Occasion, today: number): string {
+export function countdownWords(occasion: Occasion, today: number): string {
+  const { day } = occasion;
+  const name = isolated(occasion.name);
   const days = day - today;
   if (days === 0) return `${name} is today`;
   return days === 1 ? `${name} is tomorrow` : `${days} days to ${name}`;

@@ -1,4 +1,5 @@
 import { useRef, useState } from 'preact/hooks';
+import { isolated } from '../charts/index.ts';
 import { minutesFor } from '../quiz/index.ts';
 import type { PlanReply } from '../scheduler/index.ts';
 import type { Occasion } from '../store/index.ts';
@@ -36,7 +37,7 @@ export function OccasionSheet(props: {
       </h2>
       {occasion ? (
         <p>
-          <strong>{occasion.name}</strong>, {longDayWords(occasion.day, data.today)}
+          <strong>{isolated(occasion.name)}</strong>, {longDayWords(occasion.day, data.today)}
           {ahead ? `, ${occasion.minutes} minutes a day.` : isOrWas(occasion, data.today)}
         </p>
       ) : (

@@ -3,6 +3,7 @@ import { lineIdOf } from '../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
+  isolated,
   type PatternId,
   patternOf,
   remarkOn,
@@ -71,7 +72,7 @@ export function PatternScreen({ model, solver, files, pattern: id, start }: Patt
       <p class={bench.changed.value ? 'whose trying' : 'whose'} role="status">
         {bench.changed.value
           ? 'Trying a table out: these are not your chart’s numbers.'
-          : `The numbers of ${chart.document.name}.`}
+          : `The numbers of ${isolated(chart.document.name)}.`}
       </p>
       <div class="pattern-body">
         {worked?.pattern === id ? (

@@ -1,4 +1,4 @@
-import { type Chart, type Line, type PatternId, patternOf } from '../charts/index.ts';
+import { type Chart, isolated, type Line, type PatternId, patternOf } from '../charts/index.ts';
 import type { Units } from '../quiz/index.ts';
 import type { Speed } from '../table/index.ts';
 import { type Drawn, figureSize, PrintFigure, ScaleBar, SpeedKey } from './print-figure.tsx';
@@ -150,7 +150,8 @@ export function Source({ chart }: { readonly chart: Chart }) {
   return (
     <footer class="print-source">
       <p>
-        <strong>{chart.document.name}</strong> · {tableWords(chart)} · {revisionWords(chart)}
+        <strong>{isolated(chart.document.name)}</strong> · {tableWords(chart)} ·{' '}
+        {revisionWords(chart)}
       </p>
       <p>{CAUTION}</p>
     </footer>

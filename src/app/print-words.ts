@@ -6,6 +6,7 @@ import {
   type Decimal,
   formatDecimal,
   type Gap,
+  isolated,
   type NumberSource,
   type PatternId,
   patternOf,
@@ -68,7 +69,7 @@ export function anchorsFirst(
 /** "Revision 3 of 2026-11-23, Harbour Lane instruction". */
 export function revisionWords({ document }: Chart): string {
   const last = document.revisions.at(-1) ?? document.revisions[0];
-  return `Revision ${last.number} of ${last.date}, ${last.author}`;
+  return `Revision ${last.number} of ${last.date}, ${isolated(last.author)}`;
 }
 
 /** "9 ft table". */
@@ -123,7 +124,7 @@ const ROOM_FOR_REMARKS = 400;
 export function remarkSentences({ state }: Chart, id: PatternId): readonly string[] {
   const said = state.remarks
     .filter(({ pattern }) => pattern === id)
-    .map(({ start, text }) => `From ${formatDecimal(start)}: ${text}`);
+    .map(({ start, text }) => `From ${formatDecimal(start)}: ${isolated(text)}`);
   let room = ROOM_FOR_REMARKS;
   const fitting = said.filter((one) => {
     room -= one.length;

@@ -4,6 +4,7 @@ import {
   CHART_SCHEMA,
   type ChartDocument,
   formatChartFile,
+  isolated,
   lastRevision,
 } from '../charts/index.ts';
 import type { Files } from './files.ts';
@@ -55,7 +56,7 @@ function FileSheet({
     <section class="sheet" aria-labelledby="file-title">
       <h2 id="file-title">{document.name}</h2>
       <p>
-        Revision {number}, <time dateTime={date}>{date}</time>, {author}: {why}
+        Revision {number}, <time dateTime={date}>{date}</time>, {isolated(author)}: {isolated(why)}
       </p>
       <p class="soft-words">
         The chart file has the chart with its history and levels, {sizeWords(text)}. Its{' '}

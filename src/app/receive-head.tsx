@@ -1,5 +1,11 @@
 import { useState } from 'preact/hooks';
-import { type Chart, type ChartDocument, formatDecimal, lastRevision } from '../charts/index.ts';
+import {
+  type Chart,
+  type ChartDocument,
+  formatDecimal,
+  isolated,
+  lastRevision,
+} from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
 import type { Kept } from './kept-charts.ts';
 import type { Model } from './model.ts';
@@ -38,7 +44,7 @@ export function ReceivedHead({
         {levels && (
           <>
             <dt>Levels</dt>
-            <dd>{levels.names.join('; ')}</dd>
+            <dd>{levels.names.map(isolated).join('; ')}</dd>
           </>
         )}
       </dl>

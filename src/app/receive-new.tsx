@@ -1,5 +1,5 @@
 import { useMemo } from 'preact/hooks';
-import { type ChartDocument, computeChart, patternOf } from '../charts/index.ts';
+import { type ChartDocument, computeChart, isolated, patternOf } from '../charts/index.ts';
 import type { Model } from './model.ts';
 import { ReceivedHead, useKeeping } from './receive-head.tsx';
 import { Taken } from './receive-taken.tsx';
@@ -21,7 +21,7 @@ export function NewChart({
         {done}
       </Taken>
     );
-  const kept = `“${document.name}” is kept.`;
+  const kept = `“${isolated(document.name)}” is kept.`;
   return (
     <section class="sheet received">
       <p class="soft-words">A chart that you have not got yet:</p>

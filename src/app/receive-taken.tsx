@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
-import { type Levels, lastRevision } from '../charts/index.ts';
+import { isolated, type Levels, lastRevision } from '../charts/index.ts';
 import type { Model } from './model.ts';
 import { Problem, useSaving } from './saving.tsx';
 
@@ -79,5 +79,5 @@ function LevelsThere(props: {
 
 function levelsWords({ names }: Levels, inUse: boolean): string {
   const where = inUse ? 'under Charts' : 'under Charts once you use it';
-  return `The chart has levels: ${names.join('; ')}. You can choose yours ${where}; until then all of its lines are asked.`;
+  return `The chart has levels: ${names.map(isolated).join('; ')}. You can choose yours ${where}; until then all of its lines are asked.`;
 }

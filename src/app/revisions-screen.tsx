@@ -5,6 +5,7 @@ import {
   type ChartDocument,
   computeChart,
   diffStates,
+  isolated,
   lastRevision,
   type Revision,
 } from '../charts/index.ts';
@@ -153,7 +154,7 @@ function RevisionList({
             <span class="number">Revision {revision.number}</span>
             <time dateTime={revision.date}>{revision.date}</time>
             <span>
-              {revision.why} <span class="soft-words">{revision.author}</span>
+              {isolated(revision.why)} <span class="soft-words">{isolated(revision.author)}</span>
             </span>
             {revision !== last && restoring !== revision.number && (
               <button

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Chart, ChartDocument, ConditionFit } from '../charts/index.ts';
+import { isolated } from '../charts/index.ts';
 import { notSaved } from '../quiz/index.ts';
 import { effectWords } from './effect-words.ts';
 import type { Model } from './model.ts';
@@ -57,7 +58,7 @@ export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
     // Its like lines are the same number in the head; only those that moved are to be learned.
     const shares = model.use.peek().shares ?? chart.document.id;
     await model.useChart(document.id, { shares, level: model.use.peek().level });
-    setOwn(`Kept as “${document.name}”. Choose it under Charts.`);
+    setOwn(`Kept as “${isolated(document.name)}”. Choose it under Charts.`);
   };
   return (
     <div class="save-table">

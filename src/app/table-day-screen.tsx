@@ -1,3 +1,4 @@
+import { isolated } from '../charts/index.ts';
 import './style/table-day.css';
 import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Chart, Evening, LineSpeed, TableShot } from '../charts/index.ts';
@@ -24,7 +25,7 @@ export function TableDayScreen(props: { readonly model: Model; readonly fitter: 
   const changed = useChanged(chart.document.id);
   return chart.lines.length === 0 ? (
     <Page title="Table day">
-      <p>{chart.document.name} has no line yet, so there is nothing to shoot at.</p>
+      <p>{isolated(chart.document.name)} has no line yet, so there is nothing to shoot at.</p>
     </Page>
   ) : (
     <TableDay key={chart.document.id} {...props} chart={chart} logged={logged} changed={changed} />
@@ -75,7 +76,7 @@ function TableDay({ model, fitter, chart, logged, changed }: TableDayProps) {
     <Page title="Table day">
       <p class="soft-words chart-in-use" role="status">
         {changed ? 'Another chart is in use now: ' : 'Chart: '}
-        {chart.document.name}
+        {isolated(chart.document.name)}
       </p>
       <div class="table-day">
         <section class="sheet shoot" aria-labelledby="shoot-title">

@@ -1,7 +1,7 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { isLineCard } from '../cards/index.ts';
-import { patternOf, toNumber } from '../charts/index.ts';
+import { isolated, patternOf, toNumber } from '../charts/index.ts';
 import { PlacesFigure } from '../figure/index.ts';
 import { minutesFor, nextDue, nextWords, queueSettings } from '../quiz/index.ts';
 import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../scheduler/index.ts';
@@ -214,8 +214,8 @@ function HeldSheet({ model, today }: { readonly model: Model; readonly today: nu
         })}
       </ul>
       <p class="soft-words">
-        {chart.document.name}: {held.of} {held.of === 1 ? 'line' : 'lines'} by their numbers.{' '}
-        <a href={formatScreen({ name: 'memory' })}>More of what you hold</a>
+        {isolated(chart.document.name)}: {held.of} {held.of === 1 ? 'line' : 'lines'} by their
+        numbers. <a href={formatScreen({ name: 'memory' })}>More of what you hold</a>
       </p>
     </section>
   );

@@ -1,6 +1,7 @@
 /** How two documents of one chart hang together: known by what their revisions say. */
 
 import type { ChartDocument, Revision } from './document.ts';
+import { isolated } from './isolated.ts';
 import { digestsOf } from './revise.ts';
 
 const FIXED = {
@@ -17,7 +18,7 @@ export function headsApart(mine: ChartDocument, theirs: ChartDocument): string |
   );
   return field === undefined
     ? null
-    : `It calls itself your chart “${mine.name}”, but has ${FIXED[field]}.`;
+    : `It calls itself your chart “${isolated(mine.name)}”, but has ${FIXED[field]}.`;
 }
 
 /**

@@ -139,6 +139,7 @@ export {
   movedPatterns,
 } from './evening.ts';
 export { givenLines, sheetStarts } from './given.ts';
+export { isolated } from './isolated.ts';
 export { type Joined, joinCharts } from './join.ts';
 export { type Merge, mergeCharts } from './merge.ts';
 export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';

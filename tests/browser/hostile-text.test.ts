@@ -75,6 +75,81 @@ describe.each(TEXTS)('%s in every text', (_name, text) => {
   });
 });
 
+/** It ends an isolation that it is put in, turns what comes after it, and begins another. */
+const TURNING = '\u2069\u202eQZ abc\u2067def';
+
+/** Blocks in which words of ours come after a mark that turns them: outside any isolation. */
+async function turnedWords(page: Page): Promise<readonly string[]> {
+  return page.evaluate(
+    (written) => {
+      const blocks = new Set<Element>();
+      const nodes = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+      for (let node = nodes.nextNode(); node; node = nodes.nextNode()) {
+        if (!/[\u202e\u2067]/.test(node.textContent ?? '')) continue;
+        let block = node.parentElement;
+        while (block && getComputedStyle(block).display === 'inline') block = block.parentElement;
+        if (block) blocks.add(block);
+      }
+      return [...blocks].flatMap((block) => {
+        let depth = 0;
+        let outside = '';
+        for (const sign of block.textContent ?? '') {
+          if (/[\u2066-\u2068]/.test(sign)) depth += 1;
+          else if (sign === '\u2069') depth = Math.max(0, depth - 1);
+          else if (depth === 0) outside += sign;
+        }
+        const after = outside.slice(outside.search(/\u202e|$/));
+        const isOurs = depth > 0 ? outside !== '' && !outside.startsWith('\u202e') : true;
+        return isOurs && !written.startsWith(after) ? [block.textContent ?? ''] : [];
+      });
+    },
+    TURNING.slice(1).replace(/\u2067.*/, ''),
+  );
+}
+
+describe('words beside what someone wrote', () => {
+  it('are not turned by it, on any screen', async () => {
+    const page = await openAs(app, TURNING);
+    for (const address of ADDRESSES) {
+      await page.goto(app.url + address);
+      await page.getByRole('heading', { level: 1 }).first().waitFor();
+      await page.waitForLoadState('networkidle');
+      expect(await turnedWords(page), address).toEqual([]);
+    }
+    // By the browser's own drawing: the letters of a word run from left to right.
+    await page.goto(`${app.url}#/`);
+    const line = page.getByText(/lines by their numbers/);
+    await line.waitFor();
+    const lefts = await line.evaluate((block) => {
+      const nodes = document.createTreeWalker(block, NodeFilter.SHOW_TEXT);
+      for (let node = nodes.nextNode(); node; node = nodes.nextNode()) {
+        const at = (node.textContent ?? '').indexOf('numbers');
+        if (at < 0) continue;
+        return Array.from({ length: 7 }, (_, n) => {
+          const range = document.createRange();
+          range.setStart(node as Node, at + n);
+          range.setEnd(node as Node, at + n + 1);
+          return range.getBoundingClientRect().left;
+        });
+      }
+      return [];
+    });
+    expect(lefts).toHaveLength(7);
+    expect(lefts).toEqual([...lefts].sort((a, b) => a - b));
+    await page.context().close();
+  });
+
+  it('nor when a chart is received and kept', async () => {
+    const page = await app.open(await app.newProfile(), {});
+    const code = await formatChartCode({ ...chartSaying(TURNING), id: 'another' });
+    await page.goto(`${app.url}#/receive/${code}`);
+    await page.getByRole('button', { name: 'Keep it', exact: true }).click();
+    await page.getByText('is kept.').waitFor();
+    expect(await turnedWords(page)).toEqual([]);
+    await page.context().close();
+  });
+});
+
 describe('what is typed', () => {
   it('as the name of a chart, a name, a level and a day is text wherever it stands', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
