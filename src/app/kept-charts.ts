@@ -8,20 +8,12 @@ import {
   type ChartDraft,
   canonical,
   computeChart,
-  digestOf,
   HARBOUR_LANE,
-  lastRevision,
   levelOf,
   type Solved,
   sharedLines,
 } from '../charts/index.ts';
-import {
-  type ChartUse,
-  type EventDraft,
-  type LogEvent,
-  type LogState,
-  MOST_MOVES,
-} from '../scheduler/index.ts';
+import type { ChartUse, LogEvent, LogState } from '../scheduler/index.ts';
 import { type Settings, type SettingsChange, type Store, toleranceOf } from '../store/index.ts';
 import { partnerOf } from './partner.ts';
 
@@ -105,24 +97,6 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     return kept === null ? all : all.filter(inLevel(chart.value, kept));
   });
 
-  const known = () => ({
-    charts: charts.peek(),
-    log: log.peek(),
-    tolerance: toleranceOf(settings.peek()),
-  });
-
-  const effectsIf = async (document: ChartDocument): Promise<Effects | null> => {
-    const before = charts.peek().find(({ id }) => id === document.id);
-    if (!before) return null;
-    const { effectsOnMemory } = await laterEffects();
-    return effectsOnMemory({
-      before,
-      after: document,
-      ...known(),
-      naming: naming.peek(),
-    });
-  };
-
   const chartOf = (id: string | undefined): Chart => {
     const document = id === undefined ? null : documentOf(id);
     if (!document || document === inUse.value) return chart.value;
@@ -130,41 +104,9 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     return computeChart(document, naming.value, other && sharedLines(document, other), solved);
   };
 
-  const replace = (document: ChartDocument): void => {
-    const others = charts.peek().filter(({ id }) => id !== document.id);
-    const kept = others.length < charts.peek().length;
-    charts.value = kept
-      ? charts.peek().map((one) => (one.id === document.id ? document : one))
-      : [...others, document];
-  };
-
-  const overdue = async (document: ChartDocument): Promise<Effects['moves']> => {
-    const { overdueOn } = await laterEffects();
-    return overdueOn(document, known());
-  };
-
-  const catchUp = async (): Promise<void> => {
-    for (const document of charts.peek()) {
-      const moves = await overdue(document);
-      if (moves.length === 0) continue;
-      ports.shareEvents(await store.appendAll(revisedDrafts(document, moves, ports.when())));
-    }
-  };
-
-  const useChart = async (id: string, wanted: ChartUse): Promise<void> => {
-    const document = charts.peek().find((one) => one.id === id);
-    if (!document) throw new Error(`no chart ${id}`);
-    const { sharingMoves } = await laterEffects();
-    const when = ports.when();
-    const moves = sharingMoves({
-      document,
-      from: useOf(log.peek(), id).shares,
-      to: wanted.shares,
-      ...known(),
-    });
-    const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...wanted, ...when }];
-    if (moves.length > 0) drafts.push(...revisedDrafts(document, moves, when));
-    ports.shareEvents(await store.appendAll(drafts));
+  const changes = async () => {
+    const { chartChanges } = await import('./chart-changes.ts');
+    return chartChanges({ ...ports, charts, naming });
   };
 
   return {
@@ -173,36 +115,12 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
     cards,
     use,
     chartOf,
-    effectsIf,
+    effectsIf: async (document) => (await changes()).effectsIf(document),
     chooseChart: (id) => ports.changeSettings({ chart: id }),
-    keepChart: async (document) => {
-      const before = charts.peek().find(({ id }) => id === document.id);
-      const effects = (await effectsIf(document)) ?? { moves: await overdue(document) };
-      const base = before ? digestOf(lastRevision(before)) : null;
-      // A new chart of which nothing is remembered tells the log nothing.
-      const tells = before !== undefined || effects.moves.length > 0;
-      const drafts = tells ? revisedDrafts(document, effects.moves, ports.when()) : [];
-      const written = await store.keepChart(document, base, drafts);
-      if (!written) return { ok: false, say: GONE_ON };
-      replace(document);
-      ports.shareEvents(written);
-      ports.tellReload();
-      return { ok: true };
-    },
-    removeChart: async (id) => {
-      if (charts.peek().length < 2) return { ok: false, say: LAST };
-      // What their lines share with it goes on in them.
-      for (const { id: other } of charts.peek()) {
-        const its = useOf(log.peek(), other);
-        if (its.shares === id) await useChart(other, { ...its, shares: null });
-      }
-      if (!(await store.removeChart(id))) return { ok: false, say: LAST };
-      charts.value = charts.peek().filter((one) => one.id !== id);
-      ports.tellReload();
-      return { ok: true };
-    },
-    useChart,
-    catchUp,
+    keepChart: async (document) => (await changes()).keepChart(document),
+    removeChart: async (id) => (await changes()).removeChart(id),
+    useChart: async (id, wanted) => (await changes()).useChart(id, wanted),
+    catchUp: async () => (await changes()).catchUp(),
     loadDraft: (id) => store.loadDraft(id),
     saveDraft: (id, draft) => store.saveDraft(id, draft),
     dropDraft: (id, mine) => store.dropDraft(id, mine),
@@ -217,14 +135,7 @@ export function keepCharts(ports: ChartPorts): ReadableCharts {
   };
 }
 
-/** Fetched when a chart is changed: it asks every kind of question, and the first card needs none. */
-const laterEffects = () => import('./revision-effects.ts');
-
-const LAST = 'The last chart cannot be removed.';
-const GONE_ON =
-  'This chart was changed in another tab or window meanwhile. Nothing was saved; look at it again.';
-
-function useOf({ uses }: LogState, id: string): ChartUse {
+export function useOf({ uses }: LogState, id: string): ChartUse {
   return uses.get(id) ?? AS_IT_IS;
 }
 
@@ -234,21 +145,4 @@ function inLevel(chart: Chart, most: number): (card: Card) => boolean {
     const level = levelOf(chart.state, card);
     return level !== null && level <= most;
   };
-}
-
-/** One event or, if it says more than one may say, several. */
-function revisedDrafts(
-  document: ChartDocument,
-  moves: Effects['moves'],
-  when: { readonly day: number; readonly at: number },
-): readonly EventDraft[] {
-  const last = lastRevision(document);
-  const { number: revision } = last;
-  const about = { type: 'revised', chart: document.id, revision, digest: digestOf(last) } as const;
-  const parts = Math.max(1, Math.ceil(moves.length / MOST_MOVES));
-  return Array.from({ length: parts }, (_, n) => ({
-    ...about,
-    moves: moves.slice(n * MOST_MOVES, (n + 1) * MOST_MOVES),
-    ...when,
-  }));
 }
