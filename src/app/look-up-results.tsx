@@ -76,6 +76,7 @@ function WayRow(props: {
         <button type="button" class="way-name" aria-pressed={chosen} onClick={props.choose}>
           {wayName(way)}
         </button>
+        {!chosen && drops && <VerdictChip drops={drops} />}
         <span class={`verdict-chip ${way.onChart ? 'banks' : ''}`}>
           {way.onChart ? 'on your chart' : 'worked out'}
         </span>
@@ -175,11 +176,15 @@ function Trust({ way, drops }: { readonly way: FoundWay; readonly drops: Drops }
         <p key={say}>{say}</p>
       ))}
       <p class="trust">
-        <span class={`verdict-chip ${verdict.kind.replace(' ', '-')}`}>{verdict.kind}</span>{' '}
-        {verdict.reason}
+        <VerdictChip drops={drops} /> {verdict.reason}
       </p>
     </>
   );
+}
+
+function VerdictChip({ drops }: { readonly drops: Drops }) {
+  const { kind } = verdictOf(drops);
+  return <span class={`verdict-chip ${kind.replace(' ', '-')}`}>{kind}</span>;
 }
 
 /** Why other ways do not serve; where the pattern is played from only if nothing else is left. */

@@ -15,7 +15,7 @@ export function WeakSheet(props: {
   const weak = weakestOf(props.lines, props.data.log, LISTED);
   return (
     <section class="sheet" aria-labelledby="weak-title">
-      <h2 id="weak-title">Weak lines</h2>
+      <h2 id="weak-title">Weakest lines</h2>
       {weak.length === 0 ? (
         <p class="soft-words">No line was asked yet.</p>
       ) : (

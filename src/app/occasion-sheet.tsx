@@ -1,6 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import { isolated } from '../charts/index.ts';
-import { minutesFor } from '../quiz/index.ts';
+import { minutesToHold } from '../quiz/index.ts';
 import type { PlanReply } from '../scheduler/index.ts';
 import type { Occasion } from '../store/index.ts';
 import { CalendarKeys } from './calendar-keys.tsx';
@@ -98,7 +98,7 @@ function Outlook(props: {
           data={data}
           plan={plan}
           minutes={occasion.minutes}
-          needed={plan.answersNeeded === null ? null : minutesFor(plan.answersNeeded, log)}
+          needed={plan.answersNeeded === null ? null : minutesToHold(plan.answersNeeded, log)}
         />
       )}
     </>

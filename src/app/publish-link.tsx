@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { type ChartDocument, formatChartFile, lastRevision } from '../charts/index.ts';
 import { chartLink, LONGEST_LINK } from './chart-link.ts';
+import { isOwnDevice } from './class-link.ts';
 import type { QrCode } from './qr.ts';
 import { copyLink, type Shared, shareFile, shareLink } from './share.ts';
 
@@ -29,11 +30,7 @@ function useLink(document: ChartDocument): Link {
 export function LinkSheet({ document }: { readonly document: ChartDocument }) {
   const link = useLink(document);
   return (
-    <section
-      class="sheet publish-link"
-      aria-labelledby="link-title"
-      aria-busy={link.at === 'making'}
-    >
+    <section class="sheet" aria-labelledby="link-title" aria-busy={link.at === 'making'}>
       <h2 id="link-title">Link and QR code</h2>
       <p class="soft-words">
         A link has the last revision and leaves out the earlier ones. The chart is in the link
@@ -74,6 +71,12 @@ function LinkWays({ document, url }: { readonly document: ChartDocument; readonl
   return (
     <>
       <p>{lengthWords(url)}</p>
+      {isOwnDevice(location.hostname) && (
+        <p class="problem">
+          This page is served by your own device, so the link opens on no other. It can still be
+          pasted there, under Receive a chart.
+        </p>
+      )}
       <div class="publish-actions">
         <button
           type="button"

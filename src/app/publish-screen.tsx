@@ -10,6 +10,7 @@ import {
 import type { Files } from './files.ts';
 import type { Model } from './model.ts';
 import { Page } from './page.tsx';
+import { ClassSheet } from './publish-class.tsx';
 import { LinkSheet } from './publish-link.tsx';
 import { TableSheet } from './publish-table.tsx';
 
@@ -25,17 +26,22 @@ export function PublishScreen({ model, files }: PublishProps) {
   return (
     <Page title="Publish">
       <div class="publish">
-        <FileSheet document={document} files={files} />
-        <LinkSheet document={document} key={document.id} />
-        <TableSheet chart={chart} files={files} />
-        <section class="sheet" aria-labelledby="receive-title">
-          <h2 id="receive-title">How it is received</h2>
-          <p>
-            Whoever opens the link, or chooses the file under{' '}
-            <a href="#/receive">Receive a chart</a>, sees first what it would change, and takes it
-            in or leaves it.
-          </p>
-        </section>
+        <div>
+          <FileSheet document={document} files={files} />
+          <LinkSheet document={document} key={document.id} />
+        </div>
+        <div>
+          <ClassSheet document={document} files={files} />
+          <TableSheet chart={chart} files={files} />
+          <section class="sheet" aria-labelledby="receive-title">
+            <h2 id="receive-title">How it is received</h2>
+            <p>
+              Whoever opens the link, or chooses the file under{' '}
+              <a href="#/receive">Receive a chart</a>, sees first what it would change, and takes it
+              in or leaves it.
+            </p>
+          </section>
+        </div>
       </div>
     </Page>
   );

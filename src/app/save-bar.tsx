@@ -66,8 +66,8 @@ function Unreadable({ editing, go }: Pick<BarProps, 'editing' | 'go'>) {
         <>
           <span class="problem">
             {length === 1
-              ? 'One cell holds no number that can be read; it keeps what it had.'
-              : `${length} cells hold no number that can be read; they keep what they had.`}
+              ? 'One cell holds no number that can be used; it keeps what it had.'
+              : `${length} cells hold no number that can be used; they keep what they had.`}
           </span>
           <button
             type="button"

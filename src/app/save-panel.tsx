@@ -64,7 +64,7 @@ export function SavePanel({ model, editing, close }: PanelProps) {
 function unreadable(editing: Editing): string | null {
   const [bad] = editing.faulty.peek();
   return bad
-    ? `${typedKey(bad)} holds no number that can be read: mend it or empty it first.`
+    ? `${typedKey(bad)} holds no number that can be used: mend it or empty it first.`
     : null;
 }
 

@@ -110,7 +110,7 @@ export function toGoWords(toGo: number | null): string | null {
 /** Why this line. The half-width is that of nine times in ten, 1.645 standard errors. */
 export function nextWords({ unsure }: NextShot): string {
   const within = formatDecimal(roundTo(1.645 * unsure, HUNDREDTH), 2);
-  return `It tells most: so far its number on this table is known only to ± ${within}.`;
+  return `It tells most: so far its number on this table is known only to ± ${within} of a diamond.`;
 }
 
 /** "from 6.0 on the left rail" */

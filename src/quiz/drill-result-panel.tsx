@@ -45,12 +45,12 @@ export function DrillResult(props: {
         {past && <p>{pastWords(past, figures.asked)}</p>}
         <dl class="drill-figures">
           {lean && (
-            <Figure name="Bias" note="± its standard error">
+            <Figure name="Bias" note="in diamonds, ± its standard error">
               {biasWords(lean)}
             </Figure>
           )}
           {lean?.spread != null && (
-            <Figure name="Spread" note="standard deviation">
+            <Figure name="Spread" note="in diamonds, standard deviation">
               {hundredths(lean.spread)}
             </Figure>
           )}

@@ -75,7 +75,7 @@ const SEEN = 2;
 export function leanWords({ bias, standardError }: Lean, basis: Basis): string {
   const size = hundredths(Math.abs(bias));
   const seen = standardError !== null && Math.abs(bias) > SEEN * standardError;
-  if (!seen) return `${SAYS[basis]} neither high nor low as far as can be seen.`;
+  if (!seen) return `${SAYS[basis]} neither high nor low, as far as can be seen.`;
   return `${SAYS[basis]} ${size} ${bias > 0 ? 'high' : 'low'} on average.`;
 }
 

@@ -171,7 +171,9 @@ function bothLines(context: FeedbackContext, question: LineQuestion, given: Give
     ? ` That is the rounding to ${formatDecimal(chart.document.printStep)}, not your call.`
     : forgiven
       ? ' Near enough to the number; this line forgives less.'
-      : '';
+      : given === null && roundsAway(question, speed, truth, play)
+        ? ` Rounded to ${formatDecimal(chart.document.printStep)}, the number misses.`
+        : '';
   const ball = `${ballWords(context, question, speed, yours ?? truth)}${why}`;
   return { ball, speed, legend: own ? 'both' : 'line', figure };
 }
@@ -184,6 +186,17 @@ function isRounding(
   error: number,
 ): boolean {
   return 'line' in question && yours !== null && error === 0 && !isMade(yours) && isMade(truth);
+}
+
+/** The line that is shown is made, but not the number as it is printed. */
+function roundsAway(
+  question: LineQuestion,
+  speed: Speed,
+  truth: Replay,
+  play: (named: number) => Replay,
+): boolean {
+  if (!('line' in question) || !isMade(truth)) return false;
+  return !isMade(play(toNumber(question.line.numbers[speed].printed)));
 }
 
 function ballWords(

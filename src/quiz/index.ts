@@ -65,7 +65,7 @@ export { NoteForm } from './line-actions.tsx';
 export { type LineMark, markLine } from './mark-line.ts';
 export { type Differing, measuredWords } from './measured-words.ts';
 export { notSaved } from './not-saved.ts';
-export { minutesFor, questionsIn } from './pace.ts';
+export { minutesFor, minutesToHold, questionsIn } from './pace.ts';
 export { type Choosable, choosable } from './placement-course.ts';
 export { PlacementRun } from './placement-run.tsx';
 export { createPlacement, type Placement, type PlacementPorts } from './placement-session.ts';

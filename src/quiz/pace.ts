@@ -23,3 +23,10 @@ export function questionsIn(minutes: number, log: LogState): number {
 export function minutesFor(questions: number, log: LogState): number {
   return Math.max(1, Math.round((questions * timePerQuestion(log)) / 60_000));
 }
+
+/** The fewest whole minutes that have room for some questions. */
+export function minutesToHold(questions: number, log: LogState): number {
+  // Half a question is rounded up to a whole one: the first guess may be one too many, never too few.
+  const most = Math.max(1, Math.ceil((questions * timePerQuestion(log)) / 60_000));
+  return most > 1 && questionsIn(most - 1, log) >= questions ? most - 1 : most;
+}

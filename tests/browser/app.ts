@@ -28,6 +28,8 @@ export interface PageOptions {
   readonly fragment?: string;
   /** How far the page's clock is ahead. */
   readonly daysAhead?: number;
+  /** A pattern of the addresses that give nothing, nor does a service worker. */
+  readonly without?: string;
 }
 
 export const ARGUMENTS = [
@@ -54,6 +56,7 @@ export async function startApp(): Promise<App> {
       const context = await launch(profile, options);
       contexts.add(context);
       context.on('close', () => contexts.delete(context));
+      if (options.without) await context.route(options.without, (route) => route.abort());
       const page = await context.newPage();
       await page.addInitScript((days) => {
         const now = Date.now;
@@ -107,6 +110,7 @@ async function launch(profile: Profile, options: PageOptions): Promise<BrowserCo
     args: asRoot ? [...ARGUMENTS, '--no-sandbox'] : ARGUMENTS,
     viewport: { width: options.width ?? 390, height: options.height ?? 844 },
     colorScheme: options.colorScheme ?? 'light',
+    serviceWorkers: options.without ? 'block' : 'allow',
   });
 }
 

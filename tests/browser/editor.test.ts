@@ -139,10 +139,10 @@ describe('the chart editor', () => {
     await page.getByLabel('Another start').fill('6.25');
     await page.getByRole('button', { name: 'Add a row' }).click();
     await cell(page, '6.25', 'medium').fill('bad');
-    await page.getByText('One cell holds no number that can be read;').waitFor();
+    await page.getByText('One cell holds no number that can be used;').waitFor();
     await patternChoice(page).selectOption('Foot rail to side');
     await cell(page, '2.0', 'soft').fill('1.5.2');
-    await page.getByText('2 cells hold no number that can be read;').waitFor();
+    await page.getByText('2 cells hold no number that can be used;').waitFor();
     expect(await violationsOn(page)).toEqual([]);
     // The half that could be read does not count.
     await page.getByRole('button', { name: 'Nothing to save' }).waitFor();

@@ -71,6 +71,20 @@ describe('looking up', () => {
     await page.context().close();
   });
 
+  it('says how far to trust every way to a pocket, chosen or not', async () => {
+    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    await tapRail(page, 'left rail', 5 / 8);
+    await tapPocket(page, 'right side pocket');
+    const rows = page.locator('.way-row');
+    await rows
+      .nth(1)
+      .getByText(/^(banks|thin|kick only)$/)
+      .waitFor();
+    expect(await rows.getByText(/^(banks|thin|kick only)$/).count()).toBe(await rows.count());
+    await expectSound(page);
+    await page.context().close();
+  });
+
   it('moves by tenths with the buttons and the arrows, and works out what no line has', async () => {
     const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
     await tapRail(page, 'left rail', 3 / 8);

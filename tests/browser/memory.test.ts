@@ -94,7 +94,7 @@ describe('the page', () => {
 
   it('lists ten weak lines, the weakest first, each a link to its line', async () => {
     const page = await openLearned({});
-    const sheet = page.getByRole('region', { name: 'Weak lines' });
+    const sheet = page.getByRole('region', { name: 'Weakest lines' });
     const holds = (await sheet.locator('.number').allTextContents()).map(Number.parseFloat);
     expect(holds).toHaveLength(10);
     expect([...holds].sort((a, b) => a - b)).toEqual(holds);

@@ -121,29 +121,44 @@ describe.each([
   [390, 844],
   [320, 640],
 ] as const)('large text on a screen of %i by %i', (width, height) => {
-  it('the places to go are one row, and the button to begin lies clear above it', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/placement', width, height });
-    await enlarge(page, 32);
-    const begin = page.getByRole('button', { name: /^Begin/ });
-    await begin.waitFor();
-    const places = page.locator('.navigation a:visible');
-    const tops = await places.evaluateAll((all) => all.map((a) => a.getBoundingClientRect().top));
-    // Memory has its place on Today where there is no room for six.
-    expect(tops.length).toBe(5);
-    expect(new Set(tops).size).toBe(1);
-    const cut = await places.evaluateAll((all) => all.filter((a) => a.scrollWidth > a.clientWidth));
-    expect(cut).toEqual([]);
-    const row = await page.locator('.navigation').boundingBox();
-    const button = await begin.boundingBox();
-    if (!row || !button) throw new Error('not there');
-    expect(row.y + row.height).toBeCloseTo(height, 0);
-    expect(button.y).toBeGreaterThanOrEqual(0);
-    expect(button.y + button.height).toBeLessThanOrEqual(row.y);
-    await page.locator('.navigation a').last().focus();
-    const last = await page.locator('.navigation a').last().boundingBox();
-    expect((last?.x ?? width) + (last?.width ?? width)).toBeLessThanOrEqual(width);
-    await page.context().close();
-  });
+  // `font-display: optional`: where the file comes late, the device's own, wider here, stays.
+  it.each(['our typeface', "the device's typeface"])(
+    'in %s the places to go are one row, and the button to begin lies clear above it',
+    async (typeface) => {
+      const ours = typeface === 'our typeface';
+      const view = { fragment: '#/placement', width, height };
+      const page = await app.open(
+        await app.newProfile(),
+        ours ? view : { ...view, without: '**/*.woff2' },
+      );
+      await enlarge(page, 32);
+      if (!ours) {
+        const faces = await page.evaluate(() => [...document.fonts].map(({ status }) => status));
+        expect(faces).not.toContain('loaded');
+      }
+      const begin = page.getByRole('button', { name: /^Begin/ });
+      await begin.waitFor();
+      const places = page.locator('.navigation a:visible');
+      const tops = await places.evaluateAll((all) => all.map((a) => a.getBoundingClientRect().top));
+      // Memory has its place on Today where there is no room for six.
+      expect(tops.length).toBe(5);
+      expect(new Set(tops).size).toBe(1);
+      const cut = await places.evaluateAll((all) =>
+        all.filter((a) => a.scrollWidth > a.clientWidth),
+      );
+      expect(cut).toEqual([]);
+      const row = await page.locator('.navigation').boundingBox();
+      const button = await begin.boundingBox();
+      if (!row || !button) throw new Error('not there');
+      expect(row.y + row.height).toBeCloseTo(height, 0);
+      expect(button.y).toBeGreaterThanOrEqual(0);
+      expect(button.y + button.height).toBeLessThanOrEqual(row.y);
+      await page.locator('.navigation a').last().focus();
+      const last = await page.locator('.navigation a').last().boundingBox();
+      expect((last?.x ?? width) + (last?.width ?? width)).toBeLessThanOrEqual(width);
+      await page.context().close();
+    },
+  );
 
   it('Today breaks no word of its ways, and its bars end alike', async () => {
     const page = await app.open(await app.newProfile(), { width, height });

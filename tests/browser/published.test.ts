@@ -1,5 +1,6 @@
 /** One instructor's charts as files on the app's own host. */
 
+import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
@@ -76,6 +77,38 @@ describe('a chart beside the app', () => {
     await page.reload();
     await source.getByText('is not on this app’s host any more').waitFor();
     await page.context().close();
+  });
+
+  it('is saved under its name on Publish, with the link that the class receives it by', async () => {
+    const maker = await on('#/publish');
+    const [download] = await Promise.all([
+      maker.waitForEvent('download'),
+      maker.getByRole('button', { name: 'Save for the host' }).click(),
+    ]);
+    const name = download.suggestedFilename();
+    await maker.getByText(`as charts/${name}`).waitFor();
+    host.files.set(`charts/${name}`, await readFile(await download.path(), 'utf8'));
+    await maker.evaluate(() =>
+      Object.defineProperty(navigator, 'clipboard', {
+        value: { writeText: async (text: string) => Object.assign(window, { copied: text }) },
+      }),
+    );
+    await maker.getByRole('button', { name: 'Copy the class link' }).click();
+    await maker.getByText('The link for the class is copied.').waitFor();
+    const link = await maker.getByLabel('Link for the class').inputValue();
+    expect(await maker.evaluate(() => (window as { copied?: string }).copied)).toBe(link);
+    // The host of a test is this device: told, since nobody else gets there.
+    await maker.getByText('the link works on no other').waitFor();
+    await maker.getByText('the link opens on no other').waitFor();
+    expect(await violationsOn(maker)).toEqual([]);
+    await expectNothingBeyond(maker);
+    await maker.context().close();
+
+    const student = await app.open(await app.newProfile());
+    await student.goto(link);
+    await student.getByText('You have this chart just as it is.').waitFor();
+    expect(host.served.at(-1)).toMatchObject({ path: `charts/${name}`, status: 200 });
+    await student.context().close();
   });
 
   it.each([

@@ -54,6 +54,20 @@ function of<K extends Kind>(kind: K): readonly Extract<Question, { readonly kind
   return some as unknown as readonly Extract<Question, { readonly kind: K }>[];
 }
 
+describe('a number that is shown', () => {
+  it('is said to miss as printed where it would miss if it were called', () => {
+    const said = of('number').map((question) => {
+      const [called, looked] = [givenBy(question, 0), null].map(
+        (given) => feedbackFor(shown, question, given).ball,
+      );
+      const misses = called?.includes('That is the rounding to 0.1, not your call.');
+      expect(looked?.includes('Rounded to 0.1, the number misses.')).toBe(misses);
+      return misses;
+    });
+    expect(new Set(said).size).toBe(2);
+  });
+});
+
 describe('a call that is right', () => {
   it('is drawn as one line, and said to be called', () => {
     for (const kind of ['in between', 'rail ball', 'off the rail'] as const) {

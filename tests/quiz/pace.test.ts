@@ -1,0 +1,21 @@
+import { describe, expect, it } from 'vitest';
+import { minutesToHold, questionsIn } from '../../src/quiz/index.ts';
+import { foldLog } from '../../src/scheduler/index.ts';
+
+const log = foldLog([]);
+
+describe('the minutes that questions need', () => {
+  it('have room for all of them, and a minute less has not', () => {
+    for (let questions = 1; questions <= 200; questions++) {
+      const minutes = minutesToHold(questions, log);
+      expect(questionsIn(minutes, log)).toBeGreaterThanOrEqual(questions);
+      if (minutes > 1) expect(questionsIn(minutes - 1, log)).toBeLessThan(questions);
+    }
+  });
+
+  /** A new player's question is 16 s: 3 minutes are 11 of them, so 12 want a fourth. */
+  it('are more than 3 where 3 are not enough', () => {
+    expect(questionsIn(3, log)).toBe(11);
+    expect(minutesToHold(12, log)).toBe(4);
+  });
+});
