@@ -23,13 +23,7 @@ export function ClassSheet({ document, files }: ClassProps) {
         revision in its place: the link stays, and every student’s app asks for it and shows what
         changed.
       </p>
-      <input
-        type="text"
-        readOnly
-        value={link}
-        aria-label="Link for the class"
-        onFocus={(event) => event.currentTarget.select()}
-      />
+      <p class="class-link">{link}</p>
       {isOwnDevice(location.hostname) && (
         <p class="problem">
           This page is served by your own device, so the link works on no other. Open the app at the
