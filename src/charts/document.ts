@@ -159,7 +159,7 @@ function sorted<T extends { readonly pattern: PatternId; readonly start: Decimal
 }
 
 /** Text that tells a line from every other line of its chart. */
-export function placeKey({ pattern, start }: LinePlace): string {
+export function placeKey({ pattern, start }: Pick<PriorityEntry, 'pattern' | 'start'>): string {
   return `${pattern} ${start}`;
 }
 
@@ -177,11 +177,11 @@ export function priorityOf(
 export function prioritiesIn({
   priorities,
 }: ChartState): (place: Pick<PriorityEntry, 'pattern' | 'start'>) => Priority {
-  const keyOf = ({ pattern, start }: Pick<PriorityEntry, 'pattern' | 'start'>) =>
-    `${pattern} ${start}`;
-  const known = new Map(priorities.map((entry) => [keyOf(entry), entry.priority]));
+  const known = new Map(priorities.map((entry) => [placeKey(entry), entry.priority]));
   return ({ pattern, start }) =>
-    known.get(keyOf({ pattern, start })) ?? known.get(keyOf({ pattern, start: null })) ?? 'in turn';
+    known.get(placeKey({ pattern, start })) ??
+    known.get(placeKey({ pattern, start: null })) ??
+    'in turn';
 }
 
 /** Null if the line is in no level. */
