@@ -156,10 +156,7 @@ function isWhole(line: MeasuredLine): boolean {
  */
 function ownColumn({ document, setting, known }: Making, id: PatternId): Column {
   const starts = startsOf(document, patternOf(id));
-  return inColumn(starts, known?.columns.get(id) ?? solveAims(setting, id, starts));
-}
-
-function inColumn(starts: readonly Decimal[], aims: readonly Aims[]): Column {
+  const aims = known?.columns.get(id) ?? solveAims(setting, id, starts);
   return new Map(starts.map((start, n) => [start, aims[n] as Aims]));
 }
 

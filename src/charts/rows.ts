@@ -1,13 +1,6 @@
 /** What an editor shows of a pattern: each start's numbers as given, as computed, and as filled in. */
 
-import {
-  type LineNumbers,
-  SPEEDS,
-  type Speed,
-  solveStarts,
-  TABLES,
-  type Unreachable,
-} from '../table/index.ts';
+import { SPEEDS, type Speed, TABLES, type Unreachable } from '../table/index.ts';
 import type { NumberSource } from './chart.ts';
 import { type Decimal, toNumber } from './decimal.ts';
 import { type ChartDocument, type ChartState, type MeasuredLine, patternOf } from './document.ts';
@@ -21,7 +14,7 @@ import {
 import { oddAims } from './odd-starts.ts';
 import { outliers } from './outliers.ts';
 import type { PatternId } from './patterns.ts';
-import type { Aims } from './solved.ts';
+import { type Aims, solveAims } from './solved.ts';
 import { startsOf } from './starts.ts';
 
 /** All numbers in diamonds through the sight. */
@@ -70,11 +63,11 @@ export function solvedColumn(
   const pattern = patternOf(id);
   const setting = { table: TABLES[table], condition };
   const own = startsOf({ startStep }, pattern);
-  const solved = solveStarts(setting, pattern, own.map(toNumber), pattern.stroke);
+  const solved = solveAims(setting, id, own);
   const others = starts.filter((start) => !own.includes(start));
   const odd = oddAims(setting, id, others.length);
   return new Map<Decimal, Aims>([
-    ...own.map((start, n) => [start, solved[n] as LineNumbers] as const),
+    ...own.map((start, n) => [start, solved[n] as Aims] as const),
     ...others.map((start) => [start, odd(start)] as const),
   ]);
 }

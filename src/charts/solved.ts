@@ -58,7 +58,7 @@ function aimsOf({ soft, medium, firm }: LineNumbers): Aims {
   return { soft: aimOf(soft), medium: aimOf(medium), firm: aimOf(firm) };
 }
 
-/** To whole billionths of a diamond. */
+/** To whole hundred-millionths of a diamond. */
 export function aimOf({ aim, why }: SolvedLine): Aim {
   return aim === null ? { aim, why } : { aim: Math.round(aim * UNIT) / UNIT, why };
 }
