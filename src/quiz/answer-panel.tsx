@@ -3,32 +3,59 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Speed } from '../table/index.ts';
 import type { Cue } from './cue.ts';
 import { isSecondTap } from './double-tap.ts';
-import type { Feedback, SpeedNumber } from './feedback.ts';
+import type { Feedback, Said, SpeedNumber } from './feedback.ts';
 import type { Working } from './working.ts';
 
 /** The outcome, what the ball would have done, and how the number is come by. */
 export function AnswerPanel(props: {
+  readonly said: Said;
+  /** All that is not said at once: it comes above the words, so that they stay where they are. */
+  readonly more: ComponentChildren;
+  readonly problem: string | null;
+  readonly onNext: () => void;
+  readonly onTakeBack: (() => void) | null;
+}) {
+  const { said, onTakeBack } = props;
+  return (
+    <section class="answer-panel" aria-label="Your answer">
+      <div class="said" role="status">
+        <h2 class={`outcome ${said.outcome.replace(' ', '-')}`}>{said.heading}</h2>
+        <p class="verdict">{said.verdict}</p>
+      </div>
+      {props.more}
+      {props.problem && <p class="problem">{props.problem}</p>}
+      <div class="answer-actions">
+        {onTakeBack && (
+          <button type="button" class="key quiet" onClick={onTakeBack}>
+            Take back
+          </button>
+        )}
+        <FocusedButton label="Next" onPress={props.onNext} />
+      </div>
+    </section>
+  );
+}
+
+/** What stands beside the picture of what the ball would have done. */
+export function AnswerDetails(props: {
   readonly feedback: Feedback;
   readonly cue: Cue | null;
   /** The anchors beside the line, in words. */
   readonly beside: string | null;
   /** What the chart's maker says of the line. */
   readonly remark: string | null;
-  readonly problem: string | null;
-  readonly onNext: () => void;
-  readonly onTakeBack: (() => void) | null;
   /** Rolls the balls once more. */
   readonly onRoll: () => void;
   readonly children?: ComponentChildren;
 }) {
-  const { feedback, onTakeBack } = props;
+  const { feedback } = props;
   return (
-    <section class="answer-panel" aria-label="Your answer">
-      <div role="status">
-        <h2 class={`outcome ${feedback.outcome.replace(' ', '-')}`}>{feedback.heading}</h2>
-        <p class="verdict">{feedback.verdict}</p>
-        {feedback.ball && <p class="ball-words">{feedback.ball}</p>}
-      </div>
+    <>
+      {feedback.ball && (
+        <p class="ball-words" role="status">
+          {feedback.ball}
+        </p>
+      )}
       {feedback.speeds.length > 0 && (
         <SpeedTable speeds={feedback.speeds} chosen={feedback.speed} />
       )}
@@ -46,16 +73,7 @@ export function AnswerPanel(props: {
       <ChartRemark remark={props.remark} />
       {props.cue && <CueBox cue={props.cue} />}
       {props.children}
-      {props.problem && <p class="problem">{props.problem}</p>}
-      <div class="answer-actions">
-        {onTakeBack && (
-          <button type="button" class="key quiet" onClick={onTakeBack}>
-            Take back
-          </button>
-        )}
-        <FocusedButton label="Next" onPress={props.onNext} />
-      </div>
-    </section>
+    </>
   );
 }
 

@@ -1,12 +1,12 @@
 import { useEffect } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import type { Settings } from '../store/index.ts';
-import { AnswerStage } from './answer-stage.tsx';
+import { CardStage } from './card-stage.tsx';
 import type { DrillCount } from './drill-code.ts';
 import type { DrillSession } from './drill-session.ts';
 import { keyedTo, listenToKeys } from './keys.ts';
 import { QuestionTitle } from './question-panel.tsx';
-import { QuestionStage } from './question-stage.tsx';
+import { useReadied } from './readied.tsx';
 
 export interface DrillScreenProps {
   readonly session: DrillSession;
@@ -24,6 +24,7 @@ export function DrillScreen(props: DrillScreenProps) {
   const { session, chart, settings, stop } = props;
   const phase = session.phase.value;
   useEffect(() => listenToKeys(keyedTo(session, chart, () => goesOn(session))), [session, chart]);
+  useReadied(chart, phase.at === 'asking' ? phase : null, settings);
   const over = phase.at === 'over';
   useEffect(() => {
     if (over) stop();
@@ -31,30 +32,30 @@ export function DrillScreen(props: DrillScreenProps) {
   return (
     <main class="quiz drill" data-phase={phase.at}>
       <DrillBar answered={session.answered.value} count={props.count} stop={stop} />
-      {(phase.at === 'saving' || phase.at === 'answered') && (
+      {phase.at !== 'over' && (
         <>
           <QuestionTitle shown={phase} />
-          <AnswerStage
+          <CardStage
             chart={chart}
             shown={phase}
-            given={phase.given}
-            settings={settings}
-            problem={null}
-            onNext={session.next}
-            onTakeBack={null}
-          />
-        </>
-      )}
-      {phase.at === 'asking' && (
-        <>
-          <QuestionTitle shown={phase} />
-          <QuestionStage
-            chart={chart}
-            shown={phase}
-            entry={phase}
-            answering={session}
-            given={props.given}
-            painted={session.painted}
+            {...(phase.at === 'asking'
+              ? {
+                  asked: {
+                    entry: phase,
+                    answering: session,
+                    given: props.given,
+                    painted: session.painted,
+                  },
+                }
+              : {
+                  told: {
+                    given: phase.given,
+                    settings,
+                    problem: null,
+                    onNext: session.next,
+                    onTakeBack: null,
+                  },
+                })}
           />
         </>
       )}

@@ -33,11 +33,15 @@ export interface SpeedNumber {
   readonly movement: string;
 }
 
-export interface Feedback {
+/** What is said at once, before anything is played. */
+export interface Said {
   readonly heading: string;
   readonly outcome: Outcome | 'shown';
   /** What is right, and how far the answer was from it. */
   readonly verdict: string;
+}
+
+export interface Feedback extends Said {
   /** What the ball would have done. */
   readonly ball: string;
   /** That the number drawn is not the model's; null where it is. */
@@ -78,8 +82,7 @@ export function feedbackFor(
   const shown = drawn(context, question, given);
   const speeds = shown.legend === 'speeds' ? SPEEDS : [shown.speed];
   return {
-    ...outcomeOf(context, question, given),
-    verdict: verdictWords(question, given),
+    ...saidOf(context, question, given),
     measured: measuredIn(context.chart, question, speeds),
     speeds: 'line' in question ? speedNumbers(question.line) : [],
     working: workingOf(question),
@@ -87,14 +90,19 @@ export function feedbackFor(
   };
 }
 
-function outcomeOf(
-  { ranOut = false }: FeedbackContext,
+/** @param given null for "show me", and where the clock ran out */
+export function saidOf(
+  { ranOut = false }: Pick<FeedbackContext, 'ranOut'>,
   question: Question,
   given: Given | null,
-): Pick<Feedback, 'heading' | 'outcome'> {
-  if (given) return { heading: HEADINGS[given.grade.outcome], outcome: given.grade.outcome };
-  if (ranOut) return { heading: 'Ran out', outcome: 'off' };
-  return { heading: shownHeading(question), outcome: 'shown' };
+): Said {
+  const verdict = verdictWords(question, given);
+  if (given) {
+    const { outcome } = given.grade;
+    return { heading: HEADINGS[outcome], outcome, verdict };
+  }
+  if (ranOut) return { heading: 'Ran out', outcome: 'off', verdict };
+  return { heading: shownHeading(question), outcome: 'shown', verdict };
 }
 
 function shownHeading({ kind }: Question): string {

@@ -3,6 +3,7 @@ import type { Chart } from '../charts/index.ts';
 import type { Settings } from '../store/index.ts';
 import { FocusedButton } from './answer-panel.tsx';
 import { PartsFigure } from './answer-stage.tsx';
+import { CardStage } from './card-stage.tsx';
 import { feedbackFor } from './feedback.ts';
 import { keyedTo, listenToKeys } from './keys.ts';
 import type { Placed } from './placement-course.ts';
@@ -16,7 +17,6 @@ import {
   toldWords,
 } from './placement-words.ts';
 import { QuestionTitle } from './question-panel.tsx';
-import { QuestionStage } from './question-stage.tsx';
 import { QuizBar } from './quiz-screen.tsx';
 
 export interface PlacementRunProps {
@@ -54,13 +54,10 @@ export function PlacementRun(props: PlacementRunProps) {
       {phase.at === 'told' ? (
         <ToldStage {...props} told={phase} key={phase.card.id} />
       ) : (
-        <QuestionStage
+        <CardStage
           chart={chart}
           shown={phase}
-          entry={phase}
-          answering={placement}
-          given={false}
-          painted={placement.painted}
+          asked={{ entry: phase, answering: placement, given: false, painted: placement.painted }}
         />
       )}
     </main>

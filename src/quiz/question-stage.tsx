@@ -1,19 +1,18 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { fieldsOf, type Question } from '../cards/index.ts';
 import { type Chart, patternOf, toNumber, VERDICTS } from '../charts/index.ts';
-import { Ruler, TableFigure } from '../figure/index.ts';
+import { Ruler, type TableFigureProps } from '../figure/index.ts';
 import type { Count } from '../table/index.ts';
 import { isSecondTap } from './double-tap.ts';
 import { type Answering, type Entry, numberIn } from './entry.ts';
 import { eachRailOnce, objectOf, startMark, targetOf } from './feedback-figure.ts';
 import { keepFocus, NumberPad } from './number-pad.tsx';
+import { onPainted } from './painted.ts';
 import type { Shown } from './phase.ts';
-import { QuestionFacts } from './question-panel.tsx';
 import { fieldLabel, questionWords } from './question-words.ts';
 
-export interface StageProps {
-  readonly chart: Chart;
-  readonly shown: Shown;
+/** What a session gives for its question to be answered. */
+export interface Asked {
   readonly entry: Entry;
   readonly answering: Answering;
   /** Are the known numbers shown that a skill is worked out from. */
@@ -22,39 +21,33 @@ export interface StageProps {
   readonly painted: () => void;
 }
 
-/** A question as every kind of session asks it: table, facts, and the pad or the choices. */
-export function QuestionStage(props: StageProps) {
-  const { chart, shown, entry, answering } = props;
-  const { question } = shown;
-  useEffect(() => onPainted(props.painted), [question]);
+export interface AskedProps {
+  readonly chart: Chart;
+  readonly shown: Shown;
+  readonly asked: Asked;
+}
+
+/** What answers a question: the pad or the choices. */
+export function QuestionControls(props: AskedProps) {
+  const { entry, answering, painted } = props.asked;
+  const { question } = props.shown;
+  useEffect(() => onPainted(painted), [question]);
   return (
-    <>
-      <div class="stage">
-        <QuestionTable {...props} />
-        <QuestionFacts
-          shown={shown}
-          entry={entry}
+    <div class="asked">
+      <p class="problem" role="alert">
+        {entry.problem}
+      </p>
+      {question.kind === 'window' && <WindowRuler {...props} />}
+      {question.kind === 'trust' ? (
+        <TrustChoices answering={answering} question={question} />
+      ) : (
+        <NumberPad
+          signed={question.kind === 'window'}
+          submitLabel={isFirstOfTwo(entry) ? 'Then firm' : 'Call it'}
           answering={answering}
-          naming={chart.naming}
-          given={props.given}
         />
-      </div>
-      <div class="controls">
-        <p class="problem" role="alert">
-          {entry.problem}
-        </p>
-        {question.kind === 'window' && <WindowRuler {...props} />}
-        {question.kind === 'trust' ? (
-          <TrustChoices answering={answering} question={question} />
-        ) : (
-          <NumberPad
-            signed={question.kind === 'window'}
-            submitLabel={isFirstOfTwo(entry) ? 'Then firm' : 'Call it'}
-            answering={answering}
-          />
-        )}
-      </div>
-    </>
+      )}
+    </div>
   );
 }
 
@@ -66,36 +59,44 @@ function isFirstOfTwo({ texts, field }: Entry): boolean {
  * The question's picture: where it starts and where it should end, and nothing of the answer. The
  * rail that is asked for can be pointed at.
  */
-function QuestionTable({ chart, shown, entry, answering }: StageProps) {
+export function questionFigure({ chart, shown, asked }: AskedProps): TableFigureProps {
   const { question, mirror } = shown;
   const pattern = patternOf(question.pattern);
-  const { table } = chart.setting;
-  const field = fieldsOf(question)[entry.field];
-  const asked = field?.count ?? null;
   const object = objectOf(chart, question);
-  return (
-    <TableFigure
-      frame={{ table, mirror }}
-      label={questionWords(question, mirror, chart.naming)}
-      counts={eachRailOnce([pattern.start, pattern.aim, ...placeCounts(shown)])}
-      target={targetOf(chart, question)}
-      marks={[startMark(question), ...aimMarks(shown)]}
-      {...(object ? { objects: [{ at: object }] } : {})}
-      {...(asked && field
-        ? {
-            pointing: {
-              count: asked,
-              value: numberIn(question, entry, entry.field),
-              step: toNumber(chart.document.printStep),
-              label: fieldLabel(field, chart.naming),
-              words: (value: number | null) => (value === null ? 'no number yet' : String(value)),
-              onPoint: (diamond: number) => answering.point(entry.field, diamond),
-              onDone: () => void answering.submit(),
-            },
-          }
-        : {})}
-    />
-  );
+  return {
+    frame: { table: chart.setting.table, mirror },
+    label: questionWords(question, mirror, chart.naming),
+    counts: eachRailOnce([pattern.start, pattern.aim, ...placeCounts(shown)]),
+    target: targetOf(chart, question),
+    marks: [startMark(question), ...aimMarks(shown)],
+    ...(object ? { objects: [{ at: object }] } : {}),
+    ...pointingAt(chart, shown, asked),
+  };
+}
+
+/** Nothing where no number of a rail is asked for. */
+function pointingAt(
+  chart: Chart,
+  { question }: Shown,
+  { entry, answering }: Asked,
+): Pick<TableFigureProps, 'pointing'> {
+  const field = fieldsOf(question)[entry.field];
+  if (!field?.count) return {};
+  return {
+    pointing: {
+      count: field.count,
+      value: numberIn(question, entry, entry.field),
+      step: toNumber(chart.document.printStep),
+      label: fieldLabel(field, chart.naming),
+      words: numberWords,
+      onPoint: (diamond) => answering.point(entry.field, diamond),
+      onDone: () => void answering.submit(),
+    },
+  };
+}
+
+function numberWords(value: number | null): string {
+  return value === null ? 'no number yet' : String(value);
 }
 
 /** The rail on which a ball stands or an arrival is asked for. */
@@ -114,7 +115,8 @@ function aimMarks({ question }: Shown) {
 /** So far a ruler goes to either side at first, diamonds. */
 const RULER = 1;
 
-function WindowRuler({ chart, shown, entry, answering }: StageProps) {
+function WindowRuler({ chart, shown, asked }: AskedProps) {
+  const { entry, answering } = asked;
   const field = fieldsOf(shown.question)[entry.field];
   if (!field) return null;
   const value = numberIn(shown.question, entry, entry.field);
@@ -124,7 +126,7 @@ function WindowRuler({ chart, shown, entry, answering }: StageProps) {
       step={toNumber(chart.document.printStep)}
       most={Math.max(RULER, Math.ceil(Math.abs(value ?? 0)))}
       label={fieldLabel(field, chart.naming)}
-      words={(number: number | null) => (number === null ? 'no number yet' : String(number))}
+      words={numberWords}
       onPoint={(diamond: number) => answering.point(entry.field, diamond)}
       onDone={() => void answering.submit()}
     />
@@ -163,16 +165,4 @@ function TrustChoices(props: { readonly answering: Answering; readonly question:
       )}
     </fieldset>
   );
-}
-
-/** Runs after the browser has painted: two frames on, the first has been on the screen. */
-function onPainted(run: () => void): () => void {
-  let second = 0;
-  const first = requestAnimationFrame(() => {
-    second = requestAnimationFrame(run);
-  });
-  return () => {
-    cancelAnimationFrame(first);
-    cancelAnimationFrame(second);
-  };
 }

@@ -3,8 +3,9 @@ import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
 import { type Chart, patternOf } from '../charts/index.ts';
 import type { LogState } from '../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../store/index.ts';
-import { AnswerStage, PartsFigure } from './answer-stage.tsx';
+import { PartsFigure, type StageTold } from './answer-stage.tsx';
 import { BiasNote } from './bias-note.tsx';
+import { type AskedOrTold, CardStage } from './card-stage.tsx';
 import { changedWords } from './changed-words.ts';
 import { DonePanel } from './done-panel.tsx';
 import { lineAtSpeeds } from './feedback-figure.ts';
@@ -14,7 +15,7 @@ import { MeetPanel } from './meet-panel.tsx';
 import { keepFocus } from './number-pad.tsx';
 import type { Phase, Progress, Told } from './phase.ts';
 import { QuestionTitle } from './question-panel.tsx';
-import { QuestionStage } from './question-stage.tsx';
+import { useReadied } from './readied.tsx';
 import type { Session } from './session.ts';
 import { holdsLonger } from './summary.ts';
 import { patternName, routeWords } from './words.ts';
@@ -37,6 +38,7 @@ export function QuizScreen(props: QuizScreenProps) {
   const { session, chart, leave } = props;
   const phase = session.phase.value;
   useEffect(() => listenToKeys(keyedTo(session, chart, () => goesOn(session))), [session, chart]);
+  useReadied(chart, phase.at === 'asking' ? phase : null, props.settings);
   return (
     <main class="quiz" data-phase={phase.at}>
       <QuizBar
@@ -106,62 +108,57 @@ function Done(
 function ActivePhase(
   props: QuizScreenProps & { readonly phase: Exclude<Phase, { readonly at: 'done' }> },
 ) {
-  const { phase, session, chart, settings } = props;
+  const { phase, chart } = props;
   if (phase.at === 'meeting') return <Meeting {...props} phase={phase} />;
-  if (phase.at === 'answered') return <Feedback {...props} phase={phase} told={phase} />;
-  if (phase.at === 'saving' && phase.told) {
-    return <Feedback {...props} phase={phase} told={phase.told} />;
-  }
   return (
     <>
       <QuestionTitle shown={phase} />
-      <QuestionStage
-        chart={chart}
-        shown={phase}
-        entry={phase}
-        answering={session}
-        given={settings.given}
-        painted={session.painted}
-      />
+      <CardStage chart={chart} shown={phase} {...askedOrTold(props, phase)} />
     </>
   );
 }
 
+function askedOrTold(
+  props: QuizScreenProps,
+  phase: Extract<Phase, { readonly at: 'asking' | 'saving' | 'answered' }>,
+): AskedOrTold {
+  const { session, settings } = props;
+  if (phase.at === 'answered') return { told: answerTold(props, phase, phase) };
+  if (phase.at === 'saving' && phase.told) return { told: answerTold(props, phase, phase.told) };
+  const { painted } = session;
+  return { asked: { entry: phase, answering: session, given: settings.given, painted } };
+}
+
 /** The same before and after the answer is on the disk, so that nothing is drawn twice. */
-function Feedback(
-  props: QuizScreenProps & {
-    readonly phase: Extract<Phase, { readonly at: 'saving' | 'answered' }>;
-    readonly told: Told;
-  },
-) {
-  const { phase, told, session } = props;
+function answerTold(
+  props: QuizScreenProps,
+  phase: Extract<Phase, { readonly at: 'saving' | 'answered' }>,
+  { given, changed }: Told,
+): StageTold {
+  const { session } = props;
   const { card } = phase;
-  return (
-    <>
-      <QuestionTitle shown={phase} />
-      <AnswerStage
-        chart={props.chart}
-        shown={phase}
-        given={told.given}
-        settings={props.settings}
-        problem={phase.problem}
-        onNext={session.next}
-        onTakeBack={session.takeBack}
-      >
-        {told.changed && isLineCard(card) && (
-          <p class="changed-number">{changedWords(card.kind, told.changed)}</p>
+  return {
+    given,
+    settings: props.settings,
+    problem: phase.problem,
+    onNext: session.next,
+    onTakeBack: session.takeBack,
+    children: (
+      <>
+        {changed && isLineCard(card) && (
+          <p class="changed-number">{changedWords(card.kind, changed)}</p>
         )}
         {phase.at === 'answered' && <BiasNote {...props} card={card} />}
         <LineActions
           card={card}
           log={props.log}
-          given={told.given}
+          given={given}
           mark={session.mark}
           openLine={props.openLine}
         />
-      </AnswerStage>
-    </>
-  );
+      </>
+    ),
+  };
 }
 
 function Meeting(

@@ -3,9 +3,9 @@ import { useEffect } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import type { RehearsalDraft } from '../scheduler/index.ts';
 import { FocusedButton } from './answer-panel.tsx';
+import { CardStage } from './card-stage.tsx';
 import { keyedTo, listenToKeys } from './keys.ts';
 import { QuestionTitle } from './question-panel.tsx';
-import { QuestionStage } from './question-stage.tsx';
 import type { Rehearsal, RehearsalPhase } from './rehearsal.ts';
 import { ShotClock } from './shot-clock.tsx';
 
@@ -95,13 +95,10 @@ function RunPhase(props: RehearsalRunProps & { readonly phase: RehearsalPhase })
   return (
     <>
       <QuestionTitle shown={phase} />
-      <QuestionStage
+      <CardStage
         chart={chart}
         shown={phase}
-        entry={phase}
-        answering={session}
-        given={false}
-        painted={session.painted}
+        asked={{ entry: phase, answering: session, given: false, painted: session.painted }}
       />
     </>
   );

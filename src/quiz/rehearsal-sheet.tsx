@@ -3,7 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import type { Rehearsed } from '../scheduler/index.ts';
 import type { Settings } from '../store/index.ts';
-import { AnswerStage } from './answer-stage.tsx';
+import { CardStage } from './card-stage.tsx';
 import { QuestionTitle } from './question-panel.tsx';
 import { gradedWords, type ScoreRow, secondsWords, totalsOf } from './rehearsal-score.ts';
 
@@ -135,22 +135,27 @@ export function SheetQuestion(props: {
         </span>
       </div>
       <QuestionTitle shown={shown} />
-      <AnswerStage
+      <CardStage
         key={row.number}
         chart={chart}
         shown={shown}
-        given={given}
-        ranOut={given === null}
-        settings={settings}
-        problem={null}
-        onNext={props.next}
-        onTakeBack={null}
-      >
-        <p class="soft-words">
-          {given ? `Called after ${row.seconds}.` : 'The clock ran out: no answer.'}
-        </p>
-        {props.children}
-      </AnswerStage>
+        told={{
+          given,
+          ranOut: given === null,
+          settings,
+          problem: null,
+          onNext: props.next,
+          onTakeBack: null,
+          children: (
+            <>
+              <p class="soft-words">
+                {given ? `Called after ${row.seconds}.` : 'The clock ran out: no answer.'}
+              </p>
+              {props.children}
+            </>
+          ),
+        }}
+      />
     </main>
   );
 }

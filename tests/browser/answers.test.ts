@@ -125,6 +125,55 @@ describe('the answer’s picture', () => {
   });
 });
 
+/** Puts off what the page does once a frame is drawn, until it is called in. */
+async function putOff(page: Page): Promise<() => Promise<void>> {
+  await page.evaluate(() => {
+    const later: (() => void)[] = [];
+    const { setTimeout: real } = window;
+    Object.assign(window, { setTimeout: (run: () => void) => later.push(run) });
+    Object.assign(globalThis, {
+      callIn: () => {
+        Object.assign(window, { setTimeout: real });
+        for (const run of later) run();
+      },
+    });
+  });
+  return () => page.evaluate(() => (globalThis as unknown as { callIn: () => void }).callIn());
+}
+
+describe.each([
+  { width: 390, height: 844 },
+  { width: 1280, height: 800 },
+])('the outcome of an answer at $width × $height', (size) => {
+  it('is told before the table is drawn anew, and stays where it was told', async () => {
+    const page = await asking();
+    await page.setViewportSize(size);
+    const boxOf = (selector: string) => page.locator(selector).boundingBox();
+    const [picture, callIn] = [await boxOf('.table-figure'), await putOff(page)];
+    await page.locator('.table-figure').evaluate((svg) => svg.setAttribute('data-same', ''));
+    await page.keyboard.type('1.0');
+    await page.keyboard.press('Enter');
+    await page.locator('.answer-panel .outcome').waitFor();
+    const told = await boxOf('.answer-panel .said');
+    expect(await boxOf('.table-figure')).toEqual(picture);
+    expect(await page.locator('.table-figure .way').count()).toBe(0);
+    // What was asked with cannot be pressed any more.
+    const pad = await boxOf('.pad .key.call');
+    if (!pad) throw new Error('the pad is gone');
+    const over = await page.evaluate(
+      ({ x, y }) => document.elementFromPoint(x, y)?.closest('.pad, .answer-panel')?.className,
+      { x: pad.x + pad.width / 2, y: pad.y + pad.height / 2 },
+    );
+    expect(over).toBe('answer-panel');
+    await callIn();
+    await page.locator('.table-figure .way').first().waitFor();
+    expect(await boxOf('.answer-panel .said')).toEqual(told);
+    expect(await page.locator('.table-figure[data-same]').count()).toBe(1);
+    expect(await page.locator('.pad').count()).toBe(0);
+    await page.context().close();
+  });
+});
+
 /** Writes a number into the chart in place of a line's at medium, and keeps the revision. */
 async function measure(page: Page, pattern: Pattern, start: string, number: string) {
   await page.goto(`${app.url}#/edit/${pattern.id}`);

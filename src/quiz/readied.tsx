@@ -1,0 +1,47 @@
+import { render } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { Chart } from '../charts/index.ts';
+import type { Settings } from '../store/index.ts';
+import type { StageTold } from './answer-stage.tsx';
+import { CardStage } from './card-stage.tsx';
+import type { Shown } from './phase.ts';
+
+/** Where the browser does not say when it is idle, milliseconds. */
+const LATER = 500;
+
+/**
+ * Tells an answer aside once, while the player thinks about the first question: code that has never
+ * run takes twice as long, and the first answer would wait for it.
+ */
+export function useReadied(chart: Chart, shown: Shown | null, settings: Settings): void {
+  const isReady = useRef(false);
+  useEffect(() => {
+    if (!shown || isReady.current) return;
+    return onIdle(() => {
+      isReady.current = true;
+      tellAside(chart, shown, settings);
+    });
+  }, [chart, shown?.question, settings]);
+}
+
+function tellAside(chart: Chart, shown: Shown, settings: Settings): void {
+  const aside = document.createElement('div');
+  const told: StageTold = {
+    given: null,
+    settings,
+    problem: null,
+    onNext: () => undefined,
+    onTakeBack: () => undefined,
+  };
+  render(<CardStage chart={chart} shown={shown} told={told} />, aside);
+  render(null, aside);
+}
+
+function onIdle(run: () => void): () => void {
+  if ('requestIdleCallback' in window) {
+    const wait = requestIdleCallback(run);
+    return () => cancelIdleCallback(wait);
+  }
+  const timer = setTimeout(run, LATER);
+  return () => clearTimeout(timer);
+}
