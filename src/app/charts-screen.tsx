@@ -1,7 +1,7 @@
 import { useMemo } from 'preact/hooks';
 import {
   anchorBound,
-  anchorsOf,
+  anchorsIn,
   type Chart,
   isolated,
   type PatternId,
@@ -24,12 +24,7 @@ import { sparedWords } from './spared-words.ts';
 
 /** How many anchors each pattern of the chart has. */
 function anchorCounts(chart: Chart, bound: number): ReadonlyMap<PatternId, number> {
-  return new Map(
-    chart.patterns.map((id) => {
-      const lines = chart.lines.filter((line) => line.pattern === id);
-      return [id, anchorsOf(lines, bound).chosen.length];
-    }),
-  );
+  return new Map(chart.patterns.map((id) => [id, anchorsIn(chart, id, bound).plan.chosen.length]));
 }
 
 function counted(count: number, what: string): string {

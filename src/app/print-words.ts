@@ -1,7 +1,7 @@
 /** What a printed sheet says of its chart, and the rows of its numbers. */
 
 import {
-  anchorsOf,
+  anchorsIn,
   type Chart,
   type Decimal,
   formatDecimal,
@@ -41,8 +41,8 @@ export function rowsOf(
   speeds: readonly Speed[],
   bound: number,
 ): readonly PrintRow[] {
-  const lines = chart.lines.filter((line) => line.pattern === id);
-  const anchors = new Set(anchorsOf(lines, bound).chosen);
+  const { lines, plan } = anchorsIn(chart, id, bound);
+  const anchors = new Set(plan.chosen);
   return lines.map((line, n) => ({
     start: line.start,
     anchor: anchors.has(n),

@@ -5,7 +5,7 @@
 
 import {
   anchorBound,
-  anchorsOf,
+  anchorsIn,
   type Chart,
   type Decimal,
   formatDecimal,
@@ -124,9 +124,8 @@ type Spans = ReadonlyMap<PatternId, readonly Span[]>;
 
 function spansOf(chart: Chart, tolerance: Decimal): Spans {
   const of = (pattern: PatternId): readonly Span[] => {
-    const lines = chart.lines.filter((line) => line.pattern === pattern);
-    const { spans } = anchorsOf(lines, anchorBound(tolerance));
-    return spans.map(({ from, to }) => [lines[from] as Line, lines[to] as Line]);
+    const { lines, plan } = anchorsIn(chart, pattern, anchorBound(tolerance));
+    return plan.spans.map(({ from, to }) => [lines[from] as Line, lines[to] as Line]);
   };
   return new Map(chart.patterns.map((pattern) => [pattern, of(pattern)]));
 }

@@ -4,7 +4,7 @@ import {
   type AnchorNumber,
   anchorBound,
   anchorNumbers,
-  anchorsOf,
+  anchorsIn,
   numberAt,
   patternOf,
   toDecimal,
@@ -24,8 +24,8 @@ export function inBetweens(
   { pattern, zone }: SkillCard,
   speed: Speed,
 ): readonly (() => BetweenQuestion | null)[] {
-  const lines = chart.lines.filter((line) => line.pattern === pattern);
-  const anchors = anchorNumbers(lines, anchorsOf(lines, anchorBound(tolerance)), speed);
+  const { lines, plan } = anchorsIn(chart, pattern, anchorBound(tolerance));
+  const anchors = anchorNumbers(lines, plan, speed);
   const unmet = new Set(lines.filter((line) => !met(line)).map((line) => line.start));
   const [from, to] = zoneBounds(patternOf(pattern), zone);
   return anchors.slice(1).flatMap((right, n) => {

@@ -25,6 +25,7 @@ export {
   type NumberSource,
   type Shared,
 } from './chart.ts';
+export { anchorsIn, type PatternAnchors } from './chart-anchors.ts';
 export {
   CHART_SCHEMA,
   type ChartFileError,

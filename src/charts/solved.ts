@@ -38,11 +38,11 @@ export function solvedFrom(document: ChartDocument): string {
   return shortName([table, startStep, lastRevision(document).condition]);
 }
 
-/** Units in a diamond: one is far below what the solver leaves open. */
-const UNIT = 1e8;
+/** Units in a diamond: one is some thirty nanometres. */
+const UNIT = 1e7;
 
 /**
- * The aims of some of a pattern's starts, in order, to whole hundred-millionths of a diamond.
+ * The aims of some of a pattern's starts, in order, to whole ten-millionths of a diamond.
  * @param starts start diamonds
  */
 export function solveAims(
@@ -58,7 +58,7 @@ function aimsOf({ soft, medium, firm }: LineNumbers): Aims {
   return { soft: aimOf(soft), medium: aimOf(medium), firm: aimOf(firm) };
 }
 
-/** To whole hundred-millionths of a diamond. */
+/** To whole ten-millionths of a diamond. */
 export function aimOf({ aim, why }: SolvedLine): Aim {
   return aim === null ? { aim, why } : { aim: Math.round(aim * UNIT) / UNIT, why };
 }

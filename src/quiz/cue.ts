@@ -3,13 +3,14 @@
 import {
   anchorBound,
   anchorNumbers,
-  anchorsOf,
+  anchorsIn,
   type Chart,
   type Counting,
   cueFor,
   type Decimal,
   formatDecimal,
   type Line,
+  type PatternId,
   type StepCue,
   stepCues,
 } from '../charts/index.ts';
@@ -21,20 +22,15 @@ export interface Cue {
 }
 
 /** The steps between a pattern's anchors at medium speed. */
-export function cuesOf(
-  lines: readonly Line[],
-  printStep: Decimal,
-  tolerance: Decimal,
-): readonly StepCue[] {
+export function cuesOf(chart: Chart, pattern: PatternId, tolerance: Decimal): readonly StepCue[] {
   const bound = anchorBound(tolerance);
-  const plan = anchorsOf(lines, bound);
-  return stepCues(anchorNumbers(lines, plan, 'medium'), printStep, bound);
+  const { lines, plan } = anchorsIn(chart, pattern, bound);
+  return stepCues(anchorNumbers(lines, plan, 'medium'), chart.document.printStep, bound);
 }
 
 /** Null for a pattern with a single line. */
 export function cueOf(chart: Chart, line: Line, tolerance: Decimal): Cue | null {
-  const lines = chart.lines.filter((one) => one.pattern === line.pattern);
-  const counting = cueFor(cuesOf(lines, chart.document.printStep, tolerance), line.start);
+  const counting = cueFor(cuesOf(chart, line.pattern, tolerance), line.start);
   if (!counting) return null;
   const { from, to } = counting.cue;
   return {
@@ -61,9 +57,9 @@ function said({ number }: { readonly number: Decimal }): string {
 
 /** A line's place among its pattern's anchors, at medium speed; null for a pattern of one line. */
 export function anchorWords(chart: Chart, line: Line, tolerance: Decimal): string | null {
-  const lines = chart.lines.filter((one) => one.pattern === line.pattern);
+  const { lines, plan } = anchorsIn(chart, line.pattern, anchorBound(tolerance));
   if (lines.length < 2) return null;
-  const anchors = anchorNumbers(lines, anchorsOf(lines, anchorBound(tolerance)), 'medium');
+  const anchors = anchorNumbers(lines, plan, 'medium');
   const is = ({ start, printed }: (typeof anchors)[number]) =>
     `${formatDecimal(start)} (${formatDecimal(printed)})`;
   const own = anchors.findIndex((anchor) => anchor.start === line.start);

@@ -5,6 +5,7 @@ import {
   type AnchorPlan,
   anchorBound,
   anchorNumbers,
+  anchorsIn,
   anchorsOf,
   chooseAnchors,
   computeChart,
@@ -321,3 +322,18 @@ const entryLists: fc.Arbitrary<readonly AnchorEntry[]> = fc
       })),
     ),
   );
+
+describe('the anchors of a chart', () => {
+  it.each(patterns)('of $id are those of its lines, planned once', ({ id, lines }) => {
+    for (const bound of [0.05, 0.12]) {
+      expect(anchorsIn(chart, id, bound)).toEqual({ lines, plan: anchorsOf(lines, bound) });
+      expect(anchorsIn(chart, id, bound)).toBe(anchorsIn(chart, id, bound));
+    }
+  });
+
+  it('are another chart’s own', () => {
+    const id = patterns[0]?.id ?? 'foot-to-side';
+    const fewer = { ...chart, lines: chart.lines.slice(0, 2) };
+    expect(anchorsIn(fewer, id, 0.05).lines).toHaveLength(2);
+  });
+});

@@ -22,7 +22,7 @@ const stored = (document: ChartDocument) =>
 /** Numbers that no table has: whoever uses them is seen. */
 function absurd(document: ChartDocument) {
   const { from, columns } = packSolved(solvedOf(document));
-  const ones = Object.entries(columns).map(([id, column]) => [id, column.map(() => 1e8)]);
+  const ones = Object.entries(columns).map(([id, column]) => [id, column.map(() => 1e7)]);
   return unpackSolved({ from, columns: Object.fromEntries(ones) });
 }
 

@@ -39,9 +39,10 @@ describe('the step cue', () => {
   });
 
   it('has one step fewer than there are anchors, and none for a single line', () => {
-    const cues = cuesOf(side, toDecimal(0.1), tolerance);
+    const cues = cuesOf(chart, 'foot-to-side', tolerance);
     expect(cues[0]?.from).toBe(side[0]?.start);
     expect(cues.at(-1)?.to).toBe(side.at(-1)?.start);
-    expect(cuesOf(side.slice(0, 1), toDecimal(0.1), tolerance)).toEqual([]);
+    const one = { ...chart, lines: side.slice(0, 1) };
+    expect(cuesOf(one, 'foot-to-side', tolerance)).toEqual([]);
   });
 });
