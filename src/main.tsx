@@ -23,6 +23,7 @@ import {
   createModel,
   formatScreen,
   type Offline,
+  onIdle,
   parseScreen,
   type Screen,
   whenIdle,
@@ -76,7 +77,7 @@ window.addEventListener('hashchange', () => {
 
 const offline = signal<Offline | null>(null);
 // After the first screen, whose files it would be in the way of; the sources need no keeping.
-if (import.meta.env.PROD) window.addEventListener('load', () => void keepOnDevice());
+if (import.meta.env.PROD) window.addEventListener('load', () => onIdle(() => void keepOnDevice()));
 
 async function keepOnDevice(): Promise<void> {
   try {
@@ -180,9 +181,25 @@ render(
   />,
   root,
 );
-void model.open().then(() => setTimeout(() => void loadSyncing(), UNHURRIED));
-// On a new device the disk takes its time, and what will be read from it is known.
-if (!navigator.serviceWorker?.controller) setTimeout(() => model.cards.peek(), 0);
+const isNew = isNewDevice();
+void model.open(isNew).then(() => setTimeout(() => void loadSyncing(), UNHURRIED));
+// While the questions are fetched.
+if (isNew) setTimeout(() => model.cards.peek(), 0);
+
+/**
+ * A page that nothing of it was kept for. Where storage is forbidden it cannot be told, and a page
+ * that was reloaded past its service worker has left its mark.
+ */
+function isNewDevice(): boolean {
+  if (navigator.serviceWorker?.controller) return false;
+  try {
+    const isNew = localStorage.getItem(STORE) === null;
+    localStorage.setItem(STORE, 'opened');
+    return isNew;
+  } catch {
+    return false;
+  }
+}
 
 /**
  * Under the page's policy no text becomes a script's address but by this one way (Trusted Types, W3C):

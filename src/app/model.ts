@@ -49,7 +49,11 @@ export interface Model extends KeptRehearsal, KeptCharts, Planning {
   readonly settings: ReadonlySignal<Settings>;
   /** Stored records that this version cannot read. */
   readonly unreadable: ReadonlySignal<number>;
-  readonly open: () => Promise<void>;
+  /**
+   * Reads the disk. A device that its page holds to be new shows meanwhile what will be on it, for a
+   * disk takes its time to make a database; if it is not new, what is on the screen goes again.
+   */
+  readonly open: (isNew?: boolean) => Promise<void>;
   /** The study-day as of the last look at the clock; screens that stay open follow it. */
   readonly day: ReadonlySignal<number>;
   readonly lookAtClock: () => void;
@@ -183,9 +187,14 @@ export function createModel(ports: ModelPorts): Model {
     log,
     settings,
     unreadable,
-    open: async () => {
+    open: async (isNew = false) => {
+      if (isNew) {
+        day.value = today();
+        opening.value = { at: 'open' };
+      }
       try {
-        await store.firstCharts([HARBOUR_LANE, HARBOUR_LANE_BAR]);
+        const hadNone = await store.firstCharts([HARBOUR_LANE, HARBOUR_LANE_BAR]);
+        if (!hadNone) opening.value = { at: 'opening' };
         await reload();
         day.value = today();
         opening.value = { at: 'open' };

@@ -18,7 +18,7 @@ export function BiasNote(props: {
   const { log, cards, card, today, chart } = props;
   const [cue, setCue] = useState<string | null>(null);
   useEffect(() => {
-    if (card.kind !== 'number') return;
+    if (card.kind !== 'number' || log.memories.size === 0) return;
     let isShown = true;
     import('./bias-cue.ts').then(
       ({ biasCue }) => isShown && setCue(biasCue(log.memories, cards, card, today, chart)),

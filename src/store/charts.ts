@@ -18,12 +18,19 @@ import { recordOf } from './record.ts';
 
 export const CHARTS = 'charts';
 
-/** Keeps these charts if there are none. Where there are, nothing is written: the disk may be full. */
-export async function firstCharts(db: Database, charts: readonly ChartDocument[]): Promise<void> {
-  if (holdsCharts(await get<unknown>(CHARTS, db.documents))) return;
+/**
+ * Keeps these charts if there are none. Where there are, nothing is written: the disk may be full.
+ * @returns were there none
+ */
+export async function firstCharts(
+  db: Database,
+  charts: readonly ChartDocument[],
+): Promise<boolean> {
+  if (holdsCharts(await get<unknown>(CHARTS, db.documents))) return false;
   const byId = Object.fromEntries(charts.map((chart) => [chart.id, chart]));
   // Looked at again in the transaction that writes: another tab may have been first.
   await update<unknown>(CHARTS, (old) => (holdsCharts(old) ? old : byId), db.documents);
+  return true;
 }
 
 function holdsCharts(stored: unknown): boolean {

@@ -67,7 +67,7 @@ export interface Store {
   /** Writes events that belong together: all of them or none. */
   readonly appendAll: (drafts: readonly EventDraft[]) => Promise<readonly LogEvent[]>;
   /** Keeps these charts if there are none. */
-  readonly firstCharts: (charts: readonly ChartDocument[]) => Promise<void>;
+  readonly firstCharts: (charts: readonly ChartDocument[]) => Promise<boolean>;
   /**
    * Writes a chart, new or gone on with, and events beside it. `base` is the digest of the revision
    * built on, null for a new chart. Null, with nothing written, if something else is on the disk.
