@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { compileHints } from './scripts/compile-hints-plugin.ts';
 import { offline } from './scripts/offline-plugin.ts';
 import { policy } from './scripts/policy-plugin.ts';
 import { solvedNumbers } from './scripts/solved-plugin.ts';
@@ -12,7 +13,7 @@ const QUIZ =
 
 export default defineConfig({
   base: './',
-  plugins: [solvedNumbers(), policy(), offline(SERVICE_WORKER)],
+  plugins: [solvedNumbers(), policy(), compileHints(['quiz']), offline(SERVICE_WORKER)],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     target: 'es2022',
