@@ -1,12 +1,11 @@
 import type { VNode } from 'preact';
-import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Question } from '../cards/index.ts';
+import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import { TableFigure } from '../figure/index.ts';
 import { AnswerPanel } from './answer-panel.tsx';
 import { answerFigure, type StageTold, ToldDetails, type ToldProps } from './answer-stage.tsx';
 import { feedbackFor, saidOf } from './feedback.ts';
-import { onDrawn } from './painted.ts';
+import { useDrawn } from './painted.ts';
 import type { Shown } from './phase.ts';
 import { QuestionFacts } from './question-panel.tsx';
 import { type Asked, QuestionControls, questionFigure } from './question-stage.tsx';
@@ -35,7 +34,9 @@ export function CardStage(props: CardStageProps) {
   // The very same parts as before are not drawn again.
   const parts = useRef<Parts | null>(null);
   if (asked) parts.current = partsOf(chart, shown, asked);
-  const isTold = useToldFirst(shown, told !== undefined);
+  // At once where nothing was asked before.
+  const toTell = told ? shown.question : null;
+  const isTold = useDrawn(toTell, toTell) && told;
   const question = isTold ? null : parts.current;
   const kind = question ? (told ? ' telling' : '') : ' answered';
   const [turn, setTurn] = useState(0);
@@ -91,14 +92,4 @@ function useAnswer(
     [chart, mirror, units, ranOut, question, given],
   );
   return told && feedback ? { chart, shown, told, feedback } : null;
-}
-
-/** Is the outcome on the screen, so that the rest can follow; at once where nothing was asked. */
-function useToldFirst({ question }: Shown, isTold: boolean): boolean {
-  const [seen, setSeen] = useState<Question | null>(isTold ? question : null);
-  const waits = isTold && seen !== question;
-  useLayoutEffect(() => {
-    if (waits) return onDrawn(() => setSeen(question));
-  }, [waits, question]);
-  return isTold && !waits;
 }

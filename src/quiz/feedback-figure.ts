@@ -185,6 +185,11 @@ export function placeMark(tone: 'yours' | 'true', count: Count, place: Decimal):
   return { tone, count, diamond: toNumber(place), label: formatDecimal(inHundredths(place)) };
 }
 
+/** Before a line is played. */
+export function startAlone(at: Start): FigureParts {
+  return { paths: [], aims: [], marks: [startMark(at)], ball: null };
+}
+
 /** A line at its three speeds: for meeting it and for the pattern's page. */
 export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   const entries = SPEEDS.map((speed) => {

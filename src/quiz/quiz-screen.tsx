@@ -8,11 +8,12 @@ import { BiasNote } from './bias-note.tsx';
 import { type AskedOrTold, CardStage } from './card-stage.tsx';
 import { changedWords } from './changed-words.ts';
 import { DonePanel } from './done-panel.tsx';
-import { lineAtSpeeds } from './feedback-figure.ts';
+import { lineAtSpeeds, startAlone } from './feedback-figure.ts';
 import { keyedTo, listenToKeys } from './keys.ts';
 import { LineActions } from './line-actions.tsx';
 import { MeetPanel } from './meet-panel.tsx';
 import { keepFocus } from './number-pad.tsx';
+import { useDrawn } from './painted.ts';
 import type { Phase, Progress, Told } from './phase.ts';
 import { QuestionTitle } from './question-panel.tsx';
 import { useReadied } from './readied.tsx';
@@ -167,7 +168,12 @@ function Meeting(
   const { phase, chart, session, settings } = props;
   const { line } = phase.card;
   const pattern = patternOf(line.pattern);
-  const parts = useMemo(() => lineAtSpeeds(chart, line), [chart, line]);
+  // The number first: to play the line at three speeds takes longer than all the rest.
+  const isDrawn = useDrawn(phase.card);
+  const parts = useMemo(
+    () => (isDrawn ? lineAtSpeeds(chart, line) : startAlone(line)),
+    [chart, line, isDrawn],
+  );
   return (
     <>
       <header class="question-title">
