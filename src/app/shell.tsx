@@ -70,9 +70,10 @@ export function App(props: AppProps) {
   useEffect(() => {
     document.title = `${title} · Throughline`;
   }, [title]);
-  // While the device's data is read, not after it.
+  // While the device's data is read, not after it; once the script has run through, for a browser that
+  // looks where a request comes from reads all of it again if that is its outermost part.
   useLayoutEffect(() => {
-    if (screen.peek().name === 'quiz') Quiz.ahead();
+    if (screen.peek().name === 'quiz') queueMicrotask(Quiz.ahead);
   }, []);
   useArrival(title);
   if (opening.at === 'opening') return <div class="opening" role="status" aria-label="Opening" />;
