@@ -1,5 +1,6 @@
 import { noPlanner } from './no-planner.ts';
 import 'fake-indexeddb/auto';
+import { effect } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { type Clock, createModel, type Model } from '../../src/app/model.ts';
 import type { EventDraft } from '../../src/scheduler/index.ts';
@@ -23,20 +24,52 @@ beforeEach(async () => {
   sent = [];
   name = `model-${++count}`;
   store = createStore({ name, newDeviceId: () => 'a' });
-  model = createModel({
+  model = modelOn(store);
+  await model.open();
+});
+
+function modelOn(on: Store): Model {
+  return createModel({
     planner: noPlanner,
-    store,
+    store: on,
     clock,
     channel: { send: (message) => sent.push(message) },
   });
-  await model.open();
-});
+}
 
 describe('the model', () => {
   it('opens with the demo charts ready, and keeps it', async () => {
     expect(model.opening.value.at).toBe('open');
     expect(model.cards.value.length).toBeGreaterThan(80);
     expect((await store.load()).charts).toHaveLength(2);
+  });
+
+  it('shows a new device what will be on it while the disk is made', async () => {
+    const fresh = modelOn(createStore({ name: `${name}-new`, newDeviceId: () => 'b' }));
+    const opened = fresh.open(true);
+    expect(fresh.opening.value.at).toBe('open');
+    expect(fresh.day.value).toBe(fresh.today());
+    const [chart, cards] = [fresh.chart.value, fresh.cards.value];
+    const line = cards[0]?.lineId ?? '';
+    const met = await fresh.append({ type: 'met', line, day: fresh.today(), at: now });
+    await opened;
+    expect(fresh.opening.value.at).toBe('open');
+    // A session hangs on them: it goes on.
+    expect(fresh.chart.value).toBe(chart);
+    expect(fresh.cards.value).toBe(cards);
+    expect([...fresh.log.value.events]).toEqual([met]);
+  });
+
+  it('takes it off the screen again where the device was not new', async () => {
+    const met = { type: 'met', line: 'p/1', day: model.today(), at: now } as const;
+    await model.append(met);
+    const again = modelOn(createStore({ name, newDeviceId: () => 'a' }));
+    const seen: string[] = [];
+    const stop = effect(() => void seen.push(again.opening.value.at));
+    await again.open(true);
+    stop();
+    expect(seen).toEqual(['opening', 'open', 'opening', 'open']);
+    expect([...again.log.value.events]).toMatchObject([met]);
   });
 
   it('says in a sentence when the browser keeps nothing', async () => {
