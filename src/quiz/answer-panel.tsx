@@ -9,8 +9,8 @@ import type { Working } from './working.ts';
 /** The outcome, what the ball would have done, and how the number is come by. */
 export function AnswerPanel(props: {
   readonly said: Said;
-  /** All that is not said at once: it comes above the words, so that they stay where they are. */
-  readonly more: ComponentChildren;
+  /** All that is not said at once, and with it what can be done: null while that is still to come. */
+  readonly more: ComponentChildren | null;
   readonly problem: string | null;
   readonly onNext: () => void;
   readonly onTakeBack: (() => void) | null;
@@ -25,12 +25,12 @@ export function AnswerPanel(props: {
       {props.more}
       {props.problem && <p class="problem">{props.problem}</p>}
       <div class="answer-actions">
-        {onTakeBack && (
+        {onTakeBack && props.more && (
           <button type="button" class="key quiet" onClick={onTakeBack}>
             Take back
           </button>
         )}
-        <FocusedButton label="Next" onPress={props.onNext} />
+        {props.more && <FocusedButton label="Next" onPress={props.onNext} />}
       </div>
     </section>
   );
