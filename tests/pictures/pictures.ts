@@ -25,10 +25,13 @@ it('pictures', async () => {
   const question = await page.screenshot({ type: 'png' });
   await page.keyboard.press('Enter');
   await page.locator('main.quiz[data-phase="answered"]').waitFor();
+  await page.locator('.table-figure .way').first().waitFor();
   const answered = await page.screenshot({ type: 'png' });
   await page.goto(`${app.url}#/charts/foot-to-side`);
   await page.locator('.number-table').waitFor();
   const pattern = await page.screenshot({ type: 'png' });
+  // A page of no policy: the app's admits no markup.
+  await page.goto('about:blank');
   await page.setViewportSize({ width: 1240, height: 860 });
   const shots = [question, answered, pattern].map(
     (png) => `<img src="data:image/png;base64,${png.toString('base64')}">`,
