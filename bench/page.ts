@@ -1,7 +1,8 @@
 /**
  * The built app in a real Chromium at a quarter of its speed, against an empty page of the same make:
  * the first card on a device that never saw the app, the first card without a network, and the time
- * from an answer to its feedback, and to its being on the disk, on a log of 100,000 answers.
+ * from an answer to its outcome, to all that is shown of it, and to its being on the disk, on a log of
+ * 100,000 answers.
  */
 
 import { mkdtempSync, rmSync } from 'node:fs';
@@ -22,7 +23,7 @@ const LEFT_ALONE = 700;
 
 declare global {
   var painted: number | undefined;
-  var feedback: Record<'told' | 'kept', number[]>;
+  var feedback: Record<'told' | 'shown' | 'kept', number[]>;
 }
 
 interface Contender {
@@ -148,6 +149,7 @@ async function paintedAfter(
 async function feedbackTimes(app: App): Promise<void> {
   const profile = await seeded(app, ANSWERS);
   const told: number[] = [];
+  const shown: number[] = [];
   const kept: number[] = [];
   // Each opening on a later day, so that there is something to ask.
   for (let round = 0; told.length < ANSWERED; round++) {
@@ -162,12 +164,14 @@ async function feedbackTimes(app: App): Promise<void> {
     }
     const times = await page.evaluate(() => globalThis.feedback);
     told.push(...times.told);
+    shown.push(...times.shown);
     kept.push(...times.kept);
     await page.context().close();
   }
   console.log(
-    `from an answer to its painted feedback, ${SLOWER}× slower, ${ANSWERS.toLocaleString('en')} ` +
-      `answers in the log: ${spread(told)}; to its being on the disk: ${spread(kept)} ` +
+    `from an answer to its painted outcome, ${SLOWER}× slower, ${ANSWERS.toLocaleString('en')} ` +
+      `answers in the log: ${spread(told)}; to all of it: ${spread(shown)}; ` +
+      `to its being on the disk: ${spread(kept)} ` +
       `(${told.length} answers)`,
   );
 }
@@ -191,17 +195,21 @@ async function answerUnwatched(page: Page): Promise<void> {
 
 /** In the page: from the key or the tap after which an answer is told to the frame that shows it. */
 function watchFeedback(): void {
-  globalThis.feedback = { told: [], kept: [] };
-  const signs = { told: '.answer-panel .outcome', kept: 'main.quiz[data-phase="answered"]' };
-  const began: { told: number | null; kept: number | null } = { told: null, kept: null };
+  globalThis.feedback = { told: [], shown: [], kept: [] };
+  const signs = {
+    told: '.answer-panel .outcome',
+    shown: '.stage.answered .way',
+    kept: 'main.quiz[data-phase="answered"]',
+  };
+  const began: Record<keyof typeof signs, number | null> = { told: null, shown: null, kept: null };
   const begin = ({ timeStamp }: Event): void => {
     if (document.querySelector('main.quiz[data-phase="asking"]'))
-      began.told = began.kept = timeStamp;
+      began.told = began.shown = began.kept = timeStamp;
   };
   document.addEventListener('keydown', begin, { capture: true });
   document.addEventListener('click', begin, { capture: true });
   const look = (): void => {
-    for (const which of ['told', 'kept'] as const) {
+    for (const which of ['told', 'shown', 'kept'] as const) {
       const from = began[which];
       if (from === null || !document.querySelector(signs[which])) continue;
       began[which] = null;
