@@ -23,13 +23,12 @@ import {
   createModel,
   formatScreen,
   type Offline,
-  onIdle,
   parseScreen,
   type Screen,
   whenIdle,
 } from './app/index.ts';
 import { unpackSolved } from './charts/index.ts';
-import { createStopwatch } from './quiz/index.ts';
+import { createStopwatch, onIdle } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
 import {
   createFitter,
@@ -77,7 +76,8 @@ window.addEventListener('hashchange', () => {
 
 const offline = signal<Offline | null>(null);
 // After the first screen, whose files it would be in the way of; the sources need no keeping.
-if (import.meta.env.PROD) window.addEventListener('load', () => onIdle(() => void keepOnDevice()));
+if (import.meta.env.PROD)
+  window.addEventListener('load', () => onIdle(() => void keepOnDevice(), UNHURRIED));
 
 async function keepOnDevice(): Promise<void> {
   try {

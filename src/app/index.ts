@@ -1,6 +1,6 @@
 export type { DeviceStorage } from './device-storage.ts';
 export { browserFiles, type Files } from './files.ts';
-export { onIdle, whenIdle } from './idle.ts';
+export { whenIdle } from './idle.ts';
 export { createModel, type Model, type ModelPorts } from './model.ts';
 export type { Offline } from './offline.ts';
 export { formatScreen, parseScreen, type Screen } from './router.ts';

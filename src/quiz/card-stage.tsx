@@ -53,7 +53,7 @@ export function CardStage(props: CardStageProps) {
         {question?.controls}
         {told && (
           <AnswerPanel
-            said={saidOf(told, shown.question, told.given)}
+            said={answer?.feedback ?? saidOf(told, shown.question, told.given)}
             more={
               answer && <ToldDetails {...answer} turn={turn} onRoll={() => setTurn(turn + 1)} />
             }

@@ -61,6 +61,7 @@ export {
   playAt,
   playOn,
 } from './feedback-figure.ts';
+export { onIdle } from './idle.ts';
 export { NoteForm } from './line-actions.tsx';
 export { type LineMark, markLine } from './mark-line.ts';
 export { type Differing, measuredWords } from './measured-words.ts';

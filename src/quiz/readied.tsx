@@ -4,6 +4,7 @@ import type { Chart } from '../charts/index.ts';
 import type { Settings } from '../store/index.ts';
 import type { StageTold } from './answer-stage.tsx';
 import { CardStage } from './card-stage.tsx';
+import { onIdle } from './idle.ts';
 import type { Shown } from './phase.ts';
 
 /** Where the browser does not say when it is idle, milliseconds. */
@@ -20,7 +21,7 @@ export function useReadied(chart: Chart, shown: Shown | null, settings: Settings
     return onIdle(() => {
       isReady.current = true;
       tellAside(chart, shown, settings);
-    });
+    }, LATER);
   }, [chart, shown?.question, settings]);
 }
 
@@ -35,13 +36,4 @@ function tellAside(chart: Chart, shown: Shown, settings: Settings): void {
   };
   render(<CardStage chart={chart} shown={shown} told={told} />, aside);
   render(null, aside);
-}
-
-function onIdle(run: () => void): () => void {
-  if ('requestIdleCallback' in window) {
-    const wait = requestIdleCallback(run);
-    return () => cancelIdleCallback(wait);
-  }
-  const timer = setTimeout(run, LATER);
-  return () => clearTimeout(timer);
 }
