@@ -35,6 +35,8 @@ export default defineConfig({
   preview: { port: 4173 },
   test: {
     reporters: ['default', './tests/reporter.ts'],
+    // Chromium needs a core beside each worker's own; more workers are only in each other's way.
+    maxWorkers: 2,
     projects: [
       {
         extends: true,
@@ -44,6 +46,7 @@ export default defineConfig({
           testTimeout: 120_000,
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**', 'tests/faults/**', 'tests/pictures/**'],
+          isolate: false,
         },
       },
       {
@@ -51,9 +54,11 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts', 'tests/faults/**/*.test.ts'],
+          setupFiles: ['tests/browser/setup.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
+          // A worker's files share its Chromium.
+          isolate: false,
         },
       },
       {

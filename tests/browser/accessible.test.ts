@@ -5,9 +5,8 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, enlarge, settled, startApp } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { ADDRESSES, EVERY_SCREEN, openAs } from './every-screen.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -147,7 +146,7 @@ async function walk(page: Page): Promise<number> {
 
 describe('the keyboard alone', () => {
   it('goes from Today through an answer and back, and the focus arrives on each heading', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await page.getByRole('button', { name: 'Begin' }).waitFor();
     await tabTo(page, /^Begin$/);
     await page.keyboard.press('Enter');
@@ -187,7 +186,7 @@ describe('the keyboard alone', () => {
   ] as const)(
     'is not held by anything on %s, and seen on everything',
     async (_, address, least) => {
-      const page = await app.open(await app.newProfile());
+      const page = await app.open();
       await show(page, address);
       // From the top, and not from the heading that the focus arrived on.
       await page.reload();

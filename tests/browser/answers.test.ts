@@ -14,8 +14,8 @@ import {
 import { spot } from '../../src/figure/frame.ts';
 import { divisions, MIRRORS, type Mirror, sightAt, TABLES } from '../../src/table/index.ts';
 import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -25,7 +25,7 @@ afterAll(() => app.close());
 
 /** A page at its first question, in the printed picture. */
 async function asking(options: { readonly reduced?: boolean } = {}): Promise<Page> {
-  const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+  const page = await app.open({ fragment: '#/settings' });
   if (options.reduced) await page.emulateMedia({ reducedMotion: 'reduce' });
   await page.getByLabel('Pictures').selectOption({ label: 'as printed only' });
   await page.goto(`${app.url}#/`);
@@ -265,7 +265,7 @@ describe('what is said of a line from its answer', () => {
 
 describe('a session of five minutes', () => {
   it('ends with what now holds longer, and goes on if wished', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const page = await app.open({ fragment: '#/settings' });
     await page.getByLabel('New lines a day').selectOption({ label: '20' });
     await page.goto(`${app.url}#/`);
     await page.getByRole('radio', { name: '5 min' }).check();

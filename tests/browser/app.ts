@@ -1,22 +1,27 @@
-/** Serves the built app and opens it in a real headless Chromium. */
+/** Serves the built app and opens it in a real headless Chromium: one for each worker. */
 
 import { existsSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { preview } from 'vite';
 import { findChromium } from './chromium.ts';
+import { BLANK, writeDatabase } from './database.ts';
+import { watchPage } from './evidence.ts';
+import type { Player } from './seed.ts';
 
 export interface App {
   readonly url: string;
-  /** A page of a player's own profile; opening it again finds what was kept. */
-  readonly open: (profile: Profile, options?: PageOptions) => Promise<Page>;
+  /** A page of a new player, or of one who has a page already (`of`). */
+  readonly open: (options?: PageOptions) => Promise<Page>;
+  /** A page in a browser process of its own, whose data lie on the disk and outlive it. */
+  readonly openOnDisk: (profile: Profile, options?: PageOptions) => Promise<Page>;
   readonly newProfile: () => Promise<Profile>;
   readonly close: () => Promise<void>;
 }
 
-/** A folder in which the browser keeps one player's data. */
+/** A folder in which a browser keeps one player's data. */
 export interface Profile {
   readonly folder: string;
 }
@@ -30,6 +35,10 @@ export interface PageOptions {
   readonly daysAhead?: number;
   /** A pattern of the addresses that give nothing, nor does a service worker. */
   readonly without?: string;
+  /** The player whose page it is; a new one if there is none. */
+  readonly of?: BrowserContext;
+  /** What a new player has in the database before the app is opened. */
+  readonly player?: Player;
 }
 
 export const ARGUMENTS = [
@@ -41,10 +50,46 @@ export const ARGUMENTS = [
   '--disable-sync',
 ];
 
+/** How long a page is waited for, milliseconds: for a machine that is busy with other things. */
+const PATIENCE = 45_000;
+
+let running: Promise<Browser> | undefined;
+
+/** The worker's Chromium: started once, gone with the worker. */
+function browser(): Promise<Browser> {
+  running ??= chromium.launch(launchOptions());
+  return running;
+}
+
 export async function startApp(): Promise<App> {
   const { url, stop } = await serve('dist');
   const contexts = new Set<BrowserContext>();
   const folders: string[] = [];
+  const pageIn = async (context: BrowserContext, options: PageOptions): Promise<Page> => {
+    const page = await context.newPage();
+    watchPage(page);
+    if (options.of) {
+      await page.setViewportSize(viewportOf(options));
+      await page.emulateMedia({ colorScheme: options.colorScheme ?? 'light' });
+    }
+    if (options.player) {
+      await page.goto(url + BLANK);
+      await writeDatabase(page, options.player);
+    }
+    await page.addInitScript((days) => {
+      const now = Date.now;
+      Date.now = () => now() + days * 86_400_000;
+    }, options.daysAhead ?? 0);
+    await page.goto(url + (options.fragment ?? ''));
+    return page;
+  };
+  const held = async (context: BrowserContext, without?: string): Promise<BrowserContext> => {
+    context.setDefaultTimeout(PATIENCE);
+    contexts.add(context);
+    context.on('close', () => contexts.delete(context));
+    if (without) await context.route(without, (route) => route.abort());
+    return context;
+  };
   return {
     url,
     newProfile: async () => {
@@ -52,24 +97,44 @@ export async function startApp(): Promise<App> {
       folders.push(folder);
       return { folder };
     },
-    open: async (profile, options = {}) => {
-      const context = await launch(profile, options);
-      contexts.add(context);
-      context.on('close', () => contexts.delete(context));
-      if (options.without) await context.route(options.without, (route) => route.abort());
-      const page = await context.newPage();
-      await page.addInitScript((days) => {
-        const now = Date.now;
-        Date.now = () => now() + days * 86_400_000;
-      }, options.daysAhead ?? 0);
-      await page.goto(url + (options.fragment ?? ''));
-      return page;
+    open: async (options = {}) => {
+      const context =
+        options.of ??
+        (await held(await (await browser()).newContext(contextOptions(options)), options.without));
+      return pageIn(context, options);
+    },
+    openOnDisk: async ({ folder }, options = {}) => {
+      const settings = { ...launchOptions(), ...contextOptions(options) };
+      const context = await chromium.launchPersistentContext(folder, settings);
+      return pageIn(await held(context, options.without), options);
     },
     close: async () => {
       for (const context of contexts) await context.close();
       await stop();
       for (const folder of folders) await rm(folder, { recursive: true, force: true });
     },
+  };
+}
+
+function launchOptions() {
+  // Chromium will not start as root with its sandbox, and CI runs as root.
+  const asRoot = process.getuid?.() === 0;
+  return {
+    executablePath: findChromium(),
+    headless: true,
+    args: asRoot ? [...ARGUMENTS, '--no-sandbox'] : ARGUMENTS,
+  };
+}
+
+function viewportOf({ width = 390, height = 844 }: PageOptions) {
+  return { width, height };
+}
+
+function contextOptions(options: PageOptions) {
+  return {
+    viewport: viewportOf(options),
+    colorScheme: options.colorScheme ?? ('light' as const),
+    serviceWorkers: options.without ? ('block' as const) : ('allow' as const),
   };
 }
 
@@ -99,19 +164,6 @@ export async function serve(
       return stopped;
     },
   };
-}
-
-async function launch(profile: Profile, options: PageOptions): Promise<BrowserContext> {
-  // Chromium will not start as root with its sandbox, and CI runs as root.
-  const asRoot = process.getuid?.() === 0;
-  return chromium.launchPersistentContext(profile.folder, {
-    executablePath: findChromium(),
-    headless: true,
-    args: asRoot ? [...ARGUMENTS, '--no-sandbox'] : ARGUMENTS,
-    viewport: { width: options.width ?? 390, height: options.height ?? 844 },
-    colorScheme: options.colorScheme ?? 'light',
-    serviceWorkers: options.without ? 'block' : 'allow',
-  });
 }
 
 /** Fails the test when the page logs an error or throws. */

@@ -52,7 +52,7 @@ describe('the quiz screen', () => {
     { width: 390, height: 844 },
     { width: 1280, height: 800 },
   ])('does not shift, at $width', async ({ width, height }) => {
-    const page = await app.open(await app.newProfile(), { width, height });
+    const page = await app.open({ width, height });
     await page.addInitScript(() => {
       const shifts: unknown[] = [];
       Object.assign(window, { shifts });

@@ -1,9 +1,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, beginQuiz, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -35,7 +34,7 @@ describe.each([
   ['a desktop', 1280, 800, 'dark'],
 ] as const)('marks on a chart, on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
   it('a flag is drawn beside the chart’s number, marked, counted, and taken down', async () => {
-    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    const page = await app.open({ width, height, colorScheme });
     const errors = watchErrors(page);
     await flagFirst(page);
     const medium = await mediumOf(page);
@@ -70,7 +69,7 @@ describe.each([
 
   it('a line is set aside on its page and taken in again on Charts', async () => {
     const fragment = '#/charts/cross-side/6';
-    const page = await app.open(await app.newProfile(), { width, height, colorScheme, fragment });
+    const page = await app.open({ width, height, colorScheme, fragment });
     const errors = watchErrors(page);
     await page.getByRole('heading', { name: /^From 6\.0/ }).waitFor();
     await page.getByRole('button', { name: 'Set aside' }).click();
@@ -95,17 +94,16 @@ describe.each([
 
 describe('a note', () => {
   it('is kept with its line, changed and removed', async () => {
-    const profile = await app.newProfile();
     const fragment = '#/charts/cross-side/6';
-    const page = await app.open(profile, { fragment });
+    const page = await app.open({ fragment });
     await page.getByRole('textbox', { name: 'Note' }).fill('Short on table 3.');
     await page.getByRole('button', { name: 'Keep the note' }).click();
     await page.getByText('Noted.').waitFor();
     await page.getByRole('button', { name: /^Draw the line from 7\.0/ }).click();
     expect(await page.getByRole('textbox', { name: 'Note' }).inputValue()).toBe('');
-    await page.context().close();
+    await page.close();
 
-    const again = await app.open(profile, { fragment });
+    const again = await app.open({ of: page.context(), fragment });
     const note = again.getByRole('textbox', { name: 'Note' });
     await note.waitFor();
     expect(await note.inputValue()).toBe('Short on table 3.');
@@ -119,7 +117,7 @@ describe('a note', () => {
 
 describe('another table that is tried', () => {
   it('keeps the flag in words, and draws its own three speeds', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await flagFirst(page);
     expect(await waysOn(page)).toEqual(['way yours', 'way true']);
     await page.getByLabel('Size').selectOption({ index: 2 });
@@ -136,7 +134,7 @@ describe('small, and enlarged', () => {
     ['a small phone', 320, 640, 16],
     ['text at 200 %', 390, 844, 32],
   ])('%s: nothing is cut off', async (_name, width, height, text) => {
-    const page = await app.open(await app.newProfile(), { width, height });
+    const page = await app.open({ width, height });
     await flagFirst(page);
     await page.getByRole('button', { name: 'Set aside' }).click();
     await page.getByText('This line is set aside: it is not asked.').waitFor();

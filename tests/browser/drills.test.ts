@@ -1,8 +1,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readType } from './events.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -12,7 +12,7 @@ afterAll(() => app.close());
 
 describe('a drill', () => {
   it('is set up, answered to its end, and says what came of it', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     const errors = watchErrors(page);
     await page.getByRole('button', { name: 'Start', exact: true }).waitFor();
     expect(await violationsOn(page)).toEqual([]);
@@ -49,7 +49,7 @@ describe('a drill', () => {
   });
 
   it('goes on where it stopped after a reload, and from its result so far', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     await begin(page);
     await answerOne(page, '2');
     await next(page);
@@ -67,9 +67,9 @@ describe('a drill', () => {
   });
 
   it('asks two players who share its link the same, in the same pictures', async () => {
-    const mine = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const mine = await app.open({ fragment: '#/drills' });
     await begin(mine);
-    const theirs = await app.open(await app.newProfile());
+    const theirs = await app.open();
     await theirs.goto(mine.url());
     for (let n = 0; n < 4; n++) {
       await Promise.all([asking(mine), asking(theirs)]);
@@ -87,7 +87,7 @@ describe('a drill', () => {
   });
 
   it('touches nothing of what is due', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     const due = await page.locator('.agenda .big strong').textContent();
     await page.goto(`${app.url}#/drills`);
     await begin(page);
@@ -98,7 +98,7 @@ describe('a drill', () => {
   });
 
   it('of windows and verdicts is answered too, and has a share and no bias', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     for (const kind of ['Arrival', 'In between', 'Rail ball', 'Off the rail', 'Window', 'Trust']) {
       await tick(page, kind);
     }
@@ -121,7 +121,7 @@ describe('a drill', () => {
 describe('on a desktop in the dark', () => {
   it('set-up, question, answer and result are accessible, and the keyboard is enough', async () => {
     const look = { width: 1280, height: 800, colorScheme: 'dark', fragment: '#/drills' } as const;
-    const page = await app.open(await app.newProfile(), look);
+    const page = await app.open(look);
     const start = page.getByRole('button', { name: 'Start', exact: true });
     await start.waitFor();
     expect(await violationsOn(page)).toEqual([]);
@@ -141,7 +141,7 @@ describe('on a desktop in the dark', () => {
 
 describe('setting up a drill', () => {
   it('says what is missing, and does not start', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     await page.locator('.drill-patterns summary').click();
     await page.getByRole('button', { name: 'None of them' }).click();
     await page.getByText('Choose a pattern first.').waitFor();
@@ -157,8 +157,7 @@ describe('setting up a drill', () => {
   });
 
   it('remembers the last drill, and hides known numbers if they are to come from the head', async () => {
-    const profile = await app.newProfile();
-    const page = await app.open(profile, { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     for (const kind of ['Arrival', 'Rail ball', 'Off the rail', 'endless']) {
       await tick(page, kind);
     }
@@ -173,9 +172,9 @@ describe('setting up a drill', () => {
     await page.getByText('1 answered').waitFor();
     await page.getByRole('button', { name: 'Result' }).click();
     await page.locator('.drill-result').waitFor();
-    await page.context().close();
+    await page.close();
 
-    const again = await app.open(profile, { fragment: '#/drills' });
+    const again = await app.open({ of: page.context(), fragment: '#/drills' });
     expect(await again.getByRole('checkbox', { name: 'In between' }).isChecked()).toBe(true);
     expect(await again.getByRole('checkbox', { name: 'Arrival' }).isChecked()).toBe(false);
     expect(await again.getByRole('radio', { name: 'endless' }).isChecked()).toBe(true);
@@ -184,7 +183,7 @@ describe('setting up a drill', () => {
   });
 
   it('offers what is weak, a tap away', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     await page.locator('.drill-patterns summary').click();
     await page.getByRole('button', { name: 'None of them' }).click();
     await tick(page, 'Cross-side');
@@ -208,7 +207,7 @@ describe('setting up a drill', () => {
 
 describe('a code from elsewhere', () => {
   it('that is none is refused with a sentence, in the address and in the field', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills/no-such-code' });
+    const page = await app.open({ fragment: '#/drills/no-such-code' });
     await page.getByText('That is not the code of a drill.').waitFor();
     expect(await violationsOn(page)).toEqual([]);
     await page.getByRole('link', { name: 'To the drills' }).click();
@@ -220,7 +219,7 @@ describe('a code from elsewhere', () => {
   });
 
   it('made with other numbers says so, and can be played with one’s own', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     await begin(page);
     const code = page.url().split('/').at(-1) ?? '';
     await page.goto(`${app.url}#/drills`);
@@ -237,7 +236,7 @@ describe('a code from elsewhere', () => {
 
 describe('a code with a tolerance finer than the chart prints', () => {
   it('says so, and is played within what is printed', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     await begin(page);
     const code = page.url().split('/').at(-1) ?? '';
     // The last part but one is the tolerance, ten-thousandths in base 36 (drill-code.ts).
@@ -253,7 +252,7 @@ describe('a code with a tolerance finer than the chart prints', () => {
 
 describe('an endless drill', () => {
   it('is never said to be not finished', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     await tick(page, 'endless');
     await begin(page);
     await answerOne(page, '2');
@@ -270,7 +269,7 @@ describe('an endless drill', () => {
 
 describe('sharing a drill', () => {
   it('copies its link, and shows it', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
     await begin(page);
     const link = page.url();
@@ -285,7 +284,7 @@ describe('sharing a drill', () => {
   });
 
   it('shows the link where the browser neither shares nor copies', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/drills' });
+    const page = await app.open({ fragment: '#/drills' });
     await page.evaluate(() => {
       Object.defineProperty(navigator, 'clipboard', { value: undefined });
     });

@@ -1,15 +1,7 @@
-import type { Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { computeChart, HARBOUR_LANE, patternOf } from '../../src/charts/index.ts';
-import {
-  type App,
-  answerRight,
-  enlarge,
-  type Profile,
-  type Remembered,
-  reachQuestion,
-  startApp,
-} from './app.ts';
+import { type App, answerRight, enlarge, type Remembered, reachQuestion, startApp } from './app.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -28,11 +20,10 @@ describe.each([
   ['a phone on its side', 844, 390, 16],
 ] as const)('by ear on %s', (_, width, height, text) => {
   it('a number and a window: all of it is on the screen, and nothing lies on a label', async () => {
-    const profile = await app.newProfile();
     const met: Remembered = new Map();
-    await meetLines(profile, met);
+    const of = await meetLines(met);
     for (const daysAhead of [0, 1]) {
-      const page = await app.open(profile, { fragment: '#/ear', width, height, daysAhead });
+      const page = await app.open({ of, fragment: '#/ear', width, height, daysAhead });
       await enlarge(page, text);
       await page.getByRole('button', { name: 'Begin without voice' }).click();
       await at(page, 'thinking');
@@ -44,29 +35,30 @@ describe.each([
       await expectAllSeen(page);
       await lengthen(page);
       await expectAllSeen(page);
-      await page.context().close();
-      if (daysAhead === 0) await callBoth(profile, met);
+      await page.close();
+      if (daysAhead === 0) await callBoth(of, met);
     }
   });
 });
 
 /** A player who has looked at two lines, and has been asked neither. */
-async function meetLines(profile: Profile, met: Remembered): Promise<void> {
-  const page = await app.open(profile, { fragment: '#/settings' });
+async function meetLines(met: Remembered): Promise<BrowserContext> {
+  const page = await app.open({ fragment: '#/settings' });
   await page.getByLabel('New lines a day').selectOption({ label: '2' });
   await page.goto(`${app.url}#/quiz`);
   await reachQuestion(page, met);
-  await page.context().close();
+  await page.close();
+  return page.context();
 }
 
 /** Both called right: their windows are asked from tomorrow. */
-async function callBoth(profile: Profile, met: Remembered): Promise<void> {
-  const page = await app.open(profile, { fragment: '#/quiz' });
+async function callBoth(of: BrowserContext, met: Remembered): Promise<void> {
+  const page = await app.open({ of, fragment: '#/quiz' });
   while ((await reachQuestion(page, met)) === 'asking') {
     await answerRight(page, met);
     await page.keyboard.press('Enter');
   }
-  await page.context().close();
+  await page.close();
 }
 
 async function at(page: Page, phase: string): Promise<void> {

@@ -1,8 +1,10 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, type Profile, reachQuestion, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { isLineCard } from '../../src/cards/index.ts';
+import { type App, startApp, watchErrors } from './app.ts';
 import { readType } from './events.ts';
+import { violationsOn } from './everywhere.ts';
+import { type Player, playerWho } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -180,9 +182,9 @@ describe('practice by ear', () => {
 
 describe('without a voice', () => {
   it('says so and what to do, and asks to be read', async () => {
-    const profile = await playerWithLines();
     // Headless Chromium has speech and no voices.
-    const page = await app.open(profile, { fragment: '#/ear', colorScheme: 'dark' });
+    const player = await playerWithLines();
+    const page = await app.open({ player, fragment: '#/ear', colorScheme: 'dark' });
     const errors = watchErrors(page);
     await page.getByText(/no English voice .* can be installed/).waitFor();
     expect(await violationsOn(page)).toEqual([]);
@@ -218,7 +220,7 @@ describe('without a voice', () => {
 
 describe('with nothing met', () => {
   it('says so and leads to the quiz', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/ear' });
+    const page = await app.open({ fragment: '#/ear' });
     await page.getByRole('heading', { name: 'No line met yet' }).waitFor();
     expect(await violationsOn(page)).toEqual([]);
     await page.getByRole('button', { name: 'Quiz' }).click();
@@ -229,8 +231,7 @@ describe('with nothing met', () => {
 
 describe('the settings of practice by ear', () => {
   it('are kept, and the pause and the voice follow them', async () => {
-    const profile = await playerWithLines();
-    const page = await openWithVoice(profile, '#/settings');
+    const page = await openWithVoice(await playerWithLines(), '#/settings');
     await page.getByLabel('Pause before the number').selectOption({ label: '2 seconds' });
     await page.getByLabel('Voice').selectOption({ label: 'slow' });
     expect(await violationsOn(page)).toEqual([]);
@@ -249,19 +250,19 @@ describe('the settings of practice by ear', () => {
 });
 
 /** A player who has looked at two lines, and has been asked neither. */
-async function playerWithLines(): Promise<Profile> {
-  const profile = await app.newProfile();
-  const page = await app.open(profile, { fragment: '#/settings' });
-  await page.getByLabel('New lines a day').selectOption({ label: '2' });
-  await page.goto(`${app.url}#/quiz`);
-  await reachQuestion(page);
-  await page.context().close();
-  return profile;
+function playerWithLines(): Promise<Player> {
+  return playerWho(async (model) => {
+    await model.changeSettings({ newLinesPerDay: 2 });
+    const numbers = model.cards.value.filter(isLineCard).filter(({ kind }) => kind === 'number');
+    for (const { lineId } of numbers.slice(0, 2)) {
+      await model.append({ type: 'met', line: lineId, day: model.today(), at: model.now() });
+    }
+  });
 }
 
 /** Opens the page with a voice that says nothing and ends when the test says so. */
-async function openWithVoice(profile: Profile, fragment = '#/ear'): Promise<Page> {
-  const page = await app.open(profile, { fragment });
+async function openWithVoice(player: Player, fragment = '#/ear'): Promise<Page> {
+  const page = await app.open({ player, fragment });
   await page.addInitScript(installVoice);
   await page.reload();
   return page;

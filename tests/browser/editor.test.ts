@@ -1,9 +1,9 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, beginQuiz, settled, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { databaseAsText } from './database.ts';
 import { readEvents } from './events.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -20,7 +20,7 @@ describe.each([
   ['a desktop', 1280, 800, 'dark'],
 ] as const)('the chart editor on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
   it('takes numbers, tells what is unlike the others, undoes, and saves a revision', async () => {
-    const page = await app.open(await app.newProfile(), {
+    const page = await app.open({
       width,
       height,
       colorScheme,
@@ -77,7 +77,7 @@ describe.each([
 
 describe('the chart editor', () => {
   it('keeps what is typed over a reload, and offers it', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    const page = await app.open({ fragment: PATTERN });
     await cell(page, '2.0', 'soft').fill('1,25');
     await cell(page, '2.0', 'firm').fill('1.5');
     await page.getByRole('button', { name: 'Save', exact: true }).waitFor();
@@ -97,7 +97,7 @@ describe('the chart editor', () => {
   });
 
   it('says that the chart went on in another tab, and carries the changes over', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    const page = await app.open({ fragment: PATTERN });
     await cell(page, '2.0', 'soft').fill('1.2');
     await draftKept(page, '"soft":12000');
     const other = await page.context().newPage();
@@ -116,7 +116,7 @@ describe('the chart editor', () => {
   });
 
   it('says what is wrong with a text, keeps it, and saves nothing meanwhile', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    const page = await app.open({ fragment: PATTERN });
     await cell(page, '2.0', 'medium').fill('1.5');
     await cell(page, '2.0', 'soft').fill('one');
     await page.getByText('not a number').waitFor();
@@ -135,7 +135,7 @@ describe('the chart editor', () => {
   });
 
   it('keeps the row of a text that is no number, says so at once, and leads to it', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    const page = await app.open({ fragment: '#/edit/cross-side' });
     await page.getByLabel('Another start').fill('6.25');
     await page.getByRole('button', { name: 'Add a row' }).click();
     await cell(page, '6.25', 'medium').fill('bad');
@@ -159,7 +159,7 @@ describe('the chart editor', () => {
   });
 
   it('undoes a wrong text by the keys and leaves the other cells', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    const page = await app.open({ fragment: PATTERN });
     await cell(page, '1.0', 'soft').fill('0.8');
     await cell(page, '1.5', 'soft').fill('x');
     await page.keyboard.press('Control+z');
@@ -175,7 +175,7 @@ describe('the chart editor', () => {
   it.each(['foot-to-side', 'cross-corner', 'up-and-back'])(
     'prints no diamond of a rail beside its bold number: %s',
     async (pattern) => {
-      const page = await app.open(await app.newProfile(), { fragment: `#/edit/${pattern}` });
+      const page = await app.open({ fragment: `#/edit/${pattern}` });
       const starts = page.locator('.row-start');
       await starts.first().waitFor();
       const near: string[] = [];
@@ -189,7 +189,7 @@ describe('the chart editor', () => {
   );
 
   it('brings the line into view when its start is pressed, on a phone', async () => {
-    const page = await app.open(await app.newProfile(), {
+    const page = await app.open({
       width: 390,
       height: 844,
       fragment: PATTERN,
@@ -204,7 +204,7 @@ describe('the chart editor', () => {
   });
 
   it('goes from cell to cell by Enter and the arrows, and undoes by the keys', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    const page = await app.open({ fragment: PATTERN });
     await cell(page, '1.0', 'soft').focus();
     await page.keyboard.type('0.8');
     await page.keyboard.press('Enter');
@@ -227,7 +227,7 @@ describe('the chart editor', () => {
   });
 
   it('adds a start of its own, fills a column, and sets priorities and remarks', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    const page = await app.open({ fragment: '#/edit/cross-side' });
     await page.getByLabel('Another start').fill('6.25');
     await page.getByRole('button', { name: 'Add a row' }).click();
     await cell(page, '6.25', 'medium').fill('5');
@@ -254,7 +254,7 @@ describe('the chart editor', () => {
   });
 
   it('says that a number makes no line yet, and which it lacks', async () => {
-    const page = await app.open(await app.newProfile(), {
+    const page = await app.open({
       fragment: '#/edit/long-short-to-corner',
     });
     await cell(page, '1.5', 'medium').fill('2.9');
@@ -267,7 +267,7 @@ describe('the chart editor', () => {
   });
 
   it('reads a table in as one step, and refuses one that it cannot read', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: PATTERN });
+    const page = await app.open({ fragment: PATTERN });
     await page.getByText('Read a table in').click();
     const choose = (text: string, encoding: 'utf8' | 'latin1' = 'utf8') =>
       page.getByLabel('Choose a table').setInputFiles({
@@ -294,7 +294,7 @@ describe('the chart editor', () => {
   });
 
   it('suggests an order for all lines, and takes it as one step', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/edit/cross-side' });
+    const page = await app.open({ fragment: '#/edit/cross-side' });
     await page.getByRole('button', { name: 'Show the line from 6.0' }).click();
     await page.getByLabel('Learn it').selectOption('last');
     await page.getByLabel('Learn the whole pattern').selectOption('first');
@@ -321,7 +321,7 @@ describe('the chart editor', () => {
   });
 
   it('tells what a revision does to memory, and the quiz then asks the new number', async () => {
-    const page = await app.open(await app.newProfile(), {});
+    const page = await app.open({});
     await beginQuiz(page);
     await page.getByRole('button', { name: 'Show me' }).click();
     await page.locator('main.quiz[data-phase="answered"]').waitFor();
@@ -350,7 +350,7 @@ describe('the chart editor', () => {
     ['a small phone', 320, 640, 16],
     ['text at 200 %', 390, 844, 32],
   ])('%s: nothing is cut off', async (_name, width, height, text) => {
-    const page = await app.open(await app.newProfile(), { width, height, fragment: PATTERN });
+    const page = await app.open({ width, height, fragment: PATTERN });
     await page.evaluate((size) => {
       document.documentElement.style.fontSize = `${size}px`;
     }, text);
@@ -362,7 +362,7 @@ describe('the chart editor', () => {
 
 describe('a new chart', () => {
   it('is begun empty, opened in the editor, and has the lines that are typed', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts' });
+    const page = await app.open({ fragment: '#/charts' });
     const errors = watchErrors(page);
     await page.getByRole('link', { name: /^New chart/ }).click();
     await page.getByLabel('Name of the chart').fill('Quay Street, back room');
@@ -388,7 +388,7 @@ describe('a new chart', () => {
   });
 
   it('is begun with a table of numbers, and refuses one that cannot be read', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
+    const page = await app.open({ fragment: '#/new-chart' });
     await page.getByLabel('a table of numbers').check();
     await page.getByLabel('Name of the chart').fill('Quay Street, bar table');
     await page.getByLabel('Your name').fill('Quay Street');
@@ -422,7 +422,7 @@ describe('a new chart', () => {
   });
 
   it('is a copy that goes its own way', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
+    const page = await app.open({ fragment: '#/new-chart' });
     await page.getByRole('button', { name: 'Begin the chart' }).click();
     await page.getByText('Give the chart a name.').waitFor();
     await page.getByLabel('a copy').check();
@@ -441,21 +441,7 @@ describe('a new chart', () => {
 
 /** Waits until the draft on the device has a text in it. */
 async function draftKept(page: Page, text: string): Promise<void> {
-  await page.waitForFunction(
-    (wanted) =>
-      new Promise<boolean>((resolve) => {
-        const request = indexedDB.open('throughline');
-        request.onsuccess = () => {
-          const database = request.result;
-          const all = database.transaction('documents').objectStore('documents').getAll();
-          all.onsuccess = () => {
-            database.close();
-            resolve(JSON.stringify(all.result).includes(wanted));
-          };
-        };
-      }),
-    text,
-  );
+  await expect.poll(() => databaseAsText(page)).toContain(text);
 }
 
 /** Goes on with the quiz until it shows the line that moved: what it says of its number. */

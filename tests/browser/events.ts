@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core';
+import { readDatabase } from './database.ts';
 
 export interface StoredEvent {
   readonly id: string;
@@ -10,22 +11,8 @@ export interface StoredEvent {
 
 /** The log as it lies on the page's disk, in the order in which it was written. */
 export async function readEvents(page: Page): Promise<StoredEvent[]> {
-  const events = await page.evaluate(
-    () =>
-      new Promise<unknown>((resolve, reject) => {
-        const request = indexedDB.open('throughline');
-        request.onerror = () => reject(request.error);
-        request.onsuccess = () => {
-          const all = request.result.transaction('events').objectStore('events').getAll();
-          all.onerror = () => reject(all.error);
-          all.onsuccess = () => {
-            request.result.close();
-            resolve(all.result);
-          };
-        };
-      }),
-  );
-  return (events as StoredEvent[]).sort((a, b) => a.seq - b.seq);
+  const { events = [] } = (await readDatabase(page)) ?? {};
+  return events.map(([, event]) => event as StoredEvent).sort((a, b) => a.seq - b.seq);
 }
 
 /** Those of one type. */

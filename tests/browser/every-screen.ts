@@ -110,7 +110,7 @@ export function playerSaying(text: string): string {
 
 /** A fresh profile with such a player in it, at Settings. */
 export async function openAs(app: App, text: string, options: PageOptions = {}) {
-  const page = await app.open(await app.newProfile(), { ...options, fragment: '#/settings' });
+  const page = await app.open({ ...options, fragment: '#/settings' });
   await becomeAs(page, text);
   return page;
 }

@@ -8,7 +8,7 @@ import { parseCsv } from '../bin/csv.ts';
 import { eventsIn } from '../fuzz/calendar-reader.ts';
 import { type App, startApp, watchErrors } from './app.ts';
 import { ADDRESSES, chartSaying, openAs } from './every-screen.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -62,7 +62,7 @@ describe.each(TEXTS)('%s in every text', (_name, text) => {
   });
 
   it('comes with a chart by a link, and is text before and after it is taken', async () => {
-    const page = await app.open(await app.newProfile(), {});
+    const page = await app.open({});
     const errors = watchErrors(page);
     const code = await formatChartCode({ ...chartSaying(text), id: 'another' });
     await page.goto(`${app.url}#/receive/${code}`);
@@ -140,7 +140,7 @@ describe('words beside what someone wrote', () => {
   });
 
   it('nor when a chart is received and kept', async () => {
-    const page = await app.open(await app.newProfile(), {});
+    const page = await app.open({});
     const code = await formatChartCode({ ...chartSaying(TURNING), id: 'another' });
     await page.goto(`${app.url}#/receive/${code}`);
     await page.getByRole('button', { name: 'Keep it', exact: true }).click();
@@ -152,7 +152,7 @@ describe('words beside what someone wrote', () => {
 
 describe('what is typed', () => {
   it('as the name of a chart, a name, a level and a day is text wherever it stands', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/new-chart' });
+    const page = await app.open({ fragment: '#/new-chart' });
     const errors = watchErrors(page);
     await page.getByLabel('Name of the chart').fill(MARKUP.slice(0, 80));
     await page.getByLabel('Your name').fill(MARKUP.slice(0, 80));

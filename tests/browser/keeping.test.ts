@@ -3,11 +3,9 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parseBackup } from '../../src/store/index.ts';
 import { type App, answer, beginQuiz, reachQuestion, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { BLANK, deleteDatabase } from './database.ts';
 import { readType } from './events.ts';
-
-/** A file of the app's origin that is not the app. */
-const BLANK = 'chart.schema.json';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -69,7 +67,7 @@ describe('a database that was emptied', () => {
 
 describe('little room', () => {
   it('is told, answers are kept, and a backup is one press away', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await page.addInitScript(() => {
       navigator.storage.estimate = async () => ({ usage: 90_000_000, quota: 100_000_000 });
     });
@@ -88,7 +86,7 @@ describe('little room', () => {
 
 describe('the browser’s promise', () => {
   it('is asked for by a press alone, and shown', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const page = await app.open({ fragment: '#/settings' });
     await promising(page, true);
     await page.getByText('which has not promised to keep them').waitFor();
     await page.getByText(/^The app and its data use .* of the .* that the browser gives/).waitFor();
@@ -122,7 +120,7 @@ describe('the browser’s promise', () => {
 
 /** A player who has answered, back on Today. */
 async function answered(times: number): Promise<Page> {
-  const page = await app.open(await app.newProfile());
+  const page = await app.open();
   await beginQuiz(page);
   for (let n = 0; n < times; n++) {
     await answer(page, '1.1');
@@ -165,13 +163,5 @@ async function saveBackup(page: Page): Promise<string> {
 
 async function empty(page: Page): Promise<void> {
   await page.goto(app.url + BLANK);
-  await page.evaluate(
-    () =>
-      new Promise<void>((resolve, reject) => {
-        const deleting = indexedDB.deleteDatabase('throughline');
-        deleting.onsuccess = () => resolve();
-        deleting.onerror = () => reject(deleting.error);
-        deleting.onblocked = () => reject(new Error('the app is open'));
-      }),
-  );
+  await deleteDatabase(page);
 }

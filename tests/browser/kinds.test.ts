@@ -35,8 +35,8 @@ import {
 import { DEFAULT_SETTINGS, formatBackup, type Settings } from '../../src/store/index.ts';
 import { type Mirror, sightAt } from '../../src/table/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
+import { violationsOn } from './everywhere.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
@@ -221,7 +221,7 @@ async function pageWith(kind: Kind): Promise<{ page: Page; events: LogEvent[] }>
     return { ...draft, version: 1, id: `seeded:${seq}`, device: 'seeded', seq };
   });
   const backup = { events, charts: [], settings: settingsFor(kind), unread: [] };
-  const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+  const page = await app.open({ fragment: '#/settings' });
   await page.emulateMedia({ reducedMotion: 'reduce' });
   await page.getByLabel('Restore from a file').setInputFiles({
     name: 'backup.json',

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -16,7 +16,7 @@ describe.each([
   ['a desktop', 1280, 800, 'dark'],
 ] as const)('the instructor’s view on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
   it('puts lines into levels, names them, and saves them for the players', async () => {
-    const page = await app.open(await app.newProfile(), {
+    const page = await app.open({
       width,
       height,
       colorScheme,

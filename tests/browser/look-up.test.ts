@@ -1,9 +1,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -18,7 +17,7 @@ describe.each([
   ['a desktop', 1280, 800, 'dark'],
 ] as const)('looking up on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
   it('takes two taps, draws the line at three speeds, and writes nothing', async () => {
-    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    const page = await app.open({ width, height, colorScheme });
     const errors = watchErrors(page);
     await page.getByRole('link', { name: /^Look up/ }).click();
     await page.getByText('Tap the start on a rail.').waitFor();
@@ -51,7 +50,7 @@ describe.each([
 
 describe('looking up', () => {
   it('gives a line of the chart the numbers that the chart prints', async () => {
-    const page = await app.open(await app.newProfile(), {
+    const page = await app.open({
       fragment: '#/charts/foot-to-far-corner/3',
     });
     const row = page.locator('.number-table tr.chosen');
@@ -72,7 +71,7 @@ describe('looking up', () => {
   });
 
   it('says how far to trust every way to a pocket, chosen or not', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    const page = await app.open({ fragment: '#/look-up' });
     await tapRail(page, 'left rail', 5 / 8);
     await tapPocket(page, 'right side pocket');
     const rows = page.locator('.way-row');
@@ -86,7 +85,7 @@ describe('looking up', () => {
   });
 
   it('moves by tenths with the buttons and the arrows, and works out what no line has', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    const page = await app.open({ fragment: '#/look-up' });
     await tapRail(page, 'left rail', 3 / 8);
     await tapPocket(page, 'head-right corner');
     await page.getByText('on your chart').waitFor();
@@ -103,7 +102,7 @@ describe('looking up', () => {
   });
 
   it('is done by the keyboard alone', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    const page = await app.open({ fragment: '#/look-up' });
     await page.getByRole('slider', { name: 'left rail' }).focus();
     for (const key of ['Home', 'PageUp', 'PageUp', 'PageUp', 'Enter'])
       await page.keyboard.press(key);
@@ -118,7 +117,7 @@ describe('looking up', () => {
   });
 
   it('counts a rail from the same end in the picture and the boxes, whatever the way counts', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    const page = await app.open({ fragment: '#/look-up' });
     await page.getByText('Tap the start on a rail.').waitFor();
     const before = await diamondsOf(page);
     await tapRail(page, 'left rail', 5 / 8);
@@ -137,7 +136,7 @@ describe('looking up', () => {
   });
 
   it('says why there is no way, and begins anew', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/look-up' });
+    const page = await app.open({ fragment: '#/look-up' });
     const errors = watchErrors(page);
     // A start at a side pocket is at its diamond of the rail.
     await tapPocket(page, 'left side pocket');
@@ -162,7 +161,7 @@ describe('looking up', () => {
     ['a small phone', 320, 640, 16],
     ['text at 200 %', 390, 844, 32],
   ])('%s: nothing is cut off', async (_name, width, height, text) => {
-    const page = await app.open(await app.newProfile(), { width, height });
+    const page = await app.open({ width, height });
     await page.goto(`${app.url}#/look-up`);
     await page.evaluate((size) => {
       document.documentElement.style.fontSize = `${size}px`;
@@ -179,7 +178,7 @@ describe('looking up', () => {
     ['half the width of a phone', 390, 844, 'width'],
     ['half the height of a desktop', 1280, 800, 'height'],
   ] as const)('the table keeps %s when the text is doubled', async (_name, width, height, side) => {
-    const page = await app.open(await app.newProfile(), { width, height });
+    const page = await app.open({ width, height });
     await page.goto(`${app.url}#/look-up`);
     await page.evaluate(() => {
       document.documentElement.style.fontSize = '32px';

@@ -3,9 +3,8 @@ import ICAL from 'ical.js';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, enlarge, type PageOptions, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readType } from './events.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 import { learner } from './learner.ts';
 
 let app: App;
@@ -121,14 +120,14 @@ describe('the page', () => {
   });
 
   it('of a player without an answer is whole, too', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/memory' });
+    const page = await app.open({ fragment: '#/memory' });
     await page.getByText('No line was asked yet.').waitFor();
     await expectSound(page);
     await page.context().close();
   });
 
   it('is reached from the navigation where there is room', async () => {
-    const page = await app.open(await app.newProfile(), { width: 1280, height: 800 });
+    const page = await app.open({ width: 1280, height: 800 });
     await page.getByRole('navigation').getByRole('link', { name: 'Memory' }).click();
     await page.getByRole('heading', { level: 1, name: 'Memory' }).waitFor();
     await page.context().close();
@@ -253,7 +252,7 @@ describe('the day', () => {
 
 /** Memory as a player sees it who has learned some lines. */
 async function openLearned(options: PageOptions): Promise<Page> {
-  const page = await app.open(await app.newProfile(), { ...options, fragment: '#/settings' });
+  const page = await app.open({ ...options, fragment: '#/settings' });
   await page.getByLabel('Restore from a file').setInputFiles({
     name: 'backup.json',
     mimeType: 'application/json',

@@ -22,7 +22,7 @@ afterEach(async () => {
 
 /** Opens the app at `host`, which a test may stop or change. */
 async function openHosted(profile = app.newProfile(), fragment = ''): Promise<Page> {
-  const page = await app.open(await profile);
+  const page = await app.openOnDisk(await profile);
   await page.goto(host.url + fragment);
   return page;
 }

@@ -11,8 +11,8 @@ import {
   startApp,
   watchErrors,
 } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -37,7 +37,7 @@ async function truthOf(page: Page): Promise<string> {
 
 describe('placement', () => {
   it('proves a pattern by the keyboard alone, and none of its lines is new afterwards', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const page = await app.open({ fragment: '#/settings' });
     const errors = watchErrors(page);
     await page.getByLabel('New lines a day').selectOption({ label: '12' });
     await page.goto(`${app.url}#/`);
@@ -70,7 +70,7 @@ describe('placement', () => {
   });
 
   it('all wrong: two questions, nothing written, and the pattern is left to be learned', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/placement' });
+    const page = await app.open({ fragment: '#/placement' });
     await choose(page, 'Cross-side');
     await page.getByRole('button', { name: /^Begin/ }).click();
     await call(page, '0');
@@ -90,7 +90,7 @@ describe('placement', () => {
   });
 
   it('broken off by a reload, it goes on with what is left; stopped, it keeps what is proven', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/placement' });
+    const page = await app.open({ fragment: '#/placement' });
     await choose(page, 'Cross-side');
     await page.getByRole('button', { name: /^Begin/ }).click();
     await call(page, await truthOf(page));
@@ -127,10 +127,7 @@ describe.each([
     async (typeface) => {
       const ours = typeface === 'our typeface';
       const view = { fragment: '#/placement', width, height };
-      const page = await app.open(
-        await app.newProfile(),
-        ours ? view : { ...view, without: '**/*.woff2' },
-      );
+      const page = await app.open(ours ? view : { ...view, without: '**/*.woff2' });
       await enlarge(page, 32);
       if (!ours) {
         const faces = await page.evaluate(() => [...document.fonts].map(({ status }) => status));
@@ -161,7 +158,7 @@ describe.each([
   );
 
   it('Today breaks no word of its ways, and its bars end alike', async () => {
-    const page = await app.open(await app.newProfile(), { width, height });
+    const page = await app.open({ width, height });
     await enlarge(page, 32);
     await page.locator('.ways').waitFor();
     expect(
@@ -189,7 +186,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     ['a desktop', 1280, 800, 16],
   ] as const)('on %s every state is accessible and within the page', async (...view) => {
     const [, width, height, text] = view;
-    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    const page = await app.open({ width, height, colorScheme });
     await enlarge(page, text);
     await page.getByRole('link', { name: 'I know some of these: placement' }).waitFor();
     await expectWithin(page);
@@ -221,7 +218,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
 
 describe('what is asked', () => {
   it('is chosen in Settings, all but the number, and is there after a reload', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const page = await app.open({ fragment: '#/settings' });
     expect(await page.getByLabel(/^Number/).isDisabled()).toBe(true);
     expect(await page.getByLabel(/^Number/).isChecked()).toBe(true);
     await page.getByLabel(/^Window/).press('Space');
@@ -244,7 +241,7 @@ describe('what is asked', () => {
   });
 
   it('keeps both of two quick changes', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const page = await app.open({ fragment: '#/settings' });
     await page.getByLabel(/^Window/).waitFor();
     await page.evaluate(() => {
       const boxes = document.querySelectorAll<HTMLInputElement>('.checks input');
@@ -260,7 +257,7 @@ describe('what is asked', () => {
   });
 
   it('tells the tolerance of each kind as it is in force', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const page = await app.open({ fragment: '#/settings' });
     // Arrivals within 2.5 times the tolerance, balls within twice at most: the rule of grading.
     await page.getByText('within 0.25:').waitFor();
     await page.getByLabel(/^Tolerance/).selectOption({ label: '0.2 diamond' });

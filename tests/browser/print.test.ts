@@ -2,7 +2,8 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { HARBOUR_LANE, lastRevision, patternOf, toDecimal } from '../../src/charts/index.ts';
 import { type App, enlarge, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { writeDatabase } from './database.ts';
+import { violationsOn } from './everywhere.ts';
 import { readPdf } from './pdf.ts';
 
 let app: App;
@@ -18,7 +19,7 @@ const MM = 25.4 / 96;
 
 async function openPrint(fragment = '#/print', scheme: 'light' | 'dark' = 'light'): Promise<Page> {
   const options = { width: 1280, height: 900, fragment, colorScheme: scheme };
-  const page = await app.open(await app.newProfile(), options);
+  const page = await app.open(options);
   await page.getByRole('heading', { level: 1, name: 'Print' }).waitFor();
   return page;
 }
@@ -235,7 +236,7 @@ describe('what is printed', () => {
   });
 
   it('is reached from Charts and from a pattern’s page', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts' });
+    const page = await app.open({ fragment: '#/charts' });
     await page.getByRole('link', { name: /^Print/ }).click();
     await page.getByRole('heading', { level: 1, name: 'Print' }).waitFor();
     await page.goto(`${app.url}#/charts/up-and-back`);
@@ -275,22 +276,7 @@ describe('a chart with measured lines, more than stand beside a figure', () => {
 
   async function openMeasured(): Promise<Page> {
     const page = await openPrint('#/print/cross-side');
-    await page.evaluate(
-      (document) =>
-        new Promise<void>((resolve, reject) => {
-          const request = indexedDB.open('throughline');
-          request.onerror = () => reject(request.error);
-          request.onsuccess = () => {
-            const kept = request.result.transaction('documents', 'readwrite');
-            kept.objectStore('documents').put({ [document.id]: document }, 'charts');
-            kept.oncomplete = () => {
-              request.result.close();
-              resolve();
-            };
-          };
-        }),
-      chart,
-    );
+    await writeDatabase(page, { documents: [['charts', { [chart.id]: chart }]] });
     await page.reload();
     await page.getByText('Revision 4 of').first().waitFor();
     return page;
@@ -345,7 +331,7 @@ describe('the preview', () => {
     ['a small phone', 320, 16],
     ['text at 200 %', 390, 32],
   ])('fits %s, each sheet whole', async (_name, width, text) => {
-    const page = await app.open(await app.newProfile(), { width, fragment: '#/print/cross-side' });
+    const page = await app.open({ width, fragment: '#/print/cross-side' });
     await enlarge(page, text);
     for (const form of ['a page per pattern', 'folded for the pocket'] as const) {
       await choose(page, form, 'A4');

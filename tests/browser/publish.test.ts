@@ -12,7 +12,7 @@ import {
   slim,
 } from '../../src/charts/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -80,7 +80,7 @@ describe.each([
   ['a desktop', 1280, 800, 'dark'],
 ] as const)('publishing a chart, on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
   it('saves files that are read back, and draws the QR code of the link', async () => {
-    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    const page = await app.open({ width, height, colorScheme });
     const errors = watchErrors(page);
     await page.goto(`${app.url}#/charts`);
     await page.getByRole('link', { name: /^Publish/ }).click();
@@ -115,7 +115,7 @@ describe.each([
 
 describe('a published chart', () => {
   it('is copied as a link, and shared as a file where the device takes files', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/publish' });
+    const page = await app.open({ fragment: '#/publish' });
     await takeShared(page, true);
     await page.getByRole('button', { name: 'Copy the link' }).click();
     await page.getByText('The link is copied.').waitFor();
@@ -130,7 +130,7 @@ describe('a published chart', () => {
   });
 
   it('is shared as a link where the device takes no files', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/publish' });
+    const page = await app.open({ fragment: '#/publish' });
     await takeShared(page, false);
     await page.getByRole('button', { name: 'Share' }).click();
     await page.getByText('Shared.').waitFor();
@@ -139,7 +139,7 @@ describe('a published chart', () => {
   });
 
   it('has its format beside the app', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/publish' });
+    const page = await app.open({ fragment: '#/publish' });
     const href = await page.getByRole('link', { name: 'format' }).getAttribute('href');
     const schema = await page.request.get(new URL(href ?? '', app.url).href);
     expect(await schema.json()).toMatchObject({ title: 'Throughline chart, version 2' });
@@ -147,7 +147,7 @@ describe('a published chart', () => {
   });
 
   it('can be published with the keyboard alone', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/publish' });
+    const page = await app.open({ fragment: '#/publish' });
     const button = page.getByRole('button', { name: 'Show a QR code' });
     await button.waitFor();
     for (let n = 0; n < 30; n++) {

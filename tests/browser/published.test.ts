@@ -12,9 +12,8 @@ import {
   toDecimal,
 } from '../../src/charts/index.ts';
 import { type App, startApp } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 import { type Host, startHost } from './host.ts';
-import { expectNothingBeyond } from './layout.ts';
 
 let app: App;
 let host: Host;
@@ -104,7 +103,7 @@ describe('a chart beside the app', () => {
     await expectNothingBeyond(maker);
     await maker.context().close();
 
-    const student = await app.open(await app.newProfile());
+    const student = await app.open();
     await student.goto(link);
     await student.getByText('You have this chart just as it is.').waitFor();
     expect(host.served.at(-1)).toMatchObject({ path: `charts/${name}`, status: 200 });
@@ -141,7 +140,7 @@ describe('a chart beside the app', () => {
 });
 
 async function on(fragment: string): Promise<Page> {
-  const page = await app.open(await app.newProfile());
+  const page = await app.open();
   await page.goto(host.url + fragment);
   return page;
 }

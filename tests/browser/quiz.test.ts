@@ -11,8 +11,8 @@ import {
   startApp,
   watchErrors,
 } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -23,7 +23,7 @@ afterAll(() => app.close());
 describe('a player’s first days', () => {
   it('answers ten cards, closes, opens again and finds the same state and fewer due', async () => {
     const profile = await app.newProfile();
-    const page = await app.open(profile);
+    const page = await app.openOnDisk(profile);
     const errors = watchErrors(page);
     await page.goto(`${app.url}#/settings`);
     await page.getByLabel('New lines a day').selectOption({ label: '12' });
@@ -42,7 +42,7 @@ describe('a player’s first days', () => {
     const held = await heldWords(page, app.url);
     await page.context().close();
 
-    const again = await app.open(profile);
+    const again = await app.openOnDisk(profile);
     const after = await dueCount(again);
     expect(after).toBe(before - 9);
     expect(await heldWords(again, app.url)).toBe(held);
@@ -54,7 +54,7 @@ describe('a player’s first days', () => {
   });
 
   it('reloads in the middle of a session at the same card, in the same picture', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     await answer(page, '1.5');
     await page.keyboard.press('Enter');
@@ -67,7 +67,7 @@ describe('a player’s first days', () => {
   });
 
   it('is done when everything has been asked, and says so', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await page.goto(`${app.url}#/settings`);
     await page.getByLabel('New lines a day').selectOption({ label: '2' });
     await page.goto(`${app.url}#/`);
@@ -90,8 +90,7 @@ describe('a player’s first days', () => {
 
 describe('a window', () => {
   it('is asked on a later day, in two signed fields by the pad, and drawn at its speed', async () => {
-    const profile = await app.newProfile();
-    const first = await app.open(profile, { fragment: '#/settings' });
+    const first = await app.open({ fragment: '#/settings' });
     await first.getByLabel('New lines a day').selectOption({ label: '2' });
     await first.goto(`${app.url}#/`);
     await first.locator('.agenda .big strong', { hasText: '2' }).waitFor();
@@ -101,9 +100,9 @@ describe('a window', () => {
       await answerRight(first, remembered);
       await first.keyboard.press('Enter');
     }
-    await first.context().close();
+    await first.close();
 
-    const page = await app.open(profile, { daysAhead: 1 });
+    const page = await app.open({ of: first.context(), daysAhead: 1 });
     const errors = watchErrors(page);
     await page.getByRole('button', { name: 'Begin' }).click();
     await settled(page);
@@ -127,7 +126,7 @@ describe('a window', () => {
 
 describe('the number pad', () => {
   it('takes digits, point, erase and show me by touch', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     const box = page.locator('.answer-box');
     for (const key of ['1', 'decimal point', '7', '5']) {
@@ -144,7 +143,7 @@ describe('the number pad', () => {
   });
 
   it('shows the number on request, and counts that as not known', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     await page.getByRole('button', { name: 'Show me' }).click();
     await page.getByRole('heading', { name: 'The number' }).waitFor();
@@ -161,7 +160,7 @@ describe('bad input', () => {
     ['1..5', 'That is not a number'],
     ['1.2345', 'Three decimals at most'],
   ])('%j gets a sentence, no grade, and nothing is lost', async (text, sentence) => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     const before = await readEvents(page);
     await page.keyboard.type(text);
@@ -173,7 +172,7 @@ describe('bad input', () => {
   });
 
   it('a full disk: the answer stays on the screen, and is kept once there is room', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     const before = await readEvents(page);
     await page.evaluate(() => {
@@ -198,7 +197,7 @@ describe('bad input', () => {
 
 describe('taking back', () => {
   it('asks the card again, as if it had not been answered', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     const asked = await page.locator('.facts [role=status]').textContent();
     await answer(page, '0.7');
@@ -254,7 +253,7 @@ describe('two tabs', () => {
 
 describe('the keyboard', () => {
   it('answers once for a key that is held, so that the result is seen', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     await page.keyboard.type('1.1');
     await page.keyboard.down('Enter');
@@ -265,7 +264,7 @@ describe('the keyboard', () => {
   });
 
   it('answers with Enter after the answer’s box was clicked', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     await page.keyboard.type('0.8');
     await page.locator('.answer-box').click();
@@ -275,7 +274,7 @@ describe('the keyboard', () => {
   });
 
   it('answers with Enter after an answer was taken back by a click', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     for (let n = 0; n < 2; n++) {
       await answer(page, '1.1');
@@ -292,7 +291,7 @@ describe('the keyboard', () => {
 });
 
 async function twoTabs(): Promise<{ first: Page; second: Page }> {
-  const first = await app.open(await app.newProfile());
+  const first = await app.open();
   await beginQuiz(first);
   const second = await first.context().newPage();
   await second.goto(app.url);

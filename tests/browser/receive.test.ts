@@ -13,9 +13,9 @@ import {
   toNumber,
 } from '../../src/charts/index.ts';
 import { type App, answer, enlarge, reachQuestion, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { databaseAsText, readDocument } from './database.ts';
 import { readEvents } from './events.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 import { corrected, movedWords, type Place, studentWith } from './student.ts';
 
 let app: App;
@@ -43,7 +43,7 @@ const CORRECTION = corrected(
 
 /** A fresh profile with the student's memory put back; ends where `fragment` leads. */
 async function asStudent(fragment: string, options = {}): Promise<Page> {
-  const page = await app.open(await app.newProfile(), { ...options, fragment: '#/settings' });
+  const page = await app.open({ ...options, fragment: '#/settings' });
   const backup = await studentWith(...LEARNED);
   await page.getByLabel('Restore from a file').setInputFiles(fileOf('backup.json', backup));
   await page.getByText(/^Restored /).waitFor();
@@ -191,12 +191,12 @@ describe('what is refused', () => {
     ],
   ])('%s: the reason is said, and nothing is changed', async (_name, text, why) => {
     const page = await asStudent('#/receive');
-    const before = await everything(page);
+    const before = await databaseAsText(page);
     await receive(page, text);
     await page.getByText(why).waitFor();
     await page.getByText(/nothing was changed/i).waitFor();
     expect(await page.getByRole('button', { name: 'Take it in' }).count()).toBe(0);
-    expect(await everything(page)).toEqual(before);
+    expect(await databaseAsText(page)).toEqual(before);
     await expectSound(page);
     await page.context().close();
   });
@@ -234,11 +234,11 @@ describe('a correction that comes by a link', () => {
 
   it('is refused if it was cut on its way, and nothing is changed', async () => {
     const page = await asStudent('#/');
-    const before = await everything(page);
+    const before = await databaseAsText(page);
     const code = await formatChartCode(CORRECTION);
     await page.goto(`${app.url}#/receive/${code?.slice(0, -7)}`);
     await page.getByText('The link is damaged').waitFor();
-    expect(await everything(page)).toEqual(before);
+    expect(await databaseAsText(page)).toEqual(before);
     await page.context().close();
   });
 });
@@ -277,7 +277,7 @@ describe('a chart that comes with levels', () => {
 
 describe('a chart that is new', () => {
   it('is kept, and used if wanted', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/receive' });
+    const page = await app.open({ fragment: '#/receive' });
     await receive(page, { ...CORRECTION, id: 'quay-street', name: 'Quay Street, table 3' });
     await page.getByRole('heading', { name: 'Quay Street, table 3' }).waitFor();
     await expectSound(page);
@@ -356,7 +356,7 @@ describe('small, and enlarged', () => {
 
 // Bug: a long word of a name or a reason made Charts and Revisions as wide as itself.
 it('words of any length, by whoever made the chart, widen no screen', async () => {
-  const page = await app.open(await app.newProfile(), { fragment: '#/receive' });
+  const page = await app.open({ fragment: '#/receive' });
   const [first] = HARBOUR_LANE.revisions;
   const last = { ...lastRevision(HARBOUR_LANE), number: 2 };
   const said = { author: 'A'.repeat(80), why: 'W'.repeat(400) };
@@ -403,39 +403,13 @@ function printedAtWords(place: Place): string {
 
 /** Starts and numbers that the stored chart has measured at medium. */
 async function measuredOn(page: Page): Promise<readonly (readonly [number, string])[]> {
-  const [, documents] = JSON.parse(await everything(page)) as unknown[][];
-  const kept = documents?.find((one) => one !== null && typeof one === 'object' && ID in one);
-  const read = readChart((kept as Record<string, unknown> | undefined)?.[ID]);
+  const kept = (await readDocument(page, 'charts')) as Readonly<Record<string, unknown>>;
+  const read = readChart(kept[ID]);
   if (!read.ok) throw new Error(`the chart ${read.say}`);
   return lastRevision(read.document).measured.map(({ start, medium }) => [
     toNumber(start),
     medium === undefined ? '' : formatDecimal(medium),
   ]);
-}
-
-/** All that the browser keeps, as text. */
-async function everything(page: Page): Promise<string> {
-  return page.evaluate(
-    () =>
-      new Promise<string>((resolve, reject) => {
-        const request = indexedDB.open('throughline');
-        request.onerror = () => reject(request.error);
-        request.onsuccess = () => {
-          const db = request.result;
-          const stores = [...db.objectStoreNames];
-          const transaction = db.transaction(stores);
-          const reads = stores.flatMap((name) => {
-            const store = transaction.objectStore(name);
-            return [store.getAllKeys(), store.getAll()];
-          });
-          transaction.oncomplete = () => {
-            db.close();
-            resolve(JSON.stringify(reads.map(({ result }) => result)));
-          };
-          transaction.onerror = () => reject(transaction.error);
-        };
-      }),
-  );
 }
 
 async function expectSound(page: Page): Promise<void> {

@@ -1,7 +1,9 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, beginQuiz, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { readDocument, writeDatabase } from './database.ts';
+import { readEvents } from './events.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -11,7 +13,7 @@ afterAll(() => app.close());
 
 describe('a rehearsal', () => {
   it('is set up, answered without a word of feedback, scored, opened and printed', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     const errors = watchErrors(page);
     await page.evaluate(() => Object.assign(window, { print: () => (document.title = 'printed') }));
     await begin(page, 10);
@@ -19,12 +21,12 @@ describe('a rehearsal', () => {
       await page.getByText(`${n} of 10`, { exact: true }).waitFor();
       expect(await page.getByRole('heading', { name: /^(Off|Rattled|Pocketed)$/ }).count()).toBe(0);
       expect(await page.getByRole('button', { name: 'Show me' }).count()).toBe(0);
-      expect((await events(page)).length).toBe(0);
+      expect((await readEvents(page)).length).toBe(0);
       await callAll(page);
     }
     await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
     expect(await page.locator('.score-table tbody tr').count()).toBe(10);
-    expect(await events(page)).toMatchObject([{ type: 'rehearsed', counts: false, clock: 30 }]);
+    expect(await readEvents(page)).toMatchObject([{ type: 'rehearsed', counts: false, clock: 30 }]);
     await page.getByRole('button', { name: 'Print' }).click();
     expect(await page.title()).toBe('printed');
 
@@ -47,7 +49,7 @@ describe('a rehearsal', () => {
   });
 
   it('that counts is refused while fewer than five questions are known, in a sentence', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     await page.goto(`${app.url}#/rehearsal`);
     await page.getByRole('radio', { name: 'yes' }).check();
@@ -61,7 +63,7 @@ describe('a rehearsal', () => {
   });
 
   it('keeps how often a pattern comes up', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     const use = page.getByLabel('How often Cross-side comes up');
     expect(await use.inputValue()).toBe('often');
     await use.selectOption('seldom');
@@ -73,7 +75,7 @@ describe('a rehearsal', () => {
   });
 
   it('keeps two changes of how often patterns come up, the second made before the first is kept', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     const uses = ['Cross-side', 'Cross-corner'].map((name) =>
       page.getByLabel(`How often ${name} comes up`),
     );
@@ -98,7 +100,7 @@ describe('a rehearsal', () => {
   });
 
   it('is pressed by touch alone, with both fields of a window', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     for (const kind of [/^Number/, /^In between/, /^Rail ball/]) {
       await page.getByRole('checkbox', { name: kind }).uncheck();
     }
@@ -114,7 +116,7 @@ describe('a rehearsal', () => {
 
 describe('the shot clock', () => {
   it('goes on to the next question by itself, and is said and marked before that', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await page.clock.install();
     await page.goto(`${app.url}#/rehearsal`);
     await begin(page, 10, '25 s');
@@ -147,16 +149,15 @@ describe('the shot clock', () => {
 
 describe('interrupted', () => {
   it('it is on Today, asks the same question again, and is dropped only after asking twice', async () => {
-    const profile = await app.newProfile();
-    const page = await app.open(profile, { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     await page.getByRole('checkbox', { name: /^Window/ }).uncheck();
     await begin(page, 10, '45 s');
     for (let n = 0; n < 3; n++) await callAll(page);
     await page.getByText('4 of 10', { exact: true }).waitFor();
     const asked = await page.locator('.facts [role=status]').textContent();
-    await page.context().close();
+    await page.close();
 
-    const again = await app.open(profile);
+    const again = await app.open({ of: page.context() });
     await again.getByRole('link', { name: /A rehearsal is under way/ }).click();
     await again.getByText(/^Begun /).waitFor();
     await again
@@ -169,7 +170,7 @@ describe('interrupted', () => {
     await again.getByRole('button', { name: 'Resume (3 of 10 answered)' }).click();
     await again.getByText('Asked again, with a fresh clock.').waitFor();
     expect(await again.locator('.facts [role=status]').textContent()).toBe(asked);
-    expect(await events(again)).toEqual([]);
+    expect(await readEvents(again)).toEqual([]);
 
     await again.getByRole('button', { name: 'Stop' }).click();
     await again.getByRole('button', { name: 'Drop it' }).click();
@@ -179,7 +180,7 @@ describe('interrupted', () => {
     await again.getByRole('button', { name: 'Drop it', exact: true }).click();
     await again.getByRole('button', { name: 'Yes, drop it' }).click();
     await again.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
-    expect(await events(again)).toEqual([]);
+    expect(await readEvents(again)).toEqual([]);
     // The next one begins with what the dropped one was set up with.
     expect(await again.getByRole('radio', { name: '10', exact: true }).isChecked()).toBe(true);
     expect(await again.getByRole('radio', { name: '45 s' }).isChecked()).toBe(true);
@@ -188,7 +189,7 @@ describe('interrupted', () => {
   });
 
   it('goes on with what its numbers name, though that was changed in Settings meanwhile', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     await begin(page, 10);
     await callAll(page);
     await page.goto(`${app.url}#/settings`);
@@ -203,7 +204,7 @@ describe('interrupted', () => {
   });
 
   it('asks before it ends with less than was planned', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     await begin(page, 10);
     for (let n = 0; n < 2; n++) await callAll(page);
     await page.getByText('3 of 10', { exact: true }).waitFor();
@@ -216,17 +217,17 @@ describe('interrupted', () => {
     await page.getByRole('button', { name: 'Resume (2 of 10 answered)' }).click();
     await page.getByRole('heading', { name: '8 questions are no longer on the chart' }).waitFor();
     expect(await violationsOn(page)).toEqual([]);
-    expect(await events(page)).toEqual([]);
+    expect(await readEvents(page)).toEqual([]);
     await page.getByRole('button', { name: 'Drop it' }).click();
     await page.getByRole('button', { name: 'Keep it' }).click();
     await page.getByRole('button', { name: 'Finish with 2' }).click();
     await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
-    expect(await events(page)).toMatchObject([{ type: 'rehearsed', questions: [{}, {}] }]);
+    expect(await readEvents(page)).toMatchObject([{ type: 'rehearsed', questions: [{}, {}] }]);
     await page.context().close();
   });
 
   it('takes nobody back to its sheet who left while the last answer was written', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     await begin(page, 10);
     for (let n = 1; n <= 9; n++) await callAll(page);
     await page.getByText('10 of 10', { exact: true }).waitFor();
@@ -256,13 +257,13 @@ describe('interrupted', () => {
     await underWay.waitFor();
     await page.evaluate(() => (window as unknown as { letGo: () => void }).letGo());
     await underWay.waitFor({ state: 'detached' });
-    expect(await events(page)).toMatchObject([{ type: 'rehearsed' }]);
+    expect(await readEvents(page)).toMatchObject([{ type: 'rehearsed' }]);
     expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Today');
     await page.context().close();
   });
 
   it('in two tabs: the other sees it, says when it is behind, and when it is over', async () => {
-    const first = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const first = await app.open({ fragment: '#/rehearsal' });
     await begin(first, 10);
     await callAll(first);
     const second = await first.context().newPage();
@@ -286,12 +287,12 @@ describe('interrupted', () => {
     expect(await violationsOn(first)).toEqual([]);
     await first.getByRole('button', { name: 'Score sheet' }).click();
     await first.getByRole('heading', { name: 'Score sheet' }).waitFor();
-    expect(await events(first)).toHaveLength(1);
+    expect(await readEvents(first)).toHaveLength(1);
     await first.context().close();
   });
 
   it('a full disk: the entry stays, the clock stands, and it is kept once there is room', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     await begin(page, 10);
     await page.evaluate(() => {
       const { put } = IDBObjectStore.prototype;
@@ -313,7 +314,7 @@ describe('interrupted', () => {
 
 describe('a rehearsal that a newer version left', () => {
   it('stays until the player drops it, and then another can begin', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     await page.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
     await putRehearsal(page, { version: 2 });
     await page.getByRole('button', { name: 'Start the rehearsal' }).click();
@@ -339,7 +340,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     'on %s nothing is inaccessible and nothing lies beyond the edge',
     async (_, width, height, text) => {
       const options = { width, height, colorScheme, fragment: '#/rehearsal' };
-      const page = await app.open(await app.newProfile(), options);
+      const page = await app.open(options);
       await page.addInitScript((size) => {
         document.addEventListener('DOMContentLoaded', () => {
           document.documentElement.style.fontSize = `${size}px`;
@@ -364,7 +365,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
 
   it('on paper the sheet is black on white and alone', async () => {
     const options = { colorScheme, fragment: '#/rehearsal' };
-    const page = await app.open(await app.newProfile(), options);
+    const page = await app.open(options);
     await begin(page, 10);
     for (let n = 0; n < 10; n++) await callAll(page);
     await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
@@ -387,7 +388,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
 
 describe('thirty questions on paper', () => {
   it('are one page of A4, in type that can be read, each error on one line', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/rehearsal' });
+    const page = await app.open({ fragment: '#/rehearsal' });
     await begin(page, 30);
     for (let n = 0; n < 30; n++) await callAll(page);
     await page.getByText('Tolerance in diamonds: 0.1').waitFor();
@@ -462,65 +463,10 @@ async function offCentre(page: Page): Promise<number> {
 
 /** Puts a rehearsal under way on the disk, whatever it looks like. */
 async function putRehearsal(page: Page, rehearsal: unknown): Promise<void> {
-  await page.evaluate(
-    (document) =>
-      new Promise<void>((resolve, reject) => {
-        const opening = indexedDB.open('throughline');
-        opening.onerror = () => reject(opening.error);
-        opening.onsuccess = () => {
-          const writing = opening.result.transaction('documents', 'readwrite');
-          writing.objectStore('documents').put(document, 'rehearsal');
-          writing.onerror = () => reject(writing.error);
-          writing.oncomplete = () => {
-            opening.result.close();
-            resolve();
-          };
-        };
-      }),
-    rehearsal,
-  );
+  await writeDatabase(page, { documents: [['rehearsal', rehearsal]] });
 }
 
 /** How often patterns come up, as it lies on the disk. */
 async function storedUse(page: Page): Promise<unknown> {
   return ((await readDocument(page, 'settings')) as { use?: unknown } | undefined)?.use;
-}
-
-/** A document as it lies on the disk. */
-async function readDocument(page: Page, name: string): Promise<unknown> {
-  return page.evaluate(
-    (key) =>
-      new Promise<unknown>((resolve, reject) => {
-        const opening = indexedDB.open('throughline');
-        opening.onerror = () => reject(opening.error);
-        opening.onsuccess = () => {
-          const reading = opening.result.transaction('documents').objectStore('documents').get(key);
-          reading.onerror = () => reject(reading.error);
-          reading.onsuccess = () => {
-            opening.result.close();
-            resolve(reading.result);
-          };
-        };
-      }),
-    name,
-  );
-}
-
-/** What is in the log on the disk. */
-async function events(page: Page): Promise<unknown[]> {
-  return page.evaluate(
-    () =>
-      new Promise<unknown[]>((resolve, reject) => {
-        const opening = indexedDB.open('throughline');
-        opening.onerror = () => reject(opening.error);
-        opening.onsuccess = () => {
-          const reading = opening.result.transaction('events').objectStore('events').getAll();
-          reading.onerror = () => reject(reading.error);
-          reading.onsuccess = () => {
-            opening.result.close();
-            resolve(reading.result);
-          };
-        };
-      }),
-  );
 }

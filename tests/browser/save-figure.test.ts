@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -143,7 +143,7 @@ const NAMES = ['svg', 'g', 'title', 'desc', 'rect', 'circle', 'path', 'polygon',
 
 describe('the figure of a line with a number right of the table', () => {
   it('leaves white beside it in the file', async () => {
-    const page = await app.open(await app.newProfile(), { width: 1280, height: 900 });
+    const page = await app.open({ width: 1280, height: 900 });
     await page.goto(`${app.url}#/charts/cross-corner/3`);
     await page.locator('.pattern-figure .way.firm').waitFor();
     const white = await apart(page, await save(page, 'SVG'), (text) => {
@@ -169,7 +169,7 @@ describe.each([
   ['on a page to print', printedPage, 15, 'harbour-lane-9-ft-league-table-cross-side', 3],
 ] as const)('the figure %s', (_name, open, scale, name, ways) => {
   it('is saved as lines to scale and as pixels', async () => {
-    const page = await app.open(await app.newProfile(), { width: 1280, height: 900 });
+    const page = await app.open({ width: 1280, height: 900 });
     const errors = watchErrors(page);
     await open(page);
     expect(await violationsOn(page)).toEqual([]);
@@ -205,7 +205,7 @@ describe.each([
 
 describe('the plot of a drill', () => {
   it('is saved as lines and as pixels', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await drillResult(page);
     const svg = await save(page, 'SVG');
     expect(svg.name).toMatch(/^drill-[a-z0-9-]+\.svg$/);
@@ -229,7 +229,7 @@ describe('a saved figure', () => {
   it('is the same in either theme', async () => {
     const saved: string[] = [];
     for (const colorScheme of ['light', 'dark'] as const) {
-      const page = await app.open(await app.newProfile(), { colorScheme });
+      const page = await app.open({ colorScheme });
       await pattern(page);
       saved.push((await save(page, 'SVG')).bytes.toString());
       await page.context().close();
@@ -238,7 +238,7 @@ describe('a saved figure', () => {
   });
 
   it('has whatever is written in it as letters, never as a part of the file', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await pattern(page);
     const hostile = '"><script>alert(1)</script>&amp;<!--]]>';
     await page.locator('.pattern-figure .table-figure').evaluate((figure, words) => {
@@ -258,7 +258,7 @@ describe('a saved figure', () => {
   });
 
   it('holds the whole of its letters', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await pattern(page);
     const svg = await save(page, 'SVG');
     const outside = await apart(page, svg, (text) => {
@@ -279,7 +279,7 @@ describe('a saved figure', () => {
   });
 
   it('that cannot be made is told', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await pattern(page);
     await page.evaluate(() => {
       HTMLCanvasElement.prototype.toBlob = (done) => done(null);

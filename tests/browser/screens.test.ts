@@ -2,8 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -31,7 +30,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
   ] as const)('on %s', (_name, width, height) => {
     let page: Page;
     beforeAll(async () => {
-      page = await app.open(await app.newProfile(), { width, height, colorScheme });
+      page = await app.open({ width, height, colorScheme });
     });
     afterAll(() => page.context().close());
 
@@ -74,7 +73,7 @@ describe('small, wide and enlarged', () => {
   ])(
     '%s: nothing is cut off, nothing lies on top of anything',
     async (_name, width, height, text) => {
-      const page = await app.open(await app.newProfile(), { width, height });
+      const page = await app.open({ width, height });
       await page.addInitScript((size) => {
         document.addEventListener('DOMContentLoaded', () => {
           document.documentElement.style.fontSize = `${size}px`;
@@ -104,7 +103,7 @@ describe('small, wide and enlarged', () => {
 
 describe('the question’s picture', () => {
   it('shows no path and no number of the answer before it is given', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     expect(await page.locator('.table-figure .way').count()).toBe(0);
     expect(await page.locator('.table-figure .aim').count()).toBe(0);
@@ -118,7 +117,7 @@ describe('the question’s picture', () => {
 
 describe('settings', () => {
   it('take effect at once and are there after a reload', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const page = await app.open({ fragment: '#/settings' });
     await page.getByLabel('Theme').selectOption({ label: 'dark' });
     await page.locator('html[data-theme="dark"]').waitFor();
     await page.reload();
@@ -135,7 +134,7 @@ describe('settings', () => {
       (page: Page) => page.getByRole('radio', { name: 'from the head' }).click(),
     ],
   ] as const)('on %s a disk that is full says so', async (_, fragment, change) => {
-    const page = await app.open(await app.newProfile(), { fragment });
+    const page = await app.open({ fragment });
     await page.getByRole('navigation').waitFor();
     await page.evaluate(() => {
       IDBObjectStore.prototype.put = () => {
@@ -148,7 +147,7 @@ describe('settings', () => {
   });
 
   it('let a beginner have the printed picture only', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const page = await app.open({ fragment: '#/settings' });
     await page.getByLabel('Pictures').selectOption({ label: 'as printed only' });
     await page.goto(`${app.url}#/`);
     await beginQuiz(page);
@@ -170,7 +169,7 @@ describe('settings', () => {
 
 describe('backups', () => {
   it('go out as a file and come back on another device', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await beginQuiz(page);
     await answer(page, '1.1');
     await page.goto(`${app.url}#/settings`);
@@ -179,7 +178,7 @@ describe('backups', () => {
       page.getByRole('button', { name: 'Save a backup' }).click(),
     ]);
     const file = await download.path();
-    const other = await app.open(await app.newProfile(), { fragment: '#/settings' });
+    const other = await app.open({ fragment: '#/settings' });
     await other.getByLabel('Restore from a file').setInputFiles(file);
     await other.getByText(/^Restored \d+ entries of the log\.$/).waitFor();
     await other.getByLabel('Restore from a file').setInputFiles(file);
@@ -197,7 +196,7 @@ describe('backups', () => {
 
 describe('the pattern page', () => {
   it('draws the line that is chosen, by keyboard too', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts/foot-to-side' });
+    const page = await app.open({ fragment: '#/charts/foot-to-side' });
     await page.getByRole('button', { name: 'Draw the line from 3.0' }).focus();
     await page.keyboard.press('Enter');
     await page.getByRole('img', { name: /^The line from 3\.0 at soft/ }).waitFor();
@@ -206,7 +205,7 @@ describe('the pattern page', () => {
   });
 
   it('says why a start has no number', async () => {
-    const page = await app.open(await app.newProfile(), {
+    const page = await app.open({
       fragment: '#/charts/foot-to-far-corner',
     });
     await page.getByText('the ball lands in the pocket first').waitFor();
@@ -214,7 +213,7 @@ describe('the pattern page', () => {
   });
 
   it('follows a slider: numbers and paths, and back to the chart’s table', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts/cross-corner' });
+    const page = await app.open({ fragment: '#/charts/cross-corner' });
     const first = await sheetOf(page);
     const paths = await pathsOf(page);
     await page.getByRole('slider', { name: 'Cushion liveliness' }).fill('0.7');
@@ -234,7 +233,7 @@ describe('the pattern page', () => {
   });
 
   it('ends on the newest of many requests', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts/foot-to-side' });
+    const page = await app.open({ fragment: '#/charts/foot-to-side' });
     await sheetOf(page);
     const slider = page.getByRole('slider', { name: 'Cushion grip' });
     await slider.fill('0.2');
@@ -253,7 +252,7 @@ describe('the pattern page', () => {
   });
 
   it('shows what changes on another table, and marks the lines that move', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts/foot-to-side' });
+    const page = await app.open({ fragment: '#/charts/foot-to-side' });
     await page.getByLabel('Compare with').selectOption({ label: '7 ft' });
     await page.locator('.compared').waitFor();
     const moved = await page.locator('.compared td.moved .by').allTextContents();
@@ -265,7 +264,7 @@ describe('the pattern page', () => {
   });
 
   it('is a kick to a point of the rail when that is the target', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts/cross-side' });
+    const page = await app.open({ fragment: '#/charts/cross-side' });
     await sheetOf(page);
     await page
       .getByRole('combobox', { name: /^Target/ })
@@ -278,7 +277,7 @@ describe('the pattern page', () => {
   });
 
   it('tells verdict, window, drift and anchors of a line', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts/cross-side' });
+    const page = await app.open({ fragment: '#/charts/cross-side' });
     const sheet = page.locator('.line-sheet');
     await sheet
       .getByText(/drops from [\d.]+ to [\d.]+/)
@@ -294,7 +293,7 @@ describe('the pattern page', () => {
 
   it('has no accessibility violations while a table is tried and compared', async () => {
     for (const colorScheme of ['light', 'dark'] as const) {
-      const page = await app.open(await app.newProfile(), {
+      const page = await app.open({
         fragment: '#/charts/foot-to-side',
         colorScheme,
       });
@@ -309,7 +308,7 @@ describe('the pattern page', () => {
 
 describe('naming', () => {
   it('changes what is asked and every number, and back again', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/charts/foot-to-side' });
+    const page = await app.open({ fragment: '#/charts/foot-to-side' });
     const through = await sheetOf(page);
     await page.goto(`${app.url}#/settings`);
     await page
@@ -327,7 +326,7 @@ describe('naming', () => {
 
 describe('the step cue', () => {
   it('is asked on the answer screen and told on a press', async () => {
-    const page = await app.open(await app.newProfile(), {});
+    const page = await app.open({});
     await beginQuiz(page);
     await answer(page, '1');
     const cue = page.locator('.step-cue');

@@ -6,10 +6,9 @@ import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts
 import type { Answered } from '../../src/scheduler/index.ts';
 import { parseBackup } from '../../src/store/index.ts';
 import { type App, answer, beginQuiz, startApp, watchErrors } from './app.ts';
+import { BLANK, readDatabase, writeVersion1 } from './database.ts';
 import { readEvents } from './events.ts';
 
-/** A file of the app's origin that is not the app. */
-const BLANK = 'chart.schema.json';
 const OLD = 2500;
 
 let app: App;
@@ -20,9 +19,11 @@ afterAll(() => app.close());
 
 describe('a long log that an older app wrote', () => {
   it('opens, is sealed while the page is idle, and stays as it was', async () => {
-    const profile = await app.newProfile();
-    const older = await app.open(profile, { fragment: BLANK });
-    await older.evaluate(writeVersion1, oldAnswers());
+    const older = await app.open({ fragment: BLANK });
+    await writeVersion1(older, {
+      events: oldAnswers().map((event) => [event.id, event]),
+      documents: [['device', { id: 'older', next: OLD }]],
+    });
     const page = await older.context().newPage();
     await page.goto(app.url);
     // The older tab does not give way.
@@ -87,44 +88,11 @@ function oldAnswers(): readonly Answered[] {
   });
 }
 
-/** In the page: the database as version 1 of the app made it, which stays open. */
-function writeVersion1(events: readonly Answered[]): Promise<void> {
-  return new Promise((resolve, reject) => {
-    const request = indexedDB.open('throughline', 1);
-    request.onupgradeneeded = () => {
-      request.result.createObjectStore('events');
-      request.result.createObjectStore('documents');
-    };
-    request.onerror = () => reject(request.error);
-    request.onsuccess = () => {
-      const transaction = request.result.transaction(['events', 'documents'], 'readwrite');
-      for (const event of events) transaction.objectStore('events').put(event, event.id);
-      transaction.objectStore('documents').put({ id: 'older', next: events.length }, 'device');
-      transaction.onabort = () => reject(transaction.error);
-      transaction.oncomplete = () => resolve();
-    };
-  });
-}
-
 /** How many old answers are records of their own, and how many are in chunks. */
-function countsOnDisk(page: Page): Promise<{ readonly recent: number; readonly sealed: number }> {
-  return page.evaluate(
-    () =>
-      new Promise((resolve, reject) => {
-        const request = indexedDB.open('throughline');
-        request.onerror = () => reject(request.error);
-        request.onsuccess = () => {
-          const transaction = request.result.transaction(['events', 'sealed']);
-          const keys = transaction.objectStore('events').getAllKeys();
-          const chunks = transaction.objectStore('sealed').getAll();
-          transaction.oncomplete = () => {
-            request.result.close();
-            resolve({
-              recent: keys.result.filter((key) => String(key).startsWith('older:')).length,
-              sealed: (chunks.result as readonly (readonly unknown[])[]).flat().length,
-            });
-          };
-        };
-      }),
-  );
+async function countsOnDisk(page: Page) {
+  const { events = [], sealed = [] } = (await readDatabase(page)) ?? {};
+  return {
+    recent: events.filter(([key]) => String(key).startsWith('older:')).length,
+    sealed: sealed.flatMap(([, chunk]) => chunk as readonly unknown[]).length,
+  };
 }

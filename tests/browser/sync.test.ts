@@ -7,9 +7,8 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type Dav, PASSWORD, startDav, USER } from '../sync/dav.ts';
 import { type App, answer, beginQuiz, reachQuestion, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readEvents } from './events.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 
 let app: App;
 let dav: Dav;
@@ -95,7 +94,7 @@ describe('what Settings says of syncing', () => {
     ['a desktop', 1280, 800, 'light'],
   ] as const)('can be read by all on %s, %d × %d, %s', async (_, width, height, colorScheme) => {
     dav = await startDav();
-    const page = await app.open(await app.newProfile(), {
+    const page = await app.open({
       ...{ width, height, colorScheme, fragment: '#/settings' },
     });
     await page.getByLabel('Address of the folder').waitFor();
@@ -196,7 +195,7 @@ describe('what Settings says of syncing', () => {
 });
 
 async function opened(): Promise<Page> {
-  return app.open(await app.newProfile(), { fragment: '#/settings' });
+  return app.open({ fragment: '#/settings' });
 }
 
 async function fillIn(page: Page, passphrase = PASSPHRASE): Promise<void> {

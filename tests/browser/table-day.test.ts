@@ -11,8 +11,8 @@ import {
 } from '../../src/charts/index.ts';
 import { playIntoPocket, type Setting } from '../../src/table/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readType } from './events.ts';
+import { violationsOn } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -85,7 +85,7 @@ describe.each([
   ['a desktop', 1280, 800, 'dark'],
 ] as const)('table day on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
   it('hears shots at a dead table, and says what to take off', async () => {
-    const page = await app.open(await app.newProfile(), { width, height, colorScheme });
+    const page = await app.open({ width, height, colorScheme });
     const errors = watchErrors(page);
     await page.getByRole('link', { name: /^Table day/ }).click();
     await page.getByText('It tells most').waitFor();
@@ -164,7 +164,7 @@ describe.each([
 
 describe('table day', () => {
   it('takes back the last shot and any other, by the keyboard alone', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    const page = await app.open({ fragment: '#/table-day' });
     for (const n of [1, 2, 3]) {
       await page.getByText('It tells most').waitFor();
       const key = page.getByRole('button', { name: 'Short by a quarter' });
@@ -187,7 +187,7 @@ describe('table day', () => {
   });
 
   it('hears a double tap once, and keeps the focus on the key', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    const page = await app.open({ fragment: '#/table-day' });
     await page.getByText('It tells most').waitFor();
     const key = page.getByRole('button', { name: 'Long by a quarter' });
     await key.dblclick();
@@ -205,7 +205,7 @@ describe('table day', () => {
   });
 
   it('stays with a line that was picked, and goes back when it is told', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    const page = await app.open({ fragment: '#/table-day' });
     await page.getByText('Chart: Harbour Lane').waitFor();
     await page.getByText('It tells most').waitFor();
     await page.locator('details.other-line summary').click();
@@ -227,7 +227,7 @@ describe('table day', () => {
   });
 
   it('asks another line where one did not get there, and logs nothing', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    const page = await app.open({ fragment: '#/table-day' });
     await page.getByText('It tells most').waitFor();
     const checked = page.locator('input[name=table-day-speed]:checked');
     const asked = async () => [
@@ -246,7 +246,7 @@ describe('table day', () => {
   });
 
   it('keeps the number that was aimed at, if it is not the printed one', async () => {
-    const page = await app.open(await app.newProfile(), { fragment: '#/table-day' });
+    const page = await app.open({ fragment: '#/table-day' });
     await page.getByText('It tells most').waitFor();
     const output = page.getByLabel('The number aimed at');
     const printed = Number(await output.textContent());

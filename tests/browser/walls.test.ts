@@ -14,7 +14,7 @@ afterAll(() => app.close());
 
 describe('the page', () => {
   it('asks no other origin for anything, whatever is opened', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     const asked: string[] = [];
     page.context().on('request', (request: Request) => asked.push(request.url()));
     const errors = watchErrors(page);
@@ -81,7 +81,7 @@ describe('the page', () => {
   } as const;
 
   it.each(Object.entries(ATTACKS))('does not run %s', async (_, attack) => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await page.locator('h1').waitFor();
     await attempt(page, attack);
     await page.waitForTimeout(300);
@@ -90,7 +90,7 @@ describe('the page', () => {
   });
 
   it('sends nothing to another origin', async () => {
-    const page = await app.open(await app.newProfile());
+    const page = await app.open();
     await page.locator('h1').waitFor();
     const sent = await page.evaluate(async () => {
       const refused: string[] = [];

@@ -11,9 +11,8 @@ import {
 import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
 import { played } from '../scheduler/players.ts';
 import { type App, answer, beginQuiz, type PageOptions, startApp, watchErrors } from './app.ts';
-import { violationsOn } from './axe.ts';
 import { readType } from './events.ts';
-import { expectNothingBeyond } from './layout.ts';
+import { expectNothingBeyond, violationsOn } from './everywhere.ts';
 
 let app: App;
 
@@ -124,7 +123,7 @@ interface History {
 
 /** The Memory page of a player whose every error is one step or more too high. */
 async function opened(history: History, options: PageOptions = {}): Promise<Page> {
-  const page = await app.open(await app.newProfile(), { ...options, fragment: '#/settings' });
+  const page = await app.open({ ...options, fragment: '#/settings' });
   const today = Math.floor(Date.now() / 86_400_000);
   const settings = { ...DEFAULT_SETTINGS, kinds: ['number'] as const };
   const events = eventsOf(history, today - 1);

@@ -2,10 +2,11 @@ import 'fake-indexeddb/auto';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp } from '../browser/app.ts';
+import { BLANK, readDatabase } from '../browser/database.ts';
 import { deedsIn, newLedger } from './ledger.ts';
 import { endBrowsers, startBrowser } from './own-browser.ts';
 import { call, numberedAnswers, passLines, reachQuiz, typeAnswer } from './player.ts';
-import { BLANK, judge, readRaw } from './raw-log.ts';
+import { judge } from './raw-log.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -44,7 +45,9 @@ describe('the device’s clock', () => {
 
     const again = await startBrowser(profile);
     await again.page.goto(app.url + BLANK);
-    const { events, twice, unread, foldsAlike } = await judge((await readRaw(again.page)) ?? {});
+    const { events, twice, unread, foldsAlike } = await judge(
+      (await readDatabase(again.page)) ?? {},
+    );
     console.log(
       `clock jumping: ${JSON.stringify({ jumps: JUMPS.length, acknowledged: ledger.acknowledged.length, found: deedsIn(events).length })}`,
     );
@@ -72,7 +75,7 @@ describe('the device’s clock', () => {
     expect(await page.locator('.answer-box').textContent()).toBe('0.001');
     await setClock(page, 0);
     await call(page, ledger, called);
-    const { events } = await judge((await readRaw(page)) ?? {});
+    const { events } = await judge((await readDatabase(page)) ?? {});
     expect(deedsIn(events)).toEqual(ledger.acknowledged);
   });
 });

@@ -4,10 +4,11 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { parseBackup } from '../../src/store/index.ts';
 import { type App, startApp } from '../browser/app.ts';
+import { BLANK, readDatabase } from '../browser/database.ts';
 import { deedsIn, newLedger } from './ledger.ts';
 import { endBrowsers, type OwnBrowser, startBrowser } from './own-browser.ts';
 import { call, passLines, reachQuiz, typeAnswer } from './player.ts';
-import { BLANK, judge, readRaw } from './raw-log.ts';
+import { judge } from './raw-log.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -20,18 +21,18 @@ describe('a disk without room', () => {
   it('refuses an answer with a sentence, keeps what was typed, and takes it later', async () => {
     const { page, ledger, setRoom } = await fullDisk();
     await reachQuiz(page, app.url);
-    const before = await readRaw(page);
+    const before = await readDatabase(page);
     const called = await typeAnswer(page, '0.002');
     for (let n = 0; n < 3; n++) {
       await page.keyboard.press(called.key);
       await page.getByText('Not saved: the device has no room left').waitFor();
       expect(await page.locator('.answer-box').textContent()).toBe('0.002');
     }
-    expect(await readRaw(page)).toEqual(before);
+    expect(await readDatabase(page)).toEqual(before);
 
     await setRoom(null);
     await call(page, ledger, called);
-    const { events, twice, unread, foldsAlike } = await judge((await readRaw(page)) ?? {});
+    const { events, twice, unread, foldsAlike } = await judge((await readDatabase(page)) ?? {});
     expect(deedsIn(events)).toEqual(ledger.acknowledged);
     expect({ twice, unread, foldsAlike }).toEqual({ twice: [], unread: 0, foldsAlike: true });
   });

@@ -4,11 +4,12 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { createDice, type Dice } from '../../src/cards/index.ts';
 import { type App, type Profile, startApp } from '../browser/app.ts';
+import { BLANK, deleteDatabase, readDatabase } from '../browser/database.ts';
 import { deedsIn, newLedger } from './ledger.ts';
-import { BROUGHT, backupOf, empty, oldAnswers } from './old-log.ts';
+import { BROUGHT, backupOf, oldAnswers } from './old-log.ts';
 import { endBrowsers, type OwnBrowser, startBrowser } from './own-browser.ts';
 import { call, numberedAnswers, reachQuiz, typeAnswer } from './player.ts';
-import { BLANK, idsOnDisk, judge, readRaw } from './raw-log.ts';
+import { idsOnDisk, judge } from './raw-log.ts';
 import { A_KILL, pause, rounds, SEED } from './runs.ts';
 import { untilNote, writesChunks } from './watch.ts';
 
@@ -36,7 +37,7 @@ describe(`the browser is killed while a backup is restored (${KILLS} times, seed
         const theirs = oldAnswers('theirs', SIZES[figures.kills % 2] as number, 30);
         const ledger = newLedger();
         await browser.page.goto(app.url + BLANK);
-        if (await readRaw(browser.page)) await empty(browser.page);
+        if (await readDatabase(browser.page)) await deleteDatabase(browser.page);
         await reachQuiz(browser.page, app.url);
         await call(browser.page, ledger, await typeAnswer(browser.page, next()));
         const said = await dieRestoring(browser, await fileOf(profile, theirs), dice);
@@ -44,7 +45,7 @@ describe(`the browser is killed while a backup is restored (${KILLS} times, seed
 
         browser = await startBrowser(profile);
         await browser.page.goto(app.url + BLANK);
-        const raw = await readRaw(browser.page);
+        const raw = await readDatabase(browser.page);
         if (!raw) throw new Error('the database is gone');
         const ids = new Set(idsOnDisk(raw));
         const here = theirs.filter(({ id }) => ids.has(id)).length;

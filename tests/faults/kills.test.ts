@@ -2,6 +2,7 @@ import 'fake-indexeddb/auto';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { createDice, type Dice } from '../../src/cards/index.ts';
 import { type App, startApp } from '../browser/app.ts';
+import { BLANK, readDatabase } from '../browser/database.ts';
 import { acknowledge, deedsIn, type Ledger, newLedger, settle } from './ledger.ts';
 import { endBrowsers, type OwnBrowser, startBrowser } from './own-browser.ts';
 import {
@@ -13,7 +14,7 @@ import {
   takeBack,
   typeAnswer,
 } from './player.ts';
-import { BLANK, judge, readRaw } from './raw-log.ts';
+import { judge } from './raw-log.ts';
 import { A_KILL, pause, rounds, SEED } from './runs.ts';
 import { type Note, untilNote, writesLog } from './watch.ts';
 
@@ -90,7 +91,7 @@ interface Figures {
 /** Holds the disk against what was acknowledged, before the app has opened it again. */
 async function compare({ page }: OwnBrowser, ledger: Ledger, figures: Figures): Promise<void> {
   await page.goto(app.url + BLANK);
-  const raw = await readRaw(page);
+  const raw = await readDatabase(page);
   if (!raw) throw new Error('the database is gone');
   const { events, twice, unread, foldsAlike } = await judge(raw);
   const found = deedsIn(events);

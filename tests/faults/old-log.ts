@@ -10,6 +10,7 @@ import {
 } from '../../src/charts/index.ts';
 import type { Answered } from '../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
+import { writeDatabase } from '../browser/database.ts';
 
 const A_DAY = 25;
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1))
@@ -55,41 +56,7 @@ export function backupOf(events: readonly Answered[]): string {
   return formatBackup({ events, ...rest }, '2026-11-30T12:00:00.000Z');
 }
 
-/** From a page of the app's origin where the app is not open: everything is gone. */
-export async function empty(page: Page): Promise<void> {
-  await page.evaluate(
-    () =>
-      new Promise<void>((resolve, reject) => {
-        const deleting = indexedDB.deleteDatabase('throughline');
-        deleting.onsuccess = () => resolve();
-        deleting.onerror = () => reject(deleting.error);
-        deleting.onblocked = () => reject(new Error('the app is open'));
-      }),
-  );
-}
-
 /** Writes events as the app does, one a record, past it; makes the database if it is not there. */
-export async function putEvents(page: Page, events: readonly Answered[]): Promise<void> {
-  await page.evaluate(
-    (all) =>
-      new Promise<void>((resolve, reject) => {
-        const opening = indexedDB.open('throughline', 2);
-        opening.onupgradeneeded = () => {
-          opening.result.createObjectStore('events');
-          opening.result.createObjectStore('documents');
-          opening.result.createObjectStore('sealed', { autoIncrement: true });
-        };
-        opening.onerror = () => reject(opening.error);
-        opening.onsuccess = () => {
-          const writing = opening.result.transaction('events', 'readwrite');
-          for (const event of all) writing.objectStore('events').put(event, event.id);
-          writing.onabort = () => reject(writing.error);
-          writing.oncomplete = () => {
-            opening.result.close();
-            resolve();
-          };
-        };
-      }),
-    events,
-  );
+export function putEvents(page: Page, events: readonly Answered[]): Promise<void> {
+  return writeDatabase(page, { events: events.map((event) => [event.id, event]) });
 }

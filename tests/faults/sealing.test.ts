@@ -2,9 +2,10 @@ import 'fake-indexeddb/auto';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { createDice } from '../../src/cards/index.ts';
 import { type App, startApp } from '../browser/app.ts';
-import { empty, oldAnswers, putEvents } from './old-log.ts';
+import { BLANK, deleteDatabase, type Records, readDatabase } from '../browser/database.ts';
+import { oldAnswers, putEvents } from './old-log.ts';
 import { endBrowsers, type OwnBrowser, startBrowser } from './own-browser.ts';
-import { BLANK, idsOnDisk, judge, type RawLog, readRaw } from './raw-log.ts';
+import { idsOnDisk, judge } from './raw-log.ts';
 import { A_KILL, pause, rounds, SEED } from './runs.ts';
 import { timeOfWrite, untilNote, writesChunks } from './watch.ts';
 
@@ -35,7 +36,7 @@ describe(`the browser is killed while old answers are sealed (${KILLS} times, se
         // Every other time upon what is sealed already.
         const again = figures.kills % 2 === 1;
         await browser.page.goto(app.url + BLANK);
-        if (!again) await empty(browser.page);
+        if (!again) await deleteDatabase(browser.page);
         await putEvents(browser.page, again ? SECOND : FIRST);
         const all = again ? [...FIRST, ...SECOND] : FIRST;
         await dieSealing(browser, took * 1.5 * dice.next());
@@ -80,7 +81,9 @@ async function sealInPeace(browser: OwnBrowser, answers: number): Promise<number
   await browser.page.goto(app.url);
   await browser.page.locator('.agenda').waitFor();
   await expect
-    .poll(async () => ((await readRaw(browser.page))?.events ?? []).length, { timeout: A_KILL })
+    .poll(async () => ((await readDatabase(browser.page))?.events ?? []).length, {
+      timeout: A_KILL,
+    })
     .toBe(0);
   const raw = await rawOf(browser);
   const { events, twice, foldsAlike } = await judge(raw);
@@ -92,9 +95,9 @@ async function sealInPeace(browser: OwnBrowser, answers: number): Promise<number
   return timed();
 }
 
-async function rawOf({ page }: OwnBrowser): Promise<RawLog> {
+async function rawOf({ page }: OwnBrowser): Promise<Records> {
   await page.goto(app.url + BLANK);
-  const raw = await readRaw(page);
+  const raw = await readDatabase(page);
   if (!raw) throw new Error('the database is gone');
   return raw;
 }

@@ -3,10 +3,11 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { createDice } from '../../src/cards/index.ts';
 import { type App, startApp } from '../browser/app.ts';
+import { BLANK, readDatabase } from '../browser/database.ts';
 import { acknowledge, deedsIn, type Ledger, newLedger } from './ledger.ts';
 import { endBrowsers, startBrowser } from './own-browser.ts';
 import { numberedAnswers, passLines, reachQuiz, typeAnswer } from './player.ts';
-import { BLANK, judge, readRaw } from './raw-log.ts';
+import { judge } from './raw-log.ts';
 import { A_KILL, pause, rounds, SEED } from './runs.ts';
 
 /** Answers that each tab calls, some of which another tab has given before. */
@@ -44,7 +45,7 @@ describe(`tabs that answer at once (${TRIES} answers each, seed ${SEED})`, () =>
 
       const again = await startBrowser(profile);
       await again.page.goto(app.url + BLANK);
-      const raw = await readRaw(again.page);
+      const raw = await readDatabase(again.page);
       if (!raw) throw new Error('the database is gone');
       const { events, twice, unread, foldsAlike } = await judge(raw);
       const found = deedsIn(events);

@@ -3,11 +3,12 @@ import { rmSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type App, serve, startApp } from '../browser/app.ts';
+import { BLANK, readDatabase } from '../browser/database.ts';
 import { newerBuild } from '../browser/newer-build.ts';
 import { deedsIn, type Ledger, newLedger } from './ledger.ts';
 import { endBrowsers, startBrowser } from './own-browser.ts';
 import { call, numberedAnswers, passLines, reachQuiz, typeAnswer } from './player.ts';
-import { BLANK, judge, readRaw } from './raw-log.ts';
+import { judge } from './raw-log.ts';
 
 let app: App;
 let newer: string;
@@ -51,7 +52,7 @@ describe('a newer version that takes over in the midst of a session', () => {
     await page.locator('meta[name="build"][content="newer"]').waitFor({ state: 'attached' });
     await page.locator('.agenda').waitFor();
     await page.goto(host.url + BLANK);
-    const { events, twice, foldsAlike } = await judge((await readRaw(page)) ?? {});
+    const { events, twice, foldsAlike } = await judge((await readDatabase(page)) ?? {});
     console.log(
       `updated in a session: ${JSON.stringify({ acknowledged: ledger.acknowledged.length, found: deedsIn(events).length })}`,
     );

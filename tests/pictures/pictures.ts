@@ -5,7 +5,7 @@ import { answer, beginQuiz, type Remembered, reachQuestion, startApp } from '../
 /** Draws the README's picture from the built app: `npm run pictures`. */
 it('pictures', async () => {
   const app = await startApp();
-  const page = await app.open(await app.newProfile(), {
+  const page = await app.open({
     width: 390,
     height: 844,
     fragment: '#/settings',

@@ -1,0 +1,3 @@
+import { keepEvidence } from './evidence.ts';
+
+keepEvidence();
