@@ -57,6 +57,7 @@ export default defineConfig({
           setupFiles: ['tests/browser/setup.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
+          expect: { poll: { timeout: 30_000 } },
           // A worker's files share its Chromium.
           isolate: false,
         },

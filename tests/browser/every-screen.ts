@@ -16,6 +16,7 @@ import { formatDrill, printOf } from '../../src/quiz/drill-code.ts';
 import type { LogEvent } from '../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
 import type { App, PageOptions } from './app.ts';
+import { type Player, playerOf } from './seed.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1)).filter(
@@ -108,18 +109,19 @@ export function playerSaying(text: string): string {
   return formatBackup({ events, charts: [chartSaying(text)], settings, unread: [] }, 'now');
 }
 
-/** A fresh profile with such a player in it, at Settings. */
-export async function openAs(app: App, text: string, options: PageOptions = {}) {
-  const page = await app.open({ ...options, fragment: '#/settings' });
-  await becomeAs(page, text);
-  return page;
+/** A page of such a player, at Settings. */
+export async function openAs(app: App, text: string, options: PageOptions = {}): Promise<Page> {
+  return app.open({ fragment: '#/settings', ...options, player: await asPlayer(text) });
 }
 
-/** The same on a page that is at Settings. */
-export async function becomeAs(page: Page, text: string): Promise<void> {
-  await page.getByLabel('Restore from a file').setInputFiles({
-    ...{ name: 'backup.json', mimeType: 'application/json' },
-    buffer: Buffer.from(playerSaying(text)),
-  });
-  await page.getByText(/^Restored /).waitFor();
+/** Such a player's records. */
+export function asPlayer(text: string): Promise<Player> {
+  return playerOf(playerSaying(text));
+}
+
+/** Goes there and waits until all of it is there. */
+export async function goTo(page: Page, address: string): Promise<void> {
+  await page.goto(address);
+  await page.locator('main:not([aria-busy]) h1').first().waitFor();
+  await page.waitForLoadState('networkidle');
 }

@@ -2,7 +2,8 @@ import { rmSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type App, answer, beginQuiz, serve, startApp, watchErrors } from './app.ts';
-import { ADDRESSES, becomeAs } from './every-screen.ts';
+import { BLANK, deleteDatabase, writeDatabase } from './database.ts';
+import { ADDRESSES, asPlayer } from './every-screen.ts';
 import { newerBuild } from './newer-build.ts';
 
 type Host = Awaited<ReturnType<typeof serve>>;
@@ -34,9 +35,12 @@ async function keptOnDevice(page: Page): Promise<void> {
 
 describe('without a network', () => {
   it('every screen opens for the first time after the host is gone', async () => {
-    const page = await openHosted(app.newProfile(), '#/settings');
+    const page = await openHosted();
+    await page.goto(host.url + BLANK);
+    await deleteDatabase(page);
+    await writeDatabase(page, await asPlayer('A player'));
+    await page.goto(`${host.url}#/settings`);
     await keptOnDevice(page);
-    await becomeAs(page, 'A player');
     await host.stop();
     const errors = watchErrors(page);
     for (const fragment of [...ADDRESSES, '#/settings']) {
