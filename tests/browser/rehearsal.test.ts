@@ -1,9 +1,23 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, beginQuiz, startApp, watchErrors } from './app.ts';
+import type { Model } from '../../src/app/model.ts';
+import { isLineCard } from '../../src/cards/index.ts';
+import {
+  createRehearsal,
+  createStopwatch,
+  newRehearsal,
+  planRehearsal,
+  rehearsable,
+  sourceOf,
+  termsOf,
+  weigh,
+} from '../../src/quiz/index.ts';
+import type { RehearsalDraft } from '../../src/scheduler/index.ts';
+import { type App, startApp, watchErrors } from './app.ts';
 import { readDocument, writeDatabase } from './database.ts';
 import { readEvents } from './events.ts';
-import { violationsOn } from './everywhere.ts';
+import { everywhere, type Law, type Theme, violationsOn } from './everywhere.ts';
+import { type Player, playerWho } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -16,7 +30,13 @@ describe('a rehearsal', () => {
     const page = await app.open({ fragment: '#/rehearsal' });
     const errors = watchErrors(page);
     await page.evaluate(() => Object.assign(window, { print: () => (document.title = 'printed') }));
+    await page.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
+    await everywhere(page);
+    const watch = await stopTime(page);
     await begin(page, 10);
+    await page.getByText('1 of 10', { exact: true }).waitFor();
+    await everywhere(page, navigationIsHidden);
+    await watch.goOn();
     for (let n = 1; n <= 10; n++) {
       await page.getByText(`${n} of 10`, { exact: true }).waitFor();
       expect(await page.getByRole('heading', { name: /^(Off|Rattled|Pocketed)$/ }).count()).toBe(0);
@@ -25,6 +45,9 @@ describe('a rehearsal', () => {
       await callAll(page);
     }
     await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
+    await everywhere(page);
+    for (const theme of ['light', 'dark'] as const) await expectBlackOnWhite(page, theme);
+    await page.emulateMedia({ media: null, colorScheme: 'light' });
     expect(await page.locator('.score-table tbody tr').count()).toBe(10);
     expect(await readEvents(page)).toMatchObject([{ type: 'rehearsed', counts: false, clock: 30 }]);
     await page.getByRole('button', { name: 'Print' }).click();
@@ -42,16 +65,21 @@ describe('a rehearsal', () => {
 
     await page.getByRole('button', { name: 'To Rehearsal' }).click();
     expect(await page.getByRole('radio', { name: '10', exact: true }).isChecked()).toBe(true);
-    await page.getByRole('link', { name: /of 10 made$/ }).click();
+    const finished = page.getByRole('link', { name: /of 10 made$/ });
+    await finished.waitFor();
+    await everywhere(page);
+    await finished.click();
     await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
     expect(errors).toEqual([]);
     await page.context().close();
   });
 
   it('that counts is refused while fewer than five questions are known, in a sentence', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
-    await page.goto(`${app.url}#/rehearsal`);
+    const player = await playerWho(async (model) => {
+      const line = model.cards.value.find(isLineCard)?.lineId ?? '';
+      await model.append({ type: 'met', line, day: model.today(), at: model.now() });
+    });
+    const page = await app.open({ fragment: '#/rehearsal', player });
     await page.getByRole('radio', { name: 'yes' }).check();
     await page.getByRole('checkbox', { name: /^Window/ }).uncheck();
     await page.getByRole('button', { name: 'Start the rehearsal' }).click();
@@ -116,28 +144,31 @@ describe('a rehearsal', () => {
 
 describe('the shot clock', () => {
   it('goes on to the next question by itself, and is said and marked before that', async () => {
-    const page = await app.open();
-    await page.clock.install();
-    await page.goto(`${app.url}#/rehearsal`);
+    const page = await app.open({ fragment: '#/rehearsal' });
+    const watch = await stopTime(page);
     await begin(page, 10, '25 s');
     await page.locator('main.quiz[data-phase="asking"]').waitFor();
-    await page.clock.runFor(1000);
     const clock = page.getByRole('timer');
+    await page.getByText('25 s', { exact: true }).waitFor();
+    await watch.pass(1000);
+    await page.getByText('24 s', { exact: true }).waitFor();
     const spoken = page.locator('.shot-clock [role=status]');
     const place = await clock.boundingBox();
     expect(await spoken.textContent()).toBe('');
-    await page.clock.runFor(15_000);
-    expect(await spoken.textContent()).toBe('10 seconds left');
+    await watch.pass(15_000);
+    await expect.poll(() => spoken.textContent()).toBe('10 seconds left');
     expect(await page.locator('.shot-clock.last').count()).toBe(0);
-    await page.clock.runFor(5_000);
-    expect(await page.locator('.shot-clock.last').count()).toBe(1);
+    await watch.pass(5_000);
+    await page.locator('.shot-clock.last').waitFor();
     expect(await violationsOn(page)).toEqual([]);
     expect(await clock.boundingBox()).toEqual(place);
     expect(Math.abs(await offCentre(page))).toBeLessThanOrEqual(1);
-    await page.clock.runFor(6_000);
+    await page.getByText('1 of 10', { exact: true }).waitFor();
+    await watch.pass(6_000);
     await page.getByText('2 of 10', { exact: true }).waitFor();
     await page.getByText('The clock ran out; here is the next.').waitFor();
     expect(await spoken.textContent()).toBe('');
+    await watch.goOn();
     for (let n = 2; n <= 10; n++) await callAll(page);
     await page.getByRole('button', { name: /question 1 on the table/ }).click();
     await page.getByRole('heading', { name: 'Ran out' }).waitFor();
@@ -189,31 +220,26 @@ describe('interrupted', () => {
   });
 
   it('goes on with what its numbers name, though that was changed in Settings meanwhile', async () => {
-    const page = await app.open({ fragment: '#/rehearsal' });
-    await begin(page, 10);
-    await callAll(page);
+    const player = await playerAfter(8, 10);
+    const page = await app.open({ fragment: '#/rehearsal', player });
+    await page.getByText('8 of 10 answered').waitFor();
     await page.goto(`${app.url}#/settings`);
     await page.getByLabel('A number names').selectOption('the point of the nose it crosses');
     await page.getByRole('link', { name: 'Rehearsal', exact: true }).click();
-    await page.getByRole('button', { name: 'Resume (1 of 10 answered)' }).click();
-    await page.getByText('2 of 10', { exact: true }).waitFor();
-    for (let n = 2; n <= 10; n++) await callAll(page);
+    await page.getByRole('button', { name: 'Resume (8 of 10 answered)' }).click();
+    await page.getByText('9 of 10', { exact: true }).waitFor();
+    for (let n = 9; n <= 10; n++) await callAll(page);
     await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
     expect(await page.locator('.score-table tbody tr').count()).toBe(10);
     await page.context().close();
   });
 
   it('asks before it ends with less than was planned', async () => {
-    const page = await app.open({ fragment: '#/rehearsal' });
-    await begin(page, 10);
-    for (let n = 0; n < 2; n++) await callAll(page);
-    await page.getByText('3 of 10', { exact: true }).waitFor();
-    await page.goto(app.url);
-    const draft = (await readDocument(page, 'rehearsal')) as { cards: string[] };
-    const cards = draft.cards.map((card, n) => (n < 2 ? card : `${card}/gone`));
-    await putRehearsal(page, { ...draft, cards });
-    await page.goto(`${app.url}#/rehearsal`);
-    await page.reload();
+    const player = await playerAfter(2, 10, (draft) => ({
+      ...draft,
+      cards: draft.cards.map((card, n) => (n < 2 ? card : `${card}/gone`)),
+    }));
+    const page = await app.open({ fragment: '#/rehearsal', player });
     await page.getByRole('button', { name: 'Resume (2 of 10 answered)' }).click();
     await page.getByRole('heading', { name: '8 questions are no longer on the chart' }).waitFor();
     expect(await violationsOn(page)).toEqual([]);
@@ -227,9 +253,9 @@ describe('interrupted', () => {
   });
 
   it('takes nobody back to its sheet who left while the last answer was written', async () => {
-    const page = await app.open({ fragment: '#/rehearsal' });
-    await begin(page, 10);
-    for (let n = 1; n <= 9; n++) await callAll(page);
+    const player = await playerAfter(9, 10);
+    const page = await app.open({ fragment: '#/rehearsal', player });
+    await page.getByRole('button', { name: 'Resume (9 of 10 answered)' }).click();
     await page.getByText('10 of 10', { exact: true }).waitFor();
     // A slow disk: what is written is said to be complete only once it is let go.
     await page.evaluate(() => {
@@ -263,13 +289,12 @@ describe('interrupted', () => {
   });
 
   it('in two tabs: the other sees it, says when it is behind, and when it is over', async () => {
-    const first = await app.open({ fragment: '#/rehearsal' });
-    await begin(first, 10);
+    const first = await app.open({ fragment: '#/rehearsal', player: await playerAfter(6, 10) });
+    await first.getByRole('button', { name: 'Resume (6 of 10 answered)' }).click();
     await callAll(first);
-    const second = await first.context().newPage();
-    await second.goto(`${app.url}#/rehearsal`);
-    await second.getByRole('button', { name: 'Resume (1 of 10 answered)' }).click();
-    await second.getByText('2 of 10', { exact: true }).waitFor();
+    const second = await app.open({ of: first.context(), fragment: '#/rehearsal' });
+    await second.getByRole('button', { name: 'Resume (7 of 10 answered)' }).click();
+    await second.getByText('8 of 10', { exact: true }).waitFor();
     await first.bringToFront();
     await callAll(first);
     await second.bringToFront();
@@ -279,8 +304,8 @@ describe('interrupted', () => {
     expect(await second.getByText(/^\d+ of 10$/).count()).toBe(0);
     expect(await violationsOn(second)).toEqual([]);
     await second.getByRole('button', { name: 'Go on here' }).click();
-    await second.getByText('3 of 10', { exact: true }).waitFor();
-    for (let n = 3; n <= 10; n++) await callAll(second);
+    await second.getByText('9 of 10', { exact: true }).waitFor();
+    for (let n = 9; n <= 10; n++) await callAll(second);
     await second.getByRole('heading', { name: 'Score sheet' }).waitFor();
     await first.bringToFront();
     await first.getByRole('heading', { name: 'This rehearsal is over' }).waitFor();
@@ -330,67 +355,11 @@ describe('a rehearsal that a newer version left', () => {
   });
 });
 
-describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
-  it.each([
-    ['a phone', 390, 844, 16],
-    ['a small phone', 320, 640, 16],
-    ['a phone with text at 200 %', 390, 844, 32],
-    ['a desktop', 1280, 800, 16],
-  ] as const)(
-    'on %s nothing is inaccessible and nothing lies beyond the edge',
-    async (_, width, height, text) => {
-      const options = { width, height, colorScheme, fragment: '#/rehearsal' };
-      const page = await app.open(options);
-      await page.addInitScript((size) => {
-        document.addEventListener('DOMContentLoaded', () => {
-          document.documentElement.style.fontSize = `${size}px`;
-        });
-      }, text);
-      await page.reload();
-      await page.getByRole('button', { name: 'Start the rehearsal' }).waitFor();
-      await expectSound(page);
-      await begin(page, 10);
-      await page.getByText('1 of 10', { exact: true }).waitFor();
-      await expectSound(page);
-      expect(await page.locator('.navigation').isVisible()).toBe(false);
-      for (let n = 0; n < 10; n++) await callAll(page);
-      await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
-      await expectSound(page);
-      await page.goto(`${app.url}#/rehearsal`);
-      await page.getByRole('link', { name: /of 10 made$/ }).waitFor();
-      await expectSound(page);
-      await page.context().close();
-    },
-  );
-
-  it('on paper the sheet is black on white and alone', async () => {
-    const options = { colorScheme, fragment: '#/rehearsal' };
-    const page = await app.open(options);
-    await begin(page, 10);
-    for (let n = 0; n < 10; n++) await callAll(page);
-    await page.getByRole('heading', { name: 'Score sheet' }).waitFor();
-    await page.emulateMedia({ media: 'print', colorScheme });
-    expect(await page.getByRole('navigation').isVisible()).toBe(false);
-    expect(await page.getByRole('button', { name: 'Print' }).isVisible()).toBe(false);
-    const paper = await page.evaluate(() => ({
-      ground: getComputedStyle(document.body).backgroundColor,
-      ink: [...document.querySelectorAll('.page h1, .page dd, .score-table td, .row-open')].map(
-        (element) => getComputedStyle(element).color,
-      ),
-      columns: getComputedStyle(document.querySelector('.score-table tr') as Element).display,
-    }));
-    expect(paper.ground).toBe('rgb(255, 255, 255)');
-    expect(new Set(paper.ink)).toEqual(new Set(['rgb(0, 0, 0)']));
-    expect(paper.columns).toBe('table-row');
-    await page.context().close();
-  });
-});
-
 describe('thirty questions on paper', () => {
   it('are one page of A4, in type that can be read, each error on one line', async () => {
-    const page = await app.open({ fragment: '#/rehearsal' });
-    await begin(page, 30);
-    for (let n = 0; n < 30; n++) await callAll(page);
+    const player = await playerAfter(30, 30);
+    const page = await app.open({ fragment: '#/rehearsal', player });
+    await page.getByRole('link', { name: /of 30 made$/ }).click();
     await page.getByText('Tolerance in diamonds: 0.1').waitFor();
     // A PDF's page tree says how many pages it has: ISO 32000-1, 7.7.3.2.
     const paper = (await page.pdf({ format: 'A4' })).toString('latin1');
@@ -445,10 +414,60 @@ async function callAll(page: Page): Promise<void> {
   );
 }
 
-async function expectSound(page: Page): Promise<void> {
-  expect(await violationsOn(page)).toEqual([]);
-  const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-  expect(beyond).toBeLessThanOrEqual(0);
+/** While one is answered there is nowhere else to go. */
+const navigationIsHidden: Law = async (page) =>
+  (await page.locator('.navigation').isVisible()) ? ['the navigation is shown'] : [];
+
+/** The score sheet on the page, as it would be printed from a theme: alone, a table. */
+async function expectBlackOnWhite(page: Page, theme: Theme): Promise<void> {
+  await page.emulateMedia({ media: 'print', colorScheme: theme });
+  expect(await page.getByRole('navigation').isVisible(), theme).toBe(false);
+  expect(await page.getByRole('button', { name: 'Print' }).isVisible(), theme).toBe(false);
+  const paper = await page.evaluate(() => ({
+    ground: getComputedStyle(document.body).backgroundColor,
+    ink: [...document.querySelectorAll('.page h1, .page dd, .score-table td, .row-open')].map(
+      (element) => getComputedStyle(element).color,
+    ),
+    columns: getComputedStyle(document.querySelector('.score-table tr') as Element).display,
+  }));
+  expect(paper.ground, theme).toBe('rgb(255, 255, 255)');
+  expect(new Set(paper.ink), theme).toEqual(new Set(['rgb(0, 0, 0)']));
+  expect(paper.columns, theme).toBe('table-row');
+}
+
+interface Watch {
+  /** Milliseconds go by. */
+  readonly pass: (ms: number) => Promise<void>;
+  readonly goOn: () => Promise<void>;
+}
+
+/**
+ * Stops the time that the shot clock is told. Frames and timers go on, for without them nothing is
+ * painted or checked; a clock that the browser's own driver stops would stop them too.
+ */
+async function stopTime(page: Page): Promise<Watch> {
+  await page.evaluate(() => {
+    const real = () => Performance.prototype.now.call(performance);
+    let time = real();
+    performance.now = () => time;
+    const pass = (ms: number) => {
+      time += ms;
+    };
+    const goOn = () => {
+      const lost = real() - time;
+      performance.now = () => real() - lost;
+    };
+    Object.assign(window, { watch: { pass, goOn } });
+  });
+  const ask = (what: keyof Watch, ms: number) =>
+    page.evaluate(
+      ([name, given]) =>
+        (window as unknown as { watch: Record<keyof Watch, (ms: number) => void> }).watch[name](
+          given,
+        ),
+      [what, ms] as const,
+    );
+  return { pass: (ms) => ask('pass', ms), goOn: () => ask('goOn', 0) };
 }
 
 /** How far the seconds stand from the middle of what marks them, pixels. */
@@ -459,6 +478,62 @@ async function offCentre(page: Page): Promise<number> {
     const [inner, outer] = [text.getBoundingClientRect(), pill.getBoundingClientRect()];
     return (inner.left + inner.right - outer.left - outer.right) / 2;
   });
+}
+
+/**
+ * A player who has answered so many questions of a rehearsal: it is under way, or over if these were
+ * all.
+ * @param altered what has become of it on the disk since
+ */
+function playerAfter(
+  answered: number,
+  count: number,
+  altered?: (draft: RehearsalDraft) => RehearsalDraft,
+): Promise<Player> {
+  return playerWho(async (model) => {
+    const draft = draftOf(model, count);
+    let time = 0;
+    const session = createRehearsal(
+      {
+        source: sourceOf(model.chartOf(draft.chart), draft),
+        log: model.log,
+        stored: model.rehearsal,
+        save: model.saveRehearsal,
+        finish: model.finishRehearsal,
+        ended: () => undefined,
+        now: model.now,
+        today: model.today,
+        stopwatch: createStopwatch(() => time),
+      },
+      draft,
+    );
+    await model.saveRehearsal(draft);
+    for (let n = 0; n < answered; n++) {
+      const phase = session.phase.value;
+      if (phase.at !== 'asking') throw new Error(`nothing is asked: ${phase.at}`);
+      session.painted();
+      time += 4000;
+      for (const _ of phase.texts) {
+        for (const character of '0.4') session.type(character);
+        await session.submit();
+      }
+    }
+    const { value: left } = model.rehearsal;
+    if (altered && left) await model.saveRehearsal(altered(left));
+  });
+}
+
+/** As the screen sets up the first one that a player begins. */
+function draftOf(model: Model, count: number): RehearsalDraft {
+  const { patterns } = model.chart.value;
+  const kinds = ['number', 'window', 'in between', 'rail ball'] as const;
+  const spec = { patterns, kinds, count, clock: 30 as const, counts: false };
+  const { value: log } = model.log;
+  const { value: settings } = model.settings;
+  const cards = rehearsable(model.cards.value, log, spec);
+  const weighed = weigh(cards, log, model.today(), settings.use);
+  const terms = termsOf(model.chart.value, settings);
+  return newRehearsal(spec, terms, model.now(), (seed) => planRehearsal(weighed, count, seed));
 }
 
 /** Puts a rehearsal under way on the disk, whatever it looks like. */
