@@ -62,7 +62,7 @@ async function wholeLog(app: App, profile: Profile): Promise<void> {
 
 /** A browser started anew each time; milliseconds from the navigation. */
 async function opening(on: App, profile: Profile): Promise<number> {
-  const page = await on.open(profile, { fragment: BLANK });
+  const page = await on.openOnDisk(profile, { fragment: BLANK });
   await page.addInitScript(() => {
     const look = (): void => {
       const there = ['.agenda .big', '.held-total'].every((part) => document.querySelector(part));

@@ -107,7 +107,7 @@ interface Visit {
 /** A profile that opened it once, and the address of a host that is gone. */
 async function visited(app: App, one: Contender): Promise<Visit> {
   const [profile, host] = [await app.newProfile(), await serve(one.folder)];
-  const page = await app.open(profile);
+  const page = await app.openOnDisk(profile);
   await page.goto(host.url + one.fragment);
   // The empty page's first visit is not answered by its worker as the app's is, but its next.
   await page.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
@@ -129,7 +129,7 @@ async function paintedAfter(
   url: string,
   one: Contender,
 ): Promise<number> {
-  const page = await app.open(profile, { fragment: 'icon.svg' });
+  const page = await app.openOnDisk(profile, { fragment: 'icon.svg' });
   await slow(page);
   await page.addInitScript((first) => {
     const look = (): void => {
@@ -153,7 +153,7 @@ async function feedbackTimes(app: App): Promise<void> {
   const kept: number[] = [];
   // Each opening on a later day, so that there is something to ask.
   for (let round = 0; told.length < ANSWERED; round++) {
-    const page = await app.open(profile, { fragment: 'icon.svg', daysAhead: 20 * round });
+    const page = await app.openOnDisk(profile, { fragment: 'icon.svg', daysAhead: 20 * round });
     await slow(page);
     await page.addInitScript(watchFeedback);
     await page.goto(`${app.url}#/quiz`);

@@ -22,7 +22,7 @@ export async function seeded(app: App, answers: number): Promise<Profile> {
 
 /** A page on which `seeding` can be asked. */
 export async function blankPage(app: App, profile: Profile): Promise<Page> {
-  const page = await app.open(profile, { fragment: BLANK });
+  const page = await app.openOnDisk(profile, { fragment: BLANK });
   await page.addScriptTag({ content: await script(), type: 'module' });
   await page.waitForFunction(() => 'seeding' in globalThis);
   return page;

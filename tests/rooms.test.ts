@@ -89,16 +89,31 @@ describe('the import rule', () => {
     expect(importers.map(({ path }) => path)).toEqual([file]);
   });
 
+  it('tsc compiles every room by its own rules, after those that it imports', () => {
+    for (const { room, imports } of sources) {
+      const { references = [] } = readJson(join('src', room, 'tsconfig.json'));
+      const compiled = references.map(({ path }) => path);
+      const others = imports.flatMap((from) => /^\.\.\/([a-z]+)\/index\.ts$/.exec(from)?.[1] ?? []);
+      for (const other of others) expect(compiled, room).toContain(`../${other}`);
+    }
+    const reached = new Set<string>();
+    const follow = (folder: string): void => {
+      if (reached.has(folder)) return;
+      reached.add(folder);
+      const { references = [] } = readJson(join(folder, 'tsconfig.json'));
+      for (const { path } of references) follow(join(folder, path));
+    };
+    follow('.');
+    for (const room of ROOMS) expect([...reached]).toContain(join('src', room));
+    for (const folder of ['bin', 'scripts', 'tests']) expect([...reached]).toContain(folder);
+  });
+
   it.each(['table', 'charts', 'cards', 'scheduler'])('%s compiles without DOM types', (room) => {
-    const config = JSON.parse(readFileSync(join('src', room, 'tsconfig.json'), 'utf8')) as {
-      compilerOptions?: { lib?: unknown; types?: unknown };
-    };
-    const root = JSON.parse(readFileSync('tsconfig.json', 'utf8')) as {
-      compilerOptions: { lib: unknown; types: unknown };
-    };
+    const config = readJson(join('src', room, 'tsconfig.json'));
+    const root = readJson('tsconfig.json');
     expect(config.compilerOptions?.lib).toBeUndefined();
-    expect(root.compilerOptions.lib).toEqual(['ES2023']);
-    expect(root.compilerOptions.types).toEqual([]);
+    expect(root.compilerOptions?.lib).toEqual(['ES2023']);
+    expect(root.compilerOptions?.types).toEqual([]);
   });
 
   it('a DOM type in a pure room is a compile error', () => {
@@ -106,6 +121,7 @@ describe('the import rule', () => {
     writeFileSync(join(folder, 'probe.ts'), 'export const title: string = document.title;\n');
     const config = {
       extends: resolve('src/table/tsconfig.json'),
+      compilerOptions: { rootDir: folder, outDir: join(folder, 'types') },
       include: [join(folder, 'probe.ts')],
     };
     writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify(config));
@@ -124,6 +140,15 @@ describe('the import rule', () => {
     }
   });
 });
+
+interface Config {
+  readonly compilerOptions?: { readonly lib?: unknown; readonly types?: unknown };
+  readonly references?: readonly { readonly path: string }[];
+}
+
+function readJson(path: string): Config {
+  return JSON.parse(readFileSync(path, 'utf8')) as Config;
+}
 
 function sourcesIn(folder: string) {
   return readdirSync(folder, { recursive: true, encoding: 'utf8' })

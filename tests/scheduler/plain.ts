@@ -1,7 +1,13 @@
 import type { CardMemory, LogState } from '../../src/scheduler/index.ts';
 
+interface Plain extends Omit<LogState, 'trail' | 'onto' | 'told' | 'model' | 'memories' | 'moved'> {
+  readonly weights: readonly number[];
+  readonly memories: ReadonlyMap<string, unknown>;
+  readonly moved: ReadonlyMap<string, unknown>;
+}
+
 /** What a log's state says, without how it was come by: to compare states by. */
-export function plain(log: LogState) {
+export function plain(log: LogState): Plain {
   const { trail: _, onto: __, told: ___, model, ...state } = log;
   return {
     ...state,
