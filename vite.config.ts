@@ -22,6 +22,8 @@ export default defineConfig({
     assetsInlineLimit: 0,
     // What is needed at once comes in one file: many small ones compress worse.
     rolldownOptions: {
+      // What took how long in the build is nothing that `npm start` should say.
+      checks: { bundlerTimings: false },
       output: {
         codeSplitting: {
           groups: [
