@@ -1,8 +1,5 @@
-import { noPlanner } from '../app/no-planner.ts';
-/** A student of the demo's instructor who has learned some lines, as a backup to begin from. */
+/** A student of the demo's instructor who has learned some lines, to begin a page with. */
 
-import 'fake-indexeddb/auto';
-import { createModel } from '../../src/app/model.ts';
 import { isLineCard, type LineCard, questionOf } from '../../src/cards/index.ts';
 import {
   type ChartDocument,
@@ -18,7 +15,7 @@ import {
   toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
-import { createStore } from '../../src/store/index.ts';
+import { type Player, playerWho } from './seed.ts';
 
 export interface Place {
   readonly pattern: PatternId;
@@ -27,50 +24,42 @@ export interface Place {
 
 const demo = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
-let count = 0;
+const TWO_DAYS = 2 * 86_400_000;
 
 /** Answered well two days ago, the number and the window of each; no new line is wanted. */
-export async function studentWith(...places: readonly Place[]): Promise<string> {
-  const name = `student-${++count}`;
-  const store = createStore({ name, newDeviceId: () => `student${count}` });
-  const clock = { now: () => Date.now(), offsetMinutes: () => 0 };
-  const model = createModel({
-    planner: noPlanner,
-    store,
-    clock,
-    channel: { send: () => undefined },
-  });
-  await model.open();
-  await model.changeSettings({
-    newLinesPerDay: 0,
-    kinds: ['number', 'window'],
-    pictures: 'one',
-  });
-  const wanted = places.flatMap((place) =>
-    model.cards.value.filter(
-      (card): card is LineCard =>
-        isLineCard(card) &&
-        card.pattern === place.pattern &&
-        card.start === toDecimal(place.start) &&
-        (card.kind === 'number' || card.kind === 'window'),
-    ),
-  );
-  const when = { day: model.today() - 2, at: clock.now() - 2 * 86_400_000 };
-  for (const card of wanted) {
-    const truth = questionOf({ chart: demo, tolerance, speeds: ['medium'] }, card, 0)?.truth ?? [];
-    await model.append({ type: 'met', line: card.lineId, ...when });
-    await model.append({
-      type: 'answered',
-      card: card.id,
-      kind: card.kind,
-      answer: truth.map(toNumber),
-      errors: truth.map(() => 0),
-      outcome: 'dead center',
-      ms: 3000,
-      ...when,
+export function studentWith(...places: readonly Place[]): Promise<Player> {
+  return playerWho(async (model) => {
+    await model.changeSettings({
+      newLinesPerDay: 0,
+      kinds: ['number', 'window'],
+      pictures: 'one',
     });
-  }
-  return (await model.exportBackup()).text();
+    const wanted = places.flatMap((place) =>
+      model.cards.value.filter(
+        (card): card is LineCard =>
+          isLineCard(card) &&
+          card.pattern === place.pattern &&
+          card.start === toDecimal(place.start) &&
+          (card.kind === 'number' || card.kind === 'window'),
+      ),
+    );
+    const when = { day: model.today() - 2, at: Date.now() - TWO_DAYS };
+    for (const card of wanted) {
+      const question = questionOf({ chart: demo, tolerance, speeds: ['medium'] }, card, 0);
+      const truth = question?.truth ?? [];
+      await model.append({ type: 'met', line: card.lineId, ...when });
+      await model.append({
+        type: 'answered',
+        card: card.id,
+        kind: card.kind,
+        answer: truth.map(toNumber),
+        errors: truth.map(() => 0),
+        outcome: 'dead center',
+        ms: 3000,
+        ...when,
+      });
+    }
+  });
 }
 
 /** What the demo's chart prints at medium. */
