@@ -1,9 +1,11 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, beginQuiz, settled, startApp, watchErrors } from './app.ts';
+import { patternOf } from '../../src/charts/index.ts';
+import { type App, startApp, watchErrors } from './app.ts';
 import { databaseAsText } from './database.ts';
-import { readEvents } from './events.ts';
-import { expectNothingBeyond, violationsOn } from './everywhere.ts';
+import { readType } from './events.ts';
+import { everywhere, expectSound, smallerThanThumb, violationsOn } from './everywhere.ts';
+import { studentWith } from './student.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -13,22 +15,16 @@ afterAll(() => app.close());
 
 const PATTERN = '#/edit/foot-to-side';
 
-describe.each([
-  ['a phone', 390, 844, 'light'],
-  ['a phone', 390, 844, 'dark'],
-  ['a desktop', 1280, 800, 'light'],
-  ['a desktop', 1280, 800, 'dark'],
-] as const)('the chart editor on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
+const fitThumbs = smallerThanThumb(
+  'main button:visible, main input:visible:not([type=checkbox]):not([type=radio])',
+);
+
+describe('the chart editor', () => {
   it('takes numbers, tells what is unlike the others, undoes, and saves a revision', async () => {
-    const page = await app.open({
-      width,
-      height,
-      colorScheme,
-      fragment: PATTERN,
-    });
+    const page = await app.open({ fragment: PATTERN });
     const errors = watchErrors(page);
     await cell(page, '1.0', 'soft').waitFor();
-    await expectSound(page);
+    await everywhere(page, fitThumbs);
     expect(await page.getByRole('button', { name: 'Nothing to save' }).isDisabled()).toBe(true);
 
     const computed = await computedColumn(page, 'medium');
@@ -43,7 +39,10 @@ describe.each([
     );
     await page.getByText(/^unlike the others: about/).waitFor();
     expect(await page.getByText(/^unlike the others/).count()).toBe(1);
-    await expectSound(page);
+    await cell(page, '2.0', 'soft').fill('3.9');
+    await everywhere(page, fitThumbs);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await cell(page, '2.0', 'soft').inputValue()).toBe('');
 
     await page.getByRole('button', { name: 'Undo' }).click();
     expect(await cell(page, start, 'medium').inputValue()).toBe(number.toFixed(1));
@@ -53,7 +52,7 @@ describe.each([
 
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     await page.getByText('You have learned none of its 87 lines yet').waitFor();
-    await expectSound(page);
+    await everywhere(page, fitThumbs);
     await page.getByLabel('Your name').fill('Quay Street');
     await page.getByText('Say why, in a few words.').waitFor();
     expect(await page.getByRole('button', { name: 'Save the revision' }).isDisabled()).toBe(true);
@@ -66,16 +65,14 @@ describe.each([
     await row.getByText('measured').waitFor();
     expect(await row.locator('td.medium').textContent()).toContain((number + 1).toFixed(1));
     await page.getByText('measured, or given by hand').waitFor();
-    await expectSound(page);
+    await everywhere(page, fitThumbs);
     await page.goto(`${app.url}#/charts`);
     await page.getByText('Measured after the new cloth.').waitFor();
     await page.getByText(/6 measured on this table, the others computed/).waitFor();
     expect(errors).toEqual([]);
     await page.context().close();
   });
-});
 
-describe('the chart editor', () => {
   it('keeps what is typed over a reload, and offers it', async () => {
     const page = await app.open({ fragment: PATTERN });
     await cell(page, '2.0', 'soft').fill('1,25');
@@ -100,8 +97,7 @@ describe('the chart editor', () => {
     const page = await app.open({ fragment: PATTERN });
     await cell(page, '2.0', 'soft').fill('1.2');
     await draftKept(page, '"soft":12000');
-    const other = await page.context().newPage();
-    await other.goto(`${app.url}${PATTERN}`);
+    const other = await app.open({ of: page.context(), fragment: PATTERN });
     await other.getByRole('button', { name: 'Throw them away' }).click();
     await cell(other, '3.0', 'firm').fill('1.9');
     await save(other, 'Pier', 'From the other tab.');
@@ -172,28 +168,24 @@ describe('the chart editor', () => {
     await page.context().close();
   });
 
-  it.each(['foot-to-side', 'cross-corner', 'up-and-back'])(
-    'prints no diamond of a rail beside its bold number: %s',
-    async (pattern) => {
-      const page = await app.open({ fragment: `#/edit/${pattern}` });
-      const starts = page.locator('.row-start');
-      await starts.first().waitFor();
-      const near: string[] = [];
+  it('prints no diamond of a rail beside its bold number', async () => {
+    const page = await app.open({ fragment: PATTERN });
+    const starts = page.locator('.row-start');
+    const near: string[] = [];
+    for (const pattern of ['foot-to-side', 'cross-corner', 'up-and-back'] as const) {
+      await page.goto(`${app.url}#/edit/${pattern}`);
+      await page.getByText(patternOf(pattern).path, { exact: true }).waitFor();
       for (let n = 0; n < (await starts.count()); n++) {
         await starts.nth(n).click();
-        near.push(...(await numbersTooNear(page)));
+        near.push(...(await numbersTooNear(page)).map((both) => `${pattern}: ${both}`));
       }
-      expect(near).toEqual([]);
-      await page.context().close();
-    },
-  );
+    }
+    expect(near).toEqual([]);
+    await page.context().close();
+  });
 
   it('brings the line into view when its start is pressed, on a phone', async () => {
-    const page = await app.open({
-      width: 390,
-      height: 844,
-      fragment: PATTERN,
-    });
+    const page = await app.open({ fragment: PATTERN });
     await page.getByRole('button', { name: 'Show the line from 1.0' }).click();
     const head = page.getByRole('heading', { name: 'The line from 1.0' });
     await page.waitForFunction(() => document.activeElement?.id === 'editor-line-title');
@@ -260,7 +252,7 @@ describe('the chart editor', () => {
     await cell(page, '1.5', 'medium').fill('2.9');
     await page.getByText(/^Not a line of the chart yet: it has no number at soft speed/).waitFor();
     expect(await page.locator('.row-note').allTextContents()).toEqual(['no line yet']);
-    await expectSound(page);
+    await expectSound(page, fitThumbs);
     await cell(page, '1.5', 'soft').fill('2.5');
     await page.getByText(/^Not a line of the chart yet/).waitFor({ state: 'detached' });
     await page.context().close();
@@ -312,7 +304,7 @@ describe('the chart editor', () => {
       await list.getByText('And 25 more').click();
       expect(await list.locator('li:visible').count()).toBe(29);
     }
-    await expectSound(page);
+    await expectSound(page, fitThumbs);
     await page.getByRole('button', { name: 'Take this order' }).click();
     await page.getByRole('button', { name: 'Undo' }).click();
     for (let n = 0; n < 2; n++) await page.getByRole('button', { name: 'Undo' }).click();
@@ -320,42 +312,22 @@ describe('the chart editor', () => {
     await page.context().close();
   });
 
-  it('tells what a revision does to memory, and the quiz then asks the new number', async () => {
-    const page = await app.open({});
-    await beginQuiz(page);
-    await page.getByRole('button', { name: 'Show me' }).click();
-    await page.locator('main.quiz[data-phase="answered"]').waitFor();
-    const answered = (await readEvents(page)).find(({ type }) => type === 'answered');
-    // Ids are chart/pattern/start/… (cards/card.ts).
-    const [, id = '', at = ''] = String(answered?.card).split('/');
-    await page.goto(`${app.url}#/edit/${id}`);
-    const start = Number(at).toFixed(1);
-    const old = await noteOf(page, start, 'medium');
-    await cell(page, start, 'medium').fill((old - 0.4).toFixed(1));
+  it('tells what a revision does to memory, and the quiz then shows the new number', async () => {
+    const player = await studentWith({ pattern: 'cross-side', start: 6 });
+    const page = await app.open({ fragment: '#/edit/cross-side', player });
+    const old = await noteOf(page, '6.0', 'medium');
+    await cell(page, '6.0', 'medium').fill((old - 0.4).toFixed(1));
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     await page.getByText(/1 moves beyond your tolerance and comes back today/).waitFor();
     await page.getByLabel('Your name').fill('Quay Street');
     await page.getByLabel('Why').fill('It was wrong.');
     await page.getByRole('button', { name: 'Save the revision' }).click();
     await page.getByText('Saved as revision 4.').waitFor();
-    const revised = (await readEvents(page)).find(({ type }) => type === 'revised');
-    expect(revised).toBeDefined();
+    expect(await readType(page, 'revised')).toHaveLength(1);
     await page.goto(`${app.url}#/`);
     await page.getByRole('button', { name: /^(Begin|Go on)$/ }).click();
-    expect(await movedNumber(page)).toContain(`is ${(old - 0.4).toFixed(1)}`);
-    await page.context().close();
-  });
-
-  it.each([
-    ['a small phone', 320, 640, 16],
-    ['text at 200 %', 390, 844, 32],
-  ])('%s: nothing is cut off', async (_name, width, height, text) => {
-    const page = await app.open({ width, height, fragment: PATTERN });
-    await page.evaluate((size) => {
-      document.documentElement.style.fontSize = `${size}px`;
-    }, text);
-    await cell(page, '2.0', 'soft').fill('3.9');
-    await expectNothingBeyond(page);
+    const moved = page.locator('main.quiz[data-phase="meeting"] .changed-number');
+    expect(await moved.textContent()).toContain(`is ${(old - 0.4).toFixed(1)}`);
     await page.context().close();
   });
 });
@@ -368,7 +340,7 @@ describe('a new chart', () => {
     await page.getByLabel('Name of the chart').fill('Quay Street, back room');
     await page.getByLabel('an empty chart').check();
     await page.getByLabel('Your name').fill('Quay Street');
-    await expectSound(page);
+    await expectSound(page, fitThumbs);
     await page.getByRole('button', { name: 'Begin the chart' }).click();
     await page.getByRole('heading', { name: 'Edit Quay Street, back room' }).waitFor();
     await cell(page, '2.0', 'medium').fill('1.6');
@@ -404,7 +376,7 @@ describe('a new chart', () => {
     await page.getByText('Row 2, column medium: “quick” is not a number of diamonds.').waitFor();
     await choose('pattern;start;medium\nfoot-to-side;2;1,6\nfoot-to-side;3;2\ncross-side;6;4,8\n');
     await page.getByText('bar table.csv: 3 rows, of Foot rail to side; Cross-side.').waitFor();
-    await expectSound(page);
+    await expectSound(page, fitThumbs);
     await page.getByRole('button', { name: 'Begin the chart' }).click();
     await page.getByRole('heading', { name: 'Edit Quay Street, bar table' }).waitFor();
     expect(await cell(page, '2.0', 'medium').inputValue()).toBe('1.6');
@@ -442,20 +414,6 @@ describe('a new chart', () => {
 /** Waits until the draft on the device has a text in it. */
 async function draftKept(page: Page, text: string): Promise<void> {
   await expect.poll(() => databaseAsText(page)).toContain(text);
-}
-
-/** Goes on with the quiz until it shows the line that moved: what it says of its number. */
-async function movedNumber(page: Page): Promise<string | null> {
-  for (let n = 0; n < 60; n++) {
-    const phase = await settled(page);
-    const told = page.locator('.changed-number');
-    if (phase === 'meeting' && (await told.count()) > 0) return told.textContent();
-    if (phase === 'meeting') await page.getByRole('button', { name: 'Got it' }).click();
-    if (phase === 'asking') await page.getByRole('button', { name: 'Show me' }).click();
-    if (phase === 'answered') await page.keyboard.press('Enter');
-    await page.waitForTimeout(150);
-  }
-  return null;
 }
 
 /** Printed diamonds that stand beside a bold number with less than a quarter of their height between. */
@@ -507,17 +465,4 @@ async function computedColumn(page: Page, speed: string): Promise<[string, numbe
 
 async function focused(page: Page): Promise<string | null> {
   return page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? null);
-}
-
-async function expectSound(page: Page): Promise<void> {
-  expect(await violationsOn(page)).toEqual([]);
-  await expectNothingBeyond(page);
-  const small = await page
-    .locator('main button:visible, main input:visible:not([type=checkbox]):not([type=radio])')
-    .evaluateAll((all) =>
-      all
-        .filter((one) => one.getBoundingClientRect().height < 44)
-        .map((one) => one.textContent || one.getAttribute('aria-label')),
-    );
-  expect(small).toEqual([]);
 }
