@@ -47,6 +47,8 @@ export function beginSyncing(ports: SyncPorts): Syncing {
   const busy = signal(false);
   let failures = 0;
   let missed = false;
+  let unread = false;
+  const inSession = (): boolean => SESSIONS.includes(screen.peek().name);
 
   const look = async (): Promise<void> => {
     const answer = await syncer.ask({ what: 'status' });
@@ -59,9 +61,15 @@ export function beginSyncing(ports: SyncPorts): Syncing {
     const answer = await syncer.ask({ what: 'sync' });
     if (answer.at === 'synced' && answer.done) {
       const { taken, charts } = answer.done;
-      if (taken > 0 || charts.length > 0) await model.cameIn();
+      if (taken > 0 || charts.length > 0) await readIn();
     }
     return answer;
+  };
+
+  /** A sync that a session overtook has to wait with what it brought: it would change what is asked. */
+  const readIn = async (): Promise<void> => {
+    unread = inSession();
+    if (!unread) await model.cameIn();
   };
 
   const sync = async (): Promise<void> => {
@@ -75,20 +83,23 @@ export function beginSyncing(ports: SyncPorts): Syncing {
       const answer = await once();
       await look();
       // What came in may have moved lines, and that they did is written here.
-      const more = answer.at === 'synced' && answer.done && (status.peek()?.waiting ?? 0) > 0;
+      const isDone = answer.at === 'synced' && answer.done !== null;
+      const more = isDone && (status.peek()?.waiting ?? 0) > 0 && !inSession();
       const last = more ? await once() : answer;
       if (more) await look();
       if (last.at === 'refused') retry();
       else failures = 0;
     } catch (error) {
-      // It is on the disk, and shown when the page is next opened.
-      console.error('Not read again after syncing:', error);
+      notRead(error);
     } finally {
       busy.value = false;
     }
     // Something was to be synced while it was at it: what it did may have been too early.
     if (missed) chance();
   };
+
+  /** It is on the disk, and shown when the page is next opened. */
+  const notRead = (error: unknown): void => console.error('Not read again after syncing:', error);
 
   const retry = (): void => {
     const seconds = AGAIN[Math.min(failures, AGAIN.length - 1)] ?? 3600;
@@ -98,7 +109,7 @@ export function beginSyncing(ports: SyncPorts): Syncing {
 
   /** Now would be a good time. */
   const chance = (): void => {
-    if (flag.get() && !SESSIONS.includes(screen.peek().name)) void sync();
+    if (flag.get() && !inSession()) void sync();
   };
 
   let before: Screen['name'] | null = null;
@@ -107,6 +118,7 @@ export function beginSyncing(ports: SyncPorts): Syncing {
     const isOver = before !== null && SESSIONS.includes(before) && !SESSIONS.includes(name);
     const isFirst = before === null;
     before = name;
+    if (isOver && unread) void readIn().catch(notRead);
     if (isOver || isFirst) chance();
   });
   ports.listen(chance);

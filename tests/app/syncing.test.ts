@@ -21,6 +21,7 @@ function begun(
   answers: readonly SyncAnswer[],
   connected = true,
   first: Screen = { name: 'today' },
+  slow?: Promise<void>,
 ) {
   const asked: SyncAsk['what'][] = [];
   const later: { readonly work: () => void; readonly ms: number }[] = [];
@@ -42,6 +43,7 @@ function begun(
           return { at: 'disconnected' };
         }
         waiting.count = 0;
+        await slow;
         return answers[Math.min(turn++, answers.length - 1)] ?? { at: 'synced', done: null };
       },
     },
@@ -65,7 +67,16 @@ function begun(
     later: (work, ms) => later.push({ work, ms }),
   });
   const syncs = () => asked.filter((what) => what === 'sync').length;
-  return { syncing, screen, asked, later, syncs, chance: () => chance(), came: () => cameIn };
+  return {
+    syncing,
+    screen,
+    waiting,
+    asked,
+    later,
+    syncs,
+    chance: () => chance(),
+    came: () => cameIn,
+  };
 }
 
 const idle: SyncAnswer = { at: 'synced', done: { taken: 0, charts: [], sent: 0 } };
@@ -96,6 +107,25 @@ describe('a page', () => {
     expect(syncs()).toBe(1);
     chance();
     await settle();
+    expect(syncs()).toBe(2);
+  });
+
+  // Bug: what a slow sync had brought was read between two questions.
+  it('reads nothing and sends no more in a session that has overtaken a sync, but after it', async () => {
+    let arrive = (): void => undefined;
+    const slow = new Promise<void>((resolve) => {
+      arrive = resolve;
+    });
+    const came: SyncAnswer = { at: 'synced', done: { taken: 3, charts: [], sent: 0 } };
+    const { screen, syncs, came: times, waiting } = begun([came, idle], true, undefined, slow);
+    screen.value = { name: 'quiz', minutes: null };
+    arrive();
+    waiting.count = 1;
+    await settle();
+    expect({ read: times(), syncs: syncs() }).toEqual({ read: 0, syncs: 1 });
+    screen.value = { name: 'today' };
+    await settle();
+    expect(times()).toBe(1);
     expect(syncs()).toBe(2);
   });
 
