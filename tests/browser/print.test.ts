@@ -1,10 +1,17 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { HARBOUR_LANE, lastRevision, patternOf, toDecimal } from '../../src/charts/index.ts';
-import { type App, enlarge, startApp, watchErrors } from './app.ts';
-import { writeDatabase } from './database.ts';
-import { violationsOn } from './everywhere.ts';
+import {
+  type ChartDocument,
+  HARBOUR_LANE,
+  lastRevision,
+  patternOf,
+  toDecimal,
+} from '../../src/charts/index.ts';
+import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
+import { type App, startApp, watchErrors } from './app.ts';
+import { everywhere, type Law } from './everywhere.ts';
 import { readPdf } from './pdf.ts';
+import { type Player, playerOf } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -17,11 +24,28 @@ type Form = 'a page per pattern' | 'folded for the pocket';
 /** Millimetres of a CSS pixel: 96 to the inch (CSS Values and Units 3, 5.2). */
 const MM = 25.4 / 96;
 
-async function openPrint(fragment = '#/print', scheme: 'light' | 'dark' = 'light'): Promise<Page> {
-  const options = { width: 1280, height: 900, fragment, colorScheme: scheme };
-  const page = await app.open(options);
+interface Opened {
+  readonly colorScheme?: 'dark';
+  readonly player?: Player;
+}
+
+async function openPrint(fragment: string, options: Opened = {}): Promise<Page> {
+  const page = await app.open({ width: 1280, height: 900, fragment, ...options });
   await page.getByRole('heading', { level: 1, name: 'Print' }).waitFor();
   return page;
+}
+
+/** One page for the tests of a group: each chooses on it what it prints, and looks on its own. */
+function shared(open: () => Promise<Page>): () => Promise<Page> {
+  let page: Page;
+  beforeAll(async () => {
+    page = await open();
+  });
+  afterAll(() => page.context().close());
+  return async () => {
+    await page.emulateMedia({ media: null });
+    return page;
+  };
 }
 
 async function choose(page: Page, form: Form, paper: 'A4' | 'Letter'): Promise<void> {
@@ -40,55 +64,6 @@ async function printed(page: Page) {
 const PATTERNS = lastRevision(HARBOUR_LANE).patterns;
 /** As it is copied from a PDF. */
 const bare = (text: string) => text.replace(/\s/g, '');
-
-describe.each([
-  // ISO 216; a point is 1/72 in.
-  ['A4', [(210 / 25.4) * 72, (297 / 25.4) * 72]],
-  // ANSI/ASME Y14.1, size A.
-  ['Letter', [8.5 * 72, 11 * 72]],
-] as const)('on %s', (paper, [width, height]) => {
-  it.each([
-    ['a page per pattern', PATTERNS.length, [width, height]],
-    // A cover and seven patterns on each sheet.
-    ['folded for the pocket', Math.ceil(PATTERNS.length / 7), [height, width]],
-  ] as const)(
-    '%s: so many sheets of that size, drawn in lines, with all names',
-    async (form, count, size) => {
-      const page = await openPrint('#/print', 'dark');
-      await choose(page, form, paper);
-      const { pages, images, text } = await printed(page);
-      expect(pages).toHaveLength(count);
-      for (const [w, h] of pages) {
-        expect(Math.abs(w - size[0])).toBeLessThan(0.5);
-        expect(Math.abs(h - size[1])).toBeLessThan(0.5);
-      }
-      expect(images).toBe(0);
-      for (const id of PATTERNS) {
-        expect(text).toContain(bare(patternOf(id).name));
-        expect(text).toContain(bare(patternOf(id).path));
-      }
-      expect(text).toContain(bare('Harbour Lane, 9 ft league table'));
-      expect(text).toContain(bare('Revision 3 of 2026-11-23, Harbour Lane instruction'));
-      expect(text).toContain(bare('Numbers are aids: tables differ.'));
-      expect(text).toContain(bare('Aim through the sight'));
-      // The screen's own words are not on paper.
-      expect(text).not.toContain('Rehearsal');
-      expect(text).not.toContain('Savethepicture');
-      await page.context().close();
-    },
-  );
-
-  it.each(['a page per pattern', 'folded for the pocket'] as const)(
-    '%s: nothing is cut, crowded or too small, and all is black on white',
-    async (form) => {
-      const page = await openPrint('#/print', 'dark');
-      await choose(page, form, paper);
-      await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
-      expect(await layoutFaults(page)).toEqual([]);
-      await page.context().close();
-    },
-  );
-});
 
 /**
  * What is wrong with the sheets as laid out: letters or figures nearer than 8 mm to the paper's edge
@@ -152,12 +127,62 @@ async function layoutFaults(page: Page): Promise<string[]> {
   }, MM);
 }
 
-describe('the figure', () => {
+describe('the whole chart', () => {
+  // In the dark, for paper is white all the same.
+  const whole = shared(() => openPrint('#/print', { colorScheme: 'dark' }));
+
+  describe.each([
+    // ISO 216; a point is 1/72 in.
+    ['A4', [(210 / 25.4) * 72, (297 / 25.4) * 72]],
+    // ANSI/ASME Y14.1, size A.
+    ['Letter', [8.5 * 72, 11 * 72]],
+  ] as const)('on %s', (paper, [width, height]) => {
+    it.each([
+      ['a page per pattern', PATTERNS.length, [width, height]],
+      // A cover and seven patterns on each sheet.
+      ['folded for the pocket', Math.ceil(PATTERNS.length / 7), [height, width]],
+    ] as const)(
+      '%s: so many sheets of that size, drawn in lines, with all names',
+      async (form, count, size) => {
+        const page = await whole();
+        await choose(page, form, paper);
+        const { pages, images, text } = await printed(page);
+        expect(pages).toHaveLength(count);
+        for (const [w, h] of pages) {
+          expect(Math.abs(w - size[0])).toBeLessThan(0.5);
+          expect(Math.abs(h - size[1])).toBeLessThan(0.5);
+        }
+        expect(images).toBe(0);
+        for (const id of PATTERNS) {
+          expect(text).toContain(bare(patternOf(id).name));
+          expect(text).toContain(bare(patternOf(id).path));
+        }
+        expect(text).toContain(bare('Harbour Lane, 9 ft league table'));
+        expect(text).toContain(bare('Revision 3 of 2026-11-23, Harbour Lane instruction'));
+        expect(text).toContain(bare('Numbers are aids: tables differ.'));
+        expect(text).toContain(bare('Aim through the sight'));
+        // The screen's own words are not on paper.
+        expect(text).not.toContain('Rehearsal');
+        expect(text).not.toContain('Savethepicture');
+      },
+    );
+
+    it.each(['a page per pattern', 'folded for the pocket'] as const)(
+      '%s: nothing is cut, crowded or too small, and all is black on white',
+      async (form) => {
+        const page = await whole();
+        await choose(page, form, paper);
+        await page.emulateMedia({ media: 'print' });
+        expect(await layoutFaults(page)).toEqual([]);
+      },
+    );
+  });
+
   it.each([
     ['a page per pattern', '.print-page'],
     ['folded for the pocket', '.fold-panel'],
-  ] as const)('of %s is true to the scale it says', async (form, part) => {
-    const page = await openPrint();
+  ] as const)('%s: each figure is true to the scale it says', async (form, part) => {
+    const page = await whole();
     await choose(page, form, 'A4');
     await page.emulateMedia({ media: 'print' });
     const figures = await page.locator(`${part}:has(.print-figure)`).evaluateAll((parts) =>
@@ -173,11 +198,14 @@ describe('the figure', () => {
       expect(width * MM * scale).toBeCloseTo(50 * 25.4, 0);
       expect(height * MM * scale).toBeCloseTo(100 * 25.4, 0);
     }
-    await page.context().close();
   });
+});
+
+describe('the page of one pattern', () => {
+  const one = shared(() => openPrint('#/print/cross-side'));
 
   it('has a bar as long as its words say', async () => {
-    const page = await openPrint('#/print/cross-side');
+    const page = await one();
     await page.emulateMedia({ media: 'print' });
     const words = (await page.locator('figcaption').textContent()) ?? '';
     const inches = Number(/and ([\d.]+) in of this sheet/.exec(words)?.[1]);
@@ -186,17 +214,33 @@ describe('the figure', () => {
       .evaluate((path) => path.getBoundingClientRect().width);
     // Said to the hundredth; the box has no line width in it.
     expect(Math.abs((bar * MM) / 25.4 - inches)).toBeLessThan(0.006);
-    await page.context().close();
   });
 
   it('tells speeds apart by dashes', async () => {
-    const page = await openPrint('#/print/cross-side');
+    const page = await one();
     const dashes = await page
       .locator('.print-figure .way')
       .evaluateAll((ways) => ways.map((way) => getComputedStyle(way).strokeDasharray));
     expect(dashes).toHaveLength(3);
     expect(new Set(dashes).size).toBe(3);
-    await page.context().close();
+  });
+
+  it('has the shape of the paper on the screen', async () => {
+    const page = await one();
+    await choose(page, 'a page per pattern', 'A4');
+    const box = await page.locator('.paper').boundingBox();
+    expect((box?.height ?? 0) / (box?.width ?? 1)).toBeCloseTo(297 / 210, 2);
+  });
+
+  it('goes to the printer by the button', async () => {
+    const page = await one();
+    await page.evaluate(() => {
+      window.print = () => {
+        document.body.dataset.printed = 'yes';
+      };
+    });
+    await page.getByRole('button', { name: 'Print', exact: true }).click();
+    expect(await page.evaluate(() => document.body.dataset.printed)).toBe('yes');
   });
 });
 
@@ -220,18 +264,6 @@ describe('what is printed', () => {
     await page.getByRole('button', { name: 'All' }).click();
     expect(await page.locator('.print-page').count()).toBe(PATTERNS.length);
     expect(errors).toEqual([]);
-    await page.context().close();
-  });
-
-  it('goes to the printer by the button', async () => {
-    const page = await openPrint('#/print/cross-side');
-    await page.evaluate(() => {
-      window.print = () => {
-        document.body.dataset.printed = 'yes';
-      };
-    });
-    await page.getByRole('button', { name: 'Print', exact: true }).click();
-    expect(await page.evaluate(() => document.body.dataset.printed)).toBe('yes');
     await page.context().close();
   });
 
@@ -263,29 +295,32 @@ describe('a chart with measured lines, more than stand beside a figure', () => {
     const start = toDecimal(5 + n / 20);
     const number = (by: number) => toDecimal(4.5 + n / 40 - by);
     return {
-      pattern: 'cross-side',
+      pattern: 'cross-side' as const,
       start,
       soft: number(0),
       medium: number(0.1),
       firm: number(0.2),
     };
   });
-  const [, , last] = HARBOUR_LANE.revisions;
+  const last = lastRevision(HARBOUR_LANE);
   const fourth = { ...last, number: 4, why: 'Measured, all of cross-side.', measured };
-  const chart = { ...HARBOUR_LANE, revisions: [...HARBOUR_LANE.revisions, fourth] };
+  const chart: ChartDocument = {
+    ...HARBOUR_LANE,
+    revisions: [...HARBOUR_LANE.revisions, fourth],
+  };
 
-  async function openMeasured(): Promise<Page> {
-    const page = await openPrint('#/print/cross-side');
-    await writeDatabase(page, { documents: [['charts', { [chart.id]: chart }]] });
-    await page.reload();
+  const many = shared(async () => {
+    const backup = { events: [], charts: [chart], settings: DEFAULT_SETTINGS, unread: [] };
+    const player = await playerOf(formatBackup(backup, '2026-12-01T00:00:00Z'));
+    const page = await openPrint('#/print/cross-side', { player });
     await page.getByText('Revision 4 of').first().waitFor();
     return page;
-  }
+  });
 
   it.each(['A4', 'Letter'] as const)(
     'on %s prints all of them, on as many pages as they need',
     async (paper) => {
-      const page = await openMeasured();
+      const page = await many();
       await choose(page, 'a page per pattern', paper);
       const starts = await page.locator('.print-numbers tbody th').allTextContents();
       expect(starts.map(Number)).toEqual(measured.map(({ start }) => start / 10_000));
@@ -296,14 +331,13 @@ describe('a chart with measured lines, more than stand beside a figure', () => {
       expect(text).toContain('Cross-side,page2');
       await page.emulateMedia({ media: 'print' });
       expect(await layoutFaults(page)).toEqual([]);
-      await page.context().close();
     },
   );
 
   it.each(['A4', 'Letter'] as const)(
     'on %s folds with the anchors first, and says how many are left out',
     async (paper) => {
-      const page = await openMeasured();
+      const page = await many();
       await choose(page, 'folded for the pocket', paper);
       const rows = page.locator('.print-numbers tbody tr');
       expect(await rows.first().getAttribute('class')).toBe('anchor');
@@ -312,47 +346,31 @@ describe('a chart with measured lines, more than stand beside a figure', () => {
       await page.getByText(`and ${left} more on the chart`).waitFor();
       await page.emulateMedia({ media: 'print' });
       expect(await layoutFaults(page)).toEqual([]);
-      await page.context().close();
     },
   );
 });
 
 describe('the preview', () => {
-  it.each(['light', 'dark'] as const)('is as accessible as any screen, %s', async (scheme) => {
-    const page = await openPrint('#/print/cross-side', scheme);
-    expect(await violationsOn(page)).toEqual([]);
-    await page.getByRole('radio', { name: 'folded for the pocket' }).check();
-    expect(await violationsOn(page)).toEqual([]);
-    await page.context().close();
-  });
-
-  it.each([
-    ['a phone', 390, 16],
-    ['a small phone', 320, 16],
-    ['text at 200 %', 390, 32],
-  ])('fits %s, each sheet whole', async (_name, width, text) => {
-    const page = await app.open({ width, fragment: '#/print/cross-side' });
-    await enlarge(page, text);
+  it('is as accessible as any screen and shows each sheet whole, in either form', async () => {
+    const page = await app.open({ fragment: '#/print/cross-side' });
     for (const form of ['a page per pattern', 'folded for the pocket'] as const) {
       await choose(page, form, 'A4');
-      await page.waitForFunction(
-        () =>
-          (document.querySelector('.paper')?.getBoundingClientRect().right ?? Infinity) <=
-          window.innerWidth,
-      );
-      const beyond = await page.evaluate(
-        () => document.documentElement.scrollWidth - window.innerWidth,
-      );
-      expect(beyond).toBeLessThanOrEqual(0);
+      await everywhere(page, sheetsWhole);
     }
     await page.context().close();
   });
-
-  it('has the shape of the paper', async () => {
-    const page = await openPrint('#/print/cross-side');
-    await choose(page, 'a page per pattern', 'A4');
-    const box = await page.locator('.paper').boundingBox();
-    expect((box?.height ?? 0) / (box?.width ?? 1)).toBeCloseTo(297 / 210, 2);
-    await page.context().close();
-  });
 });
+
+/** Once the preview, which is told of the new size, has fitted its sheets to it. */
+const sheetsWhole: Law = async (page) => {
+  const cutOff = () =>
+    [...document.querySelectorAll('.paper')].flatMap((sheet) => {
+      const { left, right } = sheet.getBoundingClientRect();
+      return left < 0 || right > innerWidth ? [`a sheet goes from ${left} to ${right}`] : [];
+    });
+  await expect
+    .poll(() => page.evaluate(cutOff), { timeout: 5000 })
+    .toEqual([])
+    .catch(() => undefined);
+  return page.evaluate(cutOff);
+};
