@@ -188,12 +188,14 @@ describe('without a voice', () => {
     const errors = watchErrors(page);
     await page.getByText(/no English voice .* can be installed/).waitFor();
     expect(await violationsOn(page)).toEqual([]);
+    await page.clock.install();
     await page.getByRole('button', { name: 'Begin without voice' }).click();
     await at(page, 'thinking');
     expect(await violationsOn(page)).toEqual([]);
     await page.emulateMedia({ reducedMotion: 'reduce' });
     await page.getByText('4 seconds to think').waitFor();
     expect(await page.locator('.ear-ring').isVisible()).toBe(false);
+    await page.clock.fastForward(4000);
     await at(page, 'judging');
     expect(await page.locator('.ear-number').textContent()).toMatch(/^−?\d\.\d$/);
     await settleNumber(page);
@@ -313,9 +315,12 @@ async function at(page: Page, phase: string): Promise<void> {
   await page.locator(`main.ear[data-phase="${phase}"]`).waitFor();
 }
 
-/** A press just after the number is taken for the end of the one before. */
+/** A press just after the number is taken for the end of the one before; half a second later it is not. */
 async function settleNumber(page: Page): Promise<void> {
-  await page.waitForTimeout(450);
+  await page.evaluate(() => {
+    const now = Date.now;
+    Date.now = () => now() + 500;
+  });
 }
 
 /** Digits read one by one, as the number is said: common practice, no source. */
