@@ -1,12 +1,10 @@
-/** A player who has learned some lines over some weeks, as a backup to begin from. */
+/** A player who has learned some lines over some weeks, to begin from. */
 
-import 'fake-indexeddb/auto';
-import { createModel } from '../../src/app/model.ts';
+import type { Model } from '../../src/app/model.ts';
 import { createDice, isLineCard, OUTCOMES, questionOf } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import type { EventDraft } from '../../src/scheduler/index.ts';
-import { createStore } from '../../src/store/index.ts';
-import { noPlanner } from '../app/no-planner.ts';
+import { type Player, playerWho } from './seed.ts';
 
 const demo = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
@@ -15,19 +13,14 @@ const DAY = 86_400_000;
 const CHANCES = [0, 1, 2, 2, 2, 2, 2, 2, 3, 3] as const;
 
 /** Every second number, asked on some days of the last eight weeks; the same for every run. */
-export async function learner(): Promise<string> {
-  const store = createStore({ name: 'learner', newDeviceId: () => 'learner' });
-  const clock = { now: () => Date.now(), offsetMinutes: () => 0 };
-  const model = createModel({
-    store,
-    clock,
-    channel: { send: () => undefined },
-    planner: noPlanner,
-  });
-  await model.open();
+export function learner(): Promise<Player> {
+  return playerWho(learn);
+}
+
+async function learn(model: Model): Promise<void> {
   const dice = createDice(6);
   const drafts: EventDraft[] = [];
-  const daysAgo = (ago: number) => ({ day: model.today() - ago, at: clock.now() - ago * DAY });
+  const daysAgo = (ago: number) => ({ day: model.today() - ago, at: model.now() - ago * DAY });
   const numbers = model.cards.value.filter((card) => isLineCard(card) && card.kind === 'number');
   for (const card of numbers.filter((_, n) => n % 2 === 0)) {
     const truth = questionOf({ chart: demo, tolerance, speeds: ['medium'] }, card, 0)?.truth ?? [];
@@ -51,5 +44,4 @@ export async function learner(): Promise<string> {
   }
   // Written in the order of their days, or the clock would be taken to have been wrong.
   for (const draft of drafts.sort((a, b) => a.day - b.day)) await model.append(draft);
-  return (await model.exportBackup()).text();
 }
