@@ -1,7 +1,16 @@
-import type { BrowserContext, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { computeChart, HARBOUR_LANE, patternOf } from '../../src/charts/index.ts';
-import { type App, answerRight, enlarge, type Remembered, reachQuestion, startApp } from './app.ts';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { isLineCard, questionOf } from '../../src/cards/index.ts';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  patternOf,
+  toDecimal,
+  toNumber,
+} from '../../src/charts/index.ts';
+import { type App, startApp } from './app.ts';
+import { everywhere, expectSound, type Law } from './everywhere.ts';
+import { type Player, playerWho } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -9,56 +18,75 @@ beforeAll(async () => {
 });
 afterAll(() => app.close());
 
-const names = computeChart(HARBOUR_LANE).patterns.map((id) => patternOf(id).name);
+const chart = computeChart(HARBOUR_LANE);
+const names = chart.patterns.map((id) => patternOf(id).name);
 const longest = names.reduce((a, b) => (b.length > a.length ? b : a));
+const DAY = 86_400_000;
 
-/** Text at 200 % as WCAG 2.2 has it in 1.4.4; the two phones are ours. */
-describe.each([
-  ['a phone', 390, 844, 32],
-  ['a small phone', 320, 640, 32],
-  ['a small phone with text at 100 %', 320, 640, 16],
-  ['a phone on its side', 844, 390, 16],
-] as const)('by ear on %s', (_, width, height, text) => {
-  it('a number and a window: all of it is on the screen, and nothing lies on a label', async () => {
-    const met: Remembered = new Map();
-    const of = await meetLines(met);
-    for (const daysAhead of [0, 1]) {
-      const page = await app.open({ of, fragment: '#/ear', width, height, daysAhead });
-      await enlarge(page, text);
-      await page.getByRole('button', { name: 'Begin without voice' }).click();
-      await at(page, 'thinking');
-      await expectAllSeen(page);
-      const asked = await page.locator('p.ear-asked').textContent();
-      expect(asked).toMatch(daysAhead === 0 ? /^medium$/ : /^How far .*\?$/);
-      await page.mouse.click(width / 2, height / 2);
-      await at(page, 'judging');
-      await expectAllSeen(page);
-      await lengthen(page);
-      await expectAllSeen(page);
-      await page.close();
-      if (daysAhead === 0) await callBoth(of, met);
-    }
-  });
-});
+it.each([
+  ['a number', playerToAskNumbers, /^medium$/],
+  ['a window', playerToAskWindows, /^How far .*\?$/],
+] as const)(
+  'by ear, %s: all of it is on the screen, and nothing lies on a label',
+  async (_, seed, words) => {
+    const page = await app.open({ player: await seed(), fragment: '#/ear' });
+    const begin = page.getByRole('button', { name: 'Begin without voice' });
+    await begin.waitFor();
+    await holdThePause(page);
+    await begin.click();
+    await at(page, 'thinking');
+    await expectAllSeen(page);
+    expect(await page.locator('p.ear-asked').textContent()).toMatch(words);
+    await page.mouse.click(195, 422);
+    await at(page, 'judging');
+    await expectAllSeen(page);
+    await lengthen(page);
+    await expectAllSeen(page);
+    await page.context().close();
+  },
+);
 
-/** A player who has looked at two lines, and has been asked neither. */
-async function meetLines(met: Remembered): Promise<BrowserContext> {
-  const page = await app.open({ fragment: '#/settings' });
-  await page.getByLabel('New lines a day').selectOption({ label: '2' });
-  await page.goto(`${app.url}#/quiz`);
-  await reachQuestion(page, met);
-  await page.close();
-  return page.context();
+/** One who has looked at two lines, and has been asked neither. */
+function playerToAskNumbers(): Promise<Player> {
+  return playerWithLines(false);
 }
 
-/** Both called right: their windows are asked from tomorrow. */
-async function callBoth(of: BrowserContext, met: Remembered): Promise<void> {
-  const page = await app.open({ of, fragment: '#/quiz' });
-  while ((await reachQuestion(page, met)) === 'asking') {
-    await answerRight(page, met);
-    await page.keyboard.press('Enter');
-  }
-  await page.close();
+/** One who called both right yesterday: their windows are asked from today. */
+function playerToAskWindows(): Promise<Player> {
+  return playerWithLines(true);
+}
+
+function playerWithLines(called: boolean): Promise<Player> {
+  return playerWho(async (model) => {
+    await model.changeSettings({ newLinesPerDay: 2 });
+    const when = { day: model.today() - 1, at: model.now() - DAY };
+    const numbers = model.cards.value.filter(isLineCard).filter(({ kind }) => kind === 'number');
+    const lines = numbers.slice(0, 2);
+    for (const { lineId } of lines) await model.append({ type: 'met', line: lineId, ...when });
+    for (const card of called ? lines : []) {
+      const asker = { chart, tolerance: toDecimal(0.1), speeds: ['medium'] } as const;
+      const truth = questionOf(asker, card, 0)?.truth ?? [];
+      await model.append({
+        type: 'answered',
+        card: card.id,
+        kind: 'number',
+        answer: truth.map(toNumber),
+        errors: truth.map(() => 0),
+        outcome: 'dead center',
+        ms: 3000,
+        ...when,
+      });
+    }
+  });
+}
+
+/** The pause before the number, of seconds, ends with a press alone. */
+async function holdThePause(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    const { setTimeout: real } = window;
+    const short = (run: () => void, ms = 0) => (ms < 1000 ? real(run, ms) : 0);
+    Object.assign(window, { setTimeout: short });
+  });
 }
 
 async function at(page: Page, phase: string): Promise<void> {
@@ -79,26 +107,37 @@ function lengthen(page: Page): Promise<void> {
   }, longest);
 }
 
+/** Wherever everything is looked at, and with text at 200 % on a small phone, which is ours. */
 async function expectAllSeen(page: Page): Promise<void> {
-  const { beyond, covered } = await page.evaluate(() => {
+  await everywhere(page, allSeen);
+  const size = page.viewportSize() ?? { width: 390, height: 844 };
+  await page.setViewportSize({ width: 320, height: 640 });
+  await page.evaluate(() => document.documentElement.style.setProperty('font-size', '32px'));
+  await expectSound(page, allSeen);
+  await page.evaluate(() => document.documentElement.style.removeProperty('font-size'));
+  await page.setViewportSize(size);
+}
+
+const allSeen: Law = (page) =>
+  page.evaluate(() => {
     const boxes = (selector: string) =>
       [...document.querySelectorAll(selector)].map((element) => ({
         name: `${element.tagName} ${element.textContent}`,
         box: element.getBoundingClientRect(),
       }));
-    const isOut = ({ left, top, right, bottom }: DOMRect) =>
-      left < -0.5 || top < -0.5 || right > innerWidth + 0.5 || bottom > innerHeight + 0.5;
+    const beyond = ({ left, top, right, bottom }: DOMRect) =>
+      Math.max(-left, -top, right - innerWidth, bottom - innerHeight);
     const meet = (a: DOMRect, b: DOMRect) =>
       a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1;
     const texts = boxes('.ear-words > *, .ear-below > *, .ear-foot p, .ear-bar > *');
     const labels = boxes('.ear-area span');
-    return {
-      beyond: boxes('.ear, .ear *').flatMap(({ name, box }) => (isOut(box) ? [name] : [])),
-      covered: labels.flatMap((label) =>
-        texts.flatMap(({ name, box }) => (meet(label.box, box) ? [`${label.name}: ${name}`] : [])),
+    const out = boxes('.ear, .ear *').flatMap(({ name, box }) =>
+      beyond(box) > 0.5 ? [`${name} is ${beyond(box)} px beyond the screen`] : [],
+    );
+    const covered = labels.flatMap((label) =>
+      texts.flatMap(({ name, box }) =>
+        meet(label.box, box) ? [`${name} lies on ${label.name}`] : [],
       ),
-    };
+    );
+    return [...out, ...covered];
   });
-  expect(beyond).toEqual([]);
-  expect(covered).toEqual([]);
-}
