@@ -1,21 +1,6 @@
 /** Charts of measured lines at starts of their own: what it costs to fill them in, by count. */
-import { beforeEach, describe, expect, it, vi } from 'vitest';
-import {
-  type ChartDocument,
-  computeChart,
-  type Decimal,
-  HARBOUR_LANE,
-  lastRevision,
-  type MeasuredLine,
-  PATTERNS,
-  type PatternId,
-  readChart,
-  rowStarts,
-  solvedColumn,
-  toDecimal,
-  toNumber,
-} from '../../src/charts/index.ts';
-import { MOST_ALONE } from '../../src/charts/odd-starts.ts';
+import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { ChartDocument, Decimal, MeasuredLine, PatternId } from '../../src/charts/index.ts';
 import type * as Solve from '../../src/table/solve.ts';
 
 const solves = vi.hoisted(() => ({ count: 0 }));
@@ -27,6 +12,24 @@ vi.mock('../../src/table/solve.ts', async (original) => {
   };
   return { ...real, solveLine };
 });
+
+// Files of a worker share their modules: here they are loaded anew with the counter, and forgotten.
+vi.resetModules();
+afterAll(() => {
+  vi.resetModules();
+});
+const {
+  computeChart,
+  HARBOUR_LANE,
+  lastRevision,
+  PATTERNS,
+  readChart,
+  rowStarts,
+  solvedColumn,
+  toDecimal,
+  toNumber,
+} = await import('../../src/charts/index.ts');
+const { MOST_ALONE } = await import('../../src/charts/odd-starts.ts');
 
 beforeEach(() => {
   solves.count = 0;
