@@ -102,6 +102,8 @@ describe('the chart editor', () => {
     await cell(other, '3.0', 'firm').fill('1.9');
     await save(other, 'Pier', 'From the other tab.');
     await page.getByText(/The chart went on meanwhile to revision 4 .*, by Pier/).waitFor();
+    // A tab that lies behind draws once a second.
+    await page.bringToFront();
     expect(await violationsOn(page)).toEqual([]);
     expect(await page.getByRole('button', { name: 'Save', exact: true }).isDisabled()).toBe(true);
     await page.getByRole('button', { name: 'Carry my changes over' }).click();
@@ -293,7 +295,7 @@ describe('the chart editor', () => {
     await page.getByText('Suggested order').click();
     await page.getByRole('button', { name: 'Suggest an order' }).click();
     // A third of 87 lines, each.
-    await page.getByText('Of 87 lines 29 first, 29 in turn, 29 last.').waitFor({ timeout: 30_000 });
+    await page.getByText('Of 87 lines 29 first, 29 in turn, 29 last.').waitFor();
     // The pattern's own always gives way to those of its lines.
     await page
       .getByText(/^\d+ lines change, and (one|2) priorit.* that (was|were) set gives? way/)

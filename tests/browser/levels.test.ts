@@ -40,7 +40,7 @@ describe('the instructor’s view', () => {
 
     await page.getByRole('button', { name: 'Fill by the suggested order' }).click();
     // A third of 87 lines, each; each level holds those before it.
-    await page.getByText('29 of 87 lines').waitFor({ timeout: 30_000 });
+    await page.getByText('29 of 87 lines').waitFor();
     await page.getByText('29 more, 58 in all').waitFor();
     await page.getByText('29 more, 87 in all').waitFor();
     await page.getByRole('button', { name: 'Save', exact: true }).click();
