@@ -355,8 +355,11 @@ it('words of any length, by whoever made the chart, widen no screen', async () =
     ...['', 'charts', 'revisions', 'publish', 'edit/cross-side', 'levels', 'table-day', 'print'],
     ...['charts/cross-side/6', 'new-chart', 'look-up', 'settings'],
   ]) {
+    const before = await page.title();
     await page.goto(`${app.url}#/${screen}`);
-    await page.locator('h1').waitFor();
+    // The heading of the screen before is not the one that is waited for.
+    await page.waitForFunction((old) => document.title !== old, before);
+    await page.locator('main:not([aria-busy]) h1').waitFor();
     await expectNothingBeyond(page);
   }
   await page.context().close();
