@@ -56,6 +56,7 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts', 'tests/faults/**/*.test.ts'],
+          globalSetup: ['tests/browser/prepare.ts'],
           setupFiles: ['tests/browser/setup.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,

@@ -2,7 +2,7 @@
 
 import { existsSync } from 'node:fs';
 import { platform } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { delimiter, join, resolve } from 'node:path';
 
 const KNOWN: Readonly<Partial<Record<NodeJS.Platform, readonly string[]>>> = {
   linux: [
@@ -24,8 +24,24 @@ const KNOWN: Readonly<Partial<Record<NodeJS.Platform, readonly string[]>>> = {
   ],
 };
 
+/** Where `prepare.ts` puts one if there is no other. */
+export const FETCHED = 'node_modules/.cache/chromium/chromium';
+
 /** @throws with one sentence when there is none: browser tests are never skipped */
 export function findChromium(): string {
+  const found = chromiumHere();
+  if (found) return found;
+  throw new Error(
+    'Browser tests need Chromium: install it (Debian: apt-get install chromium) or name one in THROUGHLINE_CHROMIUM.',
+  );
+}
+
+/** @throws if one is named that is not there */
+export function isChromiumThere(): boolean {
+  return chromiumHere() !== undefined;
+}
+
+function chromiumHere(): string | undefined {
   const named = process.env.THROUGHLINE_CHROMIUM;
   if (named) {
     if (existsSync(named)) return named;
@@ -34,9 +50,6 @@ export function findChromium(): string {
   const onPath = (process.env.PATH ?? '')
     .split(delimiter)
     .flatMap((folder) => ['chromium', 'google-chrome'].map((name) => join(folder, name)));
-  const found = [...(KNOWN[platform()] ?? []), ...onPath].find((path) => existsSync(path));
-  if (found) return found;
-  throw new Error(
-    'Browser tests need Chromium: install it (Debian: apt-get install chromium) or name one in THROUGHLINE_CHROMIUM.',
-  );
+  const known = [...(KNOWN[platform()] ?? []), ...onPath, resolve(FETCHED)];
+  return known.find((path) => existsSync(path));
 }
