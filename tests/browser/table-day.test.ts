@@ -12,7 +12,7 @@ import {
 import { playIntoPocket, type Setting } from '../../src/table/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
 import { readType } from './events.ts';
-import { violationsOn } from './everywhere.ts';
+import { everywhere, type Law } from './everywhere.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -80,28 +80,40 @@ async function logShot(page: Page, line: Line): Promise<void> {
   await expect.poll(async () => (await readType(page, 'table shot')).length).toBe(before + 1);
 }
 
-describe.each([
-  ['a phone', 390, 844, 'light'],
-  ['a desktop', 1280, 800, 'dark'],
-] as const)('table day on %s, %d × %d, %s', (_name, width, height, colorScheme) => {
+/** A phone's navigation lies over the lowest 56 px. */
+const NAVIGATION = 56;
+
+/** The keys and the way back are in reach without scrolling, with text of the usual size. */
+const keysInReach: Law = async (page) => {
+  const { width = 0, height = 0 } = page.viewportSize() ?? {};
+  const text = await page.evaluate(() => getComputedStyle(document.documentElement).fontSize);
+  if (text !== '16px' || height < 800) return [];
+  const lowest = height - (width < 600 ? NAVIGATION : 0);
+  const names = ['Made', 'Short by 1 diamond', 'Long by 1 diamond', 'Undo last'];
+  const faults = names.map(async (name) => {
+    const box = await page.getByRole('button', { name, exact: true }).boundingBox();
+    if (!box) return [`${name} is not there`];
+    return [
+      ...(box.y + box.height < lowest ? [] : [`${name} is out of reach`]),
+      ...(box.height >= 44 ? [] : [`${name} is lower than 44 px`]),
+    ];
+  });
+  return (await Promise.all(faults)).flat();
+};
+
+describe('table day, in every theme and size', () => {
   it('hears shots at a dead table, and says what to take off', async () => {
-    const page = await app.open({ width, height, colorScheme });
+    const page = await app.open();
     const errors = watchErrors(page);
     await page.getByRole('link', { name: /^Table day/ }).click();
     await page.getByText('It tells most').waitFor();
-    await expectSound(page);
-    // The keys and the way back are in reach without scrolling.
-    for (const name of ['Made', 'Short by 1 diamond', 'Long by 1 diamond', 'Undo last']) {
-      const box = await page.getByRole('button', { name, exact: true }).boundingBox();
-      expect((box?.y ?? height) + (box?.height ?? 0)).toBeLessThan(height - (width < 600 ? 56 : 0));
-      expect(box?.height).toBeGreaterThanOrEqual(44);
-    }
+    await everywhere(page, keysInReach);
     for (const line of lines) await logShot(page, line);
     // With the choices of another line open, too, the keys are above a phone's navigation.
     await page.evaluate(() => window.scrollTo(0, 0));
     const lowest = await page.getByRole('button', { name: 'Undo last' }).boundingBox();
-    if (width < 600)
-      expect((lowest?.y ?? height) + (lowest?.height ?? 0)).toBeLessThan(height - 56);
+    const { height } = page.viewportSize() ?? { height: 0 };
+    expect((lowest?.y ?? height) + (lowest?.height ?? 0)).toBeLessThan(height - NAVIGATION);
     const say = page.locator('.say', { hasText: 'Say this in your head tonight' });
     await say.waitFor();
     const words = (await say.textContent()) ?? '';
@@ -115,7 +127,7 @@ describe.each([
     expect(mean).toBeLessThan(-0.1);
     expect(Math.abs(Number(amount) + mean), words).toBeLessThanOrEqual(0.1);
     await page.getByRole('img', { name: /within 0.1 of a diamond/ }).waitFor();
-    await expectSound(page);
+    await everywhere(page);
 
     const shots = await readType(page, 'table shot');
     expect(shots.map(({ pattern, start, miss }) => [pattern, start, miss])).toEqual(
@@ -133,7 +145,7 @@ describe.each([
     await page
       .locator('.tonight-numbers', { hasText: `With tonight’s −${amount}: soft` })
       .waitFor();
-    await expectSound(page);
+    await everywhere(page);
     await page.goto(`${app.url}#/table-day`);
     await page.reload();
     await say.waitFor();
@@ -143,12 +155,12 @@ describe.each([
     await page.getByText('Say who you are').waitFor();
     expect(await page.getByRole('button', { name: 'Keep the table' }).isDisabled()).toBe(true);
     await page.getByLabel('Your name').fill('Pier');
-    await expectSound(page);
+    await everywhere(page);
     await page.getByRole('button', { name: 'Keep the table' }).click();
     await page.getByText('Choose it under Charts.').waitFor();
     await page.getByRole('button', { name: 'Make it a revision of this chart' }).click();
     await page.getByText(/that you have learned|You have learned none/).waitFor();
-    await expectSound(page);
+    await everywhere(page);
     expect(await page.getByLabel('Your name').inputValue()).toBe('Pier');
     expect(await page.getByLabel('Why').inputValue()).toMatch(/^Fitted to \d+ test shots/);
     await page.getByRole('button', { name: 'Save the revision' }).click();
@@ -205,7 +217,7 @@ describe('table day', () => {
   });
 
   it('stays with a line that was picked, and goes back when it is told', async () => {
-    const page = await app.open({ fragment: '#/table-day' });
+    const page = await app.open({ width: 1280, height: 800, fragment: '#/table-day' });
     await page.getByText('Chart: Harbour Lane').waitFor();
     await page.getByText('It tells most').waitFor();
     await page.locator('details.other-line summary').click();
@@ -260,13 +272,3 @@ describe('table day', () => {
     await page.context().close();
   });
 });
-
-/** Nothing that a program can find wrong, and no scrolling to the side. */
-async function expectSound(page: Page): Promise<void> {
-  expect(await violationsOn(page)).toEqual([]);
-  const [scroll, client] = await page.evaluate(() => [
-    document.documentElement.scrollWidth,
-    document.documentElement.clientWidth,
-  ]);
-  expect(scroll).toBe(client);
-}
