@@ -10,9 +10,10 @@ import {
 } from '../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
 import { played } from '../scheduler/players.ts';
-import { type App, answer, beginQuiz, type PageOptions, startApp, watchErrors } from './app.ts';
+import { type App, answer, beginQuiz, startApp, watchErrors } from './app.ts';
 import { readType } from './events.ts';
-import { expectNothingBeyond, violationsOn } from './everywhere.ts';
+import { everywhere, expectSound } from './everywhere.ts';
+import { playerOf } from './seed.ts';
 
 let app: App;
 
@@ -31,7 +32,7 @@ const LONG = memoryModel(
 
 describe('weights of one’s own', () => {
   it('are fitted in a worker, seen, taken and given back', async () => {
-    const page = await opened({ truth: LONG, length: 500 }, { width: 390, height: 844 });
+    const page = await opened({ truth: LONG, length: 500 });
     const errors = watchErrors(page);
     const sheet = page.getByRole('region', { name: 'Your own forgetting' });
     await sheet.getByText('In use: the published weights.').waitFor();
@@ -42,8 +43,7 @@ describe('weights of one’s own', () => {
       /^Fitted to [\d,]+ answers\. Better on \d+ later ones it had not seen: 0\.\d{3} → 0\.\d{3}\.$/,
     );
     expect(await sheet.getByRole('img', { name: /^Recall, (in use now|fitted):/ }).count()).toBe(2);
-    expect(await violationsOn(page)).toEqual([]);
-    await expectNothingBeyond(page);
+    await expectSound(page);
     await use.press('Enter');
     await sheet.getByText('In use: weights fitted to your own answers.').waitFor();
     const [taken] = await readType(page, 'weights taken');
@@ -54,6 +54,7 @@ describe('weights of one’s own', () => {
     await sheet.getByText('In use: the published weights.').waitFor();
     expect((await readType(page, 'weights taken')).at(-1)?.weights).toBeNull();
     expect(errors).toEqual([]);
+    await page.context().close();
   });
 
   it('can be stopped while they are being fitted, and nothing is changed', async () => {
@@ -72,6 +73,7 @@ describe('weights of one’s own', () => {
     await sheet.getByText('Stopped: nothing changed.').waitFor();
     expect(await sheet.getByRole('button', { name: 'Use these' }).count()).toBe(0);
     expect(await readType(page, 'weights taken')).toEqual([]);
+    await page.context().close();
   });
 
   it('say how many answers they still need', async () => {
@@ -79,39 +81,35 @@ describe('weights of one’s own', () => {
     const sheet = page.getByRole('region', { name: 'Your own forgetting' });
     await sheet.getByRole('button', { name: 'Fit to my answers' }).click();
     await sheet.getByText(/About \d+ more are needed\./).waitFor();
+    await page.context().close();
   });
 });
 
 describe('a bias', () => {
-  it.each([
-    { width: 390, height: 844, colorScheme: 'light' },
-    { width: 1280, height: 800, colorScheme: 'dark' },
-  ] as const)(
-    'is told on the Memory page, with a drill, $width wide, $colorScheme',
-    async (options) => {
-      const page = await opened({ truth: PUBLISHED, length: 120 }, options);
-      const sheet = page.getByRole('region', { name: 'Which way you miss' });
-      await sheet
-        .getByText(/^You call .+ 0\.\d+ high\.$/)
-        .first()
-        .waitFor();
-      expect(await violationsOn(page)).toEqual([]);
-      await expectNothingBeyond(page);
-      await sheet
-        .getByRole('link', { name: /^Drill it: / })
-        .first()
-        .click();
-      await page.waitForURL(/#\/drills\/1-/);
-      await page.getByText(/of 10/).first().waitFor();
-    },
-  );
+  it('is told on the Memory page, with a drill, in every theme and size', async () => {
+    const page = await opened({ truth: PUBLISHED, length: 120 });
+    const sheet = page.getByRole('region', { name: 'Which way you miss' });
+    await sheet
+      .getByText(/^You call .+ 0\.\d+ high\.$/)
+      .first()
+      .waitFor();
+    await everywhere(page);
+    await sheet
+      .getByRole('link', { name: /^Drill it: / })
+      .first()
+      .click();
+    await page.waitForURL(/#\/drills\/1-/);
+    await page.getByText(/of 10/).first().waitFor();
+    await page.context().close();
+  });
 
   it('is told after an answer, not before', async () => {
-    const page = await opened({ truth: PUBLISHED, length: 120 }, { fragment: '#/' });
+    const page = await opened({ truth: PUBLISHED, length: 120 }, '#/');
     await beginQuiz(page);
     expect(await page.locator('.bias-cue').count()).toBe(0);
     await answer(page, '1');
     await page.getByText(/^You tend to call .+ 0\.\d+ high: \d+ of your last \d+\.$/).waitFor();
+    await page.context().close();
   });
 });
 
@@ -121,21 +119,13 @@ interface History {
   readonly length: number;
 }
 
-/** The Memory page of a player whose every error is one step or more too high. */
-async function opened(history: History, options: PageOptions = {}): Promise<Page> {
-  const page = await app.open({ ...options, fragment: '#/settings' });
+/** A page of a player whose every error is one step or more too high: Memory, if not another. */
+async function opened(history: History, fragment = '#/memory'): Promise<Page> {
   const today = Math.floor(Date.now() / 86_400_000);
   const settings = { ...DEFAULT_SETTINGS, kinds: ['number'] as const };
   const events = eventsOf(history, today - 1);
   const backup = formatBackup({ events, charts: [], settings, unread: [] }, '2026-01-01T00:00:00Z');
-  await page.getByLabel('Restore from a file').setInputFiles({
-    name: 'backup.json',
-    mimeType: 'application/json',
-    buffer: Buffer.from(backup),
-  });
-  await page.getByText('Restored').waitFor();
-  await page.goto(`${app.url}${options.fragment ?? '#/memory'}`);
-  return page;
+  return app.open({ fragment, player: await playerOf(backup) });
 }
 
 /** Their answers to the numbers of the demo chart, up to a study-day. */
