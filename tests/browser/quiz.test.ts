@@ -1,5 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { isLineCard, questionOf } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import {
   type App,
   answer,
@@ -13,6 +15,7 @@ import {
 } from './app.ts';
 import { readEvents } from './events.ts';
 import { violationsOn } from './everywhere.ts';
+import { type Player, playerWho, playerWith } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -23,11 +26,9 @@ afterAll(() => app.close());
 describe('a player’s first days', () => {
   it('answers ten cards, closes, opens again and finds the same state and fewer due', async () => {
     const profile = await app.newProfile();
-    const page = await app.openOnDisk(profile);
+    const player = await playerWith({ newLinesPerDay: 12 });
+    const page = await app.openOnDisk(profile, { player });
     const errors = watchErrors(page);
-    await page.goto(`${app.url}#/settings`);
-    await page.getByLabel('New lines a day').selectOption({ label: '12' });
-    await page.goto(`${app.url}#/`);
     await page.locator('.agenda .big strong', { hasText: '12' }).waitFor();
     const before = await dueCount(page);
     const remembered: Remembered = new Map();
@@ -54,8 +55,7 @@ describe('a player’s first days', () => {
   });
 
   it('reloads in the middle of a session at the same card, in the same picture', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
+    const page = await asking();
     await answer(page, '1.5');
     await page.keyboard.press('Enter');
     await reachQuestion(page);
@@ -67,10 +67,8 @@ describe('a player’s first days', () => {
   });
 
   it('is done when everything has been asked, and says so', async () => {
-    const page = await app.open();
-    await page.goto(`${app.url}#/settings`);
-    await page.getByLabel('New lines a day').selectOption({ label: '2' });
-    await page.goto(`${app.url}#/`);
+    const player = await playerWith({ newLinesPerDay: 2 });
+    const page = await app.open({ player });
     await page.locator('.agenda .big strong', { hasText: '2' }).waitFor();
     await page.goto(`${app.url}#/quiz`);
     const remembered: Remembered = new Map();
@@ -90,19 +88,7 @@ describe('a player’s first days', () => {
 
 describe('a window', () => {
   it('is asked on a later day, in two signed fields by the pad, and drawn at its speed', async () => {
-    const first = await app.open({ fragment: '#/settings' });
-    await first.getByLabel('New lines a day').selectOption({ label: '2' });
-    await first.goto(`${app.url}#/`);
-    await first.locator('.agenda .big strong', { hasText: '2' }).waitFor();
-    const remembered: Remembered = new Map();
-    await beginQuiz(first, remembered);
-    while ((await reachQuestion(first, remembered)) === 'asking') {
-      await answerRight(first, remembered);
-      await first.keyboard.press('Enter');
-    }
-    await first.close();
-
-    const page = await app.open({ of: first.context(), daysAhead: 1 });
+    const page = await app.open({ player: await playerOfYesterday() });
     const errors = watchErrors(page);
     await page.getByRole('button', { name: 'Begin' }).click();
     await settled(page);
@@ -126,8 +112,7 @@ describe('a window', () => {
 
 describe('the number pad', () => {
   it('takes digits, point, erase and show me by touch', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
+    const page = await asking();
     const box = page.locator('.answer-box');
     for (const key of ['1', 'decimal point', '7', '5']) {
       await page.getByRole('button', { name: key, exact: true }).click();
@@ -143,8 +128,7 @@ describe('the number pad', () => {
   });
 
   it('shows the number on request, and counts that as not known', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
+    const page = await asking();
     await page.getByRole('button', { name: 'Show me' }).click();
     await page.getByRole('heading', { name: 'The number' }).waitFor();
     const events = await readEvents(page);
@@ -154,26 +138,32 @@ describe('the number pad', () => {
 });
 
 describe('bad input', () => {
+  let page: Page;
+  beforeAll(async () => {
+    page = await asking();
+  });
+  afterAll(() => page.context().close());
+
   it.each([
     ['', 'Type the number first, or point at the rail.'],
     ['9', 'That rail counts from 0 to'],
     ['1..5', 'That is not a number'],
     ['1.2345', 'Three decimals at most'],
   ])('%j gets a sentence, no grade, and nothing is lost', async (text, sentence) => {
-    const page = await app.open();
-    await beginQuiz(page);
+    // As if nothing had been typed before.
+    await page.reload();
+    await atQuestion(page);
     const before = await readEvents(page);
     await page.keyboard.type(text);
     await page.keyboard.press('Enter');
     await page.getByText(sentence).waitFor();
     expect(await page.locator('.answer-box').textContent()).toBe(text);
     expect(await readEvents(page)).toEqual(before);
-    await page.context().close();
   });
 
   it('a full disk: the answer stays on the screen, and is kept once there is room', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
+    await page.reload();
+    await atQuestion(page);
     const before = await readEvents(page);
     await page.evaluate(() => {
       const { add } = IDBObjectStore.prototype;
@@ -191,14 +181,12 @@ describe('bad input', () => {
     await page.keyboard.press('Enter');
     await page.locator('main.quiz[data-phase="answered"]').waitFor();
     expect(await readEvents(page)).toHaveLength(before.length + 1);
-    await page.context().close();
   });
 });
 
 describe('taking back', () => {
   it('asks the card again, as if it had not been answered', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
+    const page = await asking();
     const asked = await page.locator('.facts [role=status]').textContent();
     await answer(page, '0.7');
     await page.getByRole('button', { name: 'Take back' }).click();
@@ -253,8 +241,7 @@ describe('two tabs', () => {
 
 describe('the keyboard', () => {
   it('answers once for a key that is held, so that the result is seen', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
+    const page = await asking();
     await page.keyboard.type('1.1');
     await page.keyboard.down('Enter');
     for (let n = 0; n < 10; n++) await page.keyboard.down('Enter');
@@ -264,8 +251,7 @@ describe('the keyboard', () => {
   });
 
   it('answers with Enter after the answer’s box was clicked', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
+    const page = await asking();
     await page.keyboard.type('0.8');
     await page.locator('.answer-box').click();
     await page.keyboard.press('Enter');
@@ -274,8 +260,7 @@ describe('the keyboard', () => {
   });
 
   it('answers with Enter after an answer was taken back by a click', async () => {
-    const page = await app.open();
-    await beginQuiz(page);
+    const page = await asking();
     for (let n = 0; n < 2; n++) {
       await answer(page, '1.1');
       await page.keyboard.press('Enter');
@@ -290,13 +275,50 @@ describe('the keyboard', () => {
   });
 });
 
+/** A page at its first question: lines are asked without being looked at before. */
+async function asking(): Promise<Page> {
+  const player = await playerWith({ meetFirst: false });
+  const page = await app.open({ player, fragment: '#/quiz' });
+  await atQuestion(page);
+  return page;
+}
+
+async function atQuestion(page: Page): Promise<void> {
+  await page.locator('main.quiz[data-phase="asking"]').waitFor();
+}
+
+/** One who met two lines yesterday and called both right. */
+function playerOfYesterday(): Promise<Player> {
+  return playerWho(async (model) => {
+    await model.changeSettings({ newLinesPerDay: 2 });
+    const when = { day: model.today() - 1, at: model.now() - 86_400_000 };
+    const asker = {
+      chart: computeChart(HARBOUR_LANE),
+      tolerance: toDecimal(0.1),
+      speeds: ['medium'],
+    } as const;
+    const numbers = model.cards.value.filter(isLineCard).filter(({ kind }) => kind === 'number');
+    for (const card of numbers.slice(0, 2)) {
+      await model.append({ type: 'met', line: card.lineId, ...when });
+      const truth = questionOf(asker, card, 0)?.truth ?? [];
+      await model.append({
+        type: 'answered',
+        card: card.id,
+        kind: 'number',
+        answer: truth.map(toNumber),
+        errors: truth.map(() => 0),
+        outcome: 'dead center',
+        ms: 3000,
+        ...when,
+      });
+    }
+  });
+}
+
 async function twoTabs(): Promise<{ first: Page; second: Page }> {
-  const first = await app.open();
-  await beginQuiz(first);
-  const second = await first.context().newPage();
-  await second.goto(app.url);
-  await second.getByRole('button', { name: /^(Begin|Go on)$/ }).click();
-  await reachQuestion(second);
+  const first = await asking();
+  const second = await app.open({ of: first.context(), fragment: '#/quiz' });
+  await atQuestion(second);
   return { first, second };
 }
 
