@@ -16,11 +16,14 @@ import { type App, answer, reachQuestion, startApp, watchErrors } from './app.ts
 import { databaseAsText, readDocument } from './database.ts';
 import { readEvents } from './events.ts';
 import { everywhere, expectNothingBeyond, expectSound } from './everywhere.ts';
+import type { Player } from './seed.ts';
 import { corrected, movedWords, type Place, studentWith } from './student.ts';
 
 let app: App;
+let student: Player;
 beforeAll(async () => {
   app = await startApp();
+  student = await studentWith(...LEARNED);
 });
 afterAll(() => app.close());
 
@@ -42,8 +45,8 @@ const CORRECTION = corrected(
 );
 
 /** A page of a student who has learned those lines. */
-async function asStudent(fragment: string): Promise<Page> {
-  return app.open({ fragment, player: await studentWith(...LEARNED) });
+function asStudent(fragment: string): Promise<Page> {
+  return app.open({ fragment, player: student });
 }
 
 function fileOf(name: string, text: string) {
