@@ -16,6 +16,7 @@ import { divisions, MIRRORS, type Mirror, sightAt, TABLES } from '../../src/tabl
 import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
 import { readEvents } from './events.ts';
 import { violationsOn } from './everywhere.ts';
+import { playerWith } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -23,13 +24,12 @@ beforeAll(async () => {
 });
 afterAll(() => app.close());
 
-/** A page at its first question, in the printed picture. */
+/** A page at its first question, in the printed picture; lines are asked without being looked at before. */
 async function asking(options: { readonly reduced?: boolean } = {}): Promise<Page> {
-  const page = await app.open({ fragment: '#/settings' });
+  const player = await playerWith({ pictures: 'one', meetFirst: false });
+  const page = await app.open({ player, fragment: '#/quiz' });
   if (options.reduced) await page.emulateMedia({ reducedMotion: 'reduce' });
-  await page.getByLabel('Pictures').selectOption({ label: 'as printed only' });
-  await page.goto(`${app.url}#/`);
-  await beginQuiz(page);
+  await page.locator('main.quiz[data-phase="asking"]').waitFor();
   return page;
 }
 
@@ -263,29 +263,32 @@ describe('what is said of a line from its answer', () => {
   });
 });
 
+/** Looks at a line, or answers a question, and waits until something else is shown. */
+async function goOn(page: Page): Promise<void> {
+  if ((await settled(page)) === 'asking') await answer(page, '1.3');
+  const shown = () =>
+    page.evaluate(() => {
+      const quiz = document.querySelector<HTMLElement>('main.quiz');
+      return `${quiz?.dataset.phase} ${quiz?.textContent}`;
+    });
+  const before = await shown();
+  await page.keyboard.press('Enter');
+  await expect.poll(shown).not.toBe(before);
+}
+
 describe('a session of five minutes', () => {
   it('ends with what now holds longer, and goes on if wished', async () => {
-    const page = await app.open({ fragment: '#/settings' });
-    await page.getByLabel('New lines a day').selectOption({ label: '20' });
-    await page.goto(`${app.url}#/`);
+    const page = await app.open({ player: await playerWith({ newLinesPerDay: 20 }) });
     await page.getByRole('radio', { name: '5 min' }).check();
     await beginQuiz(page);
     expect(page.url()).toContain('#/quiz/5');
-    for (let n = 0; (await settled(page)) === 'meeting' || n < 3; n++) {
-      if ((await settled(page)) === 'asking') await answer(page, '1.3');
-      await page.keyboard.press('Enter');
-      await page.waitForTimeout(20);
-    }
+    for (let n = 0; (await settled(page)) === 'meeting' || n < 3; n++) await goOn(page);
     // Five minutes later by the page's clock.
     await page.evaluate(() => {
       const now = Date.now;
       Date.now = () => now() + 300_000;
     });
-    while ((await settled(page)) !== 'done') {
-      if ((await settled(page)) === 'asking') await answer(page, '1.3');
-      await page.keyboard.press('Enter');
-      await page.waitForTimeout(20);
-    }
+    while ((await settled(page)) !== 'done') await goOn(page);
     await page.getByRole('heading', { name: 'Your minutes are over' }).waitFor();
     await page.getByText(/^\d+ more are due today\.$/).waitFor();
     expect(await violationsOn(page)).toEqual([]);
