@@ -37,6 +37,7 @@ import { type Mirror, sightAt } from '../../src/table/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
 import { readEvents } from './events.ts';
 import { violationsOn } from './everywhere.ts';
+import { playerOf } from './seed.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
@@ -221,14 +222,8 @@ async function pageWith(kind: Kind): Promise<{ page: Page; events: LogEvent[] }>
     return { ...draft, version: 1, id: `seeded:${seq}`, device: 'seeded', seq };
   });
   const backup = { events, charts: [], settings: settingsFor(kind), unread: [] };
-  const page = await app.open({ fragment: '#/settings' });
+  const player = await playerOf(formatBackup(backup, '2026-01-01T00:00:00Z'));
+  const page = await app.open({ player, fragment: '#/quiz' });
   await page.emulateMedia({ reducedMotion: 'reduce' });
-  await page.getByLabel('Restore from a file').setInputFiles({
-    name: 'backup.json',
-    mimeType: 'application/json',
-    buffer: Buffer.from(formatBackup(backup, '2026-01-01T00:00:00Z')),
-  });
-  await page.getByText('Restored').waitFor();
-  await page.goto(`${app.url}#/quiz`);
   return { page, events };
 }
