@@ -4,6 +4,7 @@ import { compileHints } from './scripts/compile-hints-plugin.ts';
 import { offline } from './scripts/offline-plugin.ts';
 import { policy } from './scripts/policy-plugin.ts';
 import { solvedNumbers } from './scripts/solved-plugin.ts';
+import ByProject from './tests/sequencer.ts';
 
 const SERVICE_WORKER = fileURLToPath(new URL('src/workers/service-worker.ts', import.meta.url));
 
@@ -39,6 +40,7 @@ export default defineConfig({
     reporters: ['default', './tests/reporter.ts'],
     // Chromium needs a core beside each worker's own; more workers are only in each other's way.
     maxWorkers: 2,
+    sequence: { sequencer: ByProject },
     projects: [
       {
         extends: true,

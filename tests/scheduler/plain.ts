@@ -1,8 +1,10 @@
-import type { CardMemory, LogState } from '../../src/scheduler/index.ts';
+import type { CardMemory, LogEvent, LogState } from '../../src/scheduler/index.ts';
 
-interface Plain extends Omit<LogState, 'trail' | 'onto' | 'told' | 'model' | 'memories' | 'moved'> {
+interface Plain
+  extends Omit<LogState, 'trail' | 'onto' | 'told' | 'model' | 'memories' | 'moved' | 'events'> {
+  readonly events: readonly LogEvent[];
   readonly weights: readonly number[];
-  readonly memories: ReadonlyMap<string, unknown>;
+  readonly memories: ReadonlyMap<string, ReturnType<typeof plainMemory<CardMemory>>>;
   readonly moved: ReadonlyMap<string, unknown>;
 }
 
