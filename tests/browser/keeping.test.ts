@@ -1,11 +1,13 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { isLineCard } from '../../src/cards/index.ts';
 import { parseBackup } from '../../src/store/index.ts';
-import { type App, answer, beginQuiz, reachQuestion, startApp, watchErrors } from './app.ts';
+import { type App, answer, beginQuiz, startApp, watchErrors } from './app.ts';
 import { BLANK, deleteDatabase } from './database.ts';
 import { readType } from './events.ts';
 import { violationsOn } from './everywhere.ts';
+import { playerWho } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -118,16 +120,26 @@ describe('the browser’s promise', () => {
   });
 });
 
-/** A player who has answered, back on Today. */
+/** Today's page of a player who has met so many lines and has been asked each. */
 async function answered(times: number): Promise<Page> {
-  const page = await app.open();
-  await beginQuiz(page);
-  for (let n = 0; n < times; n++) {
-    await answer(page, '1.1');
-    await page.keyboard.press('Enter');
-    await reachQuestion(page);
-  }
-  await page.goto(`${app.url}#/`);
+  const player = await playerWho(async (model) => {
+    const numbers = model.cards.value.filter(isLineCard).filter(({ kind }) => kind === 'number');
+    const when = { day: model.today(), at: model.now() };
+    for (const { id, lineId } of numbers.slice(0, times)) {
+      await model.append({ type: 'met', line: lineId, ...when });
+      await model.append({
+        type: 'answered',
+        card: id,
+        kind: 'number',
+        answer: null,
+        errors: null,
+        outcome: 'off',
+        ms: 3000,
+        ...when,
+      });
+    }
+  });
+  const page = await app.open({ player });
   await page.locator('.agenda').waitFor();
   // The mark is made by what is fetched beside the screen.
   await page.waitForFunction(() => localStorage.getItem('throughline-kept') !== null);
