@@ -67,17 +67,18 @@ describe('the quiz screen', () => {
     await page.reload();
     await beginQuiz(page);
     for (let n = 0; n < 5; n++) {
+      // What the way to this question has shifted is told by now.
+      await painted(page);
       const before = await shiftsOn(page);
       await page.keyboard.type('1.4');
-      await page.waitForTimeout(100);
+      await painted(page);
       const typing = (await shiftsOn(page)).slice(before.length);
       expect(typing.filter(({ moved }) => moved.some((what) => what !== 'caret'))).toEqual([]);
       await page.keyboard.press('Backspace');
       await page.keyboard.press('Backspace');
       await page.keyboard.press('Backspace');
       await answer(page, '1.4');
-      // The balls roll.
-      await page.waitForTimeout(800);
+      await rolled(page);
       await page.keyboard.press('Enter');
       if ((await reachQuestion(page)) !== 'asking') break;
     }
@@ -97,6 +98,26 @@ interface Entry {
   readonly value: number;
   readonly hadRecentInput: boolean;
   readonly sources: readonly { readonly node: Node | null }[];
+}
+
+/** Two frames, and a task after them: what has shifted has been told. */
+function painted(page: Page): Promise<void> {
+  return page.evaluate(async () => {
+    for (let n = 0; n < 2; n++) await new Promise((done) => requestAnimationFrame(done));
+    await new Promise((done) => setTimeout(done));
+  });
+}
+
+/** The balls have come to their ends. */
+async function rolled(page: Page): Promise<void> {
+  await page.locator('.table-figure .rolling .way').first().waitFor();
+  await page.evaluate(async () => {
+    const rolling = document
+      .getAnimations()
+      .filter(({ effect }) => (effect as KeyframeEffect).target?.closest('.rolling'));
+    await Promise.allSettled(rolling.map(({ finished }) => finished));
+  });
+  await painted(page);
 }
 
 function shiftsOn(page: Page): Promise<readonly Shift[]> {
