@@ -4,19 +4,23 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   computeChart,
+  type Decimal,
   formatDecimal,
   HARBOUR_LANE,
+  lastRevision,
   PATTERNS,
   type Pattern,
+  type PatternId,
   plus,
   toDecimal,
 } from '../../src/charts/index.ts';
 import { spot } from '../../src/figure/frame.ts';
+import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
 import { divisions, MIRRORS, type Mirror, sightAt, TABLES } from '../../src/table/index.ts';
 import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
 import { readEvents } from './events.ts';
 import { violationsOn } from './everywhere.ts';
-import { playerWith } from './seed.ts';
+import { type Player, playerOf, playerWith } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -24,11 +28,19 @@ beforeAll(async () => {
 });
 afterAll(() => app.close());
 
-/** A page at its first question, in the printed picture; lines are asked without being looked at before. */
-async function asking(options: { readonly reduced?: boolean } = {}): Promise<Page> {
-  const player = await playerWith({ pictures: 'one', meetFirst: false });
-  const page = await app.open({ player, fragment: '#/quiz' });
-  if (options.reduced) await page.emulateMedia({ reducedMotion: 'reduce' });
+/** Asked in the printed picture, without looking at a new line before. */
+const PRINTED_AND_UNSEEN = { pictures: 'one', meetFirst: false } as const;
+
+interface Asking {
+  readonly reduced?: boolean;
+  readonly player?: Player;
+}
+
+/** A page at its first question, in the printed picture. */
+async function asking({ reduced, player }: Asking = {}): Promise<Page> {
+  const who = player ?? (await playerWith(PRINTED_AND_UNSEEN));
+  const page = await app.open({ player: who, fragment: '#/quiz' });
+  if (reduced) await page.emulateMedia({ reducedMotion: 'reduce' });
   await page.locator('main.quiz[data-phase="asking"]').waitFor();
   return page;
 }
@@ -107,20 +119,21 @@ describe('the answer’s picture', () => {
   it('rolls both balls, and again on request', async () => {
     const page = await asking();
     await answer(page, '1.0');
-    expect(await page.locator('.table-figure .way').count()).toBe(2);
-    expect(await running(page)).toBeGreaterThan(1);
+    // The table is drawn anew once the outcome is told.
+    await expect.poll(() => page.locator('.table-figure .way').count()).toBe(2);
+    await expect.poll(() => running(page)).toBeGreaterThan(1);
     await page.evaluate(() => Promise.all(document.getAnimations().map((one) => one.finished)));
     expect(await running(page)).toBe(0);
     await page.getByRole('button', { name: 'Roll again' }).click();
-    expect(await running(page)).toBeGreaterThan(1);
+    await expect.poll(() => running(page)).toBeGreaterThan(1);
     await page.context().close();
   });
 
   it('stands still where motion is not wished, with both ways drawn', async () => {
     const page = await asking({ reduced: true });
     await answer(page, '1.0');
+    await expect.poll(() => page.locator('.table-figure .way').count()).toBe(2);
     expect(await running(page)).toBe(0);
-    expect(await page.locator('.table-figure .way').count()).toBe(2);
     await page.context().close();
   });
 });
@@ -174,29 +187,37 @@ describe.each([
   });
 });
 
-/** Writes a number into the chart in place of a line's at medium, and keeps the revision. */
-async function measure(page: Page, pattern: Pattern, start: string, number: string) {
-  await page.goto(`${app.url}#/edit/${pattern.id}`);
-  await page.getByLabel(`From ${start}, medium`, { exact: true }).fill(number);
-  await page.getByRole('button', { name: 'Save', exact: true }).click();
-  await page.getByLabel('Your name').fill('Quay Street');
-  await page.getByLabel('Why').fill('Measured on this table.');
-  await page.getByRole('button', { name: 'Save the revision' }).click();
-  await page.getByText('Saved as revision 4.').waitFor();
+/** One whose chart has a number in place of a line's at medium, in a revision of their own. */
+function playerWhoMeasured(pattern: PatternId, start: Decimal, medium: Decimal): Promise<Player> {
+  const measured = [{ pattern, start, medium }];
+  const revision = {
+    ...lastRevision(HARBOUR_LANE),
+    number: 4,
+    author: 'Quay Street',
+    why: 'Measured on this table.',
+    measured,
+  };
+  const chart = { ...HARBOUR_LANE, revisions: [...HARBOUR_LANE.revisions, revision] as const };
+  const settings = { ...DEFAULT_SETTINGS, ...PRINTED_AND_UNSEEN };
+  const backup = { events: [], charts: [chart], settings, unread: [] };
+  return playerOf(formatBackup(backup, '2026-12-01T00:00:00Z'));
 }
 
 describe('a line whose number was measured 0.3 above the model’s', () => {
   it('goes in as it is called, and is said to differ where it is drawn', async () => {
-    const page = await asking({ reduced: true });
-    const pattern = await patternOn(page);
-    const start = (await page.locator('.fact-value').first().textContent()) ?? '';
+    const before = await asking();
+    const pattern = await patternOn(before);
+    const start = (await before.locator('.fact-value').first().textContent()) ?? '';
+    await before.context().close();
     const line = computeChart(HARBOUR_LANE).lines.find(
       (one) => one.pattern === pattern.id && formatDecimal(one.start) === start,
     );
     if (!line) throw new Error(`no line from ${start}`);
     const model = line.numbers.medium.printed;
-    const number = formatDecimal(plus(model, toDecimal(0.3)));
-    await measure(page, pattern, start, number);
+    const measured = plus(model, toDecimal(0.3));
+    const number = formatDecimal(measured);
+    const player = await playerWhoMeasured(line.pattern, line.start, measured);
+    const page = await asking({ reduced: true, player });
 
     await page.goto(`${app.url}#/charts/${pattern.id}/${start}`);
     const at = new RegExp(`the model has .*${formatDecimal(model)} at medium.* here; it is drawn`);
@@ -205,8 +226,8 @@ describe('a line whose number was measured 0.3 above the model’s', () => {
     expect(await page.locator('.number-table .chosen .verdict-chip').textContent()).toBe('banks');
     expect(await violationsOn(page)).toEqual([]);
 
-    await page.goto(`${app.url}#/`);
-    await beginQuiz(page);
+    await page.goto(`${app.url}#/quiz`);
+    await page.locator('main.quiz[data-phase="asking"]').waitFor();
     expect((await patternOn(page)).id).toBe(pattern.id);
     expect(await page.locator('.fact-value').first().textContent()).toBe(start);
     await answer(page, number);
