@@ -32,7 +32,8 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
     );
     const [turn, setTurn] = useState(0);
     useEffect(() => {
-      if (kept) return;
+      // Not `kept`: it may have come after this was drawn.
+      if (state.at === 'loaded') return;
       fetchOnce().then(
         (screen) => {
           kept = screen;
@@ -68,18 +69,17 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
 export function beside<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
   let kept: ComponentType<P> | null = null;
   return function Beside(props: P) {
-    const [, setTurn] = useState(0);
+    const [Part, setPart] = useState(() => kept);
     useEffect(() => {
-      if (kept) return;
+      if (Part) return;
       load().then(
         (part) => {
           kept = part;
-          setTurn(1);
+          setPart(() => part);
         },
         (error: unknown) => console.error('Not fetched:', error),
       );
     }, []);
-    const Part = kept;
     return Part ? <Part {...props} /> : null;
   };
 }
