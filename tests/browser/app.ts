@@ -75,6 +75,8 @@ export async function startApp(): Promise<App> {
     if (options.player) {
       await page.goto(url + BLANK);
       await writeDatabase(page, options.player);
+      // The app's own mark (main.tsx): without it the device is taken for a new one.
+      await page.evaluate(() => localStorage.setItem('throughline', 'opened'));
     }
     await page.addInitScript((days) => {
       const now = Date.now;
