@@ -148,11 +148,17 @@ export async function violationsOn(
 }
 
 /** The page is no wider than the screen: nothing is cut off, nothing scrolls sideways. */
-export async function beyondEdge(page: Page): Promise<string[]> {
-  const beyond = await page.evaluate(
-    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-  );
-  return beyond > 0 ? [`the screen is ${beyond} px too wide`] : [];
+export function beyondEdge(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const { scrollWidth, clientWidth } = document.documentElement;
+    if (scrollWidth <= clientWidth) return [];
+    const out = [...document.querySelectorAll('#app *')].filter((one) => {
+      const { left, right } = one.getBoundingClientRect();
+      return right > clientWidth + 1 || left < -1;
+    });
+    const named = out.slice(0, 3).map((one) => `${one.localName}.${one.getAttribute('class')}`);
+    return [`the screen is ${scrollWidth - clientWidth} px too wide: ${named.join(', ')}`];
+  });
 }
 
 export async function expectNothingBeyond(page: Page): Promise<void> {
