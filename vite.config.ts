@@ -4,7 +4,7 @@ import { compileHints } from './scripts/compile-hints-plugin.ts';
 import { offline } from './scripts/offline-plugin.ts';
 import { policy } from './scripts/policy-plugin.ts';
 import { solvedNumbers } from './scripts/solved-plugin.ts';
-import ByProject from './tests/sequencer.ts';
+import ByProject from './scripts/test-order.ts';
 
 const SERVICE_WORKER = fileURLToPath(new URL('src/workers/service-worker.ts', import.meta.url));
 

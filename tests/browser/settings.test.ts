@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, answer, beginQuiz, settled, startApp } from './app.ts';
+import { playerWith } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -28,7 +29,8 @@ describe('settings', () => {
       (page: Page) => page.getByRole('radio', { name: 'from the head' }).click(),
     ],
   ] as const)('on %s a disk that is full says so', async (_, fragment, change) => {
-    const page = await app.open({ fragment });
+    // One who was here before: of a new one the screen stands before the database is made.
+    const page = await app.open({ fragment, player: await playerWith({}) });
     await page.getByRole('navigation').waitFor();
     await page.evaluate(() => {
       IDBObjectStore.prototype.put = () => {
