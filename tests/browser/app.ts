@@ -33,8 +33,10 @@ export interface PageOptions {
   readonly fragment?: string;
   /** How far the page's clock is ahead. */
   readonly daysAhead?: number;
-  /** A pattern of the addresses that give nothing, nor does a service worker. */
+  /** A pattern of the addresses that give nothing. */
   readonly without?: string;
+  /** Does a service worker keep the app: for tests of just that, since it fetches every file. */
+  readonly kept?: boolean;
   /** The player whose page it is; a new one if there is none. */
   readonly of?: BrowserContext;
   /** What a new player has in the database before the app is opened. */
@@ -85,11 +87,15 @@ export async function startApp(): Promise<App> {
     await page.goto(url + (options.fragment ?? ''));
     return page;
   };
-  const held = async (context: BrowserContext, without?: string): Promise<BrowserContext> => {
+  const held = async (
+    context: BrowserContext,
+    { without, kept }: PageOptions,
+  ): Promise<BrowserContext> => {
     context.setDefaultTimeout(PATIENCE);
     contexts.add(context);
     context.on('close', () => contexts.delete(context));
     if (without) await context.route(without, (route) => route.abort());
+    if (!kept) await context.addInitScript(hideServiceWorkers);
     return context;
   };
   return {
@@ -102,13 +108,13 @@ export async function startApp(): Promise<App> {
     open: async (options = {}) => {
       const context =
         options.of ??
-        (await held(await (await browser()).newContext(contextOptions(options)), options.without));
+        (await held(await (await browser()).newContext(contextOptions(options)), options));
       return pageIn(context, options);
     },
     openOnDisk: async ({ folder }, options = {}) => {
       const settings = { ...launchOptions(), ...contextOptions(options) };
       const context = await chromium.launchPersistentContext(folder, settings);
-      return pageIn(await held(context, options.without), options);
+      return pageIn(await held(context, { kept: true, ...options }), options);
     },
     close: async () => {
       for (const context of contexts) await context.close();
@@ -136,8 +142,12 @@ function contextOptions(options: PageOptions) {
   return {
     viewport: viewportOf(options),
     colorScheme: options.colorScheme ?? ('light' as const),
-    serviceWorkers: options.without ? ('block' as const) : ('allow' as const),
   };
+}
+
+/** In the page, before its own scripts: as in a browser that has none. */
+function hideServiceWorkers(): void {
+  Object.defineProperty(Navigator.prototype, 'serviceWorker', { get: () => undefined });
 }
 
 /** A host of a built app; on a port of its own, or on one that another host had before. */
@@ -176,6 +186,14 @@ export function watchErrors(page: Page): string[] {
     if (message.type() === 'error') errors.push(message.text());
   });
   return errors;
+}
+
+/** Two frames, and a task after them: what began with the last change is drawn and told. */
+export function painted(page: Page): Promise<void> {
+  return page.evaluate(async () => {
+    for (let n = 0; n < 2; n++) await new Promise((done) => requestAnimationFrame(done));
+    await new Promise((done) => setTimeout(done));
+  });
 }
 
 /** Loads the page anew with the text of its root at a size, px; 32 is 200 %. */

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, answer, beginQuiz, reachQuestion, startApp } from './app.ts';
+import { type App, answer, beginQuiz, painted, reachQuestion, startApp } from './app.ts';
 
 /** Bytes by gzip at its best, which is what a static host sends at most. */
 const FIRST_SCRIPT = 60_000;
@@ -98,14 +98,6 @@ interface Entry {
   readonly value: number;
   readonly hadRecentInput: boolean;
   readonly sources: readonly { readonly node: Node | null }[];
-}
-
-/** Two frames, and a task after them: what has shifted has been told. */
-function painted(page: Page): Promise<void> {
-  return page.evaluate(async () => {
-    for (let n = 0; n < 2; n++) await new Promise((done) => requestAnimationFrame(done));
-    await new Promise((done) => setTimeout(done));
-  });
 }
 
 /** The balls have come to their ends. */

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page, Request } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, answer, beginQuiz, startApp, watchErrors } from './app.ts';
+import { type App, answer, beginQuiz, painted, startApp, watchErrors } from './app.ts';
 import { ADDRESSES, openAs } from './every-screen.ts';
 
 let app: App;
@@ -22,8 +22,8 @@ describe('the page', () => {
       await page.goto(app.url + fragment);
       await page.reload();
       await page.locator('main:not([aria-busy]) h1').first().waitFor();
-      // What is fetched beside the screen, too.
-      await page.waitForLoadState('networkidle');
+      // What is fetched beside the screen begins in the frame after it.
+      await painted(page);
     }
     await page.goto(app.url);
     await beginQuiz(page);

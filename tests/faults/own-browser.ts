@@ -11,6 +11,8 @@ import { type Note, watchWrites } from './watch.ts';
 export interface OwnBrowser {
   readonly context: BrowserContext;
   readonly page: Page;
+  /** Another page, in a window of its own: one behind another draws a frame a second. */
+  readonly newWindow: () => Promise<Page>;
   /** What the pages tell of their writes and of the quiz, as it comes. */
   readonly listen: (hear: (note: Note) => void) => void;
   /** Ends every process of this browser at once, as a crash or an empty battery does. */
@@ -57,7 +59,16 @@ export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
     });
     await context.addInitScript(watchWrites);
     const page = context.pages()[0] ?? (await context.newPage());
-    return { context, page, listen: (hear) => hearers.add(hear), kill };
+    const newWindow = async (): Promise<Page> => {
+      const session = await browser.newBrowserCDPSession();
+      const [opened] = await Promise.all([
+        context.waitForEvent('page'),
+        session.send('Target.createTarget', { url: 'about:blank', newWindow: true }),
+      ]);
+      await session.detach();
+      return opened;
+    };
+    return { context, page, newWindow, listen: (hear) => hearers.add(hear), kill };
   } catch (error) {
     await kill();
     throw error;
