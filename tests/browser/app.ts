@@ -35,7 +35,10 @@ export interface PageOptions {
   readonly daysAhead?: number;
   /** A pattern of the addresses that give nothing. */
   readonly without?: string;
-  /** Does a service worker keep the app: for tests of just that, since it fetches every file. */
+  /**
+   * Does the page begin as on a new device, and does a service worker keep the app: for tests of just
+   * that, since it fetches every file.
+   */
   readonly kept?: boolean;
   /** The player whose page it is; a new one if there is none. */
   readonly of?: BrowserContext;
@@ -77,8 +80,6 @@ export async function startApp(): Promise<App> {
     if (options.player) {
       await page.goto(url + BLANK);
       await writeDatabase(page, options.player);
-      // The app's own mark (main.tsx): without it the device is taken for a new one.
-      await page.evaluate(() => localStorage.setItem('throughline', 'opened'));
     }
     await page.addInitScript((days) => {
       const now = Date.now;
@@ -95,7 +96,7 @@ export async function startApp(): Promise<App> {
     contexts.add(context);
     context.on('close', () => contexts.delete(context));
     if (without) await context.route(without, (route) => route.abort());
-    if (!kept) await context.addInitScript(hideServiceWorkers);
+    if (!kept) await context.addInitScript(asBefore);
     return context;
   };
   return {
@@ -145,9 +146,14 @@ function contextOptions(options: PageOptions) {
   };
 }
 
-/** In the page, before its own scripts: as in a browser that has none. */
-function hideServiceWorkers(): void {
+/**
+ * In the page, before its own scripts: as in a browser without service workers, on a device that is
+ * not new (main.tsx). A new one shows a screen before its database is made, which a test may be
+ * quicker than.
+ */
+function asBefore(): void {
   Object.defineProperty(Navigator.prototype, 'serviceWorker', { get: () => undefined });
+  localStorage.setItem('throughline', 'opened');
 }
 
 /** A host of a built app; on a port of its own, or on one that another host had before. */

@@ -36,7 +36,7 @@ describe('a drill', () => {
     await everywhere(page);
     await page.getByRole('link', { name: 'To the drills' }).click();
     const history = page.locator('.drill-history a');
-    expect(await history.count()).toBe(1);
+    await expect.poll(() => history.count()).toBe(1);
     await history.click();
     await page.locator('.drill-result').waitFor();
     // The drill's own address shows what came of it today, and lets it be played again.
