@@ -13,7 +13,7 @@ import {
   weigh,
 } from '../../src/quiz/index.ts';
 import type { RehearsalDraft } from '../../src/scheduler/index.ts';
-import { type App, startApp, watchErrors } from './app.ts';
+import { type App, painted, startApp, watchErrors } from './app.ts';
 import { readDocument, writeDatabase } from './database.ts';
 import { readEvents } from './events.ts';
 import { everywhere, type Law, type Theme, violationsOn } from './everywhere.ts';
@@ -150,6 +150,9 @@ describe('the shot clock', () => {
     await page.locator('main.quiz[data-phase="asking"]').waitFor();
     const clock = page.getByRole('timer');
     await page.getByText('25 s', { exact: true }).waitFor();
+    // The time counts from when the picture is painted: an effect, and two frames after it.
+    await painted(page);
+    await painted(page);
     await watch.pass(1000);
     await page.getByText('24 s', { exact: true }).waitFor();
     const spoken = page.locator('.shot-clock [role=status]');
