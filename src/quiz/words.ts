@@ -12,6 +12,7 @@ import {
   toNumber,
 } from '../charts/index.ts';
 import {
+  type Count,
   type JawPart,
   type Mirror,
   mirrorPocket,
@@ -28,6 +29,11 @@ export type Units = 'in' | 'cm';
 
 export function railName(rail: Rail, mirror: Mirror): string {
   return `${mirrorRail(rail, mirror)} rail`;
+}
+
+/** "left rail, from the foot": where a number is counted, in the picture that is shown. */
+export function countWords(count: Count, mirror: Mirror): string {
+  return `${railName(count.rail, mirror)}, from the ${mirrorRail(count.from, mirror)}`;
 }
 
 export function pocketName(pocket: PocketName, mirror: Mirror): string {

@@ -3,15 +3,23 @@ import { cardsOf, type Fate, isLineCard, questionOf, replay } from '../../src/ca
 import {
   computeChart,
   HARBOUR_LANE,
+  PATTERNS,
   patternOf,
   roundTo,
   toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
+import { type Spot, spot } from '../../src/figure/frame.ts';
 import { feedbackFor } from '../../src/quiz/feedback.ts';
 import { questionWords } from '../../src/quiz/question-words.ts';
-import { errorWords, fateWords, lengthWords, routeWords } from '../../src/quiz/words.ts';
-import { MIRRORS, type Mirror } from '../../src/table/index.ts';
+import {
+  countWords,
+  errorWords,
+  fateWords,
+  lengthWords,
+  routeWords,
+} from '../../src/quiz/words.ts';
+import { MIRRORS, type Mirror, type Rail, sightAt, TABLES } from '../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
@@ -23,6 +31,29 @@ const [plain, leftRight, footHead, both] = MIRRORS as [Mirror, Mirror, Mirror, M
 const pattern = patternOf('foot-to-side');
 
 describe('names in the four pictures', () => {
+  it.each(MIRRORS)(
+    'name the rail that is drawn there, and the end it is counted from: %o',
+    (mirror) => {
+      const frame = { table: TABLES['9ft'], mirror };
+      // Seen with the foot rail at the top (frame.ts): x runs right, y runs down.
+      const isNearer = {
+        left: (one: Spot, other: Spot) => one.x < other.x,
+        right: (one: Spot, other: Spot) => one.x > other.x,
+        foot: (one: Spot, other: Spot) => one.y < other.y,
+        head: (one: Spot, other: Spot) => one.y > other.y,
+      };
+      const middle = spot(frame, { x: frame.table.length / 2, y: frame.table.width / 2 });
+      for (const count of PATTERNS.flatMap(({ start, aim }) => [start, aim])) {
+        const [near, far] = [1, 2].map((diamond) =>
+          spot(frame, sightAt(frame.table, count, diamond)),
+        );
+        const [, rail, end] = /^(\w+) rail, from the (\w+)$/.exec(countWords(count, mirror)) ?? [];
+        expect(isNearer[rail as Rail](near as Spot, middle), `${rail} rail`).toBe(true);
+        expect(isNearer[end as Rail](near as Spot, far as Spot), `from the ${end}`).toBe(true);
+      }
+    },
+  );
+
   it.each([
     [plain, 'off the foot rail, into the right side pocket'],
     [leftRight, 'off the foot rail, into the left side pocket'],
