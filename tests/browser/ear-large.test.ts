@@ -1,16 +1,9 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { isLineCard, questionOf } from '../../src/cards/index.ts';
-import {
-  computeChart,
-  HARBOUR_LANE,
-  patternOf,
-  toDecimal,
-  toNumber,
-} from '../../src/charts/index.ts';
+import { computeChart, HARBOUR_LANE, patternOf } from '../../src/charts/index.ts';
 import { type App, startApp } from './app.ts';
 import { everywhere, expectSound, type Law } from './everywhere.ts';
-import { type Player, playerWho } from './seed.ts';
+import { callRight, firstNumbers, meet, type Player, playerWho } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -21,7 +14,6 @@ afterAll(() => app.close());
 const chart = computeChart(HARBOUR_LANE);
 const names = chart.patterns.map((id) => patternOf(id).name);
 const longest = names.reduce((a, b) => (b.length > a.length ? b : a));
-const DAY = 86_400_000;
 
 it.each([
   ['a number', playerToAskNumbers, /^medium$/],
@@ -59,23 +51,9 @@ function playerToAskWindows(): Promise<Player> {
 function playerWithLines(called: boolean): Promise<Player> {
   return playerWho(async (model) => {
     await model.changeSettings({ newLinesPerDay: 2 });
-    const when = { day: model.today() - 1, at: model.now() - DAY };
-    const numbers = model.cards.value.filter(isLineCard).filter(({ kind }) => kind === 'number');
-    const lines = numbers.slice(0, 2);
-    for (const { lineId } of lines) await model.append({ type: 'met', line: lineId, ...when });
-    for (const card of called ? lines : []) {
-      const asker = { chart, tolerance: toDecimal(0.1), speeds: ['medium'] } as const;
-      const truth = questionOf(asker, card, 0)?.truth ?? [];
-      await model.append({
-        type: 'answered',
-        card: card.id,
-        kind: 'number',
-        answer: truth.map(toNumber),
-        errors: truth.map(() => 0),
-        outcome: 'dead center',
-        ms: 3000,
-        ...when,
-      });
+    for (const card of firstNumbers(model, 2)) {
+      await meet(model, card, 1);
+      if (called) await callRight(model, card, 1);
     }
   });
 }

@@ -1,10 +1,9 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isLineCard } from '../../src/cards/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
 import { readType } from './events.ts';
 import { violationsOn } from './everywhere.ts';
-import { type Player, playerWho } from './seed.ts';
+import { firstNumbers, meet, type Player, playerWho } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -255,10 +254,7 @@ describe('the settings of practice by ear', () => {
 function playerWithLines(): Promise<Player> {
   return playerWho(async (model) => {
     await model.changeSettings({ newLinesPerDay: 2 });
-    const numbers = model.cards.value.filter(isLineCard).filter(({ kind }) => kind === 'number');
-    for (const { lineId } of numbers.slice(0, 2)) {
-      await model.append({ type: 'met', line: lineId, day: model.today(), at: model.now() });
-    }
+    for (const card of firstNumbers(model, 2)) await meet(model, card);
   });
 }
 

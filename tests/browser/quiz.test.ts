@@ -1,7 +1,5 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isLineCard, questionOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import {
   type App,
   answer,
@@ -15,7 +13,7 @@ import {
 } from './app.ts';
 import { readEvents } from './events.ts';
 import { violationsOn } from './everywhere.ts';
-import { type Player, playerWho, playerWith } from './seed.ts';
+import { callRight, firstNumbers, meet, type Player, playerWho, playerWith } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -291,26 +289,9 @@ async function atQuestion(page: Page): Promise<void> {
 function playerOfYesterday(): Promise<Player> {
   return playerWho(async (model) => {
     await model.changeSettings({ newLinesPerDay: 2 });
-    const when = { day: model.today() - 1, at: model.now() - 86_400_000 };
-    const asker = {
-      chart: computeChart(HARBOUR_LANE),
-      tolerance: toDecimal(0.1),
-      speeds: ['medium'],
-    } as const;
-    const numbers = model.cards.value.filter(isLineCard).filter(({ kind }) => kind === 'number');
-    for (const card of numbers.slice(0, 2)) {
-      await model.append({ type: 'met', line: card.lineId, ...when });
-      const truth = questionOf(asker, card, 0)?.truth ?? [];
-      await model.append({
-        type: 'answered',
-        card: card.id,
-        kind: 'number',
-        answer: truth.map(toNumber),
-        errors: truth.map(() => 0),
-        outcome: 'dead center',
-        ms: 3000,
-        ...when,
-      });
+    for (const card of firstNumbers(model, 2)) {
+      await meet(model, card, 1);
+      await callRight(model, card, 1);
     }
   });
 }

@@ -2,6 +2,8 @@
 
 import 'fake-indexeddb/auto';
 import { createModel, type Model } from '../../src/app/model.ts';
+import { isLineCard, type LineCard, questionOf } from '../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import { createStore, type SettingsChange } from '../../src/store/index.ts';
 import { noPlanner } from '../app/no-planner.ts';
 import { type Records, readHere } from './database.ts';
@@ -9,6 +11,8 @@ import { type Records, readHere } from './database.ts';
 /** What a player's database holds. */
 export type Player = Records;
 
+const demo = computeChart(HARBOUR_LANE);
+const tolerance = toDecimal(0.1);
 let count = 0;
 
 /** The app's state without a page, and what it leaves on the disk. */
@@ -38,4 +42,36 @@ export function playerOf(backup: string): Promise<Player> {
 /** A new one who has chosen some settings. */
 export function playerWith(settings: SettingsChange): Promise<Player> {
   return playerWho((model) => model.changeSettings(settings));
+}
+
+/** The first numbers of the chart in use, each of another line, in the order of its lines. */
+export function firstNumbers(model: Model, count: number): readonly LineCard[] {
+  return model.cards.value
+    .filter(isLineCard)
+    .filter(({ kind }) => kind === 'number')
+    .slice(0, count);
+}
+
+/** Looks at a card's line. */
+export async function meet(model: Model, { lineId }: LineCard, daysAgo = 0): Promise<void> {
+  await model.append({ type: 'met', line: lineId, ...whenOf(model, daysAgo) });
+}
+
+/** Calls what the demo's chart prints. */
+export async function callRight(model: Model, card: LineCard, daysAgo = 0): Promise<void> {
+  const truth = questionOf({ chart: demo, tolerance, speeds: ['medium'] }, card, 0)?.truth ?? [];
+  await model.append({
+    type: 'answered',
+    card: card.id,
+    kind: card.kind,
+    answer: truth.map(toNumber),
+    errors: truth.map(() => 0),
+    outcome: 'dead center',
+    ms: 3000,
+    ...whenOf(model, daysAgo),
+  });
+}
+
+function whenOf(model: Model, daysAgo: number) {
+  return { day: model.today() - daysAgo, at: model.now() - daysAgo * 86_400_000 };
 }

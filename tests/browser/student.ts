@@ -1,6 +1,6 @@
 /** A student of the demo's instructor who has learned some lines, to begin a page with. */
 
-import { isLineCard, type LineCard, questionOf } from '../../src/cards/index.ts';
+import { isLineCard, type LineCard } from '../../src/cards/index.ts';
 import {
   type ChartDocument,
   computeChart,
@@ -13,9 +13,8 @@ import {
   revise,
   stateOf,
   toDecimal,
-  toNumber,
 } from '../../src/charts/index.ts';
-import { type Player, playerWho } from './seed.ts';
+import { callRight, meet, type Player, playerWho } from './seed.ts';
 
 export interface Place {
   readonly pattern: PatternId;
@@ -23,8 +22,6 @@ export interface Place {
 }
 
 const demo = computeChart(HARBOUR_LANE);
-const tolerance = toDecimal(0.1);
-const TWO_DAYS = 2 * 86_400_000;
 
 /** Answered well two days ago, the number and the window of each; no new line is wanted. */
 export function studentWith(...places: readonly Place[]): Promise<Player> {
@@ -43,21 +40,9 @@ export function studentWith(...places: readonly Place[]): Promise<Player> {
           (card.kind === 'number' || card.kind === 'window'),
       ),
     );
-    const when = { day: model.today() - 2, at: Date.now() - TWO_DAYS };
     for (const card of wanted) {
-      const question = questionOf({ chart: demo, tolerance, speeds: ['medium'] }, card, 0);
-      const truth = question?.truth ?? [];
-      await model.append({ type: 'met', line: card.lineId, ...when });
-      await model.append({
-        type: 'answered',
-        card: card.id,
-        kind: card.kind,
-        answer: truth.map(toNumber),
-        errors: truth.map(() => 0),
-        outcome: 'dead center',
-        ms: 3000,
-        ...when,
-      });
+      await meet(model, card, 2);
+      await callRight(model, card, 2);
     }
   });
 }
