@@ -88,11 +88,11 @@ async function dieRestoring(browser: OwnBrowser, file: string, dice: Dice): Prom
     () => undefined,
   );
   const begun = untilNote(browser, (note) => note.at === 'write begun' && writesChunks(note));
-  void page
-    .locator('.backup-actions input[type=file]')
-    .setInputFiles(file)
-    .catch(() => undefined);
-  await begun;
+  // Not the one of the notice that answers are missing, which may stand above it.
+  const chosen = page.locator('main .backup-actions input[type=file]').setInputFiles(file);
+  // The browser may be gone before it is told.
+  chosen.catch(() => undefined);
+  await Promise.race([begun, chosen.then(() => begun)]);
   await pause(dice.next() * 600);
   await browser.kill();
   return said;
