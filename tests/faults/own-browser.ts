@@ -6,6 +6,7 @@ import { createInterface } from 'node:readline';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { ARGUMENTS, type Profile } from '../browser/app.ts';
 import { findChromium } from '../browser/chromium.ts';
+import { watchPage } from '../browser/evidence.ts';
 import { type Note, watchWrites } from './watch.ts';
 
 export interface OwnBrowser {
@@ -59,6 +60,8 @@ export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
     });
     await context.addInitScript(watchWrites);
     const page = context.pages()[0] ?? (await context.newPage());
+    watchPage(page);
+    context.on('page', watchPage);
     const newWindow = async (): Promise<Page> => {
       const session = await browser.newBrowserCDPSession();
       const [opened] = await Promise.all([
