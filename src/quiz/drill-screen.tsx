@@ -1,4 +1,4 @@
-import { useEffect } from 'preact/hooks';
+import { useEffect, useLayoutEffect } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import type { Settings } from '../store/index.ts';
 import { CardStage } from './card-stage.tsx';
@@ -23,7 +23,10 @@ export interface DrillScreenProps {
 export function DrillScreen(props: DrillScreenProps) {
   const { session, chart, settings, stop } = props;
   const phase = session.phase.value;
-  useEffect(() => listenToKeys(keyedTo(session, chart, () => goesOn(session))), [session, chart]);
+  useLayoutEffect(
+    () => listenToKeys(keyedTo(session, chart, () => goesOn(session))),
+    [session, chart],
+  );
   useReadied(chart, phase.at === 'asking' ? phase : null, settings);
   const over = phase.at === 'over';
   useEffect(() => {

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { CAUTION } from './ear-flow.ts';
 import { listenByEar } from './ear-keys.ts';
 import type { EarPhase, EarQuestion } from './ear-phase.ts';
@@ -19,7 +19,7 @@ export function EarStage(props: {
 }) {
   const { session, phase } = props;
   const frame = useRef<HTMLElement>(null);
-  useEffect(() => listenByEar(session), [session]);
+  useLayoutEffect(() => listenByEar(session), [session]);
   // The button that began has gone, and with it the focus.
   useEffect(() => frame.current?.focus({ preventScroll: true }), []);
   const asked = 'asked' in phase ? phase.asked : null;

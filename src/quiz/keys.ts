@@ -41,7 +41,10 @@ type Keyable =
   | { readonly at: string }
   | (Entry & { readonly at: string; readonly question: Question });
 
-/** Starts listening; returns what stops it. */
+/**
+ * Starts listening; returns what stops it. In a layout effect, so that a key counts that is pressed
+ * as soon as the question is seen.
+ */
 export function listenToKeys(keyed: Keyed): () => void {
   const onKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;

@@ -1,4 +1,4 @@
-import { useEffect, useMemo } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useMemo } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import type { Settings } from '../store/index.ts';
 import { FocusedButton } from './answer-panel.tsx';
@@ -32,7 +32,7 @@ export interface PlacementRunProps {
 export function PlacementRun(props: PlacementRunProps) {
   const { placement, chart } = props;
   const phase = placement.phase.value;
-  useEffect(
+  useLayoutEffect(
     () => listenToKeys(keyedTo(placement, chart, () => goesOn(placement))),
     [placement, chart],
   );

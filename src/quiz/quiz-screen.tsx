@@ -1,4 +1,4 @@
-import { useEffect, useMemo } from 'preact/hooks';
+import { useLayoutEffect, useMemo } from 'preact/hooks';
 import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
 import { type Chart, patternOf } from '../charts/index.ts';
 import type { LogState } from '../scheduler/index.ts';
@@ -38,7 +38,10 @@ export interface QuizScreenProps {
 export function QuizScreen(props: QuizScreenProps) {
   const { session, chart, leave } = props;
   const phase = session.phase.value;
-  useEffect(() => listenToKeys(keyedTo(session, chart, () => goesOn(session))), [session, chart]);
+  useLayoutEffect(
+    () => listenToKeys(keyedTo(session, chart, () => goesOn(session))),
+    [session, chart],
+  );
   useReadied(chart, phase.at === 'asking' ? phase : null, props.settings);
   return (
     <main class="quiz" data-phase={phase.at}>

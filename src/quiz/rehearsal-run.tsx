@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useLayoutEffect } from 'preact/hooks';
 import type { Chart } from '../charts/index.ts';
 import type { RehearsalDraft } from '../scheduler/index.ts';
 import { FocusedButton } from './answer-panel.tsx';
@@ -30,7 +30,7 @@ export interface RehearsalRunProps {
 export function RehearsalRun(props: RehearsalRunProps) {
   const { session, chart } = props;
   const phase = session.phase.value;
-  useEffect(() => listenToKeys(keyedTo(session, chart, () => false)), [session, chart]);
+  useLayoutEffect(() => listenToKeys(keyedTo(session, chart, () => false)), [session, chart]);
   useEffect(() => {
     // One that was answered to its end before it was interrupted has only its end left.
     void session.end();

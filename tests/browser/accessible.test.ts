@@ -93,7 +93,7 @@ const OF_A_NEW_PLAYER = [
 describe('a new player, in every theme and size', () => {
   let page: Page;
   beforeAll(async () => {
-    page = await app.open({ kept: true });
+    page = await app.open({ firstVisit: true });
   });
   afterAll(() => page.context().close());
 

@@ -35,12 +35,9 @@ export interface PageOptions {
   readonly daysAhead?: number;
   /** A pattern of the addresses that give nothing. */
   readonly without?: string;
-  /**
-   * Does the page begin as on a new device, and does a service worker keep the app: for tests of just
-   * that, since it fetches every file.
-   */
-  readonly kept?: boolean;
-  /** The player whose page it is; a new one if there is none. */
+  /** As when the app is first opened on a device: a service worker fetches all of it. */
+  readonly firstVisit?: boolean;
+  /** The player whose page it is; a new one if there is none. `bringToFront` before the older is used. */
   readonly of?: BrowserContext;
   /** What a new player has in the database before the app is opened. */
   readonly player?: Player;
@@ -90,13 +87,13 @@ export async function startApp(): Promise<App> {
   };
   const held = async (
     context: BrowserContext,
-    { without, kept }: PageOptions,
+    { without, firstVisit }: PageOptions,
   ): Promise<BrowserContext> => {
     context.setDefaultTimeout(PATIENCE);
     contexts.add(context);
     context.on('close', () => contexts.delete(context));
     if (without) await context.route(without, (route) => route.abort());
-    if (!kept) await context.addInitScript(asBefore);
+    if (!firstVisit) await context.addInitScript(asBefore);
     return context;
   };
   return {
@@ -115,7 +112,7 @@ export async function startApp(): Promise<App> {
     openOnDisk: async ({ folder }, options = {}) => {
       const settings = { ...launchOptions(), ...contextOptions(options) };
       const context = await chromium.launchPersistentContext(folder, settings);
-      return pageIn(await held(context, { kept: true, ...options }), options);
+      return pageIn(await held(context, { firstVisit: true, ...options }), options);
     },
     close: async () => {
       for (const context of contexts) await context.close();
