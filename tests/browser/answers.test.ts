@@ -67,6 +67,20 @@ async function placeOf(page: Page, diamond: number): Promise<{ x: number; y: num
   }, at);
 }
 
+describe('the question’s picture', () => {
+  it('shows no path and no number of the answer before it is given', async () => {
+    const page = await app.open();
+    await beginQuiz(page);
+    expect(await page.locator('.table-figure .way').count()).toBe(0);
+    expect(await page.locator('.table-figure .aim').count()).toBe(0);
+    expect(await page.locator('.table-figure .mark').count()).toBe(1);
+    await answer(page, '0.2');
+    expect(await page.locator('.table-figure .way.true').count()).toBe(1);
+    expect(await page.locator('.table-figure .way.yours').count()).toBe(1);
+    await page.context().close();
+  });
+});
+
 describe('pointing at the rail', () => {
   it('follows a drag, shows a readout meanwhile, and snaps to the printed step', async () => {
     const page = await asking();

@@ -118,6 +118,20 @@ describe('a drill', () => {
   });
 });
 
+// Bug: the keys were listened to a frame after the question was seen.
+it('a key pressed as soon as a question is seen counts', async () => {
+  const page = await app.open({ fragment: '#/drills' });
+  await page.getByRole('button', { name: 'Start', exact: true }).waitFor();
+  // Effects wait for a frame, and no frame comes.
+  await page.clock.install();
+  await page.clock.pauseAt(Date.now() + 60_000);
+  await page.getByRole('button', { name: 'Start', exact: true }).dispatchEvent('click');
+  await page.locator('.answer-box').first().waitFor({ state: 'attached' });
+  await page.keyboard.press('2');
+  await expect.poll(() => page.locator('.answer-box').first().textContent()).toBe('2');
+  await page.context().close();
+});
+
 describe('the keyboard on a desktop', () => {
   it('is enough: to start, to be shown the number, and to stop', async () => {
     const page = await app.open({ width: 1280, height: 800, fragment: '#/drills' });
