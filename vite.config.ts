@@ -10,7 +10,7 @@ const SERVICE_WORKER = fileURLToPath(new URL('src/workers/service-worker.ts', im
 
 /** What the daily questions are made of: fetched as one file, for they are what is asked for first. */
 const QUIZ =
-  /src\/(app\/quiz\.tsx|cards\/|table\/|quiz\/(?!drill|ear|rehearsal|placement|shot-clock|spoken|clock-face)|figure\/(table-figure|rolling|way-points))/;
+  /src\/(app\/practice\/quiz\.tsx|cards\/|table\/|quiz\/(daily|stage|words)\/|figure\/(table-figure|rolling|way-points))/;
 
 export default defineConfig({
   base: './',

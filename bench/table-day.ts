@@ -3,17 +3,13 @@
  * a number over the chart, on tables like our presets, with a club player's errors.
  */
 
-import type { Chart, TableShot } from '../src/charts/index.ts';
-import {
-  computeChart,
-  conditionOf,
-  HARBOUR_LANE,
-  patternOf,
-  toNumber,
-} from '../src/charts/index.ts';
+import type { Chart } from '../src/charts/index.ts';
+import { computeChart, HARBOUR_LANE, patternOf, toNumber } from '../src/charts/index.ts';
+import type { TableShot } from '../src/shots/index.ts';
+import { conditionOf } from '../src/shots/index.ts';
 import { CONDITIONS, type Condition, type Setting, SPEEDS } from '../src/table/index.ts';
-import { CLUB_PLAYER, readAt } from '../tests/charts/table-shots.ts';
 import { dice } from '../tests/oracle/dice.ts';
+import { CLUB_PLAYER, readAt } from '../tests/shots/table-shots.ts';
 
 const COUNTS = [4, 8, 16, 32, 64];
 const SEEDS = 5;

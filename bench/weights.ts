@@ -18,7 +18,7 @@ import {
   scoredIn,
   trainingOf,
 } from '../src/scheduler/index.ts';
-import { weightsAt } from '../src/scheduler/weight-scale.ts';
+import { weightsAt } from '../src/scheduler/weights/scale.ts';
 import { dice } from '../tests/oracle/dice.ts';
 import { normal, played, weightsAround } from '../tests/scheduler/players.ts';
 

@@ -4,16 +4,16 @@ import './app/style/typeface.css';
 import './app/style/tokens.css';
 import './app/style/base.css';
 import './app/style/figure.css';
-import './app/style/quiz.css';
-import './app/style/shell.css';
-import './app/style/today.css';
-import './app/style/charts.css';
-import './app/style/settings.css';
-import './app/style/drills.css';
-import './app/style/rehearsal.css';
-import './app/style/ear.css';
-import './app/style/look-up.css';
-import './app/style/placement.css';
+import './app/practice/quiz.css';
+import './app/app.css';
+import './app/today/today.css';
+import './app/charts/charts.css';
+import './app/settings/settings.css';
+import './app/practice/drills.css';
+import './app/practice/rehearsal.css';
+import './app/practice/ear.css';
+import './app/look-up/look-up.css';
+import './app/practice/placement.css';
 import { SOLVED_NUMBERS } from 'virtual:solved-numbers';
 import { signal } from '@preact/signals';
 import { render } from 'preact';
@@ -81,7 +81,7 @@ if (import.meta.env.PROD)
 
 async function keepOnDevice(): Promise<void> {
   try {
-    const { browserOffline } = await import('./app/offline-device.ts');
+    const { browserOffline } = await import('./app/device/offline-device.ts');
     offline.value = browserOffline(screen);
   } catch (error) {
     console.error('Not kept for use without a network:', error);

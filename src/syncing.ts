@@ -2,7 +2,7 @@
 
 import type { ReadonlySignal } from '@preact/signals';
 import type { Model, Screen } from './app/index.ts';
-import { beginSyncing, type Syncing } from './app/syncing.ts';
+import { beginSyncing, type Syncing } from './app/state/syncing.ts';
 import { createSyncer, type SyncReply, type SyncRequest } from './workers/syncer.ts';
 
 const FLAG = 'throughline-sync';

@@ -79,11 +79,11 @@ describe('the import rule', () => {
   );
 
   it.each([
-    ['ts-fsrs', 'src/scheduler/memory.ts'],
+    ['ts-fsrs', 'src/scheduler/memory/memory.ts'],
     ['idb-keyval', 'src/store/database.ts'],
-    ['lean-qr', 'src/app/qr.ts'],
+    ['lean-qr', 'src/app/device/qr.ts'],
     ['workbox-precaching', 'src/workers/service-worker.ts'],
-    ['workbox-window', 'src/app/offline-device.ts'],
+    ['workbox-window', 'src/app/device/offline-device.ts'],
   ])('%s is imported in one file', (name, file) => {
     const importers = sources.filter(({ imports }) => imports.includes(name));
     expect(importers.map(({ path }) => path)).toEqual([file]);

@@ -2,7 +2,7 @@ import { createServer } from 'vite';
 import { expect, it } from 'vitest';
 import { solvedNumbers } from '../scripts/solved-plugin.ts';
 import { HARBOUR_LANE, type PackedSolved, packSolved } from '../src/charts/index.ts';
-import { solvedOf } from '../src/charts/solved.ts';
+import { solvedOf } from '../src/charts/numbers/solved.ts';
 
 it('the app is built with the numbers of the chart that it begins with', async () => {
   const server = await createServer({

@@ -3,38 +3,50 @@ import { useEffect, useLayoutEffect } from 'preact/hooks';
 import { patternOf } from '../charts/index.ts';
 import type { Stopwatch } from '../quiz/index.ts';
 import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
-import { useArrival } from './arrival.ts';
-import type { DeviceStorage } from './device-storage.ts';
-import type { Files } from './files.ts';
-import { beside, later } from './later.tsx';
-import type { Model } from './model.ts';
-import type { Offline } from './offline.ts';
+import type { Files } from './device/files.ts';
+import type { Offline } from './device/offline.ts';
+import type { DeviceStorage } from './keeping/device-storage.ts';
+import { useArrival } from './parts/arrival.ts';
+import { beside, later } from './parts/lazy.tsx';
 import { formatScreen, type Screen } from './router.ts';
-import type { Syncing } from './syncing.ts';
-import { TodayScreen } from './today-screen.tsx';
+import type { Model } from './state/model.ts';
+import type { Syncing } from './state/syncing.ts';
+import { TodayScreen } from './today/screen.tsx';
 
-const DrillsScreen = later(async () => (await import('./drills-screen.tsx')).DrillsScreen);
-const EditorScreen = later(async () => (await import('./editor-screen.tsx')).EditorScreen);
-const LevelsScreen = later(async () => (await import('./levels-screen.tsx')).LevelsScreen);
-const MemoryScreen = later(async () => (await import('./memory-screen.tsx')).MemoryScreen);
-const NewChartScreen = later(async () => (await import('./new-chart-screen.tsx')).NewChartScreen);
-const EarScreen = later(async () => (await import('./ear-screen.tsx')).EarScreen);
-const LookUpScreen = later(async () => (await import('./look-up-screen.tsx')).LookUpScreen);
-const PatternScreen = later(async () => (await import('./pattern-screen.tsx')).PatternScreen);
-const PlacementScreen = later(async () => (await import('./placement-screen.tsx')).PlacementScreen);
-const PrintScreen = later(async () => (await import('./print-screen.tsx')).PrintScreen);
-const PublishScreen = later(async () => (await import('./publish-screen.tsx')).PublishScreen);
-const RehearsalScreen = later(async () => (await import('./rehearsal-screen.tsx')).RehearsalScreen);
-const ScoreSheetScreen = later(
-  async () => (await import('./score-sheet-screen.tsx')).ScoreSheetScreen,
+const DrillsScreen = later(async () => (await import('./practice/drills-screen.tsx')).DrillsScreen);
+const EditorScreen = later(async () => (await import('./edit/screen.tsx')).EditorScreen);
+const LevelsScreen = later(async () => (await import('./edit/levels-screen.tsx')).LevelsScreen);
+const MemoryScreen = later(async () => (await import('./memory/screen.tsx')).MemoryScreen);
+const NewChartScreen = later(async () => (await import('./charts/new-screen.tsx')).NewChartScreen);
+const EarScreen = later(async () => (await import('./practice/ear-screen.tsx')).EarScreen);
+const LookUpScreen = later(async () => (await import('./look-up/screen.tsx')).LookUpScreen);
+const PatternScreen = later(async () => (await import('./pattern/screen.tsx')).PatternScreen);
+const PlacementScreen = later(
+  async () => (await import('./practice/placement-screen.tsx')).PlacementScreen,
 );
-const SettingsScreen = later(async () => (await import('./settings-screen.tsx')).SettingsScreen);
-const TableDayScreen = later(async () => (await import('./table-day-screen.tsx')).TableDayScreen);
-const Quiz = later(async () => (await import('./quiz.tsx')).Quiz);
-const RevisionsScreen = later(async () => (await import('./revisions-screen.tsx')).RevisionsScreen);
-const ReceiveScreen = later(async () => (await import('./receive-screen.tsx')).ReceiveScreen);
-const ChartsScreen = later(async () => (await import('./charts-screen.tsx')).ChartsScreen);
-const KeepingNotice = beside(async () => (await import('./keeping-notice.tsx')).KeepingNotice);
+const PrintScreen = later(async () => (await import('./print/screen.tsx')).PrintScreen);
+const PublishScreen = later(
+  async () => (await import('./exchange/publish-screen.tsx')).PublishScreen,
+);
+const RehearsalScreen = later(
+  async () => (await import('./practice/rehearsal-screen.tsx')).RehearsalScreen,
+);
+const ScoreSheetScreen = later(
+  async () => (await import('./practice/score-sheet-screen.tsx')).ScoreSheetScreen,
+);
+const SettingsScreen = later(async () => (await import('./settings/screen.tsx')).SettingsScreen);
+const TableDayScreen = later(
+  async () => (await import('./table-day/day-screen.tsx')).TableDayScreen,
+);
+const Quiz = later(async () => (await import('./practice/quiz.tsx')).Quiz);
+const RevisionsScreen = later(
+  async () => (await import('./charts/revisions-screen.tsx')).RevisionsScreen,
+);
+const ReceiveScreen = later(
+  async () => (await import('./exchange/receive-screen.tsx')).ReceiveScreen,
+);
+const ChartsScreen = later(async () => (await import('./charts/screen.tsx')).ChartsScreen);
+const KeepingNotice = beside(async () => (await import('./keeping/notice.tsx')).KeepingNotice);
 
 export interface AppProps {
   readonly model: Model;

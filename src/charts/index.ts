@@ -1,63 +1,9 @@
-export { ACCOUNTS, type Account, type Judged, judged } from './account.ts';
-export {
-  type AnchorEntry,
-  type AnchorPlan,
-  type AnchorSpan,
-  anchorBound,
-  anchorNumbers,
-  anchorsOf,
-  chooseAnchors,
-  type Spared,
-} from './anchors.ts';
 export {
   type Cell,
   type ConditionField,
   cellKey,
-} from './cells.ts';
-export {
-  type Chart,
-  type ChartNumber,
-  computeChart,
-  type Gap,
-  type Line,
-  type LineNumber,
-  NUMBER_SOURCES,
-  type NumberSource,
-  type Shared,
-} from './chart.ts';
-export { anchorsIn, type PatternAnchors } from './chart-anchors.ts';
-export {
-  CHART_SCHEMA,
-  type ChartFileError,
-  formatChartFile,
-  LONGEST_FILE,
-  type ReadFile,
-  readChartFile,
-} from './chart-file.ts';
-export { formatCompact, readCompact } from './compact.ts';
-export {
-  type ConditionAnswer,
-  type ConditionFit,
-  conditionOf,
-  type FittedShot,
-  NO_CONDITION,
-  type NoCondition,
-} from './condition-fit.ts';
-
-export type { Knob } from './condition-knobs.ts';
-export { type ParsedCondition, parseCondition } from './condition-schema.ts';
-export { correctedNumber } from './corrected.ts';
-export { correctionOf, DOUBTED, type JudgedShot, type Tonight } from './correction.ts';
-export {
-  type Amount,
-  type Correction,
-  NO_CORRECTION,
-  type NoCorrection,
-} from './correction-choice.ts';
-export type { NumberGroup } from './correction-fit.ts';
-export { CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './csv.ts';
-export { type ParsedCsv, parseCsv } from './csv-reading.ts';
-export { type CsvRow, measuredRows, printedRows, withCsv } from './csv-rows.ts';
+} from './document/cells.ts';
+export { type ParsedCondition, parseCondition } from './document/condition-schema.ts';
 export {
   type Decimal,
   type DecimalError,
@@ -69,8 +15,8 @@ export {
   size,
   toDecimal,
   toNumber,
-} from './decimal.ts';
-export { HARBOUR_LANE, HARBOUR_LANE_BAR } from './demo.ts';
+} from './document/decimal.ts';
+export { HARBOUR_LANE, HARBOUR_LANE_BAR } from './document/demo.ts';
 export {
   applyDiff,
   type Change,
@@ -78,8 +24,8 @@ export {
   changedLines,
   diffStates,
   type LineChange,
-} from './diff.ts';
-export { canonical, digestOf, fnv1a } from './digest.ts';
+} from './document/diff.ts';
+export { canonical, digestOf, fnv1a } from './document/digest.ts';
 export {
   BASES,
   type Basis,
@@ -107,7 +53,7 @@ export {
   remarkOn,
   settingOf,
   stateOf,
-} from './document.ts';
+} from './document/document.ts';
 export {
   beginDraft,
   type Draft,
@@ -117,7 +63,7 @@ export {
   MOST_STEPS,
   redo,
   undo,
-} from './draft.ts';
+} from './document/draft.ts';
 export {
   clearColumn,
   LEVEL_NAMES,
@@ -130,30 +76,72 @@ export {
   setPriority,
   setRemark,
   takeLines,
-} from './edits.ts';
+} from './document/edits.ts';
+export { isolated } from './document/isolated.ts';
+export { type Joined, joinCharts } from './document/join.ts';
+export { type Merge, mergeCharts } from './document/merge.ts';
+export { type Conflict, cellIn, mergeStates, type Side } from './document/merge-states.ts';
 export {
-  type Evening,
-  type EveningRequest,
-  eveningOf,
-  type MovedNumber,
-  type MovedPattern,
-  movedPatterns,
-} from './evening.ts';
-export { givenLines, sheetStarts } from './given.ts';
-export { isolated } from './isolated.ts';
-export { type Joined, joinCharts } from './join.ts';
-export { type Merge, mergeCharts } from './merge.ts';
-export { type Conflict, cellIn, mergeStates, type Side } from './merge-states.ts';
-export { type Knot, monotoneCubic } from './monotone-cubic.ts';
-export { type Begun, chartId, copyOf, isSameName, type NewChart, newChart } from './new-chart.ts';
-export { KNOWN, type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
-export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers.ts';
-export { stateOn } from './on-condition.ts';
-export { type OrderChange, orderChange } from './order-change.ts';
-export { type ColumnNumber, type Outlier, outliers } from './outliers.ts';
-export { kickTo, PATTERNS, type Pattern, type PatternId } from './patterns.ts';
-export { type AnchorNumber, interpolate } from './proportion.ts';
-export { digestsOf, restore, revise, type Signature, slim } from './revise.ts';
+  type Begun,
+  chartId,
+  copyOf,
+  isSameName,
+  type NewChart,
+  newChart,
+} from './document/new-chart.ts';
+export { type OrderChange, orderChange } from './document/order-change.ts';
+export { kickTo, PATTERNS, type Pattern, type PatternId } from './document/patterns.ts';
+export { digestsOf, restore, revise, type Signature, slim } from './document/revise.ts';
+export {
+  type ChartDraft,
+  type ChartRefusal,
+  type ParsedChart,
+  parseChart,
+  parseChartDraft,
+  readChart,
+} from './document/schema.ts';
+export { startsFrom } from './document/starts.ts';
+export { type Candidate, type Ordered, suggestOrder } from './document/suggest.ts';
+export {
+  CHART_SCHEMA,
+  type ChartFileError,
+  formatChartFile,
+  LONGEST_FILE,
+  type ReadFile,
+  readChartFile,
+} from './formats/chart-file.ts';
+export { formatCompact, readCompact } from './formats/compact.ts';
+export { CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './formats/csv.ts';
+export { type ParsedCsv, parseCsv } from './formats/csv-reading.ts';
+export { type CsvRow, measuredRows, printedRows, withCsv } from './formats/csv-rows.ts';
+export {
+  type AnchorEntry,
+  type AnchorPlan,
+  type AnchorSpan,
+  anchorBound,
+  anchorNumbers,
+  anchorsOf,
+  chooseAnchors,
+  type Spared,
+} from './numbers/anchors.ts';
+export {
+  type Chart,
+  type ChartNumber,
+  computeChart,
+  type Gap,
+  type Line,
+  type LineNumber,
+  NUMBER_SOURCES,
+  type NumberSource,
+  type Shared,
+} from './numbers/chart.ts';
+export { anchorsIn, type PatternAnchors } from './numbers/chart-anchors.ts';
+export { givenLines, sheetStarts } from './numbers/given.ts';
+export { type Knot, monotoneCubic } from './numbers/monotone-cubic.ts';
+export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers/numbers.ts';
+export { stateOn } from './numbers/on-condition.ts';
+export { type ColumnNumber, type Outlier, outliers } from './numbers/outliers.ts';
+export { type AnchorNumber, interpolate } from './numbers/proportion.ts';
 export {
   type Column,
   computedLines,
@@ -162,17 +150,9 @@ export {
   editorRows,
   rowStarts,
   solvedColumn,
-} from './rows.ts';
-export {
-  type ChartDraft,
-  type ChartRefusal,
-  type ParsedChart,
-  parseChart,
-  parseChartDraft,
-  readChart,
-} from './schema.ts';
-export { shiftAt, shiftFrom, unshifted } from './set-to-measured.ts';
-export { sharedLines } from './shared.ts';
+} from './numbers/rows.ts';
+export { shiftAt, shiftFrom, unshifted } from './numbers/set-to-measured.ts';
+export { sharedLines } from './numbers/shared.ts';
 export {
   computeSheet,
   type Drift,
@@ -184,16 +164,14 @@ export {
   type SheetLine,
   type SheetNumber,
   type SheetRequest,
-} from './sheet.ts';
+} from './numbers/sheet.ts';
 export {
-  type Arriving,
-  arrivingOf,
-  missOf,
-  type TableShot,
-  type Try,
-} from './shot-arrival.ts';
-export { type PackedSolved, packSolved, type Solved, solvedOf, unpackSolved } from './solved.ts';
-export { startsFrom } from './starts.ts';
+  type PackedSolved,
+  packSolved,
+  type Solved,
+  solvedOf,
+  unpackSolved,
+} from './numbers/solved.ts';
 export {
   type Counting,
   type CountStop,
@@ -201,9 +179,7 @@ export {
   cueFor,
   type StepCue,
   stepCues,
-} from './step-cue.ts';
-export { t95 } from './student-t.ts';
-export { type Candidate, type Ordered, suggestOrder } from './suggest.ts';
+} from './numbers/step-cue.ts';
 export {
   BANKS,
   THIN,
@@ -212,4 +188,4 @@ export {
   type VerdictKind,
   verdictOf,
   widthOf,
-} from './verdict.ts';
+} from './numbers/verdict.ts';

@@ -1,8 +1,9 @@
-export { ChartRemark, Legend, SpeedLegend } from './answer-panel.tsx';
-export { cardName, KIND_NAMES, KIND_NOTES } from './card-words.ts';
-export { type ClockFace, clockFace } from './clock-face.ts';
-export { stepWords } from './cue.ts';
-export { isSecondTap } from './double-tap.ts';
+export { nextDue, nextWords, queueSettings } from './daily/due.ts';
+export { NoteForm } from './daily/line-actions.tsx';
+export { type LineMark, markLine } from './daily/mark-line.ts';
+export { minutesFor, minutesToHold, questionsIn } from './daily/pace.ts';
+export { QuizScreen } from './daily/screen.tsx';
+export { askerFor, createSession, type QuizPorts, type Session } from './daily/session.ts';
 export {
   COUNTS,
   type DrillCount,
@@ -12,22 +13,21 @@ export {
   type ParsedDrill,
   parseDrill,
   printOf,
-} from './drill-code.ts';
-export { createDrill, type Drill, drillCards, MOST_ASKED } from './drill-questions.ts';
-export { figuresOf, leanOf, medianOf, type Past, pastOf } from './drill-result.ts';
-export { DrillResult } from './drill-result-panel.tsx';
-export { isOver, isUnfinished, type Run, runOf, runsIn, specOf } from './drill-run.ts';
-export { DrillScreen } from './drill-screen.tsx';
+} from './drill/code.ts';
+export { createDrill, type Drill, drillCards, MOST_ASKED } from './drill/questions.ts';
+export { figuresOf, leanOf, medianOf, type Past, pastOf } from './drill/result.ts';
+export { DrillResult } from './drill/result-panel.tsx';
+export { isOver, isUnfinished, type Run, runOf, runsIn, specOf } from './drill/run.ts';
+export { DrillScreen } from './drill/screen.tsx';
 export {
   createDrillSession,
   type DrillPhase,
   type DrillPorts,
   type DrillSession,
-} from './drill-session.ts';
-export { type WeakZone, weakZones } from './drill-weak.ts';
-export { drillWords, weakName, weakWords, zoneRange } from './drill-words.ts';
-export { nextDue, nextWords, queueSettings } from './due.ts';
-export { EarDone, EarReady } from './ear-panels.tsx';
+} from './drill/session.ts';
+export { type WeakZone, weakZones } from './drill/weak.ts';
+export { drillWords, weakName, weakWords, zoneRange } from './drill/words.ts';
+export { EarDone, EarReady } from './ear/panels.tsx';
 export type {
   EarDevice,
   EarPorts,
@@ -38,9 +38,46 @@ export type {
   Voice,
   VoiceInfo,
   WakeLock,
-} from './ear-ports.ts';
-export { createEarSession, type EarSession } from './ear-session.ts';
-export { EarStage } from './ear-stage.tsx';
+} from './ear/ports.ts';
+export { createEarSession, type EarSession } from './ear/session.ts';
+export { EarStage } from './ear/stage.tsx';
+export { type Choosable, choosable } from './placement/course.ts';
+export { PlacementRun } from './placement/run.tsx';
+export { createPlacement, type Placement, type PlacementPorts } from './placement/session.ts';
+export { ENDS_WORDS, PROVED_WORDS } from './placement/words.ts';
+export { type ClockFace, clockFace } from './rehearsal/clock-face.ts';
+export {
+  FEWEST_CARDS,
+  LENGTHS,
+  planRehearsal,
+  rehearsable,
+  specOfFinished,
+  useOf,
+  type Weighed,
+  weigh,
+  worthOf,
+} from './rehearsal/plan.ts';
+export {
+  createRehearsal,
+  newRehearsal,
+  type Rehearsal,
+  type RehearsalPhase,
+  type RehearsalPorts,
+  seedAt,
+} from './rehearsal/rehearsal.ts';
+export { RehearsalRun } from './rehearsal/run.tsx';
+export {
+  gradedWords,
+  type ScoreContext,
+  type ScoreRow,
+  scoreRows,
+  type Totals,
+  totalsOf,
+} from './rehearsal/score.ts';
+export { ScoreSheet, SheetQuestion } from './rehearsal/sheet.tsx';
+export { type RehearsalSource, sourceOf, termsOf } from './rehearsal/source.ts';
+export { ChartRemark, Legend, SpeedLegend } from './stage/answer-panel.tsx';
+export { isSecondTap } from './stage/double-tap.ts';
 export {
   type Answering,
   chosen,
@@ -52,7 +89,12 @@ export {
   readEntry,
   signFlipped,
   typed,
-} from './entry.ts';
+} from './stage/entry.ts';
+export { onIdle } from './stage/idle.ts';
+export { notSaved } from './stage/not-saved.ts';
+export { createStopwatch, type Stopwatch } from './stage/stopwatch.ts';
+export { cardName, KIND_NAMES, KIND_NOTES } from './words/card.ts';
+export { stepWords } from './words/cue.ts';
 export {
   type FigureParts,
   followsAim,
@@ -60,50 +102,8 @@ export {
   linesFigure,
   playAt,
   playOn,
-} from './feedback-figure.ts';
-export { onIdle } from './idle.ts';
-export { NoteForm } from './line-actions.tsx';
-export { type LineMark, markLine } from './mark-line.ts';
-export { type Differing, measuredWords } from './measured-words.ts';
-export { notSaved } from './not-saved.ts';
-export { minutesFor, minutesToHold, questionsIn } from './pace.ts';
-export { type Choosable, choosable } from './placement-course.ts';
-export { PlacementRun } from './placement-run.tsx';
-export { createPlacement, type Placement, type PlacementPorts } from './placement-session.ts';
-export { ENDS_WORDS, PROVED_WORDS } from './placement-words.ts';
-export { QuizScreen } from './quiz-screen.tsx';
-export {
-  createRehearsal,
-  newRehearsal,
-  type Rehearsal,
-  type RehearsalPhase,
-  type RehearsalPorts,
-  seedAt,
-} from './rehearsal.ts';
-export {
-  FEWEST_CARDS,
-  LENGTHS,
-  planRehearsal,
-  rehearsable,
-  specOfFinished,
-  useOf,
-  type Weighed,
-  weigh,
-  worthOf,
-} from './rehearsal-plan.ts';
-export { RehearsalRun } from './rehearsal-run.tsx';
-export {
-  gradedWords,
-  type ScoreContext,
-  type ScoreRow,
-  scoreRows,
-  type Totals,
-  totalsOf,
-} from './rehearsal-score.ts';
-export { ScoreSheet, SheetQuestion } from './rehearsal-sheet.tsx';
-export { type RehearsalSource, sourceOf, termsOf } from './rehearsal-source.ts';
-export { askerFor, createSession, type QuizPorts, type Session } from './session.ts';
-export { createStopwatch, type Stopwatch } from './stopwatch.ts';
+} from './words/feedback-figure.ts';
+export { type Differing, measuredWords } from './words/measured.ts';
 export {
   aimWords,
   countedFrom,
@@ -116,4 +116,4 @@ export {
   routeWords,
   speedWords,
   type Units,
-} from './words.ts';
+} from './words/words.ts';

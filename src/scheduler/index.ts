@@ -1,7 +1,11 @@
-export { type EarlierMemory, memoriesBefore } from './before.ts';
-
-export { type Bias, biasesOf, type LineBias, type PatternBias, type RecentErrors } from './bias.ts';
-export { byWeek } from './by-week.ts';
+export {
+  type Bias,
+  biasesOf,
+  type LineBias,
+  type PatternBias,
+  type RecentErrors,
+} from './insight/bias.ts';
+export { byWeek } from './insight/by-week.ts';
 export {
   addStep,
   type Calibration,
@@ -9,9 +13,11 @@ export {
   type CalibrationSum,
   calibrationOf,
   sumCalibration,
-} from './calibration.ts';
-
-export { type DrillRun, drillRuns } from './drills.ts';
+} from './insight/calibration.ts';
+export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './insight/held.ts';
+export { comingDue, forecastDecay, type HeldDay, type LoadDay } from './insight/outlook.ts';
+export { type EarlierMemory, memoriesBefore } from './log/before.ts';
+export { type DrillRun, drillRuns } from './log/drills.ts';
 export {
   CLOCKS,
   type Clock,
@@ -19,8 +25,8 @@ export {
   PICTURES,
   type Pictures,
   type RehearsalQuestion,
-} from './event-parts.ts';
-export { EVENT_VERSION, MOST_MOVES } from './event-schema.ts';
+} from './log/event-parts.ts';
+export { EVENT_VERSION, MOST_MOVES } from './log/event-schema.ts';
 export {
   type Answered,
   type ChartUsed,
@@ -42,13 +48,8 @@ export {
   type TableShot,
   type TakenBack,
   type WeightsTaken,
-} from './events.ts';
-export { type Fitted, fitWeights, type OnProgress } from './fit-weights.ts';
-export { type Follow, type Followed, followQueue } from './follow.ts';
-export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './held.ts';
-export { rememberJudged } from './judged.ts';
-export { type Learned, type Learning, learnedOf } from './learned.ts';
-export type { Listed } from './listed.ts';
+} from './log/events.ts';
+export type { Listed } from './log/listed.ts';
 export {
   addToLog,
   type CardMemory,
@@ -64,7 +65,19 @@ export {
   type MovedCard,
   type Shift,
   type Step,
-} from './log.ts';
+} from './log/log.ts';
+export {
+  parseRehearsal,
+  type RehearsalDraft,
+  type RehearsalSpec,
+  type RehearsalTerms,
+  rehearsals,
+} from './log/rehearsal.ts';
+export { truthTold } from './log/revised.ts';
+export { type Sealable, sealable } from './log/sealable.ts';
+export { canContinue, type Snapshot } from './log/snapshot.ts';
+export { studyDay } from './log/study-day.ts';
+export { rememberJudged } from './memory/judged.ts';
 export {
   areWeights,
   clippedWeights,
@@ -73,10 +86,8 @@ export {
   type MemoryModel,
   memoryModel,
   PUBLISHED,
-} from './memory.ts';
-export { comingDue, forecastDecay, type HeldDay, type LoadDay } from './outlook.ts';
-export { LEAST_ANSWERS, type PersonalWeights, personalWeights } from './personal-weights.ts';
-
+} from './memory/memory.ts';
+export { PROVED } from './memory/proved.ts';
 export {
   type DayPlan,
   dayPlanFor,
@@ -86,9 +97,10 @@ export {
   type PlanReply,
   type PlanRequest,
   planFor,
-} from './plan.ts';
-export { type PlanWish, planRequestOf } from './plan-request.ts';
-export { PROVED } from './proved.ts';
+} from './plan/plan.ts';
+export { type PlanWish, planRequestOf } from './plan/request.ts';
+export { type Follow, type Followed, followQueue } from './queue/follow.ts';
+export { type Learned, type Learning, learnedOf } from './queue/learned.ts';
 export {
   type Agenda,
   agendaFor,
@@ -98,18 +110,9 @@ export {
   nextStep,
   type QueueSettings,
   type TodaysPlan,
-} from './queue.ts';
-export {
-  parseRehearsal,
-  type RehearsalDraft,
-  type RehearsalSpec,
-  type RehearsalTerms,
-  rehearsals,
-} from './rehearsal.ts';
-export { truthTold } from './revised.ts';
-export { type Sealable, sealable } from './sealable.ts';
-export { canContinue, type Snapshot } from './snapshot.ts';
-export { studyDay } from './study-day.ts';
+} from './queue/queue.ts';
+export { type Fitted, fitWeights, type OnProgress } from './weights/fit.ts';
+export { LEAST_ANSWERS, type PersonalWeights, personalWeights } from './weights/personal.ts';
 export {
   type Gathering,
   gatherTraining,
@@ -117,4 +120,4 @@ export {
   type Sequence,
   scoredIn,
   trainingOf,
-} from './training.ts';
+} from './weights/training.ts';

@@ -6,14 +6,14 @@
  * that there is "considerably less" support (Burnham & Anderson 2002, 2.6; from memory).
  */
 
-import type { Chart } from './chart.ts';
+import type { Chart } from '../charts/index.ts';
+import type { TableShot } from './arrival.ts';
 import { type ConditionAnswer, type ConditionFit, conditionOf } from './condition-fit.ts';
 import { KNOBS } from './condition-knobs.ts';
 import { correctionOf, readingsOf, type Tonight } from './correction.ts';
 import { expectedOf } from './correction-fit.ts';
-import type { TableShot } from './shot-arrival.ts';
-import { disagreement, type Seen } from './shot-noise.ts';
-import type { Reading } from './shot-reading.ts';
+import { disagreement, type Seen } from './noise.ts';
+import type { Reading } from './reading.ts';
 
 /**
  * `table`: no one correction will do, the condition does. `both`: either will. `correction`: no

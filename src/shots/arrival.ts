@@ -6,6 +6,7 @@
  * cushion, one that is short the rail along it; the count goes on round the corner.
  */
 
+import type { PatternId } from '../charts/index.ts';
 import {
   ballOnLine,
   diamondLength,
@@ -30,7 +31,6 @@ import {
   touchEdge,
   touchInPocket,
 } from '../table/index.ts';
-import type { PatternId } from './patterns.ts';
 
 /** One test shot at a real table. */
 export interface TableShot {

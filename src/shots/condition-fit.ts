@@ -5,15 +5,15 @@
  * and half the square of the knobs.
  */
 
+import type { Chart } from '../charts/index.ts';
 import type { Condition, Setting } from '../table/index.ts';
-import type { Chart } from './chart.ts';
+import { leftAt, type TableShot } from './arrival.ts';
 import { covarianceAt, errorsAt, hillOf } from './condition-hill.ts';
 import { KNOBS, type Knob, SPREADS, turned, turnedTable } from './condition-knobs.ts';
 import { descend } from './descent.ts';
 import { type LineSlope, lineSlopes, numberError } from './line-slopes.ts';
-import { leftAt, type TableShot } from './shot-arrival.ts';
-import { beyond, type Seen, scaleOf, weightOf } from './shot-noise.ts';
-import { type Reading, readOn } from './shot-reading.ts';
+import { beyond, type Seen, scaleOf, weightOf } from './noise.ts';
+import { type Reading, readOn } from './reading.ts';
 import { dot, inverse, type Matrix, times, type Vector } from './small-matrix.ts';
 
 /** Why no condition is given. */

@@ -3,8 +3,8 @@
 import type { Setting } from '../table/index.ts';
 import { KNOBS, slopesOf, turnedTable, withinLimits } from './condition-knobs.ts';
 import type { Hill, Slope } from './descent.ts';
-import { disagreement, pull, type Seen, steepness, telling } from './shot-noise.ts';
-import { besideMark, type Reading } from './shot-reading.ts';
+import { disagreement, pull, type Seen, steepness, telling } from './noise.ts';
+import { besideMark, type Reading } from './reading.ts';
 import { dot, identity, inverse, type Matrix, plusSquare, type Vector } from './small-matrix.ts';
 
 /** The knobs' covariance that the shots leave, with the chart's condition as the guess before them. */

@@ -5,8 +5,8 @@
  */
 
 import type { Condition, Setting } from '../table/index.ts';
-import type { Try } from './shot-arrival.ts';
-import { besideMark, type Mark } from './shot-reading.ts';
+import type { Try } from './arrival.ts';
+import { besideMark, type Mark } from './reading.ts';
 import type { Vector } from './small-matrix.ts';
 
 export const KNOBS = ['restitution', 'noseFriction', 'speed'] as const;

@@ -1,9 +1,9 @@
 /** Tonight's correction, done to a printed number as it is done in the head. */
 
+import type { PatternId } from '../charts/index.ts';
+import { type Decimal, plus, roundTo, toDecimal, toNumber } from '../charts/index.ts';
 import type { Correction } from './correction-choice.ts';
 import { groupOfPattern } from './correction-fit.ts';
-import { type Decimal, plus, roundTo, toDecimal, toNumber } from './decimal.ts';
-import type { PatternId } from './patterns.ts';
 
 /** Numbers that were multiplied are called to this. */
 const CALLED = toDecimal(0.05);

@@ -8,6 +8,8 @@
  * that is easiest to carry is said.
  */
 
+import { type Decimal, plus, roundTo, toDecimal, toNumber } from '../charts/index.ts';
+import type { TableShot } from './arrival.ts';
 import {
   type AmountOf,
   type Block,
@@ -16,11 +18,9 @@ import {
   KINDS,
   type NumberGroup,
 } from './correction-fit.ts';
-import { type Decimal, plus, roundTo, toDecimal, toNumber } from './decimal.ts';
-import type { TableShot } from './shot-arrival.ts';
-import type { Estimate } from './shot-fit.ts';
-import { beyond, disagreement } from './shot-noise.ts';
-import type { Reading } from './shot-reading.ts';
+import type { Estimate } from './fit.ts';
+import { beyond, disagreement } from './noise.ts';
+import type { Reading } from './reading.ts';
 import { t95 } from './student-t.ts';
 
 /** Numbers are through the sight: add to each of the group, or take each so many times. */

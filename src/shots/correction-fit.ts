@@ -1,11 +1,11 @@
 /** What can be fitted to test shots: an amount to add to all numbers or to a group's, or a factor. */
 
+import type { PatternId } from '../charts/index.ts';
+import { patternOf } from '../charts/index.ts';
 import { isLongRail } from '../table/index.ts';
-import { patternOf } from './document.ts';
-import type { PatternId } from './patterns.ts';
-import { type Estimate, estimate, mostLikely, type Term } from './shot-fit.ts';
-import { scaleOf } from './shot-noise.ts';
-import type { Reading } from './shot-reading.ts';
+import { type Estimate, estimate, mostLikely, type Term } from './fit.ts';
+import { scaleOf } from './noise.ts';
+import type { Reading } from './reading.ts';
 
 /** By the rail of the first cushion: the foot rail's numbers, the long rail's, or all. */
 export type NumberGroup = 'all' | 'short-rail' | 'long-rail';

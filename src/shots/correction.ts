@@ -4,8 +4,10 @@
  * long first rail, or one factor; correction-choice.ts decides which.
  */
 
+import type { Chart } from '../charts/index.ts';
+import { patternOf, toDecimal, toNumber } from '../charts/index.ts';
 import { aimNamed } from '../table/index.ts';
-import type { Chart } from './chart.ts';
+import type { TableShot } from './arrival.ts';
 import {
   type Amount,
   amountOf,
@@ -15,11 +17,8 @@ import {
   saidOf,
 } from './correction-choice.ts';
 import { expectedOf, type Fit, fitsOf } from './correction-fit.ts';
-import { toDecimal, toNumber } from './decimal.ts';
-import { patternOf } from './document.ts';
-import type { TableShot } from './shot-arrival.ts';
-import { beyond, weightOf } from './shot-noise.ts';
-import { type Reading, readOn } from './shot-reading.ts';
+import { beyond, weightOf } from './noise.ts';
+import { type Reading, readOn } from './reading.ts';
 
 /** A shot in the fit. */
 export interface JudgedShot {

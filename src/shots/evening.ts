@@ -1,16 +1,24 @@
 /** Everything that an evening's test shots tell of a table, worked out in one go for a worker. */
 
+import type { PatternId } from '../charts/index.ts';
+import {
+  type Chart,
+  type ChartDocument,
+  computeChart,
+  type Decimal,
+  type Line,
+  lastRevision,
+  roundTo,
+  size,
+  stateOn,
+  toDecimal,
+} from '../charts/index.ts';
 import { type Naming, SPEEDS, type Speed } from '../table/index.ts';
 import { type Account, judged } from './account.ts';
-import { type Chart, computeChart, type Line } from './chart.ts';
+import type { TableShot } from './arrival.ts';
 import type { ConditionAnswer } from './condition-fit.ts';
 import type { Tonight } from './correction.ts';
-import { type Decimal, roundTo, size, toDecimal } from './decimal.ts';
-import { type ChartDocument, lastRevision } from './document.ts';
 import { type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
-import { stateOn } from './on-condition.ts';
-import type { PatternId } from './patterns.ts';
-import type { TableShot } from './shot-arrival.ts';
 
 export interface EveningRequest {
   readonly document: ChartDocument;

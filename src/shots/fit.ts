@@ -3,7 +3,7 @@
  * the estimate is its mean, the standard error its standard deviation, by summing over a grid.
  */
 
-import { disagreement, pull, type Seen } from './shot-noise.ts';
+import { disagreement, pull, type Seen } from './noise.ts';
 
 /** A shot that says `times` × the quantity = what was seen. */
 export interface Term {

@@ -1,13 +1,11 @@
 /** How the numbers of a chart's lines would move if its table played otherwise. */
 
+import type { Chart, Line } from '../charts/index.ts';
+import { patternOf, shiftAt, toNumber } from '../charts/index.ts';
 import { aimNamed, aimOf, diamondLength, SPEEDS, type Speed } from '../table/index.ts';
-import type { Chart, Line } from './chart.ts';
+import type { Try } from './arrival.ts';
 import { slopesOf } from './condition-knobs.ts';
-import { toNumber } from './decimal.ts';
-import { patternOf } from './document.ts';
-import { shiftAt } from './set-to-measured.ts';
-import type { Try } from './shot-arrival.ts';
-import { AIM_ERROR, ARRIVAL_ERROR, besideMark, mouthOf } from './shot-reading.ts';
+import { AIM_ERROR, ARRIVAL_ERROR, besideMark, mouthOf } from './reading.ts';
 import { dot, type Matrix, times, type Vector } from './small-matrix.ts';
 
 export interface LineSlope {

@@ -1,18 +1,15 @@
 /** Which line to shoot next, and how many more shots would help. */
 
+import type { Chart, Line, PatternId } from '../charts/index.ts';
+import { patternOf, shiftAt, toNumber } from '../charts/index.ts';
 import { aimNamed, type Setting, SPEEDS, type Speed } from '../table/index.ts';
-import type { Chart, Line } from './chart.ts';
+import { missOf, type TableShot } from './arrival.ts';
 import { slopesIn } from './condition-hill.ts';
 import { KNOBS } from './condition-knobs.ts';
 import type { Tonight } from './correction.ts';
-import { toNumber } from './decimal.ts';
-import { patternOf } from './document.ts';
 import { type LineSlope, lineSlopes, numberError } from './line-slopes.ts';
-import type { PatternId } from './patterns.ts';
-import { shiftAt } from './set-to-measured.ts';
-import { missOf, type TableShot } from './shot-arrival.ts';
-import { scaleOf } from './shot-noise.ts';
-import { readOn } from './shot-reading.ts';
+import { scaleOf } from './noise.ts';
+import { readOn } from './reading.ts';
 import { identity, inverse, type Matrix, plusSquare, type Vector } from './small-matrix.ts';
 
 export interface NextShot {

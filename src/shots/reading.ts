@@ -4,6 +4,8 @@
  * is the correction the shot asks for by itself.
  */
 
+import type { Chart } from '../charts/index.ts';
+import { patternOf, shiftAt, toDecimal } from '../charts/index.ts';
 import {
   aimOf,
   diamondLength,
@@ -20,12 +22,8 @@ import {
   type Target,
   touchInPocket,
 } from '../table/index.ts';
-import type { Chart } from './chart.ts';
-import { toDecimal } from './decimal.ts';
-import { patternOf } from './document.ts';
-import { shiftAt } from './set-to-measured.ts';
-import { arrivalPoint, launchAt, passageOf, type TableShot, type Try } from './shot-arrival.ts';
-import type { Seen } from './shot-noise.ts';
+import { arrivalPoint, launchAt, passageOf, type TableShot, type Try } from './arrival.ts';
+import type { Seen } from './noise.ts';
 
 /** Where a ball is looked for: across its way, at the place it got to. */
 export interface Mark {

@@ -1,6 +1,6 @@
 /** Works out what test shots tell of a table, beside the page: one message in, one message out. */
 
-import { eveningOf } from '../charts/index.ts';
+import { eveningOf } from '../shots/index.ts';
 import type { FitReply, FitRequest } from './fitter.ts';
 
 declare const self: DedicatedWorkerGlobalScope;

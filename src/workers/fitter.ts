@@ -1,6 +1,6 @@
 /** Asks the fitting worker what tonight's shots tell: the newest request wins. */
 
-import type { Evening, EveningRequest } from '../charts/index.ts';
+import type { Evening, EveningRequest } from '../shots/index.ts';
 import { type Ask, type Asked, askNewest, type Port, type Reply } from './newest.ts';
 
 export type FitRequest = Asked<EveningRequest>;

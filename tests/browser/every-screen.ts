@@ -12,7 +12,7 @@ import {
   stateOf,
   toDecimal,
 } from '../../src/charts/index.ts';
-import { formatDrill, printOf } from '../../src/quiz/drill-code.ts';
+import { formatDrill, printOf } from '../../src/quiz/drill/code.ts';
 import type { LogEvent } from '../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
 import type { App, PageOptions } from './app.ts';

@@ -1,6 +1,6 @@
 /** A player who has learned some lines over some weeks, to begin from. */
 
-import type { Model } from '../../src/app/model.ts';
+import type { Model } from '../../src/app/state/model.ts';
 import { createDice, isLineCard, OUTCOMES, questionOf } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import type { EventDraft } from '../../src/scheduler/index.ts';

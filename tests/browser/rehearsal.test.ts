@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Model } from '../../src/app/model.ts';
+import type { Model } from '../../src/app/state/model.ts';
 import { isLineCard } from '../../src/cards/index.ts';
 import {
   createRehearsal,

@@ -1,11 +1,11 @@
 /** A player as records, to begin a page with: what clicking together or restoring would have made. */
 
 import 'fake-indexeddb/auto';
-import { createModel, type Model } from '../../src/app/model.ts';
+import { createModel, type Model } from '../../src/app/state/model.ts';
 import { isLineCard, type LineCard, questionOf } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import { createStore, type SettingsChange } from '../../src/store/index.ts';
-import { noPlanner } from '../app/no-planner.ts';
+import { noPlanner } from '../app/state/no-planner.ts';
 import { type Records, readHere } from './database.ts';
 
 /** What a player's database holds. */

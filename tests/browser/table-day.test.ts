@@ -5,10 +5,10 @@ import {
   HARBOUR_LANE,
   type Line,
   lastRevision,
-  missOf,
   patternOf,
   toNumber,
 } from '../../src/charts/index.ts';
+import { missOf } from '../../src/shots/index.ts';
 import { playIntoPocket, type Setting } from '../../src/table/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
 import { readType } from './events.ts';

@@ -207,7 +207,7 @@ describe('what does not serve says why', () => {
     const from = { count: { rail: 'left', from: 'foot' }, diamond: toDecimal(4) } as const;
     const { found, missed } = lookUp(chart, from, { kind: 'pocket', pocket: 'left-side' });
     expect(found).toEqual([]);
-    // Those that lead from a long rail to its own side pocket, as src/charts/patterns.ts has them.
+    // Those that lead from a long rail to its own side pocket, as src/charts/document/patterns.ts has them.
     const own = new Set(['cross-side', 'short-long-to-side', 'long-short-to-side']);
     expect(new Set(missed.map(({ pattern }) => pattern))).toEqual(own);
     expect(new Set(missed.map(({ why }) => why))).toEqual(new Set(['beyond its starts']));
@@ -229,7 +229,7 @@ describe('a measured chart', () => {
   it('goes along the monotone cubic between measured lines', () => {
     const { found } = lookUp(bar, { count, diamond: toDecimal(5) }, pocket);
     const way = found.find(({ start }) => start === toDecimal(5));
-    // Fritsch & Carlson's curve (tests/charts/monotone-cubic.test.ts), over the measured column.
+    // Fritsch & Carlson's curve (tests/charts/numbers/monotone-cubic.test.ts), over the measured column.
     const column = [1.05, 1.65, 1.95, 2.2, 2.5, 2.75];
     const curve = monotoneCubic([1, 2, 3, 4, 6, 8].map((x, n) => ({ x, y: column[n] ?? 0 })));
     expect(way?.numbers.medium).toMatchObject({ exact: curve(5) });

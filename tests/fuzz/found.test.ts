@@ -5,7 +5,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { run } from '../../bin/run.ts';
 import type { Question } from '../../src/cards/index.ts';
 import { HARBOUR_LANE, parseCsv } from '../../src/charts/index.ts';
-import { emptyEntry, numberIn } from '../../src/quiz/entry.ts';
+import { emptyEntry, numberIn } from '../../src/quiz/stage/entry.ts';
 import {
   canContinue,
   foldLog,

@@ -30,12 +30,14 @@ export const DOCUMENTS: readonly ChartDocument[] = [
     .filter((document) => formatCompact(document).length < 2500)
     .slice(0, 10),
 ];
-export const FIRST_CHARTS = fixture('tests/charts/fixtures/charts-v1.json') as readonly unknown[];
+export const FIRST_CHARTS = fixture(
+  'tests/charts/document/fixtures/charts-v1.json',
+) as readonly unknown[];
 
 export const HISTORIES: readonly (readonly LogEvent[])[] = sample(historyArb, 60).filter(
   ({ length }) => length > 4,
 );
-const firstLog = fixture('tests/scheduler/fixtures/first-log.json') as {
+const firstLog = fixture('tests/scheduler/log/fixtures/first-log.json') as {
   readonly events?: readonly unknown[];
 };
 

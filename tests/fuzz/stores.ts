@@ -1,10 +1,10 @@
 /** Backups put into a store with something in it, and stores whose records were tampered with. */
 
 import 'fake-indexeddb/auto';
-import { createModel } from '../../src/app/model.ts';
+import { createModel } from '../../src/app/state/model.ts';
 import { HARBOUR_LANE } from '../../src/charts/index.ts';
 import { createStore, type Store } from '../../src/store/index.ts';
-import { noPlanner } from '../app/no-planner.ts';
+import { noPlanner } from '../app/state/no-planner.ts';
 import { rawAll, rawClear, rawPut } from '../store/raw.ts';
 import { clean, same } from './laws.ts';
 import {

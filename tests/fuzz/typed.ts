@@ -1,11 +1,11 @@
 /** What is typed: answers, numbers, codes, addresses, the command line. */
 
 import { parseOptions } from '../../bin/options.ts';
-import { calendarOf } from '../../src/app/calendar.ts';
-import { fileNameOf } from '../../src/app/file-name.ts';
-import { parseOccasion } from '../../src/app/occasion-entry.ts';
+import { fileNameOf } from '../../src/app/device/file-name.ts';
+import { readStart, readTyped, showTyped } from '../../src/app/edit/typed-number.ts';
+import { calendarOf } from '../../src/app/memory/occasion/calendar.ts';
+import { parseOccasion } from '../../src/app/memory/occasion/entry.ts';
 import { formatScreen, parseScreen } from '../../src/app/router.ts';
-import { readStart, readTyped, showTyped } from '../../src/app/typed-number.ts';
 import { cardsOf, type Question, questionOf } from '../../src/cards/index.ts';
 import {
   computeChart,
@@ -15,8 +15,8 @@ import {
   patternOf,
   toDecimal,
 } from '../../src/charts/index.ts';
-import { formatDrill, parseDrill } from '../../src/quiz/drill-code.ts';
-import { emptyEntry, numberIn, readEntry, typed } from '../../src/quiz/entry.ts';
+import { formatDrill, parseDrill } from '../../src/quiz/drill/code.ts';
+import { emptyEntry, numberIn, readEntry, typed } from '../../src/quiz/stage/entry.ts';
 import { TABLES } from '../../src/table/index.ts';
 import { eventsIn } from './calendar-reader.ts';
 import { clean, same } from './laws.ts';

@@ -23,7 +23,7 @@ type Dice = () => number;
 const between = (roll: Dice, least: number, most: number) => least + (most - least) * roll();
 const oneOf = <T>(roll: Dice, all: readonly T[]): T => all[Math.floor(roll() * all.length)] as T;
 
-/** Anything a chart may ask for (src/charts/schema.ts); every other one inside published ranges. */
+/** Anything a chart may ask for (src/charts/document/schema.ts); every other one inside published ranges. */
 function conditionOf(roll: Dice, published: boolean): Condition {
   type Range = readonly [number, number];
   const [e, nose, slide, rest, decay]: readonly [Range, Range, Range, Range, Range] = published

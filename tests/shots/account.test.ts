@@ -2,15 +2,12 @@ import { describe, expect, it } from 'vitest';
 import {
   type ChartDocument,
   computeChart,
-  eveningOf,
   HARBOUR_LANE,
-  judged,
   lastRevision,
-  movedPatterns,
   patternOf,
-  type TableShot,
   toNumber,
 } from '../../src/charts/index.ts';
+import { eveningOf, judged, movedPatterns, type TableShot } from '../../src/shots/index.ts';
 import type { Condition } from '../../src/table/index.ts';
 import { SPEEDS, type Speed } from '../../src/table/index.ts';
 import { dice } from '../oracle/dice.ts';

@@ -1,16 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { turned, withinLimits } from '../../src/charts/condition-knobs.ts';
 import {
   type Chart,
-  type ConditionFit,
   computeChart,
-  conditionOf,
   HARBOUR_LANE,
   parseCondition,
   patternOf,
-  type TableShot,
   toNumber,
 } from '../../src/charts/index.ts';
+import { turned, withinLimits } from '../../src/shots/condition-knobs.ts';
+import { type ConditionFit, conditionOf, type TableShot } from '../../src/shots/index.ts';
 import {
   CONDITIONS,
   type Condition,

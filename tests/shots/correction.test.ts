@@ -2,15 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   computeChart,
-  correctionOf,
   HARBOUR_LANE,
-  missOf,
   patternOf,
-  type TableShot,
-  type Tonight,
   toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
+import { correctionOf, missOf, type TableShot, type Tonight } from '../../src/shots/index.ts';
 import { type Setting, SPEEDS, type Speed } from '../../src/table/index.ts';
 import { dice } from '../oracle/dice.ts';
 import {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { descend, type Hill } from '../../src/charts/descent.ts';
-import { identity, inverse, plusSquare, times } from '../../src/charts/small-matrix.ts';
+import { descend, type Hill } from '../../src/shots/descent.ts';
+import { identity, inverse, plusSquare, times } from '../../src/shots/small-matrix.ts';
 
 /**
  * Misra1a of the NIST Statistical Reference Datasets (nonlinear regression, "lower" difficulty):

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { estimate, mostLikely } from '../../src/charts/shot-fit.ts';
+import { estimate, mostLikely } from '../../src/shots/fit.ts';
 import {
   disagreement,
   pull,
@@ -8,8 +8,8 @@ import {
   scaleOf,
   telling,
   weightOf,
-} from '../../src/charts/shot-noise.ts';
-import { t95 } from '../../src/charts/student-t.ts';
+} from '../../src/shots/noise.ts';
+import { t95 } from '../../src/shots/student-t.ts';
 
 const at = (middle: number, half = 0, noise = 0.1): Seen => ({ middle, half, noise });
 const plain = (seen: readonly Seen[]) => seen.map((one) => ({ seen: one, times: 1 }));

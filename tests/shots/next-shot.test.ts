@@ -1,17 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import {
-  computeChart,
-  HARBOUR_LANE,
-  KNOWN,
-  missOf,
-  nextShot,
-  patternOf,
-  shotsToGo,
-  type TableShot,
-  toNumber,
-} from '../../src/charts/index.ts';
-import { lineSlopes, numberError } from '../../src/charts/line-slopes.ts';
-import { identity, inverse, plusSquare } from '../../src/charts/small-matrix.ts';
+import { computeChart, HARBOUR_LANE, patternOf, toNumber } from '../../src/charts/index.ts';
+import { KNOWN, missOf, nextShot, shotsToGo, type TableShot } from '../../src/shots/index.ts';
+import { lineSlopes, numberError } from '../../src/shots/line-slopes.ts';
+import { identity, inverse, plusSquare } from '../../src/shots/small-matrix.ts';
 import { dice } from '../oracle/dice.ts';
 import { CLUB_PLAYER, readAt } from './table-shots.ts';
 

@@ -207,7 +207,7 @@ const anyLaw: fc.Arbitrary<CushionLaw> = fc.record({
   clothFriction: orEnds(0, 0.5),
   contactSine: orEnds(0, 0.27),
 });
-/** Inside a chart's limits (src/charts/schema.ts). */
+/** Inside a chart's limits (src/charts/document/schema.ts). */
 const chartLaw: fc.Arbitrary<CushionLaw> = fc.record({
   restitution: orEnds(0.5, 1),
   noseFriction: orEnds(0, 0.25),

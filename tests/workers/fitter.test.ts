@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Evening, eveningOf, HARBOUR_LANE, type TableShot } from '../../src/charts/index.ts';
+import { HARBOUR_LANE } from '../../src/charts/index.ts';
+import { type Evening, eveningOf, type TableShot } from '../../src/shots/index.ts';
 import { createFitter, type FitReply, type FitRequest } from '../../src/workers/index.ts';
 
 const shot: TableShot = {

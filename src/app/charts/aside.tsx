@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
-import { markLine } from '../quiz/index.ts';
+import { markLine } from '../../quiz/index.ts';
+import type { Model } from '../state/model.ts';
 import { namedLines } from './line-names.ts';
-import type { Model } from './model.ts';
 
 /** What is not asked, with the way back in; nothing if nothing is set aside. */
 export function SetAsideSheet({ model }: { readonly model: Model }) {

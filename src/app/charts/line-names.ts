@@ -1,14 +1,14 @@
 /** Lines and skills by name, from their ids in the log. */
 
-import { type Card, KINDS, ZONES, zoneBounds } from '../cards/index.ts';
+import { type Card, KINDS, ZONES, zoneBounds } from '../../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
   isPatternId,
   parseDecimal,
   patternOf,
-} from '../charts/index.ts';
-import { cardName, KIND_NAMES } from '../quiz/index.ts';
+} from '../../charts/index.ts';
+import { cardName, KIND_NAMES } from '../../quiz/index.ts';
 
 export interface NamedLine {
   readonly id: string;

@@ -12,9 +12,9 @@ import {
   type PatternId,
   toDecimal,
   withCsv,
-} from '../charts/index.ts';
-import { CONDITIONS, type ConditionName, type TableSize } from '../table/index.ts';
-import type { Model } from './model.ts';
+} from '../../charts/index.ts';
+import { CONDITIONS, type ConditionName, type TableSize } from '../../table/index.ts';
+import type { Model } from '../state/model.ts';
 
 export const ALL: readonly PatternId[] = PATTERNS.map(({ id }) => id);
 

@@ -1,15 +1,15 @@
 import { useState } from 'preact/hooks';
-import { type ChartDocument, formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
-import { CONDITIONS, type ConditionName, TABLES, type TableSize } from '../table/index.ts';
-import { Choice, ManyOf, OneOf } from './controls.tsx';
-import type { Model } from './model.ts';
-import { ALL, type Change, documentOf, type Form, faultOf, firstForm } from './new-chart-form.ts';
-import { TableFile } from './new-chart-table.tsx';
-import { formatScreen } from './router.ts';
-import type { AppProps } from './shell.tsx';
-import { TABLE_NAMES } from './table-panel.tsx';
-import './style/editor.css';
+import { type ChartDocument, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import { CONDITIONS, type ConditionName, TABLES, type TableSize } from '../../table/index.ts';
+import type { AppProps } from '../app.tsx';
+import { Choice, ManyOf, OneOf } from '../parts/controls.tsx';
+import { TABLE_NAMES } from '../parts/table-panel.tsx';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
+import { ALL, type Change, documentOf, type Form, faultOf, firstForm } from './new-form.ts';
+import { TableFile } from './new-table.tsx';
+import '../edit/edit.css';
 
 const CONDITION_NAMES = Object.keys(CONDITIONS) as ConditionName[];
 const START_STEPS = [0.25, 0.5, 1].map(toDecimal);

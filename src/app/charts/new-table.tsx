@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
-import { type CsvRow, patternOf } from '../charts/index.ts';
-import type { ReadIn } from './new-chart-form.ts';
-import { readTable } from './read-shared.ts';
+import { type CsvRow, patternOf } from '../../charts/index.ts';
+import { readTable } from '../exchange/read-shared.ts';
+import type { ReadIn } from './new-form.ts';
 
 /** Longer names of files are cut: they stand in the reason of the first revision. */
 const LONGEST_NAME = 80;

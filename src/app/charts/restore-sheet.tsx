@@ -1,10 +1,10 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type ChartDocument, type Revision, restore } from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
-import { effectWords } from './effect-words.ts';
-import { useEffects } from './known-effects.ts';
-import type { Model } from './model.ts';
-import { SignatureFields, useSigning } from './signature.tsx';
+import { type ChartDocument, type Revision, restore } from '../../charts/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import { effectWords } from '../parts/changes/effect-words.ts';
+import { useEffects } from '../parts/changes/known-effects.ts';
+import { SignatureFields, useSigning } from '../parts/signature.tsx';
+import type { Model } from '../state/model.ts';
 
 /** Going back to a revision: what that does to memory first, then who and why. */
 export function RestoreSheet(props: {

@@ -1,4 +1,4 @@
-import './style/revisions.css';
+import '../parts/changes/changes.css';
 import { useMemo, useState } from 'preact/hooks';
 import {
   type Chart,
@@ -8,12 +8,12 @@ import {
   isolated,
   lastRevision,
   type Revision,
-} from '../charts/index.ts';
-import { toleranceOf } from '../store/index.ts';
-import { ChangeList } from './change-list.tsx';
-import { ChangedLines } from './changed-lines.tsx';
-import { Choice } from './controls.tsx';
-import type { Model } from './model.ts';
+} from '../../charts/index.ts';
+import { toleranceOf } from '../../store/index.ts';
+import { ChangeList } from '../parts/changes/change-list.tsx';
+import { ChangedLines } from '../parts/changes/changed-lines.tsx';
+import { Choice } from '../parts/controls.tsx';
+import type { Model } from '../state/model.ts';
 import { RestoreSheet } from './restore-sheet.tsx';
 
 interface RevisionsProps {

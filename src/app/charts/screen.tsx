@@ -6,21 +6,21 @@ import {
   isolated,
   type PatternId,
   patternOf,
-} from '../charts/index.ts';
-import { TableFigure } from '../figure/index.ts';
-import { lineAtSpeeds } from '../quiz/index.ts';
-import { toleranceOf } from '../store/index.ts';
-import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
-import { ChartChoice } from './chart-choice.tsx';
-import { ChartSources } from './chart-sources.tsx';
-import { ChartUseSheet, RemoveChart } from './chart-use.tsx';
-import { SetAsideSheet } from './charts-aside.tsx';
-import { FlagMark } from './flag-mark.tsx';
-import { flaggedStarts } from './flags.ts';
-import type { Model } from './model.ts';
-import { Page } from './page.tsx';
-import { formatScreen } from './router.ts';
+} from '../../charts/index.ts';
+import { TableFigure } from '../../figure/index.ts';
+import { lineAtSpeeds } from '../../quiz/index.ts';
+import { toleranceOf } from '../../store/index.ts';
+import { MIRRORS, type Mirror, type Naming } from '../../table/index.ts';
+import { ChartSources } from '../exchange/chart-sources.tsx';
+import { ChartChoice } from '../parts/chart-choice.tsx';
+import { FlagMark } from '../parts/flag-mark.tsx';
+import { flaggedStarts } from '../parts/flags.ts';
+import { Page } from '../parts/page.tsx';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
+import { SetAsideSheet } from './aside.tsx';
 import { sparedWords } from './spared-words.ts';
+import { ChartUseSheet, RemoveChart } from './use.tsx';
 
 /** How many anchors each pattern of the chart has. */
 function anchorCounts(chart: Chart, bound: number): ReadonlyMap<PatternId, number> {

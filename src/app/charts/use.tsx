@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
-import { type Chart, isolated, type Level, levelOf } from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
-import type { ChartUse } from '../scheduler/index.ts';
-import { Choice } from './controls.tsx';
-import type { Model } from './model.ts';
-import { Problem, useSaving } from './saving.tsx';
+import { type Chart, isolated, type Level, levelOf } from '../../charts/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import type { ChartUse } from '../../scheduler/index.ts';
+import { Choice } from '../parts/controls.tsx';
+import { Problem, useSaving } from '../parts/saving.tsx';
+import type { Model } from '../state/model.ts';
 
 /** How the chart in use is used: whose memory its lines have, and which level is asked. */
 export function ChartUseSheet({ model }: { readonly model: Model }) {

@@ -1,6 +1,6 @@
 /** This browser, as practice by ear needs it. */
 
-import type { EarDevice, Visibility } from '../quiz/index.ts';
+import type { EarDevice, Visibility } from '../../quiz/index.ts';
 import { createMediaKeys, type MediaPlatform, playLooped } from './media-keys.ts';
 import { createVoice, type Speech } from './voice.ts';
 import { createWakeLock } from './wake-lock.ts';

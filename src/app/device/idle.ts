@@ -1,6 +1,6 @@
 /** Work that can wait, done by one tab at a time. */
 
-import { onIdle } from '../quiz/index.ts';
+import { onIdle } from '../../quiz/index.ts';
 
 const LOCK = 'throughline-idle';
 /** Where the browser does not say when it is idle: long after the first screen is painted. */

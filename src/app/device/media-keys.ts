@@ -1,6 +1,6 @@
 /** The keys of a headset or a lock screen (Media Session, W3C), for practice by ear. */
 
-import type { MediaHandlers, MediaKeys } from '../quiz/index.ts';
+import type { MediaHandlers, MediaKeys } from '../../quiz/index.ts';
 import { silentWav } from './silence.ts';
 
 /** The parts of the browser that media keys need, so that tests can bring their own. */

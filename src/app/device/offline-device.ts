@@ -2,9 +2,9 @@
 
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { Workbox } from 'workbox-window';
+import type { Screen } from '../router.ts';
 import { NewerVersion } from './newer-version.tsx';
 import { type Keeper, keepOffline, type Offline } from './offline.ts';
-import type { Screen } from './router.ts';
 
 const HOUR_MS = 3_600_000;
 

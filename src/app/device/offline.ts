@@ -6,7 +6,7 @@
 
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
-import type { Screen } from './router.ts';
+import type { Screen } from '../router.ts';
 
 /** Is the whole app on the device: not yet, yes, or not to be had in this browser. */
 export type Kept = 'not yet' | 'yes' | 'refused';

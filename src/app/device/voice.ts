@@ -1,6 +1,6 @@
 /** The browser's speech (Web Speech API, W3C Community Group) as a voice for practice by ear. */
 
-import type { Said, Voice } from '../quiz/index.ts';
+import type { Said, Voice } from '../../quiz/index.ts';
 
 /** The parts of the browser that a voice needs, so that tests can bring their own. */
 export interface Speech {

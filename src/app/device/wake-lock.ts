@@ -1,6 +1,6 @@
 /** Keeps the screen on (Screen Wake Lock API, W3C). */
 
-import type { WakeLock } from '../quiz/index.ts';
+import type { WakeLock } from '../../quiz/index.ts';
 
 /** @param platform undefined where the browser has no wake lock, as without https */
 export function createWakeLock(

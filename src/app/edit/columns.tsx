@@ -8,8 +8,8 @@ import {
   type Pattern,
   type PatternId,
   takeLines,
-} from '../charts/index.ts';
-import { SPEEDS, type Speed } from '../table/index.ts';
+} from '../../charts/index.ts';
+import { SPEEDS, type Speed } from '../../table/index.ts';
 import type { Editing } from './editing.ts';
 import { readStart } from './typed-number.ts';
 

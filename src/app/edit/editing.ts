@@ -4,6 +4,7 @@
  */
 
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import { carriedOver } from '../../charts/document/carry-over.ts';
 import {
   beginDraft,
   type ChartDocument,
@@ -22,11 +23,10 @@ import {
   setNumber,
   stateOf,
   undo,
-} from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
-import { carriedOver } from './carry-over.ts';
-import type { Kept } from './kept-charts.ts';
-import type { Model } from './model.ts';
+} from '../../charts/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import type { Kept } from '../state/kept-charts.ts';
+import type { Model } from '../state/model.ts';
 import type { Typed } from './typed-number.ts';
 import {
   faultyCells,

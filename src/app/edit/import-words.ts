@@ -7,9 +7,9 @@ import {
   diffStates,
   PATTERNS,
   patternOf,
-} from '../charts/index.ts';
-import { patternsWords } from './change-words.ts';
-import type { TextEncoding } from './table-text.ts';
+} from '../../charts/index.ts';
+import type { TextEncoding } from '../exchange/table-text.ts';
+import { patternsWords } from '../parts/changes/change-words.ts';
 
 const ASSUMED =
   'It is not written in UTF-8: its letters were taken for Windows-1252, so look at the remarks.';

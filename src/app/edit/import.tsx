@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
-import { withCsv } from '../charts/index.ts';
+import { withCsv } from '../../charts/index.ts';
+import { readTable } from '../exchange/read-shared.ts';
 import type { Editing } from './editing.ts';
 import { importWords } from './import-words.ts';
-import { readTable } from './read-shared.ts';
 
 /** A table of lines, as a spreadsheet or Publish writes it, read into the chart as one step. */
 export function EditorImport({ editing }: { readonly editing: Editing }) {

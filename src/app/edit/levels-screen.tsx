@@ -14,17 +14,17 @@ import {
   patternOf,
   renameLevel,
   setLevel,
-} from '../charts/index.ts';
-import type { Solver } from '../workers/index.ts';
+} from '../../charts/index.ts';
+import type { Solver } from '../../workers/index.ts';
+import type { AppProps } from '../app.tsx';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
 import { type Editing, editingOf } from './editing.ts';
-import { EditingNotes, Unsaved } from './editing-notes.tsx';
-import type { Model } from './model.ts';
-import { formatScreen } from './router.ts';
+import { EditingNotes, Unsaved } from './notes.tsx';
 import { SaveBar } from './save-bar.tsx';
-import type { AppProps } from './shell.tsx';
 import { askOrder, chartOf } from './suggested-order.ts';
-import './style/editor.css';
-import './style/levels.css';
+import './edit.css';
+import './levels.css';
 
 const LEVELS: readonly Level[] = [0, 1, 2];
 

@@ -10,15 +10,15 @@ import {
   setPriority,
   setRemark,
   toNumber,
-} from '../charts/index.ts';
-import { TableFigure } from '../figure/index.ts';
-import { type FigureParts, linesFigure, playOn, SpeedLegend } from '../quiz/index.ts';
-import { nameAim, SPEEDS } from '../table/index.ts';
-import { Choice } from './controls.tsx';
+} from '../../charts/index.ts';
+import { TableFigure } from '../../figure/index.ts';
+import { type FigureParts, linesFigure, playOn, SpeedLegend } from '../../quiz/index.ts';
+import { nameAim, SPEEDS } from '../../table/index.ts';
+import { Choice } from '../parts/controls.tsx';
+import { missingWords } from '../parts/missing.ts';
+import { PRINTED } from '../parts/shot.ts';
+import type { Model } from '../state/model.ts';
 import type { Editing } from './editing.ts';
-import { missingWords } from './missing.ts';
-import type { Model } from './model.ts';
-import { PRINTED } from './shot.ts';
 import { type Named, showAim } from './typed-number.ts';
 
 interface LineProps {

@@ -1,7 +1,7 @@
-import type { Revision } from '../charts/index.ts';
-import { isolated } from '../charts/index.ts';
+import type { Revision } from '../../charts/index.ts';
+import { isolated } from '../../charts/index.ts';
+import { Page } from '../parts/page.tsx';
 import type { Editing } from './editing.ts';
-import { Page } from './page.tsx';
 
 /** What stands in the way of editing: changes of another time, to go on with or to throw away. */
 export function Unsaved({ editing, title }: { readonly editing: Editing; readonly title: string }) {

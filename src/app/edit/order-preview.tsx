@@ -1,5 +1,5 @@
-import { type OrderChange, type Ordered, PRIORITIES, type Priority } from '../charts/index.ts';
-import { placeName } from './change-words.ts';
+import { type OrderChange, type Ordered, PRIORITIES, type Priority } from '../../charts/index.ts';
+import { placeName } from '../parts/changes/change-words.ts';
 
 /** So many lines of each step are named at once; the others are a tap away. */
 const NAMED = 4;

@@ -1,8 +1,14 @@
-import { PATTERNS, type PatternId, patternOf, setCondition, setPattern } from '../charts/index.ts';
-import { ManyOf } from './controls.tsx';
+import {
+  PATTERNS,
+  type PatternId,
+  patternOf,
+  setCondition,
+  setPattern,
+} from '../../charts/index.ts';
+import { ManyOf } from '../parts/controls.tsx';
+import { ConditionSliders } from '../parts/table-panel.tsx';
+import type { Model } from '../state/model.ts';
 import type { Editing } from './editing.ts';
-import type { Model } from './model.ts';
-import { ConditionSliders } from './table-panel.tsx';
 
 const ALL: readonly PatternId[] = PATTERNS.map(({ id }) => id);
 

@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
+import type { AppProps } from '../app.tsx';
+import type { Model } from '../state/model.ts';
 import type { Editing } from './editing.ts';
-import type { Model } from './model.ts';
 import { SavePanel } from './save-panel.tsx';
-import type { AppProps } from './shell.tsx';
 
 interface BarProps extends Pick<AppProps, 'go'> {
   readonly model: Model;

@@ -1,11 +1,11 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { lastRevision } from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
+import { lastRevision } from '../../charts/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import { effectWords } from '../parts/changes/effect-words.ts';
+import { useEffects } from '../parts/changes/known-effects.ts';
+import { SignatureFields, type Signing, useSigning } from '../parts/signature.tsx';
+import type { Model } from '../state/model.ts';
 import type { Editing } from './editing.ts';
-import { effectWords } from './effect-words.ts';
-import { useEffects } from './known-effects.ts';
-import type { Model } from './model.ts';
-import { SignatureFields, type Signing, useSigning } from './signature.tsx';
 import { typedKey } from './typed-texts.ts';
 
 interface PanelProps {

@@ -9,25 +9,25 @@ import {
   rowStarts,
   solvedColumn,
   toNumber,
-} from '../charts/index.ts';
-import { toleranceOf } from '../store/index.ts';
-import { TABLES } from '../table/index.ts';
-import type { Solver } from '../workers/index.ts';
-import { Choice } from './controls.tsx';
+} from '../../charts/index.ts';
+import { toleranceOf } from '../../store/index.ts';
+import { TABLES } from '../../table/index.ts';
+import type { Solver } from '../../workers/index.ts';
+import type { AppProps } from '../app.tsx';
+import { Choice } from '../parts/controls.tsx';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
+import { EditorColumns } from './columns.tsx';
 import { type Editing, editingOf } from './editing.ts';
-import { EditingNotes, Unsaved } from './editing-notes.tsx';
-import { EditorColumns } from './editor-columns.tsx';
-import { EditorImport } from './editor-import.tsx';
-import { EditorLine } from './editor-line.tsx';
-import { EditorOrder } from './editor-order.tsx';
-import { EditorPatterns } from './editor-patterns.tsx';
-import { EditorTable } from './editor-table.tsx';
-import type { Model } from './model.ts';
-import { formatScreen } from './router.ts';
+import { EditorImport } from './import.tsx';
+import { EditorLine } from './line.tsx';
+import { EditingNotes, Unsaved } from './notes.tsx';
+import { EditorOrder } from './order.tsx';
+import { EditorPatterns } from './patterns.tsx';
 import { SaveBar } from './save-bar.tsx';
-import type { AppProps } from './shell.tsx';
+import { EditorTable } from './table.tsx';
 import type { Named } from './typed-number.ts';
-import './style/editor.css';
+import './edit.css';
 
 interface EditorProps extends Pick<AppProps, 'model' | 'go' | 'solver'> {
   readonly pattern: PatternId | null;

@@ -8,11 +8,11 @@ import {
   type PatternId,
   priorityOf,
   remarkOn,
-} from '../charts/index.ts';
-import { SPEEDS, type Speed } from '../table/index.ts';
+} from '../../charts/index.ts';
+import { SPEEDS, type Speed } from '../../table/index.ts';
+import { missingWords } from '../parts/missing.ts';
+import { SpeedHeads } from '../parts/speed-heads.tsx';
 import type { Editing } from './editing.ts';
-import { missingWords } from './missing.ts';
-import { SpeedHeads } from './speed-heads.tsx';
 import { type Named, readTyped, showAim, showOff, showTyped } from './typed-number.ts';
 import { typedKey } from './typed-texts.ts';
 

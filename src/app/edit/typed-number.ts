@@ -8,8 +8,8 @@ import {
   roundTo,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
-import { aimNamed, divisions, type Naming, nameAim, type Table } from '../table/index.ts';
+} from '../../charts/index.ts';
+import { aimNamed, divisions, type Naming, nameAim, type Table } from '../../table/index.ts';
 
 /** How numbers of a line are named. */
 export interface Named {

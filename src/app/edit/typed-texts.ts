@@ -7,8 +7,8 @@ import {
   type LinePlace,
   PATTERNS,
   patternOf,
-} from '../charts/index.ts';
-import { SPEEDS, type Speed } from '../table/index.ts';
+} from '../../charts/index.ts';
+import { SPEEDS, type Speed } from '../../table/index.ts';
 
 export interface TypedCell extends LinePlace {
   readonly speed: Speed;

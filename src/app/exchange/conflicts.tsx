@@ -1,7 +1,7 @@
-import { type Conflict, cellIn, type Side } from '../charts/index.ts';
-import { cellName, type Reading, valueWords } from './change-words.ts';
-import { OneOf } from './controls.tsx';
-import { type Settling, settled, sideOf } from './received.ts';
+import { type Settling, settled, sideOf } from '../../charts/document/received.ts';
+import { type Conflict, cellIn, type Side } from '../../charts/index.ts';
+import { cellName, type Reading, valueWords } from '../parts/changes/change-words.ts';
+import { OneOf } from '../parts/controls.tsx';
 
 /** So many are settled one by one at sight; the others are a tap away. */
 const SHOWN = 12;

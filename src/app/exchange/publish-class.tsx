@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
-import { type ChartDocument, formatChartFile } from '../charts/index.ts';
+import { type ChartDocument, formatChartFile } from '../../charts/index.ts';
+import type { Files } from '../device/files.ts';
+import { copyLink } from '../device/share.ts';
 import { classFileOf, classLink, classPathOf, isOwnDevice } from './class-link.ts';
-import type { Files } from './files.ts';
-import { copyLink } from './share.ts';
 
 interface ClassProps {
   readonly document: ChartDocument;

@@ -1,9 +1,9 @@
 import { useEffect, useState } from 'preact/hooks';
-import { type ChartDocument, formatChartFile, lastRevision } from '../charts/index.ts';
+import { type ChartDocument, formatChartFile, lastRevision } from '../../charts/index.ts';
+import type { QrCode } from '../device/qr.ts';
+import { copyLink, type Shared, shareFile, shareLink } from '../device/share.ts';
 import { chartLink, LONGEST_LINK } from './chart-link.ts';
 import { isOwnDevice } from './class-link.ts';
-import type { QrCode } from './qr.ts';
-import { copyLink, type Shared, shareFile, shareLink } from './share.ts';
 
 type Link =
   | { readonly at: 'making' }
@@ -62,7 +62,7 @@ function LinkWays({ document, url }: { readonly document: ChartDocument; readonl
   const showQr = async (): Promise<void> => {
     if (drawn) return setQr('hidden');
     try {
-      const { qrOf } = await import('./qr.ts');
+      const { qrOf } = await import('../device/qr.ts');
       setQr(qrOf(url) ?? 'too much');
     } catch {
       setQr('not loaded');

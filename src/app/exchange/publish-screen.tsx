@@ -1,15 +1,15 @@
 import { useState } from 'preact/hooks';
-import './style/publish.css';
+import './publish.css';
 import {
   CHART_SCHEMA,
   type ChartDocument,
   formatChartFile,
   isolated,
   lastRevision,
-} from '../charts/index.ts';
-import type { Files } from './files.ts';
-import type { Model } from './model.ts';
-import { Page } from './page.tsx';
+} from '../../charts/index.ts';
+import type { Files } from '../device/files.ts';
+import { Page } from '../parts/page.tsx';
+import type { Model } from '../state/model.ts';
 import { ClassSheet } from './publish-class.tsx';
 import { LinkSheet } from './publish-link.tsx';
 import { TableSheet } from './publish-table.tsx';

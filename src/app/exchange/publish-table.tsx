@@ -9,9 +9,9 @@ import {
   lastRevision,
   measuredRows,
   printedRows,
-} from '../charts/index.ts';
-import { Choice, OneOf } from './controls.tsx';
-import type { Files } from './files.ts';
+} from '../../charts/index.ts';
+import type { Files } from '../device/files.ts';
+import { Choice, OneOf } from '../parts/controls.tsx';
 
 const DIALECT_WORDS: Readonly<Record<CsvDialect, string>> = {
   comma: 'commas, 2.5',

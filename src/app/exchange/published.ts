@@ -3,8 +3,8 @@
  * students, who ask for it with what they have, and get 304 for an answer while it is the same.
  */
 
-import { type ChartDocument, digestOf, LONGEST_FILE, lastRevision } from '../charts/index.ts';
-import type { ChartSource } from '../store/index.ts';
+import { type ChartDocument, digestOf, LONGEST_FILE, lastRevision } from '../../charts/index.ts';
+import type { ChartSource } from '../../store/index.ts';
 import { type ReadChart, readShared } from './read-shared.ts';
 
 export interface Published {

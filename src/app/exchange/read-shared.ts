@@ -6,7 +6,7 @@ import {
   type ParsedCsv,
   parseCsv,
   readChartFile,
-} from '../charts/index.ts';
+} from '../../charts/index.ts';
 import { readChartCode } from './chart-link.ts';
 import { decodeText, type TextEncoding } from './table-text.ts';
 

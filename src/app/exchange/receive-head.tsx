@@ -5,11 +5,11 @@ import {
   formatDecimal,
   isolated,
   lastRevision,
-} from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
-import type { Kept } from './kept-charts.ts';
-import type { Model } from './model.ts';
-import { TABLE_NAMES } from './table-panel.tsx';
+} from '../../charts/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import { TABLE_NAMES } from '../parts/table-panel.tsx';
+import type { Kept } from '../state/kept-charts.ts';
+import type { Model } from '../state/model.ts';
 
 /** Who made the chart that came, when and why, and what it is. Its words are text, whatever they are. */
 export function ReceivedHead({

@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
+import { KEEP_MINE, mergeWhy, receiptOf, type Settling } from '../../charts/document/received.ts';
 import {
   type Chart,
   type ChartDocument,
@@ -9,19 +10,18 @@ import {
   diffStates,
   lastRevision,
   type Merge,
-} from '../charts/index.ts';
-import { toleranceOf } from '../store/index.ts';
-import { ChangeList } from './change-list.tsx';
-import type { Reading } from './change-words.ts';
-import { ChangedLines } from './changed-lines.tsx';
+} from '../../charts/index.ts';
+import { toleranceOf } from '../../store/index.ts';
+import { ChangeList } from '../parts/changes/change-list.tsx';
+import type { Reading } from '../parts/changes/change-words.ts';
+import { ChangedLines } from '../parts/changes/changed-lines.tsx';
+import { effectWords } from '../parts/changes/effect-words.ts';
+import { useEffects } from '../parts/changes/known-effects.ts';
+import { SignatureFields, useSigning } from '../parts/signature.tsx';
+import type { Model } from '../state/model.ts';
 import { Conflicts } from './conflicts.tsx';
-import { effectWords } from './effect-words.ts';
-import { useEffects } from './known-effects.ts';
-import type { Model } from './model.ts';
 import { ReceivedHead, useKeeping } from './receive-head.tsx';
 import { Taken } from './receive-taken.tsx';
-import { KEEP_MINE, mergeWhy, receiptOf, type Settling } from './received.ts';
-import { SignatureFields, useSigning } from './signature.tsx';
 
 interface KnownProps {
   readonly model: Model;

@@ -1,6 +1,6 @@
 import { useMemo } from 'preact/hooks';
-import { type ChartDocument, computeChart, isolated, patternOf } from '../charts/index.ts';
-import type { Model } from './model.ts';
+import { type ChartDocument, computeChart, isolated, patternOf } from '../../charts/index.ts';
+import type { Model } from '../state/model.ts';
 import { ReceivedHead, useKeeping } from './receive-head.tsx';
 import { Taken } from './receive-taken.tsx';
 

@@ -1,9 +1,9 @@
-import './style/revisions.css';
+import '../parts/changes/changes.css';
 import { useEffect, useState } from 'preact/hooks';
-import type { ChartDocument } from '../charts/index.ts';
+import type { ChartDocument } from '../../charts/index.ts';
+import { Page } from '../parts/page.tsx';
+import type { Model } from '../state/model.ts';
 import { ChartSources, useSource } from './chart-sources.tsx';
-import type { Model } from './model.ts';
-import { Page } from './page.tsx';
 import { fetchChart, type Published, pathIn } from './published.ts';
 import { readShared } from './read-shared.ts';
 import { KnownChart } from './receive-known.tsx';

@@ -1,8 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
-import { isolated, type Levels, lastRevision } from '../charts/index.ts';
-import type { Model } from './model.ts';
-import { Problem, useSaving } from './saving.tsx';
+import { isolated, type Levels, lastRevision } from '../../charts/index.ts';
+import { Problem, useSaving } from '../parts/saving.tsx';
+import type { Model } from '../state/model.ts';
 
 /** What was done with a chart, and what comes next: to use it, or to learn what it brings today. */
 export function Taken(props: {

@@ -1,7 +1,7 @@
 /** What the browser says of its storage, and the mark beside the database. */
 
+import type { Model } from '../state/model.ts';
 import { type Mark, markOf, NO_MARK, parseMark, type Room } from './keeping.ts';
-import type { Model } from './model.ts';
 
 /** This browser's own, as they are; either may be missing or refuse. */
 export interface DeviceStorage {

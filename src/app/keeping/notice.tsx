@@ -1,6 +1,8 @@
 /** What a player has to know of the storage: it was emptied, it is nearly full, or it may be cleared. */
 
 import { useEffect, useState } from 'preact/hooks';
+import type { Files } from '../device/files.ts';
+import type { Model } from '../state/model.ts';
 import {
   askToPersist,
   BACKUP_NAME,
@@ -11,7 +13,6 @@ import {
   roomIn,
   saveBackup,
 } from './device-storage.ts';
-import type { Files } from './files.ts';
 import {
   isEmptied,
   isLow,
@@ -21,7 +22,6 @@ import {
   type Room,
   sizeWords,
 } from './keeping.ts';
-import type { Model } from './model.ts';
 import { RestoreButton, restoreBackup } from './restoring.tsx';
 
 interface NoticeProps {

@@ -1,4 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
+import type { Files } from '../device/files.ts';
+import type { Model } from '../state/model.ts';
 import {
   askToPersist,
   BACKUP_NAME,
@@ -8,10 +10,8 @@ import {
   roomIn,
   saveBackup,
 } from './device-storage.ts';
-import type { Files } from './files.ts';
 import { backupWords, isLow, type Room, sizeWords } from './keeping.ts';
-import { REFUSED } from './keeping-notice.tsx';
-import type { Model } from './model.ts';
+import { REFUSED } from './notice.tsx';
 import { RestoreButton, restoreBackup, type Said } from './restoring.tsx';
 
 interface SheetProps {

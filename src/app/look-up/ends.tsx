@@ -1,7 +1,15 @@
-import type { FoundWay } from '../cards/index.ts';
-import { toDecimal } from '../charts/index.ts';
-import { countOfEnd } from './look-up-words.ts';
-import { type End, NO_SHOT, nudge, numberOn, placeWords, railWords, type Shot } from './shot.ts';
+import type { FoundWay } from '../../cards/index.ts';
+import { toDecimal } from '../../charts/index.ts';
+import {
+  type End,
+  NO_SHOT,
+  nudge,
+  numberOn,
+  placeWords,
+  railWords,
+  type Shot,
+} from '../parts/shot.ts';
+import { countOfEnd } from './words.ts';
 
 const TENTH = toDecimal(0.1);
 const NAMES = { start: 'Start', target: 'Target' } as const;

@@ -1,10 +1,10 @@
 /** The line of a way that was looked up, drawn where it lies on the table: not in its own picture. */
 
-import { type FoundWay, replay } from '../cards/index.ts';
-import { type Chart, formatDecimal, launchOf, shiftAt, toNumber } from '../charts/index.ts';
-import type { PickerLine } from '../figure/index.ts';
-import { followsAim } from '../quiz/index.ts';
-import { aimNamed, mirrorRoute, SPEEDS } from '../table/index.ts';
+import { type FoundWay, replay } from '../../cards/index.ts';
+import { type Chart, formatDecimal, launchOf, shiftAt, toNumber } from '../../charts/index.ts';
+import type { PickerLine } from '../../figure/index.ts';
+import { followsAim } from '../../quiz/index.ts';
+import { aimNamed, mirrorRoute, SPEEDS } from '../../table/index.ts';
 
 export function lineOf(chart: Chart, way: FoundWay): PickerLine {
   const { setting, naming } = chart;

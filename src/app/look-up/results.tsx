@@ -1,9 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
-import { type FoundWay, type LookedUp, type MissedWay, windowsAt } from '../cards/index.ts';
-import { type Chart, type Correction, verdictOf } from '../charts/index.ts';
-import { SpeedLegend } from '../quiz/index.ts';
-import type { Speed } from '../table/index.ts';
-import { PrintedNumber } from './as-printed.tsx';
+import { type FoundWay, type LookedUp, type MissedWay, windowsAt } from '../../cards/index.ts';
+import { type Chart, verdictOf } from '../../charts/index.ts';
+import { SpeedLegend } from '../../quiz/index.ts';
+import type { Correction } from '../../shots/index.ts';
+import type { Speed } from '../../table/index.ts';
+import { PrintedNumber } from '../parts/as-printed.tsx';
+import { placeWords, type Shot } from '../parts/shot.ts';
 import {
   countOfWays,
   countWords,
@@ -16,8 +18,7 @@ import {
   pathWords,
   tonightNumbers,
   wayName,
-} from './look-up-words.ts';
-import { placeWords, type Shot } from './shot.ts';
+} from './words.ts';
 
 /** The ways from start to target, each with its three numbers; a tap draws it. */
 export function Results(props: {

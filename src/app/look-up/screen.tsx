@@ -1,18 +1,18 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type FoundWay, type LookedUp, lookUp } from '../cards/index.ts';
-import { type Chart, toDecimal } from '../charts/index.ts';
-import { PlacePicker } from '../figure/index.ts';
-import { railName } from '../quiz/index.ts';
-import { RAILS } from '../table/index.ts';
-import { fileNameOf } from './file-name.ts';
-import { Hint, ShotEnds } from './look-up-ends.tsx';
-import { lineOf } from './look-up-line.ts';
-import { Results } from './look-up-results.tsx';
-import { Page } from './page.tsx';
-import { SaveFigure } from './save-figure.tsx';
-import type { AppProps } from './shell.tsx';
-import { NO_SHOT, PRINTED, pick, placeWords, type Shot } from './shot.ts';
-import { tonightOf } from './tonight.ts';
+import { type FoundWay, type LookedUp, lookUp } from '../../cards/index.ts';
+import { type Chart, toDecimal } from '../../charts/index.ts';
+import { PlacePicker } from '../../figure/index.ts';
+import { railName } from '../../quiz/index.ts';
+import { RAILS } from '../../table/index.ts';
+import type { AppProps } from '../app.tsx';
+import { fileNameOf } from '../device/file-name.ts';
+import { Page } from '../parts/page.tsx';
+import { SaveFigure } from '../parts/save-figure.tsx';
+import { NO_SHOT, PRINTED, pick, placeWords, type Shot } from '../parts/shot.ts';
+import { tonightOf } from '../state/tonight.ts';
+import { Hint, ShotEnds } from './ends.tsx';
+import { lineOf } from './line.ts';
+import { Results } from './results.tsx';
 
 /** A finger is not surer than half a diamond; the buttons go on from there. */
 const STEP = 0.5;

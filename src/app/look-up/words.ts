@@ -1,10 +1,8 @@
 /** What was looked up, in the names of the printed picture. */
 
-import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../cards/index.ts';
+import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../../cards/index.ts';
 import {
   type Chart,
-  type Correction,
-  correctedNumber,
   type Decimal,
   formatDecimal,
   type Pattern,
@@ -12,7 +10,7 @@ import {
   roundTo,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
+} from '../../charts/index.ts';
 import {
   aimWords,
   countedFrom,
@@ -20,7 +18,8 @@ import {
   patternName,
   railName,
   routeWords,
-} from '../quiz/index.ts';
+} from '../../quiz/index.ts';
+import { type Correction, correctedNumber } from '../../shots/index.ts';
 import {
   aimNamed,
   type Count,
@@ -36,10 +35,10 @@ import {
   type Table,
   type Target,
   targetPoint,
-} from '../table/index.ts';
-import { missWords } from './as-printed.tsx';
-import { missingWords } from './missing.ts';
-import { shortCorrection } from './table-day-words.ts';
+} from '../../table/index.ts';
+import { missWords } from '../parts/as-printed.tsx';
+import { missingWords } from '../parts/missing.ts';
+import { shortCorrection } from '../table-day/day-words.ts';
 
 type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
 

@@ -1,12 +1,12 @@
 import { useMemo } from 'preact/hooks';
-import { KINDS, ZONES } from '../cards/index.ts';
-import type { PatternId } from '../charts/index.ts';
-import { type Bias, biasesOf } from '../scheduler/index.ts';
+import { KINDS, ZONES } from '../../cards/index.ts';
+import type { PatternId } from '../../charts/index.ts';
+import { type Bias, biasesOf } from '../../scheduler/index.ts';
+import { freshCode, plannedDrill } from '../parts/drill-plan.ts';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
 import { biasedName, biasFacts, biasHead, biasRemedy } from './bias-words.ts';
-import { freshCode, plannedDrill } from './drill-plan.ts';
-import type { Model } from './model.ts';
-import { formatScreen } from './router.ts';
-import './style/weights.css';
+import './weights.css';
 
 /** So many are named at once; the others are a tap away. */
 const NAMED = 4;

@@ -1,7 +1,7 @@
 /** Persistent biases in words, for the Memory page. */
 
-import { formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
-import type { Bias } from '../scheduler/index.ts';
+import { formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
+import type { Bias } from '../../scheduler/index.ts';
 
 /** "You call Cross-side 0.1 high." */
 export function biasHead(bias: Bias): string {

@@ -1,10 +1,10 @@
 import { useMemo } from 'preact/hooks';
-import { CurvePlot } from '../figure/index.ts';
-import { forecastDecay, type HeldDay, numberCards } from '../scheduler/index.ts';
-import type { Occasion } from '../store/index.ts';
-import { dayWords, longDayWords } from './day-words.ts';
-import type { MemoryData } from './memory-data.ts';
-import { heldWords } from './occasion-line.tsx';
+import { CurvePlot } from '../../figure/index.ts';
+import { forecastDecay, type HeldDay, numberCards } from '../../scheduler/index.ts';
+import type { Occasion } from '../../store/index.ts';
+import { dayWords, longDayWords } from '../parts/day-words.ts';
+import { heldWords } from '../parts/occasion-line.tsx';
+import type { MemoryData } from './data.ts';
 
 /** How far the curve goes without a day, and how far beyond one, days. */
 const WITHOUT_DAY = 28;

@@ -1,9 +1,9 @@
 /** What the Memory page shows, and where it has it from. */
 
-import type { Card } from '../cards/index.ts';
-import type { Chart } from '../charts/index.ts';
-import type { LogState, PlanReply } from '../scheduler/index.ts';
-import type { History } from '../workers/index.ts';
+import type { Card } from '../../cards/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import type { LogState, PlanReply } from '../../scheduler/index.ts';
+import type { History } from '../../workers/index.ts';
 
 export interface MemoryData {
   readonly log: LogState;

@@ -1,8 +1,8 @@
-import { type Held, heldOn } from '../scheduler/index.ts';
-import type { Occasion } from '../store/index.ts';
-import { longDayWords } from './day-words.ts';
-import type { MemoryData } from './memory-data.ts';
-import { heldWords } from './occasion-line.tsx';
+import { type Held, heldOn } from '../../scheduler/index.ts';
+import type { Occasion } from '../../store/index.ts';
+import { longDayWords } from '../parts/day-words.ts';
+import { heldWords } from '../parts/occasion-line.tsx';
+import type { MemoryData } from './data.ts';
 
 /** Lines held now; and on the day, if there is one and its plan is known. */
 export function HeldNow({

@@ -1,8 +1,8 @@
-import { CalibrationPlot, LoadPlot } from '../figure/index.ts';
-import { type Calibration, heldOn } from '../scheduler/index.ts';
-import { dayWords } from './day-words.ts';
-import type { MemoryData } from './memory-data.ts';
-import { type Yield, yieldOf } from './memory-lines.ts';
+import { CalibrationPlot, LoadPlot } from '../../figure/index.ts';
+import { type Calibration, heldOn } from '../../scheduler/index.ts';
+import { dayWords } from '../parts/day-words.ts';
+import type { MemoryData } from './data.ts';
+import { type Yield, yieldOf } from './lines.ts';
 
 /** So many weeks are drawn. */
 const DRAWN = 26;

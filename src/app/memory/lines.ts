@@ -1,7 +1,7 @@
 /** Lines and how they are held, for the Memory page. */
 
-import type { Card, LineCard } from '../cards/index.ts';
-import { holdOfLine, type LoadDay, type LogState, numberCards } from '../scheduler/index.ts';
+import type { Card, LineCard } from '../../cards/index.ts';
+import { holdOfLine, type LoadDay, type LogState, numberCards } from '../../scheduler/index.ts';
 
 /** A line by its number card. */
 export interface HeldLine {

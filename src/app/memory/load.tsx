@@ -1,10 +1,10 @@
 import { useMemo } from 'preact/hooks';
-import { LoadPlot } from '../figure/index.ts';
-import { minutesFor, queueSettings } from '../quiz/index.ts';
-import { comingDue, type LoadDay } from '../scheduler/index.ts';
-import { dayWords } from './day-words.ts';
-import type { MemoryData } from './memory-data.ts';
-import type { Model } from './model.ts';
+import { LoadPlot } from '../../figure/index.ts';
+import { minutesFor, queueSettings } from '../../quiz/index.ts';
+import { comingDue, type LoadDay } from '../../scheduler/index.ts';
+import { dayWords } from '../parts/day-words.ts';
+import type { Model } from '../state/model.ts';
+import type { MemoryData } from './data.ts';
 
 /** Four weeks, days. */
 const AHEAD = 28;

@@ -1,11 +1,11 @@
 import { useState } from 'preact/hooks';
-import { formatDecimal, type PatternId, patternOf, toNumber } from '../charts/index.ts';
-import { HoldFigure, holdPercent, PlotTable } from '../figure/index.ts';
-import { aimNamed, MIRRORS, type Mirror } from '../table/index.ts';
-import { Choice } from './controls.tsx';
-import type { MemoryData } from './memory-data.ts';
-import { type HeldLine, weakestOf } from './memory-lines.ts';
-import { WeakList } from './memory-weak.tsx';
+import { formatDecimal, type PatternId, patternOf, toNumber } from '../../charts/index.ts';
+import { HoldFigure, holdPercent, PlotTable } from '../../figure/index.ts';
+import { aimNamed, MIRRORS, type Mirror } from '../../table/index.ts';
+import { Choice } from '../parts/controls.tsx';
+import type { MemoryData } from './data.ts';
+import { type HeldLine, weakestOf } from './lines.ts';
+import { WeakList } from './weak.tsx';
 
 /** So many weak lines of a pattern are named. */
 const NAMED = 3;

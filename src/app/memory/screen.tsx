@@ -1,21 +1,21 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { LogState } from '../scheduler/index.ts';
-import type { Historian, History, WeightsPort } from '../workers/index.ts';
+import type { LogState } from '../../scheduler/index.ts';
+import type { Historian, History, WeightsPort } from '../../workers/index.ts';
+import type { Files } from '../device/files.ts';
+import { Page } from '../parts/page.tsx';
+import type { Model } from '../state/model.ts';
 import { BiasSheet } from './bias-sheet.tsx';
-import type { Files } from './files.ts';
-import { CurveSheet } from './memory-curve.tsx';
-import type { MemoryData } from './memory-data.ts';
-import { HeldNow } from './memory-held.tsx';
-import { CalibrationSheet, YieldSheet } from './memory-history.tsx';
-import { linesHeld } from './memory-lines.ts';
-import { LoadSheet } from './memory-load.tsx';
-import { PatternHolds } from './memory-pattern.tsx';
-import { WeakSheet } from './memory-weak.tsx';
-import type { Model } from './model.ts';
-import { OccasionSheet } from './occasion-sheet.tsx';
-import { Page } from './page.tsx';
+import { CurveSheet } from './curve.tsx';
+import type { MemoryData } from './data.ts';
+import { HeldNow } from './held.tsx';
+import { CalibrationSheet, YieldSheet } from './history.tsx';
+import { linesHeld } from './lines.ts';
+import { LoadSheet } from './load.tsx';
+import { OccasionSheet } from './occasion/sheet.tsx';
+import { PatternHolds } from './pattern.tsx';
+import { WeakSheet } from './weak.tsx';
 import { WeightsSheet } from './weights-sheet.tsx';
-import './style/memory.css';
+import './memory.css';
 
 /** What the player holds, now and on the day that counts. */
 interface MemoryProps {

@@ -1,8 +1,8 @@
-import { holdPercent } from '../figure/index.ts';
-import { cardName } from '../quiz/index.ts';
-import type { MemoryData } from './memory-data.ts';
-import { type HeldLine, weakestOf } from './memory-lines.ts';
-import { formatScreen } from './router.ts';
+import { holdPercent } from '../../figure/index.ts';
+import { cardName } from '../../quiz/index.ts';
+import { formatScreen } from '../router.ts';
+import type { MemoryData } from './data.ts';
+import { type HeldLine, weakestOf } from './lines.ts';
 
 /** So many are listed. */
 const LISTED = 10;

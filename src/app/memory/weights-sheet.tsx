@@ -1,9 +1,9 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { CalibrationPlot } from '../figure/index.ts';
-import { notSaved } from '../quiz/index.ts';
-import { type Calibration, DEFAULT_WEIGHTS, type PersonalWeights } from '../scheduler/index.ts';
-import { createWeightsFitter, type Fitting, type WeightsPort } from '../workers/index.ts';
-import './style/weights.css';
+import { CalibrationPlot } from '../../figure/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import { type Calibration, DEFAULT_WEIGHTS, type PersonalWeights } from '../../scheduler/index.ts';
+import { createWeightsFitter, type Fitting, type WeightsPort } from '../../workers/index.ts';
+import './weights.css';
 import { calibrationWords, fitWords, LOSS_MEANS } from './weights-words.ts';
 
 interface WeightsSheetProps {

@@ -1,6 +1,6 @@
 /** Personal weights in words, for the Memory page. */
 
-import type { Calibration, PersonalWeights } from '../scheduler/index.ts';
+import type { Calibration, PersonalWeights } from '../../scheduler/index.ts';
 
 /** What came of a fit, in a sentence or two. */
 export function fitWords(result: PersonalWeights): string {

@@ -1,7 +1,7 @@
 /** A printed number beside what drops: a bank aims at the middle of the mouth, and is rounded. */
 
-import { type Decimal, formatDecimal, toNumber } from '../charts/index.ts';
-import type { MakeWindow } from '../table/index.ts';
+import { type Decimal, formatDecimal, toNumber } from '../../charts/index.ts';
+import type { MakeWindow } from '../../table/index.ts';
 
 export interface Played {
   readonly printed: Decimal;

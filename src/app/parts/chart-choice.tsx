@@ -1,5 +1,5 @@
+import type { Model } from '../state/model.ts';
 import { Choice } from './controls.tsx';
-import type { Model } from './model.ts';
 import { Problem, useSaving } from './saving.tsx';
 
 /** Which of the charts on the device is in use: two taps. Nothing where there is only one. */

@@ -1,7 +1,7 @@
 /** New drills: from a player's choices, or of what is weak. */
 
-import { hashOf, KINDS, type Kind, toleranceFor, ZONES } from '../cards/index.ts';
-import { type Chart, PATTERNS, type PatternId } from '../charts/index.ts';
+import { hashOf, KINDS, type Kind, toleranceFor, ZONES } from '../../cards/index.ts';
+import { type Chart, PATTERNS, type PatternId } from '../../charts/index.ts';
 import {
   type DrillSpec,
   formatDrill,
@@ -10,9 +10,9 @@ import {
   specOf,
   type WeakZone,
   weakZones,
-} from '../quiz/index.ts';
-import { toleranceOf } from '../store/index.ts';
-import type { Model } from './model.ts';
+} from '../../quiz/index.ts';
+import { toleranceOf } from '../../store/index.ts';
+import type { Model } from '../state/model.ts';
 
 /** What a player chooses; the rest of a drill follows from the chart, the settings and the clock. */
 export type Choices = Pick<DrillSpec, 'patterns' | 'zones' | 'kinds' | 'count' | 'speeds'>;

@@ -1,6 +1,6 @@
 /** Flags on the lines of a chart: a number that the player doubts, and what they hold instead. */
 
-import { lineIdOf, type Replay } from '../cards/index.ts';
+import { lineIdOf, type Replay } from '../../cards/index.ts';
 import {
   type Chart,
   type Decimal,
@@ -10,10 +10,10 @@ import {
   patternOf,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
-import { type FigureParts, fateWords, linesFigure, playAt, type Units } from '../quiz/index.ts';
-import type { Flag, LogState } from '../scheduler/index.ts';
-import { divisions, type Speed } from '../table/index.ts';
+} from '../../charts/index.ts';
+import { type FigureParts, fateWords, linesFigure, playAt, type Units } from '../../quiz/index.ts';
+import type { Flag, LogState } from '../../scheduler/index.ts';
+import { divisions, type Speed } from '../../table/index.ts';
 import { PRINTED } from './shot.ts';
 
 /** The chart's line of a start; null where it has none. */

@@ -1,7 +1,7 @@
 /** Sentences for starts that have no number. */
 
-import { type Decimal, formatDecimal, type SheetLine } from '../charts/index.ts';
-import { SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
+import { type Decimal, formatDecimal, type SheetLine } from '../../charts/index.ts';
+import { SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
 
 const WORDS: Readonly<Record<Unreachable, string>> = {
   'does not reach': 'the ball does not reach',

@@ -1,9 +1,9 @@
 /** The day that counts, in a line on Today. Kept small: it comes with the first card. */
 
-import { isolated } from '../charts/index.ts';
-import type { Held, PlanReply } from '../scheduler/index.ts';
-import type { Occasion } from '../store/index.ts';
-import { formatScreen } from './router.ts';
+import { isolated } from '../../charts/index.ts';
+import type { Held, PlanReply } from '../../scheduler/index.ts';
+import type { Occasion } from '../../store/index.ts';
+import { formatScreen } from '../router.ts';
 
 /** "52 of 60 (48–55)". */
 export function heldWords({ expected, low, high, of }: Held): string {

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
-import type { Files } from './files.ts';
-import { pictureOf, pixelsOf } from './picture-file.ts';
+import type { Files } from '../device/files.ts';
+import { pictureOf, pixelsOf } from '../device/picture-file.ts';
 
 /** Saves the figure that stands beside it, in the same part of the screen, as it stands. */
 export function SaveFigure({ files, name }: { readonly files: Files; readonly name: string }) {

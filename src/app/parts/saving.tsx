@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { notSaved } from '../quiz/index.ts';
+import { notSaved } from '../../quiz/index.ts';
 
 /** Why the last thing that was to be kept was not, in a sentence; null if it was. */
 export interface Saving {

@@ -1,9 +1,16 @@
 /** A shot that is looked up: where it starts, where it is to end, and which of them a tap sets. */
 
-import { type Decimal, formatDecimal, minus, plus, toDecimal, toNumber } from '../charts/index.ts';
-import type { Place } from '../figure/index.ts';
-import { pocketName, railName } from '../quiz/index.ts';
-import { type Count, divisions, MIRRORS, type Mirror, type Rail } from '../table/index.ts';
+import {
+  type Decimal,
+  formatDecimal,
+  minus,
+  plus,
+  toDecimal,
+  toNumber,
+} from '../../charts/index.ts';
+import type { Place } from '../../figure/index.ts';
+import { pocketName, railName } from '../../quiz/index.ts';
+import { type Count, divisions, MIRRORS, type Mirror, type Rail } from '../../table/index.ts';
 
 export type End = 'start' | 'target';
 export type OnRail = Extract<Place, { readonly kind: 'rail' }>;

@@ -1,7 +1,7 @@
-import './style/revisions.css';
+import './changes/changes.css';
 import { useState } from 'preact/hooks';
-import type { Signature } from '../charts/index.ts';
-import type { Model } from './model.ts';
+import type { Signature } from '../../charts/index.ts';
+import type { Model } from '../state/model.ts';
 
 export interface Signing {
   readonly author: string;
@@ -40,7 +40,7 @@ function missingIn({ author, why }: Signature): string | null {
   return why === '' ? 'Say why, in a few words.' : null;
 }
 
-/** A chart holds so many characters of each (src/charts/schema.ts). */
+/** A chart holds so many characters of each (src/charts/document/schema.ts). */
 const LONGEST_AUTHOR = 80;
 const LONGEST_WHY = 400;
 

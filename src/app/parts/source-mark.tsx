@@ -1,7 +1,7 @@
 /** Where a number is from, said by a sign beside it: computed numbers have none. */
 
-import { NUMBER_SOURCES, type NumberSource, type SheetLine } from '../charts/index.ts';
-import { SPEEDS } from '../table/index.ts';
+import { NUMBER_SOURCES, type NumberSource, type SheetLine } from '../../charts/index.ts';
+import { SPEEDS } from '../../table/index.ts';
 
 const SIGNS: Readonly<Record<NumberSource, string>> = {
   computed: '',

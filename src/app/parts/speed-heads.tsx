@@ -1,4 +1,4 @@
-import { SPEEDS } from '../table/index.ts';
+import { SPEEDS } from '../../table/index.ts';
 
 /** The heads of a table's columns, one a speed. */
 export function SpeedHeads() {

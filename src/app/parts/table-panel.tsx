@@ -1,5 +1,5 @@
-import type { Pattern } from '../charts/index.ts';
-import { speedWords, type Units } from '../quiz/index.ts';
+import type { Pattern } from '../../charts/index.ts';
+import { speedWords, type Units } from '../../quiz/index.ts';
 import {
   CONDITIONS,
   type Condition,
@@ -11,9 +11,9 @@ import {
   type Speed,
   TABLES,
   type TableSize,
-} from '../table/index.ts';
+} from '../../table/index.ts';
+import type { Workbench } from '../pattern/workbench.ts';
 import { Choice, Slider } from './controls.tsx';
-import type { Workbench } from './workbench.ts';
 
 export const TABLE_NAMES: Readonly<Record<TableSize, string>> = {
   '9ft': '9 ft',

@@ -6,8 +6,8 @@ import {
   type SheetLine,
   type SheetNumber,
   stepCues,
-} from '../charts/index.ts';
-import { stepWords } from '../quiz/index.ts';
+} from '../../charts/index.ts';
+import { stepWords } from '../../quiz/index.ts';
 
 /** The few lines to remember, what each pair spares, and how far the rule is off between them. */
 export function Anchors(props: {

@@ -1,9 +1,14 @@
 import { useMemo } from 'preact/hooks';
-import { replay } from '../cards/index.ts';
-import { formatDecimal, patternOf, type SheetLine, toNumber } from '../charts/index.ts';
-import { type FigureAim, type FigureMark, type FigurePath, TableFigure } from '../figure/index.ts';
-import { followsAim, SpeedLegend } from '../quiz/index.ts';
-import { aimNamed, MIRRORS, type Mirror, SPEEDS } from '../table/index.ts';
+import { replay } from '../../cards/index.ts';
+import { formatDecimal, patternOf, type SheetLine, toNumber } from '../../charts/index.ts';
+import {
+  type FigureAim,
+  type FigureMark,
+  type FigurePath,
+  TableFigure,
+} from '../../figure/index.ts';
+import { followsAim, SpeedLegend } from '../../quiz/index.ts';
+import { aimNamed, MIRRORS, type Mirror, SPEEDS } from '../../table/index.ts';
 import type { Worked } from './workbench.ts';
 
 interface Parts {

@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
-import { patternOf, type SheetLine } from '../charts/index.ts';
-import { TableFigure } from '../figure/index.ts';
-import { Legend } from '../quiz/index.ts';
-import type { FlagPlayed } from './flags.ts';
-import { PatternFigure } from './pattern-figure.tsx';
-import { PRINTED } from './shot.ts';
+import { patternOf, type SheetLine } from '../../charts/index.ts';
+import { TableFigure } from '../../figure/index.ts';
+import { Legend } from '../../quiz/index.ts';
+import type { FlagPlayed } from '../parts/flags.ts';
+import { PRINTED } from '../parts/shot.ts';
+import { PatternFigure } from './figure.tsx';
 import type { Worked } from './workbench.ts';
 
 /** The chosen line: at three speeds or, if it is flagged, the chart's number beside the player's. */

@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
-import { lineIdOf } from '../cards/index.ts';
-import type { Line } from '../charts/index.ts';
-import { type LineMark, markLine, NoteForm } from '../quiz/index.ts';
-import { FlagMark } from './flag-mark.tsx';
-import { type FlagPlayed, flagWords } from './flags.ts';
-import type { Model } from './model.ts';
+import { lineIdOf } from '../../cards/index.ts';
+import type { Line } from '../../charts/index.ts';
+import { type LineMark, markLine, NoteForm } from '../../quiz/index.ts';
+import { FlagMark } from '../parts/flag-mark.tsx';
+import { type FlagPlayed, flagWords } from '../parts/flags.ts';
+import type { Model } from '../state/model.ts';
 
 /** What the player has said of a chart's line: a flag, a note, that it is set aside. */
 export function LineMarks(props: {

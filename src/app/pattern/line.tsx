@@ -4,18 +4,18 @@ import {
   roundTo,
   type SheetLine,
   type SheetNumber,
-} from '../charts/index.ts';
+} from '../../charts/index.ts';
 import {
   ChartRemark,
   type Differing,
   lengthWords,
   measuredWords,
   type Units,
-} from '../quiz/index.ts';
-import { SPEEDS, type Unreachable } from '../table/index.ts';
-import { missWords } from './as-printed.tsx';
-import { missingWords } from './missing.ts';
-import { VerdictChip } from './pattern-numbers.tsx';
+} from '../../quiz/index.ts';
+import { SPEEDS, type Unreachable } from '../../table/index.ts';
+import { missWords } from '../parts/as-printed.tsx';
+import { missingWords } from '../parts/missing.ts';
+import { VerdictChip } from './numbers.tsx';
 import type { Worked } from './workbench.ts';
 
 /** All that is known of the chosen line. */

@@ -5,12 +5,12 @@ import {
   type SheetLine,
   type SheetNumber,
   size,
-} from '../charts/index.ts';
-import { SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
-import { PrintedNumber } from './as-printed.tsx';
-import { FlagMark } from './flag-mark.tsx';
-import { SourceMark } from './source-mark.tsx';
-import { SpeedHeads } from './speed-heads.tsx';
+} from '../../charts/index.ts';
+import { SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
+import { PrintedNumber } from '../parts/as-printed.tsx';
+import { FlagMark } from '../parts/flag-mark.tsx';
+import { SourceMark } from '../parts/source-mark.tsx';
+import { SpeedHeads } from '../parts/speed-heads.tsx';
 import type { Worked } from './workbench.ts';
 
 /** The numbers of a pattern; a press draws the line. */

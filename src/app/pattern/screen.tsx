@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import { lineIdOf } from '../cards/index.ts';
+import { lineIdOf } from '../../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
@@ -9,26 +9,26 @@ import {
   remarkOn,
   type Sheet,
   type SheetLine,
-} from '../charts/index.ts';
-import { speedWords } from '../quiz/index.ts';
-import { toleranceOf } from '../store/index.ts';
-import { TABLES, type TableSize } from '../table/index.ts';
-import type { Solver } from '../workers/index.ts';
-import { Choice } from './controls.tsx';
-import { fileNameOf } from './file-name.ts';
-import type { Files } from './files.ts';
-import { flaggedStarts, lineFrom, playFlag } from './flags.ts';
+} from '../../charts/index.ts';
+import { speedWords } from '../../quiz/index.ts';
+import { toleranceOf } from '../../store/index.ts';
+import { TABLES, type TableSize } from '../../table/index.ts';
+import type { Solver } from '../../workers/index.ts';
+import { fileNameOf } from '../device/file-name.ts';
+import type { Files } from '../device/files.ts';
+import { Choice } from '../parts/controls.tsx';
+import { flaggedStarts, lineFrom, playFlag } from '../parts/flags.ts';
+import { missingSentences } from '../parts/missing.ts';
+import { SaveFigure } from '../parts/save-figure.tsx';
+import { SourceLegend } from '../parts/source-mark.tsx';
+import { StrokePanel, TABLE_NAMES, TablePanel } from '../parts/table-panel.tsx';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
+import { Anchors } from './anchors.tsx';
+import { LineSheet } from './line.tsx';
 import { LineFigure } from './line-figure.tsx';
 import { LineMarks } from './line-marks.tsx';
-import { missingSentences } from './missing.ts';
-import type { Model } from './model.ts';
-import { Anchors } from './pattern-anchors.tsx';
-import { LineSheet } from './pattern-line.tsx';
-import { ComparedTable, movedLines, NumberTable } from './pattern-numbers.tsx';
-import { formatScreen } from './router.ts';
-import { SaveFigure } from './save-figure.tsx';
-import { SourceLegend } from './source-mark.tsx';
-import { StrokePanel, TABLE_NAMES, TablePanel } from './table-panel.tsx';
+import { ComparedTable, movedLines, NumberTable } from './numbers.tsx';
 import { type Workbench, type Worked, workbenchOf } from './workbench.ts';
 
 interface PatternProps {

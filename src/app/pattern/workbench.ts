@@ -17,7 +17,7 @@ import {
   type Sheet,
   type SheetRequest,
   sheetStarts,
-} from '../charts/index.ts';
+} from '../../charts/index.ts';
 import {
   type Condition,
   type PocketSize,
@@ -25,8 +25,8 @@ import {
   TABLES,
   type TableSize,
   withPockets,
-} from '../table/index.ts';
-import type { Solver } from '../workers/index.ts';
+} from '../../table/index.ts';
+import type { Solver } from '../../workers/index.ts';
 
 export interface Tried {
   readonly table: TableSize;

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { parseDrill } from '../quiz/index.ts';
+import { parseDrill } from '../../quiz/index.ts';
 
 /** A code that came by word of mouth, or a link that was copied. */
 export function CodeEntry({ start }: { readonly start: (code: string) => void }) {

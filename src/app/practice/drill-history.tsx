@@ -6,11 +6,11 @@ import {
   specOf,
   weakName,
   weakWords,
-} from '../quiz/index.ts';
-import { dayWords } from './day-words.ts';
-import { freshCode, type WeakDrill } from './drill-plan.ts';
-import type { Model } from './model.ts';
-import { formatScreen } from './router.ts';
+} from '../../quiz/index.ts';
+import { dayWords } from '../parts/day-words.ts';
+import { freshCode, type WeakDrill } from '../parts/drill-plan.ts';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
 
 /** So many drills are listed. */
 const LISTED = 20;

@@ -8,15 +8,15 @@ import {
   pastOf,
   type Run,
   specOf,
-} from '../quiz/index.ts';
-import { dayWords } from './day-words.ts';
+} from '../../quiz/index.ts';
+import type { AppProps } from '../app.tsx';
+import { fileNameOf } from '../device/file-name.ts';
+import { dayWords } from '../parts/day-words.ts';
+import { freshCode, weakDrills } from '../parts/drill-plan.ts';
+import { Page } from '../parts/page.tsx';
+import { SaveFigure } from '../parts/save-figure.tsx';
 import { runAddress, runWords, WeakDrills } from './drill-history.tsx';
-import { freshCode, weakDrills } from './drill-plan.ts';
 import { ShareDrill } from './drill-share.tsx';
-import { fileNameOf } from './file-name.ts';
-import { Page } from './page.tsx';
-import { SaveFigure } from './save-figure.tsx';
-import type { AppProps } from './shell.tsx';
 
 /** What the screens of drills share. */
 export interface WithRuns extends AppProps {

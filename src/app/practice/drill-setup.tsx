@@ -1,11 +1,17 @@
 import { useMemo, useState } from 'preact/hooks';
-import { KINDS, ZONES } from '../cards/index.ts';
-import { type PatternId, patternOf } from '../charts/index.ts';
-import { COUNTS, drillCards, KIND_NAMES, type Run, zoneRange } from '../quiz/index.ts';
-import { ManyOf, OneOf } from './controls.tsx';
-import { type Choices, firstChoices, freshCode, patternsOf, plannedDrill } from './drill-plan.ts';
-import type { Model } from './model.ts';
-import { Problem, useSaving } from './saving.tsx';
+import { KINDS, ZONES } from '../../cards/index.ts';
+import { type PatternId, patternOf } from '../../charts/index.ts';
+import { COUNTS, drillCards, KIND_NAMES, type Run, zoneRange } from '../../quiz/index.ts';
+import { ManyOf, OneOf } from '../parts/controls.tsx';
+import {
+  type Choices,
+  firstChoices,
+  freshCode,
+  patternsOf,
+  plannedDrill,
+} from '../parts/drill-plan.ts';
+import { Problem, useSaving } from '../parts/saving.tsx';
+import type { Model } from '../state/model.ts';
 
 interface SetupProps {
   readonly model: Model;

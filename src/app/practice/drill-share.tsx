@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
-import { formatScreen } from './router.ts';
-import { linkTo, type Shared, shareLink } from './share.ts';
+import { linkTo, type Shared, shareLink } from '../device/share.ts';
+import { formatScreen } from '../router.ts';
 
 const SAYS: Readonly<Record<Shared, string>> = {
   shared: 'Shared.',

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type Chart, formatDecimal } from '../charts/index.ts';
+import { type Chart, formatDecimal } from '../../charts/index.ts';
 import {
   createDrill,
   createDrillSession,
@@ -13,14 +13,14 @@ import {
   type Run,
   runOf,
   runsIn,
-} from '../quiz/index.ts';
+} from '../../quiz/index.ts';
+import type { AppProps } from '../app.tsx';
+import { weakDrills } from '../parts/drill-plan.ts';
+import { Page } from '../parts/page.tsx';
 import { CodeEntry } from './drill-code-entry.tsx';
 import { DrillHistory, WeakDrills } from './drill-history.tsx';
-import { weakDrills } from './drill-plan.ts';
 import { ResultPage, ToDrills, type WithRuns } from './drill-result-page.tsx';
 import { DrillSetup } from './drill-setup.tsx';
-import { Page } from './page.tsx';
-import type { AppProps } from './shell.tsx';
 
 /** Drills: setting one up, playing one by its code, and what came of one. */
 export function DrillsScreen(props: AppProps) {

@@ -1,8 +1,8 @@
 import { useEffect, useMemo } from 'preact/hooks';
-import { createEarSession, EarDone, EarReady, EarStage } from '../quiz/index.ts';
-import { browserEar } from './ear-device.ts';
-import { sessionPorts } from './model.ts';
-import type { AppProps } from './shell.tsx';
+import { createEarSession, EarDone, EarReady, EarStage } from '../../quiz/index.ts';
+import type { AppProps } from '../app.tsx';
+import { browserEar } from '../device/ear-device.ts';
+import { sessionPorts } from '../state/model.ts';
 
 /** Questions spoken, eyes free. */
 export function EarScreen({ model, go }: AppProps) {

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type PatternId, patternOf } from '../charts/index.ts';
+import { type PatternId, patternOf } from '../../charts/index.ts';
 import {
   type Choosable,
   choosable,
@@ -7,9 +7,9 @@ import {
   ENDS_WORDS,
   PlacementRun,
   PROVED_WORDS,
-} from '../quiz/index.ts';
-import { Page } from './page.tsx';
-import type { AppProps } from './shell.tsx';
+} from '../../quiz/index.ts';
+import type { AppProps } from '../app.tsx';
+import { Page } from '../parts/page.tsx';
 
 /** Placement: a player proves the lines they know, instead of meeting them one by one. */
 export function PlacementScreen(props: AppProps) {

@@ -1,7 +1,7 @@
 import { useEffect, useMemo } from 'preact/hooks';
-import { createSession, type QuizPorts, QuizScreen } from '../quiz/index.ts';
-import { sessionPorts } from './model.ts';
-import type { AppProps } from './shell.tsx';
+import { createSession, type QuizPorts, QuizScreen } from '../../quiz/index.ts';
+import type { AppProps } from '../app.tsx';
+import { sessionPorts } from '../state/model.ts';
 
 /** The daily session; for a day that counts it begins when there is a plan. */
 export function Quiz(props: AppProps & { readonly minutes: QuizPorts['minutes'] }) {

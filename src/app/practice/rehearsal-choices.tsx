@@ -1,10 +1,10 @@
-import { KINDS } from '../cards/index.ts';
-import { type PatternId, patternOf } from '../charts/index.ts';
-import { KIND_NAMES, KIND_NOTES, useOf } from '../quiz/index.ts';
-import type { RehearsalSpec } from '../scheduler/index.ts';
-import { USES, type Use } from '../store/index.ts';
-import type { Model } from './model.ts';
-import { Problem, useSaving } from './saving.tsx';
+import { KINDS } from '../../cards/index.ts';
+import { type PatternId, patternOf } from '../../charts/index.ts';
+import { KIND_NAMES, KIND_NOTES, useOf } from '../../quiz/index.ts';
+import type { RehearsalSpec } from '../../scheduler/index.ts';
+import { USES, type Use } from '../../store/index.ts';
+import { Problem, useSaving } from '../parts/saving.tsx';
+import type { Model } from '../state/model.ts';
 /** What a rehearsal is chosen from: patterns, kinds, and a few of a kind. */
 
 export interface PartProps {

@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { notSaved } from '../quiz/index.ts';
-import type { Model } from './model.ts';
+import { notSaved } from '../../quiz/index.ts';
+import type { Model } from '../state/model.ts';
 
 /** Asks once more: what is dropped is gone. */
 export function Drop(props: {

@@ -1,13 +1,13 @@
 import { useMemo, useState } from 'preact/hooks';
-import { createRehearsal, RehearsalRun, sourceOf, totalsOf } from '../quiz/index.ts';
-import { type RehearsalDraft, type Rehearsed, rehearsals } from '../scheduler/index.ts';
-import { dateWords } from './date-words.ts';
-import type { Model } from './model.ts';
-import { Page } from './page.tsx';
+import { createRehearsal, RehearsalRun, sourceOf, totalsOf } from '../../quiz/index.ts';
+import { type RehearsalDraft, type Rehearsed, rehearsals } from '../../scheduler/index.ts';
+import type { AppProps } from '../app.tsx';
+import { dateWords } from '../parts/date-words.ts';
+import { Page } from '../parts/page.tsx';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
 import { Drop } from './rehearsal-drop.tsx';
 import { RehearsalSetup } from './rehearsal-setup.tsx';
-import { formatScreen } from './router.ts';
-import type { AppProps } from './shell.tsx';
 
 export function RehearsalScreen(props: AppProps) {
   const { model } = props;

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { Kind } from '../cards/index.ts';
+import type { Kind } from '../../cards/index.ts';
 import {
   FEWEST_CARDS,
   LENGTHS,
@@ -10,10 +10,15 @@ import {
   specOfFinished,
   termsOf,
   weigh,
-} from '../quiz/index.ts';
-import { CLOCKS, type RehearsalDraft, type RehearsalSpec, rehearsals } from '../scheduler/index.ts';
-import { OneOf } from './controls.tsx';
-import type { Model } from './model.ts';
+} from '../../quiz/index.ts';
+import {
+  CLOCKS,
+  type RehearsalDraft,
+  type RehearsalSpec,
+  rehearsals,
+} from '../../scheduler/index.ts';
+import { OneOf } from '../parts/controls.tsx';
+import type { Model } from '../state/model.ts';
 import { KindsSheet, type PartProps, PatternsSheet } from './rehearsal-choices.tsx';
 import { Drop } from './rehearsal-drop.tsx';
 

@@ -1,14 +1,14 @@
 import { useEffect, useMemo, useRef } from 'preact/hooks';
-import { cardsOf } from '../cards/index.ts';
-import type { Chart } from '../charts/index.ts';
-import { askerFor, ScoreSheet, SheetQuestion, scoreRows } from '../quiz/index.ts';
-import { type Rehearsed, rehearsals } from '../scheduler/index.ts';
-import { dateWords } from './date-words.ts';
-import { fileNameOf } from './file-name.ts';
-import type { Model } from './model.ts';
-import { Page } from './page.tsx';
-import { SaveFigure } from './save-figure.tsx';
-import type { AppProps } from './shell.tsx';
+import { cardsOf } from '../../cards/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import { askerFor, ScoreSheet, SheetQuestion, scoreRows } from '../../quiz/index.ts';
+import { type Rehearsed, rehearsals } from '../../scheduler/index.ts';
+import type { AppProps } from '../app.tsx';
+import { fileNameOf } from '../device/file-name.ts';
+import { dateWords } from '../parts/date-words.ts';
+import { Page } from '../parts/page.tsx';
+import { SaveFigure } from '../parts/save-figure.tsx';
+import type { Model } from '../state/model.ts';
 
 interface SheetProps extends AppProps {
   readonly id: string;

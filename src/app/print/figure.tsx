@@ -5,12 +5,12 @@ import {
   type PatternId,
   patternOf,
   toNumber,
-} from '../charts/index.ts';
-import { hatching, TableFigure, viewBox } from '../figure/index.ts';
-import { followsAim, playAt } from '../quiz/index.ts';
-import { aimNamed, type Speed } from '../table/index.ts';
-import type { Scale, Size } from './print-layout.ts';
-import { PRINTED } from './shot.ts';
+} from '../../charts/index.ts';
+import { hatching, TableFigure, viewBox } from '../../figure/index.ts';
+import { followsAim, playAt } from '../../quiz/index.ts';
+import { aimNamed, type Speed } from '../../table/index.ts';
+import { PRINTED } from '../parts/shot.ts';
+import type { Scale, Size } from './layout.ts';
 
 /** Millimetres of paper from line to line of the hatching. */
 const HATCHING = 1.1;

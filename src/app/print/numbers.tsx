@@ -1,6 +1,6 @@
-import { formatDecimal } from '../charts/index.ts';
-import type { Speed } from '../table/index.ts';
-import { originWords, type PrintRow } from './print-words.ts';
+import { formatDecimal } from '../../charts/index.ts';
+import type { Speed } from '../../table/index.ts';
+import { originWords, type PrintRow } from './words.ts';
 
 const SHORT: Readonly<Record<Speed, string>> = { soft: 'soft', medium: 'med.', firm: 'firm' };
 

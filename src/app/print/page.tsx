@@ -1,9 +1,9 @@
-import { type Chart, isolated, type Line, type PatternId, patternOf } from '../charts/index.ts';
-import type { Units } from '../quiz/index.ts';
-import type { Speed } from '../table/index.ts';
-import { type Drawn, figureSize, PrintFigure, ScaleBar, SpeedKey } from './print-figure.tsx';
-import { largestScale, type PaperName, pageRoom, type Scale, spreadRows } from './print-layout.ts';
-import { isMixed, MarksKey, PrintNumbers } from './print-numbers.tsx';
+import { type Chart, isolated, type Line, type PatternId, patternOf } from '../../charts/index.ts';
+import type { Units } from '../../quiz/index.ts';
+import type { Speed } from '../../table/index.ts';
+import { type Drawn, figureSize, PrintFigure, ScaleBar, SpeedKey } from './figure.tsx';
+import { largestScale, type PaperName, pageRoom, type Scale, spreadRows } from './layout.ts';
+import { isMixed, MarksKey, PrintNumbers } from './numbers.tsx';
 import {
   barLength,
   CAUTION,
@@ -17,7 +17,7 @@ import {
   scaleWords,
   speedsWords,
   tableWords,
-} from './print-words.ts';
+} from './words.ts';
 
 /** What is printed of a chart, and on what. */
 export interface PrintJob {

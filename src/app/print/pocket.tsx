@@ -1,5 +1,5 @@
-import { formatDecimal, type PatternId, patternOf } from '../charts/index.ts';
-import { mainSpeed, PrintFigure } from './print-figure.tsx';
+import { formatDecimal, type PatternId, patternOf } from '../../charts/index.ts';
+import { mainSpeed, PrintFigure } from './figure.tsx';
 import {
   COLUMNS,
   lotsOf,
@@ -7,9 +7,9 @@ import {
   panelInside,
   panelPlace,
   pocketRoom,
-} from './print-layout.ts';
-import { isMixed, MarksKey, PrintNumbers } from './print-numbers.tsx';
-import { drawnIn, type PrintJob, shownLine } from './print-page.tsx';
+} from './layout.ts';
+import { isMixed, MarksKey, PrintNumbers } from './numbers.tsx';
+import { drawnIn, type PrintJob, shownLine } from './page.tsx';
 import {
   anchorsFirst,
   CAUTION,
@@ -20,7 +20,7 @@ import {
   rowsOf,
   speedsWords,
   tableWords,
-} from './print-words.ts';
+} from './words.ts';
 
 /** No letters are smaller than six and a half points. */
 const LETTERS = (6.6 * 25.4) / 72;

@@ -1,17 +1,17 @@
-/// <reference path="./style.d.ts" />
-import './style/print.css';
+/// <reference path="../style.d.ts" />
+import './print.css';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
-import { anchorBound, type Chart, type PatternId, patternOf } from '../charts/index.ts';
-import { toleranceOf } from '../store/index.ts';
-import { SPEEDS, type Speed } from '../table/index.ts';
-import { ManyOf, OneOf } from './controls.tsx';
-import { fileNameOf } from './file-name.ts';
-import { PAPER_NAMES, PAPERS, type PaperName, paperOf } from './print-layout.ts';
-import { type PrintJob, pagesOf } from './print-page.tsx';
-import { pocketSheets } from './print-pocket.tsx';
-import { SaveFigure } from './save-figure.tsx';
-import type { AppProps } from './shell.tsx';
+import { anchorBound, type Chart, type PatternId, patternOf } from '../../charts/index.ts';
+import { toleranceOf } from '../../store/index.ts';
+import { SPEEDS, type Speed } from '../../table/index.ts';
+import type { AppProps } from '../app.tsx';
+import { fileNameOf } from '../device/file-name.ts';
+import { ManyOf, OneOf } from '../parts/controls.tsx';
+import { SaveFigure } from '../parts/save-figure.tsx';
+import { PAPER_NAMES, PAPERS, type PaperName, paperOf } from './layout.ts';
+import { type PrintJob, pagesOf } from './page.tsx';
+import { pocketSheets } from './pocket.tsx';
 
 type Form = 'page' | 'pocket';
 

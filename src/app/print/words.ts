@@ -10,11 +10,11 @@ import {
   type NumberSource,
   type PatternId,
   patternOf,
-} from '../charts/index.ts';
-import { speedWords, type Units } from '../quiz/index.ts';
-import { type Count, SPEEDS, type Speed } from '../table/index.ts';
-import { missingWords } from './missing.ts';
-import { TABLE_NAMES } from './table-panel.tsx';
+} from '../../charts/index.ts';
+import { speedWords, type Units } from '../../quiz/index.ts';
+import { type Count, SPEEDS, type Speed } from '../../table/index.ts';
+import { missingWords } from '../parts/missing.ts';
+import { TABLE_NAMES } from '../parts/table-panel.tsx';
 
 export const CAUTION =
   'Numbers are aids: tables differ. Check a line on the table before you trust it.';

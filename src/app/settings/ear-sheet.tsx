@@ -1,5 +1,5 @@
-import { PAUSES, type Settings, VOICE_RATES } from '../store/index.ts';
-import { Choice } from './controls.tsx';
+import { PAUSES, type Settings, VOICE_RATES } from '../../store/index.ts';
+import { Choice } from '../parts/controls.tsx';
 
 const RATE_NAMES: Readonly<Record<Settings['voiceRate'], string>> = {
   0.8: 'slow',

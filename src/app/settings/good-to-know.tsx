@@ -1,4 +1,4 @@
-import { type Decimal, formatDecimal } from '../charts/index.ts';
+import { type Decimal, formatDecimal } from '../../charts/index.ts';
 
 /** What a player should know of the numbers and of how answers are judged. */
 export function GoodToKnow({ tolerance }: { readonly tolerance: Decimal }) {

@@ -1,8 +1,8 @@
-import { isSkill, KINDS, type Kind } from '../cards/index.ts';
-import { type PatternId, patternOf } from '../charts/index.ts';
-import { KIND_NAMES, KIND_NOTES, useOf } from '../quiz/index.ts';
-import { type Settings, type SettingsChange, USES } from '../store/index.ts';
-import { Choice } from './controls.tsx';
+import { isSkill, KINDS, type Kind } from '../../cards/index.ts';
+import { type PatternId, patternOf } from '../../charts/index.ts';
+import { KIND_NAMES, KIND_NOTES, useOf } from '../../quiz/index.ts';
+import { type Settings, type SettingsChange, USES } from '../../store/index.ts';
+import { Choice } from '../parts/controls.tsx';
 
 interface KindsProps {
   readonly settings: Settings;

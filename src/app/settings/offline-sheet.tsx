@@ -1,6 +1,6 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { useState } from 'preact/hooks';
-import type { Kept, Offline } from './offline.ts';
+import type { Kept, Offline } from '../device/offline.ts';
 
 interface Props {
   readonly offline: ReadonlySignal<Offline | null>;

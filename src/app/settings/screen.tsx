@@ -1,27 +1,27 @@
 import type { ReadonlySignal } from '@preact/signals';
-import { toleranceFor } from '../cards/index.ts';
-import { type Decimal, formatDecimal } from '../charts/index.ts';
+import { toleranceFor } from '../../cards/index.ts';
+import { type Decimal, formatDecimal } from '../../charts/index.ts';
 import {
   NEW_LINES,
   type SettingsChange,
   TARGETS,
   TOLERANCES,
   toleranceOf,
-} from '../store/index.ts';
-import { Choice } from './controls.tsx';
-import type { DeviceStorage } from './device-storage.ts';
+} from '../../store/index.ts';
+import type { Files } from '../device/files.ts';
+import type { Offline } from '../device/offline.ts';
+import type { DeviceStorage } from '../keeping/device-storage.ts';
+import { KeepingSheet } from '../keeping/sheet.tsx';
+import { Choice } from '../parts/controls.tsx';
+import { Page } from '../parts/page.tsx';
+import { Problem, useSaving } from '../parts/saving.tsx';
+import type { Model } from '../state/model.ts';
+import type { Syncing } from '../state/syncing.ts';
 import { EarSheet } from './ear-sheet.tsx';
-import type { Files } from './files.ts';
 import { GoodToKnow } from './good-to-know.tsx';
-import { KeepingSheet } from './keeping-sheet.tsx';
-import type { Model } from './model.ts';
-import type { Offline } from './offline.ts';
+import { KindsSheet } from './kinds.tsx';
 import { OfflineSheet } from './offline-sheet.tsx';
-import { Page } from './page.tsx';
-import { Problem, useSaving } from './saving.tsx';
-import { KindsSheet } from './settings-kinds.tsx';
 import { SyncSheet } from './sync-sheet.tsx';
-import type { Syncing } from './syncing.ts';
 
 interface Props {
   readonly model: Model;

@@ -1,7 +1,7 @@
-import './style/sync.css';
+import './sync.css';
 import { useEffect, useId, useState } from 'preact/hooks';
-import { dateWords } from './date-words.ts';
-import type { Syncing, SyncStatus } from './syncing.ts';
+import { dateWords } from '../parts/date-words.ts';
+import type { Syncing, SyncStatus } from '../state/syncing.ts';
 
 /** @param load fetches what syncs: it is no part of the first load */
 export function SyncSheet({ load }: { readonly load: () => Promise<Syncing> }) {

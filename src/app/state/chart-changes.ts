@@ -1,13 +1,17 @@
 /** Changing the charts on a device, and what that writes to memory: fetched when it is wanted. */
 
 import type { ReadonlySignal, Signal } from '@preact/signals';
-import type { Effects } from '../cards/index.ts';
-import { type ChartDocument, digestOf, lastRevision } from '../charts/index.ts';
-import { type ChartUse, type EventDraft, MOST_MOVES } from '../scheduler/index.ts';
-import { toleranceOf } from '../store/index.ts';
-import type { Naming } from '../table/index.ts';
+import type { Effects } from '../../cards/index.ts';
+import { type ChartDocument, digestOf, lastRevision } from '../../charts/index.ts';
+import {
+  effectsOnMemory,
+  overdueOn,
+  sharingMoves,
+} from '../../scheduler/effects/revision-effects.ts';
+import { type ChartUse, type EventDraft, MOST_MOVES } from '../../scheduler/index.ts';
+import { toleranceOf } from '../../store/index.ts';
+import type { Naming } from '../../table/index.ts';
 import { type ChartPorts, type Kept, type ReadableCharts, useOf } from './kept-charts.ts';
-import { effectsOnMemory, overdueOn, sharingMoves } from './revision-effects.ts';
 
 interface ChangePorts extends ChartPorts {
   readonly charts: Signal<readonly ChartDocument[]>;

@@ -1,7 +1,7 @@
 /** The charts as this tab knows them: which is in use, its cards, and what changing one does to memory. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { type Card, cardsOf, type Effects, isLineCard, toleranceFor } from '../cards/index.ts';
+import { type Card, cardsOf, type Effects, isLineCard, toleranceFor } from '../../cards/index.ts';
 import {
   type Chart,
   type ChartDocument,
@@ -12,10 +12,10 @@ import {
   levelOf,
   type Solved,
   sharedLines,
-} from '../charts/index.ts';
-import type { ChartUse, LogEvent, LogState } from '../scheduler/index.ts';
-import { type Settings, type SettingsChange, type Store, toleranceOf } from '../store/index.ts';
-import { partnerOf } from './partner.ts';
+} from '../../charts/index.ts';
+import { partnerOf } from '../../scheduler/effects/partner.ts';
+import type { ChartUse, LogEvent, LogState } from '../../scheduler/index.ts';
+import { type Settings, type SettingsChange, type Store, toleranceOf } from '../../store/index.ts';
 
 export type Kept = { readonly ok: true } | { readonly ok: false; readonly say: string };
 

@@ -6,8 +6,8 @@ import type {
   RehearsalDraft,
   RehearsalSpec,
   RehearsedDraft,
-} from '../scheduler/index.ts';
-import type { Store, StoredRehearsal } from '../store/index.ts';
+} from '../../scheduler/index.ts';
+import type { Store, StoredRehearsal } from '../../store/index.ts';
 
 export interface KeptRehearsal {
   /** The rehearsal under way, whichever tab it is in; null if there is none that can be read. */

@@ -1,7 +1,7 @@
 /** The app's state: what the store holds, as signals, and the actions that change it. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { HARBOUR_LANE, HARBOUR_LANE_BAR, type Solved } from '../charts/index.ts';
+import { HARBOUR_LANE, HARBOUR_LANE_BAR, type Solved } from '../../charts/index.ts';
 import {
   addToLog,
   canContinue,
@@ -12,7 +12,7 @@ import {
   mergeLogs,
   parseEvent,
   studyDay,
-} from '../scheduler/index.ts';
+} from '../../scheduler/index.ts';
 import {
   DEFAULT_SETTINGS,
   type Imported,
@@ -20,8 +20,8 @@ import {
   type Settings,
   type SettingsChange,
   type Store,
-} from '../store/index.ts';
-import type { Planner } from '../workers/index.ts';
+} from '../../store/index.ts';
+import type { Planner } from '../../workers/index.ts';
 import { type KeptCharts, keepCharts } from './kept-charts.ts';
 import { type KeptRehearsal, keepRehearsal } from './kept-rehearsal.ts';
 import { keepPlanning, type Planning } from './planning.ts';

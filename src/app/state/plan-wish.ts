@@ -1,9 +1,9 @@
 /** What is asked of the planner: fetched when a day is first planned for. */
 
-import type { Card } from '../cards/index.ts';
-import { questionsIn, queueSettings, useOf, worthOf } from '../quiz/index.ts';
-import { type LogState, type PlanRequest, planRequestOf } from '../scheduler/index.ts';
-import type { Occasion, Settings } from '../store/index.ts';
+import type { Card } from '../../cards/index.ts';
+import { questionsIn, queueSettings, useOf, worthOf } from '../../quiz/index.ts';
+import { type LogState, type PlanRequest, planRequestOf } from '../../scheduler/index.ts';
+import type { Occasion, Settings } from '../../store/index.ts';
 
 export function requestFor(
   occasion: Occasion,

@@ -1,11 +1,11 @@
 /** The plan for the day that counts: made beside the page, kept, and made anew when it no longer fits. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { Card } from '../cards/index.ts';
-import type { Chart } from '../charts/index.ts';
-import type { Due, LogState, PlanReply, TodaysPlan } from '../scheduler/index.ts';
-import type { KeptPlan, Occasion, Settings, Store } from '../store/index.ts';
-import type { Planner } from '../workers/index.ts';
+import type { Card } from '../../cards/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import type { Due, LogState, PlanReply, TodaysPlan } from '../../scheduler/index.ts';
+import type { KeptPlan, Occasion, Settings, Store } from '../../store/index.ts';
+import type { Planner } from '../../workers/index.ts';
 
 export type Outlook =
   /** No day is set, or it is over. */

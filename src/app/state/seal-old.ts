@@ -1,7 +1,7 @@
 /** Sealing what is old, fetched when the page is idle. */
 
-import { type LogState, sealable } from '../scheduler/index.ts';
-import type { Store } from '../store/index.ts';
+import { type LogState, sealable } from '../../scheduler/index.ts';
+import type { Store } from '../../store/index.ts';
 
 /** Another tab may be first: then nothing is changed. */
 export async function sealOld(store: Store, log: LogState, today: number): Promise<void> {

@@ -1,9 +1,9 @@
 /** When this page syncs, and what is shown of it. Fetched when the first screen is long there. */
 
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
-import type { SyncAnswer, SyncAsk, Syncer } from '../workers/index.ts';
+import type { SyncAnswer, SyncAsk, Syncer } from '../../workers/index.ts';
+import type { Screen } from '../router.ts';
 import type { Model } from './model.ts';
-import type { Screen } from './router.ts';
 
 export type SyncStatus = Extract<SyncAnswer, { readonly at: 'status' }>['status'];
 type Wish = Extract<SyncAsk, { readonly what: 'connect' }>['wish'];

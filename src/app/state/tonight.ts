@@ -1,14 +1,8 @@
 /** What tonight's shots at the real table say of a chart's numbers: from the log and the chart alone. */
 
-import {
-  type Chart,
-  correctionOf,
-  isPatternId,
-  type PatternId,
-  type TableShot,
-  type Tonight,
-} from '../charts/index.ts';
-import type { LogState, TableShot as ShotEvent } from '../scheduler/index.ts';
+import { type Chart, isPatternId, type PatternId } from '../../charts/index.ts';
+import type { LogState, TableShot as ShotEvent } from '../../scheduler/index.ts';
+import { correctionOf, type TableShot, type Tonight } from '../../shots/index.ts';
 
 /** A shot as it was logged; its id is what is taken back. */
 export interface LoggedShot extends ShotEvent {

@@ -8,8 +8,8 @@ import {
   revise,
   type Signature,
   stateOn,
-} from '../charts/index.ts';
-import type { Condition } from '../table/index.ts';
+} from '../../charts/index.ts';
+import type { Condition } from '../../table/index.ts';
 
 /** The chart's next revision: its lines on a table in another condition. */
 export function revisedTo(chart: Chart, condition: Condition, signature: Signature): ChartDocument {

@@ -6,17 +6,16 @@ import {
   formatDecimal,
   type Line,
   minus,
-  type NextShot,
   type PatternId,
   patternOf,
   roundTo,
   size,
-  type TableShot,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
-import { aimNamed, divisions, nameAim, type Speed } from '../table/index.ts';
-import { missWords } from './table-day-words.ts';
+} from '../../charts/index.ts';
+import type { NextShot, TableShot } from '../../shots/index.ts';
+import { aimNamed, divisions, nameAim, type Speed } from '../../table/index.ts';
+import { missWords } from './day-words.ts';
 
 export interface LineChoice {
   readonly pattern: PatternId;

@@ -1,17 +1,17 @@
 import {
   type Chart,
   formatDecimal,
-  type NextShot,
   type PatternId,
   patternOf,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
-import { TableFigure } from '../figure/index.ts';
-import { lineAtSpeeds } from '../quiz/index.ts';
-import { SPEEDS } from '../table/index.ts';
-import { Choice, OneOf } from './controls.tsx';
-import { PRINTED } from './shot.ts';
+} from '../../charts/index.ts';
+import { TableFigure } from '../../figure/index.ts';
+import { lineAtSpeeds } from '../../quiz/index.ts';
+import type { NextShot } from '../../shots/index.ts';
+import { SPEEDS } from '../../table/index.ts';
+import { Choice, OneOf } from '../parts/controls.tsx';
+import { PRINTED } from '../parts/shot.ts';
 import {
   atSpeed,
   besideWords,
@@ -20,8 +20,8 @@ import {
   lineAt,
   namedAim,
   nudged,
-} from './table-day-choice.ts';
-import { nextWords, startWords } from './table-day-words.ts';
+} from './day-choice.ts';
+import { nextWords, startWords } from './day-words.ts';
 
 interface LineToShootProps {
   readonly chart: Chart;

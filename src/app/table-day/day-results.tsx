@@ -1,18 +1,13 @@
 import { useState } from 'preact/hooks';
-import { type Chart, DOUBTED, type Evening, formatDecimal, patternOf } from '../charts/index.ts';
-import { ShotPlot } from '../figure/index.ts';
-import { SPEEDS } from '../table/index.ts';
-import type { Model } from './model.ts';
-import { SaveTable } from './table-day-save.tsx';
-import { amountWords, counted, doubtedWords, plotWords, toGoWords } from './table-day-words.ts';
-import {
-  conditionWords,
-  furthest,
-  movedWords,
-  patternsWords,
-  sayWords,
-} from './table-fit-words.ts';
-import type { LoggedShot } from './tonight.ts';
+import { type Chart, formatDecimal, patternOf } from '../../charts/index.ts';
+import { ShotPlot } from '../../figure/index.ts';
+import { DOUBTED, type Evening } from '../../shots/index.ts';
+import { SPEEDS } from '../../table/index.ts';
+import type { Model } from '../state/model.ts';
+import type { LoggedShot } from '../state/tonight.ts';
+import { SaveTable } from './day-save.tsx';
+import { amountWords, counted, doubtedWords, plotWords, toGoWords } from './day-words.ts';
+import { conditionWords, furthest, movedWords, patternsWords, sayWords } from './fit-words.ts';
 
 /** What an amount that is said is rounded to is half of this: what agrees at all. */
 const NEAR = 0.1;

@@ -1,12 +1,13 @@
 import { useState } from 'preact/hooks';
-import type { Chart, ChartDocument, ConditionFit } from '../charts/index.ts';
-import { isolated } from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
-import { effectWords } from './effect-words.ts';
-import type { Model } from './model.ts';
-import { SignatureFields, useSigning } from './signature.tsx';
-import { newTable, revisedTo } from './table-day-chart.ts';
-import { reasonWords } from './table-fit-words.ts';
+import type { Chart, ChartDocument } from '../../charts/index.ts';
+import { isolated } from '../../charts/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import type { ConditionFit } from '../../shots/index.ts';
+import { effectWords } from '../parts/changes/effect-words.ts';
+import { SignatureFields, useSigning } from '../parts/signature.tsx';
+import type { Model } from '../state/model.ts';
+import { newTable, revisedTo } from './day-chart.ts';
+import { reasonWords } from './fit-words.ts';
 
 interface SaveTableProps {
   readonly model: Model;

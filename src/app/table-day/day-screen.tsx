@@ -1,19 +1,20 @@
-import { isolated } from '../charts/index.ts';
-import './style/table-day.css';
+import { isolated } from '../../charts/index.ts';
+import './table-day.css';
 import { useMemo, useRef, useState } from 'preact/hooks';
-import type { Chart, Evening, LineSpeed, TableShot } from '../charts/index.ts';
-import { notSaved } from '../quiz/index.ts';
-import type { Fitter } from '../workers/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import { notSaved } from '../../quiz/index.ts';
+import type { Evening, LineSpeed, TableShot } from '../../shots/index.ts';
+import type { Fitter } from '../../workers/index.ts';
+import { Page } from '../parts/page.tsx';
+import type { Model } from '../state/model.ts';
+import { asTableShot, type LoggedShot, shotsOn } from '../state/tonight.ts';
+import { ArrivalKeys } from './day-arrival.tsx';
+import { choiceOf, type LineChoice, suggested } from './day-choice.ts';
+import { LineToShoot } from './day-line.tsx';
+import { ShotList } from './day-list.tsx';
+import { Results } from './day-results.tsx';
+import { lostWords } from './day-words.ts';
 import { useEvening } from './evening.ts';
-import type { Model } from './model.ts';
-import { Page } from './page.tsx';
-import { ArrivalKeys } from './table-day-arrival.tsx';
-import { choiceOf, type LineChoice, suggested } from './table-day-choice.ts';
-import { LineToShoot } from './table-day-line.tsx';
-import { ShotList } from './table-day-list.tsx';
-import { Results } from './table-day-results.tsx';
-import { lostWords } from './table-day-words.ts';
-import { asTableShot, type LoggedShot, shotsOn } from './tonight.ts';
 
 /** Test shots at the real table: log them, and hear what to do to the chart's numbers tonight. */
 export function TableDayScreen(props: { readonly model: Model; readonly fitter: Fitter }) {

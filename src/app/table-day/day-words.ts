@@ -1,25 +1,27 @@
 /** What table day says, in the names of the printed picture. */
 
 import {
-  type Amount,
-  type Correction,
   type Decimal,
   formatDecimal,
-  KNOWN,
-  type LineSpeed,
-  type NextShot,
-  type NumberGroup,
   patternOf,
   plus,
   roundTo,
   size,
-  type TableShot,
-  type Tonight,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
-import { railName } from '../quiz/index.ts';
-import { PRINTED } from './shot.ts';
+} from '../../charts/index.ts';
+import { railName } from '../../quiz/index.ts';
+import {
+  type Amount,
+  type Correction,
+  KNOWN,
+  type LineSpeed,
+  type NextShot,
+  type NumberGroup,
+  type TableShot,
+  type Tonight,
+} from '../../shots/index.ts';
+import { PRINTED } from '../parts/shot.ts';
 
 const HUNDREDTH = toDecimal(0.01);
 /** What amounts are rounded to when they are said. */

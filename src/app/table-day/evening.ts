@@ -1,8 +1,9 @@
 /** Tonight's shots worked out beside the page; what is shown is the newest answer. */
 
 import { useEffect, useState } from 'preact/hooks';
-import type { Chart, Evening, LineSpeed, TableShot } from '../charts/index.ts';
-import type { Fitter } from '../workers/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import type { Evening, LineSpeed, TableShot } from '../../shots/index.ts';
+import type { Fitter } from '../../workers/index.ts';
 
 export interface WorkedEvening {
   readonly evening: Evening | null;

@@ -1,19 +1,16 @@
 /** What table day says of the table itself, and which of its findings the player is to go by. */
 
-import {
-  type Account,
-  type Chart,
-  type ConditionAnswer,
-  type ConditionFit,
-  type Evening,
-  formatDecimal,
-  type MovedNumber,
-  type MovedPattern,
-  type NoCondition,
-  patternOf,
-  size,
-} from '../charts/index.ts';
-import { counted, tonightWords } from './table-day-words.ts';
+import { type Chart, formatDecimal, patternOf, size } from '../../charts/index.ts';
+import type {
+  Account,
+  ConditionAnswer,
+  ConditionFit,
+  Evening,
+  MovedNumber,
+  MovedPattern,
+  NoCondition,
+} from '../../shots/index.ts';
+import { counted, tonightWords } from './day-words.ts';
 
 const NO_CONDITION_WORDS: Readonly<Record<NoCondition, string>> = {
   'too few shots': 'From eight shots on, the table itself may be told: its cushions and its speed.',

@@ -1,9 +1,9 @@
-import { isLineCard, type LineCard } from '../cards/index.ts';
-import { formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
-import type { MovedCard } from '../scheduler/index.ts';
-import type { Model } from './model.ts';
+import { isLineCard, type LineCard } from '../../cards/index.ts';
+import { formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
+import type { MovedCard } from '../../scheduler/index.ts';
+import { formatScreen } from '../router.ts';
+import type { Model } from '../state/model.ts';
 import { movedHead, movedNote } from './moved-words.ts';
-import { formatScreen } from './router.ts';
 
 /** So many lines are named at once; the others are a tap away. */
 const NAMED = 4;

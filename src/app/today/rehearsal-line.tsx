@@ -1,5 +1,5 @@
-import type { RehearsalDraft } from '../scheduler/index.ts';
-import { formatScreen } from './router.ts';
+import type { RehearsalDraft } from '../../scheduler/index.ts';
+import { formatScreen } from '../router.ts';
 
 /** On Today: a rehearsal that was not answered to its end. */
 export function RehearsalLine({ draft }: { readonly draft: RehearsalDraft | null }) {

@@ -1,22 +1,22 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
-import { isLineCard } from '../cards/index.ts';
-import { isolated, patternOf, toNumber } from '../charts/index.ts';
-import { PlacesFigure } from '../figure/index.ts';
-import { minutesFor, nextDue, nextWords, queueSettings } from '../quiz/index.ts';
-import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../scheduler/index.ts';
-import { MINUTES } from '../store/index.ts';
-import { MIRRORS, type Mirror } from '../table/index.ts';
-import { ChartChoice } from './chart-choice.tsx';
-import { OneOf } from './controls.tsx';
-import { beside } from './later.tsx';
-import type { Model } from './model.ts';
-import { OccasionLine } from './occasion-line.tsx';
-import type { Offline } from './offline.ts';
-import { Page } from './page.tsx';
+import { isLineCard } from '../../cards/index.ts';
+import { isolated, patternOf, toNumber } from '../../charts/index.ts';
+import { PlacesFigure } from '../../figure/index.ts';
+import { minutesFor, nextDue, nextWords, queueSettings } from '../../quiz/index.ts';
+import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../../scheduler/index.ts';
+import { MINUTES } from '../../store/index.ts';
+import { MIRRORS, type Mirror } from '../../table/index.ts';
+import type { Offline } from '../device/offline.ts';
+import { ChartChoice } from '../parts/chart-choice.tsx';
+import { OneOf } from '../parts/controls.tsx';
+import { beside } from '../parts/lazy.tsx';
+import { OccasionLine } from '../parts/occasion-line.tsx';
+import { Page } from '../parts/page.tsx';
+import { Problem, useSaving } from '../parts/saving.tsx';
+import { formatScreen, type Minutes, type Screen } from '../router.ts';
+import type { Model } from '../state/model.ts';
 import { RehearsalLine } from './rehearsal-line.tsx';
-import { formatScreen, type Minutes, type Screen } from './router.ts';
-import { Problem, useSaving } from './saving.tsx';
 
 const MovedSheet = beside(async () => (await import('./moved-sheet.tsx')).MovedSheet);
 

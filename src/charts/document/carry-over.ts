@@ -1,6 +1,6 @@
 /** Changes that were begun on one revision of a chart, built on a later one. */
 
-import { type ChartState, mergeStates } from '../charts/index.ts';
+import { type ChartState, mergeStates } from '../index.ts';
 
 /** Where both changed the same, the player's own change holds: they are about to save it. */
 export function carriedOver(base: ChartState, own: ChartState, later: ChartState): ChartState {

@@ -3,7 +3,7 @@
  * Two states differ in cells, and two histories are merged cell by cell.
  */
 
-import { type Condition, SPEEDS, type Speed } from '../table/index.ts';
+import { type Condition, SPEEDS, type Speed } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
 import {
   type ChartState,

@@ -1,7 +1,7 @@
 /** A table's condition at the border: outside data goes in, a condition or a sentence comes out. */
 
 import * as v from 'valibot';
-import { CLUB_CLOTH, type Condition, SPEEDS } from '../table/index.ts';
+import { CLUB_CLOTH, type Condition, SPEEDS } from '../../table/index.ts';
 
 const share = (least: number, most: number) => {
   const limits = `must be a number from ${least} to ${most}`;

@@ -1,6 +1,6 @@
 /** The demo charts: an invented club's tables, as its instructor teaches them. */
 
-import { CLUB_CLOTH, CONDITIONS } from '../table/index.ts';
+import { CLUB_CLOTH, CONDITIONS } from '../../table/index.ts';
 import { toDecimal } from './decimal.ts';
 import { type ChartDocument, emptyState } from './document.ts';
 import { PATTERNS } from './patterns.ts';

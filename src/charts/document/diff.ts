@@ -1,8 +1,8 @@
 /** What differs between two states of a chart: in what they say, and in the numbers they print. */
 
-import { SPEEDS, type Speed } from '../table/index.ts';
+import { SPEEDS, type Speed } from '../../table/index.ts';
+import type { Chart, Line } from '../numbers/chart.ts';
 import { type Cell, cellKey, cellsOf, inCellOrder, stateFrom } from './cells.ts';
-import type { Chart, Line } from './chart.ts';
 import { type Decimal, minus } from './decimal.ts';
 import { type ChartState, type LinePlace, placeKey } from './document.ts';
 import { PATTERNS } from './patterns.ts';

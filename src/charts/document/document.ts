@@ -10,7 +10,7 @@ import {
   type Speed,
   TABLES,
   type TableSize,
-} from '../table/index.ts';
+} from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
 import { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
 

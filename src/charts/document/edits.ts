@@ -1,6 +1,6 @@
 /** What an editor does to a chart's state: each a state out of a state. */
 
-import { type Condition, SPEEDS, type Speed } from '../table/index.ts';
+import { type Condition, SPEEDS, type Speed } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
 import {
   type ChartState,

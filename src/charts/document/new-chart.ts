@@ -1,6 +1,6 @@
 /** Charts that are begun: computed for a table, empty to be measured, or a copy of another. */
 
-import type { Condition, TableSize } from '../table/index.ts';
+import type { Condition, TableSize } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
 import { fnv1a, utf16 } from './digest.ts';
 import {

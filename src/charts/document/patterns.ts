@@ -1,4 +1,4 @@
-import type { Count, Route, Stroke, Target } from '../table/index.ts';
+import type { Count, Route, Stroke, Target } from '../../table/index.ts';
 
 /**
  * The patterns, as data: adding one is one entry. Seen with the foot rail at the top; the start is

@@ -7,7 +7,7 @@ import {
   mergeCharts,
   type Side,
   type Signature,
-} from '../charts/index.ts';
+} from '../index.ts';
 
 export type Receipt =
   | { readonly at: 'new'; readonly document: ChartDocument }

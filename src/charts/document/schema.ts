@@ -1,7 +1,7 @@
 /** Chart documents at the border: outside data goes in, a validated document or a sentence comes out. */
 
 import * as v from 'valibot';
-import { divisions, SPEEDS, TABLES, type TableSize } from '../table/index.ts';
+import { divisions, SPEEDS, TABLES, type TableSize } from '../../table/index.ts';
 import { conditionSchema, isRecord } from './condition-schema.ts';
 import { type Decimal, toDecimal } from './decimal.ts';
 import {

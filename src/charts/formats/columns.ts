@@ -1,8 +1,8 @@
 /** Lines of a chart as columns of differences: short, and alike from pattern to pattern. */
 
-import { SPEEDS } from '../table/index.ts';
-import type { ChartState } from './document.ts';
-import type { PatternId } from './patterns.ts';
+import { SPEEDS } from '../../table/index.ts';
+import type { ChartState } from '../document/document.ts';
+import type { PatternId } from '../document/patterns.ts';
 
 export type Column = readonly (number | null)[];
 

@@ -4,11 +4,11 @@
  */
 
 import * as v from 'valibot';
-import { type Condition, SPEEDS } from '../table/index.ts';
+import { type Condition, SPEEDS } from '../../table/index.ts';
+import { BASES, type ChartDocument, PRIORITIES, type Revision } from '../document/document.ts';
+import type { PatternId } from '../document/patterns.ts';
+import { type ChartRefusal, MOST_LINES, type ParsedChart, readChart } from '../document/schema.ts';
 import { type Column, differences, type Entry, runsOf, startsIn, sums, unitOf } from './columns.ts';
-import { BASES, type ChartDocument, PRIORITIES, type Revision } from './document.ts';
-import type { PatternId } from './patterns.ts';
-import { type ChartRefusal, MOST_LINES, type ParsedChart, readChart } from './schema.ts';
 
 /**
  * The letter of a pattern. A pattern keeps its letter for good, so that old links mean the same; a

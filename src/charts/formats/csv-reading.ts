@@ -1,13 +1,13 @@
 /** Tables of lines from outside: rows come out, or a sentence that names the row and the column. */
 
 import { dsvFormat } from 'd3-dsv';
-import { divisions, type Rail, SPEEDS, type Speed } from '../table/index.ts';
+import { divisions, type Rail, SPEEDS, type Speed } from '../../table/index.ts';
+import { type Decimal, parseWholeDecimal, toDecimal } from '../document/decimal.ts';
+import { PRIORITIES, type Priority, patternOf } from '../document/document.ts';
+import { PATTERNS, type PatternId } from '../document/patterns.ts';
+import { LONGEST_REMARK, MOST_LINES } from '../document/schema.ts';
 import { CSV_COLUMNS, type CsvColumn, unguarded } from './csv.ts';
 import type { CsvRow } from './csv-rows.ts';
-import { type Decimal, parseWholeDecimal, toDecimal } from './decimal.ts';
-import { PRIORITIES, type Priority, patternOf } from './document.ts';
-import { PATTERNS, type PatternId } from './patterns.ts';
-import { LONGEST_REMARK, MOST_LINES } from './schema.ts';
 
 /** Characters in a table at most; that of the largest chart there can be has 1.2 million. */
 const LONGEST_CSV = 2_000_000;

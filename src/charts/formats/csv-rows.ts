@@ -1,8 +1,7 @@
 /** A chart's lines as rows of a table, and rows put into a chart. */
 
-import { SPEEDS, type Speed } from '../table/index.ts';
-import type { Chart } from './chart.ts';
-import type { Decimal } from './decimal.ts';
+import { SPEEDS, type Speed } from '../../table/index.ts';
+import type { Decimal } from '../document/decimal.ts';
 import {
   type ChartState,
   inOrder,
@@ -10,9 +9,10 @@ import {
   type Priority,
   type PriorityEntry,
   type Remark,
-} from './document.ts';
-import { PATTERNS, type PatternId } from './patterns.ts';
-import { MOST_LINES } from './schema.ts';
+} from '../document/document.ts';
+import { PATTERNS, type PatternId } from '../document/patterns.ts';
+import { MOST_LINES } from '../document/schema.ts';
+import type { Chart } from '../numbers/chart.ts';
 
 /** What a table says of a line, or of a whole pattern if `start` is null. */
 export interface CsvRow {

@@ -1,9 +1,9 @@
 /** Lines of a chart as comma-separated values (RFC 4180), for spreadsheets. */
 
 import { dsvFormat } from 'd3-dsv';
-import { SPEEDS } from '../table/index.ts';
+import { SPEEDS } from '../../table/index.ts';
+import { type Decimal, formatDecimal } from '../document/decimal.ts';
 import type { CsvRow } from './csv-rows.ts';
-import { type Decimal, formatDecimal } from './decimal.ts';
 
 /** How spreadsheets of different countries write a table. */
 export const CSV_DIALECTS = ['comma', 'semicolon', 'semicolon, decimal comma'] as const;

@@ -4,9 +4,9 @@
  * nearest billionth.
  */
 
-import { SPEEDS, type Speed } from '../table/index.ts';
+import { SPEEDS, type Speed } from '../../table/index.ts';
+import { type Decimal, toNumber } from '../document/decimal.ts';
 import type { Line, LineNumber } from './chart.ts';
-import { type Decimal, toNumber } from './decimal.ts';
 import { type AnchorNumber, proportional, requireAscending } from './proportion.ts';
 
 /** A start with its number at each speed: the same speeds, in the same order, in every entry. */

@@ -1,8 +1,8 @@
 /** The anchors of a chart's patterns, planned once for each chart: what is asked and told hangs on them. */
 
+import type { PatternId } from '../document/patterns.ts';
 import { type AnchorPlan, anchorsOf } from './anchors.ts';
 import type { Chart, Line } from './chart.ts';
-import type { PatternId } from './patterns.ts';
 
 export interface PatternAnchors {
   /** The pattern's lines, by ascending start. */

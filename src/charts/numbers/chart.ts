@@ -11,8 +11,8 @@ import {
   SPEEDS,
   type Speed,
   type Unreachable,
-} from '../table/index.ts';
-import { type Decimal, roundTo, toNumber } from './decimal.ts';
+} from '../../table/index.ts';
+import { type Decimal, roundTo, toNumber } from '../document/decimal.ts';
 import {
   type Basis,
   type ChartDocument,
@@ -22,12 +22,12 @@ import {
   patternOf,
   settingOf,
   stateOf,
-} from './document.ts';
+} from '../document/document.ts';
+import type { PatternId } from '../document/patterns.ts';
+import { startsOf } from '../document/starts.ts';
 import { type Between, betweenMeasured, filledIn, NOTHING_BETWEEN } from './filled-in.ts';
 import { oddAims } from './odd-starts.ts';
-import type { PatternId } from './patterns.ts';
 import { type Aims, type Solved, solveAims, solvedFrom } from './solved.ts';
-import { startsOf } from './starts.ts';
 
 /**
  * Where a number is from. `interpolated`: from the pattern's measured numbers at that speed. `by

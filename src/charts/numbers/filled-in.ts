@@ -1,11 +1,11 @@
 /** The numbers that a measured line lacks. */
 
-import { divisions, SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
+import { divisions, SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
+import { type Decimal, toNumber } from '../document/decimal.ts';
+import type { MeasuredLine } from '../document/document.ts';
+import type { Pattern } from '../document/patterns.ts';
 import type { NumberSource } from './chart.ts';
-import { type Decimal, toNumber } from './decimal.ts';
-import type { MeasuredLine } from './document.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
-import type { Pattern } from './patterns.ts';
 import type { Aims } from './solved.ts';
 
 interface Filled {

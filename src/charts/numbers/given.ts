@@ -1,12 +1,12 @@
 /** A chart's own numbers for a sheet: what is measured stands, whatever is solved. */
 
-import { aimNamed, SPEEDS, type Speed, type Unreachable } from '../table/index.ts';
+import { aimNamed, SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
+import { type Decimal, toNumber } from '../document/decimal.ts';
+import { type MeasuredLine, patternOf } from '../document/document.ts';
+import type { PatternId } from '../document/patterns.ts';
+import { startsOf } from '../document/starts.ts';
 import type { Chart, Gap, Line } from './chart.ts';
-import { type Decimal, toNumber } from './decimal.ts';
-import { type MeasuredLine, patternOf } from './document.ts';
-import type { PatternId } from './patterns.ts';
 import type { GivenLine, GivenNumber } from './sheet.ts';
-import { startsOf } from './starts.ts';
 
 /** The lines of a pattern that have a measured number, all their numbers through the sight. */
 export function givenLines(chart: Chart, id: PatternId): readonly GivenLine[] {

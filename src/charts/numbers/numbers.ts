@@ -1,11 +1,17 @@
 /** Numbers between a chart's lines and beyond its targets, unrounded and in the chart's naming. */
 
-import { type Launch, nameAim, type Speed, solveLine, type Unreachable } from '../table/index.ts';
+import {
+  type Launch,
+  nameAim,
+  type Speed,
+  solveLine,
+  type Unreachable,
+} from '../../table/index.ts';
+import { type Decimal, toDecimal, toNumber } from '../document/decimal.ts';
+import { patternOf } from '../document/document.ts';
+import type { Pattern, PatternId } from '../document/patterns.ts';
 import type { Chart } from './chart.ts';
-import { type Decimal, toDecimal, toNumber } from './decimal.ts';
-import { patternOf } from './document.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
-import type { Pattern, PatternId } from './patterns.ts';
 
 /** Is any line of the pattern measured. */
 export function isMeasured(chart: Chart, pattern: PatternId): boolean {

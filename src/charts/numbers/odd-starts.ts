@@ -4,11 +4,11 @@
  * sixty; so each number is solved when it is asked for and not before, and their count is bounded.
  */
 
-import { divisions, type Setting, type Speed, solveLine } from '../table/index.ts';
-import { type Decimal, toNumber } from './decimal.ts';
-import { patternOf } from './document.ts';
+import { divisions, type Setting, type Speed, solveLine } from '../../table/index.ts';
+import { type Decimal, toNumber } from '../document/decimal.ts';
+import { patternOf } from '../document/document.ts';
+import type { PatternId } from '../document/patterns.ts';
 import { type Knot, monotoneCubic } from './monotone-cubic.ts';
-import type { PatternId } from './patterns.ts';
 import { type Aim, type Aims, aimOf } from './solved.ts';
 
 /** Starts of a pattern that are solved one by one at most: a long rail has as many eighths. */

@@ -8,10 +8,10 @@ import {
   SPEEDS,
   type Speed,
   solveStarts,
-} from '../table/index.ts';
+} from '../../table/index.ts';
+import { type Decimal, toDecimal, toNumber } from '../document/decimal.ts';
+import { type ChartState, type MeasuredLine, patternOf } from '../document/document.ts';
 import type { Chart } from './chart.ts';
-import { type Decimal, toDecimal, toNumber } from './decimal.ts';
-import { type ChartState, type MeasuredLine, patternOf } from './document.ts';
 
 /** Numbers are kept as finely as they can be typed: a thousandth of a diamond. */
 const FINEST = 10;

@@ -1,6 +1,6 @@
 /** The proportional rule between memorised lines, at one speed. Starts and numbers in diamonds. */
 
-import { type Decimal, toDecimal, toNumber } from './decimal.ts';
+import { type Decimal, toDecimal, toNumber } from '../document/decimal.ts';
 
 /** An anchor at one speed, as it is memorised. */
 export interface AnchorNumber {

@@ -1,9 +1,16 @@
 /** What an editor shows of a pattern: each start's numbers as given, as computed, and as filled in. */
 
-import { SPEEDS, type Speed, TABLES, type Unreachable } from '../table/index.ts';
+import { SPEEDS, type Speed, TABLES, type Unreachable } from '../../table/index.ts';
+import { type Decimal, toNumber } from '../document/decimal.ts';
+import {
+  type ChartDocument,
+  type ChartState,
+  type MeasuredLine,
+  patternOf,
+} from '../document/document.ts';
+import type { PatternId } from '../document/patterns.ts';
+import { startsOf } from '../document/starts.ts';
 import type { NumberSource } from './chart.ts';
-import { type Decimal, toNumber } from './decimal.ts';
-import { type ChartDocument, type ChartState, type MeasuredLine, patternOf } from './document.ts';
 import {
   type Between,
   betweenMeasured,
@@ -13,9 +20,7 @@ import {
 } from './filled-in.ts';
 import { oddAims } from './odd-starts.ts';
 import { outliers } from './outliers.ts';
-import type { PatternId } from './patterns.ts';
 import { type Aims, solveAims } from './solved.ts';
-import { startsOf } from './starts.ts';
 
 /** All numbers in diamonds through the sight. */
 export interface EditorCell {

@@ -5,12 +5,12 @@
  * an aim that is 0.2 high does what 0.2 high does in the model.
  */
 
-import { aimNamed, nameAim, type SolvedLine, type Speed, solveLine } from '../table/index.ts';
+import { aimNamed, nameAim, type SolvedLine, type Speed, solveLine } from '../../table/index.ts';
+import { type Decimal, toNumber } from '../document/decimal.ts';
+import { type LinePlace, patternOf } from '../document/document.ts';
+import type { Pattern } from '../document/patterns.ts';
 import type { Chart } from './chart.ts';
-import { type Decimal, toNumber } from './decimal.ts';
-import { type LinePlace, patternOf } from './document.ts';
 import { isMeasured, launchOf, numberAt } from './numbers.ts';
-import type { Pattern } from './patterns.ts';
 
 /**
  * What is taken off an aim before it is played, diamonds through the sight: the number less the

@@ -1,9 +1,9 @@
 /** Which lines of two charts are one number in the head. */
 
-import { SPEEDS } from '../table/index.ts';
+import { SPEEDS } from '../../table/index.ts';
+import { type Decimal, minus, size } from '../document/decimal.ts';
+import { type ChartDocument, placeKey } from '../document/document.ts';
 import { computeChart, type Shared } from './chart.ts';
-import { type Decimal, minus, size } from './decimal.ts';
-import { type ChartDocument, placeKey } from './document.ts';
 
 /**
  * A line of both charts is shared if its printed numbers differ by no more than this at any speed,

@@ -23,10 +23,10 @@ import {
   type Stroke,
   solveStarts,
   type Unreachable,
-} from '../table/index.ts';
+} from '../../table/index.ts';
+import { type Decimal, roundTo, toNumber } from '../document/decimal.ts';
 import { type AnchorPlan, chooseAnchors } from './anchors.ts';
 import type { NumberSource } from './chart.ts';
-import { type Decimal, roundTo, toNumber } from './decimal.ts';
 import { shiftOf } from './set-to-measured.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 

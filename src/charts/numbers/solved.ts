@@ -12,12 +12,12 @@ import {
   solveStarts,
   UNREACHABLE,
   type Unreachable,
-} from '../table/index.ts';
-import { type Decimal, toNumber } from './decimal.ts';
-import { shortName } from './digest.ts';
-import { type ChartDocument, lastRevision, patternOf, settingOf } from './document.ts';
-import type { PatternId } from './patterns.ts';
-import { startsOf } from './starts.ts';
+} from '../../table/index.ts';
+import { type Decimal, toNumber } from '../document/decimal.ts';
+import { shortName } from '../document/digest.ts';
+import { type ChartDocument, lastRevision, patternOf, settingOf } from '../document/document.ts';
+import type { PatternId } from '../document/patterns.ts';
+import { startsOf } from '../document/starts.ts';
 
 /** A number through the sight, diamonds, or why there is none. */
 export type Aim =

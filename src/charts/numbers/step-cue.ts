@@ -3,7 +3,15 @@
  * resolution. All starts and numbers in diamonds, at one speed (the cards use medium).
  */
 
-import { type Decimal, minus, plus, roundTo, size, toDecimal, toNumber } from './decimal.ts';
+import {
+  type Decimal,
+  minus,
+  plus,
+  roundTo,
+  size,
+  toDecimal,
+  toNumber,
+} from '../document/decimal.ts';
 import { type AnchorNumber, proportional, requireAscending } from './proportion.ts';
 
 export interface StepCue {

@@ -1,6 +1,6 @@
 /** Does a line bank, is it thin, or is it a kick only: said from its make windows and nothing else. */
 
-import { type MakeWindow, SPEEDS, type Speed } from '../table/index.ts';
+import { type MakeWindow, SPEEDS, type Speed } from '../../table/index.ts';
 
 export const VERDICTS = ['banks', 'thin', 'kick only'] as const;
 export type VerdictKind = (typeof VERDICTS)[number];

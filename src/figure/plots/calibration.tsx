@@ -1,6 +1,6 @@
+import { LevelLines, TickRow } from './axes.tsx';
 import { along, type Span, tenths } from './axis.ts';
-import { LevelLines, TickRow } from './plot-axes.tsx';
-import { PlotTable } from './plot-table.tsx';
+import { PlotTable } from './table.tsx';
 
 /** Answers of about the same forecast. All parts of one. */
 export interface CalibrationBin {

@@ -1,5 +1,5 @@
+import { Band, Point } from './parts.tsx';
 import { type PlotPoint, type PlotScale, plotX, wholeDiamonds } from './plot.ts';
-import { Band, Point } from './plot-parts.tsx';
 
 export interface ErrorPlotProps {
   readonly points: readonly PlotPoint[];

@@ -1,6 +1,6 @@
+import { LevelLines, TickRow } from './axes.tsx';
 import { along, dayTicks, type Span, wholeTicks } from './axis.ts';
-import { LevelLines, TickRow } from './plot-axes.tsx';
-import { PlotTable } from './plot-table.tsx';
+import { PlotTable } from './table.tsx';
 
 export interface LoadPlotProps {
   /** One bar each, evenly apart; `day` is a study-day, of a week its first. */

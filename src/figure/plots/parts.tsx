@@ -1,6 +1,6 @@
 /** What every plot of errors is made of. */
 
-import { formatDecimal, toDecimal } from '../charts/index.ts';
+import { formatDecimal, toDecimal } from '../../charts/index.ts';
 import { type PlotPoint, type PlotScale, placePoint, plotY } from './plot.ts';
 
 /** The tolerance on either side of zero, with its bounds written beside it. */

@@ -1,5 +1,5 @@
+import { Band, Point } from './parts.tsx';
 import { type PlotPoint, type PlotScale, plotX } from './plot.ts';
-import { Band, Point } from './plot-parts.tsx';
 
 export interface ShotPlotProps {
   /** In the order of the shots; x counts them from 1, an error is in diamonds of aim. */

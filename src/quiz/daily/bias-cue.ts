@@ -1,8 +1,8 @@
 /** What a player is told of a persistent bias. Fetched when it is first wanted: see `BiasNote`. */
 
-import type { Card } from '../cards/index.ts';
-import { type Chart, formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
-import { type Bias, biasesOf, type RecentErrors } from '../scheduler/index.ts';
+import type { Card } from '../../cards/index.ts';
+import { type Chart, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
+import { type Bias, biasesOf, type RecentErrors } from '../../scheduler/index.ts';
 
 /**
  * "You tend to call this line 0.1 high: 7 of your last 8."; its pattern's bias if the line has none

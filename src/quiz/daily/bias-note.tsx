@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { Card } from '../cards/index.ts';
-import type { Chart } from '../charts/index.ts';
-import type { LogState } from '../scheduler/index.ts';
+import type { Card } from '../../cards/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import type { LogState } from '../../scheduler/index.ts';
 
 /**
  * A cue against a persistent bias on a line whose number has been shown: before, it would give the

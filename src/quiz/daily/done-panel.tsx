@@ -1,5 +1,5 @@
-import type { Card } from '../cards/index.ts';
-import { cardName, cardTruth } from './card-words.ts';
+import type { Card } from '../../cards/index.ts';
+import { cardName, cardTruth } from '../words/card.ts';
 import { nextWords } from './due.ts';
 import type { Longer, Summary } from './summary.ts';
 

@@ -1,14 +1,14 @@
 /** What is due, and when there is something again: for screens that ask nothing themselves. */
 
-import type { Card } from '../cards/index.ts';
+import type { Card } from '../../cards/index.ts';
 import {
   agendaFor,
   type Due,
   type LogState,
   type QueueSettings,
   type TodaysPlan,
-} from '../scheduler/index.ts';
-import type { Settings } from '../store/index.ts';
+} from '../../scheduler/index.ts';
+import type { Settings } from '../../store/index.ts';
 
 /** So far ahead something due is looked for, days. */
 const HORIZON = 365;

@@ -1,11 +1,11 @@
 import { useState } from 'preact/hooks';
-import type { Card } from '../cards/index.ts';
-import { isLineCard, type LineCard } from '../cards/index.ts';
-import { formatDecimal, parseDecimal, patternOf, toDecimal, toNumber } from '../charts/index.ts';
-import type { LogState } from '../scheduler/index.ts';
-import { divisions } from '../table/index.ts';
+import type { Card } from '../../cards/index.ts';
+import { isLineCard, type LineCard } from '../../cards/index.ts';
+import { formatDecimal, parseDecimal, patternOf, toDecimal, toNumber } from '../../charts/index.ts';
+import type { LogState } from '../../scheduler/index.ts';
+import { divisions } from '../../table/index.ts';
+import type { Given } from '../stage/phase.ts';
 import type { LineMark } from './mark-line.ts';
-import type { Given } from './phase.ts';
 
 /** Longest note, characters. */
 const LONGEST_NOTE = 500;

@@ -1,8 +1,8 @@
 /** What a player says of a line beside answering it. */
 
-import type { EventDraft } from '../scheduler/index.ts';
-import { notSaved } from './not-saved.ts';
-import type { SessionPorts } from './ports.ts';
+import type { EventDraft } from '../../scheduler/index.ts';
+import { notSaved } from '../stage/not-saved.ts';
+import type { SessionPorts } from '../stage/ports.ts';
 
 type Undated<E> = E extends EventDraft ? Omit<E, 'day' | 'at'> : never;
 export type LineMark = Undated<

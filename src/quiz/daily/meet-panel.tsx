@@ -6,12 +6,18 @@ import {
   type Line,
   patternOf,
   remarkOn,
-} from '../charts/index.ts';
-import type { Naming } from '../table/index.ts';
-import { ChartRemark, CueBox, FocusedButton, SpeedLegend, SpeedTable } from './answer-panel.tsx';
-import { anchorWords, cueOf } from './cue.ts';
-import { speedNumbers } from './feedback.ts';
-import { aimWords } from './words.ts';
+} from '../../charts/index.ts';
+import type { Naming } from '../../table/index.ts';
+import {
+  ChartRemark,
+  CueBox,
+  FocusedButton,
+  SpeedLegend,
+  SpeedTable,
+} from '../stage/answer-panel.tsx';
+import { anchorWords, cueOf } from '../words/cue.ts';
+import { speedNumbers } from '../words/feedback.ts';
+import { aimWords } from '../words/words.ts';
 
 const AIMS: Readonly<Record<Naming, string>> = {
   through: 'Aim from sight to sight, through the cushion: the ball turns before it gets there.',

@@ -1,7 +1,7 @@
 /** How long questions take a player: for what fits into some minutes. */
 
-import { KINDS } from '../cards/index.ts';
-import type { LogState } from '../scheduler/index.ts';
+import { KINDS } from '../../cards/index.ts';
+import type { LogState } from '../../scheduler/index.ts';
 
 /** Reading a result and going on takes about this long, beside the answer itself, ms. */
 const AROUND_AN_ANSWER = 6_000;

@@ -1,11 +1,11 @@
 import { render } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { Chart } from '../charts/index.ts';
-import type { Settings } from '../store/index.ts';
-import type { StageTold } from './answer-stage.tsx';
-import { CardStage } from './card-stage.tsx';
-import { onIdle } from './idle.ts';
-import type { Shown } from './phase.ts';
+import type { Chart } from '../../charts/index.ts';
+import type { Settings } from '../../store/index.ts';
+import type { StageTold } from '../stage/answer-stage.tsx';
+import { CardStage } from '../stage/card-stage.tsx';
+import { onIdle } from '../stage/idle.ts';
+import type { Shown } from '../stage/phase.ts';
 
 /** Where the browser does not say when it is idle, milliseconds. */
 const LATER = 500;

@@ -16,8 +16,8 @@ import {
   questionOf,
   seedFor,
   toleranceFor,
-} from '../cards/index.ts';
-import { type Chart, type Line, toNumber } from '../charts/index.ts';
+} from '../../cards/index.ts';
+import { type Chart, type Line, toNumber } from '../../charts/index.ts';
 import {
   type Answered,
   type EventDraft,
@@ -29,17 +29,17 @@ import {
   type LogEvent,
   lastEvent,
   learnedOf,
-} from '../scheduler/index.ts';
-import { type Settings, toleranceOf } from '../store/index.ts';
-import { MIRRORS, type Mirror, type Naming } from '../table/index.ts';
-import { changeOf } from './changed-words.ts';
+} from '../../scheduler/index.ts';
+import { type Settings, toleranceOf } from '../../store/index.ts';
+import { MIRRORS, type Mirror, type Naming } from '../../table/index.ts';
+import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
+import { notSaved } from '../stage/not-saved.ts';
+import type { Asking, Given, Phase, Progress, Told } from '../stage/phase.ts';
+import type { PlannedPorts } from '../stage/ports.ts';
+import { changeOf } from '../words/changed.ts';
 import { queueSettings } from './due.ts';
-import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
 import { type LineMark, markLine } from './mark-line.ts';
-import { notSaved } from './not-saved.ts';
 import { questionsIn } from './pace.ts';
-import type { Asking, Given, Phase, Progress, Told } from './phase.ts';
-import type { PlannedPorts } from './ports.ts';
 import { answersOn, type Summary, summaryOf } from './summary.ts';
 
 export interface QuizPorts extends PlannedPorts {

@@ -1,15 +1,15 @@
 /** The end of a session: what today's answers were, what holds longer, what to look at, what is next. */
 
-import { type Card, OUTCOMES, type Outcome } from '../cards/index.ts';
+import { type Card, OUTCOMES, type Outcome } from '../../cards/index.ts';
 import {
   type Answered,
   type EarlierMemory,
   isAnswer,
   type LogState,
   memoriesBefore,
-} from '../scheduler/index.ts';
+} from '../../scheduler/index.ts';
+import type { PlannedPorts } from '../stage/ports.ts';
 import { nextDue, queueSettings } from './due.ts';
-import type { PlannedPorts } from './ports.ts';
 
 export interface Summary {
   readonly answers: number;

@@ -3,9 +3,9 @@
  * letters, digits and hyphens, so it stands in an address as it is.
  */
 
-import { hashOf, KINDS, type Kind, toleranceFor, ZONES, type Zone } from '../cards/index.ts';
-import type { Chart, Decimal, PatternId } from '../charts/index.ts';
-import { SPEEDS } from '../table/index.ts';
+import { hashOf, KINDS, type Kind, toleranceFor, ZONES, type Zone } from '../../cards/index.ts';
+import type { Chart, Decimal, PatternId } from '../../charts/index.ts';
+import { SPEEDS } from '../../table/index.ts';
 
 /** How many questions a drill has; null for as many as the player likes. */
 export const COUNTS = [10, 20, 50, null] as const;

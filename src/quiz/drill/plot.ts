@@ -1,11 +1,11 @@
 /** The errors of a drill over the rail, kind by kind: what the plot is given. */
 
-import { KINDS, type Kind } from '../cards/index.ts';
-import { isPatternId, patternOf } from '../charts/index.ts';
-import type { ErrorPlotProps, PlotPoint } from '../figure/index.ts';
-import type { Drilled } from '../scheduler/index.ts';
-import { divisions } from '../table/index.ts';
-import { errorsOf, leans } from './drill-result.ts';
+import { KINDS, type Kind } from '../../cards/index.ts';
+import { isPatternId, patternOf } from '../../charts/index.ts';
+import type { ErrorPlotProps, PlotPoint } from '../../figure/index.ts';
+import type { Drilled } from '../../scheduler/index.ts';
+import { divisions } from '../../table/index.ts';
+import { errorsOf, leans } from './result.ts';
 
 export type DrillPlot = ErrorPlotProps & { readonly kind: Kind };
 

@@ -14,11 +14,11 @@ import {
   type Kind,
   type Question,
   questionOf,
-} from '../cards/index.ts';
-import type { Chart } from '../charts/index.ts';
-import { MIRRORS, type Mirror, SPEEDS } from '../table/index.ts';
-import type { DrillSpec } from './drill-code.ts';
-import type { ShownCard } from './phase.ts';
+} from '../../cards/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import { MIRRORS, type Mirror, SPEEDS } from '../../table/index.ts';
+import type { ShownCard } from '../stage/phase.ts';
+import type { DrillSpec } from './code.ts';
 
 /** An endless drill ends here: its questions are laid out from the first, so there must be a last. */
 export const MOST_ASKED = 1000;

@@ -1,10 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { KINDS } from '../cards/index.ts';
-import { ErrorPlot } from '../figure/index.ts';
-import type { Drilled } from '../scheduler/index.ts';
-import { KIND_NAMES } from './card-words.ts';
-import { type DrillPlot, errorsOfKind, plotsOf } from './drill-plot.ts';
+import { KINDS } from '../../cards/index.ts';
+import { ErrorPlot } from '../../figure/index.ts';
+import type { Drilled } from '../../scheduler/index.ts';
+import { KIND_NAMES } from '../words/card.ts';
+import { type DrillPlot, errorsOfKind, plotsOf } from './plot.ts';
 import {
   type Basis,
   errorsOf,
@@ -13,16 +13,9 @@ import {
   leanOf,
   mainBasis,
   type Past,
-} from './drill-result.ts';
-import type { Run } from './drill-run.ts';
-import {
-  biasWords,
-  hundredths,
-  leanWords,
-  pastWords,
-  shareWords,
-  timeWords,
-} from './drill-words.ts';
+} from './result.ts';
+import type { Run } from './run.ts';
+import { biasWords, hundredths, leanWords, pastWords, shareWords, timeWords } from './words.ts';
 
 /** What came of a run: in words, in figures, and over the rail. */
 export function DrillResult(props: {

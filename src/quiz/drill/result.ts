@@ -4,9 +4,9 @@
  * standard deviation s = √(Σ(x − mean)² / (n − 1)); the standard error of a mean is s/√n.
  */
 
-import type { Kind } from '../cards/index.ts';
-import type { Drilled } from '../scheduler/index.ts';
-import { type Run, specOf } from './drill-run.ts';
+import type { Kind } from '../../cards/index.ts';
+import type { Drilled } from '../../scheduler/index.ts';
+import { type Run, specOf } from './run.ts';
 
 /** How a player's calls lie about the truth, diamonds. */
 export interface Lean {

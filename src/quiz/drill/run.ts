@@ -1,8 +1,8 @@
 /** Runs of drills as the player made them, and the one under way. Read from the log alone. */
 
-import { type Drilled, type DrillRun, drillRuns, type LogState } from '../scheduler/index.ts';
-import { type DrillSpec, parseDrill } from './drill-code.ts';
-import { MOST_ASKED } from './drill-questions.ts';
+import { type Drilled, type DrillRun, drillRuns, type LogState } from '../../scheduler/index.ts';
+import { type DrillSpec, parseDrill } from './code.ts';
+import { MOST_ASKED } from './questions.ts';
 
 /** One run through a drill, begun on one device and perhaps gone on with on another. */
 export type Run = Omit<DrillRun, 'device'>;

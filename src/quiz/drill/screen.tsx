@@ -1,12 +1,12 @@
 import { useEffect, useLayoutEffect } from 'preact/hooks';
-import type { Chart } from '../charts/index.ts';
-import type { Settings } from '../store/index.ts';
-import { CardStage } from './card-stage.tsx';
-import type { DrillCount } from './drill-code.ts';
-import type { DrillSession } from './drill-session.ts';
-import { keyedTo, listenToKeys } from './keys.ts';
-import { QuestionTitle } from './question-panel.tsx';
-import { useReadied } from './readied.tsx';
+import type { Chart } from '../../charts/index.ts';
+import type { Settings } from '../../store/index.ts';
+import { useReadied } from '../daily/readied.tsx';
+import { CardStage } from '../stage/card-stage.tsx';
+import { keyedTo, listenToKeys } from '../stage/keys.ts';
+import { QuestionTitle } from '../stage/question-panel.tsx';
+import type { DrillCount } from './code.ts';
+import type { DrillSession } from './session.ts';
 
 export interface DrillScreenProps {
   readonly session: DrillSession;

@@ -4,16 +4,16 @@
  */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { toNumber } from '../charts/index.ts';
-import type { EventDraft } from '../scheduler/index.ts';
-import { formatDrill } from './drill-code.ts';
-import type { Drill } from './drill-questions.ts';
-import { answersIn, nextOf } from './drill-run.ts';
-import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
-import { notSaved } from './not-saved.ts';
-import type { Given, ShownCard } from './phase.ts';
-import type { SessionPorts } from './ports.ts';
-import { answerTime, givenParts, gradeFor, instanceFor } from './session.ts';
+import { toNumber } from '../../charts/index.ts';
+import type { EventDraft } from '../../scheduler/index.ts';
+import { answerTime, givenParts, gradeFor, instanceFor } from '../daily/session.ts';
+import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
+import { notSaved } from '../stage/not-saved.ts';
+import type { Given, ShownCard } from '../stage/phase.ts';
+import type { SessionPorts } from '../stage/ports.ts';
+import { formatDrill } from './code.ts';
+import type { Drill } from './questions.ts';
+import { answersIn, nextOf } from './run.ts';
 
 export interface DrillPorts extends SessionPorts {
   readonly drill: Drill;

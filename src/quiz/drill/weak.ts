@@ -1,9 +1,9 @@
 /** Where a player's drills go wrong: by pattern, kind and zone. */
 
-import { type Kind, ZONES, type Zone } from '../cards/index.ts';
-import { isPatternId, type PatternId } from '../charts/index.ts';
-import type { Drilled } from '../scheduler/index.ts';
-import type { Run } from './drill-run.ts';
+import { type Kind, ZONES, type Zone } from '../../cards/index.ts';
+import { isPatternId, type PatternId } from '../../charts/index.ts';
+import type { Drilled } from '../../scheduler/index.ts';
+import type { Run } from './run.ts';
 
 export interface WeakZone {
   readonly pattern: PatternId;

@@ -1,12 +1,12 @@
 /** Drills in words: what one asks, what came of it, what is weak. */
 
-import { KINDS, type Kind, ZONES, type Zone, zoneBounds } from '../cards/index.ts';
-import { formatDecimal, type PatternId, patternOf, toDecimal } from '../charts/index.ts';
-import { KIND_NAMES } from './card-words.ts';
-import type { DrillSpec } from './drill-code.ts';
-import type { Basis, Figures, Lean, Past } from './drill-result.ts';
-import type { WeakZone } from './drill-weak.ts';
-import { capital } from './words.ts';
+import { KINDS, type Kind, ZONES, type Zone, zoneBounds } from '../../cards/index.ts';
+import { formatDecimal, type PatternId, patternOf, toDecimal } from '../../charts/index.ts';
+import { KIND_NAMES } from '../words/card.ts';
+import { capital } from '../words/words.ts';
+import type { DrillSpec } from './code.ts';
+import type { Basis, Figures, Lean, Past } from './result.ts';
+import type { WeakZone } from './weak.ts';
 
 /** "low starts"; of a single pattern "starts 1.0–3.5". */
 function zoneWords(zone: Zone, pattern: PatternId | null): string {

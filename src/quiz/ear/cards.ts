@@ -3,14 +3,14 @@
  * not yet met.
  */
 
-import { type Card, hashOf, isLineCard, type Kind, type LineCard } from '../cards/index.ts';
+import { type Card, hashOf, isLineCard, type Kind, type LineCard } from '../../cards/index.ts';
 import {
   agendaFor,
   isAnswer,
   type LogState,
   lastEvent,
   type QueueSettings,
-} from '../scheduler/index.ts';
+} from '../../scheduler/index.ts';
 
 /** The kinds that need no picture. */
 const EAR_KINDS: readonly Kind[] = ['number', 'window'];

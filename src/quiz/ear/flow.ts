@@ -1,13 +1,13 @@
 /** The way of a question by ear: it is spoken, then a pause, its number, and the judgement. */
 
-import { type LineCard, questionOf } from '../cards/index.ts';
-import type { EventDraft } from '../scheduler/index.ts';
-import { queueSettings } from './due.ts';
-import { type EarStep, nextByEar } from './ear-cards.ts';
-import type { EarQuestion } from './ear-phase.ts';
-import { hold, later, letGo, newTurn, pauseAt, type Run, say } from './ear-run.ts';
-import { notSaved } from './not-saved.ts';
-import { askerFor } from './session.ts';
+import { type LineCard, questionOf } from '../../cards/index.ts';
+import type { EventDraft } from '../../scheduler/index.ts';
+import { queueSettings } from '../daily/due.ts';
+import { askerFor } from '../daily/session.ts';
+import { notSaved } from '../stage/not-saved.ts';
+import { type EarStep, nextByEar } from './cards.ts';
+import type { EarQuestion } from './phase.ts';
+import { hold, later, letGo, newTurn, pauseAt, type Run, say } from './run.ts';
 import { earWords } from './spoken.ts';
 
 export const CAUTION = 'Do not practise while driving.';

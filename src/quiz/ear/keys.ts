@@ -1,6 +1,6 @@
 /** The hardware keyboard by ear. */
 
-import type { EarSession } from './ear-session.ts';
+import type { EarSession } from './session.ts';
 
 /** Starts listening; returns what stops it. */
 export function listenByEar(session: EarSession): () => void {

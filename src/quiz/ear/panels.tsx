@@ -1,8 +1,8 @@
-import { FocusedButton } from './answer-panel.tsx';
-import { CAUTION } from './ear-flow.ts';
-import type { EarPhase, EarScore } from './ear-phase.ts';
-import type { EarSession } from './ear-session.ts';
-import { HALF_AS_FAR } from './ear-stage.tsx';
+import { FocusedButton } from '../stage/answer-panel.tsx';
+import { CAUTION } from './flow.ts';
+import type { EarPhase, EarScore } from './phase.ts';
+import type { EarSession } from './session.ts';
+import { HALF_AS_FAR } from './stage.tsx';
 
 const NO_VOICE =
   'The browser offers no English voice that is on this device. One can be installed in the device’s settings, under speech or text to speech; then open this page anew. The questions can be read instead.';

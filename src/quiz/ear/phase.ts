@@ -1,6 +1,6 @@
 /** What practice by ear can be at: the states of its machine. */
 
-import type { LineCard } from '../cards/index.ts';
+import type { LineCard } from '../../cards/index.ts';
 import type { EarWords } from './spoken.ts';
 
 /** What is known of a voice on the device. */

@@ -1,7 +1,7 @@
 /** What practice by ear asks of the device: a voice, keys away from the screen, a screen that stays on. */
 
-import type { Card } from '../cards/index.ts';
-import type { PlannedPorts } from './ports.ts';
+import type { Card } from '../../cards/index.ts';
+import type { PlannedPorts } from '../stage/ports.ts';
 
 /** `cut off`: something else took the voice away; `failed`: it cannot be spoken at all. */
 export type Said = 'spoken' | 'cut off' | 'failed';

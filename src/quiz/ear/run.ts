@@ -1,8 +1,8 @@
 /** A session by ear under way: what it keeps, and how it handles voice, keys and screen. */
 
 import { type Signal, signal } from '@preact/signals';
-import type { EarPhase, EarScore, Found } from './ear-phase.ts';
-import type { EarPorts } from './ear-ports.ts';
+import type { EarPhase, EarScore, Found } from './phase.ts';
+import type { EarPorts } from './ports.ts';
 
 /** The ports, and what the session keeps for itself. */
 export interface Run extends EarPorts {

@@ -4,10 +4,10 @@
  */
 
 import type { ReadonlySignal } from '@preact/signals';
-import { again, caution, goOn, judge, next, skip, stepNow } from './ear-flow.ts';
-import type { EarPhase, EarScore, Found } from './ear-phase.ts';
-import type { EarPorts } from './ear-ports.ts';
-import { createRun, hold, letGo, newTurn, pauseAt, type Run } from './ear-run.ts';
+import { again, caution, goOn, judge, next, skip, stepNow } from './flow.ts';
+import type { EarPhase, EarScore, Found } from './phase.ts';
+import type { EarPorts } from './ports.ts';
+import { createRun, hold, letGo, newTurn, pauseAt, type Run } from './run.ts';
 
 export interface EarSession {
   readonly phase: ReadonlySignal<EarPhase>;

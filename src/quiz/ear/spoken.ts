@@ -1,8 +1,8 @@
 /** Questions and numbers as a player says them: common practice, no source. */
 
-import type { NumberQuestion, WindowQuestion } from '../cards/index.ts';
-import { type Decimal, formatDecimal, patternOf, size } from '../charts/index.ts';
-import { capital } from './words.ts';
+import type { NumberQuestion, WindowQuestion } from '../../cards/index.ts';
+import { type Decimal, formatDecimal, patternOf, size } from '../../charts/index.ts';
+import { capital } from '../words/words.ts';
 
 /** What can be asked without a picture. */
 export type SpokenQuestion = NumberQuestion | WindowQuestion;

@@ -1,9 +1,9 @@
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
-import { CAUTION } from './ear-flow.ts';
-import { listenByEar } from './ear-keys.ts';
-import type { EarPhase, EarQuestion } from './ear-phase.ts';
-import type { EarSession } from './ear-session.ts';
-import { keepFocus } from './number-pad.tsx';
+import { keepFocus } from '../stage/number-pad.tsx';
+import { CAUTION } from './flow.ts';
+import { listenByEar } from './keys.ts';
+import type { EarPhase, EarQuestion } from './phase.ts';
+import type { EarSession } from './session.ts';
 
 /** What an answer that the player judges does; the rule is in `scheduler/judged.ts`. */
 export const HALF_AS_FAR =

@@ -1,16 +1,16 @@
 /** A pattern in placement: its lines as they stand in the log, its anchors, and its answers so far. */
 
-import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
-import { anchorBound, anchorsOf, type Chart, type PatternId } from '../charts/index.ts';
-import { dueDay, type LogState } from '../scheduler/index.ts';
-import type { Settings } from '../store/index.ts';
+import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
+import { anchorBound, anchorsOf, type Chart, type PatternId } from '../../charts/index.ts';
+import { dueDay, type LogState } from '../../scheduler/index.ts';
+import type { Settings } from '../../store/index.ts';
+import { askerFor } from '../daily/session.ts';
 import {
   type PlacementAnswer,
   type PlacementPlan,
   placementPlan,
   type Standing,
 } from './placement.ts';
-import { askerFor } from './session.ts';
 
 export interface Course {
   readonly pattern: PatternId;

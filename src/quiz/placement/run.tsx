@@ -1,13 +1,15 @@
 import { useEffect, useLayoutEffect, useMemo } from 'preact/hooks';
-import type { Chart } from '../charts/index.ts';
-import type { Settings } from '../store/index.ts';
-import { FocusedButton } from './answer-panel.tsx';
-import { PartsFigure } from './answer-stage.tsx';
-import { CardStage } from './card-stage.tsx';
-import { feedbackFor } from './feedback.ts';
-import { keyedTo, listenToKeys } from './keys.ts';
-import type { Placed } from './placement-course.ts';
-import type { Placement, Told } from './placement-session.ts';
+import type { Chart } from '../../charts/index.ts';
+import type { Settings } from '../../store/index.ts';
+import { QuizBar } from '../daily/screen.tsx';
+import { FocusedButton } from '../stage/answer-panel.tsx';
+import { PartsFigure } from '../stage/answer-stage.tsx';
+import { CardStage } from '../stage/card-stage.tsx';
+import { keyedTo, listenToKeys } from '../stage/keys.ts';
+import { QuestionTitle } from '../stage/question-panel.tsx';
+import { feedbackFor } from '../words/feedback.ts';
+import type { Placed } from './course.ts';
+import type { Placement, Told } from './session.ts';
 import {
   PROVED_WORDS,
   patternTitle,
@@ -15,9 +17,7 @@ import {
   placedWords,
   stoppedWords,
   toldWords,
-} from './placement-words.ts';
-import { QuestionTitle } from './question-panel.tsx';
-import { QuizBar } from './quiz-screen.tsx';
+} from './words.ts';
 
 export interface PlacementRunProps {
   readonly placement: Placement;

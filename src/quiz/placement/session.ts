@@ -4,11 +4,13 @@
  */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { type Card, type LineCard, questionOf } from '../cards/index.ts';
-import { type PatternId, toNumber } from '../charts/index.ts';
-import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
-import { notSaved } from './not-saved.ts';
-import type { Given, Progress, ShownCard } from './phase.ts';
+import { type Card, type LineCard, questionOf } from '../../cards/index.ts';
+import { type PatternId, toNumber } from '../../charts/index.ts';
+import { answerTime, askerFor, gradeFor, mirrorFor } from '../daily/session.ts';
+import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
+import { notSaved } from '../stage/not-saved.ts';
+import type { Given, Progress, ShownCard } from '../stage/phase.ts';
+import type { SessionPorts } from '../stage/ports.ts';
 import {
   type Course,
   courseFor,
@@ -17,9 +19,7 @@ import {
   placedBy,
   planOf,
   standingOf,
-} from './placement-course.ts';
-import type { SessionPorts } from './ports.ts';
-import { answerTime, askerFor, gradeFor, mirrorFor } from './session.ts';
+} from './course.ts';
 
 export interface PlacementPorts extends SessionPorts {
   readonly cards: readonly Card[];

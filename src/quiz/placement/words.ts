@@ -1,10 +1,10 @@
 /** What placement says, in words. */
 
-import { type Decimal, formatDecimal, patternOf } from '../charts/index.ts';
-import { PROVED } from '../scheduler/index.ts';
+import { type Decimal, formatDecimal, patternOf } from '../../charts/index.ts';
+import { PROVED } from '../../scheduler/index.ts';
+import type { Placed, PlacedPattern } from './course.ts';
 import { ENOUGH_MISSES } from './placement.ts';
-import type { Placed, PlacedPattern } from './placement-course.ts';
-import type { Told } from './placement-session.ts';
+import type { Told } from './session.ts';
 
 /** What a proven line begins with. */
 export const PROVED_WORDS = `A proven line is taken to be held for ${PROVED.pocketed} days, for ${PROVED['dead center']} if it was quick and dead center, for ${PROVED.rattled} if it was slow or near the edge of the tolerance; one that follows from its neighbours for ${PROVED.implied}.`;

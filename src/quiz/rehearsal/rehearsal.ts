@@ -4,8 +4,8 @@
  */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { type Card, hashOf, questionOf } from '../cards/index.ts';
-import { toNumber } from '../charts/index.ts';
+import { type Card, hashOf, questionOf } from '../../cards/index.ts';
+import { toNumber } from '../../charts/index.ts';
 import type {
   LogEvent,
   RehearsalDraft,
@@ -13,13 +13,13 @@ import type {
   RehearsalSpec,
   RehearsalTerms,
   RehearsedDraft,
-} from '../scheduler/index.ts';
-import { type Answering, type Entry, editing, emptyEntry, readEntry } from './entry.ts';
-import { notSaved } from './not-saved.ts';
-import type { Given, ShownCard } from './phase.ts';
-import type { SessionPorts } from './ports.ts';
-import type { RehearsalSource } from './rehearsal-source.ts';
-import { answerTime, givenParts, gradeFor, instanceFor, mirrorFor } from './session.ts';
+} from '../../scheduler/index.ts';
+import { answerTime, givenParts, gradeFor, instanceFor, mirrorFor } from '../daily/session.ts';
+import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
+import { notSaved } from '../stage/not-saved.ts';
+import type { Given, ShownCard } from '../stage/phase.ts';
+import type { SessionPorts } from '../stage/ports.ts';
+import type { RehearsalSource } from './source.ts';
 
 export interface RehearsalPorts extends Omit<SessionPorts, 'chart' | 'settings' | 'append'> {
   /** Of the terms of its draft. */

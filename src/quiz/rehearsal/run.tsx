@@ -1,11 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect } from 'preact/hooks';
-import type { Chart } from '../charts/index.ts';
-import type { RehearsalDraft } from '../scheduler/index.ts';
-import { FocusedButton } from './answer-panel.tsx';
-import { CardStage } from './card-stage.tsx';
-import { keyedTo, listenToKeys } from './keys.ts';
-import { QuestionTitle } from './question-panel.tsx';
+import type { Chart } from '../../charts/index.ts';
+import type { RehearsalDraft } from '../../scheduler/index.ts';
+import { FocusedButton } from '../stage/answer-panel.tsx';
+import { CardStage } from '../stage/card-stage.tsx';
+import { keyedTo, listenToKeys } from '../stage/keys.ts';
+import { QuestionTitle } from '../stage/question-panel.tsx';
 import type { Rehearsal, RehearsalPhase } from './rehearsal.ts';
 import { ShotClock } from './shot-clock.tsx';
 

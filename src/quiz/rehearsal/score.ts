@@ -7,16 +7,16 @@ import {
   type Kind,
   type Question,
   questionOf,
-} from '../cards/index.ts';
-import { type Decimal, formatDecimal, minus, toDecimal, VERDICTS } from '../charts/index.ts';
-import type { Instance, RehearsalQuestion, Rehearsed } from '../scheduler/index.ts';
-import { askedWords, patternIn } from './asked-words.ts';
-import { KIND_NAMES } from './card-words.ts';
-import { medianOf } from './drill-result.ts';
-import type { Given, Shown } from './phase.ts';
+} from '../../cards/index.ts';
+import { type Decimal, formatDecimal, minus, toDecimal, VERDICTS } from '../../charts/index.ts';
+import type { Instance, RehearsalQuestion, Rehearsed } from '../../scheduler/index.ts';
+import { instanceFor, mirrorFor } from '../daily/session.ts';
+import { medianOf } from '../drill/result.ts';
+import type { Given, Shown } from '../stage/phase.ts';
+import { askedWords, patternIn } from '../words/asked.ts';
+import { KIND_NAMES } from '../words/card.ts';
+import { errorWords } from '../words/words.ts';
 import { seedAt } from './rehearsal.ts';
-import { instanceFor, mirrorFor } from './session.ts';
-import { errorWords } from './words.ts';
 
 export interface Totals {
   readonly questions: number;

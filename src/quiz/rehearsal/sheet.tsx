@@ -1,11 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { Chart } from '../charts/index.ts';
-import type { Rehearsed } from '../scheduler/index.ts';
-import type { Settings } from '../store/index.ts';
-import { CardStage } from './card-stage.tsx';
-import { QuestionTitle } from './question-panel.tsx';
-import { gradedWords, type ScoreRow, secondsWords, totalsOf } from './rehearsal-score.ts';
+import type { Chart } from '../../charts/index.ts';
+import type { Rehearsed } from '../../scheduler/index.ts';
+import type { Settings } from '../../store/index.ts';
+import { CardStage } from '../stage/card-stage.tsx';
+import { QuestionTitle } from '../stage/question-panel.tsx';
+import { gradedWords, type ScoreRow, secondsWords, totalsOf } from './score.ts';
 
 /** Every question of a finished rehearsal with its answer, and the totals. */
 export function ScoreSheet(props: {

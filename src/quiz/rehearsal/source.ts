@@ -3,11 +3,11 @@
  * number hang on what numbers name, so one that is resumed must not follow a setting changed since.
  */
 
-import { type Asker, type Card, cardsOf } from '../cards/index.ts';
-import { type Chart, computeChart, toDecimal, toNumber } from '../charts/index.ts';
-import type { RehearsalTerms } from '../scheduler/index.ts';
-import type { Settings } from '../store/index.ts';
-import { askerFor } from './session.ts';
+import { type Asker, type Card, cardsOf } from '../../cards/index.ts';
+import { type Chart, computeChart, toDecimal, toNumber } from '../../charts/index.ts';
+import type { RehearsalTerms } from '../../scheduler/index.ts';
+import type { Settings } from '../../store/index.ts';
+import { askerFor } from '../daily/session.ts';
 
 export interface RehearsalSource {
   readonly chart: Chart;

@@ -1,10 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { Speed } from '../table/index.ts';
-import type { Cue } from './cue.ts';
+import type { Speed } from '../../table/index.ts';
+import type { Cue } from '../words/cue.ts';
+import type { Feedback, Said, SpeedNumber } from '../words/feedback.ts';
+import type { Working } from '../words/working.ts';
 import { isSecondTap } from './double-tap.ts';
-import type { Feedback, Said, SpeedNumber } from './feedback.ts';
-import type { Working } from './working.ts';
 
 /** The outcome, what the ball would have done, and how the number is come by. */
 export function AnswerPanel(props: {

@@ -1,12 +1,12 @@
 import type { ComponentChildren } from 'preact';
-import { type Chart, patternOf, remarkOn } from '../charts/index.ts';
-import { TableFigure, type TableFigureProps } from '../figure/index.ts';
-import { type Settings, toleranceOf } from '../store/index.ts';
-import type { Count, Mirror } from '../table/index.ts';
+import { type Chart, patternOf, remarkOn } from '../../charts/index.ts';
+import { TableFigure, type TableFigureProps } from '../../figure/index.ts';
+import { type Settings, toleranceOf } from '../../store/index.ts';
+import type { Count, Mirror } from '../../table/index.ts';
+import { anchorWords, cueOf } from '../words/cue.ts';
+import type { Feedback } from '../words/feedback.ts';
+import { eachRailOnce, type FigureParts, objectOf, targetOf } from '../words/feedback-figure.ts';
 import { AnswerDetails } from './answer-panel.tsx';
-import { anchorWords, cueOf } from './cue.ts';
-import type { Feedback } from './feedback.ts';
-import { eachRailOnce, type FigureParts, objectOf, targetOf } from './feedback-figure.ts';
 import type { Given, Shown } from './phase.ts';
 
 /** What a session gives for its answer to be told. */

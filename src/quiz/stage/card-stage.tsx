@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import { useMemo, useRef, useState } from 'preact/hooks';
-import type { Chart } from '../charts/index.ts';
-import { TableFigure } from '../figure/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import { TableFigure } from '../../figure/index.ts';
+import { feedbackFor, saidOf } from '../words/feedback.ts';
 import { AnswerPanel } from './answer-panel.tsx';
 import { answerFigure, type StageTold, ToldDetails, type ToldProps } from './answer-stage.tsx';
-import { feedbackFor, saidOf } from './feedback.ts';
 import { useDrawn } from './painted.ts';
 import type { Shown } from './phase.ts';
 import { QuestionFacts } from './question-panel.tsx';

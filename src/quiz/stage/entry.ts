@@ -1,7 +1,7 @@
 /** What a player has typed, pointed at or chosen so far, before it is called. Pure. */
 
-import { fieldsOf, parseAnswer, type Question } from '../cards/index.ts';
-import { type Decimal, formatDecimal, toDecimal, type VerdictKind } from '../charts/index.ts';
+import { fieldsOf, parseAnswer, type Question } from '../../cards/index.ts';
+import { type Decimal, formatDecimal, toDecimal, type VerdictKind } from '../../charts/index.ts';
 
 export interface Entry {
   /** One text per field: a number as typed, or a verdict's name. */

@@ -1,8 +1,8 @@
 /** The hardware keyboard: the same actions as the number pad and the rail. */
 
 import type { ReadonlySignal } from '@preact/signals';
-import { fieldsOf, type Question } from '../cards/index.ts';
-import { type Chart, toDecimal, toNumber, VERDICTS } from '../charts/index.ts';
+import { fieldsOf, type Question } from '../../cards/index.ts';
+import { type Chart, toDecimal, toNumber, VERDICTS } from '../../charts/index.ts';
 import { type Answering, type Entry, numberIn } from './entry.ts';
 
 const NONE = toDecimal(0);

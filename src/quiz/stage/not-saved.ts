@@ -1,4 +1,4 @@
-import { ImpossibleDate } from '../store/index.ts';
+import { ImpossibleDate } from '../../store/index.ts';
 
 /** Why something could not be written, and what to do. */
 export function notSaved(error: unknown): string {

@@ -1,9 +1,9 @@
 /** What a session can be at: the states of its machine. */
 
-import type { Card, Grade, LineCard, Question } from '../cards/index.ts';
-import type { Decimal } from '../charts/index.ts';
-import type { Mirror } from '../table/index.ts';
-import type { Changed } from './changed-words.ts';
+import type { Card, Grade, LineCard, Question } from '../../cards/index.ts';
+import type { Decimal } from '../../charts/index.ts';
+import type { Mirror } from '../../table/index.ts';
+import type { Changed } from '../words/changed.ts';
 import type { Entry } from './entry.ts';
 
 /** One question on the screen, in one of the table's pictures. */

@@ -1,9 +1,9 @@
 /** What every kind of session is given. */
 
 import type { ReadonlySignal } from '@preact/signals';
-import type { Chart } from '../charts/index.ts';
-import type { EventDraft, LogEvent, LogState, TodaysPlan } from '../scheduler/index.ts';
-import type { Settings } from '../store/index.ts';
+import type { Chart } from '../../charts/index.ts';
+import type { EventDraft, LogEvent, LogState, TodaysPlan } from '../../scheduler/index.ts';
+import type { Settings } from '../../store/index.ts';
 import type { Stopwatch } from './stopwatch.ts';
 
 export interface SessionPorts {

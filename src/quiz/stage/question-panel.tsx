@@ -1,12 +1,12 @@
-import { type Field, fieldsOf, type Kind } from '../cards/index.ts';
-import { formatDecimal, patternOf } from '../charts/index.ts';
-import { type Mirror, mirrorRail, type Naming } from '../table/index.ts';
-import { KIND_NAMES } from './card-words.ts';
+import { type Field, fieldsOf, type Kind } from '../../cards/index.ts';
+import { formatDecimal, patternOf } from '../../charts/index.ts';
+import { type Mirror, mirrorRail, type Naming } from '../../table/index.ts';
+import { KIND_NAMES } from '../words/card.ts';
+import { fieldLabel, givenWords, offWords, questionWords, taskWords } from '../words/question.ts';
+import { countWords, patternName } from '../words/words.ts';
 import type { Answering, Entry } from './entry.ts';
 import { keepFocus } from './number-pad.tsx';
 import type { Shown } from './phase.ts';
-import { fieldLabel, givenWords, offWords, questionWords, taskWords } from './question-words.ts';
-import { countWords, patternName } from './words.ts';
 
 /** The name of the pattern that is asked, or of the kind of kick; and what is to be done. */
 export function QuestionTitle({ shown }: { readonly shown: Shown }) {

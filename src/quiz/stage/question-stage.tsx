@@ -1,15 +1,15 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { fieldsOf, type Question } from '../cards/index.ts';
-import { type Chart, patternOf, toNumber, VERDICTS } from '../charts/index.ts';
-import { Ruler, type TableFigureProps } from '../figure/index.ts';
-import type { Count } from '../table/index.ts';
+import { fieldsOf, type Question } from '../../cards/index.ts';
+import { type Chart, patternOf, toNumber, VERDICTS } from '../../charts/index.ts';
+import { Ruler, type TableFigureProps } from '../../figure/index.ts';
+import type { Count } from '../../table/index.ts';
+import { eachRailOnce, objectOf, startMark, targetOf } from '../words/feedback-figure.ts';
+import { fieldLabel, questionWords } from '../words/question.ts';
 import { isSecondTap } from './double-tap.ts';
 import { type Answering, type Entry, numberIn } from './entry.ts';
-import { eachRailOnce, objectOf, startMark, targetOf } from './feedback-figure.ts';
 import { keepFocus, NumberPad } from './number-pad.tsx';
 import { onPainted } from './painted.ts';
 import type { Shown } from './phase.ts';
-import { fieldLabel, questionWords } from './question-words.ts';
 
 /** What a session gives for its question to be answered. */
 export interface Asked {

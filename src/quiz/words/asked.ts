@@ -3,7 +3,7 @@
  * as on the chart, with the end that each rail is counted from.
  */
 
-import type { Question } from '../cards/index.ts';
+import type { Question } from '../../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
@@ -11,12 +11,12 @@ import {
   type Pattern,
   patternOf,
   toDecimal,
-} from '../charts/index.ts';
-import type { Instance, RehearsalQuestion } from '../scheduler/index.ts';
-import type { Count } from '../table/index.ts';
-import { KIND_NAMES } from './card-words.ts';
-import { offWords } from './question-words.ts';
-import { instanceFor } from './session.ts';
+} from '../../charts/index.ts';
+import type { Instance, RehearsalQuestion } from '../../scheduler/index.ts';
+import type { Count } from '../../table/index.ts';
+import { instanceFor } from '../daily/session.ts';
+import { KIND_NAMES } from './card.ts';
+import { offWords } from './question.ts';
 
 /** A card's id names its pattern, whether or not the card is still on the chart. */
 export function patternIn({ card }: Pick<RehearsalQuestion, 'card'>): Pattern | null {

@@ -1,7 +1,7 @@
 /** A card by name, for lists. */
 
-import { type Card, isLineCard, type Kind, zoneBounds } from '../cards/index.ts';
-import { formatDecimal, patternOf } from '../charts/index.ts';
+import { type Card, isLineCard, type Kind, zoneBounds } from '../../cards/index.ts';
+import { formatDecimal, patternOf } from '../../charts/index.ts';
 import { movementWords } from './words.ts';
 
 /** What a kind of question is called in lists and settings. */

@@ -1,8 +1,8 @@
 /** What a revision of the chart made of a number that the player knew. */
 
-import type { LineKind } from '../cards/index.ts';
-import { formatDecimal, toDecimal, VERDICTS } from '../charts/index.ts';
-import type { LogState } from '../scheduler/index.ts';
+import type { LineKind } from '../../cards/index.ts';
+import { formatDecimal, toDecimal, VERDICTS } from '../../charts/index.ts';
+import type { LogState } from '../../scheduler/index.ts';
 
 /** A number as it was learned, and as it is; diamonds, one per field. */
 export interface Changed {

@@ -13,7 +13,7 @@ import {
   type PatternId,
   type StepCue,
   stepCues,
-} from '../charts/index.ts';
+} from '../../charts/index.ts';
 
 export interface Cue {
   /** What the player is asked to say. */

@@ -1,6 +1,6 @@
 /** What the answer screen draws, from the same replays as its words. */
 
-import { type Question, type Replay, replay, routeFor } from '../cards/index.ts';
+import { type Question, type Replay, replay, routeFor } from '../../cards/index.ts';
 import {
   type Chart,
   type Decimal,
@@ -12,8 +12,8 @@ import {
   patternOf,
   shiftAt,
   toNumber,
-} from '../charts/index.ts';
-import type { FigureAim, FigureMark, FigurePath, Tone } from '../figure/index.ts';
+} from '../../charts/index.ts';
+import type { FigureAim, FigureMark, FigurePath, Tone } from '../../figure/index.ts';
 import {
   aimNamed,
   type Count,
@@ -25,7 +25,7 @@ import {
   type Stretch,
   type Target,
   targetPoint,
-} from '../table/index.ts';
+} from '../../table/index.ts';
 import { inHundredths } from './words.ts';
 
 export interface FigureParts {

@@ -1,6 +1,6 @@
 /** What the answer screen shows, worked out from the same model values as the grade. */
 
-import { isMade, type Outcome, type Question, type Replay, shiftFor } from '../cards/index.ts';
+import { isMade, type Outcome, type Question, type Replay, shiftFor } from '../../cards/index.ts';
 import {
   type Chart,
   type Decimal,
@@ -9,8 +9,9 @@ import {
   plus,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
-import { diamondLength, type Mirror, SPEEDS, type Speed } from '../table/index.ts';
+} from '../../charts/index.ts';
+import { diamondLength, type Mirror, SPEEDS, type Speed } from '../../table/index.ts';
+import type { Given } from '../stage/phase.ts';
 import {
   type FigureParts,
   lineAtSpeeds,
@@ -20,9 +21,8 @@ import {
   routeOf,
   wayToRail,
 } from './feedback-figure.ts';
-import { measuredIn } from './measured-words.ts';
-import type { Given } from './phase.ts';
-import { verdictWords } from './verdict-words.ts';
+import { measuredIn } from './measured.ts';
+import { verdictWords } from './verdict.ts';
 import { fateWords, lengthWords, movementWords, type Units } from './words.ts';
 import { type Working, workingOf } from './working.ts';
 

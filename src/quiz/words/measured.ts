@@ -1,6 +1,6 @@
 /** Said once where a line is drawn whose numbers are not the model's own. */
 
-import { type Question, shiftFor } from '../cards/index.ts';
+import { type Question, shiftFor } from '../../cards/index.ts';
 import {
   type Chart,
   type Decimal,
@@ -10,8 +10,8 @@ import {
   toDecimal,
   toNumber,
   unshifted,
-} from '../charts/index.ts';
-import type { Speed } from '../table/index.ts';
+} from '../../charts/index.ts';
+import type { Speed } from '../../table/index.ts';
 import { routeOf } from './feedback-figure.ts';
 
 /** A number at one speed and the model's, as both are printed. */

@@ -1,8 +1,8 @@
 /** A question in words: what is given, what is asked, in the names of the picture that is shown. */
 
-import type { Field, Known, Question } from '../cards/index.ts';
-import { type Decimal, formatDecimal, patternOf, toDecimal } from '../charts/index.ts';
-import type { Mirror, Naming } from '../table/index.ts';
+import type { Field, Known, Question } from '../../cards/index.ts';
+import { type Decimal, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
+import type { Mirror, Naming } from '../../table/index.ts';
 import { aimWords, railName, routeWords } from './words.ts';
 
 /** The whole question in one sentence, for screen readers and for the ear. */

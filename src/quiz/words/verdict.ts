@@ -1,6 +1,6 @@
 /** What is right, and how far an answer was from it, in a sentence or two. */
 
-import type { Question } from '../cards/index.ts';
+import type { Question } from '../../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
@@ -8,8 +8,8 @@ import {
   toDecimal,
   toNumber,
   VERDICTS,
-} from '../charts/index.ts';
-import type { Given } from './phase.ts';
+} from '../../charts/index.ts';
+import type { Given } from '../stage/phase.ts';
 import { errorWords, inHundredths, movementWords } from './words.ts';
 
 /** @param given null for "show me" */

@@ -1,6 +1,6 @@
 /** Names of rails and pockets in the picture that is shown, and sentences made of them. */
 
-import type { Fate, Replay } from '../cards/index.ts';
+import type { Fate, Replay } from '../../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
@@ -10,7 +10,7 @@ import {
   roundTo,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
+} from '../../charts/index.ts';
 import {
   type Count,
   type JawPart,
@@ -23,7 +23,7 @@ import {
   type Route,
   type Setting,
   type Target,
-} from '../table/index.ts';
+} from '../../table/index.ts';
 
 export type Units = 'in' | 'cm';
 

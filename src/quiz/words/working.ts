@@ -3,7 +3,7 @@
  * from the ball. The rule itself is in `cards`; here are its words.
  */
 
-import { byProportion, type Known, placeByProportion, type Question } from '../cards/index.ts';
+import { byProportion, type Known, placeByProportion, type Question } from '../../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
@@ -12,8 +12,8 @@ import {
   plus,
   size,
   toDecimal,
-} from '../charts/index.ts';
-import { knownName } from './question-words.ts';
+} from '../../charts/index.ts';
+import { knownName } from './question.ts';
 import { capital, inHundredths } from './words.ts';
 
 export interface Working {

@@ -8,16 +8,16 @@ import {
   type Remembered,
   renamedCards,
   toleranceFor,
-} from '../cards/index.ts';
+} from '../../cards/index.ts';
 import {
   type Chart,
   type ChartDocument,
   computeChart,
   type Decimal,
   sharedLines,
-} from '../charts/index.ts';
-import { type LogState, truthTold } from '../scheduler/index.ts';
-import { NAMINGS, type Naming } from '../table/index.ts';
+} from '../../charts/index.ts';
+import { NAMINGS, type Naming } from '../../table/index.ts';
+import { type LogState, truthTold } from '../index.ts';
 import { partnerOf } from './partner.ts';
 
 interface Known {

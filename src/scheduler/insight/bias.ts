@@ -1,8 +1,8 @@
 /** Persistent bias: a line, or a whole pattern, whose number is called too high or too low. */
 
-import type { Card, LineCard } from '../cards/index.ts';
-import { type Decimal, toNumber } from '../charts/index.ts';
-import type { CardMemory, Erred } from './log.ts';
+import type { Card, LineCard } from '../../cards/index.ts';
+import { type Decimal, toNumber } from '../../charts/index.ts';
+import type { CardMemory, Erred } from '../log/log.ts';
 import { type SignedRank, signedRank, typicalError } from './signed-rank.ts';
 
 /** What biases are told from: the newest errors of each card, newest last. */

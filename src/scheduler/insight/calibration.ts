@@ -1,7 +1,7 @@
 /** Calibration: how often cards were right for which a certain recall had been predicted. */
 
-import type { Step } from './log.ts';
-import type { MemoryModel } from './memory.ts';
+import type { Step } from '../log/log.ts';
+import type { MemoryModel } from '../memory/memory.ts';
 
 /** The answers whose predicted recall lay between two edges. */
 export interface CalibrationBin {

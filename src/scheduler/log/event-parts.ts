@@ -1,8 +1,8 @@
 /** The parts of which stored events and an unfinished rehearsal are made, and how they are checked. */
 
 import * as v from 'valibot';
-import { KINDS, type Kind, OUTCOMES, type Outcome } from '../cards/index.ts';
-import { SPEEDS, type Speed } from '../table/index.ts';
+import { KINDS, type Kind, OUTCOMES, type Outcome } from '../../cards/index.ts';
+import { SPEEDS, type Speed } from '../../table/index.ts';
 
 /** What was asked of a skill: enough to show that very question again. */
 export interface Instance {

@@ -1,7 +1,8 @@
 /** What a stored event looks like, of every type. Lengths are bounded: a log may come from outside. */
 
 import * as v from 'valibot';
-import { EFFECTS } from '../cards/index.ts';
+import { EFFECTS } from '../../cards/index.ts';
+import { areWeights } from '../memory/memory.ts';
 import {
   between,
   clock,
@@ -22,7 +23,6 @@ import {
   tolerance,
   whole,
 } from './event-parts.ts';
-import { areWeights } from './memory.ts';
 
 /** Latest version of a stored event. Older ones are migrated by `parseEvent`, newer ones refused. */
 export const EVENT_VERSION = 1;

@@ -1,9 +1,9 @@
 /** Everything that happened, as events of an append-only log; and their border with outside data. */
 
 import * as v from 'valibot';
-import type { Kind, Move, Outcome } from '../cards/index.ts';
-import type { Level } from '../charts/index.ts';
-import type { Speed } from '../table/index.ts';
+import type { Kind, Move, Outcome } from '../../cards/index.ts';
+import type { Level } from '../../charts/index.ts';
+import type { Speed } from '../../table/index.ts';
 import type { Clock, Instance, Pictures, RehearsalQuestion } from './event-parts.ts';
 import { EVENT_VERSION, eventSchema } from './event-schema.ts';
 

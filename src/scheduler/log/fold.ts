@@ -1,7 +1,10 @@
 /** One event taken into a fold of the log that is under way. */
 
-import type { Kind, Outcome } from '../cards/index.ts';
-import type { Speed } from '../table/index.ts';
+import type { Kind, Outcome } from '../../cards/index.ts';
+import type { Speed } from '../../table/index.ts';
+import { rememberJudged } from '../memory/judged.ts';
+import type { Memory, MemoryModel } from '../memory/memory.ts';
+import { rememberImplied, rememberProved } from '../memory/proved.ts';
 import type {
   Answered,
   ChartUsed,
@@ -14,10 +17,7 @@ import type {
   SetAside,
   TableShot,
 } from './events.ts';
-import { rememberJudged } from './judged.ts';
 import type { Written } from './layered.ts';
-import type { Memory, MemoryModel } from './memory.ts';
-import { rememberImplied, rememberProved } from './proved.ts';
 import { takeRevised } from './revised.ts';
 
 /** What is remembered of a card, as the fold that made it writes it. */

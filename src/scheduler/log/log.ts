@@ -1,6 +1,7 @@
 /** The log, folded: what is remembered of each card, and what the queue needs to know. Pure. */
 
-import type { Kind } from '../cards/index.ts';
+import type { Kind } from '../../cards/index.ts';
+import { DEFAULT_WEIGHTS, type MemoryModel, memoryModel, PUBLISHED } from '../memory/memory.ts';
 import {
   type Answered,
   compareEvents,
@@ -24,7 +25,6 @@ import {
 } from './fold.ts';
 import { fork } from './layered.ts';
 import { type Listed, oneMore } from './listed.ts';
-import { DEFAULT_WEIGHTS, type MemoryModel, memoryModel, PUBLISHED } from './memory.ts';
 import type { Folded, Snapshot } from './snapshot.ts';
 import { type Survey, survey } from './survey.ts';
 import { withoutWrongClocks } from './wrong-clock.ts';

@@ -1,8 +1,8 @@
 /** Rehearsals: the finished ones of the log, and the one under way, which is a document of its own. */
 
 import * as v from 'valibot';
-import type { Kind } from '../cards/index.ts';
-import { NAMINGS, type Naming } from '../table/index.ts';
+import type { Kind } from '../../cards/index.ts';
+import { NAMINGS, type Naming } from '../../table/index.ts';
 import {
   between,
   type Clock,

@@ -1,6 +1,6 @@
 /** What a revision of a chart does to the memory of its cards. */
 
-import type { Move } from '../cards/index.ts';
+import type { Move } from '../../cards/index.ts';
 import type { Revised } from './events.ts';
 import type { CardMemory, Fold, MovedCard } from './fold.ts';
 

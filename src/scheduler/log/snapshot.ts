@@ -3,9 +3,9 @@
  * cache: it is made of the events and may be thrown away at any time.
  */
 
+import { DEFAULT_WEIGHTS } from '../memory/memory.ts';
 import type { LogEvent } from './events.ts';
 import type { LogState } from './log.ts';
-import { DEFAULT_WEIGHTS } from './memory.ts';
 import { isSound } from './sound-snapshot.ts';
 import { survey } from './survey.ts';
 

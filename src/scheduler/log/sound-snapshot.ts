@@ -3,10 +3,10 @@
  * and everything is folded anew, so nothing that was done to the disk can stop the app from opening.
  */
 
-import { OUTCOMES } from '../cards/index.ts';
-import { SPEEDS } from '../table/index.ts';
+import { OUTCOMES } from '../../cards/index.ts';
+import { SPEEDS } from '../../table/index.ts';
+import { areWeights } from '../memory/memory.ts';
 import { parseEvent } from './events.ts';
-import { areWeights } from './memory.ts';
 import { SNAPSHOT_VERSION, type Snapshot } from './snapshot.ts';
 
 type Check = (value: unknown) => boolean;

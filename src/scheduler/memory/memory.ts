@@ -5,7 +5,7 @@
  */
 
 import { clipParameters, default_w, FSRSAlgorithm, forgetting_curve } from 'ts-fsrs';
-import type { Outcome } from '../cards/index.ts';
+import type { Outcome } from '../../cards/index.ts';
 
 /** S: days until recall falls to 0.9. D: difficulty, 1–10. */
 export interface Memory {

@@ -1,6 +1,6 @@
 /** Placement: what is remembered of a card that was known before the app ever asked it. */
 
-import type { Outcome } from '../cards/index.ts';
+import type { Outcome } from '../../cards/index.ts';
 import type { Memory, MemoryModel } from './memory.ts';
 
 /**

@@ -3,11 +3,11 @@
  * while the day has room, answers fall by chance, a miss is asked again the same day.
  */
 
-import type { Classes } from './plan-classes.ts';
-import { ageAt, atAge, type Landing, landOn, type MemoryGrid, NODES } from './plan-grid.ts';
-import { createRanking, type Ranking } from './plan-ranking.ts';
-import { oldestOf, type Planning } from './plan-stock.ts';
-import { firstAnswers, type Worth } from './plan-worth.ts';
+import type { Classes } from './classes.ts';
+import { ageAt, atAge, type Landing, landOn, type MemoryGrid, NODES } from './grid.ts';
+import { createRanking, type Ranking } from './ranking.ts';
+import { oldestOf, type Planning } from './stock.ts';
+import { firstAnswers, type Worth } from './worth.ts';
 
 /** What there is room for on each step. */
 export interface Room {

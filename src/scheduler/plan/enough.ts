@@ -1,11 +1,11 @@
 /** How many answers a day would be enough. */
 
-import { createDice } from '../cards/index.ts';
-import type { Worths } from './plan-course.ts';
-import { outlookOf } from './plan-forecast.ts';
-import { findPrices, type Market, runsFor } from './plan-market.ts';
-import type { Planning } from './plan-stock.ts';
-import { roomOf, type Terms } from './plan-today.ts';
+import { createDice } from '../../cards/index.ts';
+import type { Worths } from './course.ts';
+import { outlookOf } from './forecast.ts';
+import { findPrices, type Market, runsFor } from './market.ts';
+import type { Planning } from './stock.ts';
+import { roomOf, type Terms } from './today.ts';
 
 /** Numbers of answers are told apart to about this part. */
 const FINE = 0.06;

@@ -1,8 +1,8 @@
 /** What is held on the day if the plan is followed: many courses of it, and their spread. */
 
-import { createRunner, type Room, type Worths } from './plan-course.ts';
-import { addPart, runsFor } from './plan-market.ts';
-import type { Planning, Stock } from './plan-stock.ts';
+import { createRunner, type Room, type Worths } from './course.ts';
+import { addPart, runsFor } from './market.ts';
+import type { Planning, Stock } from './stock.ts';
 
 export interface Outlook {
   readonly expected: number;

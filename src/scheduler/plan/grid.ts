@@ -5,8 +5,8 @@
  * moves from node to node has the mean of the exact memory.
  */
 
-import type { Memory, MemoryModel } from './memory.ts';
-import { FIRST_OUTCOMES, RIGHT_OUTCOMES } from './plan-outcomes.ts';
+import type { Memory, MemoryModel } from '../memory/memory.ts';
+import { FIRST_OUTCOMES, RIGHT_OUTCOMES } from './outcomes.ts';
 
 const STABILITIES = 20;
 const DIFFICULTIES = 3;

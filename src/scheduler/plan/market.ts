@@ -5,10 +5,10 @@
  * to rest near the prices at which every day is just full (tâtonnement, Walras 1874).
  */
 
-import { classesOf } from './plan-classes.ts';
-import { createRunner, LEAST_PULL, type Room, type Runner, type Worths } from './plan-course.ts';
-import { oldestOf, type Planning, type Stock, weightsWithHung } from './plan-stock.ts';
-import { type Prices, worthOf } from './plan-worth.ts';
+import { classesOf } from './classes.ts';
+import { createRunner, LEAST_PULL, type Room, type Runner, type Worths } from './course.ts';
+import { oldestOf, type Planning, type Stock, weightsWithHung } from './stock.ts';
+import { type Prices, worthOf } from './worth.ts';
 
 export interface Market {
   readonly prices: Prices;

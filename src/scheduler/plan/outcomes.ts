@@ -3,7 +3,7 @@
  * practice, no source. `npm run bench` asks players with shares of their own.
  */
 
-import type { Outcome } from '../cards/index.ts';
+import type { Outcome } from '../../cards/index.ts';
 
 interface Share {
   readonly outcome: Outcome;

@@ -3,13 +3,13 @@
  * how things stand, so a day missed needs no mending. `DEVELOPERS.md` tells the way it is found.
  */
 
-import { createDice } from '../cards/index.ts';
-import { type Memory, type MemoryModel, memoryModel } from './memory.ts';
-import { answersFor } from './plan-enough.ts';
-import { forecastRuns, type Outlook, outlookOf } from './plan-forecast.ts';
-import { findPrices } from './plan-market.ts';
-import { type Planning, planningOf } from './plan-stock.ts';
-import { askToday, roomOf } from './plan-today.ts';
+import { createDice } from '../../cards/index.ts';
+import { type Memory, type MemoryModel, memoryModel } from '../memory/memory.ts';
+import { answersFor } from './enough.ts';
+import { forecastRuns, type Outlook, outlookOf } from './forecast.ts';
+import { findPrices } from './market.ts';
+import { type Planning, planningOf } from './stock.ts';
+import { askToday, roomOf } from './today.ts';
 
 export interface PlanItem {
   readonly id: string;

@@ -1,10 +1,10 @@
 /** What a plan is made from: the cards that are asked, what each is worth, and what is remembered. */
 
-import type { Card, Kind } from '../cards/index.ts';
-import { learnedOf } from './learned.ts';
-import { isStep, type LogState } from './log.ts';
+import type { Card, Kind } from '../../cards/index.ts';
+import { isStep, type LogState } from '../log/log.ts';
+import { learnedOf } from '../queue/learned.ts';
+import type { QueueSettings } from '../queue/queue.ts';
 import type { PlanItem, PlanRequest } from './plan.ts';
-import type { QueueSettings } from './queue.ts';
 
 /** What the player wants by when. */
 export interface PlanWish {

@@ -1,9 +1,9 @@
 /** A request to the planner in columns: items by number instead of by id. */
 
-import type { MemoryModel } from './memory.ts';
+import type { MemoryModel } from '../memory/memory.ts';
+import { type MemoryGrid, memoryGrid, type Place } from './grid.ts';
+import { type Horizon, horizonOf } from './horizon.ts';
 import type { PlanItem, PlanRequest } from './plan.ts';
-import { type MemoryGrid, memoryGrid, type Place } from './plan-grid.ts';
-import { type Horizon, horizonOf } from './plan-horizon.ts';
 
 export interface Stock {
   readonly items: readonly PlanItem[];

@@ -1,9 +1,9 @@
 /** What is asked today, from the exact memories and not from those of the grid. */
 
-import { LEAST_PULL, type Room, type Worths } from './plan-course.ts';
-import { atAge } from './plan-grid.ts';
-import type { Planning } from './plan-stock.ts';
-import { firstAnswers, type Worth } from './plan-worth.ts';
+import { LEAST_PULL, type Room, type Worths } from './course.ts';
+import { atAge } from './grid.ts';
+import type { Planning } from './stock.ts';
+import { firstAnswers, type Worth } from './worth.ts';
 
 interface Wanted {
   readonly n: number;

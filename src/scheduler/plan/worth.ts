@@ -11,8 +11,8 @@
  * with chance m, nothing is asked.
  */
 
-import { ageAt, type MemoryGrid, NODES, valueAt } from './plan-grid.ts';
-import type { Horizon } from './plan-horizon.ts';
+import { ageAt, type MemoryGrid, NODES, valueAt } from './grid.ts';
+import type { Horizon } from './horizon.ts';
 
 /** Part of days on which the player comes. Ours, so that a plan does not lean on its last day. */
 const KEPT = 0.9;

@@ -4,9 +4,9 @@
  * hundred. It says the same: a law in its tests.
  */
 
-import { type Card, isLineCard, type LineCard } from '../cards/index.ts';
+import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
+import { isStep, type LogState, lastEvent } from '../log/log.ts';
 import type { Learned } from './learned.ts';
-import { isStep, type LogState, lastEvent } from './log.ts';
 import { APART, mostRested, type NextStep, type QueueSettings, stepsSince } from './queue.ts';
 import {
   caughtUp,

@@ -1,10 +1,10 @@
 /** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
 
-import { type Card, isLineCard, isSkill, type LineCard } from '../cards/index.ts';
-import type { LogEvent } from './events.ts';
+import { type Card, isLineCard, isSkill, type LineCard } from '../../cards/index.ts';
+import type { LogEvent } from '../log/events.ts';
+import { type CardMemory, isStep, type LogState, lastEvent } from '../log/log.ts';
+import type { MemoryModel } from '../memory/memory.ts';
 import { type Learning, learnedOf } from './learned.ts';
-import { type CardMemory, isStep, type LogState, lastEvent } from './log.ts';
-import type { MemoryModel } from './memory.ts';
 
 export interface QueueSettings extends Learning {
   readonly targetRecall: number;

@@ -3,9 +3,9 @@
  * and which lines may be met. The same as `agendaFor` says (queue.ts), of which the rules are.
  */
 
-import { type Card, isLineCard, isSkill, type LineCard } from '../cards/index.ts';
+import { type Card, isLineCard, isSkill, type LineCard } from '../../cards/index.ts';
+import type { LogState, Trail } from '../log/log.ts';
 import { type Learned, learnedOf } from './learned.ts';
-import type { LogState, Trail } from './log.ts';
 import {
   firstsADay,
   holdOf,

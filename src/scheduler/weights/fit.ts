@@ -1,9 +1,9 @@
 /** Fits the 21 weights of FSRS-6 to answers: the weights under which what happened was likeliest. */
 
+import { type MemoryModel, memoryModel } from '../memory/memory.ts';
 import { solve } from './cholesky.ts';
-import { type MemoryModel, memoryModel } from './memory.ts';
+import { PUBLISHED_SCALED, placeOf, type Scaled, weightsAt } from './scale.ts';
 import { eachPrediction, lossOf, type Sequence, scoredIn } from './training.ts';
-import { PUBLISHED_SCALED, placeOf, type Scaled, weightsAt } from './weight-scale.ts';
 
 export interface Fitted {
   readonly weights: readonly number[];

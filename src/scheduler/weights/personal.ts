@@ -1,9 +1,9 @@
 /** Are weights fitted to a player's own answers better than those in use: tried on later answers. */
 
-import { t95 } from '../charts/index.ts';
-import { type Calibration, sumCalibration } from './calibration.ts';
-import { fitWeights, type OnProgress } from './fit-weights.ts';
-import { type MemoryModel, memoryModel } from './memory.ts';
+import { t95 } from '../../shots/index.ts';
+import { type Calibration, sumCalibration } from '../insight/calibration.ts';
+import { type MemoryModel, memoryModel } from '../memory/memory.ts';
+import { fitWeights, type OnProgress } from './fit.ts';
 import { addFrom, before, isScored, type Sequence, scoredIn } from './training.ts';
 
 export type PersonalWeights =

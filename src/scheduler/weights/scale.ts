@@ -1,6 +1,6 @@
 /** Coordinates in which weights are fitted: how many spreads each lies from the published one. */
 
-import { clippedWeights, DEFAULT_WEIGHTS } from './memory.ts';
+import { clippedWeights, DEFAULT_WEIGHTS } from '../memory/memory.ts';
 
 /**
  * How much each weight differs from player to player, one standard deviation, from memory of the

@@ -1,9 +1,9 @@
 /** What weights are fitted from: the answers of each card, from its first on. */
 
-import { OUTCOMES, type Outcome } from '../cards/index.ts';
-import { type CalibrationSum, logLossOf } from './calibration.ts';
-import type { Step } from './log.ts';
-import type { Memory, MemoryModel } from './memory.ts';
+import { OUTCOMES, type Outcome } from '../../cards/index.ts';
+import { type CalibrationSum, logLossOf } from '../insight/calibration.ts';
+import type { Step } from '../log/log.ts';
+import type { Memory, MemoryModel } from '../memory/memory.ts';
 
 /** Answers of one card from its first on, of equal lengths, in order. */
 export interface Sequence {

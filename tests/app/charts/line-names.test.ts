@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { namedLines } from '../../src/app/line-names.ts';
-import { cardsOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { namedLines } from '../../../src/app/charts/line-names.ts';
+import { cardsOf } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const chart = HARBOUR_LANE.id;

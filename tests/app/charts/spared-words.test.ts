@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sparedWords } from '../../src/app/spared-words.ts';
+import { sparedWords } from '../../../src/app/charts/spared-words.ts';
 
 describe('what anchors spare', () => {
   it.each([

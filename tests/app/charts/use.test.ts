@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { askedWords } from '../../src/app/chart-use.tsx';
+import { askedWords } from '../../../src/app/charts/use.tsx';
 import {
   type ChartDocument,
   computeChart,
@@ -7,7 +7,7 @@ import {
   LEVEL_NAMES,
   lastRevision,
   toDecimal,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 
 const LINES = [
   { pattern: 'cross-side', start: toDecimal(6), level: 0 },

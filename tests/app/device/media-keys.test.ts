@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { createMediaKeys, type MediaPlatform } from '../../src/app/media-keys.ts';
-import { silentWav } from '../../src/app/silence.ts';
-import { createWakeLock } from '../../src/app/wake-lock.ts';
+import { createMediaKeys, type MediaPlatform } from '../../../src/app/device/media-keys.ts';
+import { silentWav } from '../../../src/app/device/silence.ts';
+import { createWakeLock } from '../../../src/app/device/wake-lock.ts';
 
 const nothing = { hadIt: () => {}, not: () => {}, pause: () => {} };
 

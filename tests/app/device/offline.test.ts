@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
-import { type Keeper, keepOffline } from '../../src/app/offline.ts';
-import type { Screen } from '../../src/app/router.ts';
+import { type Keeper, keepOffline } from '../../../src/app/device/offline.ts';
+import type { Screen } from '../../../src/app/router.ts';
 
 const TODAY: Screen = { name: 'today' };
 const QUIZ: Screen = { name: 'quiz', minutes: null };

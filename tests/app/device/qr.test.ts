@@ -1,7 +1,7 @@
 import jsQr from 'jsqr';
 import { describe, expect, it } from 'vitest';
-import { formatChartCode } from '../../src/app/chart-link.ts';
-import { type QrCode, qrOf } from '../../src/app/qr.ts';
+import { type QrCode, qrOf } from '../../../src/app/device/qr.ts';
+import { formatChartCode } from '../../../src/app/exchange/chart-link.ts';
 import {
   type ChartDocument,
   computeChart,
@@ -11,8 +11,8 @@ import {
   printedRows,
   revise,
   withCsv,
-} from '../../src/charts/index.ts';
-import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
+} from '../../../src/charts/index.ts';
+import { MEASURED_BAR_TABLE } from '../../charts/measured.ts';
 
 const SITE = 'https://charts.example/throughline/#/receive/';
 

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { createVoice, type Speech } from '../../src/app/voice.ts';
+import { createVoice, type Speech } from '../../../src/app/device/voice.ts';
 
 // Events and error codes: Web Speech API, W3C Community Group draft, "SpeechSynthesisUtterance".
 

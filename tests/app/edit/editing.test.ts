@@ -1,7 +1,7 @@
 /** A chart being edited: what is kept, what is found again, and what happens if the chart goes on. */
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
-import { createEditing, type EditedModel } from '../../src/app/editing.ts';
+import { createEditing, type EditedModel } from '../../../src/app/edit/editing.ts';
 import {
   type ChartDocument,
   type ChartDraft,
@@ -14,7 +14,7 @@ import {
   setRemark,
   stateOf,
   toDecimal,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 
 const { id } = HARBOUR_LANE;
 const SIX = { pattern: 'cross-side', start: toDecimal(6) } as const;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { importWords } from '../../src/app/import-words.ts';
+import { importWords } from '../../../src/app/edit/import-words.ts';
 import {
   HARBOUR_LANE,
   lastRevision,
@@ -8,7 +8,7 @@ import {
   setRemark,
   stateOf,
   toDecimal,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 
 const before = stateOf(lastRevision(HARBOUR_LANE));
 const six = { pattern: 'cross-side', start: toDecimal(6) } as const;

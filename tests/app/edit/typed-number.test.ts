@@ -6,7 +6,7 @@ import {
   readTyped,
   showOff,
   showTyped,
-} from '../../src/app/typed-number.ts';
+} from '../../../src/app/edit/typed-number.ts';
 import {
   computeChart,
   HARBOUR_LANE,
@@ -15,8 +15,8 @@ import {
   patternOf,
   setNumber,
   toDecimal,
-} from '../../src/charts/index.ts';
-import { NAMINGS, TABLES } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { NAMINGS, TABLES } from '../../../src/table/index.ts';
 
 const cross: Named = {
   table: TABLES['9ft'],

@@ -1,11 +1,11 @@
 import { deflateRawSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatChartCode, readChartCode } from '../../src/app/chart-link.ts';
-import { toBase64Url } from '../../src/app/deflate.ts';
-import { fnv1a, formatCompact, HARBOUR_LANE, slim } from '../../src/charts/index.ts';
-import { anyDocument } from '../charts/documents.ts';
-import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
+import { toBase64Url } from '../../../src/app/device/deflate.ts';
+import { formatChartCode, readChartCode } from '../../../src/app/exchange/chart-link.ts';
+import { fnv1a, formatCompact, HARBOUR_LANE, slim } from '../../../src/charts/index.ts';
+import { anyDocument } from '../../charts/documents.ts';
+import { MEASURED_BAR_TABLE } from '../../charts/measured.ts';
 
 const DAMAGED =
   'The link is damaged: a part of it is missing or was changed. Ask for it again, or for the file.';

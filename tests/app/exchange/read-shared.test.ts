@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { formatChartCode } from '../../src/app/chart-link.ts';
-import { readShared, readTable } from '../../src/app/read-shared.ts';
+import { formatChartCode } from '../../../src/app/exchange/chart-link.ts';
+import { readShared, readTable } from '../../../src/app/exchange/read-shared.ts';
 import {
   formatChartFile,
   formatCsv,
@@ -9,9 +9,9 @@ import {
   lastRevision,
   measuredRows,
   slim,
-} from '../../src/charts/index.ts';
-import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
-import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
+} from '../../../src/charts/index.ts';
+import { DEFAULT_SETTINGS, formatBackup } from '../../../src/store/index.ts';
+import { MEASURED_BAR_TABLE } from '../../charts/measured.ts';
 
 const rows = measuredRows(lastRevision(MEASURED_BAR_TABLE));
 const table = formatCsv(rows, 'semicolon, decimal comma');

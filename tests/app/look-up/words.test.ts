@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { missesAsPrinted } from '../../src/app/as-printed.tsx';
-import { lineOf } from '../../src/app/look-up-line.ts';
+import { lineOf } from '../../../src/app/look-up/line.ts';
 import {
   countOfEnd,
   countOfWays,
@@ -11,8 +10,9 @@ import {
   numbersOf,
   pathWords,
   wayName,
-} from '../../src/app/look-up-words.ts';
-import { type FoundWay, isMade, lookUp, replay, windowsAt } from '../../src/cards/index.ts';
+} from '../../../src/app/look-up/words.ts';
+import { missesAsPrinted } from '../../../src/app/parts/as-printed.tsx';
+import { type FoundWay, isMade, lookUp, replay, windowsAt } from '../../../src/cards/index.ts';
 import {
   computeChart,
   HARBOUR_LANE,
@@ -21,7 +21,7 @@ import {
   patternOf,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 import {
   aimNamed,
   type Count,
@@ -36,7 +36,7 @@ import {
   type Speed,
   type Target,
   targetPoint,
-} from '../../src/table/index.ts';
+} from '../../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const leftFromFoot: Count = { rail: 'left', from: 'foot' };

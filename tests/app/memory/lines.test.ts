@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { linesHeld, weakestOf, yieldOf } from '../../src/app/memory-lines.ts';
-import { cardsOf, type LineCard } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
-import { foldLog, numberCards } from '../../src/scheduler/index.ts';
-import { answer, base, said } from '../scheduler/making.ts';
+import { linesHeld, weakestOf, yieldOf } from '../../../src/app/memory/lines.ts';
+import { cardsOf, type LineCard } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
+import { foldLog, numberCards } from '../../../src/scheduler/index.ts';
+import { answer, base, said } from '../../scheduler/making.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));

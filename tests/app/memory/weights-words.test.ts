@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { biasFacts, biasHead, biasRemedy } from '../../src/app/bias-words.ts';
-import { calibrationWords, fitWords } from '../../src/app/weights-words.ts';
-import { type Calibration, type PatternBias, sumCalibration } from '../../src/scheduler/index.ts';
+import { biasFacts, biasHead, biasRemedy } from '../../../src/app/memory/bias-words.ts';
+import { calibrationWords, fitWords } from '../../../src/app/memory/weights-words.ts';
+import {
+  type Calibration,
+  type PatternBias,
+  sumCalibration,
+} from '../../../src/scheduler/index.ts';
 
 function scored(logLoss: number): Calibration {
   return { ...sumCalibration().total(), answers: 312, said: 0.874, was: 0.836, logLoss };

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { levelWords } from '../../src/app/level-words.ts';
+import { levelWords } from '../../../src/app/parts/level-words.ts';
 import {
   diffStates,
   emptyState,
   type Level,
   type Levels,
   toDecimal,
-} from '../../src/charts/index.ts';
-import { CLUB_CLOTH } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { CLUB_CLOTH } from '../../../src/table/index.ts';
 
 const before = emptyState(CLUB_CLOTH);
 const NAMES: Levels['names'] = ['Corner', 'Rail', 'House'];

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { missingSentences } from '../../src/app/missing.ts';
-import { type SheetLine, type SheetNumber, toDecimal } from '../../src/charts/index.ts';
-import { UNREACHABLE, type Unreachable } from '../../src/table/index.ts';
+import { missingSentences } from '../../../src/app/parts/missing.ts';
+import { type SheetLine, type SheetNumber, toDecimal } from '../../../src/charts/index.ts';
+import { UNREACHABLE, type Unreachable } from '../../../src/table/index.ts';
 
 const ASKED = 'The quiz asks lines that have a number at every speed.';
 const number: SheetNumber = {

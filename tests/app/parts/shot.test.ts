@@ -1,8 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { NO_SHOT, nudge, pick, placeWords, railWords, type Shot } from '../../src/app/shot.ts';
-import { toDecimal } from '../../src/charts/index.ts';
-import type { Place } from '../../src/figure/index.ts';
-import type { Rail } from '../../src/table/index.ts';
+import {
+  NO_SHOT,
+  nudge,
+  pick,
+  placeWords,
+  railWords,
+  type Shot,
+} from '../../../src/app/parts/shot.ts';
+import { toDecimal } from '../../../src/charts/index.ts';
+import type { Place } from '../../../src/figure/index.ts';
+import type { Rail } from '../../../src/table/index.ts';
 
 const left: Place = { kind: 'rail', count: { rail: 'left', from: 'foot' }, diamond: 2.5 };
 const head: Place = { kind: 'rail', count: { rail: 'head', from: 'left' }, diamond: 3.5 };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { withSpeed } from '../../src/app/table-panel.tsx';
-import { createWorkbench } from '../../src/app/workbench.ts';
+import { withSpeed } from '../../../src/app/parts/table-panel.tsx';
+import { createWorkbench } from '../../../src/app/pattern/workbench.ts';
 import {
   computeChart,
   computeSheet,
@@ -8,9 +8,9 @@ import {
   lastRevision,
   type SheetRequest,
   toDecimal,
-} from '../../src/charts/index.ts';
-import { CLUB_CLOTH, CONDITIONS, SPEEDS, TABLES } from '../../src/table/index.ts';
-import type { Solver } from '../../src/workers/index.ts';
+} from '../../../src/charts/index.ts';
+import { CLUB_CLOTH, CONDITIONS, SPEEDS, TABLES } from '../../../src/table/index.ts';
+import type { Solver } from '../../../src/workers/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);

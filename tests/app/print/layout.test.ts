@@ -15,7 +15,7 @@ import {
   pocketRoom,
   SCALES,
   spreadRows,
-} from '../../src/app/print-layout.ts';
+} from '../../../src/app/print/layout.ts';
 
 describe('papers', () => {
   it('are of their standards’ sizes', () => {

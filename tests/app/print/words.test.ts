@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fileNameOf } from '../../src/app/file-name.ts';
+import { fileNameOf } from '../../../src/app/device/file-name.ts';
 import {
   anchorsFirst,
   barLength,
@@ -12,10 +12,10 @@ import {
   remarkSentences,
   rowsOf,
   scaleWords,
-} from '../../src/app/print-words.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
-import { SPEEDS } from '../../src/table/index.ts';
-import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
+} from '../../../src/app/print/words.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
+import { SPEEDS } from '../../../src/table/index.ts';
+import { MEASURED_BAR_TABLE } from '../../charts/measured.ts';
 
 const computed = computeChart(HARBOUR_LANE);
 const measured = computeChart(MEASURED_BAR_TABLE);

@@ -2,8 +2,8 @@ import { noPlanner } from './no-planner.ts';
 /** Several charts on a device, and the memory of their lines. */
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { type Clock, createModel, type Model } from '../../src/app/model.ts';
-import { isLineCard, type LineCard } from '../../src/cards/index.ts';
+import { type Clock, createModel, type Model } from '../../../src/app/state/model.ts';
+import { isLineCard, type LineCard } from '../../../src/cards/index.ts';
 import {
   type ChartDocument,
   computeChart,
@@ -15,10 +15,10 @@ import {
   stateOf,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { queueSettings } from '../../src/quiz/index.ts';
-import { agendaFor } from '../../src/scheduler/index.ts';
-import { createStore, type Store } from '../../src/store/index.ts';
+} from '../../../src/charts/index.ts';
+import { queueSettings } from '../../../src/quiz/index.ts';
+import { agendaFor } from '../../../src/scheduler/index.ts';
+import { createStore, type Store } from '../../../src/store/index.ts';
 
 let now = Date.UTC(2026, 10, 25, 12);
 const clock: Clock = { now: () => now, offsetMinutes: () => 0 };

@@ -1,11 +1,11 @@
 import { noPlanner } from './no-planner.ts';
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { keepRehearsal } from '../../src/app/kept-rehearsal.ts';
-import { type Clock, createModel, type Model } from '../../src/app/model.ts';
-import type { RehearsalDraft, RehearsedDraft } from '../../src/scheduler/index.ts';
-import { createStore } from '../../src/store/index.ts';
-import { rawPut } from '../store/raw.ts';
+import { keepRehearsal } from '../../../src/app/state/kept-rehearsal.ts';
+import { type Clock, createModel, type Model } from '../../../src/app/state/model.ts';
+import type { RehearsalDraft, RehearsedDraft } from '../../../src/scheduler/index.ts';
+import { createStore } from '../../../src/store/index.ts';
+import { rawPut } from '../../store/raw.ts';
 
 const clock: Clock = { now: () => Date.UTC(2026, 10, 25, 12), offsetMinutes: () => 0 };
 let count = 0;

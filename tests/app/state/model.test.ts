@@ -2,9 +2,9 @@ import { noPlanner } from './no-planner.ts';
 import 'fake-indexeddb/auto';
 import { effect } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { type Clock, createModel, type Model } from '../../src/app/model.ts';
-import type { EventDraft } from '../../src/scheduler/index.ts';
-import { createStore, type Store } from '../../src/store/index.ts';
+import { type Clock, createModel, type Model } from '../../../src/app/state/model.ts';
+import type { EventDraft } from '../../../src/scheduler/index.ts';
+import { createStore, type Store } from '../../../src/store/index.ts';
 
 const HOUR = 3_600_000;
 let now = 0;

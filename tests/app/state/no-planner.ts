@@ -1,4 +1,4 @@
-import type { Planner } from '../../src/workers/index.ts';
+import type { Planner } from '../../../src/workers/index.ts';
 
 /** For a player without a day to plan for. */
 export function noPlanner(): Planner {

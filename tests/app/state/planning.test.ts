@@ -1,12 +1,12 @@
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
-import { keepPlanning } from '../../src/app/planning.ts';
-import { cardsOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
-import { foldLog, type PlanRequest, planFor } from '../../src/scheduler/index.ts';
-import { DEFAULT_SETTINGS, type KeptPlan, type Settings } from '../../src/store/index.ts';
-import type { Planner } from '../../src/workers/index.ts';
-import { answer } from '../scheduler/making.ts';
+import { keepPlanning } from '../../../src/app/state/planning.ts';
+import { cardsOf } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
+import { foldLog, type PlanRequest, planFor } from '../../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS, type KeptPlan, type Settings } from '../../../src/store/index.ts';
+import type { Planner } from '../../../src/workers/index.ts';
+import { answer } from '../../scheduler/making.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));
@@ -109,6 +109,6 @@ function start(part: Partial<Settings>, failed: string | null = null) {
 
 /** A part of the code is fetched before the planner is asked. */
 async function settled(): Promise<void> {
-  await import('../../src/app/plan-wish.ts');
+  await import('../../../src/app/state/plan-wish.ts');
   await new Promise((resolve) => setTimeout(resolve, 5));
 }

@@ -2,14 +2,14 @@
 
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
-import type { Screen } from '../../src/app/router.ts';
-import { beginSyncing, type SyncStatus } from '../../src/app/syncing.ts';
+import type { Screen } from '../../../src/app/router.ts';
+import { beginSyncing, type SyncStatus } from '../../../src/app/state/syncing.ts';
 import {
   createSyncer,
   type SyncAnswer,
   type SyncAsk,
   type SyncReply,
-} from '../../src/workers/index.ts';
+} from '../../../src/workers/index.ts';
 
 const STATUS: NonNullable<SyncStatus> = {
   ...{ address: 'https://cloud.example/', user: '', worked: 1, failed: null, notes: [] },

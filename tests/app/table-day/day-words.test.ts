@@ -9,24 +9,26 @@ import {
   shortCorrection,
   toGoWords,
   tonightWords,
-} from '../../src/app/table-day-words.ts';
+} from '../../../src/app/table-day/day-words.ts';
 import {
   conditionWords,
   patternsWords,
   patternWords,
   sayWords,
-} from '../../src/app/table-fit-words.ts';
+} from '../../../src/app/table-day/fit-words.ts';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  type PatternId,
+  toDecimal,
+} from '../../../src/charts/index.ts';
 import {
   ACCOUNTS,
   type Account,
   type ConditionFit,
-  computeChart,
-  HARBOUR_LANE,
   NO_CONDITION,
   NO_CORRECTION,
-  type PatternId,
-  toDecimal,
-} from '../../src/charts/index.ts';
+} from '../../../src/shots/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const offset = (group: 'all' | 'short-rail' | 'long-rail', add: number) =>

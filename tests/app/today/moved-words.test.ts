@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { movedHead, movedNote } from '../../src/app/moved-words.ts';
+import { movedHead, movedNote } from '../../../src/app/today/moved-words.ts';
 
 describe('lines that moved', () => {
   it.each([

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { HARBOUR_LANE, parseChart, parseCondition } from '../../src/charts/index.ts';
-import { CLUB_CLOTH, SPEEDS } from '../../src/table/index.ts';
+import { HARBOUR_LANE, parseChart, parseCondition } from '../../../src/charts/index.ts';
+import { CLUB_CLOTH, SPEEDS } from '../../../src/table/index.ts';
 
 /** The limits a chart's condition is held to; why these, charts/schema.ts says. Our own choice. */
 const LIMITS = {

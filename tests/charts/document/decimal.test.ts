@@ -9,7 +9,7 @@ import {
   roundTo,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 
 describe('decimals', () => {
   it('are exact where doubles are not', () => {

@@ -11,9 +11,9 @@ import {
   type MeasuredLine,
   revise,
   toDecimal,
-} from '../../src/charts/index.ts';
-import { MEASURED_BAR_TABLE } from './measured.ts';
-import { apart, stateArb } from './states.ts';
+} from '../../../src/charts/index.ts';
+import { MEASURED_BAR_TABLE } from '../measured.ts';
+import { apart, stateArb } from '../states.ts';
 
 const SIGNED = { date: '2026-11-16', author: 'Quay Street', why: 'Measured again.' };
 

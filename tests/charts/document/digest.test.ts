@@ -15,7 +15,7 @@ import {
   slim,
   stateOf,
   toDecimal,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 
 const bytes = (text: string) => [...text].map((letter) => letter.charCodeAt(0));
 const signed = { date: '2026-11-25', author: 'A player', why: 'It came out long.' };

@@ -30,8 +30,8 @@ import {
   takeLines,
   toDecimal,
   undo,
-} from '../../src/charts/index.ts';
-import { CLUB_CLOTH, SPEEDS } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { CLUB_CLOTH, SPEEDS } from '../../../src/table/index.ts';
 
 type Change = (state: ChartState) => ChartState;
 

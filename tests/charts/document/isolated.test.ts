@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { isolated } from '../../src/charts/index.ts';
+import { isolated } from '../../../src/charts/index.ts';
 
 describe('text that someone wrote, beside words of ours', () => {
   it('is as it is where nothing in it turns', () => {

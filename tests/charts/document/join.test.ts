@@ -15,10 +15,10 @@ import {
   slim,
   stateOf,
   toDecimal,
-} from '../../src/charts/index.ts';
-import { shuffled } from '../scheduler/histories.ts';
-import { anyDocument } from './documents.ts';
-import { documentOf, editArb, flat, goneOn, partedArb, stateArb } from './states.ts';
+} from '../../../src/charts/index.ts';
+import { shuffled } from '../../scheduler/histories.ts';
+import { anyDocument } from '../documents.ts';
+import { documentOf, editArb, flat, goneOn, partedArb, stateArb } from '../states.ts';
 
 const join = (...documents: readonly ChartDocument[]) => joinCharts(null, documents).document;
 const stateIn = (document: ChartDocument) => stateOf(lastRevision(document));

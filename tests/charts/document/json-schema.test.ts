@@ -3,17 +3,17 @@ import Ajv2020 from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import * as v from 'valibot';
 import { describe, expect, it } from 'vitest';
+import { chartSchema } from '../../../src/charts/document/schema.ts';
 import {
   CHART_SCHEMA,
   type ChartDocument,
   formatChartFile,
   HARBOUR_LANE,
   readChartFile,
-} from '../../src/charts/index.ts';
-import { chartSchema } from '../../src/charts/schema.ts';
-import { anyDocument } from './documents.ts';
+} from '../../../src/charts/index.ts';
+import { anyDocument } from '../documents.ts';
+import { MEASURED_BAR_TABLE } from '../measured.ts';
 import { chartJsonSchema } from './json-schema.ts';
-import { MEASURED_BAR_TABLE } from './measured.ts';
 
 const path = `public/${CHART_SCHEMA}`;
 if (process.env.THROUGHLINE_WRITE_SCHEMA)

@@ -2,8 +2,8 @@
 
 import { type JsonSchema, toJsonSchema } from '@valibot/to-json-schema';
 import type * as v from 'valibot';
-import { chartSchema } from '../../src/charts/schema.ts';
-import { divisions, RAILS } from '../../src/table/index.ts';
+import { chartSchema } from '../../../src/charts/document/schema.ts';
+import { divisions, RAILS } from '../../../src/table/index.ts';
 
 const revision = chartSchema.entries.revisions.pipe[0].items[0];
 const { condition, measured, priorities, remarks, levels } = revision.entries;

@@ -15,7 +15,7 @@ import {
   slim,
   stateOf,
   toDecimal,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 import {
   apart,
   documentOf,
@@ -25,7 +25,7 @@ import {
   type Parted,
   partedArb,
   partedByOneArb,
-} from './states.ts';
+} from '../states.ts';
 
 const SIGNED = { date: '2026-11-20', author: 'Mine', why: 'Taken in.' };
 const BOTH = { mine: 1, theirs: 1 };
@@ -321,7 +321,7 @@ describe('what cannot be taken in', () => {
 
 describe('a long history', () => {
   it('gives up its oldest revisions, and still knows them', () => {
-    // 500 revisions are the most that a chart can hold (src/charts/schema.ts).
+    // 500 revisions are the most that a chart can hold (src/charts/document/schema.ts).
     const start = documentOf(anyState());
     const edits = Array.from({ length: 497 }, () => ({}));
     const mine = goneOn(start, [...edits, { measured: [lineAt(1, 0.5)] }], 'Mine');

@@ -1,11 +1,11 @@
 /** Chart documents of earlier versions, as they were written then. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { computeChart, HARBOUR_LANE, lastRevision, readChart } from '../../src/charts/index.ts';
-import { MEASURED_BAR_TABLE } from './measured.ts';
+import { computeChart, HARBOUR_LANE, lastRevision, readChart } from '../../../src/charts/index.ts';
+import { MEASURED_BAR_TABLE } from '../measured.ts';
 
 const [computed, measured] = JSON.parse(
-  readFileSync('tests/charts/fixtures/charts-v1.json', 'utf8'),
+  readFileSync('tests/charts/document/fixtures/charts-v1.json', 'utf8'),
 );
 
 describe('charts of the first version', () => {

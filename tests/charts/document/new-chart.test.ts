@@ -13,8 +13,8 @@ import {
   parseChart,
   stateOf,
   toDecimal,
-} from '../../src/charts/index.ts';
-import { CLUB_CLOTH } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { CLUB_CLOTH } from '../../../src/table/index.ts';
 
 const BEGUN = { author: 'Quay Street', at: Date.UTC(2026, 10, 25) } as const;
 const SIGNED = { date: '2026-11-25', author: 'Quay Street', why: 'Begun.' } as const;

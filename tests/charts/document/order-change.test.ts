@@ -10,7 +10,7 @@ import {
   setPriority,
   stateOf,
   toDecimal,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 
 const before = { ...stateOf(lastRevision(HARBOUR_LANE)), priorities: [] };
 const six = { pattern: 'cross-side', start: toDecimal(6) } as const;

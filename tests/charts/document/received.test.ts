@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { KEEP_MINE, mergeWhy, receiptOf, settled, sideOf } from '../../src/app/received.ts';
-import { HARBOUR_LANE, HARBOUR_LANE_BAR, revise, toDecimal } from '../../src/charts/index.ts';
+import {
+  KEEP_MINE,
+  mergeWhy,
+  receiptOf,
+  settled,
+  sideOf,
+} from '../../../src/charts/document/received.ts';
+import { HARBOUR_LANE, HARBOUR_LANE_BAR, revise, toDecimal } from '../../../src/charts/index.ts';
 
 const last = HARBOUR_LANE.revisions[2];
 if (!last) throw new Error('the demo chart has three revisions');
@@ -34,7 +40,7 @@ describe('a chart that comes from outside', () => {
   it('is named in the reason that is proposed', () => {
     expect(mergeWhy(theirs)).toBe('Taken in: revision 4 by B.');
     const longest = { ...signed, author: 'B'.repeat(80) };
-    // A reason has at most 400 characters (src/charts/schema.ts).
+    // A reason has at most 400 characters (src/charts/document/schema.ts).
     expect(mergeWhy(revise(HARBOUR_LANE, last, longest)).length).toBeLessThan(400);
   });
 });

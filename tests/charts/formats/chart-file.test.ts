@@ -9,8 +9,8 @@ import {
   readChartFile,
   revise,
   toDecimal,
-} from '../../src/charts/index.ts';
-import { anyDocument } from './documents.ts';
+} from '../../../src/charts/index.ts';
+import { anyDocument } from '../documents.ts';
 
 const file = formatChartFile(HARBOUR_LANE);
 

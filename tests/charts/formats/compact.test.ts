@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatCompact, HARBOUR_LANE, readCompact, slim } from '../../src/charts/index.ts';
-import { anyDocument } from './documents.ts';
-import { MEASURED_BAR_TABLE } from './measured.ts';
+import { formatCompact, HARBOUR_LANE, readCompact, slim } from '../../../src/charts/index.ts';
+import { anyDocument } from '../documents.ts';
+import { MEASURED_BAR_TABLE } from '../measured.ts';
 
 const DAMAGED = { ok: false, code: 'damaged', say: 'is damaged' };
 

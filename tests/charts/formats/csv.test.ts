@@ -15,11 +15,11 @@ import {
   printedRows,
   toDecimal,
   withCsv,
-} from '../../src/charts/index.ts';
-import { CLUB_CLOTH, SPEEDS } from '../../src/table/index.ts';
-import { parseCsv as parseByGrammar } from '../bin/csv.ts';
-import { anyState } from './documents.ts';
-import { MEASURED_BAR_TABLE } from './measured.ts';
+} from '../../../src/charts/index.ts';
+import { CLUB_CLOTH, SPEEDS } from '../../../src/table/index.ts';
+import { parseCsv as parseByGrammar } from '../../bin/csv.ts';
+import { anyState } from '../documents.ts';
+import { MEASURED_BAR_TABLE } from '../measured.ts';
 
 const HEADER = 'pattern,start,soft,medium,firm,priority,remark\r\n';
 const bar = lastRevision(MEASURED_BAR_TABLE);

@@ -15,8 +15,8 @@ import {
   lastRevision,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { SPEEDS } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { SPEEDS } from '../../../src/table/index.ts';
 import { bestSubset, worstFraction } from './best-subset.ts';
 
 const chart = computeChart(HARBOUR_LANE);

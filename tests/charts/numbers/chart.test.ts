@@ -8,7 +8,7 @@ import {
   settingOf,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 import {
   aimOf,
   diamondOf,
@@ -19,7 +19,7 @@ import {
   SPEEDS,
   sightAt,
   targetPoint,
-} from '../../src/table/index.ts';
+} from '../../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 

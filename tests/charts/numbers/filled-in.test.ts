@@ -10,8 +10,8 @@ import {
   sharedLines,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { SPEEDS } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { SPEEDS } from '../../../src/table/index.ts';
 
 function withMeasured(measured: readonly MeasuredLine[], change: Partial<ChartDocument> = {}) {
   const last = { ...lastRevision(HARBOUR_LANE), measured };

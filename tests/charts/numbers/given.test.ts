@@ -13,9 +13,9 @@ import {
   sheetStarts,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { NAMINGS, type Naming, playIntoPocket, SPEEDS } from '../../src/table/index.ts';
-import { MEASURED_BAR_TABLE, MEASURED_PATTERNS } from './measured.ts';
+} from '../../../src/charts/index.ts';
+import { NAMINGS, type Naming, playIntoPocket, SPEEDS } from '../../../src/table/index.ts';
+import { MEASURED_BAR_TABLE, MEASURED_PATTERNS } from '../measured.ts';
 
 /** A tenth of a ten-thousandth: a naming converted and converted back. */
 const EXACTLY = 1e-9;

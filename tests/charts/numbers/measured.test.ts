@@ -20,7 +20,7 @@ import {
   patternOf,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 import {
   aimNamed,
   aimOf,
@@ -29,8 +29,8 @@ import {
   NAMINGS,
   playLine,
   SPEEDS,
-} from '../../src/table/index.ts';
-import { MEASURED_BAR_TABLE, MEASURED_LINES, MEASURED_PATTERNS } from './measured.ts';
+} from '../../../src/table/index.ts';
+import { MEASURED_BAR_TABLE, MEASURED_LINES, MEASURED_PATTERNS } from '../measured.ts';
 
 const computed = computeChart(HARBOUR_LANE);
 const bar = computeChart(MEASURED_BAR_TABLE);

@@ -1,10 +1,10 @@
 /** Charts of measured lines at starts of their own: what it costs to fill them in, by count. */
 import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { ChartDocument, Decimal, MeasuredLine, PatternId } from '../../src/charts/index.ts';
-import type * as Solve from '../../src/table/solve.ts';
+import type { ChartDocument, Decimal, MeasuredLine, PatternId } from '../../../src/charts/index.ts';
+import type * as Solve from '../../../src/table/solve.ts';
 
 const solves = vi.hoisted(() => ({ count: 0 }));
-vi.mock('../../src/table/solve.ts', async (original) => {
+vi.mock('../../../src/table/solve.ts', async (original) => {
   const real = await original<typeof Solve>();
   const solveLine: typeof real.solveLine = (...given) => {
     solves.count += 1;
@@ -28,8 +28,8 @@ const {
   solvedColumn,
   toDecimal,
   toNumber,
-} = await import('../../src/charts/index.ts');
-const { MOST_ALONE } = await import('../../src/charts/odd-starts.ts');
+} = await import('../../../src/charts/index.ts');
+const { MOST_ALONE } = await import('../../../src/charts/numbers/odd-starts.ts');
 
 beforeEach(() => {
   solves.count = 0;

@@ -9,8 +9,8 @@ import {
   stateOn,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { CONDITIONS, SPEEDS } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { CONDITIONS, SPEEDS } from '../../../src/table/index.ts';
 
 const demo = computeChart(HARBOUR_LANE);
 const slow = CONDITIONS['worn and slow'];

@@ -11,8 +11,8 @@ import {
   suggestOrder,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { SPEEDS } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { SPEEDS } from '../../../src/table/index.ts';
 
 const TOLERANCE = 0.1;
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { interpolate, toDecimal } from '../../src/charts/index.ts';
+import { interpolate, toDecimal } from '../../../src/charts/index.ts';
 
 describe('the proportional rule', () => {
   const anchors = [

@@ -15,9 +15,9 @@ import {
   takeLines,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { SPEEDS } from '../../src/table/index.ts';
-import { MEASURED_BAR_TABLE, MEASURED_PATTERNS } from './measured.ts';
+} from '../../../src/charts/index.ts';
+import { SPEEDS } from '../../../src/table/index.ts';
+import { MEASURED_BAR_TABLE, MEASURED_PATTERNS } from '../measured.ts';
 
 const SPARSE: readonly MeasuredLine[] = [
   { pattern: 'cross-corner', start: toDecimal(1), medium: toDecimal(0.5) },

@@ -27,9 +27,9 @@ import {
   toNumber,
   unshifted,
   widthOf,
-} from '../../src/charts/index.ts';
-import { shiftOf } from '../../src/charts/set-to-measured.ts';
-import { divisions, NAMINGS, SPEEDS, solveLine } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { shiftOf } from '../../../src/charts/numbers/set-to-measured.ts';
+import { divisions, NAMINGS, SPEEDS, solveLine } from '../../../src/table/index.ts';
 
 /** Diamonds: a decimal's own rounding, and what a hint leaves open in a number (solve.ts). */
 const ROUNDING = 1e-4;

@@ -16,7 +16,7 @@ import {
   toDecimal,
   toNumber,
   verdictOf,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 import {
   aimOf,
   CLUB_CLOTH,
@@ -34,7 +34,7 @@ import {
   sightAt,
   solveLine,
   TABLES,
-} from '../../src/table/index.ts';
+} from '../../../src/table/index.ts';
 
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
 /** Ends of a window are found to this, diamonds (table/make-window.ts). */

@@ -12,9 +12,9 @@ import {
   toDecimal,
   toNumber,
   unpackSolved,
-} from '../../src/charts/index.ts';
-import { solvedFrom, solvedOf } from '../../src/charts/solved.ts';
-import { CONDITIONS, solveLine } from '../../src/table/index.ts';
+} from '../../../src/charts/index.ts';
+import { solvedFrom, solvedOf } from '../../../src/charts/numbers/solved.ts';
+import { CONDITIONS, solveLine } from '../../../src/table/index.ts';
 
 const stored = (document: ChartDocument) =>
   unpackSolved(JSON.parse(JSON.stringify(packSolved(solvedOf(document)))));

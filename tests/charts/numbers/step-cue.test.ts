@@ -16,7 +16,7 @@ import {
   stepCues,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 
 const TENTH = toDecimal(0.1);
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { VERDICTS, type Verdict, verdictOf, widthOf } from '../../src/charts/index.ts';
-import { type MakeWindow, SPEEDS, type Speed } from '../../src/table/index.ts';
+import { VERDICTS, type Verdict, verdictOf, widthOf } from '../../../src/charts/index.ts';
+import { type MakeWindow, SPEEDS, type Speed } from '../../../src/table/index.ts';
 
 type Windows = Readonly<Record<Speed, MakeWindow | null>>;
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { along, dayTicks, type Span, tenths, wholeTicks } from '../../src/figure/axis.ts';
+import { along, dayTicks, type Span, tenths, wholeTicks } from '../../../src/figure/plots/axis.ts';
 
 const span: Span = { from: 100, to: 128, start: 40, end: 320 };
 

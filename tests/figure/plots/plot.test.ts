@@ -1,7 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type PlotScale, placePoint, plotX, plotY, wholeDiamonds } from '../../src/figure/plot.ts';
-import { reachOn, rulerTicks, rulerX } from '../../src/figure/ruler.tsx';
+import {
+  type PlotScale,
+  placePoint,
+  plotX,
+  plotY,
+  wholeDiamonds,
+} from '../../../src/figure/plots/plot.ts';
+import { reachOn, rulerTicks, rulerX } from '../../../src/figure/ruler.tsx';
 
 const scale: PlotScale = { left: 50, right: 350, top: 10, bottom: 130, domain: [0, 4], most: 3 };
 

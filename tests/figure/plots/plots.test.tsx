@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { CalibrationPlot } from '../../src/figure/calibration-plot.tsx';
-import { CurvePlot } from '../../src/figure/curve-plot.tsx';
-import { HoldFigure, holdPercent } from '../../src/figure/hold-figure.tsx';
-import { LoadPlot } from '../../src/figure/load-plot.tsx';
-import { MIRRORS, type Mirror, TABLES } from '../../src/table/index.ts';
-import { type Drawn, drawnBy } from './elements.ts';
+import { HoldFigure, holdPercent } from '../../../src/figure/hold-figure.tsx';
+import { CalibrationPlot } from '../../../src/figure/plots/calibration.tsx';
+import { CurvePlot } from '../../../src/figure/plots/curve.tsx';
+import { LoadPlot } from '../../../src/figure/plots/load.tsx';
+import { MIRRORS, type Mirror, TABLES } from '../../../src/table/index.ts';
+import { type Drawn, drawnBy } from '../elements.ts';
 
 const words = (day: number) => `day ${day}`;
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { type Card, cardsOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, patternOf, toDecimal } from '../../src/charts/index.ts';
-import { biasCue } from '../../src/quiz/bias-cue.ts';
+import { type Card, cardsOf } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, patternOf, toDecimal } from '../../../src/charts/index.ts';
+import { biasCue } from '../../../src/quiz/daily/bias-cue.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { minutesToHold, questionsIn } from '../../src/quiz/index.ts';
-import { foldLog } from '../../src/scheduler/index.ts';
+import { minutesToHold, questionsIn } from '../../../src/quiz/index.ts';
+import { foldLog } from '../../../src/scheduler/index.ts';
 
 const log = foldLog([]);
 

@@ -1,13 +1,14 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { cardsOf } from '../../src/cards/index.ts';
+import { cardsOf } from '../../../src/cards/index.ts';
 import {
   computeChart,
   formatDecimal,
   HARBOUR_LANE,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
+import { holdsLonger } from '../../../src/quiz/daily/summary.ts';
 import {
   createSession,
   createStopwatch,
@@ -15,16 +16,15 @@ import {
   type QuizPorts,
   questionsIn,
   type Session,
-} from '../../src/quiz/index.ts';
-import { holdsLonger } from '../../src/quiz/summary.ts';
+} from '../../../src/quiz/index.ts';
 import {
   type EventDraft,
   foldLog,
   type LogEvent,
   type LogState,
   mergeLogs,
-} from '../../src/scheduler/index.ts';
-import { DEFAULT_SETTINGS, type Settings } from '../../src/store/index.ts';
+} from '../../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS, type Settings } from '../../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));
@@ -275,7 +275,7 @@ describe('a session', () => {
 });
 
 describe('a session of some minutes', () => {
-  // 10 s an answer until the player's own pace is known, and 6 s around it: src/quiz/pace.ts.
+  // 10 s an answer until the player's own pace is known, and 6 s around it: src/quiz/daily/pace.ts.
   it('ends when they are over, by the clock, and loses nothing', async () => {
     ports = { ...ports, minutes: 1 };
     session = createSession(ports);

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Card } from '../../src/cards/index.ts';
-import { answersOn, holdsLonger } from '../../src/quiz/summary.ts';
-import { foldLog, isAnswer, type LogEvent, PUBLISHED } from '../../src/scheduler/index.ts';
-import { historyArb } from '../scheduler/histories.ts';
-import { answer } from '../scheduler/making.ts';
+import type { Card } from '../../../src/cards/index.ts';
+import { answersOn, holdsLonger } from '../../../src/quiz/daily/summary.ts';
+import { foldLog, isAnswer, type LogEvent, PUBLISHED } from '../../../src/scheduler/index.ts';
+import { historyArb } from '../../scheduler/histories.ts';
+import { answer } from '../../scheduler/making.ts';
 
 const { interval } = PUBLISHED;
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { KINDS, ZONES } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, PATTERNS, toDecimal } from '../../src/charts/index.ts';
+import { KINDS, ZONES } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, PATTERNS, toDecimal } from '../../../src/charts/index.ts';
 import {
   COUNTS,
   type DrillSpec,
@@ -9,7 +9,7 @@ import {
   formatDrill,
   parseDrill,
   printOf,
-} from '../../src/quiz/index.ts';
+} from '../../../src/quiz/index.ts';
 import { specArb } from './drilling.ts';
 
 const SPEC: DrillSpec = {

@@ -1,10 +1,10 @@
 /** Drills and their answers of one's own making, for tests. */
 
 import fc from 'fast-check';
-import { KINDS, ZONES } from '../../src/cards/index.ts';
-import { PATTERNS, toDecimal } from '../../src/charts/index.ts';
-import { COUNTS, type DrillSpec, type Run } from '../../src/quiz/index.ts';
-import type { Drilled } from '../../src/scheduler/index.ts';
+import { KINDS, ZONES } from '../../../src/cards/index.ts';
+import { PATTERNS, toDecimal } from '../../../src/charts/index.ts';
+import { COUNTS, type DrillSpec, type Run } from '../../../src/quiz/index.ts';
+import type { Drilled } from '../../../src/scheduler/index.ts';
 
 /** In the order of the list, as a code says them. */
 function someOf<T>(all: readonly T[]): fc.Arbitrary<readonly T[]> {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { plotsOf } from '../../src/quiz/drill-plot.ts';
+import { plotsOf } from '../../../src/quiz/drill/plot.ts';
 import { drilled, off } from './drilling.ts';
 
 describe('the errors of a drill over the rail', () => {

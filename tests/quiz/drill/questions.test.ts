@@ -1,13 +1,13 @@
-import { noPlanner } from '../app/no-planner.ts';
+import { noPlanner } from '../../app/state/no-planner.ts';
 import 'fake-indexeddb/auto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createModel } from '../../src/app/model.ts';
-import { KINDS, ZONES } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, PATTERNS, toDecimal } from '../../src/charts/index.ts';
-import { createDrill, type DrillSpec, MOST_ASKED, printOf } from '../../src/quiz/index.ts';
-import { createStore } from '../../src/store/index.ts';
-import { MIRRORS } from '../../src/table/index.ts';
+import { createModel } from '../../../src/app/state/model.ts';
+import { KINDS, ZONES } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, PATTERNS, toDecimal } from '../../../src/charts/index.ts';
+import { createDrill, type DrillSpec, MOST_ASKED, printOf } from '../../../src/quiz/index.ts';
+import { createStore } from '../../../src/store/index.ts';
+import { MIRRORS } from '../../../src/table/index.ts';
 import { specArb } from './drilling.ts';
 
 const chart = computeChart(HARBOUR_LANE);

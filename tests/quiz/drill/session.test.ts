@@ -1,6 +1,6 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
   createDrill,
   createDrillSession,
@@ -12,7 +12,7 @@ import {
   printOf,
   runOf,
   runsIn,
-} from '../../src/quiz/index.ts';
+} from '../../../src/quiz/index.ts';
 import {
   type EventDraft,
   foldLog,
@@ -20,8 +20,8 @@ import {
   type LogState,
   mergeLogs,
   parseEvent,
-} from '../../src/scheduler/index.ts';
-import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
+} from '../../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS } from '../../../src/store/index.ts';
 import { drilled } from './drilling.ts';
 
 const chart = computeChart(HARBOUR_LANE);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Run, weakZones } from '../../src/quiz/index.ts';
-import type { Drilled } from '../../src/scheduler/index.ts';
+import { type Run, weakZones } from '../../../src/quiz/index.ts';
+import type { Drilled } from '../../../src/scheduler/index.ts';
 import { drilled, off, runOfQuestions } from './drilling.ts';
 
 const TODAY = 20_000;

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { LineCard } from '../../src/cards/index.ts';
-import { nextByEar } from '../../src/quiz/ear-cards.ts';
+import type { LineCard } from '../../../src/cards/index.ts';
+import { nextByEar } from '../../../src/quiz/ear/cards.ts';
 import {
   foldLog,
   type LogEvent,
   PUBLISHED,
   type QueueSettings,
-} from '../../src/scheduler/index.ts';
-import { answer, base, judged, said } from '../scheduler/making.ts';
-import { cards, TODAY } from './ear-device.ts';
+} from '../../../src/scheduler/index.ts';
+import { answer, base, judged, said } from '../../scheduler/making.ts';
+import { cards, TODAY } from './device.ts';
 
 const { recall } = PUBLISHED;
 

@@ -1,16 +1,16 @@
 /** A device for practice by ear whose voice, keys, clock and screen the test moves by hand. */
 
 import { type Signal, signal } from '@preact/signals';
-import { type Card, cardsOf } from '../../src/cards/index.ts';
-import { type Chart, computeChart, HARBOUR_LANE } from '../../src/charts/index.ts';
-import type { EarPorts, MediaHandlers, Said } from '../../src/quiz/index.ts';
+import { type Card, cardsOf } from '../../../src/cards/index.ts';
+import { type Chart, computeChart, HARBOUR_LANE } from '../../../src/charts/index.ts';
+import type { EarPorts, MediaHandlers, Said } from '../../../src/quiz/index.ts';
 import {
   type EventDraft,
   foldLog,
   type LogEvent,
   type LogState,
-} from '../../src/scheduler/index.ts';
-import { DEFAULT_SETTINGS, type Settings } from '../../src/store/index.ts';
+} from '../../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS, type Settings } from '../../../src/store/index.ts';
 
 export const chart: Chart = computeChart(HARBOUR_LANE);
 export const cards: readonly Card[] = cardsOf(chart, DEFAULT_SETTINGS.tolerance as never);

@@ -1,10 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { LineCard } from '../../src/cards/index.ts';
-import { nextByEar } from '../../src/quiz/ear-cards.ts';
-import { addToLog, foldLog, type LogEvent, type QueueSettings } from '../../src/scheduler/index.ts';
-import { answer, base, GIVEN, judged, said } from '../scheduler/making.ts';
-import { cards, TODAY } from './ear-device.ts';
+import type { LineCard } from '../../../src/cards/index.ts';
+import { nextByEar } from '../../../src/quiz/ear/cards.ts';
+import {
+  addToLog,
+  foldLog,
+  type LogEvent,
+  type QueueSettings,
+} from '../../../src/scheduler/index.ts';
+import { answer, base, GIVEN, judged, said } from '../../scheduler/making.ts';
+import { cards, TODAY } from './device.ts';
 
 /** The laws are the project's own: nothing outside says in which order lines are asked by ear. */
 const settings: QueueSettings = {

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import type { LineCard } from '../../src/cards/index.ts';
-import { pressByEar } from '../../src/quiz/ear-keys.ts';
+import type { LineCard } from '../../../src/cards/index.ts';
+import { pressByEar } from '../../../src/quiz/ear/keys.ts';
 import {
   createEarSession,
   createSession,
   createStopwatch,
   type EarSession,
-} from '../../src/quiz/index.ts';
-import { foldLog, parseEvent } from '../../src/scheduler/index.ts';
-import { answer, base, judged, said } from '../scheduler/making.ts';
-import { cards, createDevice, settle, type TestDevice, TODAY } from './ear-device.ts';
+} from '../../../src/quiz/index.ts';
+import { foldLog, parseEvent } from '../../../src/scheduler/index.ts';
+import { answer, base, judged, said } from '../../scheduler/making.ts';
+import { cards, createDevice, settle, type TestDevice, TODAY } from './device.ts';
 
 const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
 const lines = numbers.slice(0, 3);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Decimal, toDecimal, toNumber } from '../../src/charts/index.ts';
-import { earWords, type SpokenQuestion, spokenNumber } from '../../src/quiz/spoken.ts';
+import { type Decimal, toDecimal, toNumber } from '../../../src/charts/index.ts';
+import { earWords, type SpokenQuestion, spokenNumber } from '../../../src/quiz/ear/spoken.ts';
 
 const d = toDecimal;
 

@@ -6,7 +6,7 @@ import {
   type PlacementPlan,
   placementPlan,
   type Standing,
-} from '../../src/quiz/placement.ts';
+} from '../../../src/quiz/placement/placement.ts';
 
 /** What is expected here is the project's own rule of placement: common practice, no source. */
 describe('the order of asking', () => {
@@ -214,7 +214,7 @@ function play(
 function courses(standing: fc.Arbitrary<Standing>): fc.Arbitrary<Course> {
   return fc.array(fc.tuple(standing, fc.boolean()), { minLength: 1, maxLength: 16 }).map((all) => ({
     lines: all.map(([one]) => one),
-    // First and last are always anchors (src/charts/anchors.ts).
+    // First and last are always anchors (src/charts/numbers/anchors.ts).
     anchors: all.flatMap(([, chosen], n) => (chosen || n === 0 || n === all.length - 1 ? [n] : [])),
   }));
 }

@@ -1,16 +1,16 @@
 import { signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { cardsOf, isLineCard } from '../../src/cards/index.ts';
-import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { cardsOf, isLineCard } from '../../../src/cards/index.ts';
+import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
   choosable,
   createPlacement,
   createStopwatch,
   type Placement,
   type PlacementPorts,
-} from '../../src/quiz/index.ts';
-import { type EventDraft, foldLog, type LogEvent } from '../../src/scheduler/index.ts';
-import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
+} from '../../../src/quiz/index.ts';
+import { type EventDraft, foldLog, type LogEvent } from '../../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS } from '../../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE, 'through');
 const cards = cardsOf(chart, toDecimal(0.1));

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { cardsOf, isLineCard } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
-import { type PlacementAnswer, placementPlan } from '../../src/quiz/placement.ts';
+import { cardsOf, isLineCard } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
+import { type PlacementAnswer, placementPlan } from '../../../src/quiz/placement/placement.ts';
 import {
   ENDS_WORDS,
   PROVED_WORDS,
@@ -10,7 +10,7 @@ import {
   placedWords,
   stoppedWords,
   toldWords,
-} from '../../src/quiz/placement-words.ts';
+} from '../../../src/quiz/placement/words.ts';
 
 /** The words are the project's own; what is checked is that they agree with the numbers. */
 describe('what placement says', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { clockFace } from '../../src/quiz/index.ts';
-import { CLOCKS } from '../../src/scheduler/index.ts';
+import { clockFace } from '../../../src/quiz/index.ts';
+import { CLOCKS } from '../../../src/scheduler/index.ts';
 
 describe('the face of a shot clock', () => {
   // By hand: 30 s are 30 000 ms, so 7500 ms are a quarter of them, and 12 345 ms 41.15 per cent.

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Card, cardsOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, lastRevision, toDecimal } from '../../src/charts/index.ts';
+import { type Card, cardsOf } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, lastRevision, toDecimal } from '../../../src/charts/index.ts';
 import {
   planRehearsal,
   rehearsable,
@@ -9,9 +9,9 @@ import {
   useOf,
   type Weighed,
   weigh,
-} from '../../src/quiz/index.ts';
-import { type CardMemory, foldLog, type LogState } from '../../src/scheduler/index.ts';
-import { base, said } from '../scheduler/making.ts';
+} from '../../../src/quiz/index.ts';
+import { type CardMemory, foldLog, type LogState } from '../../../src/scheduler/index.ts';
+import { base, said } from '../../scheduler/making.ts';
 
 const CARDS = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const ALL = {

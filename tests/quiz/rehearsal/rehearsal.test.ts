@@ -1,13 +1,13 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { type Card, cardsOf } from '../../src/cards/index.ts';
+import { type Card, cardsOf } from '../../../src/cards/index.ts';
 import {
   computeChart,
   formatDecimal,
   HARBOUR_LANE,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
+} from '../../../src/charts/index.ts';
 import {
   createRehearsal,
   createStopwatch,
@@ -16,15 +16,15 @@ import {
   type RehearsalPorts,
   sourceOf,
   termsOf,
-} from '../../src/quiz/index.ts';
+} from '../../../src/quiz/index.ts';
 import {
   foldLog,
   type LogEvent,
   parseEvent,
   type RehearsalDraft,
   type RehearsedDraft,
-} from '../../src/scheduler/index.ts';
-import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
+} from '../../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS } from '../../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type Card, cardsOf, pictureFor, questionOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
+import { type Card, cardsOf, pictureFor, questionOf } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../../src/charts/index.ts';
 import {
   askerFor,
   gradedWords,
@@ -9,10 +9,10 @@ import {
   scoreRows,
   seedAt,
   totalsOf,
-} from '../../src/quiz/index.ts';
-import type { RehearsalQuestion, Rehearsed } from '../../src/scheduler/index.ts';
-import { DEFAULT_SETTINGS } from '../../src/store/index.ts';
-import { base, said } from '../scheduler/making.ts';
+} from '../../../src/quiz/index.ts';
+import type { RehearsalQuestion, Rehearsed } from '../../../src/scheduler/index.ts';
+import { DEFAULT_SETTINGS } from '../../../src/store/index.ts';
+import { base, said } from '../../scheduler/making.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isSecondTap } from '../../src/quiz/double-tap.ts';
+import { isSecondTap } from '../../../src/quiz/stage/double-tap.ts';
 
 const press = (detail: number, pointerType?: string) =>
   ({ detail, ...(pointerType ? { pointerType } : {}) }) as unknown as MouseEvent;

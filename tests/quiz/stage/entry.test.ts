@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cardsOf, type Kind, type Question, questionOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal, VERDICTS } from '../../src/charts/index.ts';
+import { cardsOf, type Kind, type Question, questionOf } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal, VERDICTS } from '../../../src/charts/index.ts';
 import {
   chosen,
   type Entry,
@@ -12,7 +12,7 @@ import {
   readEntry,
   signFlipped,
   typed,
-} from '../../src/quiz/entry.ts';
+} from '../../../src/quiz/stage/entry.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);

@@ -1,8 +1,8 @@
 import { describe, expect, it, vi } from 'vitest';
-import { cardsOf, type Kind, type Question, questionOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
-import { type Entry, emptyEntry } from '../../src/quiz/entry.ts';
-import { type Keyed, press } from '../../src/quiz/keys.ts';
+import { cardsOf, type Kind, type Question, questionOf } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
+import { type Entry, emptyEntry } from '../../../src/quiz/stage/entry.ts';
+import { type Keyed, press } from '../../../src/quiz/stage/keys.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);

@@ -1,8 +1,8 @@
 /** What a revision made of a number, in words. */
 import { describe, expect, it } from 'vitest';
-import { changedWords, changeOf } from '../../src/quiz/changed-words.ts';
-import { foldLog } from '../../src/scheduler/index.ts';
-import { answer, base, said } from '../scheduler/making.ts';
+import { changedWords, changeOf } from '../../../src/quiz/words/changed.ts';
+import { foldLog } from '../../../src/scheduler/index.ts';
+import { answer, base, said } from '../../scheduler/making.ts';
 
 const digest = '0123456789abcdef';
 const move = { card: 'x/number', line: 'x', effect: 'moved', from: [3.2], to: [3.5] } as const;

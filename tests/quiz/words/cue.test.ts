@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
-import { cueOf, cuesOf } from '../../src/quiz/cue.ts';
+import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../../src/charts/index.ts';
+import { cueOf, cuesOf } from '../../../src/quiz/words/cue.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);

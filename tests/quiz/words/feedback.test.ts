@@ -11,7 +11,7 @@ import {
   placeByProportion,
   type Question,
   questionOf,
-} from '../../src/cards/index.ts';
+} from '../../../src/cards/index.ts';
 import {
   computeChart,
   HARBOUR_LANE,
@@ -20,12 +20,12 @@ import {
   roundTo,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { feedbackFor } from '../../src/quiz/feedback.ts';
-import { objectOf, routeOf, targetOf } from '../../src/quiz/feedback-figure.ts';
-import type { Given } from '../../src/quiz/phase.ts';
-import { givenWords, questionWords, taskWords } from '../../src/quiz/question-words.ts';
-import { workingOf } from '../../src/quiz/working.ts';
+} from '../../../src/charts/index.ts';
+import type { Given } from '../../../src/quiz/stage/phase.ts';
+import { feedbackFor } from '../../../src/quiz/words/feedback.ts';
+import { objectOf, routeOf, targetOf } from '../../../src/quiz/words/feedback-figure.ts';
+import { givenWords, questionWords, taskWords } from '../../../src/quiz/words/question.ts';
+import { workingOf } from '../../../src/quiz/words/working.ts';
 import {
   diamondOf,
   MIRRORS,
@@ -33,7 +33,7 @@ import {
   pointAlong,
   type Stretch,
   targetPoint,
-} from '../../src/table/index.ts';
+} from '../../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);

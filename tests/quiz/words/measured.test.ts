@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { playFlag } from '../../src/app/flags.ts';
+import { playFlag } from '../../../src/app/parts/flags.ts';
 import {
   cardsOf,
   gradeAnswer,
@@ -14,7 +14,7 @@ import {
   routeFor,
   verdictAt,
   windowsAt,
-} from '../../src/cards/index.ts';
+} from '../../../src/cards/index.ts';
 import {
   type Chart,
   type ChartDocument,
@@ -27,11 +27,11 @@ import {
   patternOf,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { feedbackFor } from '../../src/quiz/feedback.ts';
-import { lineAtSpeeds, playAt } from '../../src/quiz/feedback-figure.ts';
-import { measuredWords } from '../../src/quiz/measured-words.ts';
-import { fateWords } from '../../src/quiz/words.ts';
+} from '../../../src/charts/index.ts';
+import { feedbackFor } from '../../../src/quiz/words/feedback.ts';
+import { lineAtSpeeds, playAt } from '../../../src/quiz/words/feedback-figure.ts';
+import { measuredWords } from '../../../src/quiz/words/measured.ts';
+import { fateWords } from '../../../src/quiz/words/words.ts';
 import {
   diamondLength,
   diamondOf,
@@ -42,8 +42,8 @@ import {
   SPEEDS,
   type Stretch,
   solveLine,
-} from '../../src/table/index.ts';
-import { MEASURED_BAR_TABLE } from '../charts/measured.ts';
+} from '../../../src/table/index.ts';
+import { MEASURED_BAR_TABLE } from '../../charts/measured.ts';
 
 const tolerance = toDecimal(0.1);
 const SIX = { pattern: 'cross-side', start: toDecimal(6) } as const;

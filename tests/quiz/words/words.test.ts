@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cardsOf, type Fate, isLineCard, questionOf, replay } from '../../src/cards/index.ts';
+import { cardsOf, type Fate, isLineCard, questionOf, replay } from '../../../src/cards/index.ts';
 import {
   computeChart,
   HARBOUR_LANE,
@@ -8,18 +8,18 @@ import {
   roundTo,
   toDecimal,
   toNumber,
-} from '../../src/charts/index.ts';
-import { type Spot, spot } from '../../src/figure/frame.ts';
-import { feedbackFor } from '../../src/quiz/feedback.ts';
-import { questionWords } from '../../src/quiz/question-words.ts';
+} from '../../../src/charts/index.ts';
+import { type Spot, spot } from '../../../src/figure/frame.ts';
+import { feedbackFor } from '../../../src/quiz/words/feedback.ts';
+import { questionWords } from '../../../src/quiz/words/question.ts';
 import {
   countWords,
   errorWords,
   fateWords,
   lengthWords,
   routeWords,
-} from '../../src/quiz/words.ts';
-import { MIRRORS, type Mirror, type Rail, sightAt, TABLES } from '../../src/table/index.ts';
+} from '../../../src/quiz/words/words.ts';
+import { MIRRORS, type Mirror, type Rail, sightAt, TABLES } from '../../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);

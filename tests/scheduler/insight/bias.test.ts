@@ -1,9 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { cardsOf, isLineCard } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, type PatternId, toDecimal } from '../../src/charts/index.ts';
-import { type Bias, biasesOf, type Erred, type RecentErrors } from '../../src/scheduler/index.ts';
-import { dice } from '../oracle/dice.ts';
-import { normal } from './players.ts';
+import { cardsOf, isLineCard } from '../../../src/cards/index.ts';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  type PatternId,
+  toDecimal,
+} from '../../../src/charts/index.ts';
+import {
+  type Bias,
+  biasesOf,
+  type Erred,
+  type RecentErrors,
+} from '../../../src/scheduler/index.ts';
+import { dice } from '../../oracle/dice.ts';
+import { normal } from '../players.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const numbers = cardsOf(chart, toDecimal(0.1))

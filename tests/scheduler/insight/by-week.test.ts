@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { byWeek } from '../../src/scheduler/index.ts';
+import { byWeek } from '../../../src/scheduler/index.ts';
 
 describe('answers by week', () => {
   it('are counted in weeks that end today', () => {

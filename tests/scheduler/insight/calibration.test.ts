@@ -1,8 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { wilson } from '../../src/scheduler/calibration.ts';
-import { calibrationOf, PUBLISHED, type Step, sumCalibration } from '../../src/scheduler/index.ts';
-import { dice } from '../oracle/dice.ts';
+import {
+  calibrationOf,
+  PUBLISHED,
+  type Step,
+  sumCalibration,
+} from '../../../src/scheduler/index.ts';
+import { wilson } from '../../../src/scheduler/insight/calibration.ts';
+import { dice } from '../../oracle/dice.ts';
 
 describe('the interval of a part', () => {
   // Newcombe 1998 (Stat. Med. 17: 857), table I, the score method at 95 %; from memory.

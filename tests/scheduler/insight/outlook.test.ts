@@ -1,15 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Card, cardsOf, KINDS } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { type Card, cardsOf, KINDS } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
   agendaFor,
   comingDue,
   foldLog,
   forecastDecay,
   type QueueSettings,
-} from '../../src/scheduler/index.ts';
-import { answer, base, said } from './making.ts';
+} from '../../../src/scheduler/index.ts';
+import { answer, base, said } from '../making.ts';
 
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const numbers = cards.filter(({ kind }) => kind === 'number');

@@ -1,6 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { normalTail, signedRank, typicalError } from '../../src/scheduler/signed-rank.ts';
+import {
+  normalTail,
+  signedRank,
+  typicalError,
+} from '../../../src/scheduler/insight/signed-rank.ts';
 
 /** Errors in steps of a tenth, with ties and zeros, as they are in logs. */
 const errorsArb = (most: number) =>

@@ -6,10 +6,10 @@ import {
   foldLog,
   type LogEvent,
   memoriesBefore,
-} from '../../src/scheduler/index.ts';
-import { historyArb } from './histories.ts';
-import { answer, base, said } from './making.ts';
-import { plain, plainMemory } from './plain.ts';
+} from '../../../src/scheduler/index.ts';
+import { historyArb } from '../histories.ts';
+import { answer, base, said } from '../making.ts';
+import { plain, plainMemory } from '../plain.ts';
 
 /** The cards of the generator of histories. */
 const CARDS = ['p/a', 'p/b', 'q/c', 'q/skill'];

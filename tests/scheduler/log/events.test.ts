@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { KINDS } from '../../src/cards/index.ts';
-import { type Answered, parseEvent } from '../../src/scheduler/index.ts';
-import { historyArb, spoiledArb } from './histories.ts';
+import { KINDS } from '../../../src/cards/index.ts';
+import { type Answered, parseEvent } from '../../../src/scheduler/index.ts';
+import { historyArb, spoiledArb } from '../histories.ts';
 
 const base = { version: 1, id: 'a:1', device: 'a', seq: 1, day: 1, at: 86_400_001 } as const;
 const given = {

@@ -1,10 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_WEIGHTS, foldLog, type LogEvent, parseEvent } from '../../src/scheduler/index.ts';
+import {
+  DEFAULT_WEIGHTS,
+  foldLog,
+  type LogEvent,
+  parseEvent,
+} from '../../../src/scheduler/index.ts';
 
 /** A log as the app first stored it, of the three types it knew; written by hand. */
 const records = JSON.parse(
-  readFileSync('tests/scheduler/fixtures/first-log.json', 'utf8'),
+  readFileSync('tests/scheduler/log/fixtures/first-log.json', 'utf8'),
 ) as readonly unknown[];
 const LINE = 'harbour-lane/cross-side/3/left-side';
 

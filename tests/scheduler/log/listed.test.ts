@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Listed, oneMore } from '../../src/scheduler/listed.ts';
+import { type Listed, oneMore } from '../../../src/scheduler/log/listed.ts';
 
 /** Which of the lists so far goes on, by a number of its own. */
 const growthArb = fc.array(fc.nat(), { maxLength: 40 });

@@ -11,10 +11,10 @@ import {
   mergeLogs,
   PUBLISHED,
   studyDay,
-} from '../../src/scheduler/index.ts';
-import { historyArb, shuffled } from './histories.ts';
-import { answer, base } from './making.ts';
-import { plain } from './plain.ts';
+} from '../../../src/scheduler/index.ts';
+import { historyArb, shuffled } from '../histories.ts';
+import { answer, base } from '../making.ts';
+import { plain } from '../plain.ts';
 
 const { remember } = PUBLISHED;
 

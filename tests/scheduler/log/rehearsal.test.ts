@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { OUTCOMES } from '../../src/cards/index.ts';
+import { OUTCOMES } from '../../../src/cards/index.ts';
 import {
   type Answered,
   foldLog,
@@ -8,9 +8,9 @@ import {
   type RehearsalDraft,
   type RehearsalQuestion,
   rehearsals,
-} from '../../src/scheduler/index.ts';
-import { answer, base, GIVEN, said } from './making.ts';
-import { plain } from './plain.ts';
+} from '../../../src/scheduler/index.ts';
+import { answer, base, GIVEN, said } from '../making.ts';
+import { plain } from '../plain.ts';
 
 describe('a finished rehearsal', () => {
   it('that counts is its questions answered one after the other', () => {

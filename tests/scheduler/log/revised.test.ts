@@ -2,8 +2,8 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cardsOf, isLineCard, KINDS, type Move } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { cardsOf, isLineCard, KINDS, type Move } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
   agendaFor,
   foldLog,
@@ -13,9 +13,9 @@ import {
   nextStep,
   PUBLISHED,
   truthTold,
-} from '../../src/scheduler/index.ts';
-import { historyArb } from './histories.ts';
-import { plain } from './plain.ts';
+} from '../../../src/scheduler/index.ts';
+import { historyArb } from '../histories.ts';
+import { plain } from '../plain.ts';
 
 const { remember } = PUBLISHED;
 

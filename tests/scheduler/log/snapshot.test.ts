@@ -10,10 +10,10 @@ import {
   mergeLogs,
   type Snapshot,
   sealable,
-} from '../../src/scheduler/index.ts';
-import { historyArb } from './histories.ts';
-import { answer, base, said } from './making.ts';
-import { plain } from './plain.ts';
+} from '../../../src/scheduler/index.ts';
+import { historyArb } from '../histories.ts';
+import { answer, base, said } from '../making.ts';
+import { plain } from '../plain.ts';
 
 /** The published weights with another first stability. */
 const OTHER = DEFAULT_WEIGHTS.map((one, n) => (n === 2 ? 3 : one));

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldLog, studyDay } from '../../src/scheduler/index.ts';
-import { shuffled } from './histories.ts';
-import { answer } from './making.ts';
+import { foldLog, studyDay } from '../../../src/scheduler/index.ts';
+import { shuffled } from '../histories.ts';
+import { answer } from '../making.ts';
 
 /** Study-days of a device's answers, in the order in which it wrote them. */
 const daysOf = (days: readonly number[]) =>

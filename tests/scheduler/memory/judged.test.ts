@@ -1,15 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { OUTCOMES } from '../../src/cards/index.ts';
+import { OUTCOMES } from '../../../src/cards/index.ts';
 import {
   DEFAULT_WEIGHTS,
   foldLog,
   type Memory,
   PUBLISHED,
   rememberJudged,
-} from '../../src/scheduler/index.ts';
-import { answer, judged } from './making.ts';
-import { plain } from './plain.ts';
+} from '../../../src/scheduler/index.ts';
+import { answer, judged } from '../making.ts';
+import { plain } from '../plain.ts';
 
 const { remember } = PUBLISHED;
 

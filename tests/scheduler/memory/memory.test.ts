@@ -1,6 +1,6 @@
 import { FSRSAlgorithm } from 'ts-fsrs';
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_WEIGHTS, PUBLISHED } from '../../src/scheduler/index.ts';
+import { DEFAULT_WEIGHTS, PUBLISHED } from '../../../src/scheduler/index.ts';
 
 const { interval, recall, remember } = PUBLISHED;
 

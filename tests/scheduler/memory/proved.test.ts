@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { OUTCOMES } from '../../src/cards/index.ts';
-import { dueDay, foldLog, PROVED, PUBLISHED } from '../../src/scheduler/index.ts';
-import { answer, base, GIVEN, said } from './making.ts';
-import { plain } from './plain.ts';
+import { OUTCOMES } from '../../../src/cards/index.ts';
+import { dueDay, foldLog, PROVED, PUBLISHED } from '../../../src/scheduler/index.ts';
+import { answer, base, GIVEN, said } from '../making.ts';
+import { plain } from '../plain.ts';
 
 const { remember } = PUBLISHED;
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { Outcome } from '../../src/cards/index.ts';
-import { type Memory, PUBLISHED, planFor } from '../../src/scheduler/index.ts';
-import { itemOf, requestOf, TODAY } from './plan-requests.ts';
+import type { Outcome } from '../../../src/cards/index.ts';
+import { type Memory, PUBLISHED, planFor } from '../../../src/scheduler/index.ts';
+import { itemOf, requestOf, TODAY } from './requests.ts';
 
 const DAYS = 10;
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { classesOf } from '../../src/scheduler/plan-classes.ts';
+import { classesOf } from '../../../src/scheduler/plan/classes.ts';
 
 describe('classes of weights', () => {
   it('keep few weights as they are', () => {

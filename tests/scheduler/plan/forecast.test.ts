@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createDice } from '../../src/cards/index.ts';
+import { createDice } from '../../../src/cards/index.ts';
 import {
   dayPlanFor,
   type Memory,
   type PlanItem,
   PUBLISHED,
   planFor,
-} from '../../src/scheduler/index.ts';
-import { itemOf, itemsArb, requestArb, requestOf, TODAY } from './plan-requests.ts';
+} from '../../../src/scheduler/index.ts';
+import { itemOf, itemsArb, requestArb, requestOf, TODAY } from './requests.ts';
 
 const TRIED = { numRuns: 40, seed: 20_261_125 };
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { trial } from '../../bench/learners.ts';
-import { halves, quarters } from '../../bench/learners-chart.ts';
-import { dueOrder, planned } from '../../bench/learners-ways.ts';
+import { trial } from '../../../bench/learners.ts';
+import { halves, quarters } from '../../../bench/learners-chart.ts';
+import { dueOrder, planned } from '../../../bench/learners-ways.ts';
 
 describe('simulated players', () => {
   const { byHeart, byAnchors } = halves();

@@ -7,8 +7,8 @@ import {
   type PlanRequest,
   PUBLISHED,
   planFor,
-} from '../../src/scheduler/index.ts';
-import { itemOf, requestArb, requestOf, TODAY } from './plan-requests.ts';
+} from '../../../src/scheduler/index.ts';
+import { itemOf, requestArb, requestOf, TODAY } from './requests.ts';
 
 /** Laws are tried on so many requests, always the same ones. */
 const TRIED = { numRuns: 60, seed: 20_261_125 };

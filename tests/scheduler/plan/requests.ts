@@ -1,7 +1,7 @@
 /** Requests to the planner, made up. */
 
 import fc from 'fast-check';
-import { DEFAULT_WEIGHTS, type PlanItem, type PlanRequest } from '../../src/scheduler/index.ts';
+import { DEFAULT_WEIGHTS, type PlanItem, type PlanRequest } from '../../../src/scheduler/index.ts';
 
 export const TODAY = 20_000;
 

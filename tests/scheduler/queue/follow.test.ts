@@ -7,8 +7,8 @@ import {
   isLineCard,
   KINDS,
   OUTCOMES,
-} from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+} from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
   addToLog,
   agendaFor,
@@ -18,7 +18,7 @@ import {
   type LogState,
   nextStep,
   type QueueSettings,
-} from '../../src/scheduler/index.ts';
+} from '../../../src/scheduler/index.ts';
 
 const all = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const some = all.filter(({ pattern }) =>

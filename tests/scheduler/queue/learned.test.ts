@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Card, cardsOf, isLineCard, KINDS, type LineCard } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { type Card, cardsOf, isLineCard, KINDS, type LineCard } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
   agendaFor,
   foldLog,
@@ -13,8 +13,8 @@ import {
   planFor,
   planRequestOf,
   type QueueSettings,
-} from '../../src/scheduler/index.ts';
-import { answer, base, said } from './making.ts';
+} from '../../../src/scheduler/index.ts';
+import { answer, base, said } from '../making.ts';
 
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const numbers = cards.filter((card): card is LineCard => card.kind === 'number');

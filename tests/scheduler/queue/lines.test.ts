@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drillRuns, foldLog, type LogEvent } from '../../src/scheduler/index.ts';
-import { answer, base, GIVEN, said } from './making.ts';
-import { plain } from './plain.ts';
+import { drillRuns, foldLog, type LogEvent } from '../../../src/scheduler/index.ts';
+import { answer, base, GIVEN, said } from '../making.ts';
+import { plain } from '../plain.ts';
 
 describe('what the player says of a line: the last word counts', () => {
   it('set aside, and taken up again', () => {

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { type Card, cardsOf } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+import { type Card, cardsOf } from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
   agendaFor,
   foldLog,
   type LogEvent,
   type QueueSettings,
-} from '../../src/scheduler/index.ts';
-import { answer, base, GIVEN, said } from './making.ts';
+} from '../../../src/scheduler/index.ts';
+import { answer, base, GIVEN, said } from '../making.ts';
 
 const cards = cardsOf(computeChart(HARBOUR_LANE, 'through'), toDecimal(0.1));
 const numbers = cards.filter((card) => card.kind === 'number');

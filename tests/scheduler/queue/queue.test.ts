@@ -7,8 +7,8 @@ import {
   KINDS,
   OUTCOMES,
   type Outcome,
-} from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
+} from '../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
   agendaFor,
   dueDay,
@@ -19,7 +19,7 @@ import {
   nextStep,
   PUBLISHED,
   type QueueSettings,
-} from '../../src/scheduler/index.ts';
+} from '../../../src/scheduler/index.ts';
 
 const { recall } = PUBLISHED;
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { solve } from '../../src/scheduler/cholesky.ts';
+import { solve } from '../../../src/scheduler/weights/cholesky.ts';
 
 describe('a system of linear equations', () => {
   // By hand: 4x + 2y = 10, 2x + 3y = 9 at x = 1.5, y = 2.

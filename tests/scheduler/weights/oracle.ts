@@ -12,8 +12,8 @@ import {
   FSRSBindingItem,
   FSRSBindingReview,
 } from '@open-spaced-repetition/binding';
-import { OUTCOMES, type Outcome } from '../../src/cards/index.ts';
-import { clippedWeights, type Memory, type Sequence } from '../../src/scheduler/index.ts';
+import { OUTCOMES, type Outcome } from '../../../src/cards/index.ts';
+import { clippedWeights, type Memory, type Sequence } from '../../../src/scheduler/index.ts';
 
 /** A history's states by the oracle, one after each answer. */
 export function oracleStates(

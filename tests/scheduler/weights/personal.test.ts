@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { OUTCOMES } from '../../src/cards/index.ts';
+import { OUTCOMES } from '../../../src/cards/index.ts';
 import {
   areWeights,
   LEAST_ANSWERS,
@@ -9,10 +9,10 @@ import {
   personalWeights,
   scoredIn,
   trainingOf,
-} from '../../src/scheduler/index.ts';
-import { isBetter } from '../../src/scheduler/personal-weights.ts';
-import { dice } from '../oracle/dice.ts';
-import { normal, played, shuffledCards, weightsAround } from './players.ts';
+} from '../../../src/scheduler/index.ts';
+import { isBetter } from '../../../src/scheduler/weights/personal.ts';
+import { dice } from '../../oracle/dice.ts';
+import { normal, played, shuffledCards, weightsAround } from '../players.ts';
 
 describe('personal weights', () => {
   it('need answers: without any, as many as it takes at least', () => {

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Step, scoredIn, trainingOf } from '../../src/scheduler/index.ts';
-import { before, isScored } from '../../src/scheduler/training.ts';
-import { shuffledCards } from './players.ts';
+import { type Step, scoredIn, trainingOf } from '../../../src/scheduler/index.ts';
+import { before, isScored } from '../../../src/scheduler/weights/training.ts';
+import { shuffledCards } from '../players.ts';
 
 const memory = { stability: 3, difficulty: 5 };
 

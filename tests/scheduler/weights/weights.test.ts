@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { OUTCOMES } from '../../src/cards/index.ts';
+import { OUTCOMES } from '../../../src/cards/index.ts';
 import {
   areWeights,
   DEFAULT_WEIGHTS,
@@ -13,11 +13,11 @@ import {
   type Sequence,
   scoredIn,
   trainingOf,
-} from '../../src/scheduler/index.ts';
-import { placeOf, weightsAt } from '../../src/scheduler/weight-scale.ts';
-import { answer } from './making.ts';
-import { played, shuffledCards, weightsAround } from './players.ts';
-import { oracleLoss, oracleStates, oracleWeights } from './weights-oracle.ts';
+} from '../../../src/scheduler/index.ts';
+import { placeOf, weightsAt } from '../../../src/scheduler/weights/scale.ts';
+import { answer } from '../making.ts';
+import { played, shuffledCards, weightsAround } from '../players.ts';
+import { oracleLoss, oracleStates, oracleWeights } from './oracle.ts';
 
 /** Weights of other players, by a factor of e^±0.3 each. */
 const OTHERS = [1, 2, 3].map((seed) => weightsAround(seed, 0.3));

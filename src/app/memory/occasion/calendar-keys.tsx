@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
-import type { LogState } from '../scheduler/index.ts';
-import type { Occasion } from '../store/index.ts';
+import type { LogState } from '../../../scheduler/index.ts';
+import type { Occasion } from '../../../store/index.ts';
+import { fileNameOf } from '../../device/file-name.ts';
+import type { Files } from '../../device/files.ts';
+import type { Model } from '../../state/model.ts';
 import { CALENDAR_TYPE, calendarOf } from './calendar.ts';
-import { fileNameOf } from './file-name.ts';
-import type { Files } from './files.ts';
-import type { Model } from './model.ts';
 import { clockTime, firstSession } from './session-time.ts';
 
 const USUAL_TIME = '19:00';

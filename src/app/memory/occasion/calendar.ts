@@ -1,6 +1,6 @@
 /** Planned sessions and the day itself as an iCalendar file (RFC 5545). */
 
-import { hashOf } from '../cards/index.ts';
+import { hashOf } from '../../../cards/index.ts';
 import { contentLine, textLine } from './calendar-text.ts';
 
 export interface Calendar {

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
-import type { LineCard } from '../cards/index.ts';
-import { markLine } from '../quiz/index.ts';
-import type { Model } from './model.ts';
-import { linesByPattern } from './occasion-words.ts';
+import type { LineCard } from '../../../cards/index.ts';
+import { markLine } from '../../../quiz/index.ts';
+import type { Model } from '../../state/model.ts';
+import { linesByPattern } from './words.ts';
 
 /** The keyboard goes on where something new came up. */
 function focusOn(element: HTMLElement | null): void {

@@ -1,7 +1,12 @@
 /** What is typed of the day that counts, and what is wrong with it. */
 
-import { LEAST_MINUTES, LONGEST_OCCASION, MOST_MINUTES, type Occasion } from '../store/index.ts';
-import { dayFromIso } from './day-words.ts';
+import {
+  LEAST_MINUTES,
+  LONGEST_OCCASION,
+  MOST_MINUTES,
+  type Occasion,
+} from '../../../store/index.ts';
+import { dayFromIso } from '../../parts/day-words.ts';
 
 /** Two years: what is remembered then cannot be foretold from here. */
 export const FARTHEST = 730;

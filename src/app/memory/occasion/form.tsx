@@ -1,9 +1,14 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { LEAST_MINUTES, LONGEST_OCCASION, MOST_MINUTES, type Occasion } from '../store/index.ts';
-import { isoDay } from './day-words.ts';
-import { FARTHEST, type Faults, parseOccasion, type Typed } from './occasion-entry.ts';
-import { Problem, useSaving } from './saving.tsx';
+import {
+  LEAST_MINUTES,
+  LONGEST_OCCASION,
+  MOST_MINUTES,
+  type Occasion,
+} from '../../../store/index.ts';
+import { isoDay } from '../../parts/day-words.ts';
+import { Problem, useSaving } from '../../parts/saving.tsx';
+import { FARTHEST, type Faults, parseOccasion, type Typed } from './entry.ts';
 
 /** What a player gives it as long as nothing else was said, minutes a day. */
 const USUAL_MINUTES = 10;

@@ -1,17 +1,17 @@
 import { useRef, useState } from 'preact/hooks';
-import { isolated } from '../charts/index.ts';
-import { minutesToHold } from '../quiz/index.ts';
-import type { PlanReply } from '../scheduler/index.ts';
-import type { Occasion } from '../store/index.ts';
+import { isolated } from '../../../charts/index.ts';
+import { minutesToHold } from '../../../quiz/index.ts';
+import type { PlanReply } from '../../../scheduler/index.ts';
+import type { Occasion } from '../../../store/index.ts';
+import type { Files } from '../../device/files.ts';
+import { longDayWords } from '../../parts/day-words.ts';
+import { heldWords } from '../../parts/occasion-line.tsx';
+import type { Model } from '../../state/model.ts';
+import type { MemoryData } from '../data.ts';
 import { CalendarKeys } from './calendar-keys.tsx';
-import { longDayWords } from './day-words.ts';
 import { DropLines } from './drop-lines.tsx';
-import type { Files } from './files.ts';
-import type { MemoryData } from './memory-data.ts';
-import type { Model } from './model.ts';
-import { OccasionForm } from './occasion-form.tsx';
-import { heldWords } from './occasion-line.tsx';
-import { droppedLines, remedyWords, shortWords } from './occasion-words.ts';
+import { OccasionForm } from './form.tsx';
+import { droppedLines, remedyWords, shortWords } from './words.ts';
 
 /** The day that counts: set, changed, and what will be held on it. */
 export function OccasionSheet(props: {

@@ -1,9 +1,9 @@
 /** What a plan says of the day, and what to do if it is not enough. */
 
-import { isLineCard, type LineCard } from '../cards/index.ts';
-import { formatDecimal, patternOf } from '../charts/index.ts';
-import type { PlanReply } from '../scheduler/index.ts';
-import type { MemoryData } from './memory-data.ts';
+import { isLineCard, type LineCard } from '../../../cards/index.ts';
+import { formatDecimal, patternOf } from '../../../charts/index.ts';
+import type { PlanReply } from '../../../scheduler/index.ts';
+import type { MemoryData } from '../data.ts';
 
 /** "With 10 minutes a day you hold 41 of 60." The goal is nine lines of ten. */
 export function shortWords({ forecast }: PlanReply, minutes: number): string {

@@ -1,4 +1,5 @@
-import { type Change, changedCell } from '../charts/index.ts';
+import { type Change, changedCell } from '../../../charts/index.ts';
+import { levelWords } from '../level-words.ts';
 import {
   type ChangeRow,
   changeRow,
@@ -6,7 +7,6 @@ import {
   type Reading,
   type Sides,
 } from './change-words.ts';
-import { levelWords } from './level-words.ts';
 
 /** So many are read at once; the others are a tap away. */
 const SHOWN = 5;

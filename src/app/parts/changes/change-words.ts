@@ -15,9 +15,9 @@ import {
   roundTo,
   toDecimal,
   toNumber,
-} from '../charts/index.ts';
-import type { Units } from '../quiz/index.ts';
-import { type Naming, nameAim, SPEEDS, type Table } from '../table/index.ts';
+} from '../../../charts/index.ts';
+import type { Units } from '../../../quiz/index.ts';
+import { type Naming, nameAim, SPEEDS, type Table } from '../../../table/index.ts';
 
 /** How the player reads numbers, and on which table they are. */
 export interface Reading {

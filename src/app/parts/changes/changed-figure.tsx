@@ -6,11 +6,11 @@ import {
   type LineChange,
   patternOf,
   toNumber,
-} from '../charts/index.ts';
-import { TableFigure } from '../figure/index.ts';
-import { linesFigure, playAt } from '../quiz/index.ts';
-import type { Speed } from '../table/index.ts';
-import { PRINTED } from './shot.ts';
+} from '../../../charts/index.ts';
+import { TableFigure } from '../../../figure/index.ts';
+import { linesFigure, playAt } from '../../../quiz/index.ts';
+import type { Speed } from '../../../table/index.ts';
+import { PRINTED } from '../shot.ts';
 
 /** A line with both its printed numbers, each played on the table as the later chart has it. */
 export function ChangedFigure(props: {

@@ -1,6 +1,6 @@
-import './style/revisions.css';
+import './changes.css';
 import { useMemo, useState } from 'preact/hooks';
-import { toleranceFor } from '../cards/index.ts';
+import { toleranceFor } from '../../../cards/index.ts';
 import {
   type Chart,
   changedLines,
@@ -10,12 +10,12 @@ import {
   type PatternId,
   patternOf,
   size,
-} from '../charts/index.ts';
-import { SPEEDS, type Speed } from '../table/index.ts';
+} from '../../../charts/index.ts';
+import { SPEEDS, type Speed } from '../../../table/index.ts';
+import { Choice, OneOf } from '../controls.tsx';
+import { SpeedHeads } from '../speed-heads.tsx';
 import { ChangedFigure } from './changed-figure.tsx';
-import { Choice, OneOf } from './controls.tsx';
 import { counted, isBeyond, spokenChange } from './line-change-words.ts';
-import { SpeedHeads } from './speed-heads.tsx';
 
 export interface Compared {
   readonly before: Chart;

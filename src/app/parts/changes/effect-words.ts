@@ -1,6 +1,6 @@
 /** What taking a chart on does to memory, in a sentence. */
 
-import type { Effects } from '../cards/index.ts';
+import type { Effects } from '../../../cards/index.ts';
 
 export type EffectCounts = Omit<Effects, 'moves'>;
 

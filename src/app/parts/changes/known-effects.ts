@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { Effects } from '../cards/index.ts';
-import type { ChartDocument } from '../charts/index.ts';
-import type { Model } from './model.ts';
+import type { Effects } from '../../../cards/index.ts';
+import type { ChartDocument } from '../../../charts/index.ts';
+import type { Model } from '../../state/model.ts';
 
 /**
  * What taking a document on would do to memory; null until it is known, and for a chart that is not

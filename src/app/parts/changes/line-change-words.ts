@@ -1,7 +1,7 @@
 /** What becomes of a printed number, as it is spoken: signs and arrows are for the eye. */
 
-import { type Decimal, formatDecimal, type LineChange, size } from '../charts/index.ts';
-import type { Speed } from '../table/index.ts';
+import { type Decimal, formatDecimal, type LineChange, size } from '../../../charts/index.ts';
+import type { Speed } from '../../../table/index.ts';
 
 /** Does the printed number move by more than the tolerance. What the player learned is not asked. */
 export function isBeyond({ by }: LineChange, speed: Speed, tolerance: Decimal): boolean {

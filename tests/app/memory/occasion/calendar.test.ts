@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import ICAL from 'ical.js';
 import { describe, expect, it } from 'vitest';
-import { type Calendar, calendarOf } from '../../src/app/calendar.ts';
-import { clockTime, firstSession } from '../../src/app/session-time.ts';
+import { type Calendar, calendarOf } from '../../../../src/app/memory/occasion/calendar.ts';
+import { clockTime, firstSession } from '../../../../src/app/memory/occasion/session-time.ts';
 
 // ical.js 2.2.1 reads what we write: an implementation of RFC 5545 that is not ours.
 

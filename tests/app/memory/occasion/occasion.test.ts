@@ -1,12 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dayFromIso, dayWords, isoDay, longDayWords } from '../../src/app/day-words.ts';
-import { parseOccasion } from '../../src/app/occasion-entry.ts';
-import { countdownWords, fallsShortWords, heldWords } from '../../src/app/occasion-line.tsx';
-import { linesByPattern, remedyWords } from '../../src/app/occasion-words.ts';
-import { cardsOf, type LineCard } from '../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal } from '../../src/charts/index.ts';
-import { LEAST_MINUTES, MOST_MINUTES } from '../../src/store/index.ts';
+import { parseOccasion } from '../../../../src/app/memory/occasion/entry.ts';
+import { linesByPattern, remedyWords } from '../../../../src/app/memory/occasion/words.ts';
+import { dayFromIso, dayWords, isoDay, longDayWords } from '../../../../src/app/parts/day-words.ts';
+import {
+  countdownWords,
+  fallsShortWords,
+  heldWords,
+} from '../../../../src/app/parts/occasion-line.tsx';
+import { cardsOf, type LineCard } from '../../../../src/cards/index.ts';
+import { computeChart, HARBOUR_LANE, toDecimal } from '../../../../src/charts/index.ts';
+import { LEAST_MINUTES, MOST_MINUTES } from '../../../../src/store/index.ts';
 
 /** 2026-11-25, a Wednesday, and 2026-12-19, a Saturday (GNU date). */
 const TODAY = 20_782;

@@ -1,13 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { changeRow, patternsWords, type Reading } from '../../src/app/change-words.ts';
+import {
+  changeRow,
+  patternsWords,
+  type Reading,
+} from '../../../../src/app/parts/changes/change-words.ts';
 import {
   type ChartState,
   diffStates,
   emptyState,
   type MeasuredLine,
   toDecimal,
-} from '../../src/charts/index.ts';
-import { CLUB_CLOTH, TABLES } from '../../src/table/index.ts';
+} from '../../../../src/charts/index.ts';
+import { CLUB_CLOTH, TABLES } from '../../../../src/table/index.ts';
 
 const reading: Reading = { table: TABLES['9ft'], naming: 'through', units: 'in', levels: null };
 const NAMES = ['Corner', 'Rail', 'House'] as const;

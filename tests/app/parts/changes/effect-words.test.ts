@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { effectWords } from '../../src/app/effect-words.ts';
+import { effectWords } from '../../../../src/app/parts/changes/effect-words.ts';
 
 const NONE = { moved: 0, shifted: 0, left: 0, untouched: 0, unlearned: 0 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isBeyond, spokenChange } from '../../src/app/line-change-words.ts';
+import { isBeyond, spokenChange } from '../../../../src/app/parts/changes/line-change-words.ts';
 import {
   type ChartState,
   changedLines,
@@ -9,7 +9,7 @@ import {
   revise,
   stateOf,
   toDecimal,
-} from '../../src/charts/index.ts';
+} from '../../../../src/charts/index.ts';
 
 const tolerance = toDecimal(0.1);
 const state = stateOf(lastRevision(HARBOUR_LANE));
