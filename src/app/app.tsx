@@ -35,9 +35,7 @@ const ScoreSheetScreen = later(
   async () => (await import('./practice/score-sheet-screen.tsx')).ScoreSheetScreen,
 );
 const SettingsScreen = later(async () => (await import('./settings/screen.tsx')).SettingsScreen);
-const TableDayScreen = later(
-  async () => (await import('./table-day/day-screen.tsx')).TableDayScreen,
-);
+const TableDayScreen = later(async () => (await import('./table-day/screen.tsx')).TableDayScreen);
 const Quiz = later(async () => (await import('./practice/quiz.tsx')).Quiz);
 const RevisionsScreen = later(
   async () => (await import('./charts/revisions-screen.tsx')).RevisionsScreen,

@@ -38,7 +38,7 @@ import {
 } from '../../table/index.ts';
 import { missWords } from '../parts/as-printed.tsx';
 import { missingWords } from '../parts/missing.ts';
-import { shortCorrection } from '../table-day/day-words.ts';
+import { shortCorrection } from '../table-day/words.ts';
 
 type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
 

@@ -1,7 +1,7 @@
 import type { RefObject } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import { isSecondTap } from '../../quiz/index.ts';
-import { fractionWords, spokenFraction } from './day-words.ts';
+import { fractionWords, spokenFraction } from './words.ts';
 
 /** Quarter diamonds, as people tell an arrival; the others a tap further. */
 const NEAR = [0.25, 0.5, 0.75, 1] as const;

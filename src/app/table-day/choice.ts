@@ -15,7 +15,7 @@ import {
 } from '../../charts/index.ts';
 import type { NextShot, TableShot } from '../../shots/index.ts';
 import { aimNamed, divisions, nameAim, type Speed } from '../../table/index.ts';
-import { missWords } from './day-words.ts';
+import { missWords } from './words.ts';
 
 export interface LineChoice {
   readonly pattern: PatternId;

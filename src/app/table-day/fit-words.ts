@@ -10,7 +10,7 @@ import type {
   MovedPattern,
   NoCondition,
 } from '../../shots/index.ts';
-import { counted, tonightWords } from './day-words.ts';
+import { counted, tonightWords } from './words.ts';
 
 const NO_CONDITION_WORDS: Readonly<Record<NoCondition, string>> = {
   'too few shots': 'From eight shots on, the table itself may be told: its cushions and its speed.',

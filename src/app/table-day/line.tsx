@@ -20,8 +20,8 @@ import {
   lineAt,
   namedAim,
   nudged,
-} from './day-choice.ts';
-import { nextWords, startWords } from './day-words.ts';
+} from './choice.ts';
+import { nextWords, startWords } from './words.ts';
 
 interface LineToShootProps {
   readonly chart: Chart;

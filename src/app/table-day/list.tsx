@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';
 import type { LoggedShot } from '../state/tonight.ts';
-import { choiceOf } from './day-choice.ts';
+import { choiceOf } from './choice.ts';
 
 /** Tonight's shots, the newest first; each can be taken back. */
 export function ShotList(props: {

@@ -5,9 +5,9 @@ import { DOUBTED, type Evening } from '../../shots/index.ts';
 import { SPEEDS } from '../../table/index.ts';
 import type { Model } from '../state/model.ts';
 import type { LoggedShot } from '../state/tonight.ts';
-import { SaveTable } from './day-save.tsx';
-import { amountWords, counted, doubtedWords, plotWords, toGoWords } from './day-words.ts';
 import { conditionWords, furthest, movedWords, patternsWords, sayWords } from './fit-words.ts';
+import { SaveTable } from './save.tsx';
+import { amountWords, counted, doubtedWords, plotWords, toGoWords } from './words.ts';
 
 /** What an amount that is said is rounded to is half of this: what agrees at all. */
 const NEAR = 0.1;

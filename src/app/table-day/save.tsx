@@ -6,7 +6,7 @@ import type { ConditionFit } from '../../shots/index.ts';
 import { effectWords } from '../parts/changes/effect-words.ts';
 import { SignatureFields, useSigning } from '../parts/signature.tsx';
 import type { Model } from '../state/model.ts';
-import { newTable, revisedTo } from './day-chart.ts';
+import { newTable, revisedTo } from './chart.ts';
 import { reasonWords } from './fit-words.ts';
 
 interface SaveTableProps {

@@ -8,13 +8,13 @@ import type { Fitter } from '../../workers/index.ts';
 import { Page } from '../parts/page.tsx';
 import type { Model } from '../state/model.ts';
 import { asTableShot, type LoggedShot, shotsOn } from '../state/tonight.ts';
-import { ArrivalKeys } from './day-arrival.tsx';
-import { choiceOf, type LineChoice, suggested } from './day-choice.ts';
-import { LineToShoot } from './day-line.tsx';
-import { ShotList } from './day-list.tsx';
-import { Results } from './day-results.tsx';
-import { lostWords } from './day-words.ts';
+import { ArrivalKeys } from './arrival.tsx';
+import { choiceOf, type LineChoice, suggested } from './choice.ts';
 import { useEvening } from './evening.ts';
+import { LineToShoot } from './line.tsx';
+import { ShotList } from './list.tsx';
+import { Results } from './results.tsx';
+import { lostWords } from './words.ts';
 
 /** Test shots at the real table: log them, and hear what to do to the chart's numbers tonight. */
 export function TableDayScreen(props: { readonly model: Model; readonly fitter: Fitter }) {

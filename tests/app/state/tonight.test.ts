@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { tonightNumbers } from '../../../src/app/look-up/words.ts';
 import { asTableShot, shotsOn, tonightOf } from '../../../src/app/state/tonight.ts';
-import { newTable, revisedTo } from '../../../src/app/table-day/day-chart.ts';
+import { newTable, revisedTo } from '../../../src/app/table-day/chart.ts';
 import {
   atSpeed,
   besideWords,
@@ -10,7 +10,7 @@ import {
   namedAim,
   nudged,
   suggested,
-} from '../../../src/app/table-day/day-choice.ts';
+} from '../../../src/app/table-day/choice.ts';
 import { lookUp } from '../../../src/cards/index.ts';
 import {
   computeChart,
@@ -23,8 +23,8 @@ import {
   toNumber,
 } from '../../../src/charts/index.ts';
 import { foldLog, type LogEvent } from '../../../src/scheduler/index.ts';
-import { aimNamed, CONDITIONS, divisions, nameAim } from '../../../src/table/index.ts';
 import { correctedNumber } from '../../../src/shots/index.ts';
+import { aimNamed, CONDITIONS, divisions, nameAim } from '../../../src/table/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const DAY = 20_000;

@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import {
+  conditionWords,
+  patternsWords,
+  patternWords,
+  sayWords,
+} from '../../../src/app/table-day/fit-words.ts';
+import {
   amountWords,
   correctionWords,
   doubtedWords,
@@ -9,13 +15,7 @@ import {
   shortCorrection,
   toGoWords,
   tonightWords,
-} from '../../../src/app/table-day/day-words.ts';
-import {
-  conditionWords,
-  patternsWords,
-  patternWords,
-  sayWords,
-} from '../../../src/app/table-day/fit-words.ts';
+} from '../../../src/app/table-day/words.ts';
 import {
   computeChart,
   HARBOUR_LANE,
