@@ -1,13 +1,14 @@
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve, sep } from 'node:path';
+import { join, posix, resolve, sep } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
 /** The rooms, each allowed to import those before it, through their doors; see DEVELOPERS.md. */
 const ROOMS = [
   'table',
   'charts',
+  'shots',
   'cards',
   'scheduler',
   'store',
@@ -22,6 +23,7 @@ const ROOMS = [
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   table: [],
   charts: ['d3-dsv', 'valibot'],
+  shots: [],
   cards: [],
   scheduler: ['ts-fsrs', 'valibot'],
   store: ['idb-keyval', 'valibot'],
@@ -31,6 +33,20 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   workers: ['workbox-core', 'workbox-precaching'],
   app: ['lean-qr', 'preact', 'preact/hooks', '@preact/signals', 'workbox-window'],
 };
+
+/** The sub-rooms of a room, each allowed to import those before it. */
+const SUB_ROOMS: Readonly<Record<string, readonly string[]>> = {
+  charts: ['document', 'numbers', 'formats'],
+  scheduler: ['memory', 'log', 'effects', 'insight', 'weights', 'queue', 'plan'],
+  figure: ['', 'plots'],
+  quiz: ['words', 'stage', 'daily', 'drill', 'rehearsal', 'ear', 'placement'],
+};
+
+/** What a feature of the app may import besides its own folder: never another feature. */
+const SHARED_BY_FEATURES = ['state', 'device', 'parts', 'ports.ts', 'router.ts'];
+
+/** Files in a folder, tsconfig.json and stylesheets included. */
+const MOST_FILES = 25;
 
 const sources = ROOMS.flatMap((room) => sourcesIn(join('src', room)).map(inRoom(room)));
 
@@ -51,21 +67,53 @@ describe('the import rule', () => {
 
   it.each(sources)(
     '$path imports only rooms before its own, through their doors',
-    ({ room, imports }) => {
+    ({ room, path, imports }) => {
       for (const from of imports) {
-        const other = /^(?:\.\.\/)+([a-z]+)\/(.+)$/.exec(from);
-        if (from.startsWith('./')) continue;
-        if (!other) {
-          expect(PACKAGES[room]).toContain(from);
-          continue;
+        const target = targetOf(path, from);
+        if (target === null) expect(PACKAGES[room]).toContain(from);
+        else if (!target.startsWith(`src/${room}/`)) {
+          const [, other = '', ...file] = target.split('/');
+          expect(ROOMS.indexOf(other as (typeof ROOMS)[number])).toBeLessThan(ROOMS.indexOf(room));
+          expect(ROOMS).toContain(other);
+          expect(file).toEqual(['index.ts']);
         }
-        const [, target = '', file] = other;
-        expect(ROOMS.indexOf(target as (typeof ROOMS)[number])).toBeLessThan(ROOMS.indexOf(room));
-        expect(ROOMS).toContain(target);
-        expect(file).toBe('index.ts');
       }
     },
   );
+
+  it.each(sources.filter(({ room, name }) => SUB_ROOMS[room] && name !== 'index.ts'))(
+    '$path imports only sub-rooms before its own',
+    ({ room, path, imports }) => {
+      const order = SUB_ROOMS[room] ?? [];
+      expect(order).toContain(subRoomOf(path));
+      for (const target of imports.map((from) => targetOf(path, from))) {
+        if (!target?.startsWith(`src/${room}/`)) continue;
+        expect(target).not.toBe(`src/${room}/index.ts`);
+        const ranks = [target, path].map((file) => order.indexOf(subRoomOf(file)));
+        expect(ranks[0], target).toBeLessThanOrEqual(ranks[1] ?? -1);
+        expect(ranks[0], target).toBeGreaterThanOrEqual(0);
+      }
+    },
+  );
+
+  it.each(sources.filter(({ room, name }) => room === 'app' && name.includes('/')))(
+    '$path imports no other feature',
+    ({ path, imports }) => {
+      const shared = SHARED_BY_FEATURES.indexOf(featureOf(path));
+      for (const target of imports.map((from) => targetOf(path, from))) {
+        if (!target?.startsWith('src/app/') || featureOf(target) === featureOf(path)) continue;
+        expect(SHARED_BY_FEATURES, target).toContain(featureOf(target));
+        // What is shared knows no more than it needs: parts know the state, the device neither.
+        if (featureOf(path) === 'device') expect(featureOf(target), target).toMatch(/router|ports/);
+        else if (shared >= 0) expect(featureOf(target), target).not.toBe('parts');
+      }
+    },
+  );
+
+  it.each(foldersIn('src'))('%s is a folder that can be read at a glance', (folder) => {
+    const files = readdirSync(folder, { withFileTypes: true }).filter((entry) => entry.isFile());
+    expect(files.length).toBeLessThanOrEqual(MOST_FILES);
+  });
 
   it.each(sourcesIn('bin'))(
     '$path imports only the doors of table and charts, and what Node it needs',
@@ -93,7 +141,9 @@ describe('the import rule', () => {
     for (const { room, imports } of sources) {
       const { references = [] } = readJson(join('src', room, 'tsconfig.json'));
       const compiled = references.map(({ path }) => path);
-      const others = imports.flatMap((from) => /^\.\.\/([a-z]+)\/index\.ts$/.exec(from)?.[1] ?? []);
+      const others = imports.flatMap(
+        (from) => /^(?:\.\.\/)+([a-z]+)\/index\.ts$/.exec(from)?.[1] ?? [],
+      );
       for (const other of others) expect(compiled, room).toContain(`../${other}`);
     }
     const reached = new Set<string>();
@@ -108,13 +158,16 @@ describe('the import rule', () => {
     for (const folder of ['bin', 'scripts', 'tests']) expect([...reached]).toContain(folder);
   });
 
-  it.each(['table', 'charts', 'cards', 'scheduler'])('%s compiles without DOM types', (room) => {
-    const config = readJson(join('src', room, 'tsconfig.json'));
-    const root = readJson('tsconfig.json');
-    expect(config.compilerOptions?.lib).toBeUndefined();
-    expect(root.compilerOptions?.lib).toEqual(['ES2023']);
-    expect(root.compilerOptions?.types).toEqual([]);
-  });
+  it.each(['table', 'charts', 'shots', 'cards', 'scheduler'])(
+    '%s compiles without DOM types',
+    (room) => {
+      const config = readJson(join('src', room, 'tsconfig.json'));
+      const root = readJson('tsconfig.json');
+      expect(config.compilerOptions?.lib).toBeUndefined();
+      expect(root.compilerOptions?.lib).toEqual(['ES2023']);
+      expect(root.compilerOptions?.types).toEqual([]);
+    },
+  );
 
   it('a DOM type in a pure room is a compile error', () => {
     const folder = mkdtempSync(join(tmpdir(), 'throughline-types-'));
@@ -132,13 +185,16 @@ describe('the import rule', () => {
     expect(run.stdout).toContain("Cannot find name 'document'");
   });
 
-  it.each(['table', 'charts', 'cards', 'scheduler'])('%s asks no clock and no dice', (room) => {
-    for (const { path, text } of sources.filter((source) => source.room === room)) {
-      expect(/Date\.now|Math\.random|new Date|performance\.now/.exec(text)?.[0] ?? '', path).toBe(
-        '',
-      );
-    }
-  });
+  it.each(['table', 'charts', 'shots', 'cards', 'scheduler'])(
+    '%s asks no clock and no dice',
+    (room) => {
+      for (const { path, text } of sources.filter((source) => source.room === room)) {
+        expect(/Date\.now|Math\.random|new Date|performance\.now/.exec(text)?.[0] ?? '', path).toBe(
+          '',
+        );
+      }
+    },
+  );
 });
 
 interface Config {
@@ -148,6 +204,27 @@ interface Config {
 
 function readJson(path: string): Config {
   return JSON.parse(readFileSync(path, 'utf8')) as Config;
+}
+
+/** The file that an import names, by its path from the root; null for a package. */
+function targetOf(path: string, from: string): string | null {
+  return from.startsWith('.') ? posix.join(posix.dirname(path), from) : null;
+}
+
+/** "document" of src/charts/document/cells.ts. */
+function subRoomOf(path: string): string {
+  return path.split('/').slice(2, -1).join('/');
+}
+
+/** The folder of src/app that a file lies in; a file of src/app itself is its own. */
+function featureOf(path: string): string {
+  return path.split('/')[2] ?? '';
+}
+
+function foldersIn(root: string): readonly string[] {
+  const inside = readdirSync(root, { withFileTypes: true, recursive: true });
+  const folders = inside.filter((entry) => entry.isDirectory());
+  return [root, ...folders.map((entry) => posix.join(entry.parentPath, entry.name))];
 }
 
 function sourcesIn(folder: string) {

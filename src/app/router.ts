@@ -11,39 +11,7 @@ import { MINUTES } from '../store/index.ts';
 
 export type Minutes = (typeof MINUTES)[number] | null;
 
-export type Screen =
-  | { readonly name: 'today' }
-  /** A session; of some minutes, or of all that is due. */
-  | { readonly name: 'quiz'; readonly minutes: Minutes }
-  | { readonly name: 'charts' }
-  /** A pattern's page; with a start, that line is chosen. */
-  | { readonly name: 'pattern'; readonly pattern: PatternId; readonly start: Decimal | null }
-  | { readonly name: 'drills' }
-  /** A drill by its code. */
-  | { readonly name: 'drill'; readonly code: string }
-  | { readonly name: 'rehearsal' }
-  /** A finished rehearsal by its event's id; with a question, counted from 1, that one is open. */
-  | { readonly name: 'score-sheet'; readonly id: string; readonly question: number | null }
-  | { readonly name: 'ear' }
-  | { readonly name: 'look-up' }
-  | { readonly name: 'placement' }
-  /** Sheets to print; of one pattern, or of all to begin with. */
-  | { readonly name: 'print'; readonly pattern: PatternId | null }
-  | { readonly name: 'publish' }
-  /** What is held, now and on the day that counts. */
-  | { readonly name: 'memory' }
-  | { readonly name: 'table-day' }
-  | { readonly name: 'settings' }
-  /** The revisions of the chart in use; two of them compared. */
-  | { readonly name: 'revisions'; readonly pair: readonly [from: number, to: number] | null }
-  /** A chart that was passed on; by a link, its code or where its file is (published.ts). */
-  | { readonly name: 'receive'; readonly code: string | null }
-  /** The chart's editor; at a pattern, or at the first. */
-  | { readonly name: 'edit'; readonly pattern: PatternId | null }
-  | { readonly name: 'new-chart' }
-  /** The instructor's view: who should hold which lines. */
-  | { readonly name: 'levels' };
-
+/** Screens whose address is their name alone. */
 const PLAIN = [
   'charts',
   'drills',
@@ -58,6 +26,26 @@ const PLAIN = [
   'settings',
   'table-day',
 ] as const;
+
+export type Screen =
+  | { readonly name: 'today' }
+  | { [Name in (typeof PLAIN)[number]]: { readonly name: Name } }[(typeof PLAIN)[number]]
+  /** A session; of some minutes, or of all that is due. */
+  | { readonly name: 'quiz'; readonly minutes: Minutes }
+  /** A pattern's page; with a start, that line is chosen. */
+  | { readonly name: 'pattern'; readonly pattern: PatternId; readonly start: Decimal | null }
+  /** A drill by its code. */
+  | { readonly name: 'drill'; readonly code: string }
+  /** A finished rehearsal by its event's id; with a question, counted from 1, that one is open. */
+  | { readonly name: 'score-sheet'; readonly id: string; readonly question: number | null }
+  /** Sheets to print; of one pattern, or of all to begin with. */
+  | { readonly name: 'print'; readonly pattern: PatternId | null }
+  /** The revisions of the chart in use; two of them compared. */
+  | { readonly name: 'revisions'; readonly pair: readonly [from: number, to: number] | null }
+  /** A chart that was passed on; by a link, its code or where its file is (published.ts). */
+  | { readonly name: 'receive'; readonly code: string | null }
+  /** The chart's editor; at a pattern, or at the first. */
+  | { readonly name: 'edit'; readonly pattern: PatternId | null };
 
 /** An address that names no screen leads to Today. */
 export function parseScreen(fragment: string): Screen {

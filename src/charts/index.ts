@@ -1,3 +1,4 @@
+export { carriedOver } from './document/carry-over.ts';
 export {
   type Cell,
   type ConditionField,
@@ -17,14 +18,7 @@ export {
   toNumber,
 } from './document/decimal.ts';
 export { HARBOUR_LANE, HARBOUR_LANE_BAR } from './document/demo.ts';
-export {
-  applyDiff,
-  type Change,
-  changedCell,
-  changedLines,
-  diffStates,
-  type LineChange,
-} from './document/diff.ts';
+export { applyDiff, type Change, changedCell, diffStates } from './document/diff.ts';
 export { canonical, digestOf, fnv1a } from './document/digest.ts';
 export {
   BASES,
@@ -91,6 +85,15 @@ export {
 } from './document/new-chart.ts';
 export { type OrderChange, orderChange } from './document/order-change.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './document/patterns.ts';
+export {
+  KEEP_MINE,
+  mergeWhy,
+  type Receipt,
+  receiptOf,
+  type Settling,
+  settled,
+  sideOf,
+} from './document/received.ts';
 export { digestsOf, restore, revise, type Signature, slim } from './document/revise.ts';
 export {
   type ChartDraft,
@@ -131,12 +134,11 @@ export {
   type Gap,
   type Line,
   type LineNumber,
-  NUMBER_SOURCES,
-  type NumberSource,
   type Shared,
 } from './numbers/chart.ts';
 export { anchorsIn, type PatternAnchors } from './numbers/chart-anchors.ts';
 export { givenLines, sheetStarts } from './numbers/given.ts';
+export { changedLines, type LineChange } from './numbers/line-changes.ts';
 export { type Knot, monotoneCubic } from './numbers/monotone-cubic.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers/numbers.ts';
 export { stateOn } from './numbers/on-condition.ts';
@@ -172,6 +174,7 @@ export {
   solvedOf,
   unpackSolved,
 } from './numbers/solved.ts';
+export { NUMBER_SOURCES, type NumberSource } from './numbers/source.ts';
 export {
   type Counting,
   type CountStop,

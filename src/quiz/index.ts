@@ -3,7 +3,7 @@ export { NoteForm } from './daily/line-actions.tsx';
 export { type LineMark, markLine } from './daily/mark-line.ts';
 export { minutesFor, minutesToHold, questionsIn } from './daily/pace.ts';
 export { QuizScreen } from './daily/screen.tsx';
-export { askerFor, createSession, type QuizPorts, type Session } from './daily/session.ts';
+export { createSession, type QuizPorts, type Session } from './daily/session.ts';
 export {
   COUNTS,
   type DrillCount,
@@ -92,6 +92,7 @@ export {
 } from './stage/entry.ts';
 export { onIdle } from './stage/idle.ts';
 export { notSaved } from './stage/not-saved.ts';
+export { askerFor } from './stage/questions.ts';
 export { createStopwatch, type Stopwatch } from './stage/stopwatch.ts';
 export { cardName, KIND_NAMES, KIND_NOTES } from './words/card.ts';
 export { stepWords } from './words/cue.ts';

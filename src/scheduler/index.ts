@@ -1,3 +1,5 @@
+export { partnerOf } from './effects/partner.ts';
+export { effectsOnMemory, overdueOn, sharingMoves } from './effects/revision-effects.ts';
 export {
   type Bias,
   biasesOf,
@@ -5,7 +7,6 @@ export {
   type PatternBias,
   type RecentErrors,
 } from './insight/bias.ts';
-export { byWeek } from './insight/by-week.ts';
 export {
   addStep,
   type Calibration,
@@ -15,7 +16,6 @@ export {
   sumCalibration,
 } from './insight/calibration.ts';
 export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './insight/held.ts';
-export { comingDue, forecastDecay, type HeldDay, type LoadDay } from './insight/outlook.ts';
 export { type EarlierMemory, memoriesBefore } from './log/before.ts';
 export { type DrillRun, drillRuns } from './log/drills.ts';
 export {
@@ -99,8 +99,10 @@ export {
   planFor,
 } from './plan/plan.ts';
 export { type PlanWish, planRequestOf } from './plan/request.ts';
+export { byWeek } from './queue/by-week.ts';
 export { type Follow, type Followed, followQueue } from './queue/follow.ts';
 export { type Learned, type Learning, learnedOf } from './queue/learned.ts';
+export { comingDue, forecastDecay, type HeldDay, type LoadDay } from './queue/outlook.ts';
 export {
   type Agenda,
   agendaFor,

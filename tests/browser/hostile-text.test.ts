@@ -3,7 +3,7 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { formatChartCode } from '../../src/app/exchange/chart-link.ts';
+import { formatChartCode } from '../../src/app/device/chart-link.ts';
 import { parseCsv } from '../bin/csv.ts';
 import { eventsIn } from '../fuzz/calendar-reader.ts';
 import { type App, startApp, watchErrors } from './app.ts';

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import jsQr from 'jsqr';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readChartCode } from '../../src/app/exchange/chart-link.ts';
+import { readChartCode } from '../../src/app/device/chart-link.ts';
 import {
   computeChart,
   HARBOUR_LANE,

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { formatChartCode } from '../../src/app/exchange/chart-link.ts';
+import { formatChartCode } from '../../src/app/device/chart-link.ts';
 import {
   type ChartDocument,
   formatDecimal,

@@ -1,9 +1,9 @@
 /** Files and links from outside. */
 
 import { inflateRawSync } from 'node:zlib';
+import { formatChartCode, readChartCode } from '../../src/app/device/chart-link.ts';
 import { fromBase64Url } from '../../src/app/device/deflate.ts';
-import { formatChartCode, readChartCode } from '../../src/app/exchange/chart-link.ts';
-import { decodeText } from '../../src/app/exchange/table-text.ts';
+import { decodeText } from '../../src/app/device/table-text.ts';
 import {
   CSV_DIALECTS,
   type CsvRow,

@@ -2,9 +2,9 @@ import { useState } from 'preact/hooks';
 import { type ChartDocument, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import { CONDITIONS, type ConditionName, TABLES, type TableSize } from '../../table/index.ts';
-import type { AppProps } from '../app.tsx';
 import { Choice, ManyOf, OneOf } from '../parts/controls.tsx';
 import { TABLE_NAMES } from '../parts/table-panel.tsx';
+import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { ALL, type Change, documentOf, type Form, faultOf, firstForm } from './new-form.ts';
@@ -16,7 +16,7 @@ const START_STEPS = [0.25, 0.5, 1].map(toDecimal);
 const PRINT_STEPS = [0.05, 0.1].map(toDecimal);
 
 /** A chart is begun, kept, and opened in the editor. */
-export function NewChartScreen({ model, go }: Pick<AppProps, 'model' | 'go'>) {
+export function NewChartScreen({ model, go }: Pick<AppPorts, 'model' | 'go'>) {
   const [form, setForm] = useState<Form>(() => firstForm(model));
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);

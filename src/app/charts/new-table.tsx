@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { type CsvRow, patternOf } from '../../charts/index.ts';
-import { readTable } from '../exchange/read-shared.ts';
+import { readTable } from '../device/read-shared.ts';
 import type { ReadIn } from './new-form.ts';
 
 /** Longer names of files are cut: they stand in the reason of the first revision. */

@@ -4,8 +4,8 @@
  */
 
 import { type ChartDocument, fnv1a, formatCompact, readCompact, slim } from '../../charts/index.ts';
-import { deflated, fromBase64Url, inflated, toBase64Url } from '../device/deflate.ts';
-import { linkTo } from '../device/share.ts';
+import { deflated, fromBase64Url, inflated, toBase64Url } from './deflate.ts';
+import { linkTo } from './share.ts';
 
 const VERSION = '1';
 const CHECK_LENGTH = 5;

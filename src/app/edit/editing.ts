@@ -4,12 +4,12 @@
  */
 
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import { carriedOver } from '../../charts/document/carry-over.ts';
 import {
   beginDraft,
   type ChartDocument,
   type ChartDraft,
   type ChartState,
+  carriedOver,
   type Draft,
   digestOf,
   edit,
@@ -25,7 +25,7 @@ import {
   undo,
 } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
-import type { Kept } from '../state/kept-charts.ts';
+import type { Kept } from '../state/chart-ports.ts';
 import type { Model } from '../state/model.ts';
 import type { Typed } from './typed-number.ts';
 import {

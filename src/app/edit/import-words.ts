@@ -8,7 +8,7 @@ import {
   PATTERNS,
   patternOf,
 } from '../../charts/index.ts';
-import type { TextEncoding } from '../exchange/table-text.ts';
+import type { TextEncoding } from '../device/table-text.ts';
 import { patternsWords } from '../parts/changes/change-words.ts';
 
 const ASSUMED =

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { withCsv } from '../../charts/index.ts';
-import { readTable } from '../exchange/read-shared.ts';
+import { readTable } from '../device/read-shared.ts';
 import type { Editing } from './editing.ts';
 import { importWords } from './import-words.ts';
 

@@ -16,7 +16,7 @@ import {
   setLevel,
 } from '../../charts/index.ts';
 import type { Solver } from '../../workers/index.ts';
-import type { AppProps } from '../app.tsx';
+import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { type Editing, editingOf } from './editing.ts';
@@ -29,7 +29,7 @@ import './levels.css';
 const LEVELS: readonly Level[] = [0, 1, 2];
 
 /** The instructor's view: three levels of the chart in use, each with those before it. */
-export function LevelsScreen({ model, solver, go }: Pick<AppProps, 'model' | 'solver' | 'go'>) {
+export function LevelsScreen({ model, solver, go }: Pick<AppPorts, 'model' | 'solver' | 'go'>) {
   const { id, name } = model.chart.value.document;
   const editing = editingOf(model, id);
   if (editing.found.value !== null) return <Unsaved editing={editing} title="Instructor’s view" />;

@@ -1,10 +1,10 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { AppProps } from '../app.tsx';
+import type { AppPorts } from '../ports.ts';
 import type { Model } from '../state/model.ts';
 import type { Editing } from './editing.ts';
 import { SavePanel } from './save-panel.tsx';
 
-interface BarProps extends Pick<AppProps, 'go'> {
+interface BarProps extends Pick<AppPorts, 'go'> {
   readonly model: Model;
   readonly editing: Editing;
 }

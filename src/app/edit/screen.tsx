@@ -13,8 +13,8 @@ import {
 import { toleranceOf } from '../../store/index.ts';
 import { TABLES } from '../../table/index.ts';
 import type { Solver } from '../../workers/index.ts';
-import type { AppProps } from '../app.tsx';
 import { Choice } from '../parts/controls.tsx';
+import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { EditorColumns } from './columns.tsx';
@@ -29,7 +29,7 @@ import { EditorTable } from './table.tsx';
 import type { Named } from './typed-number.ts';
 import './edit.css';
 
-interface EditorProps extends Pick<AppProps, 'model' | 'go' | 'solver'> {
+interface EditorProps extends Pick<AppPorts, 'model' | 'go' | 'solver'> {
   readonly pattern: PatternId | null;
 }
 

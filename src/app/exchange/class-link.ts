@@ -1,7 +1,7 @@
 /** The chart file as it lies beside the app on a web host, and the link to it that stays. */
 
+import { receiveLink } from '../device/published.ts';
 import { linkTo } from '../device/share.ts';
-import { receiveLink } from './published.ts';
 
 /** The folder on the host; any would do, and this one keeps charts and app apart. */
 const FOLDER = 'charts';

@@ -1,5 +1,11 @@
-import { type Settling, settled, sideOf } from '../../charts/document/received.ts';
-import { type Conflict, cellIn, type Side } from '../../charts/index.ts';
+import {
+  type Conflict,
+  cellIn,
+  type Settling,
+  type Side,
+  settled,
+  sideOf,
+} from '../../charts/index.ts';
 import { cellName, type Reading, valueWords } from '../parts/changes/change-words.ts';
 import { OneOf } from '../parts/controls.tsx';
 

@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import { type ChartDocument, formatChartFile, lastRevision } from '../../charts/index.ts';
+import { chartLink, LONGEST_LINK } from '../device/chart-link.ts';
 import type { QrCode } from '../device/qr.ts';
 import { copyLink, type Shared, shareFile, shareLink } from '../device/share.ts';
-import { chartLink, LONGEST_LINK } from './chart-link.ts';
 import { isOwnDevice } from './class-link.ts';
 
 type Link =

@@ -1,5 +1,4 @@
 import { useMemo, useState } from 'preact/hooks';
-import { KEEP_MINE, mergeWhy, receiptOf, type Settling } from '../../charts/document/received.ts';
 import {
   type Chart,
   type ChartDocument,
@@ -8,8 +7,12 @@ import {
   changedCell,
   computeChart,
   diffStates,
+  KEEP_MINE,
   lastRevision,
   type Merge,
+  mergeWhy,
+  receiptOf,
+  type Settling,
 } from '../../charts/index.ts';
 import { toleranceOf } from '../../store/index.ts';
 import { ChangeList } from '../parts/changes/change-list.tsx';

@@ -1,11 +1,11 @@
 import '../parts/changes/changes.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { ChartDocument } from '../../charts/index.ts';
+import { fetchChart, type Published, pathIn } from '../device/published.ts';
+import { readShared } from '../device/read-shared.ts';
+import { ChartSources, useSource } from '../parts/chart-sources.tsx';
 import { Page } from '../parts/page.tsx';
 import type { Model } from '../state/model.ts';
-import { ChartSources, useSource } from './chart-sources.tsx';
-import { fetchChart, type Published, pathIn } from './published.ts';
-import { readShared } from './read-shared.ts';
 import { KnownChart } from './receive-known.tsx';
 import { NewChart } from './receive-new.tsx';
 

@@ -4,11 +4,11 @@ import { type Chart, toDecimal } from '../../charts/index.ts';
 import { PlacePicker } from '../../figure/index.ts';
 import { railName } from '../../quiz/index.ts';
 import { RAILS } from '../../table/index.ts';
-import type { AppProps } from '../app.tsx';
 import { fileNameOf } from '../device/file-name.ts';
 import { Page } from '../parts/page.tsx';
 import { SaveFigure } from '../parts/save-figure.tsx';
 import { NO_SHOT, PRINTED, pick, placeWords, type Shot } from '../parts/shot.ts';
+import type { AppPorts } from '../ports.ts';
 import { tonightOf } from '../state/tonight.ts';
 import { Hint, ShotEnds } from './ends.tsx';
 import { lineOf } from './line.ts';
@@ -18,7 +18,7 @@ import { Results } from './results.tsx';
 const STEP = 0.5;
 
 /** Any start, any target, three speeds. It asks nothing and keeps nothing. */
-export function LookUpScreen({ model, files }: AppProps) {
+export function LookUpScreen({ model, files }: AppPorts) {
   const chart = model.chart.value;
   const [shot, setShot] = useState<Shot>(NO_SHOT);
   const [chosen, choose] = useState(0);

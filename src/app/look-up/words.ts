@@ -37,8 +37,8 @@ import {
   targetPoint,
 } from '../../table/index.ts';
 import { missWords } from '../parts/as-printed.tsx';
+import { shortCorrection } from '../parts/correction-words.ts';
 import { missingWords } from '../parts/missing.ts';
-import { shortCorrection } from '../table-day/words.ts';
 
 type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
 

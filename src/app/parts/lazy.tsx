@@ -7,7 +7,7 @@ type State<P> =
   | { readonly at: 'loaded'; readonly screen: ComponentType<P> }
   | { readonly at: 'failed' };
 
-export interface LaterScreen<P> extends FunctionComponent<P> {
+export interface LazyScreen<P> extends FunctionComponent<P> {
   /** Begins to fetch it, for a screen that will be shown soon. */
   readonly ahead: () => void;
 }
@@ -16,7 +16,7 @@ export interface LaterScreen<P> extends FunctionComponent<P> {
  * A screen whose code is fetched when it is first wanted, so that the first card comes sooner. Once
  * fetched it is there at once.
  */
-export function later<P extends object>(load: () => Promise<ComponentType<P>>): LaterScreen<P> {
+export function lazy<P extends object>(load: () => Promise<ComponentType<P>>): LazyScreen<P> {
   let kept: ComponentType<P> | null = null;
   let coming: Promise<ComponentType<P>> | null = null;
   const fetchOnce = (): Promise<ComponentType<P>> => {
@@ -26,7 +26,7 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
     });
     return coming;
   };
-  function Later(props: P) {
+  function Lazy(props: P) {
     const [state, setState] = useState<State<P>>(
       kept ? { at: 'loaded', screen: kept } : { at: 'loading' },
     );
@@ -57,7 +57,7 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
       </Page>
     );
   }
-  return Object.assign(Later, {
+  return Object.assign(Lazy, {
     ahead: () => {
       // If it fails, it is told where the screen is shown.
       fetchOnce().catch(() => undefined);

@@ -12,7 +12,7 @@ import {
   TABLES,
   type TableSize,
 } from '../../table/index.ts';
-import type { Workbench } from '../pattern/workbench.ts';
+import type { Workbench } from '../state/workbench.ts';
 import { Choice, Slider } from './controls.tsx';
 
 export const TABLE_NAMES: Readonly<Record<TableSize, string>> = {

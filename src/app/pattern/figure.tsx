@@ -9,7 +9,7 @@ import {
 } from '../../figure/index.ts';
 import { followsAim, SpeedLegend } from '../../quiz/index.ts';
 import { aimNamed, MIRRORS, type Mirror, SPEEDS } from '../../table/index.ts';
-import type { Worked } from './workbench.ts';
+import type { Worked } from '../state/workbench.ts';
 
 interface Parts {
   readonly paths: readonly FigurePath[];

@@ -4,8 +4,8 @@ import { TableFigure } from '../../figure/index.ts';
 import { Legend } from '../../quiz/index.ts';
 import type { FlagPlayed } from '../parts/flags.ts';
 import { PRINTED } from '../parts/shot.ts';
+import type { Worked } from '../state/workbench.ts';
 import { PatternFigure } from './figure.tsx';
-import type { Worked } from './workbench.ts';
 
 /** The chosen line: at three speeds or, if it is flagged, the chart's number beside the player's. */
 export function LineFigure(props: {

@@ -15,8 +15,8 @@ import {
 import { SPEEDS, type Unreachable } from '../../table/index.ts';
 import { missWords } from '../parts/as-printed.tsx';
 import { missingWords } from '../parts/missing.ts';
+import type { Worked } from '../state/workbench.ts';
 import { VerdictChip } from './numbers.tsx';
-import type { Worked } from './workbench.ts';
 
 /** All that is known of the chosen line. */
 export function LineSheet(props: {

@@ -11,7 +11,7 @@ import { PrintedNumber } from '../parts/as-printed.tsx';
 import { FlagMark } from '../parts/flag-mark.tsx';
 import { SourceMark } from '../parts/source-mark.tsx';
 import { SpeedHeads } from '../parts/speed-heads.tsx';
-import type { Worked } from './workbench.ts';
+import type { Worked } from '../state/workbench.ts';
 
 /** The numbers of a pattern; a press draws the line. */
 export function NumberTable(props: {

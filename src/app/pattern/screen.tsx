@@ -24,12 +24,12 @@ import { SourceLegend } from '../parts/source-mark.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from '../parts/table-panel.tsx';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
+import { type Workbench, type Worked, workbenchOf } from '../state/workbench.ts';
 import { Anchors } from './anchors.tsx';
 import { LineSheet } from './line.tsx';
 import { LineFigure } from './line-figure.tsx';
 import { LineMarks } from './line-marks.tsx';
 import { ComparedTable, movedLines, NumberTable } from './numbers.tsx';
-import { type Workbench, type Worked, workbenchOf } from './workbench.ts';
 
 interface PatternProps {
   readonly model: Model;

@@ -9,17 +9,17 @@ import {
   type Run,
   specOf,
 } from '../../quiz/index.ts';
-import type { AppProps } from '../app.tsx';
 import { fileNameOf } from '../device/file-name.ts';
 import { dayWords } from '../parts/day-words.ts';
 import { freshCode, weakDrills } from '../parts/drill-plan.ts';
 import { Page } from '../parts/page.tsx';
 import { SaveFigure } from '../parts/save-figure.tsx';
+import type { AppPorts } from '../ports.ts';
 import { runAddress, runWords, WeakDrills } from './drill-history.tsx';
 import { ShareDrill } from './drill-share.tsx';
 
 /** What the screens of drills share. */
-export interface WithRuns extends AppProps {
+export interface WithRuns extends AppPorts {
   /** All runs in the log, oldest first. */
   readonly runs: readonly Run[];
   /** Begins a drill, once more if it was finished today. */

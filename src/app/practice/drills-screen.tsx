@@ -14,16 +14,16 @@ import {
   runOf,
   runsIn,
 } from '../../quiz/index.ts';
-import type { AppProps } from '../app.tsx';
 import { weakDrills } from '../parts/drill-plan.ts';
 import { Page } from '../parts/page.tsx';
+import type { AppPorts } from '../ports.ts';
 import { CodeEntry } from './drill-code-entry.tsx';
 import { DrillHistory, WeakDrills } from './drill-history.tsx';
 import { ResultPage, ToDrills, type WithRuns } from './drill-result-page.tsx';
 import { DrillSetup } from './drill-setup.tsx';
 
 /** Drills: setting one up, playing one by its code, and what came of one. */
-export function DrillsScreen(props: AppProps) {
+export function DrillsScreen(props: AppPorts) {
   const { model, screen, go } = props;
   const now = screen.value;
   /** A drill that is begun once more though it was finished today. */

@@ -1,11 +1,11 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import { createEarSession, EarDone, EarReady, EarStage } from '../../quiz/index.ts';
-import type { AppProps } from '../app.tsx';
 import { browserEar } from '../device/ear-device.ts';
+import type { AppPorts } from '../ports.ts';
 import { sessionPorts } from '../state/model.ts';
 
 /** Questions spoken, eyes free. */
-export function EarScreen({ model, go }: AppProps) {
+export function EarScreen({ model, go }: AppPorts) {
   const ear = useMemo(browserEar, []);
   const chart = model.chart.value;
   const cards = model.cards.value;

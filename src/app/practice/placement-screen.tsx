@@ -8,11 +8,11 @@ import {
   PlacementRun,
   PROVED_WORDS,
 } from '../../quiz/index.ts';
-import type { AppProps } from '../app.tsx';
 import { Page } from '../parts/page.tsx';
+import type { AppPorts } from '../ports.ts';
 
 /** Placement: a player proves the lines they know, instead of meeting them one by one. */
-export function PlacementScreen(props: AppProps) {
+export function PlacementScreen(props: AppPorts) {
   const [patterns, begin] = useState<readonly PatternId[] | null>(null);
   const [tried, setTried] = useState<readonly PatternId[]>([]);
   const again = (finished: readonly PatternId[]): void => {
@@ -25,7 +25,7 @@ export function PlacementScreen(props: AppProps) {
 }
 
 function Run(
-  props: AppProps & {
+  props: AppPorts & {
     readonly patterns: readonly PatternId[];
     readonly again: (finished: readonly PatternId[]) => void;
   },
@@ -55,7 +55,7 @@ function ChoosePatterns({
   model,
   tried,
   begin,
-}: AppProps & {
+}: AppPorts & {
   /** Just now: their numbers were shown, so they are not chosen by themselves. */
   readonly tried: readonly PatternId[];
   readonly begin: (patterns: readonly PatternId[]) => void;

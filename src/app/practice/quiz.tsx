@@ -1,10 +1,10 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import { createSession, type QuizPorts, QuizScreen } from '../../quiz/index.ts';
-import type { AppProps } from '../app.tsx';
+import type { AppPorts } from '../ports.ts';
 import { sessionPorts } from '../state/model.ts';
 
 /** The daily session; for a day that counts it begins when there is a plan. */
-export function Quiz(props: AppProps & { readonly minutes: QuizPorts['minutes'] }) {
+export function Quiz(props: AppPorts & { readonly minutes: QuizPorts['minutes'] }) {
   const { model } = props;
   const waits = model.outlook.value.at === 'wanted';
   useEffect(() => {
@@ -19,7 +19,7 @@ function PlannedQuiz({
   go,
   stopwatch,
   minutes,
-}: AppProps & { readonly minutes: QuizPorts['minutes'] }) {
+}: AppPorts & { readonly minutes: QuizPorts['minutes'] }) {
   const chart = model.chart.value;
   const cards = model.cards.value;
   const session = useMemo(

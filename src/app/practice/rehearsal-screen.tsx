@@ -1,15 +1,15 @@
 import { useMemo, useState } from 'preact/hooks';
 import { createRehearsal, RehearsalRun, sourceOf, totalsOf } from '../../quiz/index.ts';
 import { type RehearsalDraft, type Rehearsed, rehearsals } from '../../scheduler/index.ts';
-import type { AppProps } from '../app.tsx';
 import { dateWords } from '../parts/date-words.ts';
 import { Page } from '../parts/page.tsx';
+import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { Drop } from './rehearsal-drop.tsx';
 import { RehearsalSetup } from './rehearsal-setup.tsx';
 
-export function RehearsalScreen(props: AppProps) {
+export function RehearsalScreen(props: AppPorts) {
   const { model } = props;
   const stored = model.rehearsal.value;
   const [running, run] = useState<RehearsalDraft | null>(null);
@@ -32,7 +32,7 @@ export function RehearsalScreen(props: AppProps) {
 }
 
 function Run(
-  props: AppProps & {
+  props: AppPorts & {
     readonly draft: RehearsalDraft;
     readonly run: (draft: RehearsalDraft | null) => void;
   },

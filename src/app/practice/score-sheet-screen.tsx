@@ -3,14 +3,14 @@ import { cardsOf } from '../../cards/index.ts';
 import type { Chart } from '../../charts/index.ts';
 import { askerFor, ScoreSheet, SheetQuestion, scoreRows } from '../../quiz/index.ts';
 import { type Rehearsed, rehearsals } from '../../scheduler/index.ts';
-import type { AppProps } from '../app.tsx';
 import { fileNameOf } from '../device/file-name.ts';
 import { dateWords } from '../parts/date-words.ts';
 import { Page } from '../parts/page.tsx';
 import { SaveFigure } from '../parts/save-figure.tsx';
+import type { AppPorts } from '../ports.ts';
 import type { Model } from '../state/model.ts';
 
-interface SheetProps extends AppProps {
+interface SheetProps extends AppPorts {
   readonly id: string;
   /** The question that is open, from 1; null for the sheet itself. */
   readonly question: number | null;

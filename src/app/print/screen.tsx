@@ -5,10 +5,10 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { anchorBound, type Chart, type PatternId, patternOf } from '../../charts/index.ts';
 import { toleranceOf } from '../../store/index.ts';
 import { SPEEDS, type Speed } from '../../table/index.ts';
-import type { AppProps } from '../app.tsx';
 import { fileNameOf } from '../device/file-name.ts';
 import { ManyOf, OneOf } from '../parts/controls.tsx';
 import { SaveFigure } from '../parts/save-figure.tsx';
+import type { AppPorts } from '../ports.ts';
 import { PAPER_NAMES, PAPERS, type PaperName, paperOf } from './layout.ts';
 import { type PrintJob, pagesOf } from './page.tsx';
 import { pocketSheets } from './pocket.tsx';
@@ -23,7 +23,7 @@ interface Choices {
 }
 
 /** Sheets of a chart, as they will be printed. */
-export function PrintScreen(props: AppProps & { readonly pattern: PatternId | null }) {
+export function PrintScreen(props: AppPorts & { readonly pattern: PatternId | null }) {
   const { model, pattern, print } = props;
   const chart = model.chart.value;
   const settings = model.settings.value;
@@ -152,7 +152,7 @@ function AllOrNone(props: {
 function Preview(props: {
   readonly job: PrintJob;
   readonly form: Form;
-  readonly files: AppProps['files'];
+  readonly files: AppPorts['files'];
 }) {
   const { job, form, files } = props;
   const { width, height } = PAPERS[job.paper];

@@ -8,10 +8,9 @@ import {
   TOLERANCES,
   toleranceOf,
 } from '../../store/index.ts';
+import type { DeviceStorage } from '../device/device-storage.ts';
 import type { Files } from '../device/files.ts';
 import type { Offline } from '../device/offline.ts';
-import type { DeviceStorage } from '../keeping/device-storage.ts';
-import { KeepingSheet } from '../keeping/sheet.tsx';
 import { Choice } from '../parts/controls.tsx';
 import { Page } from '../parts/page.tsx';
 import { Problem, useSaving } from '../parts/saving.tsx';
@@ -19,6 +18,7 @@ import type { Model } from '../state/model.ts';
 import type { Syncing } from '../state/syncing.ts';
 import { EarSheet } from './ear-sheet.tsx';
 import { GoodToKnow } from './good-to-know.tsx';
+import { KeepingSheet } from './keeping/sheet.tsx';
 import { KindsSheet } from './kinds.tsx';
 import { OfflineSheet } from './offline-sheet.tsx';
 import { SyncSheet } from './sync-sheet.tsx';

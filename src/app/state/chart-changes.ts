@@ -4,14 +4,17 @@ import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { Effects } from '../../cards/index.ts';
 import { type ChartDocument, digestOf, lastRevision } from '../../charts/index.ts';
 import {
+  type ChartUse,
+  type EventDraft,
   effectsOnMemory,
+  MOST_MOVES,
   overdueOn,
   sharingMoves,
-} from '../../scheduler/effects/revision-effects.ts';
-import { type ChartUse, type EventDraft, MOST_MOVES } from '../../scheduler/index.ts';
+} from '../../scheduler/index.ts';
 import { toleranceOf } from '../../store/index.ts';
 import type { Naming } from '../../table/index.ts';
-import { type ChartPorts, type Kept, type ReadableCharts, useOf } from './kept-charts.ts';
+import type { ChartPorts, Kept, ReadableCharts } from './chart-ports.ts';
+import { chartUseOf } from './chart-use.ts';
 
 interface ChangePorts extends ChartPorts {
   readonly charts: Signal<readonly ChartDocument[]>;
@@ -67,7 +70,7 @@ export function chartChanges(ports: ChangePorts): ChartChanges {
     const when = ports.when();
     const moves = sharingMoves({
       document,
-      from: useOf(log.peek(), id).shares,
+      from: chartUseOf(log.peek(), id).shares,
       to: wanted.shares,
       ...known(),
     });
@@ -95,7 +98,7 @@ export function chartChanges(ports: ChangePorts): ChartChanges {
     if (charts.peek().length < 2) return { ok: false, say: LAST };
     // What their lines share with it goes on in them.
     for (const { id: other } of charts.peek()) {
-      const its = useOf(log.peek(), other);
+      const its = chartUseOf(log.peek(), other);
       if (its.shares === id) await useChart(other, { ...its, shares: null });
     }
     if (!(await store.removeChart(id))) return { ok: false, say: LAST };

@@ -22,7 +22,8 @@ import {
   type Store,
 } from '../../store/index.ts';
 import type { Planner } from '../../workers/index.ts';
-import { type KeptCharts, keepCharts } from './kept-charts.ts';
+import type { KeptCharts } from './chart-ports.ts';
+import { keepCharts } from './kept-charts.ts';
 import { type KeptRehearsal, keepRehearsal } from './kept-rehearsal.ts';
 import { keepPlanning, type Planning } from './planning.ts';
 

@@ -6,6 +6,7 @@ import { notSaved } from '../../quiz/index.ts';
 import type { Evening, LineSpeed, TableShot } from '../../shots/index.ts';
 import type { Fitter } from '../../workers/index.ts';
 import { Page } from '../parts/page.tsx';
+import type { AppPorts } from '../ports.ts';
 import type { Model } from '../state/model.ts';
 import { asTableShot, type LoggedShot, shotsOn } from '../state/tonight.ts';
 import { ArrivalKeys } from './arrival.tsx';
@@ -17,8 +18,7 @@ import { Results } from './results.tsx';
 import { lostWords } from './words.ts';
 
 /** Test shots at the real table: log them, and hear what to do to the chart's numbers tonight. */
-export function TableDayScreen(props: { readonly model: Model; readonly fitter: Fitter }) {
-  const { model } = props;
+export function TableDayScreen({ model, fitter }: Pick<AppPorts, 'model' | 'fitter'>) {
   const chart = model.chart.value;
   const log = model.log.value;
   const day = model.day.value;
@@ -29,7 +29,14 @@ export function TableDayScreen(props: { readonly model: Model; readonly fitter: 
       <p>{isolated(chart.document.name)} has no line yet, so there is nothing to shoot at.</p>
     </Page>
   ) : (
-    <TableDay key={chart.document.id} {...props} chart={chart} logged={logged} changed={changed} />
+    <TableDay
+      key={chart.document.id}
+      model={model}
+      fitter={fitter()}
+      chart={chart}
+      logged={logged}
+      changed={changed}
+    />
   );
 }
 

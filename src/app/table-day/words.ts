@@ -47,13 +47,6 @@ export function correctionWords(correction: Correction): string {
   return correction.add > 0 ? `add ${amount} to ${numbers}` : `take ${amount} off ${numbers}`;
 }
 
-/** "tonight’s +0.1", as it is written beside a number. */
-export function shortCorrection(correction: Correction): string {
-  return correction.kind === 'factor'
-    ? `tonight’s × ${formatDecimal(correction.times)}`
-    : `tonight’s ${formatDecimal(correction.add, 1, true)}`;
-}
-
 /** What to carry in the head, or why there is nothing. */
 export function tonightWords({
   say,

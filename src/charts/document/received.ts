@@ -1,13 +1,9 @@
 /** What a chart that comes from outside would be here: new, known already, or an update. */
 
-import {
-  type ChartDocument,
-  lastRevision,
-  type Merge,
-  mergeCharts,
-  type Side,
-  type Signature,
-} from '../index.ts';
+import { type ChartDocument, lastRevision } from './document.ts';
+import { type Merge, mergeCharts } from './merge.ts';
+import type { Side } from './merge-states.ts';
+import type { Signature } from './revise.ts';
 
 export type Receipt =
   | { readonly at: 'new'; readonly document: ChartDocument }

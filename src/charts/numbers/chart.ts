@@ -28,13 +28,7 @@ import { startsOf } from '../document/starts.ts';
 import { type Between, betweenMeasured, filledIn, NOTHING_BETWEEN } from './filled-in.ts';
 import { oddAims } from './odd-starts.ts';
 import { type Aims, type Solved, solveAims, solvedFrom } from './solved.ts';
-
-/**
- * Where a number is from. `interpolated`: from the pattern's measured numbers at that speed. `by
- * window`: from the line's measured number at another speed and the computed window between them.
- */
-export const NUMBER_SOURCES = ['computed', 'measured', 'interpolated', 'by window'] as const;
-export type NumberSource = (typeof NUMBER_SOURCES)[number];
+import type { NumberSource } from './source.ts';
 
 /** A number at one speed, in the chart's naming: as solved or measured, and as printed. */
 export interface LineNumber {

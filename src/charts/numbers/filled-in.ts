@@ -4,9 +4,9 @@ import { divisions, SPEEDS, type Speed, type Unreachable } from '../../table/ind
 import { type Decimal, toNumber } from '../document/decimal.ts';
 import type { MeasuredLine } from '../document/document.ts';
 import type { Pattern } from '../document/patterns.ts';
-import type { NumberSource } from './chart.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 import type { Aims } from './solved.ts';
+import type { NumberSource } from './source.ts';
 
 interface Filled {
   readonly aim: number;

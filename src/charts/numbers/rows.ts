@@ -10,7 +10,6 @@ import {
 } from '../document/document.ts';
 import type { PatternId } from '../document/patterns.ts';
 import { startsOf } from '../document/starts.ts';
-import type { NumberSource } from './chart.ts';
 import {
   type Between,
   betweenMeasured,
@@ -21,6 +20,7 @@ import {
 import { oddAims } from './odd-starts.ts';
 import { outliers } from './outliers.ts';
 import { type Aims, solveAims } from './solved.ts';
+import type { NumberSource } from './source.ts';
 
 /** All numbers in diamonds through the sight. */
 export interface EditorCell {

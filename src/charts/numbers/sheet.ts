@@ -26,8 +26,8 @@ import {
 } from '../../table/index.ts';
 import { type Decimal, roundTo, toNumber } from '../document/decimal.ts';
 import { type AnchorPlan, chooseAnchors } from './anchors.ts';
-import type { NumberSource } from './chart.ts';
 import { shiftOf } from './set-to-measured.ts';
+import type { NumberSource } from './source.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 
 /** A number that a chart has for a line, diamonds through the sight. */

@@ -4,7 +4,7 @@ import { isLineCard, type LineCard } from '../../cards/index.ts';
 import { formatDecimal, parseDecimal, patternOf, toDecimal, toNumber } from '../../charts/index.ts';
 import type { LogState } from '../../scheduler/index.ts';
 import { divisions } from '../../table/index.ts';
-import type { Given } from '../stage/phase.ts';
+import type { Given } from '../words/given.ts';
 import type { LineMark } from './mark-line.ts';
 
 /** Longest note, characters. */

@@ -4,39 +4,34 @@
  */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import {
-  type Asker,
-  type Card,
-  gradeAnswer,
-  isSkill,
-  numberIdOf,
-  paceOf,
-  pictureFor,
-  type Question,
-  questionOf,
-  seedFor,
-  toleranceFor,
-} from '../../cards/index.ts';
-import { type Chart, type Line, toNumber } from '../../charts/index.ts';
+import { type Card, isSkill, numberIdOf, questionOf, seedFor } from '../../cards/index.ts';
+import type { Line } from '../../charts/index.ts';
 import {
   type Answered,
   type EventDraft,
   type Follow,
   followQueue,
-  type Instance,
   isAnswer,
   type Learned,
   type LogEvent,
   lastEvent,
   learnedOf,
 } from '../../scheduler/index.ts';
-import { type Settings, toleranceOf } from '../../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../../table/index.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
 import { notSaved } from '../stage/not-saved.ts';
-import type { Asking, Given, Phase, Progress, Told } from '../stage/phase.ts';
+import type { Asking, Phase, Progress, Told } from '../stage/phase.ts';
 import type { PlannedPorts } from '../stage/ports.ts';
+import {
+  answerTime,
+  askerFor,
+  givenParts,
+  gradeFor,
+  instanceFor,
+  mirrorFor,
+} from '../stage/questions.ts';
 import { changeOf } from '../words/changed.ts';
+import type { Given } from '../words/given.ts';
 import { queueSettings } from './due.ts';
 import { type LineMark, markLine } from './mark-line.ts';
 import { questionsIn } from './pace.ts';
@@ -211,12 +206,6 @@ function lastToday(ports: QuizPorts): Answered | null {
   return last?.day === ports.today() ? last : null;
 }
 
-/** What questions are made from, by the settings in force. */
-export function askerFor(chart: Chart, settings: Settings): Asker {
-  const tolerance = toleranceFor(toleranceOf(settings), chart.document.printStep);
-  return { chart, tolerance, speeds: ['medium'] };
-}
-
 function phaseFor(run: Run): Phase {
   const { log, settings, unaskable } = run;
   if (minutesLeft(run) === 0) return { at: 'done', why: 'time is up', problem: null };
@@ -257,29 +246,9 @@ function asking(ports: QuizPorts, card: Card): Asking | null {
   return { at: 'asking', card, question, mirror, ...emptyEntry(question), turn: times };
 }
 
-/** The picture a question is shown in: a beginner may keep to the printed one. */
-export function mirrorFor(
-  { pictures }: Pick<Settings, 'pictures'>,
-  id: string,
-  times: number,
-): Mirror {
-  return pictures === 'all' ? pictureFor(id, times) : (MIRRORS[0] as Mirror);
-}
-
 /** The card was answered in another tab while it stood here: it is not asked twice. */
 function overtaken(ports: QuizPorts, now: Asking): boolean {
   return (ports.log.peek().memories.get(now.card.id)?.answers ?? 0) !== now.turn;
-}
-
-/** Grades values by the question's tolerance and the player's own pace for its kind. */
-export function gradeFor(
-  { log }: Pick<QuizPorts, 'log'>,
-  question: Question,
-  values: Given['values'],
-  ms: number,
-): Given {
-  const pace = paceOf(log.peek().times.get(question.kind) ?? []);
-  return { values, grade: gradeAnswer(values, question.truth, question.tolerance, ms, pace) };
 }
 
 function answeredDraft(
@@ -298,34 +267,6 @@ function answeredDraft(
     ...(isSkill(card.kind) ? { asked: instanceFor(question) } : {}),
     ...moment(ports),
   };
-}
-
-/** An answer as the log keeps it; "show me" is one without numbers, and off. */
-export function givenParts(given: Given | null): Pick<Answered, 'answer' | 'errors' | 'outcome'> {
-  if (!given) return { answer: null, errors: null, outcome: 'off' };
-  const { errors, outcome } = given.grade;
-  return { answer: given.values.map(toNumber), errors: errors.map(toNumber), outcome };
-}
-
-/** Where on the table a question was asked, for the log: diamonds, and the speed. */
-export function instanceFor(question: Question): Instance {
-  const { speed } = question;
-  const start = toNumber(question.start);
-  switch (question.kind) {
-    case 'arrival':
-      return { start, speed, aim: toNumber(question.aim) };
-    case 'rail ball':
-      return { start, speed, at: toNumber(question.at) };
-    case 'off the rail':
-      return { start, speed, at: toNumber(question.at), off: toNumber(question.off) };
-    default:
-      return { start, speed };
-  }
-}
-
-/** At most a day: a question left open over night is slow, not an error. */
-export function answerTime({ stopwatch }: Pick<QuizPorts, 'stopwatch'>): number {
-  return Math.min(86_400_000, stopwatch.read());
 }
 
 function moment(ports: QuizPorts): { day: number; at: number } {

@@ -6,11 +6,12 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { toNumber } from '../../charts/index.ts';
 import type { EventDraft } from '../../scheduler/index.ts';
-import { answerTime, givenParts, gradeFor, instanceFor } from '../daily/session.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
 import { notSaved } from '../stage/not-saved.ts';
-import type { Given, ShownCard } from '../stage/phase.ts';
+import type { ShownCard } from '../stage/phase.ts';
 import type { SessionPorts } from '../stage/ports.ts';
+import { answerTime, givenParts, gradeFor, instanceFor } from '../stage/questions.ts';
+import type { Given } from '../words/given.ts';
 import { formatDrill } from './code.ts';
 import type { Drill } from './questions.ts';
 import { answersIn, nextOf } from './run.ts';

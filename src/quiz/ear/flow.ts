@@ -3,8 +3,8 @@
 import { type LineCard, questionOf } from '../../cards/index.ts';
 import type { EventDraft } from '../../scheduler/index.ts';
 import { queueSettings } from '../daily/due.ts';
-import { askerFor } from '../daily/session.ts';
 import { notSaved } from '../stage/not-saved.ts';
+import { askerFor } from '../stage/questions.ts';
 import { type EarStep, nextByEar } from './cards.ts';
 import type { EarQuestion } from './phase.ts';
 import { hold, later, letGo, newTurn, pauseAt, type Run, say } from './run.ts';

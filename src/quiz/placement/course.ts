@@ -4,7 +4,7 @@ import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { anchorBound, anchorsOf, type Chart, type PatternId } from '../../charts/index.ts';
 import { dueDay, type LogState } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
-import { askerFor } from '../daily/session.ts';
+import { askerFor } from '../stage/questions.ts';
 import {
   type PlacementAnswer,
   type PlacementPlan,

@@ -6,11 +6,12 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Card, type LineCard, questionOf } from '../../cards/index.ts';
 import { type PatternId, toNumber } from '../../charts/index.ts';
-import { answerTime, askerFor, gradeFor, mirrorFor } from '../daily/session.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
 import { notSaved } from '../stage/not-saved.ts';
-import type { Given, Progress, ShownCard } from '../stage/phase.ts';
+import type { Progress, ShownCard } from '../stage/phase.ts';
 import type { SessionPorts } from '../stage/ports.ts';
+import { answerTime, askerFor, gradeFor, mirrorFor } from '../stage/questions.ts';
+import type { Given } from '../words/given.ts';
 import {
   type Course,
   courseFor,

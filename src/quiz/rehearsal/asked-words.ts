@@ -14,9 +14,9 @@ import {
 } from '../../charts/index.ts';
 import type { Instance, RehearsalQuestion } from '../../scheduler/index.ts';
 import type { Count } from '../../table/index.ts';
-import { instanceFor } from '../daily/session.ts';
-import { KIND_NAMES } from './card.ts';
-import { offWords } from './question.ts';
+import { instanceFor } from '../stage/questions.ts';
+import { KIND_NAMES } from '../words/card.ts';
+import { offWords } from '../words/question.ts';
 
 /** A card's id names its pattern, whether or not the card is still on the chart. */
 export function patternIn({ card }: Pick<RehearsalQuestion, 'card'>): Pattern | null {

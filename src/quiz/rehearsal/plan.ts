@@ -4,7 +4,7 @@ import { type Card, createDice, type Dice, KINDS } from '../../cards/index.ts';
 import { type PatternId, patternOf } from '../../charts/index.ts';
 import type { LogState, RehearsalSpec, Rehearsed } from '../../scheduler/index.ts';
 import type { Settings, Use } from '../../store/index.ts';
-import { patternIn } from '../words/asked.ts';
+import { patternIn } from './asked-words.ts';
 
 /** Fewer cards than this are no rehearsal. */
 export const FEWEST_CARDS = 5;

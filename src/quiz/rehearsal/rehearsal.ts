@@ -14,11 +14,12 @@ import type {
   RehearsalTerms,
   RehearsedDraft,
 } from '../../scheduler/index.ts';
-import { answerTime, givenParts, gradeFor, instanceFor, mirrorFor } from '../daily/session.ts';
 import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
 import { notSaved } from '../stage/not-saved.ts';
-import type { Given, ShownCard } from '../stage/phase.ts';
+import type { ShownCard } from '../stage/phase.ts';
 import type { SessionPorts } from '../stage/ports.ts';
+import { answerTime, givenParts, gradeFor, instanceFor, mirrorFor } from '../stage/questions.ts';
+import type { Given } from '../words/given.ts';
 import type { RehearsalSource } from './source.ts';
 
 export interface RehearsalPorts extends Omit<SessionPorts, 'chart' | 'settings' | 'append'> {

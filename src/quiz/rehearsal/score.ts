@@ -10,12 +10,13 @@ import {
 } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, minus, toDecimal, VERDICTS } from '../../charts/index.ts';
 import type { Instance, RehearsalQuestion, Rehearsed } from '../../scheduler/index.ts';
-import { instanceFor, mirrorFor } from '../daily/session.ts';
 import { medianOf } from '../drill/result.ts';
-import type { Given, Shown } from '../stage/phase.ts';
-import { askedWords, patternIn } from '../words/asked.ts';
+import type { Shown } from '../stage/phase.ts';
+import { instanceFor, mirrorFor } from '../stage/questions.ts';
 import { KIND_NAMES } from '../words/card.ts';
+import type { Given } from '../words/given.ts';
 import { errorWords } from '../words/words.ts';
+import { askedWords, patternIn } from './asked-words.ts';
 import { seedAt } from './rehearsal.ts';
 
 export interface Totals {

@@ -7,7 +7,7 @@ import { type Asker, type Card, cardsOf } from '../../cards/index.ts';
 import { type Chart, computeChart, toDecimal, toNumber } from '../../charts/index.ts';
 import type { RehearsalTerms } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
-import { askerFor } from '../daily/session.ts';
+import { askerFor } from '../stage/questions.ts';
 
 export interface RehearsalSource {
   readonly chart: Chart;

@@ -6,8 +6,9 @@ import type { Count, Mirror } from '../../table/index.ts';
 import { anchorWords, cueOf } from '../words/cue.ts';
 import type { Feedback } from '../words/feedback.ts';
 import { eachRailOnce, type FigureParts, objectOf, targetOf } from '../words/feedback-figure.ts';
+import type { Given } from '../words/given.ts';
 import { AnswerDetails } from './answer-panel.tsx';
-import type { Given, Shown } from './phase.ts';
+import type { Shown } from './phase.ts';
 
 /** What a session gives for its answer to be told. */
 export interface StageTold {

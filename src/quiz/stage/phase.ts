@@ -1,9 +1,9 @@
 /** What a session can be at: the states of its machine. */
 
-import type { Card, Grade, LineCard, Question } from '../../cards/index.ts';
-import type { Decimal } from '../../charts/index.ts';
+import type { Card, LineCard, Question } from '../../cards/index.ts';
 import type { Mirror } from '../../table/index.ts';
 import type { Changed } from '../words/changed.ts';
+import type { Given } from '../words/given.ts';
 import type { Entry } from './entry.ts';
 
 /** One question on the screen, in one of the table's pictures. */
@@ -21,12 +21,6 @@ export interface Asking extends ShownCard, Entry {
   readonly at: 'asking';
   /** How often the card had been answered when it was shown. */
   readonly turn: number;
-}
-
-/** The answer as given: numbers and their grade, or null for "show me". */
-export interface Given {
-  readonly values: readonly Decimal[];
-  readonly grade: Grade;
 }
 
 /** What the feedback is about. */

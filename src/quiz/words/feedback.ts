@@ -11,7 +11,6 @@ import {
   toNumber,
 } from '../../charts/index.ts';
 import { diamondLength, type Mirror, SPEEDS, type Speed } from '../../table/index.ts';
-import type { Given } from '../stage/phase.ts';
 import {
   type FigureParts,
   lineAtSpeeds,
@@ -21,6 +20,7 @@ import {
   routeOf,
   wayToRail,
 } from './feedback-figure.ts';
+import type { Given } from './given.ts';
 import { measuredIn } from './measured.ts';
 import { verdictWords } from './verdict.ts';
 import { fateWords, lengthWords, movementWords, type Units } from './words.ts';

@@ -9,7 +9,7 @@ import {
   toNumber,
   VERDICTS,
 } from '../../charts/index.ts';
-import type { Given } from '../stage/phase.ts';
+import type { Given } from './given.ts';
 import { errorWords, inHundredths, movementWords } from './words.ts';
 
 /** @param given null for "show me" */

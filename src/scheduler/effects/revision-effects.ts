@@ -17,7 +17,8 @@ import {
   sharedLines,
 } from '../../charts/index.ts';
 import { NAMINGS, type Naming } from '../../table/index.ts';
-import { type LogState, truthTold } from '../index.ts';
+import type { LogState } from '../log/log.ts';
+import { truthTold } from '../log/revised.ts';
 import { partnerOf } from './partner.ts';
 
 interface Known {

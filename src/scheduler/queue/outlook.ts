@@ -1,10 +1,10 @@
 /** What becomes of memory if nothing more is answered, and what falls due. Nothing is simulated. */
 
 import type { Card } from '../../cards/index.ts';
+import { heldOn } from '../insight/held.ts';
 import type { LogState } from '../log/log.ts';
-import { learnedOf } from '../queue/learned.ts';
-import { agendaFor, dueDay, type QueueSettings } from '../queue/queue.ts';
-import { heldOn } from './held.ts';
+import { learnedOf } from './learned.ts';
+import { agendaFor, dueDay, type QueueSettings } from './queue.ts';
 
 export interface HeldDay {
   /** Study-day. */

@@ -1,8 +1,8 @@
 import { deflateRawSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { formatChartCode, readChartCode } from '../../../src/app/device/chart-link.ts';
 import { toBase64Url } from '../../../src/app/device/deflate.ts';
-import { formatChartCode, readChartCode } from '../../../src/app/exchange/chart-link.ts';
 import { fnv1a, formatCompact, HARBOUR_LANE, slim } from '../../../src/charts/index.ts';
 import { anyDocument } from '../../charts/documents.ts';
 import { MEASURED_BAR_TABLE } from '../../charts/measured.ts';

@@ -1,7 +1,7 @@
 import jsQr from 'jsqr';
 import { describe, expect, it } from 'vitest';
+import { formatChartCode } from '../../../src/app/device/chart-link.ts';
 import { type QrCode, qrOf } from '../../../src/app/device/qr.ts';
-import { formatChartCode } from '../../../src/app/exchange/chart-link.ts';
 import {
   type ChartDocument,
   computeChart,

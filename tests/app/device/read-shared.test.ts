@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { formatChartCode } from '../../../src/app/exchange/chart-link.ts';
-import { readShared, readTable } from '../../../src/app/exchange/read-shared.ts';
+import { formatChartCode } from '../../../src/app/device/chart-link.ts';
+import { readShared, readTable } from '../../../src/app/device/read-shared.ts';
 import {
   formatChartFile,
   formatCsv,

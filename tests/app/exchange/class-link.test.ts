@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { pathIn } from '../../../src/app/device/published.ts';
 import { classLink, classPathOf, isOwnDevice } from '../../../src/app/exchange/class-link.ts';
-import { pathIn } from '../../../src/app/exchange/published.ts';
 
 describe('the link for a class', () => {
   beforeEach(() =>

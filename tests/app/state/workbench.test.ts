@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { withSpeed } from '../../../src/app/parts/table-panel.tsx';
-import { createWorkbench } from '../../../src/app/pattern/workbench.ts';
+import { createWorkbench } from '../../../src/app/state/workbench.ts';
 import {
   computeChart,
   computeSheet,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { shortCorrection } from '../../../src/app/parts/correction-words.ts';
 import {
   conditionWords,
   patternsWords,
@@ -12,7 +13,6 @@ import {
   fractionWords,
   lostWords,
   missWords,
-  shortCorrection,
   toGoWords,
   tonightWords,
 } from '../../../src/app/table-day/words.ts';

@@ -21,9 +21,9 @@ import {
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
-import type { Given } from '../../../src/quiz/stage/phase.ts';
 import { feedbackFor } from '../../../src/quiz/words/feedback.ts';
 import { objectOf, routeOf, targetOf } from '../../../src/quiz/words/feedback-figure.ts';
+import type { Given } from '../../../src/quiz/words/given.ts';
 import { givenWords, questionWords, taskWords } from '../../../src/quiz/words/question.ts';
 import { workingOf } from '../../../src/quiz/words/working.ts';
 import {

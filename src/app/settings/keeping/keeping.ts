@@ -3,7 +3,7 @@
  * database remembers that answers were here, so that an emptied database is told from a new one.
  */
 
-import type { LogState } from '../../scheduler/index.ts';
+import type { LogState } from '../../../scheduler/index.ts';
 
 /** What a device remembers beside its database. */
 export interface Mark {

@@ -1,18 +1,9 @@
 /** What a player has to know of the storage: it was emptied, it is nearly full, or it may be cleared. */
 
 import { useEffect, useState } from 'preact/hooks';
-import type { Files } from '../device/files.ts';
-import type { Model } from '../state/model.ts';
-import {
-  askToPersist,
-  BACKUP_NAME,
-  changeMark,
-  type DeviceStorage,
-  isPersisted,
-  readMark,
-  roomIn,
-  saveBackup,
-} from './device-storage.ts';
+import type { DeviceStorage } from '../../device/device-storage.ts';
+import type { Files } from '../../device/files.ts';
+import type { Model } from '../../state/model.ts';
 import {
   isEmptied,
   isLow,
@@ -23,8 +14,17 @@ import {
   sizeWords,
 } from './keeping.ts';
 import { RestoreButton, restoreBackup } from './restoring.tsx';
+import {
+  askToPersist,
+  BACKUP_NAME,
+  changeMark,
+  isPersisted,
+  readMark,
+  roomIn,
+  saveBackup,
+} from './storage.ts';
 
-interface NoticeProps {
+export interface NoticeProps {
   readonly model: Model;
   readonly files: Files;
   readonly storage: DeviceStorage;

@@ -1,7 +1,7 @@
 /** Restoring a backup from a file. */
 
-import type { Files } from '../device/files.ts';
-import type { Model } from '../state/model.ts';
+import type { Files } from '../../device/files.ts';
+import type { Model } from '../../state/model.ts';
 
 export interface Said {
   readonly good: boolean;

@@ -1,18 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { Files } from '../device/files.ts';
-import type { Model } from '../state/model.ts';
-import {
-  askToPersist,
-  BACKUP_NAME,
-  type DeviceStorage,
-  isPersisted,
-  readMark,
-  roomIn,
-  saveBackup,
-} from './device-storage.ts';
+import type { DeviceStorage } from '../../device/device-storage.ts';
+import type { Files } from '../../device/files.ts';
+import type { Model } from '../../state/model.ts';
 import { backupWords, isLow, type Room, sizeWords } from './keeping.ts';
 import { REFUSED } from './notice.tsx';
 import { RestoreButton, restoreBackup, type Said } from './restoring.tsx';
+import { askToPersist, BACKUP_NAME, isPersisted, readMark, roomIn, saveBackup } from './storage.ts';
 
 interface SheetProps {
   readonly model: Model;

@@ -1,15 +1,8 @@
 /** What the browser says of its storage, and the mark beside the database. */
 
-import type { Model } from '../state/model.ts';
+import type { DeviceStorage } from '../../device/device-storage.ts';
+import type { Model } from '../../state/model.ts';
 import { type Mark, markOf, NO_MARK, parseMark, type Room } from './keeping.ts';
-
-/** This browser's own, as they are; either may be missing or refuse. */
-export interface DeviceStorage {
-  /** Not on a page that came without encryption. */
-  readonly manager: StorageManager | undefined;
-  /** @throws where the browser forbids it */
-  readonly local: () => Storage;
-}
 
 const MARK = 'throughline-kept';
 

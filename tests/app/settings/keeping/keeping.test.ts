@@ -10,7 +10,7 @@ import {
   NO_MARK,
   parseMark,
   sizeWords,
-} from '../../../src/app/keeping/keeping.ts';
+} from '../../../../src/app/settings/keeping/keeping.ts';
 
 const DAY = 86_400_000;
 const EMPTY = { devices: new Map(), steps: 0 };

@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import { type ChartDocument, digestsOf, isolated } from '../../charts/index.ts';
 import type { ChartSource } from '../../store/index.ts';
+import { fetchIfChanged, type Published, receiveLink, sourceOf } from '../device/published.ts';
 import type { Model } from '../state/model.ts';
-import { fetchIfChanged, type Published, receiveLink, sourceOf } from './published.ts';
 
 /** Keeps where a chart comes from, once the chart is kept. */
 export function useSource(

@@ -1,0 +1,32 @@
+import type { ReadonlySignal } from '@preact/signals';
+import type { Stopwatch } from '../quiz/index.ts';
+import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
+import type { DeviceStorage } from './device/device-storage.ts';
+import type { Files } from './device/files.ts';
+import type { Offline } from './device/offline.ts';
+import type { Screen } from './router.ts';
+import type { Model } from './state/model.ts';
+import type { Syncing } from './state/syncing.ts';
+
+/** What the page gives the screens; each takes what it needs. */
+export interface AppPorts {
+  readonly model: Model;
+  readonly screen: ReadonlySignal<Screen>;
+  readonly go: (screen: Screen) => void;
+  readonly stopwatch: Stopwatch;
+  readonly files: Files;
+  readonly storage: DeviceStorage;
+  readonly solver: Solver;
+  /** Begins the fitting worker when it is first asked for. */
+  readonly fitter: () => Fitter;
+  /** Begins the worker that goes through the whole log when it is first asked for. */
+  readonly historian: () => Historian;
+  /** Starts a worker that fits memory weights to the log. */
+  readonly startWeightsWorker: () => WeightsPort;
+  /** Fetches what syncs with the player's other devices. */
+  readonly loadSyncing: () => Promise<Syncing>;
+  /** Prints the page as it stands. */
+  readonly print: () => void;
+  /** The app kept on the device; null until that has been looked into, and where it cannot be. */
+  readonly offline: ReadonlySignal<Offline | null>;
+}
