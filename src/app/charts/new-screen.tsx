@@ -9,7 +9,7 @@ import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { ALL, type Change, documentOf, type Form, faultOf, firstForm } from './new-form.ts';
 import { TableFile } from './new-table.tsx';
-import '../edit/edit.css';
+import '../style/editor.css';
 
 const CONDITION_NAMES = Object.keys(CONDITIONS) as ConditionName[];
 const START_STEPS = [0.25, 0.5, 1].map(toDecimal);

@@ -23,7 +23,7 @@ import { type Editing, editingOf } from './editing.ts';
 import { EditingNotes, Unsaved } from './notes.tsx';
 import { SaveBar } from './save-bar.tsx';
 import { askOrder, chartOf } from './suggested-order.ts';
-import './edit.css';
+import '../style/editor.css';
 import './levels.css';
 
 const LEVELS: readonly Level[] = [0, 1, 2];

@@ -27,7 +27,7 @@ import { EditorPatterns } from './patterns.tsx';
 import { SaveBar } from './save-bar.tsx';
 import { EditorTable } from './table.tsx';
 import type { Named } from './typed-number.ts';
-import './edit.css';
+import '../style/editor.css';
 
 interface EditorProps extends Pick<AppPorts, 'model' | 'go' | 'solver'> {
   readonly pattern: PatternId | null;
