@@ -10,7 +10,7 @@ import { parseAddress } from './address.ts';
 import { formatHeader, type Header, LARGEST_HEADER, parseHeader } from './header.ts';
 import { has } from './held.ts';
 import { HEADER_NAME, newWriter, segmentName } from './names.ts';
-import { LARGEST_PLAIN, packed, unpacked } from './packing.ts';
+import { pack, unpack } from './packing.ts';
 import { compare, lacking, lostWith, replaces, toCompact } from './plan.ts';
 import { Refused } from './refused.ts';
 import type { Folder, Remote } from './remote.ts';
@@ -235,7 +235,7 @@ class Course {
     const file = await this.#remote.read(name, LARGEST_FILE);
     if (!file) return null;
     const plain = await openFile(key, header.vault, name, file);
-    const text = await unpacked(plain, LARGEST_PLAIN);
+    const text = await unpack(plain);
     if (text === null) throw new Refused('damaged', damagedWords(name));
     if (text === 'too large')
       throw new Refused(
@@ -251,7 +251,7 @@ class Course {
     // Before it is written: should the answer be lost, no other file gets this name.
     await this.keep({ next: next + 1 });
     const made = new Date(this.#now()).toISOString();
-    const plain = await packed(formatSegment(segment, settings, made));
+    const plain = await pack(formatSegment(segment, settings, made));
     const file = await sealFile(key, header.vault, name, plain);
     if (!(await this.#remote.write(name, file))) throw new Refused('server', THERE_ALREADY);
     await this.keep({ files: { ...this.#state.files, [name]: inSegment(segment) } });

@@ -1,6 +1,7 @@
 /** The folder's header: how the key is made from the passphrase. Anyone who sees the folder may read it. */
 
 import * as v from 'valibot';
+import { fromBase64Url } from '../bytes/index.ts';
 import { Refused } from './refused.ts';
 
 export const KDF = 'PBKDF2-HMAC-SHA-256';
@@ -27,10 +28,11 @@ export interface Header {
   readonly check: string;
 }
 
-const base64url = (bytes: number) => {
-  const letters = Math.ceil((bytes * 8) / 6);
-  return v.pipe(v.string(), v.regex(/^[\w-]*$/), v.length(letters));
-};
+const base64url = (bytes: number) =>
+  v.pipe(
+    v.string(),
+    v.check((text) => fromBase64Url(text)?.length === bytes),
+  );
 
 const shape = v.strictObject({
   kind: v.literal('throughline-sync'),

@@ -4,11 +4,10 @@
  * no server can send user name and password on to another.
  */
 
-import { allOf } from './bounded.ts';
+import { type Bytes, readBounded } from '../bytes/index.ts';
 import { type Listed, parseMultistatus } from './multistatus.ts';
 import { HEADER_NAME, isSegmentName } from './names.ts';
 import { Refused } from './refused.ts';
-import type { Bytes } from './vault.ts';
 
 export interface Folder {
   /** Ends with a slash (address.ts). */
@@ -136,8 +135,7 @@ function basic(user: string, password: string): Readonly<Record<string, string>>
 }
 
 async function bodyOf({ body }: Response, most: number): Promise<Bytes | null> {
-  if (!body) return new Uint8Array();
-  return allOf(body, most).catch(() => {
+  return readBounded(body, most).catch(() => {
     throw refused('unreachable');
   });
 }

@@ -1,5 +1,6 @@
 /** Pieces of a log and charts, shaped as backups are, of a size that a phone can handle. */
 
+import { toHex } from '../bytes/index.ts';
 import {
   type ChartDocument,
   canonical,
@@ -35,10 +36,7 @@ export async function digested(chart: ChartDocument): Promise<DigestedChart> {
   const document = portable(chart);
   const bytes = new TextEncoder().encode(canonical(document));
   const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes)).subarray(0, 16);
-  return {
-    document,
-    digest: Array.from(hash, (byte) => byte.toString(16).padStart(2, '0')).join(''),
-  };
+  return { document, digest: toHex(hash) };
 }
 
 function portable(chart: ChartDocument): ChartDocument {

@@ -4,7 +4,7 @@
  * nonce comes twice with a chance of 2⁻³² (SP 800-38D §8.3); a device writes a few a day.
  */
 
-import { bytesOf, textOf } from './base64url.ts';
+import { type Bytes, fromBase64Url, joinBytes, toBase64Url, toHex } from '../bytes/index.ts';
 import { claimOf, type Header, KDF, LEAST_ITERATIONS, SALT_BYTES } from './header.ts';
 import { Refused } from './refused.ts';
 
@@ -14,8 +14,6 @@ const NONCE = 12;
 const TAG = 16;
 /** What the header's check is, encrypted. */
 const CHECKED = 'throughline';
-
-export type Bytes = Uint8Array<ArrayBuffer>;
 
 const NO_CRYPTO =
   'This browser cannot encrypt on this address. Open Throughline by an address that begins with https://.';
@@ -49,27 +47,34 @@ export async function newVault(
   const random = (bytes: number): Bytes => crypto.getRandomValues(new Uint8Array(bytes));
   const salt = random(SALT_BYTES);
   const key = await deriveKey(passphrase, salt, LEAST_ITERATIONS);
-  const vault = Array.from(random(16), (byte) => byte.toString(16).padStart(2, '0')).join('');
+  const vault = toHex(random(16));
   const claim = {
     kind: 'throughline-sync',
     version: 1,
     vault,
     kdf: KDF,
     iterations: LEAST_ITERATIONS,
-    salt: textOf(salt),
+    salt: toBase64Url(salt),
   } as const;
   const about = new TextEncoder().encode(claimOf({ ...claim, check: '' }));
   const check = await encrypted(key, new TextEncoder().encode(CHECKED), about);
-  return { header: { ...claim, check: textOf(check) }, key };
+  return { header: { ...claim, check: toBase64Url(check) }, key };
 }
 
 /** The key of a folder that is there. @throws Refused if the passphrase is another */
 export async function keyFor(header: Header, passphrase: string): Promise<CryptoKey> {
-  const key = await deriveKey(passphrase, bytesOf(header.salt), header.iterations);
+  const key = await deriveKey(passphrase, decoded(header.salt), header.iterations);
   const about = new TextEncoder().encode(claimOf(header));
-  const check = await decrypted(key, bytesOf(header.check), about);
+  const check = await decrypted(key, decoded(header.check), about);
   if (!check || new TextDecoder().decode(check) !== CHECKED) throw new Refused('passphrase', WRONG);
   return key;
+}
+
+/** A field of a header that `parseHeader` has checked. */
+function decoded(text: string): Bytes {
+  const bytes = fromBase64Url(text);
+  if (!bytes) throw new Error(`not base64url: ${text}`);
+  return bytes;
 }
 
 /** A file for the folder: it opens in this vault and under this name only. */
@@ -80,10 +85,7 @@ export async function sealFile(
   plain: Bytes,
 ): Promise<Bytes> {
   const body = await encrypted(key, plain, aboutFile(vault, name));
-  const file = new Uint8Array(MAGIC.length + body.length);
-  file.set(MAGIC);
-  file.set(body, MAGIC.length);
-  return file;
+  return joinBytes([Uint8Array.from(MAGIC), body]);
 }
 
 /** @throws Refused if it is not what was written under this name */
@@ -116,10 +118,7 @@ async function encrypted(key: CryptoKey, plain: Bytes, about: Bytes): Promise<By
   const iv = crypto.getRandomValues(new Uint8Array(NONCE));
   const how = { name: 'AES-GCM', iv, additionalData: about, tagLength: TAG * 8 };
   const body = new Uint8Array(await subtle().encrypt(how, key, plain));
-  const whole = new Uint8Array(NONCE + body.length);
-  whole.set(iv);
-  whole.set(body, NONCE);
-  return whole;
+  return joinBytes([iv, body]);
 }
 
 /** Null if it was not encrypted by this key, about this. */
