@@ -4,7 +4,7 @@ import { gunzipSync, gzipSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseAddress } from '../../src/sync/address.ts';
-import { covers, has, heldBy, listed, type Run, runsOf } from '../../src/sync/held.ts';
+import { covers, eventIds, has, type Run, runsIn, runsOf } from '../../src/sync/event-ids.ts';
 import { parseMultistatus } from '../../src/sync/multistatus.ts';
 import { isBy, isSegmentName, newWriter, segmentName } from '../../src/sync/names.ts';
 import { pack, unpack } from '../../src/sync/packing.ts';
@@ -164,11 +164,11 @@ describe('a set of ids', () => {
   it('has what was put in, and nothing else', () => {
     fc.assert(
       fc.property(anyIds, (ids) => {
-        const held = heldBy(runsOf(ids));
+        const set = eventIds(runsOf(ids));
         const expected = new Set(ids.map(({ device, seq }) => `${device}:${seq}`));
         for (const device of ['a', 'b', 'c', 'd'])
           for (let seq = 0; seq <= 32; seq++)
-            expect(has(held, { device, seq })).toBe(expected.has(`${device}:${seq}`));
+            expect(has(set, { device, seq })).toBe(expected.has(`${device}:${seq}`));
       }),
     );
   });
@@ -176,9 +176,9 @@ describe('a set of ids', () => {
   it('covers another if all of that is in it', () => {
     fc.assert(
       fc.property(anyIds, anyIds, (one, other) => {
-        const [whole, part] = [heldBy(runsOf([...one])), heldBy(runsOf(other))];
+        const [whole, part] = [eventIds(runsOf([...one])), eventIds(runsOf(other))];
         expect(covers(whole, part)).toBe(other.every((id) => has(whole, id)));
-        expect(covers(heldBy([...listed(whole), ...listed(part)]), part)).toBe(true);
+        expect(covers(eventIds([...runsIn(whole), ...runsIn(part)]), part)).toBe(true);
       }),
     );
   });
