@@ -1,4 +1,4 @@
-/** How far the table room is from each outside reference: the rows of README's accuracy table. */
+/** How far the table room is from each outside reference: the rows of the table in docs/numbers.md. */
 
 import { kickTo, PATTERNS, type Pattern } from '../src/charts/index.ts';
 import {

@@ -1,28 +1,28 @@
 /** The address of a folder as a player types it. */
 
 export type ParsedAddress =
-  /** Ends with a slash, so that names of files can be put after it. */
+  /** Ends with a slash, so that file names can be appended. */
   { readonly ok: true; readonly address: string } | { readonly ok: false; readonly say: string };
 
 const LONGEST = 500;
 const NO_ADDRESS = 'Type the whole address of the folder, beginning with https://.';
-const OPEN_WAY =
+const NOT_ENCRYPTED =
   'The address has to begin with https://, so that user name and password are not sent in the open. Only a server on this device itself may be reached by http://.';
 const WITH_USER = 'Type user name and password in their own fields, not in the address.';
-const WITH_MORE = 'The address of a folder has no “?” and no “#” in it.';
+const WITH_QUERY = 'The address of a folder has no “?” and no “#” in it.';
 
 export function parseAddress(typed: string): ParsedAddress {
   const text = typed.trim();
   if (text.length > LONGEST || !URL.canParse(text)) return { ok: false, say: NO_ADDRESS };
   const url = new URL(text);
   const plain = url.protocol === 'http:' && isLoopback(url.hostname);
-  if (url.protocol !== 'https:' && !plain) return { ok: false, say: OPEN_WAY };
+  if (url.protocol !== 'https:' && !plain) return { ok: false, say: NOT_ENCRYPTED };
   if (url.username !== '' || url.password !== '') return { ok: false, say: WITH_USER };
-  if (url.search !== '' || url.hash !== '') return { ok: false, say: WITH_MORE };
+  if (url.search !== '' || url.hash !== '') return { ok: false, say: WITH_QUERY };
   return { ok: true, address: url.href.endsWith('/') ? url.href : `${url.href}/` };
 }
 
-/** As the W3C's Secure Contexts §3.1 counts it; a URL has an IPv4 address in its usual form. */
+/** Secure Contexts (W3C) §3.1. `URL` has normalized IPv4 addresses to four decimal parts. */
 function isLoopback(host: string): boolean {
   return host === 'localhost' || host === '[::1]' || /^127\.\d+\.\d+\.\d+$/.test(host);
 }

@@ -1,36 +1,38 @@
-/** The folder's header: how the key is made from the passphrase. Anyone who sees the folder may read it. */
+/** The folder's header: how a passphrase gives the key. It is not secret. */
 
 import * as v from 'valibot';
+import { fromBase64Url } from '../bytes/index.ts';
 import { Refused } from './refused.ts';
 
 export const KDF = 'PBKDF2-HMAC-SHA-256';
 /** OWASP's Password Storage Cheat Sheet (2023) asks for 600,000 with SHA-256 (from memory). */
 export const LEAST_ITERATIONS = 600_000;
-/** Minutes on a phone: more would only be meant to keep it busy. */
+/** Minutes on a phone; a header that asks for more only means to keep it busy. */
 export const MOST_ITERATIONS = 10_000_000;
 export const SALT_BYTES = 32;
 /** A nonce, eleven letters encrypted, and their tag (vault.ts). */
 const CHECK_BYTES = 12 + 11 + 16;
-/** Bytes; several times a header. */
+/** Bytes; several times the size of a header. */
 export const LARGEST_HEADER = 4096;
 
 export interface Header {
   readonly kind: 'throughline-sync';
   readonly version: 1;
-  /** A random name of what is kept in the folder: files of another one do not open in its place. */
+  /** A random id of the folder's contents: files of another vault do not open in it. */
   readonly vault: string;
   readonly kdf: typeof KDF;
   readonly iterations: number;
-  /** base64url. */
+  /** base64url */
   readonly salt: string;
-  /** What the key makes of the rest of the header: tells a wrong passphrase before anything is done. */
+  /** A known word under the key, bound to the rest of the header: reveals a wrong passphrase at once. */
   readonly check: string;
 }
 
-const base64url = (bytes: number) => {
-  const letters = Math.ceil((bytes * 8) / 6);
-  return v.pipe(v.string(), v.regex(/^[\w-]*$/), v.length(letters));
-};
+const base64url = (bytes: number) =>
+  v.pipe(
+    v.string(),
+    v.check((text) => fromBase64Url(text)?.length === bytes),
+  );
 
 const shape = v.strictObject({
   kind: v.literal('throughline-sync'),
@@ -54,12 +56,12 @@ export function formatHeader(header: Header): string {
   return `${JSON.stringify(header, null, 1)}\n`;
 }
 
-/** What the check stands for. */
+/** What the check authenticates. */
 export function claimOf({ check: _, ...claim }: Header): string {
   return JSON.stringify(claim, ['kind', 'version', 'vault', 'kdf', 'iterations', 'salt']);
 }
 
-/** @throws Refused: nothing weak is ever handed on */
+/** @throws Refused if it is damaged, newer or weak */
 export function parseHeader(text: string): Header {
   const data = parsed(text);
   const { kind, version } = (data ?? {}) as { kind?: unknown; version?: unknown };
@@ -77,7 +79,7 @@ function parsed(text: string): unknown {
   try {
     return JSON.parse(text) as unknown;
   } catch {
-    // It is no header, which is said.
+    // The schema refuses it as damaged.
     return null;
   }
 }

@@ -1,8 +1,6 @@
-/**
- * What a WebDAV server lists (RFC 4918 §9.1, §14.16): a reader of the XML that such answers are made
- * of. A worker has no parser of its own, and this one knows no document types and no entities but
- * XML's five, so none can be declared, fetched or unfolded.
- */
+/** What a WebDAV server answers to PROPFIND (RFC 4918 §9.1, §14.16): a listing of a folder. */
+
+import { attributesIn, type Token, tokensOf, unescapeXml } from './xml.ts';
 
 export interface Listed {
   /** Parts of its path, decoded. */
@@ -13,101 +11,97 @@ export interface Listed {
 const DAV = 'DAV:';
 /** Far deeper than any such answer. */
 const DEEPEST = 32;
-const TAG = /<(\/?)([^\s<>/"'=&]+)((?:\s+[^\s<>/"'=&]+\s*=\s*(?:"[^"<]*"|'[^'<]*'))*)\s*(\/?)>/y;
-const ATTRIBUTE = /([^\s<>/"'=&]+)\s*=\s*(?:"([^"<]*)"|'([^'<]*)')/g;
-const ENTITIES: Readonly<Record<string, string>> = {
-  amp: '&',
-  lt: '<',
-  gt: '>',
-  quot: '"',
-  apos: "'",
-};
 
 interface Element {
+  /** Empty if it is of another namespace than DAV's. */
   readonly name: string;
   /** Namespaces by prefix. */
   readonly scope: ReadonlyMap<string, string>;
+  /** With its prefix, as written. */
   readonly qualified: string;
 }
 
 /** Null if it is no such answer, or more than plain XML. */
 export function parseMultistatus(text: string): readonly Listed[] | null {
-  const open: Element[] = [];
-  const listed: Listed[] = [];
-  let current: { href: string; isFolder: boolean } | null = null;
-  let roots = 0;
-  for (let at = text.startsWith('\ufeff') ? 1 : 0; at < text.length; ) {
-    const next = text.indexOf('<', at);
-    const end = next < 0 ? text.length : next;
-    const words = text.slice(at, end);
-    if (isIn(open, 'href') && current) {
-      const said = unescaped(words);
-      if (said === null) return null;
-      current.href += said;
-    } else if (open.length === 0 && words.trim() !== '') {
-      return null;
-    }
-    if (next < 0) break;
-    at = pastAside(text, next);
-    if (at < 0) return null;
-    if (at > next) continue;
-    TAG.lastIndex = next;
-    const tag = TAG.exec(text);
-    if (!tag) return null;
-    at = TAG.lastIndex;
-    const [, closing, qualified = '', attributes = '', empty] = tag;
-    if (!closing) {
-      if (open.length >= DEEPEST) return null;
-      const element = elementOf(qualified, attributes, open.at(-1));
-      if (!element) return null;
-      if (open.length === 0) {
-        roots += 1;
-        if (element.name !== 'multistatus' || roots > 1) return null;
-      }
-      open.push(element);
-      if (element.name === 'response' && open.length === 2) current = { href: '', isFolder: false };
-      if (current && element.name === 'collection') current.isFolder = true;
-    }
-    if (!closing && !empty) continue;
-    const closed = open.pop();
-    if (!closed || closed.qualified !== qualified) return null;
-    if (closed.name === 'response' && open.length === 1 && current) {
-      const path = pathOf(current.href);
-      if (!path) return null;
-      listed.push({ path, isFolder: current.isFolder });
-      current = null;
+  const reader = new Reader();
+  for (const token of tokensOf(text)) if (!token || !reader.accept(token)) return null;
+  return reader.isComplete ? reader.listed : null;
+}
+
+class Reader {
+  readonly listed: Listed[] = [];
+  readonly #open: Element[] = [];
+  #response: { href: string; isFolder: boolean } | null = null;
+  #hasRoot = false;
+
+  get isComplete(): boolean {
+    return this.#hasRoot && this.#open.length === 0;
+  }
+
+  /** False if this token may not stand here. */
+  accept(token: Token): boolean {
+    switch (token.kind) {
+      case 'text':
+        return this.#acceptText(token.text);
+      case 'open':
+        return this.#acceptOpening(token.name, token.attributes);
+      case 'close':
+        return this.#acceptClosing(token.name);
     }
   }
-  return open.length === 0 && roots === 1 ? listed : null;
+
+  #acceptText(text: string): boolean {
+    if (this.#response && this.#isInHref()) {
+      const plain = unescapeXml(text);
+      if (plain === null) return false;
+      this.#response.href += plain;
+      return true;
+    }
+    return this.#open.length > 0 || text.trim() === '';
+  }
+
+  /** In a response's own href, not in one inside a property. */
+  #isInHref(): boolean {
+    const [, response, href, ...inner] = this.#open;
+    return response?.name === 'response' && href?.name === 'href' && inner.length === 0;
+  }
+
+  #acceptOpening(qualified: string, attributes: string): boolean {
+    if (this.#open.length >= DEEPEST) return false;
+    const element = elementOf(qualified, attributes, this.#open.at(-1));
+    if (!element) return false;
+    if (this.#open.length === 0) {
+      if (element.name !== 'multistatus' || this.#hasRoot) return false;
+      this.#hasRoot = true;
+    }
+    this.#open.push(element);
+    if (element.name === 'response' && this.#open.length === 2)
+      this.#response = { href: '', isFolder: false };
+    if (this.#response && element.name === 'collection') this.#response.isFolder = true;
+    return true;
+  }
+
+  #acceptClosing(qualified: string): boolean {
+    const closed = this.#open.pop();
+    if (closed?.qualified !== qualified) return false;
+    if (!this.#response || closed.name !== 'response' || this.#open.length !== 1) return true;
+    const path = pathOf(this.#response.href);
+    if (!path) return false;
+    this.listed.push({ path, isFolder: this.#response.isFolder });
+    this.#response = null;
+    return true;
+  }
 }
 
-/** The href of a response, not one that stands inside of a property. */
-function isIn(open: readonly Element[], name: string): boolean {
-  return open.length === 3 && open[2]?.name === name && open[1]?.name === 'response';
-}
-
-/** Past a comment or the XML declaration; as before if there is none, -1 if it is something else. */
-function pastAside(text: string, at: number): number {
-  if (text.startsWith('<!--', at)) return past(text, '-->', at + 4);
-  if (text.startsWith('<?xml', at)) return past(text, '?>', at);
-  return text.startsWith('<!', at) || text.startsWith('<?', at) ? -1 : at;
-}
-
-function past(text: string, what: string, from: number): number {
-  const found = text.indexOf(what, from);
-  return found < 0 ? -1 : found + what.length;
-}
-
-/** Its name is empty if it is of another namespace. */
 function elementOf(
   qualified: string,
   attributes: string,
   parent: Element | undefined,
 ): Element | null {
+  const pairs = attributesIn(attributes);
+  if (!pairs) return null;
   const scope = new Map(parent?.scope);
-  for (const [, key = '', quoted, other] of attributes.matchAll(ATTRIBUTE)) {
-    const value = unescaped(quoted ?? other ?? '');
-    if (value === null) return null;
+  for (const [key, value] of pairs) {
     if (key === 'xmlns') scope.set('', value);
     else if (key.startsWith('xmlns:')) scope.set(key.slice(6), value);
   }
@@ -117,21 +111,7 @@ function elementOf(
   return { name: scope.get(prefix) === DAV ? local : '', scope, qualified };
 }
 
-/** Null if it has an entity that XML itself does not know. */
-function unescaped(text: string): string | null {
-  let isPlain = true;
-  const said = text.replace(/&([^;&]{0,10});?/g, (whole, name: string) => {
-    const code = /^#(?:x([0-9a-f]{1,6})|(\d{1,7}))$/i.exec(name);
-    const point = code ? Number.parseInt(code[1] ?? code[2] ?? '', code[1] ? 16 : 10) : -1;
-    if (whole.endsWith(';') && Object.hasOwn(ENTITIES, name)) return ENTITIES[name] ?? '';
-    if (whole.endsWith(';') && point >= 0 && point <= 0x10ffff) return String.fromCodePoint(point);
-    isPlain = false;
-    return '';
-  });
-  return isPlain ? said : null;
-}
-
-/** An absolute address or an absolute path (RFC 4918 §8.3); only its last part is ever used. */
+/** Of an absolute address or an absolute path (RFC 4918 §8.3). */
 function pathOf(href: string): readonly string[] | null {
   const path = href
     .trim()
@@ -140,7 +120,7 @@ function pathOf(href: string): readonly string[] | null {
   try {
     return path.split('/').filter(Boolean).map(decodeURIComponent);
   } catch {
-    // Not percent-encoded as an address has to be.
+    // Its percent-encoding is malformed.
     return null;
   }
 }

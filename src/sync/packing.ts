@@ -1,42 +1,31 @@
-/** A piece of a log as bytes and back: JSON, compressed by the browser's gzip (RFC 1952). */
+/** Text as compressed bytes and back: UTF-8 in gzip (RFC 1952). */
 
-import { allOf } from './bounded.ts';
-import type { Bytes } from './vault.ts';
+import { type Bytes, deflate, inflate } from '../bytes/index.ts';
 
-/** Bytes; a file's worth of events or one chart with its history, several times over. */
-export const LARGEST_PLAIN = 64_000_000;
-/** Deflate makes at most 1032 bytes of one: so little goes in before it is seen what came out. */
-const SLICE = 1024;
+/** Bytes; several times a file's worth of events, or one chart with its history. */
+const LARGEST_PLAIN = 64_000_000;
 
-export async function packed(text: string): Promise<Bytes> {
-  const whole = await allOf(
-    new Blob([text]).stream().pipeThrough(new CompressionStream('gzip')),
-    Number.POSITIVE_INFINITY,
-  );
-  return whole ?? new Uint8Array();
+export async function pack(text: string): Promise<Bytes> {
+  const bytes = await deflate(new TextEncoder().encode(text), 'gzip');
+  if (!bytes) throw new Error('This browser cannot compress.');
+  return bytes;
 }
 
-/** `null` if it is not what `packed` makes. @param most bytes at which to stop */
-export async function unpacked(
+/** Null if it is not what `pack` makes. @param most bytes of text at which to stop */
+export async function unpack(
   bytes: Bytes,
   most = LARGEST_PLAIN,
 ): Promise<string | 'too large' | null> {
-  try {
-    const plain = await allOf(inSlices(bytes).pipeThrough(new DecompressionStream('gzip')), most);
-    return plain === null ? 'too large' : new TextDecoder('utf-8', { fatal: true }).decode(plain);
-  } catch {
-    // What the streams and the decoder say of bytes that are none of theirs differs by browser.
-    return null;
-  }
+  const plain = await inflate(bytes, 'gzip', most);
+  if (plain === 'too large') return plain;
+  return typeof plain === 'string' ? null : utf8(plain);
 }
 
-function inSlices(bytes: Bytes): ReadableStream<BufferSource> {
-  let at = 0;
-  return new ReadableStream({
-    pull: (controller) => {
-      if (at >= bytes.length) return controller.close();
-      controller.enqueue(bytes.subarray(at, at + SLICE));
-      at += SLICE;
-    },
-  });
+function utf8(bytes: Bytes): string | null {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    // A fatal decoder rejects what is not UTF-8.
+    return null;
+  }
 }

@@ -1,4 +1,4 @@
-/** Why a sync was not done. Nothing was changed on this device, or in the folder, when it is said. */
+/** Why a sync was refused. Nothing has changed then, on this device or in the folder. */
 
 export type SyncError =
   | 'address'
@@ -17,10 +17,8 @@ export type SyncError =
   | 'newer'
   | 'too large'
   | 'damaged'
-  | 'contradicts'
-  | 'here';
+  | 'contradicts';
 
-/** Thrown inside this room; what leaves it is a result (conductor.ts). */
 export class Refused extends Error {
   readonly code: SyncError;
 

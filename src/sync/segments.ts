@@ -1,5 +1,6 @@
-/** Pieces of a log and charts, shaped as backups are, of a size that a phone can handle. */
+/** Segments: parts of a log and charts in a backup's shape, of a size that a phone can handle. */
 
+import { toHex } from '../bytes/index.ts';
 import {
   type ChartDocument,
   canonical,
@@ -8,15 +9,21 @@ import {
   readChartFile,
 } from '../charts/index.ts';
 import type { LogEvent } from '../scheduler/index.ts';
-import { type Backup, formatBackup, parseBackup, type Settings } from '../store/index.ts';
-import { runsOf } from './held.ts';
+import {
+  type Backup,
+  DEFAULT_SETTINGS,
+  formatBackup,
+  parseBackup,
+  type Settings,
+} from '../store/index.ts';
+import { runsOf } from './event-ids.ts';
 import { Refused } from './refused.ts';
-import type { InFile } from './state.ts';
+import type { FileContents } from './state.ts';
 import { damagedWords } from './vault.ts';
 
-/** Events in a file at most: about 6 MB of text, a twelfth of that when compressed. */
-export const FULL = 20_000;
-/** Characters; an event or a chart by itself may be longer. */
+/** Events in a segment at most: about 6 MB of text, a twelfth of that when compressed. */
+export const FULL_SEGMENT = 20_000;
+/** Characters; only an event or a chart that is longer by itself exceeds it. */
 const LONGEST = 8_000_000;
 
 export interface Segment {
@@ -24,59 +31,56 @@ export interface Segment {
   readonly charts: readonly DigestedChart[];
 }
 
-/** A chart as it travels: within the length of a chart file, so of a very long one without its oldest. */
+/** A chart as it is sent: cut to the length of a chart file, which drops its oldest revisions. */
 export interface DigestedChart {
   readonly document: ChartDocument;
+  /** The first 128 bits of SHA-256 over `document`, in hex: equal for equal versions. */
   readonly digest: string;
 }
 
-/** SHA-256 of what is sent, its first 128 bits: two versions of a chart are one if it is the same. */
-export async function digested(chart: ChartDocument): Promise<DigestedChart> {
-  const document = portable(chart);
+export async function digestChart(chart: ChartDocument): Promise<DigestedChart> {
+  const document = sendable(chart);
   const bytes = new TextEncoder().encode(canonical(document));
   const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes)).subarray(0, 16);
-  return {
-    document,
-    digest: Array.from(hash, (byte) => byte.toString(16).padStart(2, '0')).join(''),
-  };
+  return { document, digest: toHex(hash) };
 }
 
-function portable(chart: ChartDocument): ChartDocument {
+function sendable(chart: ChartDocument): ChartDocument {
   if (JSON.stringify(chart).length <= LONGEST_FILE / 2) return chart;
   const read = readChartFile(formatChartFile(chart));
   return read.ok ? read.document : chart;
 }
 
-export function inSegment({ events, charts }: Segment): InFile {
+export function contentsOf({ events, charts }: Segment): FileContents {
   return {
     runs: runsOf(events),
     charts: charts.map(({ document, digest }) => [document.id, digest] as const),
   };
 }
 
-/** Cut where a piece would become too much; charts come after all events. */
-export function segmentsOf(
+/** Starts a new segment wherever one would be too large; charts follow all events. */
+export function cutSegments(
   events: readonly LogEvent[],
   charts: readonly DigestedChart[],
 ): readonly Segment[] {
-  const pieces: { events: LogEvent[]; charts: DigestedChart[] }[] = [];
+  const segments: { events: LogEvent[]; charts: DigestedChart[] }[] = [];
   let length = Number.POSITIVE_INFINITY;
-  const piece = (more: number, isFull: (count: number) => boolean) => {
-    const last = pieces.at(-1);
+  const roomFor = (more: number, isFull: (count: number) => boolean) => {
+    const last = segments.at(-1);
     if (last && length + more <= LONGEST && !isFull(last.events.length)) {
       length += more;
       return last;
     }
     const next = { events: [], charts: [] };
-    pieces.push(next);
+    segments.push(next);
     length = more;
     return next;
   };
   for (const event of events)
-    piece(JSON.stringify(event).length, (count) => count >= FULL).events.push(event);
+    roomFor(JSON.stringify(event).length, (count) => count >= FULL_SEGMENT).events.push(event);
   for (const chart of charts)
-    piece(JSON.stringify(chart.document).length, () => false).charts.push(chart);
-  return pieces;
+    roomFor(JSON.stringify(chart.document).length, () => false).charts.push(chart);
+  return segments;
 }
 
 /** @param made ISO 8601 time */
@@ -100,26 +104,23 @@ export function parseSegment(name: string, text: string): Backup {
   throw new Refused('damaged', damagedWords(name));
 }
 
-/** Pieces as one, each event once. @throws Refused if two tell different things of one event */
-export function together(pieces: readonly Backup[], settings: Settings): Backup {
+/** One backup of all of them, each event once. @throws Refused if two contradict each other */
+export function joinBackups(backups: readonly Backup[]): Backup {
   const events = new Map<string, LogEvent>();
-  for (const event of pieces.flatMap((piece) => piece.events)) {
+  for (const event of backups.flatMap((backup) => backup.events)) {
     const known = events.get(event.id);
-    if (known && canonical(known) !== canonical(event)) throw contradiction(event.id);
+    if (known && canonical(known) !== canonical(event))
+      throw new Refused('contradicts', contradictionWords(event.id));
     events.set(event.id, event);
   }
-  const last = pieces.at(-1);
   return {
     events: [...events.values()],
-    charts: pieces.flatMap(({ charts }) => charts),
-    settings: last?.settings ?? settings,
+    charts: backups.flatMap(({ charts }) => charts),
+    settings: backups.at(-1)?.settings ?? DEFAULT_SETTINGS,
     unread: [],
   };
 }
 
-export function contradiction(id: string): Refused {
-  return new Refused(
-    'contradicts',
-    `The folder tells another story of entry ${id} than this device. Nothing was changed. (It happens if a browser’s profile was copied to a second device.)`,
-  );
+function contradictionWords(id: string): string {
+  return `The folder tells another story of entry ${id} than this device. Nothing was changed. (It happens if a browser’s profile was copied to a second device.)`;
 }

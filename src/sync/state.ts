@@ -1,14 +1,14 @@
-/** What a device keeps about its folder. All of it but the key and the address can be found out anew. */
+/** What a device stores about its folder. Everything but key and address can be recovered. */
 
 import * as v from 'valibot';
+import type { Run } from './event-ids.ts';
 import { type Header, LARGEST_HEADER, parseHeader } from './header.ts';
-import type { Run } from './held.ts';
 import { Refused } from './refused.ts';
 
-/** What a file in the folder holds, as it was when it was written or read. */
-export interface InFile {
+/** What a file in the folder held when this device wrote or read it. */
+export interface FileContents {
   readonly runs: readonly Run[];
-  /** Ids of charts, and the digest of the version of each. */
+  /** Each chart's id with its version's digest (segments.ts). */
   readonly charts: readonly (readonly [id: string, digest: string])[];
 }
 
@@ -19,23 +19,24 @@ export interface SyncState {
   readonly password: string;
   readonly key: CryptoKey;
   readonly header: Header;
-  /** The name under which this device writes there, and the number of its next file. */
+  /** This device's name in the folder, and the number of its next file. */
   readonly writer: string;
   readonly next: number;
-  readonly files: Readonly<Record<string, InFile>>;
-  /** Charts that were here at the last sync: one that is missing since was removed by the player. */
+  readonly files: Readonly<Record<string, FileContents>>;
+  /** Ids of charts that were here at the last sync; the player removed those missing since. */
   readonly known: readonly string[];
+  /** Ids of charts that the player removed from this device. */
   readonly removed: readonly string[];
-  /** Milliseconds since 1970-01-01 UTC at which all was sent and taken in; null if never. */
+  /** Milliseconds since 1970-01-01 UTC of the last sync that worked; null if none did. */
   readonly worked: number | null;
-  /** Why the last try failed, for the player; null if it did not. */
+  /** Why the last sync failed, for the player; null if it did not. */
   readonly failed: string | null;
-  /** What the player should know of the last one that worked. */
+  /** What the player should know of the last sync that worked. */
   readonly notes: readonly string[];
 }
 
 const count = v.pipe(v.number(), v.safeInteger(), v.minValue(0));
-const inFile = v.object({
+const fileContents = v.object({
   runs: v.array(v.tuple([v.string(), count, count])),
   charts: v.array(v.tuple([v.string(), v.string()])),
 });
@@ -48,7 +49,7 @@ const shape = v.object({
   header: v.unknown(),
   writer: v.pipe(v.string(), v.regex(/^[a-z0-9]{10}$/)),
   next: count,
-  files: v.fallback(v.record(v.string(), inFile), {}),
+  files: v.fallback(v.record(v.string(), fileContents), {}),
   known: v.fallback(v.array(v.string()), []),
   removed: v.fallback(v.array(v.string()), []),
   worked: v.fallback(v.nullable(count), null),
@@ -56,7 +57,7 @@ const shape = v.object({
   notes: v.fallback(v.array(v.string()), []),
 });
 
-/** Null if nothing is set up, or what is stored cannot be read: then it is set up anew. */
+/** Null if no folder is connected, or what is stored cannot be read and has to be set up again. */
 export function parseState(stored: unknown): SyncState | null {
   const result = v.safeParse(shape, stored);
   if (!result.success) return null;

@@ -1,21 +1,21 @@
 /**
- * Encryption: WebCrypto and nothing else. A key from the passphrase (PBKDF2, RFC 8018 §5.2), files in
- * AES-256-GCM (NIST SP 800-38D) with a random nonce of 96 bits each. At 2³² files under one key a
- * nonce comes twice with a chance of 2⁻³² (SP 800-38D §8.3); a device writes a few a day.
+ * Encryption, by WebCrypto alone: a key from the passphrase (PBKDF2, RFC 8018 §5.2), and files in
+ * AES-256-GCM (NIST SP 800-38D), each with a random nonce of 96 bits. After 2³² files under one key,
+ * the chance that a nonce was used twice is 2⁻³² (SP 800-38D §8.3); a device writes a few files a day.
  */
 
-import { bytesOf, textOf } from './base64url.ts';
+import { type Bytes, fromBase64Url, joinBytes, toBase64Url, toHex } from '../bytes/index.ts';
 import { claimOf, type Header, KDF, LEAST_ITERATIONS, SALT_BYTES } from './header.ts';
 import { Refused } from './refused.ts';
 
-/** Of a file: three letters and the version of the format. */
+/** A file begins with three letters and the version of the format. */
 const MAGIC = [0x54, 0x4c, 0x53, 0x01] as const;
+/** Bytes. */
 const NONCE = 12;
+/** Bytes. */
 const TAG = 16;
-/** What the header's check is, encrypted. */
+/** The header's check is this word, encrypted. */
 const CHECKED = 'throughline';
-
-export type Bytes = Uint8Array<ArrayBuffer>;
 
 const NO_CRYPTO =
   'This browser cannot encrypt on this address. Open Throughline by an address that begins with https://.';
@@ -23,12 +23,12 @@ const WRONG =
   'The passphrase does not fit this folder, or the folder’s header was changed. Nothing was read or sent.';
 const NEWER = 'A file in the folder was written by a newer Throughline. Update this one first.';
 
-/** Equal passphrases are equal bytes on every keyboard (RFC 8265 §4.2: NFC). */
+/** NFC, so that a passphrase gives the same bytes on every keyboard (RFC 8265 §4.2). */
 function bytesOfPassphrase(passphrase: string): Bytes {
   return new TextEncoder().encode(passphrase.normalize('NFC'));
 }
 
-/** A key that encrypts and decrypts and cannot be read out, not even by this page. */
+/** A key that encrypts and decrypts, and that not even this page can extract. */
 export async function deriveKey(
   passphrase: string,
   salt: Bytes,
@@ -37,56 +37,60 @@ export async function deriveKey(
   const crypto = subtle();
   const secret = bytesOfPassphrase(passphrase);
   const base = await crypto.importKey('raw', secret, 'PBKDF2', false, ['deriveKey']);
-  const how = { name: 'PBKDF2', hash: 'SHA-256', salt, iterations };
-  const what = { name: 'AES-GCM', length: 256 };
-  return crypto.deriveKey(how, base, what, false, ['encrypt', 'decrypt']);
+  const derivation = { name: 'PBKDF2', hash: 'SHA-256', salt, iterations };
+  const algorithm = { name: 'AES-GCM', length: 256 };
+  return crypto.deriveKey(derivation, base, algorithm, false, ['encrypt', 'decrypt']);
 }
 
-/** A new folder's header, and its key. */
+/** The header and the key of a new folder. */
 export async function newVault(
   passphrase: string,
 ): Promise<{ readonly header: Header; readonly key: CryptoKey }> {
   const random = (bytes: number): Bytes => crypto.getRandomValues(new Uint8Array(bytes));
   const salt = random(SALT_BYTES);
   const key = await deriveKey(passphrase, salt, LEAST_ITERATIONS);
-  const vault = Array.from(random(16), (byte) => byte.toString(16).padStart(2, '0')).join('');
+  const vault = toHex(random(16));
   const claim = {
     kind: 'throughline-sync',
     version: 1,
     vault,
     kdf: KDF,
     iterations: LEAST_ITERATIONS,
-    salt: textOf(salt),
+    salt: toBase64Url(salt),
   } as const;
-  const about = new TextEncoder().encode(claimOf({ ...claim, check: '' }));
-  const check = await encrypted(key, new TextEncoder().encode(CHECKED), about);
-  return { header: { ...claim, check: textOf(check) }, key };
+  const additionalData = new TextEncoder().encode(claimOf({ ...claim, check: '' }));
+  const check = await encrypt(key, new TextEncoder().encode(CHECKED), additionalData);
+  return { header: { ...claim, check: toBase64Url(check) }, key };
 }
 
-/** The key of a folder that is there. @throws Refused if the passphrase is another */
+/** The key of an existing folder. @throws Refused if the passphrase is wrong */
 export async function keyFor(header: Header, passphrase: string): Promise<CryptoKey> {
-  const key = await deriveKey(passphrase, bytesOf(header.salt), header.iterations);
-  const about = new TextEncoder().encode(claimOf(header));
-  const check = await decrypted(key, bytesOf(header.check), about);
+  const key = await deriveKey(passphrase, decoded(header.salt), header.iterations);
+  const additionalData = new TextEncoder().encode(claimOf(header));
+  const check = await decrypt(key, decoded(header.check), additionalData);
   if (!check || new TextDecoder().decode(check) !== CHECKED) throw new Refused('passphrase', WRONG);
   return key;
 }
 
-/** A file for the folder: it opens in this vault and under this name only. */
+/** A field of a header that `parseHeader` has checked. */
+function decoded(text: string): Bytes {
+  const bytes = fromBase64Url(text);
+  if (!bytes) throw new Error(`not base64url: ${text}`);
+  return bytes;
+}
+
+/** Encrypts a file for the folder. It opens in this vault and under this name only. */
 export async function sealFile(
   key: CryptoKey,
   vault: string,
   name: string,
   plain: Bytes,
 ): Promise<Bytes> {
-  const body = await encrypted(key, plain, aboutFile(vault, name));
-  const file = new Uint8Array(MAGIC.length + body.length);
-  file.set(MAGIC);
-  file.set(body, MAGIC.length);
-  return file;
+  const body = await encrypt(key, plain, fileData(vault, name));
+  return joinBytes([Uint8Array.from(MAGIC), body]);
 }
 
-/** @throws Refused if it is not what was written under this name */
+/** @throws Refused if it is not what `sealFile` made in this vault under this name */
 export async function openFile(
   key: CryptoKey,
   vault: string,
@@ -98,7 +102,7 @@ export async function openFile(
   if (isOurs && version > MAGIC[3]) throw new Refused('newer', NEWER);
   const plain =
     isOurs && version === MAGIC[3]
-      ? await decrypted(key, file.slice(MAGIC.length), aboutFile(vault, name))
+      ? await decrypt(key, file.slice(MAGIC.length), fileData(vault, name))
       : null;
   if (!plain) throw new Refused('damaged', damagedWords(name));
   return plain;
@@ -108,27 +112,25 @@ export function damagedWords(name: string): string {
   return `The file ${name} in the folder is damaged, was changed, or belongs under another name. Nothing was taken from it. If you remove it there, your devices send again what was in it.`;
 }
 
-function aboutFile(vault: string, name: string): Bytes {
+/** Binds a file to its vault and its name. */
+function fileData(vault: string, name: string): Bytes {
   return new TextEncoder().encode(`throughline-sync/1 ${vault} ${name}`);
 }
 
-async function encrypted(key: CryptoKey, plain: Bytes, about: Bytes): Promise<Bytes> {
+async function encrypt(key: CryptoKey, plain: Bytes, additionalData: Bytes): Promise<Bytes> {
   const iv = crypto.getRandomValues(new Uint8Array(NONCE));
-  const how = { name: 'AES-GCM', iv, additionalData: about, tagLength: TAG * 8 };
-  const body = new Uint8Array(await subtle().encrypt(how, key, plain));
-  const whole = new Uint8Array(NONCE + body.length);
-  whole.set(iv);
-  whole.set(body, NONCE);
-  return whole;
+  const algorithm = { name: 'AES-GCM', iv, additionalData, tagLength: TAG * 8 };
+  const body = new Uint8Array(await subtle().encrypt(algorithm, key, plain));
+  return joinBytes([iv, body]);
 }
 
-/** Null if it was not encrypted by this key, about this. */
-async function decrypted(key: CryptoKey, whole: Bytes, about: Bytes): Promise<Bytes | null> {
+/** Null unless it was encrypted under this key with this additionalData data. */
+async function decrypt(key: CryptoKey, whole: Bytes, additionalData: Bytes): Promise<Bytes | null> {
   if (whole.length < NONCE + TAG) return null;
   const iv = whole.slice(0, NONCE);
-  const how = { name: 'AES-GCM', iv, additionalData: about, tagLength: TAG * 8 };
+  const algorithm = { name: 'AES-GCM', iv, additionalData, tagLength: TAG * 8 };
   try {
-    return new Uint8Array(await subtle().decrypt(how, key, whole.slice(NONCE)));
+    return new Uint8Array(await subtle().decrypt(algorithm, key, whole.slice(NONCE)));
   } catch (error) {
     if (error instanceof DOMException && error.name === 'OperationError') return null;
     throw error;
@@ -136,7 +138,7 @@ async function decrypted(key: CryptoKey, whole: Bytes, about: Bytes): Promise<By
 }
 
 function subtle(): SubtleCrypto {
-  // Not on a page that came without encryption, whatever the types say.
+  // Missing, whatever the types say, on a page that was served without encryption.
   const { subtle: found } = crypto as Partial<Crypto>;
   if (!found) throw new Refused('no crypto', NO_CRYPTO);
   return found;

@@ -14,7 +14,7 @@ import { foldLog, type LogEvent } from '../../src/scheduler/index.ts';
 import { createStore, DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
 import { connect, disconnect, type Ports, statusOf, sync } from '../../src/sync/index.ts';
 import { HEADER_NAME, newWriter } from '../../src/sync/names.ts';
-import { packed } from '../../src/sync/packing.ts';
+import { pack } from '../../src/sync/packing.ts';
 import { parseState, type SyncState } from '../../src/sync/state.ts';
 import { sealFile } from '../../src/sync/vault.ts';
 import { historyArb, shuffled } from '../scheduler/histories.ts';
@@ -333,7 +333,7 @@ describe('a folder that went back in time', () => {
 
 describe('a hostile folder', () => {
   const text = async (events: readonly LogEvent[]) =>
-    packed(
+    pack(
       formatBackup(
         { events, charts: [], settings: DEFAULT_SETTINGS, unread: [] },
         '2026-11-30T00:00:00.000Z',
@@ -342,7 +342,7 @@ describe('a hostile folder', () => {
   const sealed = async (name: string, bytes: Uint8Array<ArrayBuffer>) =>
     sealFile(known.state.key, known.state.header.vault, name, bytes);
   const NAME = 'zzzzzzzzzz-00000001.tls';
-  const bomb = () => packed(' '.repeat(70_000_000));
+  const bomb = () => pack(' '.repeat(70_000_000));
   const garbage = () => new Uint8Array(new ArrayBuffer(500)).fill(7);
 
   it.each([
@@ -355,7 +355,7 @@ describe('a hostile folder', () => {
     ],
     ['a bomb by one who has the key', async () => sealed(NAME, await bomb()), 'too large'],
     ['no gzip by one who has the key', async () => sealed(NAME, garbage()), 'damaged'],
-    ['no backup by one who has the key', async () => sealed(NAME, await packed('{}')), 'damaged'],
+    ['no backup by one who has the key', async () => sealed(NAME, await pack('{}')), 'damaged'],
     [
       'another story of an answer',
       async () => sealed(NAME, await text(answersOf('a', 0, 1).map((one) => ({ ...one, at: 1 })))),

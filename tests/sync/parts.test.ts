@@ -4,10 +4,10 @@ import { gunzipSync, gzipSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseAddress } from '../../src/sync/address.ts';
-import { covers, has, heldBy, listed, type Run, runsOf } from '../../src/sync/held.ts';
+import { covers, eventIds, has, type Run, runsIn, runsOf } from '../../src/sync/event-ids.ts';
 import { parseMultistatus } from '../../src/sync/multistatus.ts';
 import { isBy, isSegmentName, newWriter, segmentName } from '../../src/sync/names.ts';
-import { packed, unpacked } from '../../src/sync/packing.ts';
+import { pack, unpack } from '../../src/sync/packing.ts';
 
 describe('an address', () => {
   it.each([
@@ -164,11 +164,11 @@ describe('a set of ids', () => {
   it('has what was put in, and nothing else', () => {
     fc.assert(
       fc.property(anyIds, (ids) => {
-        const held = heldBy(runsOf(ids));
+        const set = eventIds(runsOf(ids));
         const expected = new Set(ids.map(({ device, seq }) => `${device}:${seq}`));
         for (const device of ['a', 'b', 'c', 'd'])
           for (let seq = 0; seq <= 32; seq++)
-            expect(has(held, { device, seq })).toBe(expected.has(`${device}:${seq}`));
+            expect(has(set, { device, seq })).toBe(expected.has(`${device}:${seq}`));
       }),
     );
   });
@@ -176,9 +176,9 @@ describe('a set of ids', () => {
   it('covers another if all of that is in it', () => {
     fc.assert(
       fc.property(anyIds, anyIds, (one, other) => {
-        const [whole, part] = [heldBy(runsOf([...one])), heldBy(runsOf(other))];
+        const [whole, part] = [eventIds(runsOf([...one])), eventIds(runsOf(other))];
         expect(covers(whole, part)).toBe(other.every((id) => has(whole, id)));
-        expect(covers(heldBy([...listed(whole), ...listed(part)]), part)).toBe(true);
+        expect(covers(eventIds([...runsIn(whole), ...runsIn(part)]), part)).toBe(true);
       }),
     );
   });
@@ -193,9 +193,9 @@ describe('packing', () => {
   it('is undone by unpacking, and is gzip to others', async () => {
     await fc.assert(
       fc.asyncProperty(fc.string({ unit: 'grapheme', maxLength: 400 }), async (text) => {
-        const bytes = await packed(text);
+        const bytes = await pack(text);
         expect(gunzipSync(bytes).toString('utf8')).toBe(text);
-        expect(await unpacked(bytes)).toBe(text);
+        expect(await unpack(bytes)).toBe(text);
       }),
       { numRuns: 50 },
     );
@@ -205,16 +205,16 @@ describe('packing', () => {
     // Twenty million noughts in twenty thousand bytes; it is given up after the first of them.
     const bomb = Uint8Array.from(gzipSync(Buffer.alloc(20_000_000)));
     expect(bomb.length).toBeLessThan(25_000);
-    expect(await unpacked(bomb, 100_000)).toBe('too large');
+    expect(await unpack(bomb, 100_000)).toBe('too large');
   });
 
   it('refuses what is no gzip, is cut off, or is no text', async () => {
-    const whole = await packed('It plays short today.');
-    expect(await unpacked(whole.slice(0, -6))).toBeNull();
-    expect(await unpacked(new Uint8Array([1, 2, 3]))).toBeNull();
+    const whole = await pack('It plays short today.');
+    expect(await unpack(whole.slice(0, -6))).toBeNull();
+    expect(await unpack(new Uint8Array([1, 2, 3]))).toBeNull();
     const spoiled = whole.slice();
     spoiled[spoiled.length - 6] = (spoiled[spoiled.length - 6] ?? 0) ^ 1;
-    expect(await unpacked(spoiled)).toBeNull();
-    expect(await unpacked(Uint8Array.from(gzipSync(Buffer.from([0xff, 0xfe]))))).toBeNull();
+    expect(await unpack(spoiled)).toBeNull();
+    expect(await unpack(Uint8Array.from(gzipSync(Buffer.from([0xff, 0xfe]))))).toBeNull();
   });
 });

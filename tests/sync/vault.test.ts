@@ -2,7 +2,7 @@
 
 import { createCipheriv, createDecipheriv, pbkdf2Sync } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
-import { bytesOf, textOf } from '../../src/sync/base64url.ts';
+import { toBase64Url } from '../../src/bytes/index.ts';
 import {
   claimOf,
   formatHeader,
@@ -128,13 +128,19 @@ describe('a folder’s header', () => {
       keyFor({ ...header, vault: '0'.repeat(32) }, 'four words of chalk'),
       'passphrase',
     );
-    const salt = textOf(new Uint8Array(32));
+    const salt = toBase64Url(new Uint8Array(32));
     await refused(keyFor({ ...header, salt }, 'four words of chalk'), 'passphrase');
     const { check } = (await newVault('four words of chalk')).header;
     await refused(keyFor({ ...header, check }, 'four words of chalk'), 'passphrase');
     // The check is what node:crypto makes of it, too.
-    const secret = pbkdf2Sync('four words of chalk', bytesOf(header.salt), 600_000, 32, 'sha256');
-    const whole = bytesOf(header.check);
+    const secret = pbkdf2Sync(
+      'four words of chalk',
+      Buffer.from(header.salt, 'base64url'),
+      600_000,
+      32,
+      'sha256',
+    );
+    const whole = Buffer.from(header.check, 'base64url');
     const plain = createDecipheriv('aes-256-gcm', secret, whole.slice(0, 12));
     plain.setAAD(ascii(claimOf(header)));
     plain.setAuthTag(whole.slice(-16));
@@ -148,8 +154,8 @@ describe('a folder’s header', () => {
     vault: 'a'.repeat(32),
     kdf: 'PBKDF2-HMAC-SHA-256',
     iterations: LEAST_ITERATIONS,
-    salt: textOf(new Uint8Array(32)),
-    check: textOf(new Uint8Array(39)),
+    salt: toBase64Url(new Uint8Array(32)),
+    check: toBase64Url(new Uint8Array(39)),
   };
 
   it.each([

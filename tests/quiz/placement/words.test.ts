@@ -61,7 +61,7 @@ describe('what placement says', () => {
   it('of the end of a pattern: at any time, two misses more than hits', () => {
     // Said of the beginning alone, and of misses in a row, it was not the rule that is in force.
     expect(ENDS_WORDS).toMatch(/as soon as its misses are 2 more than its hits;/);
-    expect(readFileSync('README.md', 'utf8')).toContain(ENDS_WORDS);
+    expect(readFileSync('docs/manual/placement.md', 'utf8')).toContain(ENDS_WORDS);
     const lines = Array(9).fill('new');
     const anchors = [0, 1, 2, 3, 4, 5, 6, 7, 8];
     const ended = (answers: string): boolean => {

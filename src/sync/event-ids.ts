@@ -1,28 +1,26 @@
-/** Sets of ids of events: of each device, the runs of its numbers. A year's answers are a few runs. */
+/** Sets of event ids, as runs of each device's numbers: a year's answers are a few runs. */
 
 import type { LogEvent } from '../scheduler/index.ts';
 
-/** A device's numbers from one to another, both among them. */
+/** A device's numbers from one to another, both included. */
 export type Run = readonly [device: string, from: number, to: number];
 
-export interface Held {
-  /** By device; in order, and none touches the next. */
+export interface EventIds {
+  /** By device; ascending, with a gap between one run and the next. */
   readonly runs: ReadonlyMap<string, readonly (readonly [from: number, to: number])[]>;
 }
 
-export const NOTHING: Held = { runs: new Map() };
-
-export function heldBy(runs: Iterable<Run>): Held {
+export function eventIds(runs: Iterable<Run>): EventIds {
   const byDevice = new Map<string, [number, number][]>();
   for (const [device, from, to] of runs) {
     const own = byDevice.get(device);
     if (own) own.push([from, to]);
     else byDevice.set(device, [[from, to]]);
   }
-  return { runs: new Map([...byDevice].map(([device, own]) => [device, joined(own)])) };
+  return { runs: new Map([...byDevice].map(([device, own]) => [device, merged(own)])) };
 }
 
-function joined(runs: [number, number][]): readonly (readonly [number, number])[] {
+function merged(runs: [number, number][]): readonly (readonly [number, number])[] {
   const done: [number, number][] = [];
   for (const [from, to] of runs.sort((a, b) => a[0] - b[0])) {
     const last = done.at(-1);
@@ -33,14 +31,17 @@ function joined(runs: [number, number][]): readonly (readonly [number, number])[
 }
 
 export function runsOf(events: readonly Pick<LogEvent, 'device' | 'seq'>[]): readonly Run[] {
-  return listed(heldBy(events.map(({ device, seq }): Run => [device, seq, seq])));
+  return runsIn(eventIds(events.map(({ device, seq }): Run => [device, seq, seq])));
 }
 
-export function listed({ runs }: Held): readonly Run[] {
+export function runsIn({ runs }: EventIds): readonly Run[] {
   return [...runs].flatMap(([device, own]) => own.map(([from, to]): Run => [device, from, to]));
 }
 
-export function has({ runs }: Held, { device, seq }: Pick<LogEvent, 'device' | 'seq'>): boolean {
+export function has(
+  { runs }: EventIds,
+  { device, seq }: Pick<LogEvent, 'device' | 'seq'>,
+): boolean {
   const own = runs.get(device) ?? [];
   let [low, high] = [0, own.length];
   while (low < high) {
@@ -51,9 +52,9 @@ export function has({ runs }: Held, { device, seq }: Pick<LogEvent, 'device' | '
   return (own[low]?.[0] ?? Number.POSITIVE_INFINITY) <= seq;
 }
 
-/** Is all of one in the other. */
-export function covers(whole: Held, part: Held): boolean {
-  return listed(part).every(([device, from, to]) =>
+/** Does the first set have all of the second. */
+export function covers(whole: EventIds, part: EventIds): boolean {
+  return runsIn(part).every(([device, from, to]) =>
     (whole.runs.get(device) ?? []).some(([first, last]) => first <= from && to <= last),
   );
 }

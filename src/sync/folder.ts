@@ -1,0 +1,87 @@
+/** The folder's files as a sync sees them: its header, and segments under this device's key. */
+
+import type { Backup } from '../store/index.ts';
+import { formatHeader, type Header, LARGEST_HEADER, parseHeader } from './header.ts';
+import { HEADER_NAME, segmentName } from './names.ts';
+import { pack, unpack } from './packing.ts';
+import { Refused } from './refused.ts';
+import type { Remote } from './remote.ts';
+import { contentsOf, formatSegment, type Segment } from './segments.ts';
+import type { Session } from './session.ts';
+import { damagedWords, openFile, sealFile } from './vault.ts';
+
+/** Bytes of a file in the folder. */
+const LARGEST_FILE = 16_000_000;
+
+const OTHER =
+  'The folder’s header is another one than when this device was connected. Nothing was read or sent. If you began anew there, disconnect this device and connect it again.';
+const THERE_ALREADY =
+  'A file of this device’s next name is there already. It is tried again later.';
+
+/** Null if there is none. @throws Refused if it cannot be used */
+export async function readHeader(remote: Remote): Promise<Header | null> {
+  const bytes = await remote.read(HEADER_NAME, LARGEST_HEADER);
+  return bytes && parseHeader(new TextDecoder().decode(bytes));
+}
+
+export async function writeHeader(remote: Remote, header: Header): Promise<void> {
+  await remote.write(HEADER_NAME, new TextEncoder().encode(formatHeader(header)));
+}
+
+export function isSameHeader(one: Header, other: Header): boolean {
+  return formatHeader(one) === formatHeader(other);
+}
+
+/**
+ * Names of the folder's files. A folder or header that is gone is made again as this device knows it.
+ * @throws Refused if the header is another one
+ */
+export async function listFolder({
+  remote,
+  state: { header },
+}: Session): Promise<readonly string[]> {
+  const listed = await remote.list();
+  if (!listed) await remote.makeFolder();
+  const found = listed?.includes(HEADER_NAME) ? await readHeader(remote) : null;
+  if (!found) await writeHeader(remote, header);
+  else if (!isSameHeader(found, header)) throw new Refused('other header', OTHER);
+  return listed ?? [];
+}
+
+/** Null if it is gone since it was listed: its owner has compacted it. */
+export async function readFile({ remote, state }: Session, name: string): Promise<string | null> {
+  const { key, header } = state;
+  const file = await remote.read(name, LARGEST_FILE);
+  if (!file) return null;
+  const text = await unpack(await openFile(key, header.vault, name, file));
+  if (text === null) throw new Refused('damaged', damagedWords(name));
+  if (text === 'too large') throw new Refused('too large', tooLargeWords(name));
+  return text;
+}
+
+function tooLargeWords(name: string): string {
+  return `The file ${name} in the folder unfolds to more than any that Throughline writes. It was not read.`;
+}
+
+/** Writes a segment under this device's next name. */
+export async function writeFile(
+  session: Session,
+  segment: Segment,
+  settings: Backup['settings'],
+): Promise<void> {
+  const { key, header, writer, next } = session.state;
+  const name = segmentName(writer, next);
+  // Saved before the write: if its reply is lost, no other file gets this name.
+  await session.save({ next: next + 1 });
+  const made = new Date(session.now()).toISOString();
+  const plain = await pack(formatSegment(segment, settings, made));
+  const file = await sealFile(key, header.vault, name, plain);
+  if (!(await session.remote.write(name, file))) throw new Refused('server', THERE_ALREADY);
+  await session.save({ files: { ...session.state.files, [name]: contentsOf(segment) } });
+}
+
+export async function removeFile(session: Session, name: string): Promise<void> {
+  await session.remote.remove(name);
+  const { [name]: _, ...others } = session.state.files;
+  await session.save({ files: others });
+}
