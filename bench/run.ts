@@ -1,4 +1,4 @@
-/** `npm run bench`: prints ratios of one run; README.md says how to read them. */
+/** `npm run bench`: prints ratios of one run; docs/speed.md says how to read them. */
 
 import { benchAnswers } from './answers.ts';
 import { benchFloor } from './floor.ts';

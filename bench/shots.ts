@@ -9,7 +9,7 @@ import { apart, endByBruteForce, endByOde, endOfOurs, type Shot } from '../tests
 import { shots } from './catalogue.ts';
 import { compare, type Rate } from './measure.ts';
 
-/** What README states for a number, diamonds. */
+/** The accuracy that docs/numbers.md states for a number, diamonds. */
 const STATED = 0.001;
 /** Settings of the solver; each is also tried with its creep halved and extrapolated away. */
 const TOLERANCES = [1e-4, 1e-5, 1e-6, 1e-7, 1e-8, 1e-9];

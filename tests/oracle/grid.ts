@@ -82,7 +82,7 @@ function shotOf(roll: Dice, n: number): Shot {
   return { setting, route, start, launch, aim: onRail };
 }
 
-/** The grid that the tests and README's table are about. */
+/** The grid that the tests and the table in docs/numbers.md are about. */
 export const GRID = { count: 2800, seed: 20261125 } as const;
 
 export function randomShots(count: number, seed: number): readonly Shot[] {

@@ -175,7 +175,7 @@ describe('tonight’s correction', () => {
       }),
     );
     expect(shots.length).toBeGreaterThan(12);
-    // README states 0.001 diamond at the target for a single shot; the mean is nearer.
+    // docs/numbers.md states 0.001 diamond at the target for a single shot; the mean is nearer.
     expect(Math.abs((correctionOf(chart, shots).amounts[0]?.value ?? 9) - 0.35)).toBeLessThan(
       0.001,
     );

@@ -92,7 +92,7 @@ it('across 9 ft, from 6 through 3 is opposite 3 + 3 · 3.6875/57.375', () => {
   expect(named).toBeCloseTo(3 + (3 * 3.6875) / 57.375, 9);
 });
 
-/** A point of a rail, written from the conventions in README.md and not by the geometry's own code. */
+/** A point of a rail, written from the conventions in docs/numbers.md and not by the geometry's own code. */
 function place(table: Table, { rail, from }: Count, diamond: number, behind: number): Point {
   const { length, width } = table;
   const share = diamond / (isLongRail(rail) ? 8 : 4);

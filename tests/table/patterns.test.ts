@@ -11,8 +11,8 @@ import {
 } from '../../src/table/index.ts';
 
 /**
- * What a number depends on where it was looked for, diamonds: a twentieth of the accuracy that README
- * states. One cushion's differ by 5e-7; three impacts at firm speed leave some 0.01 mm at the target.
+ * What a number depends on where it was looked for, diamonds: a twentieth of the accuracy that
+ * docs/numbers.md states. One cushion's differ by 5e-7; three impacts at firm speed leave some 0.01 mm at the target.
  */
 const SOLVED = 5e-5;
 

@@ -199,7 +199,7 @@ describe('lines that cannot be', () => {
 // Alciatore, bank and kick effects: more speed shortens, less lengthens; follow lengthens, draw
 // shortens; running side lengthens, reverse shortens; a higher nose is slower; slick cushion cloth
 // (read as lower nose friction) longer, a slicker bed alone shorter. The source also calls a higher
-// nose longer; with a constant restitution this model does not show that (README, limits).
+// nose longer; with a constant restitution this model does not show that (docs/numbers.md).
 describe('signs: what makes a bank run long', () => {
   // Spin must still be on the ball at the cushion, so those balls start close to it.
   const close = { speed: CLUB_CLOTH.speeds.soft, partWay: 0.9 };

@@ -1,6 +1,6 @@
 /**
  * How close the model must come to each outside reference, in one place, with the reason.
- * README's accuracy table is checked against the measured values (tests/readme.test.ts).
+ * The table in docs/numbers.md is checked against the measured values (tests/accuracy.test.ts).
  */
 export const TOLERANCE = {
   /** Both sides are exact formulas in doubles. */

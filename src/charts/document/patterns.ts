@@ -3,7 +3,7 @@ import type { Count, Route, Stroke, Target } from '../../table/index.ts';
 /**
  * The patterns, as data: adding one is one entry. Seen with the foot rail at the top; the start is
  * on the left long rail unless the name says otherwise. Numbers on the first cushion count from the
- * corner nearest the start side (the conventions are written out in README.md).
+ * corner nearest the start side (the conventions are written out in docs/numbers.md).
  */
 export interface Pattern extends Route {
   readonly id: string;

@@ -160,7 +160,7 @@ describe('remarks', () => {
 
 describe('words', () => {
   it('name the ends that rails are counted from', () => {
-    // README, Conventions: long rails from the foot, short rails from the start's side.
+    // docs/numbers.md: long rails from the foot, short rails from the start's side.
     expect(countedWords('foot-to-side')).toEqual({
       starts: 'left rail, from the foot',
       numbers: 'foot rail, from the left',

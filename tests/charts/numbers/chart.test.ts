@@ -31,7 +31,7 @@ describe('patterns', () => {
   });
 
   it('count the first cushion from the corner nearest the start side', () => {
-    // Adjacent rails: the shared corner; opposite rails: the same end (conventions in README.md).
+    // Adjacent rails: the shared corner; opposite rails: the same end (conventions in docs/numbers.md).
     for (const pattern of PATTERNS) {
       const opposite = isLongRail(pattern.aim.rail) === isLongRail(pattern.start.rail);
       const expected = opposite ? pattern.start.from : pattern.start.rail;

@@ -42,7 +42,7 @@ const CLOSE = 0.002;
 /**
  * What a number depends on where it was looked for, diamonds: the drift gone by may be a neighbour's,
  * and three impacts integrated to 1e-6 a step leave some 0.01 mm at the target of a firm shot. A
- * twentieth of the accuracy that README states.
+ * twentieth of the accuracy that docs/numbers.md states.
  */
 const SOLVED = 5e-5;
 /** Every pattern at its whole starts: a number at a speed, or the reason why there is none. */
