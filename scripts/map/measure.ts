@@ -20,17 +20,17 @@ export interface Size {
 /** What a room holds, in a few words. */
 export const CAPTIONS: Readonly<Record<string, string>> = {
   'main.tsx': 'wires clock, dice, storage, workers and page together',
-  app: 'the screens: a feature a folder, over state, device and parts',
+  app: 'the screens: a folder for each feature, over what they share',
   workers: 'what runs beside the page, and the page’s side of it',
   quiz: 'sessions, and the question and answer they share',
-  sync: 'several devices, an encrypted folder',
+  sync: 'several devices, one encrypted folder',
   store: 'IndexedDB: log, charts, settings, backup',
-  scheduler: 'the log of events, memory, what to ask',
+  scheduler: 'events, memory, what to ask',
   cards: 'questions, answers, grades, replays',
   figure: 'the table and the plots, in SVG',
   shots: 'what test shots tell of a table',
   charts: 'patterns, documents, numbers, files',
-  table: 'geometry, cushions, pockets, the line solver',
+  table: 'geometry, impacts, pockets, solver',
   bytes: 'byte strings, deflate, bounded reading',
 };
 
@@ -40,12 +40,13 @@ const LINE = 17;
 const GAP = 6;
 const PADDING = 12;
 /** Characters in a line of a caption. */
-const LONGEST_LINE = 33;
+const LONGEST_LINE = 36;
+const LONGEST_WORD = 8;
 /** Chips side by side take no more; longer rows are folded. */
 const WIDEST_ROW = 640;
 
 /** Of a letter, by the widest fonts that a system draws sans-serif with. */
-const LETTER = 7.4;
+const LETTER = 7.2;
 
 export function measured(room: Room): Size {
   const rows = [...room.parts].reverse().flatMap(folded);
@@ -84,7 +85,13 @@ function chipsIn(row: readonly string[], width: number, y: number): readonly Chi
   });
 }
 
+/** In lines of about one length. */
 function wrapped(text: string, most: number): readonly string[] {
+  const count = Math.ceil(text.length / most);
+  return filled(text, Math.ceil(text.length / count) + LONGEST_WORD / 2);
+}
+
+function filled(text: string, most: number): readonly string[] {
   const lines: string[] = [];
   for (const word of text.split(' ').filter(Boolean)) {
     const last = lines.at(-1);

@@ -37,8 +37,8 @@ interface Stop {
 }
 
 const LANE = 16;
-const SIDE = 36;
-const DROP = 42;
+const SIDE = 30;
+const DROP = 38;
 const SWEEPS = 200;
 const STRAIGHT = 4;
 
