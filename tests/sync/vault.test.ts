@@ -195,7 +195,7 @@ async function refused(outcome: Promise<unknown>, code: string): Promise<void> {
   expect((error as Refused).code).toBe(code);
 }
 
-/** What a file says, read by node:crypto as DEVELOPERS.md describes the format. */
+/** What a file says, read by node:crypto as docs/design/sync.md describes the format. */
 function opened(file: Uint8Array, key: string, vault: string, name: string): string {
   const plain = createDecipheriv('aes-256-gcm', bytes(key), file.slice(4, 16));
   plain.setAAD(ascii(`throughline-sync/1 ${vault} ${name}`));

@@ -1,6 +1,6 @@
 /**
  * The plan for a day that counts: what to ask today so that the most is held on it. Found anew from
- * how things stand, so a day missed needs no mending. `DEVELOPERS.md` tells the way it is found.
+ * how things stand, so a day missed needs no mending. docs/design/plan.md says how it is found.
  */
 
 import { createDice } from '../../cards/index.ts';
