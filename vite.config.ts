@@ -8,9 +8,8 @@ import ByProject from './scripts/test-order.ts';
 
 const SERVICE_WORKER = fileURLToPath(new URL('src/workers/service-worker.ts', import.meta.url));
 
-/** What the daily questions are made of: fetched as one file, for they are what is asked for first. */
-const QUIZ =
-  /src\/(app\/practice\/quiz\.tsx|cards\/|table\/|quiz\/(daily|stage|words)\/|figure\/(table-figure|rolling|way-points))/;
+/** The folders that the daily questions are made of: fetched as one file, which is asked for first. */
+const QUIZ = /\/src\/(app\/daily|cards|table|figure|quiz\/(daily|stage|words))\/[^/]+$/;
 
 export default defineConfig({
   base: './',
@@ -26,6 +25,8 @@ export default defineConfig({
       // What took how long in the build is nothing that `npm start` should say.
       checks: { bundlerTimings: false },
       output: {
+        chunkFileNames: ({ facadeModuleId, name }) =>
+          `assets/${facadeModuleId ? nameByFolder(facadeModuleId) : name}-[hash].js`,
         codeSplitting: {
           groups: [
             { name: 'start', tags: ['$initial'], priority: 2 },
@@ -74,3 +75,9 @@ export default defineConfig({
     ],
   },
 });
+
+/** "edit-levels-screen" for src/app/edit/levels-screen.tsx. */
+function nameByFolder(path: string): string {
+  const [, inside] = /\/src\/(?:app\/)?(.+)\.tsx?$/.exec(path) ?? [];
+  return inside?.replaceAll('/', '-') ?? '[name]';
+}

@@ -22,7 +22,7 @@ export interface ScreenEntry<N extends Name = Name> {
   readonly key?: (at: Shown<N>) => string;
 }
 
-const quiz = lazy(async () => (await import('./practice/quiz.tsx')).Quiz);
+const quiz = lazy(async () => (await import('./daily/screen.tsx')).Quiz);
 /** Begins to fetch the quiz, for a page that opens on it. */
 export const fetchQuiz = quiz.ahead;
 
