@@ -35,6 +35,19 @@ function foldersIn(names: readonly string[]): readonly string[] {
     .map((name) => (statSync(name).isDirectory() ? name : name.replace(/\/[^/]+$/, '')));
 }
 
+/** Names in code: camelCase, PascalCase or CONSTANTS, of which the last part is looked for. */
+const NAME = /^(?:\w+\.)?(?:[a-z]+[A-Z]\w*|[A-Z]\w{3,})$/;
+
+const words = new Set(
+  ['src', 'tests', 'scripts', 'bin']
+    .flatMap((folder) =>
+      readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => `${folder}/${name}`),
+    )
+    .concat('vite.config.ts', 'package.json')
+    .filter((path) => /\.(?:tsx?|json)$/.test(path))
+    .flatMap((path) => readFileSync(path, 'utf8').match(/\w+/g) ?? []),
+);
+
 describe.each([GUIDE, 'SECURITY.md', ...DESIGN])('%s', (path) => {
   const text = readFileSync(path, 'utf8');
   const names = quoted(text);
@@ -47,6 +60,11 @@ describe.each([GUIDE, 'SECURITY.md', ...DESIGN])('%s', (path) => {
     const missing = files.filter((name) => !isThere(name, folders) && !ELSEWHERE.includes(name));
     expect(missing).toEqual([]);
     expect(files.length).toBeGreaterThan(3);
+  });
+
+  it('names what the code has', () => {
+    const inCode = names.filter((name) => NAME.test(name)).map((name) => name.replace(/^.*\./, ''));
+    expect(inCode.filter((name) => !words.has(name))).toEqual([]);
   });
 });
 
