@@ -88,17 +88,14 @@ export {
   PUBLISHED,
 } from './memory/memory.ts';
 export { PROVED } from './memory/proved.ts';
+export { type DayPlan, dayPlanFor, type Forecast, type PlanReply, planFor } from './plan/plan.ts';
 export {
-  type DayPlan,
-  dayPlanFor,
-  type Forecast,
   type HungLine,
   type PlanItem,
-  type PlanReply,
   type PlanRequest,
-  planFor,
-} from './plan/plan.ts';
-export { type PlanWish, planRequestOf } from './plan/request.ts';
+  type PlanWish,
+  planRequestOf,
+} from './plan/request.ts';
 export { byWeek } from './queue/by-week.ts';
 export { type Follow, type Followed, followQueue } from './queue/follow.ts';
 export { type Learned, type Learning, learnedOf } from './queue/learned.ts';

@@ -4,52 +4,13 @@
  */
 
 import { createDice } from '../../cards/index.ts';
-import { type Memory, type MemoryModel, memoryModel } from '../memory/memory.ts';
+import { memoryModel } from '../memory/memory.ts';
 import { answersFor } from './enough.ts';
 import { forecastRuns, type Outlook, outlookOf } from './forecast.ts';
 import { findPrices } from './market.ts';
+import type { PlanItem, PlanRequest } from './request.ts';
 import { type Planning, planningOf } from './stock.ts';
 import { askToday, roomOf } from './today.ts';
-
-export interface PlanItem {
-  readonly id: string;
-  readonly weight: number;
-  readonly memory: Memory | null;
-  /** Study-day of the last answer; of no meaning if memory is null. */
-  readonly lastDay: number;
-  /** Ids that must have been right before it may be asked for the first time. */
-  readonly after: readonly string[];
-  /** Items of one sibling group are asked on different days. */
-  readonly sibling: string;
-}
-
-/** A line without a memory of its own: worked out between two anchors. */
-export interface HungLine {
-  /** Of its number card. */
-  readonly id: string;
-  readonly weight: number;
-  /** Number cards of its two anchors. */
-  readonly on: readonly [string, string];
-  /** The in-between skill that works it out. */
-  readonly skill: string;
-}
-
-export interface PlanRequest {
-  readonly items: readonly PlanItem[];
-  readonly hung: readonly HungLine[];
-  readonly model: MemoryModel['weights'];
-  readonly today: number;
-  /** The day that counts: a study-day after today, or nothing is asked. */
-  readonly day: number;
-  readonly answersADay: number;
-  /** At most so many first askings of items a day. */
-  readonly newADay: number;
-  readonly answeredToday: number;
-  /** First askings there were today already; none if left out. */
-  readonly newToday?: number;
-  /** Ids of items that count as lines: number cards. Hung lines count besides. */
-  readonly counted: readonly string[];
-}
 
 export interface DayPlan {
   readonly today: number;

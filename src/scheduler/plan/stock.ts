@@ -3,7 +3,7 @@
 import type { MemoryModel } from '../memory/memory.ts';
 import { type MemoryGrid, memoryGrid, type Place } from './grid.ts';
 import { type Horizon, horizonOf } from './horizon.ts';
-import type { PlanItem, PlanRequest } from './plan.ts';
+import type { PlanItem, PlanRequest } from './request.ts';
 
 export interface Stock {
   readonly items: readonly PlanItem[];
