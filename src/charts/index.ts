@@ -1,10 +1,8 @@
+// document: what a chart says, its revisions, its edits, and two versions merged.
+
 export { carriedOver } from './document/carry-over.ts';
-export {
-  type Cell,
-  type ConditionField,
-  cellKey,
-} from './document/cells.ts';
-export { type ParsedCondition, parseCondition } from './document/condition-schema.ts';
+export { type Cell, type ConditionField, cellKey } from './document/cells.ts';
+export { parseCondition } from './document/condition-schema.ts';
 export {
   type Decimal,
   type DecimalError,
@@ -18,18 +16,15 @@ export {
   toNumber,
 } from './document/decimal.ts';
 export { HARBOUR_LANE, HARBOUR_LANE_BAR } from './document/demo.ts';
-export { applyDiff, type Change, changedCell, diffStates } from './document/diff.ts';
+export { type Change, changedCell, diffStates } from './document/diff.ts';
 export { canonical, digestOf, fnv1a } from './document/digest.ts';
 export {
-  BASES,
   type Basis,
   type ChartDocument,
   type ChartState,
-  emptyState,
   inOrder,
   isPatternId,
   type Level,
-  type LevelEntry,
   type Levels,
   type LinePlace,
   lastRevision,
@@ -42,22 +37,11 @@ export {
   placeKey,
   prioritiesIn,
   priorityOf,
-  type Remark,
   type Revision,
   remarkOn,
-  settingOf,
   stateOf,
 } from './document/document.ts';
-export {
-  beginDraft,
-  type Draft,
-  edit,
-  endRun,
-  isSameState,
-  MOST_STEPS,
-  redo,
-  undo,
-} from './document/draft.ts';
+export { beginDraft, type Draft, edit, endRun, isSameState, redo, undo } from './document/draft.ts';
 export {
   clearColumn,
   LEVEL_NAMES,
@@ -72,77 +56,35 @@ export {
   takeLines,
 } from './document/edits.ts';
 export { isolated } from './document/isolated.ts';
-export { type Joined, joinCharts } from './document/join.ts';
-export { type Merge, mergeCharts } from './document/merge.ts';
-export { type Conflict, cellIn, mergeStates, type Side } from './document/merge-states.ts';
-export {
-  type Begun,
-  chartId,
-  copyOf,
-  isSameName,
-  type NewChart,
-  newChart,
-} from './document/new-chart.ts';
+export { joinCharts } from './document/join.ts';
+export type { Merge } from './document/merge.ts';
+export { type Conflict, cellIn, type Side } from './document/merge-states.ts';
+export { chartId, copyOf, isSameName, newChart } from './document/new-chart.ts';
 export { type OrderChange, orderChange } from './document/order-change.ts';
 export { kickTo, PATTERNS, type Pattern, type PatternId } from './document/patterns.ts';
 export {
   KEEP_MINE,
   mergeWhy,
-  type Receipt,
   receiptOf,
   type Settling,
   settled,
   sideOf,
 } from './document/received.ts';
 export { digestsOf, restore, revise, type Signature, slim } from './document/revise.ts';
-export {
-  type ChartDraft,
-  type ChartRefusal,
-  type ParsedChart,
-  parseChart,
-  parseChartDraft,
-  readChart,
-} from './document/schema.ts';
+export { type ChartDraft, parseChart, parseChartDraft, readChart } from './document/schema.ts';
 export { startsFrom } from './document/starts.ts';
 export { type Candidate, type Ordered, suggestOrder } from './document/suggest.ts';
-export {
-  CHART_SCHEMA,
-  type ChartFileError,
-  formatChartFile,
-  LONGEST_FILE,
-  type ReadFile,
-  readChartFile,
-} from './formats/chart-file.ts';
-export { formatCompact, readCompact } from './formats/compact.ts';
-export { CSV_DIALECTS, type CsvColumn, type CsvDialect, formatCsv } from './formats/csv.ts';
-export { type ParsedCsv, parseCsv } from './formats/csv-reading.ts';
-export { type CsvRow, measuredRows, printedRows, withCsv } from './formats/csv-rows.ts';
-export {
-  type AnchorEntry,
-  type AnchorPlan,
-  type AnchorSpan,
-  anchorBound,
-  anchorNumbers,
-  anchorsOf,
-  chooseAnchors,
-  type Spared,
-} from './numbers/anchors.ts';
-export {
-  type Chart,
-  type ChartNumber,
-  computeChart,
-  type Gap,
-  type Line,
-  type LineNumber,
-  type Shared,
-} from './numbers/chart.ts';
-export { anchorsIn, type PatternAnchors } from './numbers/chart-anchors.ts';
+
+// numbers: the numbers that follow from a document, and their anchors, sheets and counting.
+
+export { anchorBound, anchorNumbers, anchorsOf } from './numbers/anchors.ts';
+export { type Chart, computeChart, type Gap, type Line, type LineNumber } from './numbers/chart.ts';
+export { anchorsIn } from './numbers/chart-anchors.ts';
 export { givenLines, sheetStarts } from './numbers/given.ts';
 export { changedLines, type LineChange } from './numbers/line-changes.ts';
-export { type Knot, monotoneCubic } from './numbers/monotone-cubic.ts';
+export { monotoneCubic } from './numbers/monotone-cubic.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers/numbers.ts';
 export { stateOn } from './numbers/on-condition.ts';
-export { type ColumnNumber, type Outlier, outliers } from './numbers/outliers.ts';
 export { type AnchorNumber, interpolate } from './numbers/proportion.ts';
 export {
   type Column,
@@ -157,11 +99,7 @@ export { shiftAt, shiftFrom, unshifted } from './numbers/set-to-measured.ts';
 export { sharedLines } from './numbers/shared.ts';
 export {
   computeSheet,
-  type Drift,
-  type GivenLine,
-  type GivenNumber,
   inDiamonds,
-  isWhole,
   type Sheet,
   type SheetLine,
   type SheetNumber,
@@ -175,20 +113,18 @@ export {
   unpackSolved,
 } from './numbers/solved.ts';
 export { NUMBER_SOURCES, type NumberSource } from './numbers/source.ts';
+export { type Counting, cueFor, type StepCue, stepCues } from './numbers/step-cue.ts';
+export { VERDICTS, type Verdict, type VerdictKind, verdictOf, widthOf } from './numbers/verdict.ts';
+
+// formats: a chart as a file, a link, and a table for spreadsheets.
+
 export {
-  type Counting,
-  type CountStop,
-  countFrom,
-  cueFor,
-  type StepCue,
-  stepCues,
-} from './numbers/step-cue.ts';
-export {
-  BANKS,
-  THIN,
-  VERDICTS,
-  type Verdict,
-  type VerdictKind,
-  verdictOf,
-  widthOf,
-} from './numbers/verdict.ts';
+  CHART_SCHEMA,
+  formatChartFile,
+  LONGEST_FILE,
+  readChartFile,
+} from './formats/chart-file.ts';
+export { formatCompact, readCompact } from './formats/compact.ts';
+export { CSV_DIALECTS, type CsvDialect, formatCsv } from './formats/csv.ts';
+export { type ParsedCsv, parseCsv } from './formats/csv-reading.ts';
+export { type CsvRow, measuredRows, printedRows, withCsv } from './formats/csv-rows.ts';

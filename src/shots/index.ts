@@ -1,36 +1,23 @@
-export { ACCOUNTS, type Account, type Judged, judged } from './account.ts';
-export {
-  type Arriving,
-  arrivingOf,
-  missOf,
-  type TableShot,
-  type Try,
-} from './arrival.ts';
+// One test shot, and what to shoot next.
+
+export type { TableShot } from './arrival.ts';
+export { KNOWN, type LineSpeed, type NextShot } from './next-shot.ts';
+
+// One correction for all numbers, with its interval.
+
+export { correctedNumber } from './corrected.ts';
+export { correctionOf, DOUBTED, type Tonight } from './correction.ts';
+export type { Amount, Correction } from './correction-choice.ts';
+export type { NumberGroup } from './correction-fit.ts';
+export { t95 } from './student-t.ts';
+
+// The table's condition, and all that an evening tells.
+
+export type { Account } from './account.ts';
 export {
   type ConditionAnswer,
   type ConditionFit,
   conditionOf,
-  type FittedShot,
-  NO_CONDITION,
   type NoCondition,
 } from './condition-fit.ts';
-export type { Knob } from './condition-knobs.ts';
-export { correctedNumber } from './corrected.ts';
-export { correctionOf, DOUBTED, type JudgedShot, type Tonight } from './correction.ts';
-export {
-  type Amount,
-  type Correction,
-  NO_CORRECTION,
-  type NoCorrection,
-} from './correction-choice.ts';
-export type { NumberGroup } from './correction-fit.ts';
-export {
-  type Evening,
-  type EveningRequest,
-  eveningOf,
-  type MovedNumber,
-  type MovedPattern,
-  movedPatterns,
-} from './evening.ts';
-export { KNOWN, type LineSpeed, type NextShot, nextShot, shotsToGo } from './next-shot.ts';
-export { t95 } from './student-t.ts';
+export { type Evening, eveningOf, type MovedNumber, type MovedPattern } from './evening.ts';

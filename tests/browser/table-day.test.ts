@@ -8,7 +8,7 @@ import {
   patternOf,
   toNumber,
 } from '../../src/charts/index.ts';
-import { missOf } from '../../src/shots/index.ts';
+import { missOf } from '../../src/shots/arrival.ts';
 import { playIntoPocket, type Setting } from '../../src/table/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
 import { readType } from './events.ts';

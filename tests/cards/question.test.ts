@@ -29,7 +29,6 @@ import {
   type Decimal,
   formatDecimal,
   HARBOUR_LANE,
-  type Knot,
   type Line,
   lastRevision,
   launchOf,
@@ -41,6 +40,7 @@ import {
   toNumber,
   VERDICTS,
 } from '../../src/charts/index.ts';
+import type { Knot } from '../../src/charts/numbers/monotone-cubic.ts';
 import { nameAim } from '../../src/table/index.ts';
 import { MEASURED_BAR_TABLE, MEASURED_LINES } from '../charts/measured.ts';
 

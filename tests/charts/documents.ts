@@ -1,8 +1,8 @@
 /** Generators of chart documents: every field, every pattern, any text, in the order of storage. */
 
 import fc from 'fast-check';
+import { BASES } from '../../src/charts/document/document.ts';
 import {
-  BASES,
   type ChartDocument,
   type ChartState,
   type Decimal,

@@ -2,9 +2,10 @@
  * A measured chart, invented: Harbour Lane's bar table as its instructor would write it down after an
  * evening of test shots, to the half tenth, not quite as any table's model has it.
  */
+
+import { emptyState } from '../../src/charts/document/document.ts';
 import {
   type ChartDocument,
-  emptyState,
   type MeasuredLine,
   type PatternId,
   toDecimal,

@@ -7,7 +7,9 @@ import {
   patternOf,
   toNumber,
 } from '../../src/charts/index.ts';
-import { eveningOf, judged, movedPatterns, type TableShot } from '../../src/shots/index.ts';
+import { judged } from '../../src/shots/account.ts';
+import { movedPatterns } from '../../src/shots/evening.ts';
+import { eveningOf, type TableShot } from '../../src/shots/index.ts';
 import type { Condition } from '../../src/table/index.ts';
 import { SPEEDS, type Speed } from '../../src/table/index.ts';
 import { dice } from '../oracle/dice.ts';

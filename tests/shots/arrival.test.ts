@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { isMade, replay } from '../../src/cards/index.ts';
 import { PATTERNS, type Pattern } from '../../src/charts/index.ts';
-import { arrivingOf, missOf } from '../../src/shots/index.ts';
+import { arrivingOf, missOf } from '../../src/shots/arrival.ts';
 import {
   CLUB_CLOTH,
   diamondLength,

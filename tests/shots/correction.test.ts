@@ -7,7 +7,8 @@ import {
   toDecimal,
   toNumber,
 } from '../../src/charts/index.ts';
-import { correctionOf, missOf, type TableShot, type Tonight } from '../../src/shots/index.ts';
+import { missOf } from '../../src/shots/arrival.ts';
+import { correctionOf, type TableShot, type Tonight } from '../../src/shots/index.ts';
 import { type Setting, SPEEDS, type Speed } from '../../src/table/index.ts';
 import { dice } from '../oracle/dice.ts';
 import {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { computeChart, HARBOUR_LANE, patternOf, toNumber } from '../../src/charts/index.ts';
-import { KNOWN, missOf, nextShot, shotsToGo, type TableShot } from '../../src/shots/index.ts';
+import { missOf } from '../../src/shots/arrival.ts';
+import { KNOWN, type TableShot } from '../../src/shots/index.ts';
 import { lineSlopes, numberError } from '../../src/shots/line-slopes.ts';
+import { nextShot, shotsToGo } from '../../src/shots/next-shot.ts';
 import { identity, inverse, plusSquare } from '../../src/shots/small-matrix.ts';
 import { dice } from '../oracle/dice.ts';
 import { CLUB_PLAYER, readAt } from './table-shots.ts';

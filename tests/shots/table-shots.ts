@@ -1,7 +1,8 @@
 /** Test shots on a table that is not quite the chart's, for tests and the bench. */
 
 import type { Pattern } from '../../src/charts/index.ts';
-import { missOf, type TableShot } from '../../src/shots/index.ts';
+import { missOf } from '../../src/shots/arrival.ts';
+import type { TableShot } from '../../src/shots/index.ts';
 import { playIntoPocket, type Setting } from '../../src/table/index.ts';
 import { endByOde } from '../oracle/shot.ts';
 

@@ -1,12 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { levelWords } from '../../../src/app/parts/level-words.ts';
-import {
-  diffStates,
-  emptyState,
-  type Level,
-  type Levels,
-  toDecimal,
-} from '../../../src/charts/index.ts';
+import { emptyState } from '../../../src/charts/document/document.ts';
+import { diffStates, type Level, type Levels, toDecimal } from '../../../src/charts/index.ts';
 import { CLUB_CLOTH } from '../../../src/table/index.ts';
 
 const before = emptyState(CLUB_CLOTH);

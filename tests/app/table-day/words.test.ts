@@ -22,13 +22,10 @@ import {
   type PatternId,
   toDecimal,
 } from '../../../src/charts/index.ts';
-import {
-  ACCOUNTS,
-  type Account,
-  type ConditionFit,
-  NO_CONDITION,
-  NO_CORRECTION,
-} from '../../../src/shots/index.ts';
+import { ACCOUNTS } from '../../../src/shots/account.ts';
+import { NO_CONDITION } from '../../../src/shots/condition-fit.ts';
+import { NO_CORRECTION } from '../../../src/shots/correction-choice.ts';
+import type { Account, ConditionFit } from '../../../src/shots/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const offset = (group: 'all' | 'short-rail' | 'long-rail', add: number) =>

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { applyDiff } from '../../../src/charts/document/diff.ts';
 import {
-  applyDiff,
   cellKey,
   changedCell,
   changedLines,

@@ -1,6 +1,8 @@
 /** A draft's laws, and what each edit does. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { emptyState } from '../../../src/charts/document/document.ts';
+import { MOST_STEPS } from '../../../src/charts/document/draft.ts';
 import {
   beginDraft,
   type ChartState,
@@ -8,12 +10,10 @@ import {
   type Decimal,
   type Draft,
   edit,
-  emptyState,
   endRun,
   isSameState,
   LEVEL_NAMES,
   levelOf,
-  MOST_STEPS,
   PATTERNS,
   parseChartDraft,
   priorityOf,

@@ -2,6 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { mergeCharts } from '../../../src/charts/document/merge.ts';
 import {
   type ChartDocument,
   canonical,
@@ -9,7 +10,6 @@ import {
   digestsOf,
   joinCharts,
   lastRevision,
-  mergeCharts,
   readChart,
   revise,
   slim,

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { mergeCharts } from '../../../src/charts/document/merge.ts';
 import {
   type ChartDocument,
   type ChartState,
@@ -8,7 +9,6 @@ import {
   digestsOf,
   type MeasuredLine,
   type Merge,
-  mergeCharts,
   readChart,
   revise,
   type Side,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { BASES } from '../../../src/charts/document/document.ts';
 import {
-  BASES,
   chartId,
   computeChart,
   copyOf,

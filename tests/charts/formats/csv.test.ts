@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { emptyState } from '../../../src/charts/document/document.ts';
 import {
   CSV_DIALECTS,
   type CsvDialect,
   type CsvRow,
   computeChart,
-  emptyState,
   formatCsv,
   HARBOUR_LANE_BAR,
   lastRevision,

@@ -1,13 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  type AnchorEntry,
-  type AnchorPlan,
   anchorBound,
   anchorNumbers,
   anchorsIn,
   anchorsOf,
-  chooseAnchors,
   computeChart,
   type Decimal,
   HARBOUR_LANE,
@@ -16,6 +13,11 @@ import {
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
+import {
+  type AnchorEntry,
+  type AnchorPlan,
+  chooseAnchors,
+} from '../../../src/charts/numbers/anchors.ts';
 import { SPEEDS } from '../../../src/table/index.ts';
 import { bestSubset, worstFraction } from './best-subset.ts';
 

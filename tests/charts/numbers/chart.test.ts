@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { settingOf } from '../../../src/charts/document/document.ts';
 import {
   computeChart,
   HARBOUR_LANE,
   PATTERNS,
   parseChart,
   patternOf,
-  settingOf,
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';

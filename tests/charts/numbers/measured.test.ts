@@ -1,8 +1,8 @@
 /** Charts with measured lines, and the numbers between lines and beyond targets. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { BASES } from '../../../src/charts/document/document.ts';
 import {
-  BASES,
   type ChartDocument,
   computeChart,
   type Decimal,

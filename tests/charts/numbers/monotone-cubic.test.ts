@@ -1,7 +1,8 @@
 /** The monotone cubic: its laws, and values by hand from the formulas of Fritsch & Carlson 1980. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Knot, monotoneCubic } from '../../../src/charts/index.ts';
+import { monotoneCubic } from '../../../src/charts/index.ts';
+import type { Knot } from '../../../src/charts/numbers/monotone-cubic.ts';
 
 const CLOSE = 1e-9;
 

@@ -3,15 +3,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   type Candidate,
-  type ColumnNumber,
   computeChart,
   HARBOUR_LANE,
-  outliers,
   PATTERNS,
   suggestOrder,
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
+import { type ColumnNumber, outliers } from '../../../src/charts/numbers/outliers.ts';
 import { SPEEDS } from '../../../src/table/index.ts';
 
 const TOLERANCE = 0.1;

@@ -11,7 +11,6 @@ import {
   type ChartDocument,
   computeChart,
   computeSheet,
-  type GivenLine,
   givenLines,
   HARBOUR_LANE,
   lastRevision,
@@ -29,6 +28,7 @@ import {
   widthOf,
 } from '../../../src/charts/index.ts';
 import { shiftOf } from '../../../src/charts/numbers/set-to-measured.ts';
+import type { GivenLine } from '../../../src/charts/numbers/sheet.ts';
 import { divisions, NAMINGS, SPEEDS, solveLine } from '../../../src/table/index.ts';
 
 /** Diamonds: a decimal's own rounding, and what a hint leaves open in a number (solve.ts). */

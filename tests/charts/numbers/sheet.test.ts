@@ -5,7 +5,6 @@ import {
   type Decimal,
   inDiamonds,
   interpolate,
-  isWhole,
   kickTo,
   PATTERNS,
   type Pattern,
@@ -17,6 +16,7 @@ import {
   toNumber,
   verdictOf,
 } from '../../../src/charts/index.ts';
+import { isWhole } from '../../../src/charts/numbers/sheet.ts';
 import {
   aimOf,
   CLUB_CLOTH,

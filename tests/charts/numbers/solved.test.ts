@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { settingOf } from '../../../src/charts/document/document.ts';
 import {
   type ChartDocument,
   computeChart,
@@ -8,7 +9,6 @@ import {
   launchOf,
   packSolved,
   patternOf,
-  settingOf,
   toDecimal,
   toNumber,
   unpackSolved,

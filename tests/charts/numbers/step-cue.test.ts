@@ -6,7 +6,6 @@ import {
   anchorNumbers,
   anchorsOf,
   computeChart,
-  countFrom,
   cueFor,
   type Decimal,
   HARBOUR_LANE,
@@ -17,6 +16,7 @@ import {
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
+import { countFrom } from '../../../src/charts/numbers/step-cue.ts';
 
 const TENTH = toDecimal(0.1);
 

@@ -4,10 +4,10 @@ import {
   patternsWords,
   type Reading,
 } from '../../../../src/app/parts/changes/change-words.ts';
+import { emptyState } from '../../../../src/charts/document/document.ts';
 import {
   type ChartState,
   diffStates,
-  emptyState,
   type MeasuredLine,
   toDecimal,
 } from '../../../../src/charts/index.ts';
