@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp, watchErrors } from './app.ts';
+import { readDocument } from './database.ts';
 import { readType } from './events.ts';
 import { everywhere, violationsOn } from './everywhere.ts';
 
@@ -175,6 +176,10 @@ describe('setting up a drill', () => {
       .getByRole('radio', { name: 'from the head' })
       .and(page.locator(':checked'))
       .waitFor();
+    // A drill takes the setting that is kept; the button is lit a moment before.
+    await expect
+      .poll(async () => (await readDocument(page, 'settings')) as object)
+      .toMatchObject({ given: false });
     await begin(page);
     expect(await page.locator('.known').count()).toBe(0);
     await answerOne(page, '2');
