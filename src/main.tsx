@@ -31,27 +31,17 @@ import { unpackSolved } from './charts/index.ts';
 import { createStopwatch, onIdle } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
 import {
-  createFitter,
   createHistorian,
-  createPlanner,
-  createSolver,
-  type Port,
-  type Reply,
-  type WeightsPort,
-  type WeightsReply,
-  type WeightsRequest,
+  createWeightsFitter,
+  type Fitter,
+  latestOnly,
+  type Solver,
 } from './workers/index.ts';
 
 admitOwnScripts();
 
 const STORE = 'throughline';
 const channel = new BroadcastChannel(STORE);
-
-const planner = once(() =>
-  createPlanner(
-    portTo(new Worker(new URL('./workers/plan-worker.ts', import.meta.url), { type: 'module' })),
-  ),
-);
 
 const model = createModel({
   store: createStore({ name: STORE, newDeviceId }),
@@ -60,7 +50,9 @@ const model = createModel({
     offsetMinutes: (at) => -new Date(at).getTimezoneOffset(),
   },
   channel: { send: (message) => channel.postMessage(message) },
-  planner,
+  planner: latestOnly(
+    () => new Worker(new URL('./workers/plan-worker.ts', import.meta.url), { type: 'module' }),
+  ),
   whenIdle,
   solved: unpackSolved(SOLVED_NUMBERS),
 });
@@ -100,38 +92,20 @@ document.addEventListener('visibilitychange', () => {
 // A page left open over night notices the new day.
 setInterval(model.lookAtClock, 60_000);
 
-const solver = once(() =>
-  createSolver(
-    portTo(new Worker(new URL('./workers/sheet-worker.ts', import.meta.url), { type: 'module' })),
-  ),
+const solver: Solver = latestOnly(
+  () => new Worker(new URL('./workers/sheet-worker.ts', import.meta.url), { type: 'module' }),
 );
-
-const fitter = once(() =>
-  createFitter(
-    portTo(new Worker(new URL('./workers/fit-worker.ts', import.meta.url), { type: 'module' })),
-  ),
+const fitter: Fitter = latestOnly(
+  () => new Worker(new URL('./workers/fit-worker.ts', import.meta.url), { type: 'module' }),
 );
-
-const historian = once(() =>
-  createHistorian(
-    portTo(new Worker(new URL('./workers/history-worker.ts', import.meta.url), { type: 'module' })),
-    STORE,
-  ),
+const historian = createHistorian(
+  () => new Worker(new URL('./workers/history-worker.ts', import.meta.url), { type: 'module' }),
+  STORE,
 );
-
-function startWeightsWorker(): WeightsPort {
-  const fits = new Worker(new URL('./workers/weights-worker.ts', import.meta.url), {
-    type: 'module',
-  });
-  return {
-    begin: (weights) => fits.postMessage({ store: STORE, weights } satisfies WeightsRequest),
-    listen: (onReply, onError) => {
-      fits.addEventListener('message', ({ data }: MessageEvent<WeightsReply>) => onReply(data));
-      fits.addEventListener('error', ({ message }) => onError(message || 'it could not be loaded'));
-    },
-    terminate: () => fits.terminate(),
-  };
-}
+const weightsFitter = createWeightsFitter(
+  () => new Worker(new URL('./workers/weights-worker.ts', import.meta.url), { type: 'module' }),
+  STORE,
+);
 
 const loadSyncing = once(async () => (await import('./syncing.ts')).syncing(STORE, model, screen));
 /** Long after the first screen is there, milliseconds. */
@@ -143,19 +117,6 @@ function once<T extends object>(make: () => T): () => T {
   return () => {
     made ??= make();
     return made;
-  };
-}
-
-/** A worker that answers one message with one, or says that it failed. */
-function portTo<Request, Answer>(worker: Worker): Port<Request, Answer> {
-  return {
-    postMessage: (request) => worker.postMessage(request),
-    listen: (onReply, onError) => {
-      worker.addEventListener('message', ({ data }: MessageEvent<Reply<Answer>>) => onReply(data));
-      worker.addEventListener('error', ({ message }) =>
-        onError(message || 'it could not be loaded'),
-      );
-    },
   };
 }
 
@@ -171,10 +132,10 @@ render(
     stopwatch={stopwatch}
     files={browserFiles}
     storage={{ manager: navigator.storage, local: () => localStorage }}
-    solver={{ ask: (sheets, done) => solver().ask(sheets, done) }}
+    solver={solver}
     fitter={fitter}
     historian={historian}
-    startWeightsWorker={startWeightsWorker}
+    weightsFitter={weightsFitter}
     loadSyncing={loadSyncing}
     print={() => window.print()}
     offline={offline}

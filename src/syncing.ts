@@ -3,13 +3,16 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { Model, Screen } from './app/index.ts';
 import { beginSyncing, type Syncing } from './app/state/syncing.ts';
-import { createSyncer, type SyncReply, type SyncRequest } from './workers/syncer.ts';
+import { createSyncer } from './workers/syncer.ts';
 
 const FLAG = 'throughline-sync';
 
 export function syncing(store: string, model: Model, screen: ReadonlySignal<Screen>): Syncing {
   return beginSyncing({
-    syncer: createSyncer(portFor(store)),
+    syncer: createSyncer(
+      () => new Worker(new URL('./workers/sync-worker.ts', import.meta.url), { type: 'module' }),
+      store,
+    ),
     model,
     screen,
     flag: {
@@ -38,28 +41,4 @@ function flagged<T>(use: (kept: Storage) => T): T | null {
     console.error('Not to be had here:', error);
     return null;
   }
-}
-
-/** The worker is begun with the first question to it. */
-function portFor(store: string): Parameters<typeof createSyncer>[0] {
-  let begun: Worker | null = null;
-  let hear: (reply: SyncReply) => void = () => undefined;
-  let fail: (reason: string) => void = () => undefined;
-  const worker = (): Worker => {
-    if (begun) return begun;
-    begun = new Worker(new URL('./workers/sync-worker.ts', import.meta.url), { type: 'module' });
-    begun.addEventListener('message', ({ data }: MessageEvent<SyncReply>) => hear(data));
-    begun.addEventListener('error', ({ message }) => {
-      begun = null;
-      fail(message || 'it could not be loaded');
-    });
-    return begun;
-  };
-  return {
-    postMessage: (ask) => worker().postMessage({ ...ask, store } satisfies SyncRequest),
-    listen: (onReply, onError) => {
-      hear = onReply;
-      fail = onError;
-    },
-  };
 }

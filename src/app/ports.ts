@@ -1,6 +1,6 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { Stopwatch } from '../quiz/index.ts';
-import type { Fitter, Historian, Solver, WeightsPort } from '../workers/index.ts';
+import type { Fitter, Historian, Solver, WeightsFitter } from '../workers/index.ts';
 import type { DeviceStorage } from './device/device-storage.ts';
 import type { Files } from './device/files.ts';
 import type { Offline } from './device/offline.ts';
@@ -17,12 +17,9 @@ export interface AppPorts {
   readonly files: Files;
   readonly storage: DeviceStorage;
   readonly solver: Solver;
-  /** Begins the fitting worker when it is first asked for. */
-  readonly fitter: () => Fitter;
-  /** Begins the worker that goes through the whole log when it is first asked for. */
-  readonly historian: () => Historian;
-  /** Starts a worker that fits memory weights to the log. */
-  readonly startWeightsWorker: () => WeightsPort;
+  readonly fitter: Fitter;
+  readonly historian: Historian;
+  readonly weightsFitter: WeightsFitter;
   /** Fetches what syncs with the player's other devices. */
   readonly loadSyncing: () => Promise<Syncing>;
   /** Prints the page as it stands. */

@@ -1,18 +1,6 @@
-/** Works out what test shots tell of a table, beside the page: one message in, one message out. */
+/** Works out what test shots say of a table. */
 
 import { eveningOf } from '../shots/index.ts';
-import type { FitReply, FitRequest } from './fitter.ts';
+import { serve } from './serve.ts';
 
-declare const self: DedicatedWorkerGlobalScope;
-
-self.addEventListener('message', ({ data }: MessageEvent<FitRequest>) => {
-  self.postMessage(answer(data));
-});
-
-function answer({ id, ...request }: FitRequest): FitReply {
-  try {
-    return { id, evening: eveningOf(request) };
-  } catch (error) {
-    return { id, failed: error instanceof Error ? error.message : String(error) };
-  }
-}
+serve(eveningOf);

@@ -1,4 +1,4 @@
-/** What came of all answers so far. */
+/** A summary of the whole log (history-worker.ts). */
 
 import {
   addStep,
@@ -10,33 +10,28 @@ import {
   type LogEvent,
   sumCalibration,
 } from '../scheduler/index.ts';
-import { type Ask, type Asked, askNewest, type Port, type Reply } from './newest.ts';
+import type { Port } from './client.ts';
+import { type LatestOnly, latestOnly } from './latest-only.ts';
 
 export interface History {
-  /** How forecasts came out. */
+  /** Forecast against outcome. */
   readonly calibration: Calibration;
-  /** Answers week by week, by its first study-day; the last is this one. */
+  /** Answers a week, by the week's first study-day; the last week is the present one. */
   readonly weeks: readonly LoadDay[];
 }
 
-/** What the worker is sent: the name of the store whose log is read, and the study-day. */
-export interface HistoryWish {
+export interface HistoryRequest {
+  /** Name of the store whose log is read. */
   readonly store: string;
+  /** Study-day. */
   readonly today: number;
 }
 
-export type HistoryRequest = Asked<HistoryWish>;
-export type HistoryReply = Reply<{ readonly history: History }>;
-export type HistoryPort = Port<HistoryWish, { readonly history: History }>;
-
-export interface Historian {
-  /** Calls back once, unless a newer request takes this one's place before it is begun. */
-  readonly ask: Ask<Pick<HistoryWish, 'today'>, { readonly history: History }>;
-}
+export type Historian = LatestOnly<Pick<HistoryRequest, 'today'>, History>;
 
 /** @param store name of the store whose log is read */
-export function createHistorian(port: HistoryPort, store: string): Historian {
-  const ask = askNewest(port);
+export function createHistorian(start: () => Port, store: string): Historian {
+  const { ask } = latestOnly<HistoryRequest, History>(start);
   return { ask: ({ today }, done) => ask({ store, today }, done) };
 }
 

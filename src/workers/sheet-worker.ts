@@ -1,18 +1,6 @@
-/** Works sheets out beside the page: one message in, one message out. */
+/** Works out patterns in full. */
 
-import { computeSheet } from '../charts/index.ts';
-import type { SolveReply, SolveRequest } from './solver.ts';
+import { computeSheet, type SheetRequest } from '../charts/index.ts';
+import { serve } from './serve.ts';
 
-declare const self: DedicatedWorkerGlobalScope;
-
-self.addEventListener('message', ({ data }: MessageEvent<SolveRequest>) => {
-  self.postMessage(answer(data));
-});
-
-function answer({ id, sheets }: SolveRequest): SolveReply {
-  try {
-    return { id, sheets: sheets.map(computeSheet) };
-  } catch (error) {
-    return { id, failed: error instanceof Error ? error.message : String(error) };
-  }
-}
+serve((sheets: readonly SheetRequest[]) => sheets.map(computeSheet));

@@ -1,47 +1,35 @@
 /**
- * Syncs, beside the page: keys are made and other origins are spoken to here and nowhere else. The
- * page's own policy lets it speak to its own origin only.
+ * Syncs this device. Only this worker derives keys and speaks to another origin: the page's policy
+ * lets the page reach its own origin alone.
  */
 
 import { openSyncStore } from '../store/index.ts';
 import { connect, disconnect, openRemote, type Ports, statusOf, sync } from '../sync/index.ts';
-import type { SyncAnswer, SyncReply, SyncRequest } from './syncer.ts';
-
-declare const self: DedicatedWorkerGlobalScope;
+import { serve } from './serve.ts';
+import type { SyncAsk, SyncRequest, SyncResult } from './syncer.ts';
 
 const LOCK = 'throughline-sync';
 
-self.addEventListener('message', ({ data }: MessageEvent<SyncRequest>) => {
-  void answered(data).then((answer) =>
-    self.postMessage({ ...answer, id: data.id } satisfies SyncReply),
-  );
-});
-
-async function answered(request: SyncRequest): Promise<SyncAnswer> {
-  const store = openSyncStore(request.store);
+serve(async ({ ask, store: name }: SyncRequest): Promise<SyncResult> => {
+  const store = openSyncStore(name);
   const ports: Ports = {
     store,
-    remote: (folder) => openRemote(folder, (address, asked) => fetch(address, asked)),
+    remote: (folder) => openRemote(folder, (address, request) => fetch(address, request)),
     now: () => Math.round(Date.now()),
   };
   try {
-    return await answerTo(request, ports);
-  } catch (error) {
-    return { at: 'refused', say: error instanceof Error ? error.message : String(error) };
+    return await answer(ask, ports);
   } finally {
     await store.close();
   }
-}
+});
 
-async function answerTo(request: SyncRequest, ports: Ports): Promise<SyncAnswer> {
-  switch (request.what) {
+async function answer(ask: SyncAsk, ports: Ports): Promise<SyncResult> {
+  switch (ask.what) {
     case 'status':
       return { at: 'status', status: await statusOf(ports.store) };
     case 'connect':
-      return alone({}, async () => ({
-        at: 'connected',
-        joining: await connect(ports, request.wish),
-      }));
+      return alone({}, async () => ({ at: 'connected', joining: await connect(ports, ask.wish) }));
     case 'disconnect':
       return alone({}, async () => {
         await disconnect(ports.store);
@@ -52,8 +40,8 @@ async function answerTo(request: SyncRequest, ports: Ports): Promise<SyncAnswer>
   }
 }
 
-/** One tab at a time; with `ifAvailable` it is left to the one that is at it. */
-async function alone(options: LockOptions, work: () => Promise<SyncAnswer>): Promise<SyncAnswer> {
+/** One tab at a time. With `ifAvailable`, a tab does nothing while another holds the lock. */
+async function alone(options: LockOptions, work: () => Promise<SyncResult>): Promise<SyncResult> {
   return navigator.locks.request(LOCK, options, (lock) =>
     lock ? work() : { at: 'synced', done: null },
   );

@@ -1,6 +1,7 @@
-/** The page's side of the sync worker: what it is asked, one message out and one back. */
+/** The page's side of the sync worker: each question gets its own answer. */
 
 import type { Done, Joining, Status, Wish } from '../sync/index.ts';
+import { createClient, type Outcome, type Port } from './client.ts';
 
 export type SyncAsk =
   | { readonly what: 'status' }
@@ -8,51 +9,42 @@ export type SyncAsk =
   | { readonly what: 'sync' }
   | { readonly what: 'disconnect' };
 
-/** What the worker is sent: the name of the store that is synced as well. */
-export type SyncRequest = SyncAsk & { readonly id: number; readonly store: string };
+export interface SyncRequest {
+  readonly ask: SyncAsk;
+  /** Name of the store that is synced. */
+  readonly store: string;
+}
 
-export type SyncAnswer =
+/** What the worker answers if nothing fails. */
+export type SyncResult =
   | { readonly at: 'status'; readonly status: Status | null }
   | { readonly at: 'connected'; readonly joining: Joining }
-  /** Null if no folder is connected, or another tab is at it. */
+  /** Null if no folder is connected, or another tab is syncing. */
   | { readonly at: 'synced'; readonly done: Done | null }
-  | { readonly at: 'disconnected' }
-  /** `say`: what the player is told. */
-  | { readonly at: 'refused'; readonly say: string };
+  | { readonly at: 'disconnected' };
 
-export type SyncReply = SyncAnswer & { readonly id: number };
-
-/** What is needed of a Worker. */
-export interface SyncPort {
-  readonly postMessage: (request: SyncAsk & { readonly id: number }) => void;
-  readonly listen: (onReply: (reply: SyncReply) => void, onError: (reason: string) => void) => void;
-}
+/** `say`: what the player reads. */
+export type SyncAnswer = SyncResult | { readonly at: 'refused'; readonly say: string };
 
 export interface Syncer {
   /** Never rejects. */
   readonly ask: (ask: SyncAsk) => Promise<SyncAnswer>;
 }
 
-export function createSyncer(port: SyncPort): Syncer {
-  const waiting = new Map<number, (answer: SyncAnswer) => void>();
-  let last = 0;
-  const settle = (id: number, answer: SyncAnswer): void => {
-    waiting.get(id)?.(answer);
-    waiting.delete(id);
-  };
-  port.listen(
-    ({ id, ...answer }) => settle(id, answer),
-    (reason) => {
-      const say = `Syncing stopped: ${reason}. It is tried again later.`;
-      for (const id of [...waiting.keys()]) settle(id, { at: 'refused', say });
-    },
-  );
+/** @param store name of the store that is synced */
+export function createSyncer(start: () => Port, store: string): Syncer {
+  const client = createClient<SyncRequest, SyncResult>(start);
   return {
     ask: (ask) =>
       new Promise((resolve) => {
-        last += 1;
-        waiting.set(last, resolve);
-        port.postMessage({ ...ask, id: last });
+        const onOutcome = (outcome: Outcome<SyncResult>) => resolve(answerBy(outcome));
+        client.send({ ask, store }, { onOutcome });
       }),
   };
+}
+
+function answerBy(outcome: Outcome<SyncResult>): SyncAnswer {
+  if (outcome.at === 'answered') return outcome.answer;
+  if (outcome.at === 'failed') return { at: 'refused', say: outcome.why };
+  return { at: 'refused', say: `Syncing stopped: ${outcome.why}. It is tried again later.` };
 }

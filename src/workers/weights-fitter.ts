@@ -1,34 +1,22 @@
-/** The page's side of the weights worker: a fit is begun, tells how far it is, and can be stopped. */
+/** The page's side of the weights worker: a fit reports its progress and can be canceled. */
 
 import type { PersonalWeights } from '../scheduler/index.ts';
+import { type Client, createClient, type Outcome, type Port } from './client.ts';
 
-/** What the worker is sent. */
-export interface WeightsRequest {
+export interface FitRequest {
   /** Name of the store whose log is read. */
   readonly store: string;
+  /** The weights in use, which fitted ones have to beat. */
   readonly weights: readonly number[];
 }
 
-export type WeightsReply =
-  /** @param done part of the work, 0–1. @param loss mean log loss so far, nats */
-  | { readonly at: 'under way'; readonly done: number; readonly loss: number }
-  | { readonly at: 'done'; readonly result: PersonalWeights }
-  | { readonly at: 'failed'; readonly why: string };
-
-/** What is needed of a Worker. A new one for each fit: stopping one ends it. */
-export interface WeightsPort {
-  /** @param weights those in use, against which fitted ones are tried */
-  readonly begin: (weights: readonly number[]) => void;
-  readonly listen: (
-    onReply: (reply: WeightsReply) => void,
-    onError: (reason: string) => void,
-  ) => void;
-  readonly terminate: () => void;
-}
+/** Part of the work that is done, 0–1. */
+export type FitProgress = number;
 
 export type FitEnd =
   | { readonly at: 'done'; readonly result: PersonalWeights }
   | { readonly at: 'cancelled' }
+  /** `say`: what the player reads. */
   | { readonly at: 'failed'; readonly say: string };
 
 export interface Fitting {
@@ -38,43 +26,49 @@ export interface Fitting {
 }
 
 export interface WeightsFitter {
-  /** @param onProgress part of the work, 0–1, never less than before */
-  readonly fit: (weights: readonly number[], onProgress: (done: number) => void) => Fitting;
+  /** @param onProgress never gets less than before */
+  readonly fit: (weights: readonly number[], onProgress: (done: FitProgress) => void) => Fitting;
 }
 
-/** @param start starts a worker */
-export function createWeightsFitter(start: () => WeightsPort): WeightsFitter {
-  return { fit: (weights, onProgress) => begun(start(), weights, onProgress) };
-}
-
-function begun(
-  port: WeightsPort,
-  weights: readonly number[],
-  onProgress: (done: number) => void,
-): Fitting {
-  let end: (how: FitEnd) => void = () => undefined;
-  let isOver = false;
-  let furthest = 0;
-  const done = new Promise<FitEnd>((resolve) => {
-    end = (how) => {
-      isOver = true;
-      port.terminate();
-      resolve(how);
-    };
-  });
-  const progress = (part: number): void => {
-    if (isOver) return;
-    furthest = Math.max(furthest, part);
-    onProgress(furthest);
+/** @param store name of the store whose log is read */
+export function createWeightsFitter(start: () => Port, store: string): WeightsFitter {
+  return {
+    // A worker for each fit: canceling a fit ends its worker.
+    fit: (weights, onProgress) => beginFit(createClient(start), { store, weights }, onProgress),
   };
-  port.listen(
-    (reply) => {
-      if (reply.at === 'done') end(reply);
-      else if (reply.at === 'under way') progress(reply.done);
-      else end({ at: 'failed', say: `The weights could not be fitted: ${reply.why}` });
+}
+
+function beginFit(
+  client: Client<FitRequest, PersonalWeights, FitProgress>,
+  request: FitRequest,
+  onProgress: (done: FitProgress) => void,
+): Fitting {
+  let end: (end: FitEnd) => void = () => undefined;
+  const done = new Promise<FitEnd>((resolve) => {
+    end = resolve;
+  });
+  const stop = (how: FitEnd): void => {
+    client.stop();
+    end(how);
+  };
+  let furthest = 0;
+  client.send(request, {
+    onOutcome: (outcome) => stop(endBy(outcome)),
+    onProgress: (part) => {
+      furthest = Math.max(furthest, part);
+      onProgress(furthest);
     },
-    (reason) => end({ at: 'failed', say: `The fit stopped: ${reason}. Try it again.` }),
-  );
-  port.begin(weights);
-  return { done, cancel: () => end({ at: 'cancelled' }) };
+  });
+  return { done, cancel: () => stop({ at: 'cancelled' }) };
+}
+
+function endBy(outcome: Outcome<PersonalWeights>): FitEnd {
+  switch (outcome.at) {
+    case 'answered':
+      return { at: 'done', result: outcome.answer };
+    case 'failed':
+      return { at: 'failed', say: `The weights could not be fitted: ${outcome.why}` };
+    case 'stopped':
+      return { at: 'failed', say: `The fit stopped: ${outcome.why}. Try it again.` };
+  }
 }

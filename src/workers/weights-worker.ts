@@ -1,35 +1,25 @@
-/** Fits weights to the whole log, which it reads by itself: one message in, many out. */
+/** Fits weights to the whole log, which it reads itself, and reports its progress. */
 
 import { eachStep, gatherTraining, memoryModel, personalWeights } from '../scheduler/index.ts';
-import type { WeightsReply, WeightsRequest } from './weights-fitter.ts';
+import { serve } from './serve.ts';
+import type { FitProgress, FitRequest } from './weights-fitter.ts';
 import { wholeLog } from './whole-log.ts';
-
-declare const self: DedicatedWorkerGlobalScope;
 
 /** Milliseconds between two reports: smooth to the eye, and next to no work. */
 const BETWEEN = 100;
 
-self.addEventListener('message', ({ data }: MessageEvent<WeightsRequest>) => {
-  void answer(data).then((reply) => self.postMessage(reply));
+serve(async ({ store, weights }: FitRequest, report: (progress: FitProgress) => void) => {
+  const training = gatherTraining();
+  eachStep(await wholeLog(store), training.add);
+  return personalWeights(training.sequences(), memoryModel(weights), seldom(report));
 });
 
-async function answer({ store, weights }: WeightsRequest): Promise<WeightsReply> {
-  try {
-    const gathering = gatherTraining();
-    eachStep(await wholeLog(store), gathering.add);
-    const result = personalWeights(gathering.sequences(), memoryModel(weights), report());
-    return { at: 'done', result };
-  } catch (error) {
-    return { at: 'failed', why: error instanceof Error ? error.message : String(error) };
-  }
-}
-
-function report(): (done: number, loss: number) => void {
+function seldom(report: (progress: FitProgress) => void): (done: number) => void {
   let last = Number.NEGATIVE_INFINITY;
-  return (done, loss) => {
+  return (done) => {
     const now = performance.now();
     if (now - last < BETWEEN) return;
     last = now;
-    self.postMessage({ at: 'under way', done, loss } satisfies WeightsReply);
+    report(done);
   };
 }

@@ -1,10 +1,10 @@
 import type { LogEvent } from '../scheduler/index.ts';
 import { createStore } from '../store/index.ts';
 
-/** Every event that is kept on this device. Nothing is written here, so no name is given to it. */
+/** Every event on this device. @param name of the store */
 export async function wholeLog(name: string): Promise<readonly LogEvent[]> {
   const newDeviceId = (): never => {
-    throw new Error('a worker writes nothing');
+    throw new Error('a worker that reads the log must not write');
   };
   const store = createStore({ name, newDeviceId });
   try {

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { HARBOUR_LANE } from '../../src/charts/index.ts';
+import type { EveningRequest } from '../../src/shots/evening.ts';
 import { type Evening, eveningOf, type TableShot } from '../../src/shots/index.ts';
-import { createFitter, type FitReply, type FitRequest } from '../../src/workers/index.ts';
+import { type Fitter, latestOnly } from '../../src/workers/index.ts';
+import { slowWorkers } from './slow-worker.ts';
 
 const shot: TableShot = {
   pattern: 'foot-to-side',
@@ -14,43 +16,34 @@ const shot: TableShot = {
 const request = { document: HARBOUR_LANE, naming: 'through', shots: [shot, shot, shot] } as const;
 const evening = eveningOf(request);
 
-/** A worker that answers when it is told to. */
-function slowWorker() {
-  const asked: FitRequest[] = [];
-  let reply: (reply: FitReply) => void = () => undefined;
-  let fail: (reason: string) => void = () => undefined;
-  const fitter = createFitter({
-    postMessage: (one) => asked.push(one),
-    listen: (onReply, onError) => {
-      reply = onReply;
-      fail = onError;
-    },
-  });
-  return { fitter, asked, reply: (one: FitReply) => reply(one), fail: (why: string) => fail(why) };
+function begin() {
+  const slow = slowWorkers<EveningRequest, Evening>();
+  const fitter: Fitter = latestOnly(slow.start);
+  return { ...slow, fitter };
 }
 
 describe('the fitter', () => {
   it('gives back what the worker worked out', () => {
-    const { fitter, asked, reply } = slowWorker();
+    const { fitter, sent, reply } = begin();
     const got: Evening[] = [];
-    fitter.ask(request, (answered) => answered.ok && got.push(answered.answer.evening));
-    reply({ id: asked[0]?.id ?? 0, evening });
+    fitter.ask(request, (answered) => answered.ok && got.push(answered.answer));
+    reply({ id: sent[0]?.id ?? 0, answer: evening });
     expect(got).toEqual([evening]);
   });
 
-  // Law: never two under way, and the last that was asked is the last that is answered.
-  it('lets no requests queue up: the newest wins', () => {
+  // Law: never two under way, and the last request is the last to be answered.
+  it('lets no requests queue up: the latest wins', () => {
     fc.assert(
       fc.property(fc.array(fc.boolean(), { minLength: 1, maxLength: 40 }), (steps) => {
-        const { fitter, asked, reply } = slowWorker();
+        const { fitter, sent, reply } = begin();
         const answered: number[] = [];
         let asks = 0;
         let replies = 0;
         const answerOne = () => {
-          const next = asked[replies];
+          const next = sent[replies];
           if (!next) return;
           replies += 1;
-          reply({ id: next.id, evening });
+          reply({ id: next.id, answer: evening });
         };
         for (const ask of steps) {
           if (ask) {
@@ -58,23 +51,23 @@ describe('the fitter', () => {
             const mine = asks;
             fitter.ask(request, () => answered.push(mine));
           } else answerOne();
-          expect(asked.length - replies).toBeLessThanOrEqual(1);
+          expect(sent.length - replies).toBeLessThanOrEqual(1);
         }
-        while (replies < asked.length) answerOne();
+        while (replies < sent.length) answerOne();
         expect(answered).toEqual([...answered].sort((a, b) => a - b));
         if (asks > 0) expect(answered.at(-1)).toBe(asks);
       }),
     );
   });
 
-  it('says so when the worker fails, and goes on', () => {
-    const { fitter, asked, reply, fail } = slowWorker();
+  it('says so when the worker fails, and continues', () => {
+    const { fitter, sent, reply, fail } = begin();
     const said: string[] = [];
     const done = (answered: { ok: boolean; say?: string }) => said.push(answered.say ?? 'ok');
     fitter.ask(request, done);
     fitter.ask(request, done);
     fail('out of memory');
-    reply({ id: asked[1]?.id ?? 0, failed: 'no such pattern' });
+    reply({ id: sent[1]?.id ?? 0, failed: 'no such pattern' });
     expect(said[0]).toContain('out of memory');
     expect(said[1]).toContain('no such pattern');
   });

@@ -1,91 +1,71 @@
 import { describe, expect, it } from 'vitest';
 import type { PersonalWeights } from '../../src/scheduler/index.ts';
-import { createWeightsFitter, type FitEnd, type WeightsReply } from '../../src/workers/index.ts';
+import { createWeightsFitter, type FitEnd } from '../../src/workers/index.ts';
+import type { FitProgress, FitRequest } from '../../src/workers/weights-fitter.ts';
+import { slowWorkers } from './slow-worker.ts';
 
 const result: PersonalWeights = { verdict: 'too little', answers: 12, needed: 388 };
 const WEIGHTS = [0.2, 1.3];
 
-/** Workers that reply when they are told to. */
-function slowWorkers() {
-  const workers: {
-    reply: (reply: WeightsReply) => void;
-    fail: (reason: string) => void;
-    sent: (readonly number[])[];
-    ended: number;
-  }[] = [];
-  const fitter = createWeightsFitter(() => {
-    const worker: (typeof workers)[number] = {
-      reply: () => undefined,
-      fail: () => undefined,
-      sent: [],
-      ended: 0,
-    };
-    workers.push(worker);
-    return {
-      begin: (weights) => worker.sent.push(weights),
-      listen: (onReply, onError) => {
-        worker.reply = onReply;
-        worker.fail = onError;
-      },
-      terminate: () => {
-        worker.ended += 1;
-      },
-    };
-  });
-  const begun = (told: number[] = []) => {
-    const fitting = fitter.fit(WEIGHTS, (done) => told.push(done));
-    const worker = workers.at(-1);
+function begin() {
+  const slow = slowWorkers<FitRequest, PersonalWeights, FitProgress>();
+  const fitter = createWeightsFitter(slow.start, 'a store');
+  const beginFit = (progress: number[] = []) => {
+    const fitting = fitter.fit(WEIGHTS, (done) => progress.push(done));
+    const worker = slow.workers.at(-1);
     if (!worker) throw new Error('no worker was started');
-    return { ...fitting, worker };
+    const id = worker.sent[0]?.id ?? 0;
+    return { ...fitting, worker, id };
   };
-  return { begun, workers };
+  return { ...slow, beginFit };
 }
 
 describe('the weights fitter', () => {
   it('gives back what the worker found, and ends the worker', async () => {
-    const { begun } = slowWorkers();
-    const { worker, done } = begun();
-    expect(worker.sent).toEqual([WEIGHTS]);
-    worker.reply({ at: 'done', result });
+    const { worker, id, done } = begin().beginFit();
+    expect(worker.sent.map(({ request }) => request)).toEqual([
+      { store: 'a store', weights: WEIGHTS },
+    ]);
+    worker.reply({ id, answer: result });
     expect(await done).toEqual({ at: 'done', result });
     expect(worker.ended).toBe(1);
   });
 
-  it('tells how far it is, never going back', () => {
-    const told: number[] = [];
-    const { worker } = slowWorkers().begun(told);
-    for (const done of [0.1, 0.4, 0.3, 0.9]) worker.reply({ at: 'under way', done, loss: 0.4 });
-    expect(told).toEqual([0.1, 0.4, 0.4, 0.9]);
+  it('reports progress, never going back', () => {
+    const progress: number[] = [];
+    const { worker, id } = begin().beginFit(progress);
+    for (const part of [0.1, 0.4, 0.3, 0.9]) worker.reply({ id, progress: part });
+    expect(progress).toEqual([0.1, 0.4, 0.4, 0.9]);
   });
 
   it('is stopped by ending its worker, and says nothing more', async () => {
-    const told: number[] = [];
-    const { worker, done, cancel } = slowWorkers().begun(told);
+    const progress: number[] = [];
+    const { worker, id, done, cancel } = begin().beginFit(progress);
     cancel();
-    worker.reply({ at: 'under way', done: 0.5, loss: 0.4 });
-    worker.reply({ at: 'done', result });
+    worker.reply({ id, progress: 0.5 });
+    worker.reply({ id, answer: result });
     cancel();
     expect(await done).toEqual({ at: 'cancelled' });
-    expect(told).toEqual([]);
+    expect(progress).toEqual([]);
     expect(worker.ended).toBeGreaterThan(0);
   });
 
   it('starts a worker of its own for each fit', async () => {
-    const { begun, workers } = slowWorkers();
-    begun().cancel();
-    const second = begun();
-    second.worker.reply({ at: 'done', result });
+    const { beginFit, workers } = begin();
+    beginFit().cancel();
+    const second = beginFit();
+    second.worker.reply({ id: second.id, answer: result });
     expect(await second.done).toEqual({ at: 'done', result });
     expect(workers).toHaveLength(2);
   });
 
   it.each([
-    ['fails', { reply: { at: 'failed', why: 'no room' } as const, reason: null }, 'no room'],
-    ['cannot be loaded', { reply: null, reason: 'it could not be loaded' }, 'could not be loaded'],
-  ])('says in a sentence that the worker %s', async (_, { reply, reason }, words) => {
-    const { worker, done } = slowWorkers().begun();
-    if (reply) worker.reply(reply);
-    else worker.fail(reason);
+    ['fails', { failed: 'no room' }, 'no room'],
+    ['cannot be loaded', null, 'could not be loaded'],
+  ])('says in a sentence that the worker %s', async (_, reply, words) => {
+    const { worker, id, done } = begin().beginFit();
+    if (reply) worker.reply({ id, ...reply });
+    else worker.fail('');
     const end: FitEnd = await done;
     if (end.at !== 'failed') throw new Error(end.at);
     expect(end.say).toMatch(/^The .*\.?$/);
@@ -94,7 +74,7 @@ describe('the weights fitter', () => {
   });
 
   it('sends nothing that cannot be cloned', () => {
-    const reply: WeightsReply = { at: 'done', result };
+    const reply = { id: 1, answer: result };
     expect(structuredClone(reply)).toEqual(reply);
   });
 });

@@ -44,7 +44,7 @@ export function askOrder(
   const requests = chart.patterns.map((id) => requestFor(chart, id, settings));
   solver.ask(requests, (solved) => {
     if (!solved.ok) done(solved.say);
-    else done(suggestOrder(candidates(chart, solved.sheets, settings)));
+    else done(suggestOrder(candidates(chart, solved.answer, settings)));
   });
 }
 

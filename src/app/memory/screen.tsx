@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { LogState } from '../../scheduler/index.ts';
-import type { Historian, History, WeightsPort } from '../../workers/index.ts';
+import type { Historian, History, WeightsFitter } from '../../workers/index.ts';
 import type { Files } from '../device/files.ts';
 import { Page } from '../parts/page.tsx';
 import type { Model } from '../state/model.ts';
@@ -22,11 +22,11 @@ interface MemoryProps {
   readonly model: Model;
   readonly files: Files;
   /** Begins the worker that goes through the whole log, when it is first asked for. */
-  readonly historian: () => Historian;
-  readonly startWeightsWorker: () => WeightsPort;
+  readonly historian: Historian;
+  readonly weightsFitter: WeightsFitter;
 }
 
-export function MemoryScreen({ model, files, historian, startWeightsWorker }: MemoryProps) {
+export function MemoryScreen({ model, files, historian, weightsFitter }: MemoryProps) {
   const outlook = model.outlook.value;
   const data: MemoryData = {
     log: model.log.value,
@@ -55,7 +55,7 @@ export function MemoryScreen({ model, files, historian, startWeightsWorker }: Me
         <BiasSheet model={model} />
         <WeightsSheet
           weights={log.model.weights}
-          startWeightsWorker={startWeightsWorker}
+          weightsFitter={weightsFitter}
           take={async (weights) => {
             const taken = weights && [...weights];
             await model.append({
@@ -76,13 +76,13 @@ export function MemoryScreen({ model, files, historian, startWeightsWorker }: Me
 }
 
 /** What came of all answers; null until it was gone through, or if it could not be. */
-function useHistory(historian: () => Historian, log: LogState, today: number): History | null {
+function useHistory(historian: Historian, log: LogState, today: number): History | null {
   const [history, setHistory] = useState<History | null>(null);
   useEffect(() => {
     let wanted = true;
-    historian().ask({ today }, (answered) => {
+    historian.ask({ today }, (answered) => {
       if (!wanted) return;
-      if (answered.ok) setHistory(answered.answer.history);
+      if (answered.ok) setHistory(answered.answer);
       else console.error('The history could not be gone through:', answered.say);
     });
     return () => {

@@ -78,7 +78,7 @@ export interface Model extends KeptRehearsal, KeptCharts, Planning {
 export interface ModelPorts {
   readonly store: Store;
   /** Begins the planning worker when it is first asked for. */
-  readonly planner: () => Planner;
+  readonly planner: Planner;
   readonly clock: Clock;
   readonly channel: Channel;
   /** Does something when the page has time for it, unless another tab is at it; without it, never. */

@@ -26,7 +26,7 @@ export interface Planning {
 
 export interface PlanningPorts {
   readonly store: Pick<Store, 'savePlan'>;
-  readonly planner: () => Planner;
+  readonly planner: Planner;
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
   readonly chart: ReadonlySignal<Chart>;
@@ -56,10 +56,10 @@ export function keepPlanning(ports: PlanningPorts): Planning & {
   const make = async (wanted: string, occasion: Occasion, of: LogState): Promise<void> => {
     const { requestFor } = await import('./plan-wish.ts');
     const request = requestFor(occasion, cards.peek(), of, day.peek(), settings.peek());
-    ports.planner().ask(request, (answered) => {
+    ports.planner.ask(request, (answered) => {
       problem.value = answered.ok ? null : answered.say;
       if (!answered.ok) return;
-      const kept: KeptPlan = { version: 1, wish: wanted, reply: answered.answer.reply };
+      const kept: KeptPlan = { version: 1, wish: wanted, reply: answered.answer };
       made.value = { ...kept, of };
       // Made again if it is not there after a reload.
       ports.store.savePlan(kept).catch((error: unknown) => console.error('Not kept:', error));

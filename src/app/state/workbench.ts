@@ -95,7 +95,7 @@ export function createWorkbench(solver: Solver, first: Chart): Workbench {
         problem.value = solved.say;
         return;
       }
-      const [mine, other] = requests.map((request, n) => ({ request, sheet: solved.sheets[n] }));
+      const [mine, other] = requests.map((request, n) => ({ request, sheet: solved.answer[n] }));
       problem.value = null;
       here.value = workedOut(asked, mine);
       there.value = workedOut(asked, other);

@@ -36,7 +36,7 @@ export function useEvening(
       if (!wanted) return;
       setWorked(
         answered.ok
-          ? { of: asked, evening: answered.answer.evening, problem: null }
+          ? { of: asked, evening: answered.answer, problem: null }
           : { of: asked, evening: null, problem: answered.say },
       );
     });

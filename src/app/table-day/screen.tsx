@@ -32,7 +32,7 @@ export function TableDayScreen({ model, fitter }: Pick<AppPorts, 'model' | 'fitt
     <TableDay
       key={chart.document.id}
       model={model}
-      fitter={fitter()}
+      fitter={fitter}
       chart={chart}
       logged={logged}
       changed={changed}

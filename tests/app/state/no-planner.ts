@@ -1,6 +1,8 @@
 import type { Planner } from '../../../src/workers/index.ts';
 
 /** For a player without a day to plan for. */
-export function noPlanner(): Planner {
-  throw new Error('a plan was asked for');
-}
+export const noPlanner: Planner = {
+  ask: () => {
+    throw new Error('a plan was asked for');
+  },
+};

@@ -87,7 +87,7 @@ function start(part: Partial<Settings>, failed: string | null = null) {
   const planner: Planner = {
     ask: (request, done) => {
       requests.push(request);
-      if (failed === null) done({ ok: true, answer: { reply: planFor(request) } });
+      if (failed === null) done({ ok: true, answer: planFor(request) });
       else done({ ok: false, say: failed });
       came();
     },
@@ -97,7 +97,7 @@ function start(part: Partial<Settings>, failed: string | null = null) {
   const day = signal(100);
   const planning = keepPlanning({
     store: { savePlan: async (plan) => void kept.push(plan) },
-    planner: () => planner,
+    planner,
     log,
     settings,
     chart: signal(chart),

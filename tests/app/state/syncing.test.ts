@@ -4,12 +4,7 @@ import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
 import type { Screen } from '../../../src/app/router.ts';
 import { beginSyncing, type SyncStatus } from '../../../src/app/state/syncing.ts';
-import {
-  createSyncer,
-  type SyncAnswer,
-  type SyncAsk,
-  type SyncReply,
-} from '../../../src/workers/index.ts';
+import type { SyncAnswer, SyncAsk } from '../../../src/workers/index.ts';
 
 const STATUS: NonNullable<SyncStatus> = {
   ...{ address: 'https://cloud.example/', user: '', worked: 1, failed: null, notes: [] },
@@ -171,28 +166,5 @@ describe('a page', () => {
     chance();
     await settle();
     expect(syncs()).toBe(1);
-  });
-});
-
-describe('the page’s side of the worker', () => {
-  it('gives each question its own answer, and all of them a sentence if it stops', async () => {
-    const sent: number[] = [];
-    let hear: (reply: SyncReply) => void = () => undefined;
-    let fail: (reason: string) => void = () => undefined;
-    const syncer = createSyncer({
-      postMessage: ({ id }) => sent.push(id),
-      listen: (onReply, onError) => {
-        hear = onReply;
-        fail = onError;
-      },
-    });
-    const [one, two] = [syncer.ask({ what: 'status' }), syncer.ask({ what: 'sync' })];
-    hear({ id: sent[1] ?? 0, at: 'synced', done: null });
-    expect(await two).toEqual({ at: 'synced', done: null });
-    fail('it could not be loaded');
-    expect(await one).toEqual({
-      at: 'refused',
-      say: 'Syncing stopped: it could not be loaded. It is tried again later.',
-    });
   });
 });

@@ -21,7 +21,7 @@ function setUp() {
   const solver: Solver = {
     ask: (sheets, done) => {
       asked.push(sheets);
-      done({ ok: true, sheets: sheets.map(computeSheet) });
+      done({ ok: true, answer: sheets.map(computeSheet) });
     },
   };
   return { bench: createWorkbench(solver, chart), asked };
@@ -104,7 +104,7 @@ describe('the workbench', () => {
     const waiting: (() => void)[] = [];
     const solver: Solver = {
       ask: (sheets, done) =>
-        waiting.push(() => done({ ok: true, sheets: sheets.map(computeSheet) })),
+        waiting.push(() => done({ ok: true, answer: sheets.map(computeSheet) })),
     };
     const bench = createWorkbench(solver, chart);
     bench.show(chart, 'cross-side', tolerance);

@@ -1,0 +1,14 @@
+/** Workers of which the page wants the latest answer only. */
+
+import type { Sheet, SheetRequest } from '../charts/index.ts';
+import type { PlanReply, PlanRequest } from '../scheduler/index.ts';
+import type { Evening } from '../shots/index.ts';
+import type { EveningRequest } from '../shots/evening.ts';
+import type { LatestOnly } from './latest-only.ts';
+
+/** Works out patterns in full (sheet-worker.ts). */
+export type Solver = LatestOnly<readonly SheetRequest[], readonly Sheet[]>;
+/** Works out what test shots say of a table (fit-worker.ts). */
+export type Fitter = LatestOnly<EveningRequest, Evening>;
+/** Plans practice until the day that counts (plan-worker.ts). */
+export type Planner = LatestOnly<PlanRequest, PlanReply>;
