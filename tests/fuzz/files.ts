@@ -2,8 +2,8 @@
 
 import { inflateRawSync } from 'node:zlib';
 import { formatChartCode, readChartCode } from '../../src/app/device/chart-link.ts';
-import { fromBase64Url } from '../../src/app/device/deflate.ts';
 import { decodeText } from '../../src/app/device/table-text.ts';
+import { fromBase64Url } from '../../src/bytes/index.ts';
 import { emptyState } from '../../src/charts/document/document.ts';
 import {
   CSV_DIALECTS,

@@ -3,8 +3,8 @@
  * last revision.
  */
 
+import { deflate, fromBase64Url, inflate, toBase64Url } from '../../bytes/index.ts';
 import { type ChartDocument, fnv1a, formatCompact, readCompact, slim } from '../../charts/index.ts';
-import { deflated, fromBase64Url, inflated, toBase64Url } from './deflate.ts';
 import { linkTo } from './share.ts';
 
 const VERSION = '1';
@@ -30,7 +30,7 @@ export async function chartLink(document: ChartDocument): Promise<string | null>
 /** Null if this browser cannot deflate. */
 export async function formatChartCode(document: ChartDocument): Promise<string | null> {
   const bytes = new TextEncoder().encode(formatCompact(slim(document)));
-  const packed = await deflated(bytes);
+  const packed = await deflate(bytes, 'deflate-raw');
   return packed && VERSION + checkOf(bytes) + toBase64Url(packed);
 }
 
@@ -51,10 +51,10 @@ export async function readChartCode(link: string): Promise<ReadLink> {
   if (/^[2-9]/.test(code)) return refuse(NEWER);
   const packed = code.startsWith(VERSION) && fromBase64Url(code.slice(1 + CHECK_LENGTH));
   if (!packed) return refuse(DAMAGED);
-  const bytes = await inflated(packed, LONGEST_TEXT);
+  const bytes = await inflate(packed, 'deflate-raw', LONGEST_TEXT);
   if (bytes === 'too large') return refuse(LARGE);
-  if (bytes === 'cannot inflate') return refuse(OLD_BROWSER);
-  if (bytes === 'no deflated bytes' || checkOf(bytes) !== code.slice(1, 1 + CHECK_LENGTH))
+  if (bytes === 'unsupported') return refuse(OLD_BROWSER);
+  if (bytes === 'malformed' || checkOf(bytes) !== code.slice(1, 1 + CHECK_LENGTH))
     return refuse(DAMAGED);
   const read = readCompact(new TextDecoder().decode(bytes));
   return read.ok ? read : refuse(`The link ${read.say}.`);

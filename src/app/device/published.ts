@@ -3,6 +3,7 @@
  * students, who ask for it with what they have, and get 304 for an answer while it is the same.
  */
 
+import { readBounded } from '../../bytes/index.ts';
 import { type ChartDocument, digestOf, LONGEST_FILE, lastRevision } from '../../charts/index.ts';
 import type { ChartSource } from '../../store/index.ts';
 import { type ReadChart, readShared } from './read-shared.ts';
@@ -68,7 +69,7 @@ async function asked(path: string, etag: string | null): Promise<Fetched | 'same
     if (response.status === 304) return 'same';
     if (response.status === 404 || response.status === 410) return refused(NOT_THERE);
     if (!response.ok) return refused(UNREACHED);
-    const body = await bodyOf(response);
+    const body = await readBounded(response.body, LARGEST);
     if (!body) return refused(TOO_LARGE);
     const read = await readShared(new File([body], 'chart.json'));
     const tag = response.headers.get('ETag');
@@ -82,21 +83,4 @@ async function asked(path: string, etag: string | null): Promise<Fetched | 'same
 
 function refused(say: string): Extract<ReadChart, { ok: false }> {
   return { ok: false, say };
-}
-
-/** Null as soon as it is more than any chart. */
-async function bodyOf({ body }: Response): Promise<Blob | null> {
-  const reader = body?.getReader();
-  const parts: Uint8Array<ArrayBuffer>[] = [];
-  let size = 0;
-  for (;;) {
-    const next = await reader?.read();
-    if (!next || next.done) return new Blob(parts);
-    size += next.value.length;
-    parts.push(next.value);
-    if (size > LARGEST) {
-      await reader?.cancel();
-      return null;
-    }
-  }
 }

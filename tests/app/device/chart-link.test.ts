@@ -2,7 +2,7 @@ import { deflateRawSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatChartCode, readChartCode } from '../../../src/app/device/chart-link.ts';
-import { toBase64Url } from '../../../src/app/device/deflate.ts';
+import { toBase64Url } from '../../../src/bytes/index.ts';
 import { fnv1a, formatCompact, HARBOUR_LANE, slim } from '../../../src/charts/index.ts';
 import { anyDocument } from '../../charts/documents.ts';
 import { MEASURED_BAR_TABLE } from '../../charts/measured.ts';
