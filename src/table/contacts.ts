@@ -19,7 +19,7 @@ import {
   slipRate,
 } from './friction.ts';
 import { hypotenuse } from './hypotenuse.ts';
-import { k1, next, now } from './impulse-step.ts';
+import { next, now, ratesNow } from './impulse-step.ts';
 
 /**
  * A slip that closes within this much impulse comes to rest at once if friction holds it with ease:
@@ -47,7 +47,7 @@ const FOREVER = Number.POSITIVE_INFINITY;
 const NEARLY_THERE = 0.98;
 
 /**
- * Decides how the contacts go on from `now` (rates there in k1, put right if they change) and
+ * Decides how the contacts go on from `now` (rates there in ratesNow, put right if they change) and
  * returns the longest step that does not run through a vanishing slip.
  */
 export function settle(i: Impact): number {
@@ -55,7 +55,7 @@ export function settle(i: Impact): number {
     const nose = settleNose(i);
     const cloth = settleCloth(i);
     if (nose !== CHANGED && cloth !== CHANGED) return NEARLY_THERE * Math.min(nose, cloth);
-    rates(i, now, k1);
+    rates(i, now, ratesNow);
   }
   return FOREVER;
 }
@@ -63,7 +63,7 @@ export function settle(i: Impact): number {
 /** Length of step until the slip at the nose vanishes, or CHANGED if it now slips or holds otherwise. */
 function settleNose(i: Impact): number {
   // The pace of a sliding nose is its slip.
-  if (i.nose === 'sliding' && (k1[NORMAL] as number) > SMALL) return FOREVER;
+  if (i.nose === 'sliding' && (ratesNow[NORMAL] as number) > SMALL) return FOREVER;
   const { nose1, nose2 } = slipAt(i, now);
   const size = hypotenuse(nose1, nose2);
   if (i.nose === 'stuck') return settleStuck(i, 'nose');
@@ -78,7 +78,7 @@ function settleNose(i: Impact): number {
   }
   const left = noseLeft(i);
   if (size > SLOW || left === FOREVER) return FOREVER;
-  return settleClosing(i, 'nose', size, left * (k1[NORMAL] as number), FOREVER);
+  return settleClosing(i, 'nose', size, left * (ratesNow[NORMAL] as number), FOREVER);
 }
 
 /** The same for the cloth. */
@@ -94,9 +94,9 @@ function settleCloth(i: Impact): number {
   if (!(size > i.rounding)) return FOREVER;
   const left = clothLeft(i);
   // A small slip turns quickly: no step much longer than what turns it.
-  const limit = Math.min(left, (10 * size) / (k1[NORMAL] as number));
+  const limit = Math.min(left, (10 * size) / (ratesNow[NORMAL] as number));
   if (size > SLOW || left === FOREVER) return limit;
-  return settleClosing(i, 'cloth', size, left * (k1[NORMAL] as number), limit);
+  return settleClosing(i, 'cloth', size, left * (ratesNow[NORMAL] as number), limit);
 }
 
 function settleStuck(i: Impact, contact: Which): number {
@@ -118,13 +118,13 @@ function settleLeaving(i: Impact, contact: Which): number {
  */
 function slipAlongFriction(i: Impact, contact: Which): { along: number; closing: number } {
   const n = contact === 'nose' ? 0 : 2;
-  const size = hypotenuse(k1[n] as number, k1[n + 1] as number);
-  const f1 = (k1[n] as number) / size;
-  const f2 = (k1[n + 1] as number) / size;
+  const size = hypotenuse(ratesNow[n] as number, ratesNow[n + 1] as number);
+  const f1 = (ratesNow[n] as number) / size;
+  const f2 = (ratesNow[n + 1] as number) / size;
   const part = (slip: Slip) =>
     contact === 'nose' ? f1 * slip.nose1 + f2 * slip.nose2 : f1 * slip.cloth1 + f2 * slip.cloth2;
   const along = part(slipAt(i, now));
-  return { along, closing: -part(slipRate(i, k1)) };
+  return { along, closing: -part(slipRate(i, ratesNow)) };
 }
 
 /** A small slip that closes: on, to rest, or round. */
@@ -153,7 +153,7 @@ type Which = 'nose' | 'cloth';
 /** Length of step after which the slip at the nose would vanish at its rate, if it is closing. */
 function noseLeft(i: Impact): number {
   const { nose1, nose2 } = slipAt(i, now);
-  const rate = slipRate(i, k1);
+  const rate = slipRate(i, ratesNow);
   const square = nose1 * nose1 + nose2 * nose2;
   const closing = -(nose1 * rate.nose1 + nose2 * rate.nose2);
   return square > i.rounding * i.rounding && closing > 0 ? square / closing : FOREVER;
@@ -161,9 +161,11 @@ function noseLeft(i: Impact): number {
 
 function clothLeft(i: Impact): number {
   const { cloth1, cloth2 } = slipAt(i, now);
-  const rate1 = -(1 - K * i.s) * (k1[0] as number) - (1 + K) * (k1[2] as number);
+  const rate1 = -(1 - K * i.s) * (ratesNow[0] as number) - (1 + K) * (ratesNow[2] as number);
   const rate2 =
-    -i.c * (k1[NORMAL] as number) + (i.s - K) * (k1[1] as number) - (1 + K) * (k1[3] as number);
+    -i.c * (ratesNow[NORMAL] as number) +
+    (i.s - K) * (ratesNow[1] as number) -
+    (1 + K) * (ratesNow[3] as number);
   const closing = -(cloth1 * rate1 + cloth2 * rate2);
   return closing > 0 ? (cloth1 * cloth1 + cloth2 * cloth2) / closing : FOREVER;
 }

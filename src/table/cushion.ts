@@ -37,7 +37,7 @@ import {
   WORK,
 } from './friction.ts';
 import { hypotenuse } from './hypotenuse.ts';
-import { k1, k7, next, now, step } from './impulse-step.ts';
+import { next, now, ratesNext, ratesNow, step } from './impulse-step.ts';
 
 export interface Spinning {
   readonly vx: number;
@@ -119,7 +119,7 @@ function frictionOrNone(coefficient: number): number {
 /** Advances `now` from the first touch to the end of restitution. */
 function integrate(i: Impact, restitution: number): void {
   let kept = COMPRESSING;
-  rates(i, now, k1);
+  rates(i, now, ratesNow);
   let limit = settle(i);
   let h = firstStep();
   for (let count = 0; count < MAX_STEPS; count++) {
@@ -143,7 +143,7 @@ function integrate(i: Impact, restitution: number): void {
       return;
     }
     copy(next, now);
-    copy(k7, k1);
+    copy(ratesNext, ratesNow);
     const grown = tried * Math.min(4, 0.8 * fourthRoot(TOLERANCE / (error + 1e-16)));
     h = tried < h ? Math.max(h, grown) : grown;
     const { nose, cloth } = i;
@@ -159,7 +159,7 @@ function copy(from: Impulses, to: Impulses): void {
 }
 
 function firstStep(): number {
-  return Math.min(LONGEST_FIRST, FIRST_STEP / (k1[NORMAL] as number));
+  return Math.min(LONGEST_FIRST, FIRST_STEP / (ratesNow[NORMAL] as number));
 }
 
 function fourthRoot(x: number): number {
@@ -168,10 +168,16 @@ function fourthRoot(x: number): number {
 
 /** Shortens the last step so that it ends where the ball is at rest against the cushion. */
 function landAtRest(i: Impact, most: number): number {
-  let h = zeroOf(most, speedInto(i, now), speedRate(i, k1), speedInto(i, next), speedRate(i, k7));
+  let h = zeroOf(
+    most,
+    speedInto(i, now),
+    speedRate(i, ratesNow),
+    speedInto(i, next),
+    speedRate(i, ratesNext),
+  );
   for (let round = 0; round < MAX_LANDINGS; round++) {
     step(i, h);
-    const change = -speedInto(i, next) / speedRate(i, k7);
+    const change = -speedInto(i, next) / speedRate(i, ratesNext);
     if (isNear(change)) return h + nudge(change);
     h = Math.min(most, Math.max(0, h + change));
   }
@@ -182,10 +188,10 @@ function landAtRest(i: Impact, most: number): number {
 function landAtWork(i: Impact, most: number, kept: number): void {
   const from = (now[WORK] as number) - kept;
   const to = (next[WORK] as number) - kept;
-  let h = zeroOf(most, from, k1[WORK] as number, to, k7[WORK] as number);
+  let h = zeroOf(most, from, ratesNow[WORK] as number, to, ratesNext[WORK] as number);
   for (let round = 0; round < MAX_LANDINGS; round++) {
     step(i, h);
-    const change = (kept - (next[WORK] as number)) / (k7[WORK] as number);
+    const change = (kept - (next[WORK] as number)) / (ratesNext[WORK] as number);
     if (isNear(change)) {
       nudge(change);
       return;
@@ -224,12 +230,12 @@ function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope:
 
 /** Is a change of the step's length so short, as an impulse, that no rate changes over it. */
 function isNear(change: number): boolean {
-  return Math.abs(change) * (k7[NORMAL] as number) < NEARLY;
+  return Math.abs(change) * (ratesNext[NORMAL] as number) < NEARLY;
 }
 
 /** Moves `next` on by a length so short that its rates do not change. */
 function nudge(by: number): number {
-  for (let n = 0; n < SIZE; n++) next[n] = (next[n] as number) + by * (k7[n] as number);
+  for (let n = 0; n < SIZE; n++) next[n] = (next[n] as number) + by * (ratesNext[n] as number);
   return by;
 }
 

@@ -5,11 +5,14 @@
 
 /** m R² / I of a solid ball. */
 export const K = 5 / 2;
-/** Friction impulses so far: nose along e1, e2; cloth along x, y; the work done; normal impulse. */
-export const SIZE = 6;
-export const WORK = 4;
-export const NORMAL = 5;
+/**
+ * The state of an impact, or its rates: friction impulses of the nose along e1, e2 and of the cloth
+ * along x, y; the normal impulse; the work done.
+ */
 export type Impulses = Float64Array;
+export const SIZE = 6;
+export const NORMAL = 4;
+export const WORK = 5;
 /** Slip, as a fraction of the largest slip there was, that is only rounding of no slip at all. */
 export const ROUNDING = 1e-13;
 
@@ -113,8 +116,8 @@ export function rates(i: Impact, y: Impulses, out: Impulses): void {
   out[1] = pace * i.mu * f.a2;
   out[2] = cloth * f.b1;
   out[3] = cloth * f.b2;
-  out[4] = pace * i.c * speedInto(i, y);
-  out[5] = pace;
+  out[NORMAL] = pace;
+  out[WORK] = pace * i.c * speedInto(i, y);
 }
 
 /** The same for two sliding contacts, written out because nearly all evaluations are this one. */
@@ -137,8 +140,8 @@ function slidingRates(i: Impact, y: Impulses, out: Impulses): boolean {
   out[1] = mu * nose2;
   out[2] = onCloth * cloth1;
   out[3] = onCloth * cloth2;
-  out[4] = c * nose * (1 - c * p + s * a2 - b2);
-  out[5] = nose;
+  out[NORMAL] = nose;
+  out[WORK] = c * nose * (1 - c * p + s * a2 - b2);
   return true;
 }
 
