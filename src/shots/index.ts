@@ -20,4 +20,10 @@ export {
   conditionOf,
   type NoCondition,
 } from './condition-fit.ts';
-export { type Evening, eveningOf, type MovedNumber, type MovedPattern } from './evening.ts';
+export {
+  type Evening,
+  type EveningRequest,
+  eveningOf,
+  type MovedNumber,
+  type MovedPattern,
+} from './evening.ts';

@@ -2,8 +2,7 @@
 
 import type { Sheet, SheetRequest } from '../charts/index.ts';
 import type { PlanReply, PlanRequest } from '../scheduler/index.ts';
-import type { Evening } from '../shots/index.ts';
-import type { EveningRequest } from '../shots/evening.ts';
+import type { Evening, EveningRequest } from '../shots/index.ts';
 import type { LatestOnly } from './latest-only.ts';
 
 /** Works out patterns in full (sheet-worker.ts). */

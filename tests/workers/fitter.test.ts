@@ -1,8 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { HARBOUR_LANE } from '../../src/charts/index.ts';
-import type { EveningRequest } from '../../src/shots/evening.ts';
-import { type Evening, eveningOf, type TableShot } from '../../src/shots/index.ts';
+
+import {
+  type Evening,
+  type EveningRequest,
+  eveningOf,
+  type TableShot,
+} from '../../src/shots/index.ts';
 import { type Fitter, latestOnly } from '../../src/workers/index.ts';
 import { slowWorkers } from './slow-worker.ts';
 
