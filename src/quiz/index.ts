@@ -1,9 +1,10 @@
+export type { QuizPorts } from './daily/agenda.ts';
 export { nextDue, nextWords, queueSettings } from './daily/due.ts';
 export { NoteForm } from './daily/line-actions.tsx';
 export { type LineMark, markLine } from './daily/mark-line.ts';
 export { minutesFor, minutesToHold, questionsIn } from './daily/pace.ts';
 export { QuizScreen } from './daily/screen.tsx';
-export { createSession, type QuizPorts, type Session } from './daily/session.ts';
+export { createSession, type Session } from './daily/session.ts';
 export {
   COUNTS,
   type DrillCount,
@@ -46,6 +47,8 @@ export { PlacementRun } from './placement/run.tsx';
 export { createPlacement, type Placement, type PlacementPorts } from './placement/session.ts';
 export { ENDS_WORDS, PROVED_WORDS } from './placement/words.ts';
 export { type ClockFace, clockFace } from './rehearsal/clock-face.ts';
+export { newRehearsal, seedAt } from './rehearsal/draft.ts';
+export type { RehearsalPhase } from './rehearsal/phase.ts';
 export {
   FEWEST_CARDS,
   LENGTHS,
@@ -57,14 +60,6 @@ export {
   weigh,
   worthOf,
 } from './rehearsal/plan.ts';
-export {
-  createRehearsal,
-  newRehearsal,
-  type Rehearsal,
-  type RehearsalPhase,
-  type RehearsalPorts,
-  seedAt,
-} from './rehearsal/rehearsal.ts';
 export { RehearsalRun } from './rehearsal/run.tsx';
 export {
   gradedWords,
@@ -74,6 +69,7 @@ export {
   type Totals,
   totalsOf,
 } from './rehearsal/score.ts';
+export { createRehearsal, type Rehearsal, type RehearsalPorts } from './rehearsal/session.ts';
 export { ScoreSheet, SheetQuestion } from './rehearsal/sheet.tsx';
 export { type RehearsalSource, sourceOf, termsOf } from './rehearsal/source.ts';
 export { ChartRemark, Legend, SpeedLegend } from './stage/answer-panel.tsx';

@@ -285,7 +285,7 @@ async function call(page: Page, number: string): Promise<void> {
   await page.locator('main.quiz[data-phase="asking"]').waitFor();
   await page.keyboard.type(number);
   await page.keyboard.press('Enter');
-  await page.locator('main.quiz[data-phase="told"]').waitFor();
+  await page.locator('main.quiz[data-phase="answered"]').waitFor();
 }
 
 /** Words that do not stand on one line. */

@@ -8,7 +8,7 @@ import { type AskedOrTold, CardStage } from '../stage/card-stage.tsx';
 import { keyedTo, listenToKeys } from '../stage/keys.ts';
 import { keepFocus } from '../stage/number-pad.tsx';
 import { useDrawn } from '../stage/painted.ts';
-import type { Phase, Progress, Told } from '../stage/phase.ts';
+import type { Phase, Progress, Result } from '../stage/phase.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import { changedWords } from '../words/changed.ts';
 import { lineAtSpeeds, startAlone } from '../words/feedback-figure.ts';
@@ -128,7 +128,8 @@ function askedOrTold(
 ): AskedOrTold {
   const { session, settings } = props;
   if (phase.at === 'answered') return { told: answerTold(props, phase, phase) };
-  if (phase.at === 'saving' && phase.told) return { told: answerTold(props, phase, phase.told) };
+  if (phase.at === 'saving' && phase.result)
+    return { told: answerTold(props, phase, phase.result) };
   const { painted } = session;
   return { asked: { entry: phase, answering: session, given: settings.given, painted } };
 }
@@ -137,7 +138,7 @@ function askedOrTold(
 function answerTold(
   props: QuizScreenProps,
   phase: Extract<Phase, { readonly at: 'saving' | 'answered' }>,
-  { given, changed }: Told,
+  { given, changed }: Result,
 ): StageTold {
   const { session } = props;
   const { card } = phase;

@@ -1,16 +1,17 @@
 /**
- * A drill under way: a state machine on signals. Where it stands comes from the log, so that a reload
- * goes on with the same run; an answer is on disk before the screen moves on.
+ * A drill under way: a state machine on signals. The log says how far it has come, so a reload
+ * continues the same run. An answer is on disk before the screen moves on.
  */
 
-import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { toNumber } from '../../charts/index.ts';
-import type { EventDraft } from '../../scheduler/index.ts';
-import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
-import { notSaved } from '../stage/not-saved.ts';
+import type { Drilled, EventDraft } from '../../scheduler/index.ts';
+import { type Answerable, createAnswering } from '../stage/answering.ts';
+import { type Answering, type Entry, emptyEntry } from '../stage/entry.ts';
 import type { ShownCard } from '../stage/phase.ts';
 import type { SessionPorts } from '../stage/ports.ts';
-import { answerTime, givenParts, gradeFor, instanceFor } from '../stage/questions.ts';
+import { answerTime, givenParts, instanceFor } from '../stage/questions.ts';
+import { createWriter, type Writer } from '../stage/writing.ts';
 import type { Given } from '../words/given.ts';
 import { formatDrill } from './code.ts';
 import type { Drill } from './questions.ts';
@@ -18,7 +19,7 @@ import { answersIn, nextOf } from './run.ts';
 
 export interface DrillPorts extends SessionPorts {
   readonly drill: Drill;
-  /** The name of the run: a fresh one, or that of the run to go on with. */
+  /** The name of the run: a new one, or that of the run to continue. */
   readonly run: string;
 }
 
@@ -28,7 +29,7 @@ interface ShownQuestion extends ShownCard {
 
 export type DrillPhase =
   | (ShownQuestion & Entry & { readonly at: 'asking' })
-  /** The feedback is told already; the answer is being written. */
+  /** The feedback shows already; the answer is being written. */
   | (ShownQuestion & { readonly at: 'saving' | 'answered'; readonly given: Given | null })
   | { readonly at: 'over' };
 
@@ -42,74 +43,70 @@ export interface DrillSession extends Answering {
 
 type Asking = Extract<DrillPhase, { readonly at: 'asking' }>;
 
+interface UnderWay {
+  readonly ports: DrillPorts;
+  readonly code: string;
+  readonly phase: Signal<DrillPhase>;
+  readonly writer: Writer;
+}
+
 export function createDrillSession(ports: DrillPorts): DrillSession {
   const code = formatDrill(ports.drill.spec);
-  const phase = signal<DrillPhase>(phaseFor(ports, code));
-  const answered = computed(() => answersIn(ports.log.value, code, ports.run).length);
-
-  const overtaken = (now: Asking): boolean => {
-    if (!answersIn(ports.log.peek(), code, ports.run).some(({ n }) => n === now.n)) return false;
-    const next = phaseFor(ports, code);
-    const problem = 'That one was answered in another tab; here is the next.';
-    phase.value = next.at === 'asking' ? { ...next, problem } : next;
-    return true;
-  };
-
-  /** An answer that could not be written stays the answer: the number has been told. */
-  let tried: { readonly n: number; readonly given: Given | null; readonly ms: number } | null =
-    null;
-
-  const answer = async (from: Asking, given: Given | null, ms: number): Promise<void> => {
-    const { card, question, mirror, n } = from;
-    const told = { card, question, mirror, n, given };
-    phase.value = { at: 'saving', ...told };
-    try {
-      await ports.append(drilledDraft(ports, code, from, given, ms));
-      phase.value = { at: 'answered', ...told };
-    } catch (error) {
-      tried = { n, given, ms };
-      phase.value = { ...from, problem: notSaved(error) };
-    }
-  };
-
-  const again = async (now: Asking, { given, ms }: NonNullable<typeof tried>): Promise<void> => {
-    if (!overtaken(now)) await answer(now, given, ms);
-  };
-
-  const edit = (change: (entry: Entry) => Entry): void => {
-    const now = phase.value;
-    if (now.at === 'asking' && tried?.n !== now.n) phase.value = { ...now, ...change(now) };
-  };
-
+  const phase = signal(nextPhase(ports, code));
+  const drill: UnderWay = { ports, code, phase, writer: createWriter() };
   return {
-    ...editing(edit),
+    ...createAnswering(ports, drill.writer, answerableIn(drill)),
     phase,
-    answered,
+    answered: computed(() => answersIn(ports.log.value, code, ports.run).length),
     next: () => {
-      if (phase.value.at === 'answered') phase.value = phaseFor(ports, code);
-    },
-    submit: async () => {
-      const now = phase.value;
-      if (now.at !== 'asking') return;
-      if (tried?.n === now.n) return again(now, tried);
-      const ms = answerTime(ports);
-      const read = readEntry(now.question, now);
-      if (!read.ok) phase.value = { ...now, ...read.entry };
-      else if (!overtaken(now))
-        await answer(now, gradeFor(ports, now.question, read.values, ms), ms);
-    },
-    showMe: async () => {
-      const now = phase.value;
-      if (now.at !== 'asking') return;
-      if (tried?.n === now.n) await again(now, tried);
-      else if (!overtaken(now)) await answer(now, null, answerTime(ports));
+      if (phase.value.at === 'answered') phase.value = nextPhase(ports, code);
     },
     painted: () => ports.stopwatch.start(),
   };
 }
 
-/** The first question of the run that has no answer; over if there is none. */
-function phaseFor(ports: DrillPorts, code: string): DrillPhase {
+function answerableIn(drill: UnderWay): Answerable<Asking> {
+  const { ports, phase } = drill;
+  return {
+    asking: () => (phase.value.at === 'asking' ? phase.value : null),
+    show: (question) => {
+      phase.value = question;
+    },
+    time: () => answerTime(ports),
+    isPast: ({ n }) => answersSoFar(drill).some((one) => one.n === n),
+    passOver: () => passOver(drill),
+    answer: (question, given, ms) => answer(drill, question, given, ms),
+    revealedAs: ({ n }) => String(n),
+  };
+}
+
+function passOver({ ports, code, phase }: UnderWay): void {
+  const next = nextPhase(ports, code);
+  const problem = 'That one was answered in another tab; here is the next.';
+  phase.value = next.at === 'asking' ? { ...next, problem } : next;
+}
+
+async function answer(
+  { ports, code, phase, writer }: UnderWay,
+  from: Asking,
+  given: Given | null,
+  ms: number,
+): Promise<boolean> {
+  const { card, question, mirror, n } = from;
+  const shown = { card, question, mirror, n, given };
+  phase.value = { at: 'saving', ...shown };
+  const draft = drilledDraft(ports, code, from, given, ms);
+  const saved = await writer.write(() => ports.append(draft));
+  phase.value = saved.ok ? { at: 'answered', ...shown } : { ...from, problem: saved.problem };
+  return saved.ok;
+}
+
+function answersSoFar({ ports, code }: UnderWay): readonly Drilled[] {
+  return answersIn(ports.log.peek(), code, ports.run);
+}
+
+/** The first question of the run without an answer; over if there is none. */
+function nextPhase(ports: DrillPorts, code: string): DrillPhase {
   const n = nextOf(answersIn(ports.log.peek(), code, ports.run));
   const shown = ports.drill.at(n, ports.settings.peek().pictures);
   return shown ? { at: 'asking', ...shown, n, ...emptyEntry(shown.question) } : { at: 'over' };

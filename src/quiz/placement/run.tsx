@@ -9,14 +9,14 @@ import { keyedTo, listenToKeys } from '../stage/keys.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import { feedbackFor } from '../words/feedback.ts';
 import type { Placed } from './course.ts';
-import type { Placement, Told } from './session.ts';
+import type { Answered, Placement } from './session.ts';
 import {
   PROVED_WORDS,
   patternTitle,
   patternWords,
   placedWords,
+  resultWords,
   stoppedWords,
-  toldWords,
 } from './words.ts';
 
 export interface PlacementRunProps {
@@ -51,8 +51,8 @@ export function PlacementRun(props: PlacementRunProps) {
         takeBack={null}
       />
       <QuestionTitle shown={phase} />
-      {phase.at === 'told' ? (
-        <ToldStage {...props} told={phase} key={phase.card.id} />
+      {phase.at === 'answered' ? (
+        <AnsweredStage {...props} answered={phase} key={phase.card.id} />
       ) : (
         <CardStage
           chart={chart}
@@ -65,13 +65,13 @@ export function PlacementRun(props: PlacementRunProps) {
 }
 
 /** Right or off, and the number: no more, for the next line is waiting. */
-function ToldStage({
+function AnsweredStage({
   placement,
   chart,
   settings,
-  told,
-}: PlacementRunProps & { readonly told: Told }) {
-  const { question, mirror, given, right } = told;
+  answered,
+}: PlacementRunProps & { readonly answered: Answered }) {
+  const { question, mirror, given, right } = answered;
   const { units } = settings;
   const feedback = useMemo(
     () => feedbackFor({ chart, mirror, units }, question, given),
@@ -91,15 +91,17 @@ function ToldStage({
       <div class="controls">
         <section class="answer-panel" aria-label="Your answer">
           <div role="status">
-            <h2 class={right ? 'outcome' : 'outcome off'}>{right ? 'Right' : headingFor(told)}</h2>
+            <h2 class={right ? 'outcome' : 'outcome off'}>
+              {right ? 'Right' : headingFor(answered)}
+            </h2>
             <p class="verdict">{feedback.verdict}</p>
-            <p class="ball-words">{toldWords(told)}</p>
+            <p class="ball-words">{resultWords(answered)}</p>
           </div>
           {feedback.measured && <p class="soft-words measured-words">{feedback.measured}</p>}
-          {told.problem && <p class="problem">{told.problem}</p>}
+          {answered.problem && <p class="problem">{answered.problem}</p>}
           <div class="answer-actions">
             <FocusedButton
-              label={nextLabel(told, placement.progress.value.left)}
+              label={nextLabel(answered, placement.progress.value.left)}
               onPress={() => void placement.next()}
             />
           </div>
@@ -109,12 +111,12 @@ function ToldStage({
   );
 }
 
-function nextLabel({ last }: Told, left: number): string {
+function nextLabel({ last }: Answered, left: number): string {
   if (left === 0) return 'What is proven';
   return last ? 'Next pattern' : 'Next';
 }
 
-function headingFor({ given }: Told): string {
+function headingFor({ given }: Answered): string {
   return given === null ? 'The number' : 'Off';
 }
 
@@ -166,7 +168,7 @@ function PlacedList({ placed }: { readonly placed: Placed }) {
 
 /** Enter, while nothing is asked. */
 function goesOn(placement: Placement): boolean {
-  const told = placement.phase.value.at === 'told';
-  if (told) void placement.next();
-  return told;
+  const answered = placement.phase.value.at === 'answered';
+  if (answered) void placement.next();
+  return answered;
 }

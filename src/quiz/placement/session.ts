@@ -1,16 +1,17 @@
 /**
- * Placement: a state machine on signals. A proven line is on disk before the screen says so, and
- * what follows from it with it; a miss writes nothing.
+ * Placement: a state machine on signals. A proven line, and what follows from it, is on disk before
+ * the screen says so. A miss writes nothing.
  */
 
-import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { type Card, type LineCard, questionOf } from '../../cards/index.ts';
-import { type PatternId, toNumber } from '../../charts/index.ts';
-import { type Answering, type Entry, editing, emptyEntry, readEntry } from '../stage/entry.ts';
-import { notSaved } from '../stage/not-saved.ts';
+import type { PatternId } from '../../charts/index.ts';
+import { type Answerable, type AnsweringAll, createAnswering } from '../stage/answering.ts';
+import { type Entry, emptyEntry } from '../stage/entry.ts';
 import type { Progress, ShownCard } from '../stage/phase.ts';
 import type { SessionPorts } from '../stage/ports.ts';
-import { answerTime, askerFor, gradeFor, mirrorFor } from '../stage/questions.ts';
+import { answerTime, askerFor, mirrorFor } from '../stage/questions.ts';
+import { createWriter, type Writer } from '../stage/writing.ts';
 import type { Given } from '../words/given.ts';
 import {
   type Course,
@@ -21,28 +22,29 @@ import {
   planOf,
   standingOf,
 } from './course.ts';
+import { impliedDraft, provedDraft } from './drafts.ts';
 
 export interface PlacementPorts extends SessionPorts {
   readonly cards: readonly Card[];
-  /** What is asked, one after the other. */
+  /** Asked one after the other. */
   readonly patterns: readonly PatternId[];
 }
 
 interface At extends ShownCard {
   readonly card: LineCard;
-  /** Which pattern, and which of its lines. */
+  /** Index of the pattern, and of the line in it. */
   readonly course: number;
   readonly line: number;
 }
 
-export interface Told extends At {
-  readonly at: 'told';
+export interface Answered extends At {
+  readonly at: 'answered';
   /** Null for "show me". */
   readonly given: Given | null;
   readonly right: boolean;
-  /** Lines that follow from this answer. */
+  /** How many lines follow from this answer. */
   readonly follow: number;
-  /** The pattern is finished with it. */
+  /** Did it finish the pattern. */
   readonly last: boolean;
   readonly problem: string | null;
 }
@@ -51,115 +53,124 @@ export type PlacementPhase =
   | (At & Entry & { readonly at: 'asking' })
   /** Being written. */
   | (At & Entry & { readonly at: 'saving' })
-  | Told
+  | Answered
   | { readonly at: 'done'; readonly stopped: boolean };
 
 type Asking = Extract<PlacementPhase, { readonly at: 'asking' }>;
 
-export interface Placement extends Answering {
+export interface Placement extends AnsweringAll {
   readonly phase: ReadonlySignal<PlacementPhase>;
-  /** Questions asked, and how many more there may be. */
+  /** Questions asked, and the most there may still be. */
   readonly progress: ReadonlySignal<Progress>;
   readonly placed: ReadonlySignal<Placed>;
-  /** Goes on to the next line; once more tries to write what could not be written. */
+  /** Moves to the next line; first tries again to write what could not be written. */
   readonly next: () => Promise<void>;
   /** Ends here; what is proven stays. */
   readonly stop: () => void;
-  readonly showMe: () => Promise<void>;
   /** The picture is on the screen: the answer time begins. */
   readonly painted: () => void;
 }
 
+interface Run {
+  readonly ports: PlacementPorts;
+  readonly courses: Signal<readonly Course[]>;
+  readonly phase: Signal<PlacementPhase>;
+  readonly writer: Writer;
+}
+
 export function createPlacement(ports: PlacementPorts): Placement {
   const courses = signal(coursesOf(ports));
-  const phase = signal<PlacementPhase>(phaseFor(ports, courses.peek()));
-  /** One write at a time: a second press meanwhile is not another wish. */
-  let writing = false;
-  const stopped = (): boolean => phase.peek().at === 'done';
-
-  const edit = (change: (entry: Entry) => Entry): void => {
-    const now = phase.value;
-    if (now.at === 'asking') phase.value = { ...now, ...change(now) };
-  };
-
-  /** Writes; says why not, if it could not be. */
-  const write = async (work: () => Promise<unknown>): Promise<string | null> => {
-    writing = true;
-    try {
-      await work();
-      return null;
-    } catch (error) {
-      return notSaved(error);
-    } finally {
-      writing = false;
-    }
-  };
-
-  const answer = async (now: Asking, given: Given | null, ms: number): Promise<void> => {
-    const right = given !== null && given.grade.outcome !== 'off';
-    phase.value = { ...now, at: 'saving' };
-    if (given && right) {
-      const problem = await write(() => ports.append(provedDraft(ports, now.card, given, ms)));
-      // Stopped while it was being written: it counts, and the end stays.
-      if (problem) {
-        if (!stopped()) phase.value = { ...now, problem };
-        return;
-      }
-    }
-    const before = courses.value[now.course] as Course;
-    const after = { ...before, answers: [...before.answers, { line: now.line, right }] };
-    courses.value = courses.value.with(now.course, after);
-    const plan = planOf(after);
-    const follow = plan.implied.length - planOf(before).implied.length;
-    const problem = await write(() => settle(ports, after));
-    if (stopped()) return;
-    const { course, line, card, question, mirror } = now;
-    const asked = { course, line, card, question, mirror };
-    const last = plan.next === null;
-    phase.value = { at: 'told', ...asked, given, right, follow, last, problem };
-  };
-
-  const overtaken = (now: Asking): boolean => {
-    if (standingOf(now.card, ports.log.peek()) === 'new') return false;
-    courses.value = courses.value.map((course) => lookAgain(course, ports.log.peek()));
-    const next = phaseFor(ports, courses.value);
-    const problem = 'That one was asked in another tab; here is the next.';
-    phase.value = next.at === 'asking' ? { ...next, problem } : next;
-    return true;
-  };
-
+  const phase = signal(nextPhase(ports, courses.peek()));
+  const run: Run = { ports, courses, phase, writer: createWriter() };
   return {
     phase,
     progress: computed(() => progressOf(courses.value)),
     placed: computed(() =>
       placedBy(courses.value, ports.log.value, ports.today(), ports.settings.value.targetRecall),
     ),
-    ...editing(edit),
-    submit: async () => {
-      const now = phase.value;
-      if (now.at !== 'asking' || overtaken(now)) return;
-      const ms = answerTime(ports);
-      const read = readEntry(now.question, now);
-      if (!read.ok) phase.value = { ...now, ...read.entry };
-      else await answer(now, gradeFor(ports, now.question, read.values, ms), ms);
-    },
-    showMe: async () => {
-      const now = phase.value;
-      if (now.at === 'asking' && !overtaken(now)) await answer(now, null, answerTime(ports));
-    },
-    next: async () => {
-      const now = phase.value;
-      if (now.at !== 'told' || writing) return;
-      const course = courses.value[now.course] as Course;
-      const problem = await write(() => settle(ports, course));
-      if (stopped()) return;
-      phase.value = problem ? { ...now, problem } : phaseFor(ports, courses.value);
-    },
+    ...createAnswering(ports, run.writer, answerableIn(run)),
+    next: () => next(run),
     stop: () => {
-      if (!stopped()) phase.value = { at: 'done', stopped: true };
+      if (!isDone(run)) phase.value = { at: 'done', stopped: true };
     },
     painted: () => ports.stopwatch.start(),
   };
+}
+
+function answerableIn(run: Run): Answerable<Asking> {
+  const { ports, phase } = run;
+  return {
+    asking: () => (phase.value.at === 'asking' ? phase.value : null),
+    show: (question) => {
+      phase.value = question;
+    },
+    time: () => answerTime(ports),
+    isPast: ({ card }) => standingOf(card, ports.log.peek()) !== 'new',
+    passOver: () => passOver(run),
+    answer: (question, given, ms) => answer(run, question, given, ms),
+    // The number shows only when a proven line is on disk.
+    revealedAs: () => null,
+  };
+}
+
+function passOver({ ports, courses, phase }: Run): void {
+  courses.value = courses.value.map((course) => lookAgain(course, ports.log.peek()));
+  const next = nextPhase(ports, courses.value);
+  const problem = 'That one was asked in another tab; here is the next.';
+  phase.value = next.at === 'asking' ? { ...next, problem } : next;
+}
+
+/** A line that is right is proven, and written at once. */
+async function answer(run: Run, now: Asking, given: Given | null, ms: number): Promise<boolean> {
+  const { ports, phase } = run;
+  const right = given !== null && given.grade.outcome !== 'off';
+  phase.value = { ...now, at: 'saving' };
+  if (right) {
+    const draft = provedDraft(ports, now.card, given, ms);
+    const proved = await run.writer.write(() => ports.append(draft));
+    if (!proved.ok) {
+      if (!isDone(run)) phase.value = { ...now, problem: proved.problem };
+      return false;
+    }
+  }
+  await conclude(run, now, given, right);
+  return true;
+}
+
+/** Counts the answer, writes what follows from it, and shows the result. */
+async function conclude(run: Run, now: Asking, given: Given | null, right: boolean): Promise<void> {
+  const { courses, phase } = run;
+  const before = courses.value[now.course] as Course;
+  const after = { ...before, answers: [...before.answers, { line: now.line, right }] };
+  courses.value = courses.value.with(now.course, after);
+  const plan = planOf(after);
+  const follow = plan.implied.length - planOf(before).implied.length;
+  const problem = await settle(run, after);
+  // If the player stopped meanwhile, the answer counts and the end stays on the screen.
+  if (isDone(run)) return;
+  const { course, line, card, question, mirror } = now;
+  const asked = { course, line, card, question, mirror };
+  const last = plan.next === null;
+  phase.value = { at: 'answered', ...asked, given, right, follow, last, problem };
+}
+
+async function next(run: Run): Promise<void> {
+  const { ports, courses, phase, writer } = run;
+  const now = phase.value;
+  if (now.at !== 'answered' || writer.isBusy()) return;
+  const problem = await settle(run, courses.value[now.course] as Course);
+  if (isDone(run)) return;
+  phase.value = problem ? { ...now, problem } : nextPhase(ports, courses.value);
+}
+
+function isDone({ phase }: Run): boolean {
+  return phase.peek().at === 'done';
+}
+
+/** Writes what follows and is not written yet; returns what went wrong, if anything. */
+async function settle({ ports, writer }: Run, course: Course): Promise<string | null> {
+  const settled = await writer.write(() => writeImplied(ports, course));
+  return settled.ok ? null : settled.problem;
 }
 
 function coursesOf(ports: PlacementPorts): readonly Course[] {
@@ -169,7 +180,7 @@ function coursesOf(ports: PlacementPorts): readonly Course[] {
 }
 
 /** The first line that a pattern still asks. */
-function phaseFor(ports: PlacementPorts, courses: readonly Course[]): PlacementPhase {
+function nextPhase(ports: PlacementPorts, courses: readonly Course[]): PlacementPhase {
   const settings = ports.settings.peek();
   for (const [course, one] of courses.entries()) {
     const line = planOf(one).next;
@@ -190,37 +201,10 @@ function progressOf(courses: readonly Course[]): Progress {
   };
 }
 
-/** Writes what follows and is not written yet. @throws if it cannot be written */
-async function settle(ports: PlacementPorts, course: Course): Promise<void> {
+/** @throws if it cannot be written */
+async function writeImplied(ports: PlacementPorts, course: Course): Promise<void> {
   for (const line of planOf(course).implied) {
     const card = course.cards[line] as LineCard;
-    if (standingOf(card, ports.log.peek()) !== 'new') continue;
-    await ports.append({
-      type: 'proved',
-      card: card.id,
-      kind: card.kind,
-      answer: null,
-      errors: null,
-      outcome: 'pocketed',
-      ms: 0,
-      implied: true,
-      day: ports.today(),
-      at: ports.now(),
-    });
+    if (standingOf(card, ports.log.peek()) === 'new') await ports.append(impliedDraft(ports, card));
   }
-}
-
-function provedDraft(ports: PlacementPorts, card: LineCard, { values, grade }: Given, ms: number) {
-  return {
-    type: 'proved' as const,
-    card: card.id,
-    kind: card.kind,
-    answer: values.map(toNumber),
-    errors: grade.errors.map(toNumber),
-    outcome: grade.outcome,
-    ms,
-    implied: false,
-    day: ports.today(),
-    at: ports.now(),
-  };
 }

@@ -4,7 +4,7 @@ import { type Decimal, formatDecimal, patternOf } from '../../charts/index.ts';
 import { PROVED } from '../../scheduler/index.ts';
 import type { Placed, PlacedPattern } from './course.ts';
 import { ENOUGH_MISSES } from './placement.ts';
-import type { Told } from './session.ts';
+import type { Answered } from './session.ts';
 
 /** What a proven line begins with. */
 export const PROVED_WORDS = `A proven line is taken to be held for ${PROVED.pocketed} days, for ${PROVED['dead center']} if it was quick and dead center, for ${PROVED.rattled} if it was slow or near the edge of the tolerance; one that follows from its neighbours for ${PROVED.implied}.`;
@@ -13,11 +13,11 @@ export const PROVED_WORDS = `A proven line is taken to be held for ${PROVED.pock
 export const ENDS_WORDS = `A pattern ends as soon as its misses are ${ENOUGH_MISSES} more than its hits; its lines that are not proven are left to be learned.`;
 
 /** What becomes of the line that was asked, and of those beside it. */
-export function toldWords({
+export function resultWords({
   right,
   follow,
   last,
-}: Pick<Told, 'right' | 'follow' | 'last'>): string {
+}: Pick<Answered, 'right' | 'follow' | 'last'>): string {
   if (!right) {
     const end = last ? ' That is all for this pattern.' : '';
     return `Nothing is written: this line will be met as new.${end}`;

@@ -6,7 +6,8 @@ import { FocusedButton } from '../stage/answer-panel.tsx';
 import { CardStage } from '../stage/card-stage.tsx';
 import { keyedTo, listenToKeys } from '../stage/keys.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
-import type { Rehearsal, RehearsalPhase } from './rehearsal.ts';
+import type { RehearsalPhase } from './phase.ts';
+import type { Rehearsal } from './session.ts';
 import { ShotClock } from './shot-clock.tsx';
 
 /** The clock is looked at so often, milliseconds: its bar moves by a hundredth at most. */

@@ -17,7 +17,7 @@ import { KIND_NAMES } from '../words/card.ts';
 import type { Given } from '../words/given.ts';
 import { errorWords } from '../words/words.ts';
 import { askedWords, patternIn } from './asked-words.ts';
-import { seedAt } from './rehearsal.ts';
+import { seedAt } from './draft.ts';
 
 export interface Totals {
   readonly questions: number;

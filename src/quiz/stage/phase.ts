@@ -1,4 +1,4 @@
-/** What a session can be at: the states of its machine. */
+/** The states of a session. */
 
 import type { Card, LineCard, Question } from '../../cards/index.ts';
 import type { Mirror } from '../../table/index.ts';
@@ -19,14 +19,15 @@ export interface ShownCard extends Shown {
 
 export interface Asking extends ShownCard, Entry {
   readonly at: 'asking';
-  /** How often the card had been answered when it was shown. */
+  /** How many times the card had been answered when it was shown. */
   readonly turn: number;
 }
 
 /** What the feedback is about. */
-export interface Told {
+export interface Result {
+  /** Null for "show me". */
   readonly given: Given | null;
-  /** What a revision made of its number, if the player had not been shown it. */
+  /** How a revision changed the number, if the player had not been shown that yet. */
   readonly changed: Changed | null;
 }
 
@@ -35,22 +36,22 @@ export type Phase =
       readonly at: 'meeting';
       readonly card: LineCard;
       readonly mirror: Mirror;
-      /** The first line of all: what a number means is explained with it. */
+      /** The first line of all: the panel also explains what a number means. */
       readonly first: boolean;
-      /** Its number moved: it is met anew. */
+      /** Set if its number moved, so that the player meets it again. */
       readonly changed: Changed | null;
       readonly problem: string | null;
     }
   | Asking
-  /** Being written: an answer that is told of already, or that one is taken back. */
-  | (ShownCard & Entry & { readonly at: 'saving'; readonly told: Told | null })
+  /** Being written: an answer whose result shows already, or (null) that one is taken back. */
+  | (ShownCard & Entry & { readonly at: 'saving'; readonly result: Result | null })
   | (ShownCard &
-      Told & {
+      Result & {
         readonly at: 'answered';
         readonly eventId: string;
         readonly problem: string | null;
       })
-  /** Nothing is left today, or the minutes chosen are over. */
+  /** Nothing is left today, or the chosen minutes are over. */
   | {
       readonly at: 'done';
       readonly why: 'nothing left' | 'time is up';
@@ -59,8 +60,8 @@ export type Phase =
 
 export interface Progress {
   readonly answered: number;
-  /** To be asked in this session, as far as can be told. */
+  /** Questions this session still has, as far as is known. */
   readonly left: number;
-  /** Due today altogether, if that is more. */
+  /** All that is due today, if that is more. */
   readonly waiting?: number;
 }

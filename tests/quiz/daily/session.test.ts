@@ -54,7 +54,7 @@ describe('a session', () => {
     const submitted = session.submit();
     expect(session.phase.value).toMatchObject({
       at: 'saving',
-      told: { given: { grade: { outcome: 'pocketed', errors: [0] } } },
+      result: { given: { grade: { outcome: 'pocketed', errors: [0] } } },
     });
     expect(disk).toHaveLength(0);
     session.next();
@@ -163,6 +163,17 @@ describe('a session', () => {
       expect(session.phase.value).toMatchObject({ at: 'asking', texts: ['2'] });
     },
   );
+
+  // It used to stay the answer even after it had been written and taken back.
+  it('asks afresh for an answer that was written at the second press and taken back', async () => {
+    refuse = new Error('denied');
+    await call('0.1');
+    refuse = null;
+    await session.submit();
+    await session.takeBack();
+    await call('2');
+    expect(disk.filter((event) => event.type === 'answered').at(-1)).toMatchObject({ answer: [2] });
+  });
 
   it('takes one wish to take back for two presses', async () => {
     await call('1.3');

@@ -59,17 +59,17 @@ describe('placement', () => {
     expect(disk).toEqual([]);
     await submitted;
     expect(disk).toHaveLength(1);
-    expect(placement.phase.value).toMatchObject({ at: 'told', right: true, follow: 0 });
+    expect(placement.phase.value).toMatchObject({ at: 'answered', right: true, follow: 0 });
   });
 
   it('a miss, or being shown, writes nothing; after two the next pattern is asked', async () => {
     type('0');
     await placement.submit();
-    expect(placement.phase.value).toMatchObject({ at: 'told', right: false, last: false });
+    expect(placement.phase.value).toMatchObject({ at: 'answered', right: false, last: false });
     await placement.next();
     expect(asking().question.pattern).toBe(CROSS_SIDE);
     await placement.showMe();
-    expect(placement.phase.value).toMatchObject({ at: 'told', given: null, last: true });
+    expect(placement.phase.value).toMatchObject({ at: 'answered', given: null, last: true });
     await placement.next();
     expect(asking().question.pattern).toBe('up-and-back');
     expect(disk).toEqual([]);
@@ -109,7 +109,7 @@ describe('placement', () => {
     // For the proven line itself, and for nothing that follows.
     room = 1;
     await placement.submit();
-    expect(placement.phase.value).toMatchObject({ at: 'told', right: true });
+    expect(placement.phase.value).toMatchObject({ at: 'answered', right: true });
     expect(proved()).toHaveLength(3);
     await placement.next();
     expect(placement.phase.value).toMatchObject({ problem: expect.stringMatching(/^Not saved/) });
@@ -193,7 +193,7 @@ function type(text: string): void {
 async function right(): Promise<void> {
   type(truth());
   await placement.submit();
-  expect(placement.phase.value).toMatchObject({ at: 'told', right: true, problem: null });
+  expect(placement.phase.value).toMatchObject({ at: 'answered', right: true, problem: null });
   await placement.next();
 }
 

@@ -8,8 +8,8 @@ import {
   PROVED_WORDS,
   patternWords,
   placedWords,
+  resultWords,
   stoppedWords,
-  toldWords,
 } from '../../../src/quiz/placement/words.ts';
 
 /** The words are the project's own; what is checked is that they agree with the numbers. */
@@ -39,10 +39,14 @@ describe('what placement says', () => {
   });
 
   it('of an answer: what is written, and what follows', () => {
-    expect(toldWords({ right: true, follow: 0, last: false })).toBe('Proven.');
-    expect(toldWords({ right: true, follow: 1, last: false })).toMatch(/1 line follows from it\.$/);
-    expect(toldWords({ right: true, follow: 4, last: true })).toMatch(/4 lines follow from it\.$/);
-    expect(toldWords({ right: false, follow: 0, last: false })).toMatch(/^Nothing is written/);
+    expect(resultWords({ right: true, follow: 0, last: false })).toBe('Proven.');
+    expect(resultWords({ right: true, follow: 1, last: false })).toMatch(
+      /1 line follows from it\.$/,
+    );
+    expect(resultWords({ right: true, follow: 4, last: true })).toMatch(
+      /4 lines follow from it\.$/,
+    );
+    expect(resultWords({ right: false, follow: 0, last: false })).toMatch(/^Nothing is written/);
   });
 
   it('of a pattern: the starts that are proven, and how many are not', () => {

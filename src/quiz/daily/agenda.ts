@@ -1,0 +1,106 @@
+/** What a session asks next, and how much it still has to ask. */
+
+import { type Card, numberIdOf, questionOf, seedFor } from '../../cards/index.ts';
+import type { Line } from '../../charts/index.ts';
+import { type Follow, followQueue, type Learned, learnedOf } from '../../scheduler/index.ts';
+import { MIRRORS, type Mirror } from '../../table/index.ts';
+import { emptyEntry } from '../stage/entry.ts';
+import type { Asking, Phase, Progress } from '../stage/phase.ts';
+import type { PlannedPorts } from '../stage/ports.ts';
+import { askerFor, mirrorFor } from '../stage/questions.ts';
+import { changeOf } from '../words/changed.ts';
+import { queueSettings } from './due.ts';
+import { questionsIn } from './pace.ts';
+import { answersOn } from './summary.ts';
+
+export interface QuizPorts extends PlannedPorts {
+  readonly cards: readonly Card[];
+  /** How long the player has; null for all that is due. */
+  readonly minutes: number | null;
+}
+
+export interface Agenda extends QuizPorts {
+  /** Skills without an instance on this chart. */
+  readonly unaskable: Set<string>;
+  /** The queue, followed from answer to answer; remade without a skill that cannot be asked. */
+  follow: Follow;
+  /** When the session began, milliseconds since 1970-01-01 UTC. */
+  readonly began: number;
+}
+
+export function createAgenda(ports: QuizPorts): Agenda {
+  return {
+    ...ports,
+    unaskable: new Set(),
+    follow: followQueue(ports.cards),
+    began: ports.now(),
+  };
+}
+
+/** The next step of the log: a question, a line to meet, or the end. */
+export function nextPhase(agenda: Agenda): Phase {
+  const { log, settings, unaskable } = agenda;
+  if (minutesLeft(agenda) === 0) return { at: 'done', why: 'time is up', problem: null };
+  const wanted = queueSettings(settings.peek(), agenda.plan.peek());
+  for (;;) {
+    const step = agenda.follow(log.peek(), agenda.today(), wanted).next;
+    if (!step) return { at: 'done', why: 'nothing left', problem: null };
+    if (step.type === 'meet') {
+      const first = log.peek().met.size === 0;
+      const mirror = MIRRORS[0] as Mirror;
+      const changed = changeOf(log.peek(), step.card.id);
+      return { at: 'meeting', card: step.card, mirror, first, changed, problem: null };
+    }
+    const asked = askingPhase(agenda, step.card);
+    if (asked) return asked;
+    unaskable.add(step.card.id);
+    agenda.follow = followQueue(agenda.cards.filter((card) => !unaskable.has(card.id)));
+  }
+}
+
+/** @returns null if the card has no instance on this chart */
+export function askingPhase(agenda: Agenda, card: Card): Asking | null {
+  const settings = agenda.settings.peek();
+  const turn = timesAnswered(agenda, card);
+  const asker = { ...askerFor(agenda.chart, settings), met: metIn(agenda) };
+  const question = questionOf(asker, card, seedFor(card.id, turn));
+  if (!question) return null;
+  const mirror = mirrorFor(settings, card.id, turn);
+  return { at: 'asking', card, question, mirror, ...emptyEntry(question), turn };
+}
+
+export function timesAnswered({ log }: Pick<QuizPorts, 'log'>, card: Card): number {
+  return log.peek().memories.get(card.id)?.answers ?? 0;
+}
+
+/**
+ * May a skill be worked out from a line's number: only if that number was asked before, or is itself
+ * worked out. Otherwise the question would give it away. Looked up for skills alone.
+ */
+function metIn({ chart, cards, log, settings }: Agenda): (line: Line) => boolean {
+  let learned: Learned | null = null;
+  return (line) => {
+    const id = numberIdOf(chart, line);
+    if (log.peek().memories.has(id)) return true;
+    learned ??= learnedOf(cards, log.peek(), queueSettings(settings.peek()));
+    return learned.workedOut.has(id);
+  };
+}
+
+/** Cards still to ask today, new lines among them; or as many as the minutes have room for. */
+export function progressOf(agenda: Agenda, answered: number): Progress {
+  const { follow, log, settings } = agenda;
+  const wanted = queueSettings(settings.value, agenda.plan.value);
+  const { waiting } = follow(log.value, agenda.today(), wanted);
+  const minutes = minutesLeft(agenda);
+  if (minutes === null) {
+    return { answered: answersOn(log.value, agenda.today()).length, left: waiting, waiting };
+  }
+  const room = minutes === 0 ? 0 : questionsIn(minutes, log.value);
+  return { answered, left: Math.min(waiting, room), waiting };
+}
+
+/** Minutes that are left of those chosen; null if all that is due is asked. */
+function minutesLeft({ minutes, began, now }: Agenda): number | null {
+  return minutes === null ? null : Math.max(0, minutes - (now() - began) / 60_000);
+}
