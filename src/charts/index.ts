@@ -1,6 +1,5 @@
 // document: what a chart says, its revisions, its edits, and two versions merged.
 
-export { carriedOver } from './document/carry-over.ts';
 export { type Cell, type ConditionField, cellKey } from './document/cells.ts';
 export { parseCondition } from './document/condition-schema.ts';
 export {
@@ -23,7 +22,6 @@ export {
   type ChartDocument,
   type ChartState,
   inOrder,
-  isPatternId,
   type Level,
   type Levels,
   type LinePlace,
@@ -33,7 +31,6 @@ export {
   PRIORITIES,
   type Priority,
   type PriorityEntry,
-  patternOf,
   placeKey,
   prioritiesIn,
   priorityOf,
@@ -48,30 +45,42 @@ export {
   renameLevel,
   setCondition,
   setLevel,
+  setLines,
   setNumber,
   setOrder,
   setPattern,
   setPriority,
   setRemark,
-  takeLines,
 } from './document/edits.ts';
 export { isolated } from './document/isolated.ts';
 export { joinCharts } from './document/join.ts';
 export type { Merge } from './document/merge.ts';
-export { type Conflict, cellIn, type Side } from './document/merge-states.ts';
+export {
+  type Conflict,
+  carriedOver,
+  cellIn,
+  type Settling,
+  type Side,
+  sideOf,
+} from './document/merge-states.ts';
 export { chartId, copyOf, isSameName, newChart } from './document/new-chart.ts';
 export { type OrderChange, orderChange } from './document/order-change.ts';
-export { kickTo, PATTERNS, type Pattern, type PatternId } from './document/patterns.ts';
+export {
+  isPatternId,
+  kickTo,
+  PATTERNS,
+  type Pattern,
+  type PatternId,
+  patternOf,
+} from './document/patterns.ts';
+export { type ChartDraft, parseChart, parseChartDraft, readChart } from './document/read.ts';
 export {
   KEEP_MINE,
   mergeWhy,
   receiptOf,
-  type Settling,
   settled,
-  sideOf,
 } from './document/received.ts';
 export { digestsOf, restore, revise, type Signature, slim } from './document/revise.ts';
-export { type ChartDraft, parseChart, parseChartDraft, readChart } from './document/schema.ts';
 export { startsFrom } from './document/starts.ts';
 export { type Candidate, type Ordered, suggestOrder } from './document/suggest.ts';
 

@@ -70,7 +70,7 @@ function joining(without: ReadonlySet<string>, apart: string[]): ChartsIn {
         own,
         theirs.filter((one) => one.id === id),
       );
-      if (joined.apart) apart.push(joined.document.name);
+      if (joined.leftOut) apart.push(joined.document.name);
       return own && canonical(own) === canonical(joined.document) ? [] : [joined.document];
     });
   };

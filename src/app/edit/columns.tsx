@@ -7,7 +7,7 @@ import {
   type MeasuredLine,
   type Pattern,
   type PatternId,
-  takeLines,
+  setLines,
 } from '../../charts/index.ts';
 import { SPEEDS, type Speed } from '../../table/index.ts';
 import type { Editing } from './editing.ts';
@@ -40,7 +40,7 @@ export function EditorColumns({ editing, pattern, column, add }: ColumnsProps) {
               class="key"
               aria-label={`Fill ${speed} with computed numbers`}
               onClick={() =>
-                editing.edit((state) => takeLines(state, missing(id, column, own, speed)))
+                editing.edit((state) => setLines(state, missing(id, column, own, speed)))
               }
             >
               Fill

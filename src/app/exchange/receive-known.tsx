@@ -58,7 +58,7 @@ export function KnownChart({ model, document }: KnownProps) {
         <ReceivedHead document={document} chart={chart} />
         <p role="status">{outcomeWords(merge, mine)}</p>
       </section>
-      {(merge.outcome === 'gone on' || merge.outcome === 'merged') && (
+      {(merge.outcome === 'continued' || merge.outcome === 'merged') && (
         <Update
           model={model}
           mine={mine}
@@ -83,7 +83,7 @@ function outcomeWords(merge: Merge, mine: ChartDocument): string {
       return merge.same
         ? 'You have this chart just as it is. There is nothing to do.'
         : `You have all of it already; ${yours}. There is nothing to do.`;
-    case 'gone on':
+    case 'continued':
       return `It goes on from the chart you have; ${yours}.`;
     case 'merged':
       return merge.related

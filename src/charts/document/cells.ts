@@ -1,6 +1,6 @@
 /**
- * A chart's state as cells: the smallest things that a revision can change one without the other.
- * Two states differ in cells, and two histories are merged cell by cell.
+ * A chart's state as cells, the smallest parts that a revision can change by itself. States are
+ * compared and merged cell by cell.
  */
 
 import { type Condition, SPEEDS, type Speed } from '../../table/index.ts';
@@ -9,10 +9,10 @@ import {
   type ChartState,
   inOrder,
   type Level,
-  type LevelEntry,
   type Levels,
   type LinePlace,
   type MeasuredLine,
+  type Place,
   type Priority,
   type PriorityEntry,
   placeKey,
@@ -34,15 +34,15 @@ export type Cell =
   | { readonly of: 'condition'; readonly field: ConditionField; readonly value: number }
   | { readonly of: 'pattern'; readonly pattern: PatternId; readonly value: true }
   | (LinePlace & { readonly of: 'number'; readonly speed: Speed; readonly value: Decimal })
-  | (Omit<PriorityEntry, 'priority'> & { readonly of: 'priority'; readonly value: Priority })
+  | (Place & { readonly of: 'priority'; readonly value: Priority })
   | (LinePlace & { readonly of: 'remark'; readonly value: string })
   | { readonly of: 'level name'; readonly level: Level; readonly value: string }
   | (LinePlace & { readonly of: 'level'; readonly value: Level });
 
-/** By key, in order. */
+/** By `cellKey`, in order. */
 export type Cells = ReadonlyMap<string, Cell>;
 
-/** Text that tells a cell from every other of its state, whatever its value. */
+/** Text that differs for any two cells of a state, whatever their values. */
 export function cellKey(cell: Cell): string {
   switch (cell.of) {
     case 'condition':
@@ -58,7 +58,7 @@ export function cellKey(cell: Cell): string {
   }
 }
 
-/** Cells in their one order: condition, patterns, then each list by pattern and start. */
+/** In order: the condition, the patterns, then each list by pattern and start. */
 export function cellsOf(state: ChartState): Cells {
   const { condition, patterns, measured, priorities, remarks, levels } = inOrder(state);
   const cells: Cell[] = [
@@ -102,44 +102,43 @@ function levelCells(levels: Levels | null): readonly Cell[] {
 }
 
 /**
- * The state of some cells, in order. Levels without all of their names are none.
- * @throws if a field of the condition is missing: no change takes one away
+ * The state made of some cells. It has levels only if all three level names are among them.
+ * @throws if a field of the condition is missing: no change can remove one
  */
 export function stateFrom(cells: Iterable<Cell>): ChartState {
-  const patterns: PatternId[] = [];
-  const condition = new Map<ConditionField, number>();
-  const measured = new Map<string, MeasuredLine>();
-  const priorities: PriorityEntry[] = [];
-  const remarks: Remark[] = [];
-  const names = new Map<Level, string>();
-  const lines: LevelEntry[] = [];
-  for (const cell of cells) {
-    if (cell.of === 'condition') condition.set(cell.field, cell.value);
-    else if (cell.of === 'level name') names.set(cell.level, cell.value);
-    else if (cell.of === 'pattern') patterns.push(cell.pattern);
-    else if (cell.of === 'priority')
-      priorities.push({ pattern: cell.pattern, start: cell.start, priority: cell.value });
-    else if (cell.of === 'remark')
-      remarks.push({ pattern: cell.pattern, start: cell.start, text: cell.value });
-    else if (cell.of === 'level')
-      lines.push({ pattern: cell.pattern, start: cell.start, level: cell.value });
-    else {
-      const { pattern, start, speed, value } = cell;
-      const line = measured.get(placeKey(cell)) ?? { pattern, start };
-      measured.set(placeKey(cell), { ...line, [speed]: value });
-    }
-  }
+  const all = [...cells];
   return inOrder({
-    condition: conditionFrom(condition),
-    patterns,
-    measured: [...measured.values()],
-    priorities,
-    remarks,
-    levels: levelsFrom(names, lines),
+    condition: conditionFrom(only(all, 'condition')),
+    patterns: only(all, 'pattern').map(({ pattern }) => pattern),
+    measured: measuredFrom(only(all, 'number')),
+    priorities: only(all, 'priority').map(
+      ({ pattern, start, value: priority }): PriorityEntry => ({ pattern, start, priority }),
+    ),
+    remarks: only(all, 'remark').map(
+      ({ pattern, start, value: text }): Remark => ({ pattern, start, text }),
+    ),
+    levels: levelsFrom(only(all, 'level name'), only(all, 'level')),
   });
 }
 
-function conditionFrom(fields: ReadonlyMap<ConditionField, number>): Condition {
+type CellOf<K extends Cell['of']> = Extract<Cell, { readonly of: K }>;
+
+function only<K extends Cell['of']>(cells: readonly Cell[], kind: K): readonly CellOf<K>[] {
+  return cells.filter((cell): cell is CellOf<K> => cell.of === kind);
+}
+
+function measuredFrom(cells: readonly CellOf<'number'>[]): readonly MeasuredLine[] {
+  const lines = new Map<string, MeasuredLine>();
+  for (const cell of cells) {
+    const { pattern, start, speed, value } = cell;
+    const line = lines.get(placeKey(cell)) ?? { pattern, start };
+    lines.set(placeKey(cell), { ...line, [speed]: value });
+  }
+  return [...lines.values()];
+}
+
+function conditionFrom(cells: readonly CellOf<'condition'>[]): Condition {
+  const fields = new Map(cells.map(({ field, value }) => [field, value]));
   const field = (name: ConditionField): number => {
     const value = fields.get(name);
     if (value === undefined) throw new Error(`no ${name} in the condition`);
@@ -156,12 +155,16 @@ function conditionFrom(fields: ReadonlyMap<ConditionField, number>): Condition {
 }
 
 function levelsFrom(
-  names: ReadonlyMap<Level, string>,
-  lines: readonly LevelEntry[],
+  names: readonly CellOf<'level name'>[],
+  lines: readonly CellOf<'level'>[],
 ): Levels | null {
-  const [first, second, third] = [names.get(0), names.get(1), names.get(2)];
+  const nameOf = (level: Level) => names.find((cell) => cell.level === level)?.value;
+  const [first, second, third] = [nameOf(0), nameOf(1), nameOf(2)];
   if (first === undefined || second === undefined || third === undefined) return null;
-  return { names: [first, second, third], lines };
+  return {
+    names: [first, second, third],
+    lines: lines.map(({ pattern, start, value: level }) => ({ pattern, start, level })),
+  };
 }
 
 const ORDER: readonly PatternId[] = PATTERNS.map(({ id }) => id);
@@ -175,12 +178,11 @@ const KINDS: readonly Cell['of'][] = [
   'level',
 ];
 
-/** As in `cellsOf`. */
+/** Compares two cells by the order of `cellsOf`. */
 export function inCellOrder(a: Cell, b: Cell): number {
-  const one = rankOf(a);
-  const other = rankOf(b);
-  const place = one.findIndex((value, n) => value !== other[n]);
-  return place < 0 ? 0 : (one[place] ?? 0) - (other[place] ?? 0);
+  const [one, other] = [rankOf(a), rankOf(b)];
+  const differs = one.findIndex((value, n) => value !== other[n]);
+  return differs < 0 ? 0 : (one[differs] ?? 0) - (other[differs] ?? 0);
 }
 
 function rankOf(cell: Cell): readonly number[] {

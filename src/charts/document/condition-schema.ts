@@ -1,24 +1,25 @@
-/** A table's condition at the border: outside data goes in, a condition or a sentence comes out. */
+/** Parses a table's condition from outside data: returns the condition, or a sentence to show. */
 
 import * as v from 'valibot';
 import { CLUB_CLOTH, type Condition, SPEEDS } from '../../table/index.ts';
 
-const share = (least: number, most: number) => {
+const between = (least: number, most: number) => {
   const limits = `must be a number from ${least} to ${most}`;
   return v.pipe(v.number(limits), v.minValue(least, limits), v.maxValue(most, limits));
 };
+
 /**
- * Limits keep the impact model inside its range: published 0.6–0.98 for restitution, and friction at
- * the nose low enough that the ball stays on the cloth.
+ * The limits keep the impact model within its range: published restitution is 0.6–0.98, and friction
+ * at the nose has to be so low that the ball stays on the cloth.
  */
 export const conditionSchema = v.object({
-  restitution: share(0.5, 1),
-  noseFriction: share(0, 0.25),
-  slideFriction: share(0.05, 0.5),
-  rollFriction: share(0.001, 0.05),
-  spinDecay: share(0, 100),
+  restitution: between(0.5, 1),
+  noseFriction: between(0, 0.25),
+  slideFriction: between(0.05, 0.5),
+  rollFriction: between(0.001, 0.05),
+  spinDecay: between(0, 100),
   speeds: v.pipe(
-    v.object({ soft: share(0.5, 10), medium: share(0.5, 10), firm: share(0.5, 10) }),
+    v.object({ soft: between(0.5, 10), medium: between(0.5, 10), firm: between(0.5, 10) }),
     v.check(
       ({ soft, medium, firm }) => soft < medium && medium < firm,
       'must rise from soft over medium to firm',
@@ -28,14 +29,14 @@ export const conditionSchema = v.object({
 
 export type ParsedCondition =
   | { readonly ok: true; readonly condition: Condition }
-  /** `say`: one sentence that names the field and its limits, or the fields there are. */
+  /** `say`: a sentence that names the field and its limits, or lists the fields. */
   | { readonly ok: false; readonly say: string };
 
 const FIELDS = Object.keys(conditionSchema.entries);
 
 /**
- * A table condition from outside, within the limits of a chart's. Fields that are left out are
- * those of `CLUB_CLOTH`; a field that does not exist is an error, for it is likely a misspelling.
+ * A table condition from outside, within the limits of a chart's. Fields that are left out come from
+ * `CLUB_CLOTH`. An unknown field is an error, because it is likely a typo.
  */
 export function parseCondition(data: unknown): ParsedCondition {
   if (!isRecord(data)) return refuse(`A condition is an object with any of ${FIELDS.join(', ')}.`);

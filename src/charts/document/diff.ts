@@ -1,20 +1,20 @@
-/** What differs between two states of a chart: in what they say, and in the numbers they print. */
+/** What differs between two states of a chart. */
 
 import { type Cell, cellKey, cellsOf, inCellOrder, stateFrom } from './cells.ts';
 import type { ChartState } from './document.ts';
 
-/** A cell of both states with two values, or of one of them only. */
+/** A cell whose value differs, or that only one of the states has. */
 export type Change =
   | { readonly from: Cell; readonly to: Cell }
   | { readonly from: null; readonly to: Cell }
   | { readonly from: Cell; readonly to: null };
 
-/** The cell that changes, with the value it has in the one state or the other. */
+/** The cell that changes, with its new value, or its old one if it goes. */
 export function changedCell(change: Change): Cell {
   return change.to ?? change.from;
 }
 
-/** What turns one state into the other, in the order of cells. */
+/** The changes that turn one state into the other, in cell order. */
 export function diffStates(before: ChartState, after: ChartState): readonly Change[] {
   const old = cellsOf(before);
   const now = cellsOf(after);
@@ -28,7 +28,7 @@ export function diffStates(before: ChartState, after: ChartState): readonly Chan
   return changes.sort((a, b) => inCellOrder(changedCell(a), changedCell(b)));
 }
 
-/** A state with the changes made; what they were made from is not looked at. */
+/** Applies changes to a state, whatever values they started from. */
 export function applyDiff(state: ChartState, changes: readonly Change[]): ChartState {
   const cells = new Map(cellsOf(state));
   for (const change of changes) {

@@ -1,7 +1,7 @@
 /**
- * A short name for what a revision says, so that two devices know a revision again without its
- * number, which may differ between them. It protects against nothing: whoever wants to can make
- * another revision of the same digest, and gains that it is taken for one the player has.
+ * A short digest of a revision's content, by which two devices recognize the same revision: its
+ * number may differ between them. It is no protection: anyone can forge a revision with the digest
+ * of another, but only gains that it counts as one the player already has.
  */
 
 import type { Revision } from './document.ts';
@@ -16,27 +16,27 @@ export function fnv1a(bytes: Iterable<number>): bigint {
   return hash;
 }
 
+/** Revisions are immutable, and the editor needs their digests at every keystroke. */
+const cache = new WeakMap<Revision, string>();
+
 /** Sixteen hexadecimal digits; a revision's number is not part of it. */
 export function digestOf(revision: Revision): string {
-  const known = digests.get(revision);
-  if (known !== undefined) return known;
-  const { number: _, ...said } = revision;
-  const digest = shortName(said);
-  digests.set(revision, digest);
+  const cached = cache.get(revision);
+  if (cached !== undefined) return cached;
+  const { number: _, ...content } = revision;
+  const digest = digestOfValue(content);
+  cache.set(revision, digest);
   return digest;
 }
 
-/** The same for equal values, however they were built: sixteen hexadecimal digits. */
-export function shortName(value: unknown): string {
+/** Sixteen hexadecimal digits, the same for equal values however they were built. */
+export function digestOfValue(value: unknown): string {
   return fnv1a(utf16(canonical(value)))
     .toString(16)
     .padStart(16, '0');
 }
 
-/** A revision never changes, and is asked for its digest at every keystroke of the editor. */
-const digests = new WeakMap<Revision, string>();
-
-/** Code units, low byte first: defined for every string, even one that is cut inside a character. */
+/** UTF-16 code units, low byte first: defined for every string, even one with half a character. */
 export function* utf16(text: string): Iterable<number> {
   for (let n = 0; n < text.length; n++) {
     const unit = text.charCodeAt(n);
@@ -45,7 +45,7 @@ export function* utf16(text: string): Iterable<number> {
   }
 }
 
-/** JSON with keys in order: equal for equal values, however they were built. */
+/** JSON with sorted keys: equal for equal values, however they were built. */
 export function canonical(value: unknown): string {
   return JSON.stringify(value, (_key, inner: unknown) =>
     typeof inner === 'object' && inner !== null && !Array.isArray(inner)

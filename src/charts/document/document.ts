@@ -1,6 +1,6 @@
 /**
- * A chart document: which numbers a chart has, and how they came about, revision by revision. What
- * the numbers are is worked out from it (chart.ts).
+ * A chart document: where a chart's numbers come from, revision by revision. The numbers themselves
+ * are computed from it (numbers/chart.ts).
  */
 
 import {
@@ -12,52 +12,54 @@ import {
   type TableSize,
 } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
-import { PATTERNS, type Pattern, type PatternId } from './patterns.ts';
+import { PATTERNS, type PatternId } from './patterns.ts';
+
+/** Which line of a chart; the whole pattern if `start` is null. */
+export interface Place {
+  readonly pattern: PatternId;
+  readonly start: Decimal | null;
+}
 
 /** Which line of a chart. */
-export interface LinePlace {
-  readonly pattern: PatternId;
+export interface LinePlace extends Place {
   readonly start: Decimal;
 }
 
 /**
- * Numbers of a line as they were measured on the table, or given by hand: at one speed at least.
- * Through the sight, whatever a player's naming.
+ * A line's numbers as measured on the table or typed, for at least one speed. They are through the
+ * sight, whatever naming the player uses.
  */
 export interface MeasuredLine extends LinePlace, Readonly<Partial<Record<Speed, Decimal>>> {}
 
-/** When a line should be learned, of the three steps that a chart's maker can give it. */
+/** When to learn a line, as the chart's maker ranks it. */
 export const PRIORITIES = ['first', 'in turn', 'last'] as const;
 export type Priority = (typeof PRIORITIES)[number];
 
-/** Of a whole pattern if `start` is null. */
-export interface PriorityEntry {
-  readonly pattern: PatternId;
-  readonly start: Decimal | null;
+export interface PriorityEntry extends Place {
   readonly priority: Priority;
 }
 
-/** A sentence of the chart's maker about a line, for all who read the chart. */
+/** A sentence by the chart's maker about a line, for everyone who uses the chart. */
 export interface Remark extends LinePlace {
   readonly text: string;
 }
 
-/** A step of a chart's three; each holds the lines of those before it, too. */
+/** One of a chart's three levels; each includes the lines of those below it. */
 export type Level = 0 | 1 | 2;
 
 export interface LevelEntry extends LinePlace {
   readonly level: Level;
 }
 
-/** Who should hold which lines. A line that is not in the list is in no level. */
+/** Who should know which lines. A line that is not listed is in no level. */
 export interface Levels {
   readonly names: readonly [string, string, string];
   readonly lines: readonly LevelEntry[];
 }
 
 /**
- * All that a revision may change. Each list has an entry once; entries of a pattern that the chart
- * does not teach are kept and mean nothing.
+ * Everything a revision can change. No list has two entries for one place. Entries of a pattern that
+ * the chart does not teach are kept but have no effect.
  */
 export interface ChartState {
   readonly condition: Condition;
@@ -70,7 +72,7 @@ export interface ChartState {
 
 /** One saved state of a chart: what changed, when and why. */
 export interface Revision extends ChartState {
-  /** Counts from 1 in its document, and rises. */
+  /** Counts up from 1 in its document. */
   readonly number: number;
   /** ISO 8601 calendar date. */
   readonly date: string;
@@ -79,8 +81,8 @@ export interface Revision extends ChartState {
 }
 
 /**
- * `computed`: lines are solved, and a measured number stands in the place of the solved one.
- * `measured`: only measured lines are lines, and nothing is solved but what a line is lacking.
+ * `computed`: lines are solved, and a measured number replaces the solved one.
+ * `measured`: the chart has only its measured lines, and only their missing numbers are solved.
  */
 export const BASES = ['computed', 'measured'] as const;
 export type Basis = (typeof BASES)[number];
@@ -91,14 +93,14 @@ export interface ChartDocument {
   readonly id: string;
   readonly name: string;
   readonly table: TableSize;
-  /** Distance between two start diamonds of the chart. */
+  /** From one start diamond of the chart to the next. */
   readonly startStep: Decimal;
-  /** Resolution in which numbers are printed. */
+  /** Resolution of printed numbers. */
   readonly printStep: Decimal;
   readonly basis: Basis;
-  /** Digests of revisions before the first one here, oldest first: a link leaves them out. */
+  /** Digests of the revisions before the first one here, oldest first: a link leaves those out. */
   readonly earlier: readonly string[];
-  /** Oldest first; the numbers belong to the last. */
+  /** Oldest first; the chart's numbers are those of the last. */
   readonly revisions: readonly [Revision, ...Revision[]];
 }
 
@@ -111,13 +113,13 @@ export function settingOf(document: ChartDocument): Setting {
   return { table: TABLES[document.table], condition: lastRevision(document).condition };
 }
 
-/** What of a revision is the chart's and not its history's. */
+/** The chart's part of a revision, without number, date, author and reason. */
 export function stateOf(revision: ChartState): ChartState {
   const { condition, patterns, measured, priorities, remarks, levels } = revision;
   return { condition, patterns, measured, priorities, remarks, levels };
 }
 
-/** A chart of nothing: no pattern, no number. */
+/** The state of an empty chart: no pattern, no number. */
 export function emptyState(condition: Condition): ChartState {
   return {
     condition,
@@ -130,15 +132,15 @@ export function emptyState(condition: Condition): ChartState {
 }
 
 /**
- * The same state in the one order in which it is stored: patterns as they are listed, then starts;
- * so equal charts are equal text. Lines without any number, and empty remarks, are left out.
+ * The state in its stored order, by pattern as listed and then by start, so that equal charts are
+ * equal text. Leaves out lines without a number and empty remarks.
  */
 export function inOrder(state: ChartState): ChartState {
   const { levels } = state;
   return {
     condition: state.condition,
     patterns: ORDER.filter((id) => state.patterns.includes(id)),
-    measured: sorted(state.measured.filter((line) => SPEEDS.some((s) => line[s] !== undefined))),
+    measured: sorted(state.measured.filter(hasNumber)),
     priorities: sorted(state.priorities),
     remarks: sorted(state.remarks.filter(({ text }) => text !== '')),
     levels: levels && { names: levels.names, lines: sorted(levels.lines) },
@@ -147,36 +149,33 @@ export function inOrder(state: ChartState): ChartState {
 
 const ORDER: readonly PatternId[] = PATTERNS.map(({ id }) => id);
 
-function sorted<T extends { readonly pattern: PatternId; readonly start: Decimal | null }>(
-  entries: readonly T[],
-): readonly T[] {
-  return [...entries].sort(
-    (a, b) =>
-      ORDER.indexOf(a.pattern) - ORDER.indexOf(b.pattern) ||
-      // A whole pattern comes before its lines.
-      (a.start ?? -1) - (b.start ?? -1),
-  );
+function sorted<T extends Place>(entries: readonly T[]): readonly T[] {
+  return [...entries].sort(byPlace);
 }
 
-/** Text that tells a line from every other line of its chart. */
-export function placeKey({ pattern, start }: Pick<PriorityEntry, 'pattern' | 'start'>): string {
+/** The stored order of places; a whole pattern comes before its lines. */
+export function byPlace(a: Place, b: Place): number {
+  return ORDER.indexOf(a.pattern) - ORDER.indexOf(b.pattern) || (a.start ?? -1) - (b.start ?? -1);
+}
+
+/** Text that differs for any two places of a chart. */
+export function placeKey({ pattern, start }: Place): string {
   return `${pattern} ${start}`;
 }
 
+export function hasNumber(line: MeasuredLine): boolean {
+  return SPEEDS.some((speed) => line[speed] !== undefined);
+}
+
 /** A line's own priority, else its pattern's; of the whole pattern if `start` is null. */
-export function priorityOf(
-  { priorities }: ChartState,
-  { pattern, start }: Pick<PriorityEntry, 'pattern' | 'start'>,
-): Priority {
+export function priorityOf({ priorities }: ChartState, { pattern, start }: Place): Priority {
   const of = (wanted: Decimal | null) =>
     priorities.find((entry) => entry.pattern === pattern && entry.start === wanted)?.priority;
   return of(start) ?? of(null) ?? 'in turn';
 }
 
-/** `priorityOf` of many lines: what is asked for each is looked up and not looked for. */
-export function prioritiesIn({
-  priorities,
-}: ChartState): (place: Pick<PriorityEntry, 'pattern' | 'start'>) => Priority {
+/** `priorityOf` for many lines: looks up each priority instead of searching for it. */
+export function prioritiesIn({ priorities }: ChartState): (place: Place) => Priority {
   const known = new Map(priorities.map((entry) => [placeKey(entry), entry.priority]));
   return ({ pattern, start }) =>
     known.get(placeKey({ pattern, start })) ??
@@ -192,17 +191,4 @@ export function levelOf({ levels }: ChartState, { pattern, start }: LinePlace): 
 
 export function remarkOn({ remarks }: ChartState, { pattern, start }: LinePlace): string | null {
   return remarks.find((one) => one.pattern === pattern && one.start === start)?.text ?? null;
-}
-
-const byId = new Map<string, Pattern>(PATTERNS.map((pattern) => [pattern.id, pattern]));
-
-/** @throws if there is no such pattern; ids from outside go through `isPatternId` first */
-export function patternOf(id: PatternId): Pattern {
-  const pattern = byId.get(id);
-  if (!pattern) throw new Error(`no pattern ${id}`);
-  return pattern;
-}
-
-export function isPatternId(id: string): id is PatternId {
-  return byId.has(id);
 }

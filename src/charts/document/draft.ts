@@ -1,4 +1,4 @@
-/** Changes of a chart that are not saved yet, with the way back and forth. */
+/** Unsaved changes to a chart, with undo and redo. */
 
 import { canonical } from './digest.ts';
 import { type ChartState, inOrder } from './document.ts';
@@ -7,13 +7,13 @@ export interface Draft {
   /** Oldest first. */
   readonly past: readonly ChartState[];
   readonly now: ChartState;
-  /** The next one first. */
+  /** Next first. */
   readonly future: readonly ChartState[];
-  /** What the last edit was of; edits of the same thing one after the other are one step. */
+  /** What the last edit changed; edits of the same thing in a row are one undo step. */
   readonly run: string | null;
 }
 
-/** As many steps as can be taken back. A state is some 100 kB at most, and most of it is shared. */
+/** Undo steps that are kept. A state is 100 kB at most, and states share most of it. */
 export const MOST_STEPS = 200;
 
 export function beginDraft(state: ChartState): Draft {
@@ -21,9 +21,9 @@ export function beginDraft(state: ChartState): Draft {
 }
 
 /**
- * The draft with another state; what was undone is forgotten. An edit that changes nothing is none.
- * @param run names what is edited, where its edits in a row are one step: a number that is typed, a
- *   slider that is drawn
+ * Applies an edit and discards what was undone. Without effect if the edit changes nothing.
+ * @param run names what is edited if its edits in a row are one step: typing a number, dragging a
+ *   slider
  */
 export function edit(
   draft: Draft,
@@ -35,18 +35,18 @@ export function edit(
   if (run === null || run !== draft.run)
     return { past: [...draft.past, draft.now].slice(-MOST_STEPS), now, future: [], run };
   const before = draft.past[draft.past.length - 1];
-  // Typed back to what it was: then there was no step.
+  // Typed back to what it was: no step remains.
   if (before && isSameState(now, before))
     return { past: draft.past.slice(0, -1), now: before, future: [], run: null };
   return { ...draft, now, future: [] };
 }
 
-/** The next edit is a step of its own, whatever it is of. */
+/** Makes the next edit a step of its own. */
 export function endRun(draft: Draft): Draft {
   return draft.run === null ? draft : { ...draft, run: null };
 }
 
-/** The same draft if there is nothing to undo. */
+/** Returns the same draft if there is nothing to undo. */
 export function undo(draft: Draft): Draft {
   const { past, now, future } = draft;
   const before = past[past.length - 1];
@@ -54,7 +54,7 @@ export function undo(draft: Draft): Draft {
   return { past: past.slice(0, -1), now: before, future: [now, ...future], run: null };
 }
 
-/** The same draft if nothing was undone. */
+/** Returns the same draft if there is nothing to redo. */
 export function redo(draft: Draft): Draft {
   const { past, now, future } = draft;
   const [next, ...rest] = future;
@@ -62,7 +62,7 @@ export function redo(draft: Draft): Draft {
   return { past: [...past, now], now: next, future: rest, run: null };
 }
 
-/** Do two states say the same, in whatever order. */
+/** Whether two states are equal, in whatever order their entries are. */
 export function isSameState(a: ChartState, b: ChartState): boolean {
   return a === b || canonical(inOrder(a)) === canonical(inOrder(b));
 }

@@ -1,19 +1,20 @@
-/** What an editor does to a chart's state: each a state out of a state. */
+/** The editor's operations: each takes a chart's state and returns the edited one. */
 
 import { type Condition, SPEEDS, type Speed } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
 import {
   type ChartState,
+  hasNumber,
   type Level,
   type LinePlace,
   type MeasuredLine,
+  type Place,
   type Priority,
-  type PriorityEntry,
   placeKey,
 } from './document.ts';
 import type { PatternId } from './patterns.ts';
 
-/** Sets a line's number at one speed, through the sight; null takes it away. */
+/** Sets a line's number at one speed, through the sight; null removes it. */
 export function setNumber(
   state: ChartState,
   place: LinePlace,
@@ -26,45 +27,46 @@ export function setNumber(
   return { ...state, measured: withEntry(state.measured, place, hasNumber(line) ? line : null) };
 }
 
-/** Takes lines over; a number they lack is left as it is. */
-export function takeLines(state: ChartState, lines: readonly MeasuredLine[]): ChartState {
-  return lines.reduce(
-    (taken, line) =>
-      SPEEDS.reduce((one, speed) => {
-        const number = line[speed];
-        return number === undefined ? one : setNumber(one, line, speed, number);
-      }, taken),
+/** Sets all numbers that the lines have; others stay as they are. */
+export function setLines(state: ChartState, lines: readonly MeasuredLine[]): ChartState {
+  const numbers = lines.flatMap((line) =>
+    SPEEDS.flatMap((speed) => {
+      const number = line[speed];
+      return number === undefined ? [] : [{ line, speed, number }];
+    }),
+  );
+  return numbers.reduce(
+    (edited, { line, speed, number }) => setNumber(edited, line, speed, number),
     state,
   );
 }
 
-/** Takes all numbers of a pattern away at a speed. */
+/** Removes all of a pattern's numbers at one speed. */
 export function clearColumn(state: ChartState, pattern: PatternId, speed: Speed): ChartState {
   return state.measured
     .filter((line) => line.pattern === pattern)
-    .reduce((one, line) => setNumber(one, line, speed, null), state);
+    .reduce((edited, line) => setNumber(edited, line, speed, null), state);
 }
 
-/** @param priority null for what it is without an entry: a line's pattern's, a pattern's in turn */
+/** @param priority null removes the entry: a line then has its pattern's priority */
 export function setPriority(
   state: ChartState,
-  of: Pick<PriorityEntry, 'pattern' | 'start'>,
+  { pattern, start }: Place,
   priority: Priority | null,
 ): ChartState {
-  const { pattern, start } = of;
   const others = state.priorities.filter((one) => one.pattern !== pattern || one.start !== start);
   const priorities = priority === null ? others : [...others, { pattern, start, priority }];
   return { ...state, priorities };
 }
 
-/** Gives each of these lines its priority; their patterns' own, and other lines', go. */
+/** Gives each line its priority and removes all other priorities of their patterns. */
 export function setOrder(
   state: ChartState,
   order: readonly (LinePlace & { readonly priority: Priority })[],
 ): ChartState {
   const patterns = new Set(order.map(({ pattern }) => pattern));
   const others = state.priorities.filter(({ pattern }) => !patterns.has(pattern));
-  // In turn is what a line is that has no entry.
+  // A line without an entry is in turn.
   const own = order.filter(({ priority }) => priority !== 'in turn');
   const entries = own.map(({ pattern, start, priority }) => ({ pattern, start, priority }));
   return { ...state, priorities: [...others, ...entries] };
@@ -75,10 +77,10 @@ export function setRemark(state: ChartState, place: LinePlace, text: string): Ch
   return { ...state, remarks: withEntry(state.remarks, place, remark) };
 }
 
-/** Of our own, from the evening's first rack to its last. */
+/** Our own names, from the evening's first rack to its last. */
 export const LEVEL_NAMES = ['Opening night', 'League night', 'Final night'] as const;
 
-/** Puts lines into a level; null takes them out of all. */
+/** Puts lines into a level; null removes them from all levels. */
 export function setLevel(
   state: ChartState,
   places: readonly LinePlace[],
@@ -89,7 +91,7 @@ export function setLevel(
   const others = lines.filter((line) => !set.has(placeKey(line)));
   const own = level === null ? [] : places.map(({ pattern, start }) => ({ pattern, start, level }));
   const all = [...others, ...own];
-  // Levels of no line say nothing, unless they have been given names.
+  // Levels without lines are kept only if they have been renamed.
   if (all.length === 0 && names.every((name, n) => name === LEVEL_NAMES[n]))
     return { ...state, levels: null };
   return { ...state, levels: { names, lines: all } };
@@ -103,7 +105,7 @@ export function renameLevel(state: ChartState, level: Level, name: string): Char
   return { ...state, levels: { names: [first, second, third], lines } };
 }
 
-/** What is known of a pattern that leaves is kept, and there again when it comes back. */
+/** Keeps the numbers and remarks of a removed pattern, for when it is added again. */
 export function setPattern(state: ChartState, id: PatternId, isIn: boolean): ChartState {
   const others = state.patterns.filter((one) => one !== id);
   return { ...state, patterns: isIn ? [...others, id] : others };
@@ -129,8 +131,4 @@ function withEntry<T extends LinePlace>(
 
 function bare({ pattern, start }: LinePlace): MeasuredLine {
   return { pattern, start };
-}
-
-function hasNumber(line: MeasuredLine): boolean {
-  return SPEEDS.some((speed) => line[speed] !== undefined);
 }

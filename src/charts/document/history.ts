@@ -1,4 +1,4 @@
-/** How two documents of one chart hang together: known by what their revisions say. */
+/** How two documents of one chart are related, by the content of their revisions. */
 
 import type { ChartDocument, Revision } from './document.ts';
 import { isolated } from './isolated.ts';
@@ -11,19 +11,18 @@ const FIXED = {
   basis: 'numbers that come about in another way',
 } as const satisfies Partial<Record<keyof ChartDocument, string>>;
 
-/** Why two documents of one id cannot be one chart; null if they can. */
-export function headsApart(mine: ChartDocument, theirs: ChartDocument): string | null {
-  const field = (Object.keys(FIXED) as (keyof typeof FIXED)[]).find(
-    (one) => mine[one] !== theirs[one],
-  );
+/** A sentence that says why two documents with one id are different charts; null if they are one. */
+export function whyDifferentCharts(mine: ChartDocument, theirs: ChartDocument): string | null {
+  const fields = Object.keys(FIXED) as (keyof typeof FIXED)[];
+  const field = fields.find((one) => mine[one] !== theirs[one]);
   return field === undefined
     ? null
     : `It calls itself your chart “${isolated(mine.name)}”, but has ${FIXED[field]}.`;
 }
 
 /**
- * Digests in order; each further revision that says the same counts its repeats, so that a chart
- * that came back to an earlier state on the same day with the same words is not taken for older.
+ * The digests of all revisions in order, each with a count of its repeats: a chart that returns to an
+ * earlier state on the same day with the same words must not look older.
  */
 export function marksOf(document: ChartDocument): readonly string[] {
   const seen = new Map<string, number>();
@@ -35,8 +34,10 @@ export function marksOf(document: ChartDocument): readonly string[] {
 }
 
 /**
- * The last revision that both have, in their order and in mine: two where each has merged the other.
- * One of which neither has more than the digest tells nothing and is left out.
+ * The last revision that both have, by their order and by mine: two if each has merged the other.
+ * Leaves out a revision of which both have only the digest.
+ * @param own marks of mine
+ * @param others marks of theirs
  */
 export function basesOf(
   mine: ChartDocument,

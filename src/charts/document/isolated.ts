@@ -1,19 +1,19 @@
 /**
- * Text that someone wrote, to stand beside words of ours. Letters that run from right to left, and
- * marks that turn the direction, would otherwise turn those words, too (Unicode Annex 9). What is
- * kept, and what goes into a file, stays as it was written.
+ * Isolates text that someone typed from the words around it on a screen. Right-to-left letters and
+ * direction marks would otherwise reorder those words, too (Unicode Annex 9). Stored text and files
+ * keep the text as typed.
  */
 
-/** Marks of direction, and the blocks of letters that run from right to left (Annex 9, from memory). */
+/** Direction marks and the blocks of right-to-left letters (Annex 9, from memory). */
 const TURNS =
   /[\u0590-\u08ff\u200e\u200f\u202a-\u202e\u2066-\u2069\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
-/** Paragraphs end at these, and isolation ends with a paragraph. */
+/** These end a paragraph, and with it the isolation. */
 const BREAKS = /[\u0085\u2028\u2029]/g;
 const FIRST_STRONG_ISOLATE = '\u2068';
 const POP_ISOLATE = '\u2069';
 const ISOLATES = /[\u2066-\u2069]/g;
 
-/** The text between marks that keep its direction inside, whatever marks it has; plain text as it is. */
+/** The text between isolating marks, its own marks balanced; plain left-to-right text as it is. */
 export function isolated(text: string): string {
   if (!TURNS.test(text)) return text;
   let open = 0;

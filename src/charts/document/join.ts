@@ -1,46 +1,47 @@
 /**
- * One chart out of several versions of it, without asking: what devices of one player make of their
- * edits. The outcome hangs on the set of versions alone, not on who joins them or in which order, and
- * a version that has been joined changes nothing when it comes again.
+ * Joins several versions of one chart without asking: this is how a player's devices combine their
+ * edits. The outcome depends on the set of versions alone, not on who joins them or in which order,
+ * and joining a version again changes nothing.
  *
- * A version is left behind if another one has its last revision and went on. Of versions that went
- * apart, each cell is as the one who changed it has it; where both changed it, the later-dated
- * version stands. All revisions are kept, so that the player can go back to what was overruled.
+ * A version is behind if another one has its last revision and more. Versions that diverged are
+ * merged cell by cell; where both changed a cell, the later-dated version wins. All revisions are
+ * kept, so the player can return to what was overruled.
  */
 
 import { canonical, digestOf } from './digest.ts';
 import { type ChartDocument, inOrder, lastRevision, type Revision, stateOf } from './document.ts';
-import { basesOf, headsApart, marksOf } from './history.ts';
+import { basesOf, marksOf, whyDifferentCharts } from './history.ts';
+import { MOST_REVISIONS } from './limits.ts';
 import { mergeStates } from './merge-states.ts';
+import { parseChart } from './read.ts';
 import { withinLimits } from './revise.ts';
-import { MOST_REVISIONS, parseChart } from './schema.ts';
 
 export interface Joined {
   readonly document: ChartDocument;
-  /** Another chart under the same id is among the versions, and was left out. */
-  readonly apart: boolean;
+  /** A different chart with the same id was among the versions and is left out. */
+  readonly leftOut: boolean;
 }
 
 /**
- * @param mine the version that is here, with which the others have to be one chart; null if none is
+ * @param mine this device's version, which decides what counts as the same chart; null if none
  * @throws if there is no version at all
  */
 export function joinCharts(mine: ChartDocument | null, others: readonly ChartDocument[]): Joined {
   const all = inRank(mine ? [mine, ...others] : others);
   const first = mine ?? all[0]?.document;
   if (!first) throw new Error('no version of a chart to join');
-  const same = all.filter(({ document }) => headsApart(first, document) === null);
-  return { document: joinedOf(same).document, apart: same.length < all.length };
+  const same = all.filter(({ document }) => whyDifferentCharts(first, document) === null);
+  return { document: joinedOf(same).document, leftOut: same.length < all.length };
 }
 
-/** A version with what is asked of it again and again. */
+/** A version with what is needed of it repeatedly. */
 interface Version {
   readonly document: ChartDocument;
   readonly text: string;
-  /** Digests of its revisions in order, with how often each came. */
+  /** Of all its revisions in order (`marksOf`). */
   readonly marks: readonly string[];
   readonly has: ReadonlySet<string>;
-  /** The revisions of which it has more than the digest, by their marks. */
+  /** The revisions that it has in full, by mark. */
   readonly contents: ReadonlyMap<string, Revision>;
   readonly tip: string;
 }
@@ -58,7 +59,7 @@ function versionOf(document: ChartDocument): Version {
   };
 }
 
-/** Each once, the one whose edit is to stand last: later-dated, then by what it says. */
+/** Each version once, the one whose edits win last: by date, then by content. */
 function inRank(documents: readonly ChartDocument[]): readonly Version[] {
   const byText = new Map(documents.map(versionOf).map((one) => [one.text, one]));
   const ranked = [...byText.values()].map((version) => ({ version, rank: rankOf(version) }));
@@ -72,18 +73,18 @@ function rankOf({ document, text }: Version): string {
 }
 
 function joinedOf(ranked: readonly Version[]): Version {
-  const ahead = ranked.filter((one) => !ranked.some((other) => goesOnFrom(other, one)));
-  // Each behind another is not to be had from devices, but would be from a forger.
+  const ahead = ranked.filter((one) => !ranked.some((other) => continues(other, one)));
+  // Devices never make a circle of versions, each behind the next, but forged files may.
   const leaders = onePerTip(ahead.length > 0 ? ahead : ranked);
-  const leader = leaders.reduce((so, next) => merged(so, next));
-  return ranked.reduce((so, other) => withHistoryOf(so, other), leader);
+  const leader = leaders.reduce((joined, next) => merged(joined, next));
+  return ranked.reduce((joined, other) => withHistoryOf(joined, other), leader);
 }
 
-function goesOnFrom(one: Version, other: Version): boolean {
+function continues(one: Version, other: Version): boolean {
   return one.has.has(other.tip) && !other.has.has(one.tip);
 }
 
-/** Versions that end alike differ in how much of their history they have. */
+/** Versions with the same last revision differ only in how much history they have. */
 function onePerTip(versions: readonly Version[]): readonly Version[] {
   const byTip = new Map<string, Version>();
   for (const one of versions) {
@@ -94,32 +95,32 @@ function onePerTip(versions: readonly Version[]): readonly Version[] {
 }
 
 /**
- * With the revisions of another version that this one has not got, before its own, as far as there is
- * room: so a chart that is full stays as it is.
+ * Puts the other version's missing revisions before this one's own, as far as there is room: a full
+ * chart stays as it is.
  */
 function withHistoryOf(version: Version, other: Version): Version {
   const { document } = version;
   const { earlier, revisions } = document;
-  const lacking = last(
+  const missing = last(
     [...other.contents].filter(([mark]) => !version.contents.has(mark)),
     MOST_REVISIONS - revisions.length,
   );
-  const got = new Set(lacking.map(([mark]) => mark));
+  const added = new Set(missing.map(([mark]) => mark));
   const unknown = last(
-    other.marks.filter((mark) => !version.has.has(mark) && !got.has(mark)),
+    other.marks.filter((mark) => !version.has.has(mark) && !added.has(mark)),
     MOST_REVISIONS - earlier.length,
   );
-  if (lacking.length === 0 && unknown.length === 0) return version;
-  const own = version.marks.slice(0, earlier.length).filter((mark) => !got.has(mark));
-  const more = lacking.map(([, revision]) => revision);
-  return limited(document, [...unknown, ...own].map(digestIn), numbered(more, revisions));
+  if (missing.length === 0 && unknown.length === 0) return version;
+  const own = version.marks.slice(0, earlier.length).filter((mark) => !added.has(mark));
+  const before = missing.map(([, revision]) => revision);
+  return limited(document, [...unknown, ...own].map(digestIn), numbered(before, revisions));
 }
 
 function last<T>(list: readonly T[], most: number): readonly T[] {
   return list.slice(Math.max(0, list.length - Math.max(0, most)));
 }
 
-/** Two that went apart, and a revision that joins them. `later` stands where both changed a cell. */
+/** Merges two versions that diverged. Where both changed a cell, `later` wins. */
 function merged(earlier: Version, later: Version): Version {
   const [own, tip] = [lastRevision(earlier.document), lastRevision(later.document)];
   const bases = basesOf(earlier.document, later.document, earlier.marks, later.marks);
@@ -127,26 +128,33 @@ function merged(earlier: Version, later: Version): Version {
   const signature = { date: tip.date, author: tip.author, why: whyOf(conflicts.length) };
   const joint = { number: 1, ...signature, ...inOrder(stateOf(state)) };
   const joined = withJoint(earlier, later, joint);
-  // Cell by cell it may become more than a chart can hold; the later version alone is not.
+  // Merged cell by cell, it may exceed a chart's limits; the later version alone does not.
   return parseChart(joined.document)
     ? joined
     : withJoint(earlier, later, { ...joint, ...inOrder(stateOf(tip)) });
 }
 
-/** All revisions of one version, those of the other that it has not got, and a last one. */
+/** All revisions of one version, the other's missing ones, and the one that joins them. */
 function withJoint(one: Version, other: Version, joint: Revision): Version {
   const whole = withHistoryOf(one, { ...other, ...sharedWith(one, other) });
   const { earlier, revisions } = whole.document;
-  const leftOut = other.marks
+  const digestsOnly = other.marks
     .slice(0, other.document.earlier.length)
     .filter((mark) => !one.has.has(mark));
-  const added = [...other.contents].filter(([mark]) => !one.has.has(mark)).map(([, of]) => of);
+  const added = [...other.contents].filter(([mark]) => !one.has.has(mark));
   const next = lastRevision(whole.document).number + 1;
-  const after = [...added, joint].map((revision, n) => ({ ...revision, number: next + n }));
-  return limited(whole.document, [...earlier, ...leftOut.map(digestIn)], [...revisions, ...after]);
+  const after = [...added.map(([, revision]) => revision), joint].map((revision, n) => ({
+    ...revision,
+    number: next + n,
+  }));
+  return limited(
+    whole.document,
+    [...earlier, ...digestsOnly.map(digestIn)],
+    [...revisions, ...after],
+  );
 }
 
-/** What of the other's history is one's own as well. */
+/** The part of the other's history that both have. */
 function sharedWith({ has }: Version, { marks, contents }: Version) {
   const shared = marks.filter((mark) => has.has(mark));
   return {
@@ -167,18 +175,21 @@ function digestIn(mark: string): string {
   return mark.split(' ')[0] ?? mark;
 }
 
-/** Revisions before those that have their numbers, which rise no further than they must. */
-function numbered(more: readonly Revision[], revisions: readonly Revision[]): readonly Revision[] {
-  if (more.length === 0) return revisions;
+/** Numbers revisions that go before others, shifting the others only as far as necessary. */
+function numbered(
+  before: readonly Revision[],
+  revisions: readonly Revision[],
+): readonly Revision[] {
+  if (before.length === 0) return revisions;
   const first = revisions[0]?.number ?? 1;
-  const shift = Math.max(0, more.length + 1 - first);
+  const shift = Math.max(0, before.length + 1 - first);
   return [
-    ...more.map((one, n) => ({ ...one, number: first + shift - more.length + n })),
+    ...before.map((one, n) => ({ ...one, number: first + shift - before.length + n })),
     ...revisions.map((one) => (shift > 0 ? { ...one, number: one.number + shift } : one)),
   ];
 }
 
-/** Within what a chart can hold: the oldest revisions become digests, the oldest digests go. */
+/** Keeps a chart within its limits: the oldest revisions become digests, the oldest digests go. */
 function limited(
   document: ChartDocument,
   earlier: readonly string[],

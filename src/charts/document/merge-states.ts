@@ -6,9 +6,9 @@ import type { ChartState } from './document.ts';
 export const SIDES = ['mine', 'theirs'] as const;
 export type Side = (typeof SIDES)[number];
 
-/** A cell that both sides changed, each to another value; null where a side has not got it. */
+/** A cell that the two sides changed to different values; null where a side does not have it. */
 export interface Conflict {
-  /** Conflicts of one choice are settled together. */
+  /** Conflicts with the same choice are settled together. */
   readonly choice: string;
   readonly mine: Cell | null;
   readonly theirs: Cell | null;
@@ -20,13 +20,24 @@ export interface MergedState {
   readonly conflicts: readonly Conflict[];
 }
 
+/** How conflicts are settled: all for one side, except some choices. */
+export interface Settling {
+  readonly keep: Side;
+  readonly except: ReadonlySet<string>;
+}
+
+/** The side that a conflict's choice is settled for. */
+export function sideOf({ keep, except }: Settling, choice: string): Side {
+  return except.has(choice) ? (keep === 'mine' ? 'theirs' : 'mine') : keep;
+}
+
 /**
- * What one side alone changed is as that side has it; what both changed alike is as both have it;
- * what each changed in its own way is a conflict, and as the chosen side has it.
- * @param bases states that both sides came from. There are two if each has merged the other once:
- *   a cell then follows the base that tells who changed it, and is a conflict if the two bases tell
- *   opposite things. With none every difference is a conflict.
- * @param choose for a conflict's `choice`
+ * Merges two states. What only one side changed is as that side has it, and what both changed alike
+ * is as both have it. What they changed differently is a conflict, and is as the chosen side has it.
+ * @param bases the states that both sides came from. There are two if each side has merged the other
+ *   once: a cell then follows the base that shows who changed it, and is a conflict if the bases
+ *   disagree. Without a base every difference is a conflict.
+ * @param choose the side for a conflict's `choice`
  */
 export function mergeStates(
   bases: readonly ChartState[],
@@ -41,13 +52,21 @@ export function mergeStates(
     typeof verdict === 'string' ? [] : [{ choice: verdict.choice, ...pairOf(sides, key) }],
   );
   return {
-    state: stateFrom(taken(verdicts, sides, choose)),
+    state: stateFrom(cellsBy(verdicts, sides, choose)),
     conflicts: conflicts.sort((a, b) => inCellOrder(cellIn(a), cellIn(b))),
   };
 }
 
+/**
+ * Rebases unsaved edits onto a newer revision. Where both changed a cell, the player's edit wins,
+ * because they are about to save it.
+ */
+export function carriedOver(base: ChartState, edited: ChartState, newer: ChartState): ChartState {
+  return mergeStates([base], edited, newer, () => 'mine').state;
+}
+
 type Sides = Readonly<Record<Side, Cells>>;
-/** Which side a cell is taken from. */
+/** The side whose cell is used, or the choice that decides it. */
 type Verdict = Side | { readonly choice: string };
 
 function verdictsOf(bases: readonly Cells[], sides: Sides): Map<string, Verdict> {
@@ -59,29 +78,29 @@ function verdictOn(key: string, bases: readonly Cells[], { mine, theirs }: Sides
   const own = mine.get(key)?.value;
   const other = theirs.get(key)?.value;
   if (own === other) return 'mine';
-  const told = new Set<Side>();
+  const changed = new Set<Side>();
   for (const base of bases) {
     const before = base.get(key)?.value;
-    if (before === own) told.add('theirs');
-    else if (before === other) told.add('mine');
+    if (before === own) changed.add('theirs');
+    else if (before === other) changed.add('mine');
   }
-  const [one, ...more] = told;
-  if (one && more.length === 0) return one;
+  const [side] = changed;
+  if (side && changed.size === 1) return side;
   return { choice: GROUPS.find(({ shares }) => shares(key))?.name ?? key };
 }
 
-/** Cells that make sense only together. */
+/** Cells that are only valid together. */
 interface Group {
   readonly name: string;
   readonly has: (key: string) => boolean;
-  /** Its conflicts are always one choice. */
+  /** Whether a cell's conflict is always part of the group's one choice. */
   readonly shares: (key: string) => boolean;
   readonly isSound: (cells: Cells) => boolean;
-  /** What both outcomes of the choice must have in common. */
+  /** What must be the same for either choice. */
   readonly form: (cells: Cells) => unknown;
 }
 
-const names = (key: string) => key.startsWith('level name ');
+const isName = (key: string) => key.startsWith('level name ');
 const SPEED_KEYS = ['soft', 'medium', 'firm'].map((speed) => `condition ${speed}`);
 
 const GROUPS: readonly Group[] = [
@@ -89,7 +108,7 @@ const GROUPS: readonly Group[] = [
     name: 'speeds',
     has: (key) => SPEED_KEYS.includes(key),
     shares: (key) => SPEED_KEYS.includes(key),
-    // As a condition has to be (condition-schema.ts).
+    // As in condition-schema.ts.
     isSound: (cells) => {
       const [soft, medium, firm] = SPEED_KEYS.map((key) => Number(cells.get(key)?.value));
       return soft !== undefined && medium !== undefined && firm !== undefined
@@ -100,25 +119,25 @@ const GROUPS: readonly Group[] = [
   },
   {
     name: 'levels',
-    has: (key) => names(key) || key.startsWith('level '),
-    shares: names,
+    has: (key) => key.startsWith('level '),
+    shares: isName,
     isSound: (cells) => {
-      const called = [...cells].filter(([key]) => names(key)).map(([, { value }]) => value);
-      if (called.length === 0) return cells.size === 0;
-      return called.length === 3 && new Set(called).size === 3;
+      const names = [...cells].filter(([key]) => isName(key)).map(([, { value }]) => value);
+      if (names.length === 0) return cells.size === 0;
+      return names.length === 3 && new Set(names).size === 3;
     },
     form: (cells) => cells.size === 0,
   },
 ];
 
 /**
- * If a group, merged cell by cell, would be no sound state, or would be there with one choice and
- * not with the other, the whole group is one side's.
+ * Turns the whole group into one choice if merging it cell by cell would be invalid, or if it would
+ * exist with one choice but not with the other.
  */
 function settleTogether(group: Group, verdicts: Map<string, Verdict>, sides: Sides): void {
   const keys = [...verdicts.keys()].filter(group.has);
   const own = new Map(keys.map((key) => [key, verdicts.get(key) ?? 'mine']));
-  const outcomes = SIDES.map((side) => keyed(taken(own, sides, () => side)));
+  const outcomes = SIDES.map((side) => keyed(cellsBy(own, sides, () => side)));
   const [one, other] = outcomes.map(group.form);
   if (outcomes.every(group.isSound) && one === other) return;
   for (const key of keys) {
@@ -127,7 +146,7 @@ function settleTogether(group: Group, verdicts: Map<string, Verdict>, sides: Sid
   }
 }
 
-function taken(
+function cellsBy(
   verdicts: ReadonlyMap<string, Verdict>,
   sides: Sides,
   choose: (choice: string) => Side,
@@ -146,7 +165,7 @@ function pairOf({ mine, theirs }: Sides, key: string) {
   return { mine: mine.get(key) ?? null, theirs: theirs.get(key) ?? null };
 }
 
-/** Either side's value of the cell in conflict. */
+/** The cell in conflict, with either side's value. */
 export function cellIn({ mine, theirs }: Omit<Conflict, 'choice'>): Cell {
   const cell = mine ?? theirs;
   if (!cell) throw new Error('a conflict about nothing');

@@ -1,4 +1,4 @@
-/** Charts that are begun: computed for a table, empty to be measured, or a copy of another. */
+/** New charts: computed for a table, empty to be measured, or copied from another. */
 
 import type { Condition, TableSize } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
@@ -25,8 +25,8 @@ export interface NewChart {
   readonly printStep: Decimal;
 }
 
-export function newChart(made: NewChart, signature: Signature): ChartDocument {
-  const { id, name, table, condition, basis, patterns, startStep, printStep } = made;
+export function newChart(wanted: NewChart, signature: Signature): ChartDocument {
+  const { id, name, table, condition, basis, patterns, startStep, printStep } = wanted;
   const { date, author, why } = signature;
   const state = inOrder({ ...emptyState(condition), patterns });
   return {
@@ -43,7 +43,7 @@ export function newChart(made: NewChart, signature: Signature): ChartDocument {
   };
 }
 
-/** A chart of its own that begins as another is now; it has none of the other's history. */
+/** A separate chart that starts with another's current state and none of its history. */
 export function copyOf(
   document: ChartDocument,
   { id, name }: Pick<NewChart, 'id' | 'name'>,
@@ -54,42 +54,42 @@ export function copyOf(
   return { ...document, id, name, earlier: [], revisions: [first] };
 }
 
-/** Long enough for a club's name and its table; the rest of 64 is for what makes it unique. */
-const LONGEST = 44;
-/** Of base 36: one in 2 · 10⁹ that two charts of one name have the same. */
-const TOLD_APART = 6;
+/** Characters of the name: room for a club and its table. The rest of 64 makes the id unique. */
+const LONGEST_NAME = 44;
+/** Base-36 digits: a chance of 1 in 2 · 10⁹ that two charts of one name share them. */
+const MARK_LENGTH = 6;
 
-/** What no other chart of the same name has in common with one that is begun. */
-export interface Begun {
+/** Together, these differ for any two charts of the same name. */
+export interface Creation {
   readonly author: string;
   /** Milliseconds since 1970. */
   readonly at: number;
 }
 
 /**
- * An id that says the name in a-z, 0-9 and hyphens, and is that of no other chart: of none here, and of
- * none that somebody else calls the same, whose chart could else never be received beside it.
+ * An id made of the name, in a-z, 0-9 and hyphens, that no other chart has: none here, and none that
+ * somebody else gives the same name, which could otherwise not be received beside this one.
  */
-export function chartId(name: string, begun: Begun, taken: readonly string[]): string {
+export function chartId(name: string, creation: Creation, taken: readonly string[]): string {
   const plain = name
     .normalize('NFKD')
-    // Accents, which that takes off their letters (Unicode: combining diacritical marks).
+    // Accents, which NFKD splits from their letters (combining diacritical marks).
     .replace(/[\u0300-\u036f]/g, '')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
-    .slice(0, LONGEST)
+    .slice(0, LONGEST_NAME)
     .replace(/^-+|-+$/g, '');
-  const mark = fnv1a(utf16(`${name}\n${begun.author}\n${begun.at}`))
+  const mark = fnv1a(utf16(`${name}\n${creation.author}\n${creation.at}`))
     .toString(36)
-    .padStart(TOLD_APART, '0')
-    .slice(-TOLD_APART);
+    .padStart(MARK_LENGTH, '0')
+    .slice(-MARK_LENGTH);
   const base = `${plain === '' ? 'chart' : plain}-${mark}`;
   let id = base;
   for (let n = 2; taken.includes(id); n++) id = `${base}-${n}`;
   return id;
 }
 
-/** Charts are told apart by their names: capitals, spaces and how an accent is written tell nothing. */
+/** Whether players would read two names as the same: ignores case, spacing and Unicode form. */
 export function isSameName(one: string, other: string): boolean {
   const plain = (name: string) => name.normalize('NFKC').trim().replace(/\s+/g, ' ').toLowerCase();
   return plain(one) === plain(other);

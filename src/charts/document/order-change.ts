@@ -1,12 +1,18 @@
-/** What taking a suggested order over would change, before it is taken. */
+/** What a suggested order would change, to show before it is applied. */
 
-import { type ChartState, type LinePlace, type Priority, priorityOf } from './document.ts';
+import {
+  type ChartState,
+  type LinePlace,
+  type Priority,
+  placeKey,
+  priorityOf,
+} from './document.ts';
 import type { Ordered } from './suggest.ts';
 
 export interface OrderChange {
-  /** Lines that would be learned at another time than now. */
+  /** Lines whose priority would change. */
   readonly moves: readonly (LinePlace & { readonly from: Priority; readonly to: Priority })[];
-  /** Priorities of lines and of whole patterns that the chart has now and that would give way. */
+  /** How many of the chart's priorities, of lines and of whole patterns, would be replaced. */
   readonly replaced: number;
 }
 
@@ -16,10 +22,9 @@ export function orderChange(state: ChartState, order: readonly Ordered[]): Order
     return from === to ? [] : [{ pattern, start, from, to }];
   });
   const patterns = new Set(order.map(({ pattern }) => pattern));
-  const wanted = new Map(order.map((one) => [`${one.pattern} ${one.start}`, one.priority]));
+  const wanted = new Map(order.map((one) => [placeKey(one), one.priority]));
   const replaced = state.priorities.filter(
-    ({ pattern, start, priority }) =>
-      patterns.has(pattern) && wanted.get(`${pattern} ${start}`) !== priority,
+    (entry) => patterns.has(entry.pattern) && wanted.get(placeKey(entry)) !== entry.priority,
   );
   return { moves, replaced: replaced.length };
 }

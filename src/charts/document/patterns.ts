@@ -1,21 +1,21 @@
 import type { Count, Route, Stroke, Target } from '../../table/index.ts';
 
 /**
- * The patterns, as data: adding one is one entry. Seen with the foot rail at the top; the start is
- * on the left long rail unless the name says otherwise. Numbers on the first cushion count from the
- * corner nearest the start side (the conventions are written out in docs/numbers.md).
+ * A pattern, as data: to add one, add an entry to `PATTERNS`. Seen with the foot rail at the top, the
+ * start is on the left long rail unless the name says otherwise. Numbers on the first cushion count
+ * from the corner nearest the start (docs/numbers.md has the conventions).
  */
 export interface Pattern extends Route {
   readonly id: string;
-  /** What the players call it. */
+  /** What players call it. */
   readonly name: string;
-  /** One sentence that says the path. */
+  /** The path, in one sentence. */
   readonly path: string;
   /** First and last start diamond, inclusive. */
   readonly starts: readonly [number, number];
-  /** The rail the same path kicks to, in the count by which its points are named. */
+  /** The rail that the same path kicks to, and how its diamonds are counted. */
   readonly kicks: Count;
-  /** How it is struck where the trade does not strike the centre of the ball. */
+  /** How it is struck, where players do not strike the center of the ball. */
   readonly stroke?: Stroke;
 }
 
@@ -171,9 +171,22 @@ export const PATTERNS = [
 
 export type PatternId = (typeof PATTERNS)[number]['id'];
 
+const byId = new Map<string, Pattern>(PATTERNS.map((pattern) => [pattern.id, pattern]));
+
+/** @throws if there is no such pattern; check ids from outside with `isPatternId` first */
+export function patternOf(id: PatternId): Pattern {
+  const pattern = byId.get(id);
+  if (!pattern) throw new Error(`no pattern ${id}`);
+  return pattern;
+}
+
+export function isPatternId(id: string): id is PatternId {
+  return byId.has(id);
+}
+
 /**
- * The path of a pattern as a kick to a ball at a point of its rail, in the pattern's own count.
- * @param off from the rail's nose to the ball's centre, metres; left out: frozen to the rail
+ * The pattern as a kick to a ball at a diamond of its rail, in the pattern's own count.
+ * @param off from the nose of the rail to the ball's center, meters; the ball is frozen if left out
  */
 export function kickTo(pattern: Pattern, diamond: number, off?: number): Pattern {
   const target = { kind: 'rail', count: pattern.kicks, diamond } as const;

@@ -1,4 +1,4 @@
-/** Going on with a chart: a new revision, an old one restored. */
+/** Adds revisions to a chart: new ones, and restored old ones. */
 
 import { digestOf } from './digest.ts';
 import {
@@ -9,12 +9,12 @@ import {
   type Revision,
   stateOf,
 } from './document.ts';
-import { MOST_REVISIONS } from './schema.ts';
+import { MOST_REVISIONS } from './limits.ts';
 
-/** Who made a revision, when and why; ISO 8601 calendar date. */
+/** Who made a revision, when (ISO 8601 calendar date) and why. */
 export type Signature = Pick<Revision, 'date' | 'author' | 'why'>;
 
-/** The document with one revision more. */
+/** Appends a revision. */
 export function revise(
   document: ChartDocument,
   state: ChartState,
@@ -26,7 +26,7 @@ export function revise(
   return withinLimits({ ...document, revisions: [...document.revisions, revision] });
 }
 
-/** The document with an earlier state again, as a new revision; null if it has no such number. */
+/** Appends an earlier revision's state as a new one; null if there is no such number. */
 export function restore(
   document: ChartDocument,
   number: number,
@@ -36,24 +36,24 @@ export function restore(
   return earlier ? revise(document, earlier, signature) : null;
 }
 
-/** Digests of all its revisions, also of those left out, oldest first. */
+/** Digests of all revisions, left out ones included, oldest first. */
 export function digestsOf({ earlier, revisions }: ChartDocument): readonly string[] {
   return [...earlier, ...revisions.map(digestOf)];
 }
 
-/** The document with its last revision only: what a link carries. */
+/** Only the last revision and the digests of the others, for a link. */
 export function slim(document: ChartDocument): ChartDocument {
   return withoutOldest(document, document.revisions.length - 1);
 }
 
-/** The document without so many of its oldest revisions, of which it keeps one at least. */
+/** Turns the oldest revisions into digests; the last revision always stays. */
 export function withoutOldest(document: ChartDocument, count: number): ChartDocument {
   const [first = lastRevision(document), ...rest] = document.revisions.slice(count);
   const earlier = digestsOf(document).slice(0, -1 - rest.length);
   return { ...document, earlier: earlier.slice(-MOST_REVISIONS), revisions: [first, ...rest] };
 }
 
-/** Within what a chart can hold: the oldest revisions become digests. */
+/** Keeps a chart within its limits: the oldest revisions become digests. */
 export function withinLimits(document: ChartDocument): ChartDocument {
   const over = document.revisions.length - MOST_REVISIONS;
   return over > 0 ? withoutOldest(document, over) : document;

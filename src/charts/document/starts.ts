@@ -4,7 +4,7 @@ import { type Decimal, toDecimal } from './decimal.ts';
 import type { ChartDocument } from './document.ts';
 import type { Pattern } from './patterns.ts';
 
-/** Start diamonds of a pattern at the chart's step, in order. */
+/** A pattern's start diamonds at the chart's step, in order. */
 export function startsOf(
   { startStep }: Pick<ChartDocument, 'startStep'>,
   { starts: [first, last] }: Pattern,
@@ -12,7 +12,7 @@ export function startsOf(
   return startsFrom(toDecimal(first), toDecimal(last), startStep);
 }
 
-/** Start diamonds from one to another, both included if the step allows. */
+/** Start diamonds from one to another; includes both ends if the step reaches the last. */
 export function startsFrom(from: Decimal, to: Decimal, step: Decimal): readonly Decimal[] {
   const count = Math.floor((to - from) / step) + 1;
   return Array.from({ length: count }, (_, n) => (from + n * step) as Decimal);

@@ -1,19 +1,19 @@
-/** In what order to learn a chart's lines: those first that drop most often where they are used most. */
+/** Suggests in which order to learn a chart's lines: widest and most used first. */
 
 import type { LinePlace, Priority } from './document.ts';
 
 export interface Candidate extends LinePlace {
-  /** Width of what drops at medium speed, diamonds of aim; 0 if nothing does. */
+  /** Width of the make window at medium speed, diamonds of aim; 0 if nothing drops. */
   readonly width: number;
-  /** How often it comes up, of any scale. */
+  /** How often the line comes up, on any scale. */
   readonly use: number;
 }
 
 export type Ordered = Candidate & { readonly priority: Priority };
 
 /**
- * Widest times use first, equals in the order given. The first third is to be learned first, the last
- * third last; a third of lines that do not come out is rounded down, so that two lines are in turn.
+ * Sorted by width times use, equals in the given order. The first third is learned first and the last
+ * third last. A third is rounded down, so that of two lines both are in turn.
  */
 export function suggestOrder(candidates: readonly Candidate[]): readonly Ordered[] {
   const third = Math.floor(candidates.length / 3);

@@ -1,8 +1,8 @@
 /** Chart files: a chart document as JSON text. The format is published as public/chart.schema.json. */
 
 import type { ChartDocument } from '../document/document.ts';
+import { readChart } from '../document/read.ts';
 import { withoutOldest } from '../document/revise.ts';
-import { readChart } from '../document/schema.ts';
 
 /**
  * Characters in a file at most. The longest single revision, 2000 lines each with a remark of 200

@@ -6,8 +6,9 @@
 import * as v from 'valibot';
 import { type Condition, SPEEDS } from '../../table/index.ts';
 import { BASES, type ChartDocument, PRIORITIES, type Revision } from '../document/document.ts';
+import { MOST_LINES } from '../document/limits.ts';
 import type { PatternId } from '../document/patterns.ts';
-import { type ChartRefusal, MOST_LINES, type ParsedChart, readChart } from '../document/schema.ts';
+import { type ChartRefusal, type ParsedChart, readChart } from '../document/read.ts';
 import { type Column, differences, type Entry, runsOf, startsIn, sums, unitOf } from './columns.ts';
 
 /**

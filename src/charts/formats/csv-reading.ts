@@ -3,9 +3,9 @@
 import { dsvFormat } from 'd3-dsv';
 import { divisions, type Rail, SPEEDS, type Speed } from '../../table/index.ts';
 import { type Decimal, parseWholeDecimal, toDecimal } from '../document/decimal.ts';
-import { PRIORITIES, type Priority, patternOf } from '../document/document.ts';
-import { PATTERNS, type PatternId } from '../document/patterns.ts';
-import { LONGEST_REMARK, MOST_LINES } from '../document/schema.ts';
+import { PRIORITIES, type Priority } from '../document/document.ts';
+import { LONGEST_REMARK, MOST_LINES } from '../document/limits.ts';
+import { PATTERNS, type PatternId, patternOf } from '../document/patterns.ts';
 import { CSV_COLUMNS, type CsvColumn, unguarded } from './csv.ts';
 import type { CsvRow } from './csv-rows.ts';
 

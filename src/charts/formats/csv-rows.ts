@@ -10,8 +10,8 @@ import {
   type PriorityEntry,
   type Remark,
 } from '../document/document.ts';
+import { MOST_LINES } from '../document/limits.ts';
 import { PATTERNS, type PatternId } from '../document/patterns.ts';
-import { MOST_LINES } from '../document/schema.ts';
 import type { Chart } from '../numbers/chart.ts';
 
 /** What a table says of a line, or of a whole pattern if `start` is null. */

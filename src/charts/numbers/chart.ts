@@ -19,11 +19,11 @@ import {
   type ChartState,
   lastRevision,
   type MeasuredLine,
-  patternOf,
   settingOf,
   stateOf,
 } from '../document/document.ts';
 import type { PatternId } from '../document/patterns.ts';
+import { patternOf } from '../document/patterns.ts';
 import { startsOf } from '../document/starts.ts';
 import { type Between, betweenMeasured, filledIn, NOTHING_BETWEEN } from './filled-in.ts';
 import { oddAims } from './odd-starts.ts';

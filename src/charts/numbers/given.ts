@@ -2,8 +2,9 @@
 
 import { aimNamed, SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';
-import { type MeasuredLine, patternOf } from '../document/document.ts';
+import type { MeasuredLine } from '../document/document.ts';
 import type { PatternId } from '../document/patterns.ts';
+import { patternOf } from '../document/patterns.ts';
 import { startsOf } from '../document/starts.ts';
 import type { Chart, Gap, Line } from './chart.ts';
 import type { GivenLine, GivenNumber } from './sheet.ts';

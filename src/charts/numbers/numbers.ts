@@ -8,8 +8,8 @@ import {
   type Unreachable,
 } from '../../table/index.ts';
 import { type Decimal, toDecimal, toNumber } from '../document/decimal.ts';
-import { patternOf } from '../document/document.ts';
 import type { Pattern, PatternId } from '../document/patterns.ts';
+import { patternOf } from '../document/patterns.ts';
 import type { Chart } from './chart.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 

@@ -6,8 +6,8 @@
 
 import { divisions, type Setting, type Speed, solveLine } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';
-import { patternOf } from '../document/document.ts';
 import type { PatternId } from '../document/patterns.ts';
+import { patternOf } from '../document/patterns.ts';
 import { type Knot, monotoneCubic } from './monotone-cubic.ts';
 import { type Aim, type Aims, aimOf } from './solved.ts';
 

@@ -10,7 +10,8 @@ import {
   solveStarts,
 } from '../../table/index.ts';
 import { type Decimal, toDecimal, toNumber } from '../document/decimal.ts';
-import { type ChartState, type MeasuredLine, patternOf } from '../document/document.ts';
+import type { ChartState, MeasuredLine } from '../document/document.ts';
+import { patternOf } from '../document/patterns.ts';
 import type { Chart } from './chart.ts';
 
 /** Numbers are kept as finely as they can be typed: a thousandth of a diamond. */

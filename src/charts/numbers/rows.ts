@@ -2,13 +2,9 @@
 
 import { SPEEDS, type Speed, TABLES, type Unreachable } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';
-import {
-  type ChartDocument,
-  type ChartState,
-  type MeasuredLine,
-  patternOf,
-} from '../document/document.ts';
+import type { ChartDocument, ChartState, MeasuredLine } from '../document/document.ts';
 import type { PatternId } from '../document/patterns.ts';
+import { patternOf } from '../document/patterns.ts';
 import { startsOf } from '../document/starts.ts';
 import {
   type Between,

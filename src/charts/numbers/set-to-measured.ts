@@ -7,8 +7,9 @@
 
 import { aimNamed, nameAim, type SolvedLine, type Speed, solveLine } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';
-import { type LinePlace, patternOf } from '../document/document.ts';
+import type { LinePlace } from '../document/document.ts';
 import type { Pattern } from '../document/patterns.ts';
+import { patternOf } from '../document/patterns.ts';
 import type { Chart } from './chart.ts';
 import { isMeasured, launchOf, numberAt } from './numbers.ts';
 

@@ -14,9 +14,10 @@ import {
   type Unreachable,
 } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';
-import { shortName } from '../document/digest.ts';
-import { type ChartDocument, lastRevision, patternOf, settingOf } from '../document/document.ts';
+import { digestOfValue } from '../document/digest.ts';
+import { type ChartDocument, lastRevision, settingOf } from '../document/document.ts';
 import type { PatternId } from '../document/patterns.ts';
+import { patternOf } from '../document/patterns.ts';
 import { startsOf } from '../document/starts.ts';
 
 /** A number through the sight, diamonds, or why there is none. */
@@ -35,7 +36,7 @@ export interface Solved {
 /** All that decides the numbers of a document's last revision, measured ones aside. */
 export function solvedFrom(document: ChartDocument): string {
   const { table, startStep } = document;
-  return shortName([table, startStep, lastRevision(document).condition]);
+  return digestOfValue([table, startStep, lastRevision(document).condition]);
 }
 
 /** Units in a diamond: one is some thirty nanometres. */

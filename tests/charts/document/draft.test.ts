@@ -27,7 +27,7 @@ import {
   setPattern,
   setPriority,
   setRemark,
-  takeLines,
+  setLines,
   toDecimal,
   undo,
 } from '../../../src/charts/index.ts';
@@ -129,7 +129,7 @@ describe('edits', () => {
 
   it('take lines over and leave what they lack', () => {
     const before = setNumber(EMPTY, SIX, 'soft', toDecimal(5));
-    const taken = takeLines(before, [
+    const taken = setLines(before, [
       { ...SIX, medium: toDecimal(4.8) },
       { ...SEVEN, firm: toDecimal(5) },
     ]);

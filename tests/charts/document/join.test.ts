@@ -159,8 +159,8 @@ describe('joining versions of a chart', () => {
   it('leaves out another chart under the same id, and says so', () => {
     const base = documentOf(fc.sample(stateArb, { seed: 7, numRuns: 1 })[0] ?? never());
     const other: ChartDocument = { ...base, table: '7ft' };
-    expect(joinCharts(base, [other])).toEqual({ document: base, apart: true });
-    expect(joinCharts(other, [base])).toEqual({ document: other, apart: true });
+    expect(joinCharts(base, [other])).toEqual({ document: base, leftOut: true });
+    expect(joinCharts(other, [base])).toEqual({ document: other, leftOut: true });
   });
 });
 

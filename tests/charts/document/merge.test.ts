@@ -40,7 +40,7 @@ function take(mine: ChartDocument, theirs: ChartDocument, keep: Side = 'mine'): 
 
 /** The chart after a merge that has one. */
 function chartFrom(merge: Merge): ChartDocument {
-  if (merge.outcome === 'gone on' || merge.outcome === 'merged') return merge.document;
+  if (merge.outcome === 'continued' || merge.outcome === 'merged') return merge.document;
   throw new Error(`no chart from ${JSON.stringify(merge)}`);
 }
 
@@ -94,7 +94,7 @@ describe('taking in a chart with nothing of one’s own', () => {
     fc.assert(
       fc.property(partedArb(BOTH), ({ base, theirs }) => {
         const merge = take(base, theirs);
-        expect(merge.outcome).toBe('gone on');
+        expect(merge.outcome).toBe('continued');
         expect(chartFrom(merge)).toEqual(theirs);
       }),
     );
@@ -321,7 +321,7 @@ describe('what cannot be taken in', () => {
 
 describe('a long history', () => {
   it('gives up its oldest revisions, and still knows them', () => {
-    // 500 revisions are the most that a chart can hold (src/charts/document/schema.ts).
+    // A chart can hold at most 500 revisions (src/charts/document/limits.ts).
     const start = documentOf(anyState());
     const edits = Array.from({ length: 497 }, () => ({}));
     const mine = goneOn(start, [...edits, { measured: [lineAt(1, 0.5)] }], 'Mine');

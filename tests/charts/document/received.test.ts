@@ -1,11 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import {
-  KEEP_MINE,
-  mergeWhy,
-  receiptOf,
-  settled,
-  sideOf,
-} from '../../../src/charts/document/received.ts';
+import { sideOf } from '../../../src/charts/document/merge-states.ts';
+import { KEEP_MINE, mergeWhy, receiptOf, settled } from '../../../src/charts/document/received.ts';
 import { HARBOUR_LANE, HARBOUR_LANE_BAR, revise, toDecimal } from '../../../src/charts/index.ts';
 
 const last = HARBOUR_LANE.revisions[2];

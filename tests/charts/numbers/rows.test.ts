@@ -12,7 +12,7 @@ import {
   type PatternId,
   rowStarts,
   solvedColumn,
-  takeLines,
+  setLines,
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
@@ -135,7 +135,7 @@ describe('computed numbers taken over', () => {
   it.each(MEASURED_PATTERNS)('are the chart’s to a thousandth: %s', (id) => {
     const state = lastRevision(HARBOUR_LANE);
     const column = solvedColumn(HARBOUR_LANE, state, id, rowStarts(HARBOUR_LANE, state, id));
-    const taken = takeLines(state, computedLines(id, column));
+    const taken = setLines(state, computedLines(id, column));
     const lines = computeChart(HARBOUR_LANE).lines.filter(({ pattern }) => pattern === id);
     for (const line of lines) {
       const given = taken.measured.find(({ start }) => start === line.start);
