@@ -1,6 +1,6 @@
 /**
- * Which card is asked next by ear: what is due, then the least held, patterns mixed. Never a line
- * not yet met.
+ * Which card comes next by ear: what is due, then the weakest memories, with patterns mixed. Never a
+ * line the player has not met.
  */
 
 import { type Card, hashOf, isLineCard, type Kind, type LineCard } from '../../cards/index.ts';
@@ -15,13 +15,13 @@ import {
 /** The kinds that need no picture. */
 const EAR_KINDS: readonly Kind[] = ['number', 'window'];
 
-/** What was asked or met is asked after at least so many others, if any; common practice, no source. */
+/** Other questions between two showings of a card, where there are so many; common practice, no source. */
 const APART = 3;
 
 export type EarStep =
   | { readonly type: 'ask'; readonly card: LineCard }
   | { readonly type: 'none met' }
-  /** Every line met was asked today, or is set aside. */
+  /** Every line the player has met was asked today, or is set aside. */
   | { readonly type: 'all asked' };
 
 export function nextByEar(
@@ -35,7 +35,7 @@ export function nextByEar(
     (card): card is LineCard =>
       isLineCard(card) &&
       kinds.includes(card.kind) &&
-      // A number that moved is seen before it is called.
+      // The player must see a number that moved before calling it.
       log.moved.get(card.id)?.shown !== false,
   );
   if (!mine.some((card) => log.met.has(card.lineId) || log.memories.has(card.id))) {
@@ -50,10 +50,7 @@ export function nextByEar(
   return card ? { type: 'ask', card } : { type: 'all asked' };
 }
 
-/**
- * Another pattern than the last goes before all else, then a card that was not shown just now, then
- * what is due.
- */
+/** Prefers another pattern than the last one, then a card that was not shown just now, then what is due. */
 function mixed(
   due: readonly LineCard[],
   rest: readonly LineCard[],
@@ -73,7 +70,7 @@ function mixed(
   return all.find(rested) ?? mostRested(all, log);
 }
 
-/** The first; but of a pattern that is more than half of all there is, or it follows itself at the end. */
+/** The first, unless a pattern has more than half of the cards: it goes first, or it would follow itself at the end. */
 function fromFullest(fit: readonly LineCard[], all: readonly LineCard[]): LineCard | null {
   const isFull = ({ pattern }: LineCard) =>
     2 * all.filter((card) => card.pattern === pattern).length > all.length;
@@ -87,7 +84,7 @@ function mostRested(cards: readonly LineCard[], log: LogState): LineCard | null 
   );
 }
 
-/** Answers and lines met since a card or its line was last shown; infinite if it never was. */
+/** Answers and meetings since a card or its line was last shown; infinite if it never was. */
 function stepsSince({ id, lineId }: LineCard, log: LogState): number {
   const last = Math.max(asked(id, log)?.lastStep ?? -1, log.met.get(lineId)?.step ?? -1);
   return last < 0 ? Number.POSITIVE_INFINITY : log.steps - 1 - last;
@@ -112,20 +109,20 @@ function notAskedToday(
   );
 }
 
-/** The memory of a card that was asked; one that placement implied was not. */
+/** The memory of a card that was asked; null if placement only implied it. */
 function asked(id: string, log: LogState) {
   const memory = log.memories.get(id);
   return memory && memory.answers > 0 ? memory : null;
 }
 
-/** The most forgotten first. Equals are shuffled, each day otherwise, so that none is a cue for the next. */
+/** Weakest first. Ties are shuffled anew each day, so that no line is a cue for the next. */
 function inOrder(cards: readonly LineCard[], log: LogState, today: number): readonly LineCard[] {
   return cards
     .map((card) => {
       const memory = log.memories.get(card.id);
-      const hold = memory ? log.model.recall(memory, today - memory.lastDay) : 0;
-      return { card, hold, place: hashOf(`${card.id} ${today}`) };
+      const recall = memory ? log.model.recall(memory, today - memory.lastDay) : 0;
+      return { card, recall, place: hashOf(`${card.id} ${today}`) };
     })
-    .sort((a, b) => a.hold - b.hold || a.place - b.place)
+    .sort((a, b) => a.recall - b.recall || a.place - b.place)
     .map(({ card }) => card);
 }

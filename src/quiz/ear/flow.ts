@@ -1,21 +1,21 @@
-/** The way of a question by ear: it is spoken, then a pause, its number, and the judgement. */
+/** The course of a question by ear: the question, a pause, its number, and the judgement. */
 
 import { type LineCard, questionOf } from '../../cards/index.ts';
 import type { EventDraft } from '../../scheduler/index.ts';
 import { queueSettings } from '../daily/due.ts';
-import { notSaved } from '../stage/not-saved.ts';
 import { askerFor } from '../stage/questions.ts';
+import { written } from '../stage/writing.ts';
 import { type EarStep, nextByEar } from './cards.ts';
 import type { EarQuestion } from './phase.ts';
-import { hold, later, letGo, newTurn, pauseAt, type Run, say } from './run.ts';
+import { keepScreenOn, newTurn, pauseAt, type Run, releaseDevice, say, schedule } from './run.ts';
 import { earWords } from './spoken.ts';
 
 export const CAUTION = 'Do not practise while driving.';
-/** After so long without a judgement question and number are said once more, ms. */
+/** Without a judgement, question and number are repeated once after this time, ms. */
 const REPEAT_AFTER = 20_000;
-/** A press so soon after the number is a second half of the press before it, ms. */
+/** A press so soon after the number began is the second half of a double press, ms. */
 const TOO_SOON = 400;
-/** A question left open over night is slow, not an error, ms. */
+/** The longest answer time: a question left open overnight is slow, not an error, ms. */
 const A_DAY = 86_400_000;
 
 export async function caution(run: Run): Promise<void> {
@@ -39,7 +39,7 @@ async function ask(run: Run, asked: EarQuestion): Promise<void> {
   newTurn(run);
   run.repeated = false;
   run.phase.value = { at: 'asking', asked };
-  // What is to be read waits until it is seen.
+  // A question to be read waits until the page is visible.
   if (!run.aloud.peek() && run.visibility.hidden()) pauseAt(run, true);
   else if (await say(run, asked.words.question)) think(run, asked);
 }
@@ -47,14 +47,14 @@ async function ask(run: Run, asked: EarQuestion): Promise<void> {
 function think(run: Run, asked: EarQuestion): void {
   newTurn(run);
   const seconds = run.settings.peek().pauseSeconds;
-  run.questionOver = run.now();
+  run.questionEnded = run.now();
   run.phase.value = { at: 'thinking', asked, seconds };
-  later(run, seconds * 1000, () => void tell(run, asked));
+  schedule(run, seconds * 1000, () => void tellNumber(run, asked));
 }
 
-async function tell(run: Run, asked: EarQuestion): Promise<void> {
+async function tellNumber(run: Run, asked: EarQuestion): Promise<void> {
   newTurn(run);
-  run.told = run.now();
+  run.numberBegan = run.now();
   run.phase.value = { at: 'telling', asked };
   if (await say(run, asked.words.answer)) awaitJudgement(run, asked);
 }
@@ -62,7 +62,7 @@ async function tell(run: Run, asked: EarQuestion): Promise<void> {
 function awaitJudgement(run: Run, asked: EarQuestion): void {
   run.phase.value = { at: 'judging', asked };
   if (run.repeated || !run.aloud.peek()) return;
-  later(run, REPEAT_AFTER, () => {
+  schedule(run, REPEAT_AFTER, () => {
     run.repeated = true;
     void say(run, `${asked.words.question} ${asked.words.answer}`);
   });
@@ -71,16 +71,15 @@ function awaitJudgement(run: Run, asked: EarQuestion): void {
 export async function judge(run: Run, hadIt: boolean): Promise<void> {
   const now = run.phase.peek();
   if (now.at !== 'telling' && now.at !== 'judging') return;
-  const since = run.now() - run.told;
+  const since = run.now() - run.numberBegan;
   if (since >= 0 && since < TOO_SOON) return;
   const turn = newTurn(run);
   const { asked } = now;
   if (overtaken(run, asked)) return passOver(run);
   run.phase.value = { at: 'saving', asked };
-  try {
-    await run.append(draftFor(run, asked, hadIt));
-  } catch (error) {
-    if (turn === run.turn) refused(run, asked, notSaved(error));
+  const saved = await written(() => run.append(draftFor(run, asked, hadIt)));
+  if (!saved.ok) {
+    if (turn === run.turn) judgeAgain(run, asked, saved.problem);
     return;
   }
   const score = run.score.peek();
@@ -91,14 +90,13 @@ export async function judge(run: Run, hadIt: boolean): Promise<void> {
   next(run);
 }
 
-/** The judgement can be given again. */
-function refused(run: Run, asked: EarQuestion, why: string): void {
-  run.problem.value = why;
+function judgeAgain(run: Run, asked: EarQuestion, problem: string): void {
+  run.problem.value = problem;
   run.phase.value = { at: 'judging', asked };
-  void say(run, why);
+  void say(run, problem);
 }
 
-/** The same question from its beginning. */
+/** Asks the same question from its beginning. */
 export function again(run: Run): void {
   const now = run.phase.peek();
   if ('asked' in now && now.asked && now.at !== 'saving' && now.at !== 'paused') {
@@ -106,18 +104,18 @@ export function again(run: Run): void {
   }
 }
 
-/** Does not wait: from the caution to the question, to the pause, to the number. */
+/** Skips ahead: from the caution to the question, to the pause, to the number. */
 export function skip(run: Run): void {
   const now = run.phase.peek();
   if (now.at === 'caution') next(run);
   else if (now.at === 'asking') think(run, now.asked);
-  else if (now.at === 'thinking') void tell(run, now.asked);
+  else if (now.at === 'thinking') void tellNumber(run, now.asked);
 }
 
-export function goOn(run: Run): void {
+export function resume(run: Run): void {
   const now = run.phase.peek();
   if (now.at !== 'paused') return;
-  hold(run);
+  keepScreenOn(run);
   if (!now.asked) void caution(run);
   else if (overtaken(run, now.asked)) passOver(run);
   else void ask(run, now.asked);
@@ -125,7 +123,7 @@ export function goOn(run: Run): void {
 
 function finish(run: Run, why: Exclude<EarStep['type'], 'ask'>): void {
   newTurn(run);
-  letGo(run);
+  releaseDevice(run);
   run.phase.value = { at: 'done', why };
   void say(run, 'Nothing is left to ask today.');
 }
@@ -143,7 +141,7 @@ function turnOf({ log }: Run, card: LineCard): number {
   return log.peek().memories.get(card.id)?.answers ?? 0;
 }
 
-/** It was answered in another tab while it was open here: it does not count twice. */
+/** Was the card answered in another tab meanwhile: then it must not count twice. */
 function overtaken(run: Run, { card, turn }: EarQuestion): boolean {
   return turnOf(run, card) !== turn;
 }
@@ -153,7 +151,7 @@ function passOver(run: Run): void {
   next(run);
 }
 
-/** The time is from the end of the question; it is kept, but says nothing of the player's pace. */
+/** The time runs from the end of the question. It is kept, but says nothing about the player's pace. */
 function draftFor(run: Run, { card }: EarQuestion, hadIt: boolean): EventDraft {
   const at = run.now();
   return {
@@ -164,7 +162,7 @@ function draftFor(run: Run, { card }: EarQuestion, hadIt: boolean): EventDraft {
     answer: null,
     errors: null,
     outcome: hadIt ? 'pocketed' : 'off',
-    ms: Math.min(A_DAY, Math.max(0, at - run.questionOver)),
+    ms: Math.min(A_DAY, Math.max(0, at - run.questionEnded)),
     day: run.today(),
     at,
   };

@@ -1,16 +1,16 @@
-/** The hardware keyboard by ear. */
+/** The hardware keyboard in practice by ear. */
 
 import type { EarSession } from './session.ts';
 
-/** Starts listening; returns what stops it. */
+/** Starts listening; returns a function that stops it. */
 export function listenByEar(session: EarSession): () => void {
   const onKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
     const confirms = event.key === 'Enter' || event.key === ' ';
-    // A key held down judges once, and so does a button that it presses.
+    // A key that is held down judges only once, and so does a button that it presses.
     if (event.repeat && confirms) event.preventDefault();
     if (event.repeat) return;
-    // A button reached with Tab answers to its own keys.
+    // A button that has the focus handles Enter and space itself.
     if (confirms && isButton(event.target)) return;
     if (pressByEar(session, event.key)) event.preventDefault();
   };
@@ -22,7 +22,7 @@ function isButton(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.closest('button, a') !== null;
 }
 
-/** Does what a key stands for; false if it stands for nothing here. */
+/** Performs a key's action; false if the key has none here. */
 export function pressByEar(session: EarSession, key: string): boolean {
   const { at } = session.phase.peek();
   if (at === 'ready' || at === 'done') return false;
@@ -34,7 +34,7 @@ export function pressByEar(session: EarSession, key: string): boolean {
   return true;
 }
 
-/** "Had it", or on to where that can be said. */
+/** "Had it", or ahead to where the player can say so. */
 function forward(session: EarSession): void {
   const { at } = session.phase.peek();
   if (at === 'telling' || at === 'judging') void session.judge(true);

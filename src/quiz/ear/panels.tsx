@@ -7,7 +7,7 @@ import { HALF_AS_FAR } from './stage.tsx';
 const NO_VOICE =
   'The browser offers no English voice that is on this device. One can be installed in the device’s settings, under speech or text to speech; then open this page anew. The questions can be read instead.';
 
-/** Before the first question: the caution, how it goes, and the press that begins. */
+/** Before the first question: the caution, how it works, and the button that begins. */
 export function EarReady(props: {
   readonly session: EarSession;
   readonly pauseSeconds: number;
@@ -55,7 +55,7 @@ export function EarReady(props: {
   );
 }
 
-/** Nothing is left, or nothing has been met yet. */
+/** Nothing is left, or the player has not met a line yet. */
 export function EarDone(props: {
   readonly why: Extract<EarPhase, { readonly at: 'done' }>['why'];
   readonly score: EarScore;

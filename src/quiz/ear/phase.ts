@@ -1,15 +1,15 @@
-/** What practice by ear can be at: the states of its machine. */
+/** The states of practice by ear. */
 
 import type { LineCard } from '../../cards/index.ts';
 import type { EarWords } from './spoken.ts';
 
-/** What is known of a voice on the device. */
+/** What is known about a voice on the device. */
 export type Found = 'looking' | 'voice' | 'none';
 
 export interface EarQuestion {
   readonly card: LineCard;
   readonly words: EarWords;
-  /** How often the card had been answered when it was chosen. */
+  /** How many times the card had been answered when it was chosen. */
   readonly turn: number;
 }
 
@@ -20,7 +20,7 @@ export type EarPhase =
   /** The question is spoken. */
   | { readonly at: 'asking'; readonly asked: EarQuestion }
   | { readonly at: 'thinking'; readonly asked: EarQuestion; readonly seconds: number }
-  /** The number is spoken; it may be judged already. */
+  /** The number is spoken; the player may judge already. */
   | { readonly at: 'telling'; readonly asked: EarQuestion }
   | { readonly at: 'judging'; readonly asked: EarQuestion }
   /** The judgement is being written. */
@@ -29,12 +29,12 @@ export type EarPhase =
       readonly at: 'paused';
       /** Null if the caution was cut off. */
       readonly asked: EarQuestion | null;
-      /** Not the player's wish: the voice was taken away, or the page was hidden. */
+      /** The player did not ask for it: the voice was taken away, or the page was hidden. */
       readonly cut: boolean;
     }
   | { readonly at: 'done'; readonly why: 'none met' | 'all asked' };
 
-/** What was judged in this session. */
+/** The judgements of this session. */
 export interface EarScore {
   readonly hadIt: number;
   readonly not: number;

@@ -1,4 +1,4 @@
-/** What practice by ear asks of the device: a voice, keys away from the screen, a screen that stays on. */
+/** What practice by ear needs of the device: a voice, remote keys, and a screen that stays on. */
 
 import type { Card } from '../../cards/index.ts';
 import type { PlannedPorts } from '../stage/ports.ts';
@@ -13,45 +13,44 @@ export interface VoiceInfo {
 }
 
 export interface Voice {
-  /** Voices that can be used, the best first; none if the device has none. */
+  /** Usable voices, the best first; empty if the device has none. */
   readonly available: () => Promise<readonly VoiceInfo[]>;
-  /** @param rate of the voice's own speed; resolves when it is over, and never rejects */
+  /** @param rate a multiple of the voice's own speed; resolves at the end and never rejects */
   readonly speak: (text: string, rate: number) => Promise<Said>;
-  /** Silence at once: what was being spoken is cut off. */
+  /** Silences the voice at once; what it was speaking ends as `cut off`. */
   readonly hush: () => void;
 }
 
 export interface MediaHandlers {
   readonly hadIt: () => void;
   readonly not: () => void;
-  /** Pauses, or goes on. */
+  /** Pauses or resumes. */
   readonly pause: () => void;
 }
 
 /** The keys of a headset or a lock screen. */
 export interface MediaKeys {
-  /** Returns what stops it. */
+  /** Returns a function that stops it. */
   readonly listen: (handlers: MediaHandlers) => () => void;
 }
 
 export interface WakeLock {
-  /** Keeps the screen on until released; never rejects, and does nothing where it cannot. */
+  /** Keeps the screen on until released; never rejects, and does nothing where it has no way to. */
   readonly hold: () => Promise<() => void>;
 }
 
 export interface Visibility {
   readonly hidden: () => boolean;
-  /** Tells each change; returns what stops it. */
+  /** Reports each change; returns a function that stops it. */
   readonly watch: (changed: (hidden: boolean) => void) => () => void;
 }
 
-/** The device, as far as practice by ear needs it. */
 export interface EarDevice {
   readonly voice: Voice;
   readonly mediaKeys: MediaKeys;
   readonly wakeLock: WakeLock;
   readonly visibility: Visibility;
-  /** Does something once, after so many milliseconds; returns what calls it off. */
+  /** Runs something once, after so many milliseconds; returns a function that cancels it. */
   readonly after: (ms: number, then: () => void) => () => void;
 }
 

@@ -1,26 +1,25 @@
-/** A session by ear under way: what it keeps, and how it handles voice, keys and screen. */
+/** A session by ear under way: its state, and how it uses voice, keys and screen. */
 
 import { type Signal, signal } from '@preact/signals';
 import type { EarPhase, EarScore, Found } from './phase.ts';
 import type { EarPorts } from './ports.ts';
 
-/** The ports, and what the session keeps for itself. */
 export interface Run extends EarPorts {
   readonly phase: Signal<EarPhase>;
   readonly found: Signal<Found>;
   readonly aloud: Signal<boolean>;
   readonly problem: Signal<string | null>;
   readonly score: Signal<EarScore>;
-  /** Counts what was begun: whatever comes back later belongs to the past. */
+  /** Goes up whenever something new begins: what returns from an earlier turn is ignored. */
   turn: number;
-  callOff: () => void;
-  unlisten: () => void;
+  cancelTimer: () => void;
+  stopListening: () => void;
   lock: Promise<() => void> | null;
-  /** The question was said once more. */
+  /** Has the question been repeated. */
   repeated: boolean;
-  /** When the question was over and when its number was first told, ms since 1970. */
-  questionOver: number;
-  told: number;
+  /** When the question ended and when its number was first spoken, ms since 1970. */
+  questionEnded: number;
+  numberBegan: number;
 }
 
 export function createRun(ports: EarPorts): Run {
@@ -32,38 +31,38 @@ export function createRun(ports: EarPorts): Run {
     problem: signal<string | null>(null),
     score: signal<EarScore>({ hadIt: 0, not: 0 }),
     turn: 0,
-    callOff: () => undefined,
-    unlisten: () => undefined,
+    cancelTimer: () => undefined,
+    stopListening: () => undefined,
     lock: null,
     repeated: false,
-    questionOver: 0,
-    told: 0,
+    questionEnded: 0,
+    numberBegan: 0,
   };
 }
 
-/** Silence, and nothing of what was under way goes on. */
+/** Silences the voice and cancels all that was under way. */
 export function newTurn(run: Run): number {
   run.turn += 1;
-  run.callOff();
-  run.callOff = () => undefined;
+  run.cancelTimer();
+  run.cancelTimer = () => undefined;
   run.voice.hush();
   return run.turn;
 }
 
-/** Does something after a while, unless another turn has begun. */
-export function later(run: Run, ms: number, then: () => void): void {
-  run.callOff();
-  run.callOff = run.after(ms, then);
+/** Runs something after a while, unless another turn has begun. */
+export function schedule(run: Run, ms: number, then: () => void): void {
+  run.cancelTimer();
+  run.cancelTimer = run.after(ms, then);
 }
 
-/** Says it if questions are spoken; true if the session is to go on from there. */
+/** Speaks a text if questions are spoken; true if the session may continue from there. */
 export async function say(run: Run, text: string): Promise<boolean> {
   if (!run.aloud.peek()) return true;
   const { turn } = run;
   const said = await run.voice.speak(text, run.settings.peek().voiceRate);
   if (turn !== run.turn) return false;
   if (said === 'spoken') return true;
-  // A page that is hidden is often not let speak: that says nothing of the voice.
+  // Browsers often forbid a hidden page to speak: that says nothing about the voice.
   if (said === 'cut off' || run.visibility.hidden()) {
     pauseAt(run, true);
     return false;
@@ -73,29 +72,28 @@ export async function say(run: Run, text: string): Promise<boolean> {
   return true;
 }
 
-/** @param cut it is not the player's wish */
+/** @param cut the player did not ask for it */
 export function pauseAt(run: Run, cut: boolean): void {
   const now = run.phase.peek();
   if (now.at === 'ready' || now.at === 'done' || now.at === 'paused' || now.at === 'saving') return;
   newTurn(run);
-  release(run);
+  letScreenSleep(run);
   run.phase.value = { at: 'paused', asked: 'asked' in now ? now.asked : null, cut };
 }
 
-/** Keeps the screen on from now; a lock held before ends with the page out of sight. */
-export function hold(run: Run): void {
-  release(run);
+/** Takes a new wake lock: the browser drops one when the page goes out of sight. */
+export function keepScreenOn(run: Run): void {
+  letScreenSleep(run);
   run.lock = run.wakeLock.hold();
 }
 
-export function release(run: Run): void {
-  void run.lock?.then((letGo) => letGo());
+export function letScreenSleep(run: Run): void {
+  void run.lock?.then((release) => release());
   run.lock = null;
 }
 
-/** Nothing is held or listened to any longer. */
-export function letGo(run: Run): void {
-  release(run);
-  run.unlisten();
-  run.unlisten = () => undefined;
+export function releaseDevice(run: Run): void {
+  letScreenSleep(run);
+  run.stopListening();
+  run.stopListening = () => undefined;
 }

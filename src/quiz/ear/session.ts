@@ -1,33 +1,33 @@
 /**
- * Practice by ear: a state machine on signals. A question is spoken, then a pause, then its number;
- * the player says whether they had it. A judgement is on disk before the next question.
+ * Practice by ear: a state machine on signals. The voice speaks a question, pauses, and speaks its
+ * number; the player says whether they had it. A judgement is on disk before the next question.
  */
 
 import type { ReadonlySignal } from '@preact/signals';
-import { again, caution, goOn, judge, next, skip, stepNow } from './flow.ts';
+import { again, caution, judge, next, resume, skip, stepNow } from './flow.ts';
 import type { EarPhase, EarScore, Found } from './phase.ts';
 import type { EarPorts } from './ports.ts';
-import { createRun, hold, letGo, newTurn, pauseAt, type Run } from './run.ts';
+import { createRun, keepScreenOn, newTurn, pauseAt, type Run, releaseDevice } from './run.ts';
 
 export interface EarSession {
   readonly phase: ReadonlySignal<EarPhase>;
-  /** Is there a voice on the device. */
+  /** Does the device have a voice. */
   readonly found: ReadonlySignal<Found>;
-  /** Are the questions spoken; otherwise they are read. */
+  /** Are the questions spoken; otherwise the player reads them. */
   readonly aloud: ReadonlySignal<boolean>;
   /** Something the player should know. */
   readonly problem: ReadonlySignal<string | null>;
   readonly score: ReadonlySignal<EarScore>;
-  /** The screen is there: looks for a voice. Returns what ends everything. */
+  /** The screen has opened: looks for a voice. Returns a function that ends everything. */
   readonly enter: () => () => void;
-  /** Called from a press alone: a browser speaks and plays for no other reason. */
+  /** Must be called from a press: browsers neither speak nor play without one. */
   readonly begin: (aloud: boolean) => void;
-  /** Does not wait: from the caution to the question, to the pause, to the number. */
+  /** Skips ahead: from the caution to the question, to the pause, to the number. */
   readonly skip: () => void;
   readonly judge: (hadIt: boolean) => Promise<void>;
-  /** The same question from its beginning. */
+  /** Asks the same question from its beginning. */
   readonly again: () => void;
-  /** Pauses, or goes on. */
+  /** Pauses or resumes. */
   readonly pause: () => void;
 }
 
@@ -45,12 +45,12 @@ export function createEarSession(ports: EarPorts): EarSession {
     skip: () => skip(run),
     judge: (hadIt) => judge(run, hadIt),
     again: () => again(run),
-    pause: () => pauseOrGoOn(run),
+    pause: () => pauseOrResume(run),
   };
 }
 
 function enter(run: Run): () => void {
-  const unwatch = run.visibility.watch((hidden) => (hidden ? outOfSight(run) : backInSight(run)));
+  const unwatch = run.visibility.watch((hidden) => (hidden ? onHidden(run) : onShown(run)));
   const step = stepNow(run);
   run.phase.value = step.type === 'ask' ? { at: 'ready' } : { at: 'done', why: step.type };
   void run.voice.available().then((voices) => {
@@ -59,71 +59,71 @@ function enter(run: Run): () => void {
   return () => {
     unwatch();
     newTurn(run);
-    letGo(run);
+    releaseDevice(run);
   };
 }
 
 function begin(run: Run, withVoice: boolean): void {
   if (run.phase.peek().at !== 'ready') return;
   run.aloud.value = withVoice && run.found.peek() === 'voice';
-  run.unlisten = run.mediaKeys.listen({
+  run.stopListening = run.mediaKeys.listen({
     hadIt: () => forward(run),
     not: () => back(run),
-    pause: () => pauseOrGoOn(run),
+    pause: () => pauseOrResume(run),
   });
-  hold(run);
-  // Where nothing is spoken, the caution has been read beside the button.
+  keepScreenOn(run);
+  // Without a voice, the player has read the caution beside the button.
   if (run.aloud.peek()) void caution(run);
   else next(run);
 }
 
-/** The key for "had it" before there is anything to judge: on to the number. */
+/** The key for "had it": before there is anything to judge, it skips ahead to the number. */
 function forward(run: Run): void {
-  if (isTold(run)) void judge(run, true);
+  if (isJudgeable(run)) void judge(run, true);
   else skip(run);
 }
 
-/** The key for "not" before there is anything to judge: what was that? */
+/** The key for "not": before there is anything to judge, it repeats the question. */
 function back(run: Run): void {
-  if (isTold(run)) void judge(run, false);
+  if (isJudgeable(run)) void judge(run, false);
   else again(run);
 }
 
-function isTold(run: Run): boolean {
+function isJudgeable(run: Run): boolean {
   const { at } = run.phase.peek();
   return at === 'telling' || at === 'judging';
 }
 
-function pauseOrGoOn(run: Run): void {
-  if (run.phase.peek().at === 'paused') goOn(run);
+function pauseOrResume(run: Run): void {
+  if (run.phase.peek().at === 'paused') resume(run);
   else pauseAt(run, false);
 }
 
-/** A voice may be let go on out of sight; what is to be read may not. */
-function outOfSight(run: Run): void {
+/** A voice may continue on a hidden page; a question to be read waits. */
+function onHidden(run: Run): void {
   if (!run.aloud.peek()) pauseAt(run, true);
 }
 
-/** What was cut off, or may have been, is said again. */
-function backInSight(run: Run): void {
+/** Repeats what was cut off, or may have been. */
+function onShown(run: Run): void {
   const now = run.phase.peek();
   switch (now.at) {
     case 'ready':
     case 'done':
       return;
     case 'paused':
-      if (now.cut) goOn(run);
+      if (now.cut) resume(run);
       return;
     case 'caution':
-      hold(run);
+      keepScreenOn(run);
       void caution(run);
       return;
     case 'asking':
     case 'telling':
-      hold(run);
+      keepScreenOn(run);
       again(run);
       return;
     default:
-      hold(run);
+      keepScreenOn(run);
   }
 }

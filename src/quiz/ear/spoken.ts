@@ -4,7 +4,7 @@ import type { NumberQuestion, WindowQuestion } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, patternOf, size } from '../../charts/index.ts';
 import { capital } from '../words/words.ts';
 
-/** What can be asked without a picture. */
+/** A question that needs no picture. */
 export type SpokenQuestion = NumberQuestion | WindowQuestion;
 
 /** A question for the ear, and the same for the eye. */
@@ -17,9 +17,9 @@ export interface EarWords {
   readonly pattern: string;
   /** "from 3.0", large on the screen. */
   readonly from: string;
-  /** "medium"; of a window the question itself, since a speed alone does not say what is wanted. */
+  /** "medium"; for a window the question itself, since a speed alone does not say what is asked. */
   readonly asked: string;
-  /** The number as written; of a window the two movements. */
+  /** The number as written; for a window the two movements. */
   readonly written: readonly string[];
 }
 
@@ -27,7 +27,7 @@ const WINDOW_ASKED = 'How far do soft and firm move it?';
 
 const DIGITS = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 
-/** "one point four", "two", "point five", "minus point one"; signed also "plus point two". */
+/** "one point four", "two", "point five", "minus point one"; if signed, also "plus point two". */
 export function spokenNumber(value: Decimal, signed = false): string {
   const [whole = '', part = ''] = formatDecimal(size(value), 0).split('.');
   const sign = value < 0 ? 'minus ' : signed && value > 0 ? 'plus ' : '';
@@ -36,7 +36,7 @@ export function spokenNumber(value: Decimal, signed = false): string {
   return `${sign}${before}point ${spokenDigits(part)}`;
 }
 
-/** A chart's words for a question: of its own picture, since none is shown. */
+/** A question in the names of the chart's own picture, since none is shown. */
 export function earWords(question: SpokenQuestion): EarWords {
   const { name } = patternOf(question.pattern);
   const opening = `${name}. From ${spokenNumber(question.start)}.`;

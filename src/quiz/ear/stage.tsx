@@ -5,13 +5,13 @@ import { listenByEar } from './keys.ts';
 import type { EarPhase, EarQuestion } from './phase.ts';
 import type { EarSession } from './session.ts';
 
-/** What an answer that the player judges does; the rule is in `scheduler/judged.ts`. */
+/** What a judgement of the player's own does; the rule is in `scheduler/memory/judged.ts`. */
 export const HALF_AS_FAR =
   'Judged by yourself: “had it” moves a memory half as far as a typed answer, “not” counts in full.';
 
 type Running = Exclude<EarPhase, { readonly at: 'ready' | 'done' }>;
 
-/** Dark, and all of it for the thumb: what is asked stands over the areas that answer. */
+/** A dark screen that is all one thumb area: the question stands over the areas that answer. */
 export function EarStage(props: {
   readonly session: EarSession;
   readonly phase: Running;
@@ -20,7 +20,7 @@ export function EarStage(props: {
   const { session, phase } = props;
   const frame = useRef<HTMLElement>(null);
   useLayoutEffect(() => listenByEar(session), [session]);
-  // The button that began has gone, and with it the focus.
+  // The button that began the session has gone, and the focus with it.
   useEffect(() => frame.current?.focus({ preventScroll: true }), []);
   const asked = 'asked' in phase ? phase.asked : null;
   return (
@@ -68,27 +68,27 @@ function EarBar(props: {
 }
 
 /**
- * The whole ground is pressed: in two halves to judge, otherwise as one. The way on stays the same
- * button, so that it keeps the focus.
+ * The whole screen can be pressed: in two halves to judge, otherwise as one. The forward area stays
+ * the same button, so that it keeps the focus.
  */
 function Areas({ session, phase }: { readonly session: EarSession; readonly phase: Running }) {
   return (
     <>
-      {isTold(phase) && (
+      {isJudgeable(phase) && (
         <Area key="not" label="not" side="not" onPress={() => void session.judge(false)} />
       )}
-      <Area key="on" {...onward(session, phase)} />
+      <Area key="forward" {...forward(session, phase)} />
     </>
   );
 }
 
-function isTold({ at }: Running): boolean {
+function isJudgeable({ at }: Running): boolean {
   return at === 'telling' || at === 'judging' || at === 'saving';
 }
 
-function onward(session: EarSession, phase: Running): AreaProps {
+function forward(session: EarSession, phase: Running): AreaProps {
   if (phase.at === 'paused') return { label: 'Go on', side: 'whole', onPress: session.pause };
-  if (!isTold(phase)) return { label: 'Skip ahead', side: 'whole', onPress: session.skip };
+  if (!isJudgeable(phase)) return { label: 'Skip ahead', side: 'whole', onPress: session.skip };
   return { label: 'had it', side: 'had-it', onPress: () => void session.judge(true) };
 }
 
@@ -144,7 +144,7 @@ function Below({ asked, phase }: { readonly asked: EarQuestion; readonly phase: 
   }
 }
 
-/** What is left of the pause; without motion its length in words. */
+/** The time left in the pause; where motion is reduced, its length in words. */
 function Ring({ seconds }: { readonly seconds: number }) {
   return (
     <>

@@ -18,7 +18,7 @@ const settings: QueueSettings = {
   meetFirst: true,
   kinds: ['number', 'window', 'trust'],
 };
-/** Without windows, which fall due the day after their number was right. */
+/** Without windows, which become due the day after their number was right. */
 const plain: QueueSettings = { ...settings, kinds: ['number'] };
 const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
 const [first, second, third] = numbers as [LineCard, LineCard, LineCard];
@@ -27,16 +27,16 @@ const met = (seq: number, card: LineCard, day: number) =>
 const next = (events: readonly LogEvent[], wanted = settings) =>
   nextByEar(cards, foldLog(events), TODAY, wanted);
 
-describe('what is asked by ear', () => {
-  it('is nothing while no line has been met', () => {
+describe('the next card by ear', () => {
+  it('is none while the player has met no line', () => {
     expect(next([])).toEqual({ type: 'none met' });
   });
 
-  it('is a line met and not asked yet', () => {
+  it('is a line that was met but not asked yet', () => {
     expect(next([met(0, second, TODAY)])).toEqual({ type: 'ask', card: second });
   });
 
-  it('is not a line that moved until its new number was seen', () => {
+  it('is not a line that moved until the player has seen its new number', () => {
     const moves = [
       {
         card: first.id,
@@ -52,13 +52,13 @@ describe('what is asked by ear', () => {
     expect(next([...events, met(2, first, TODAY)], plain)).toEqual({ type: 'ask', card: first });
   });
 
-  it('is what is due before what is not', () => {
+  it('is a due card before one that is not due', () => {
     // A first "rattled" falls due in days, a "pocketed" after it is held longer: FSRS-6.
     const events = [answer(0, first.id, TODAY - 60), answer(1, second.id, TODAY - 1)];
     expect(next(events, plain)).toEqual({ type: 'ask', card: first });
   });
 
-  it('then the least held of those met, those not asked today', () => {
+  it('is then the weakest memory of the lines not asked today', () => {
     // A first "dead center" is held for 8 days: S0(4) = w3 = 8.2956 of FSRS-6.
     const sure = (seq: number, card: LineCard, day: number) =>
       ({ ...answer(seq, card.id, day), outcome: 'dead center' }) as const;
@@ -75,31 +75,31 @@ describe('what is asked by ear', () => {
     });
   });
 
-  it('is another one between two attempts at a missed one, and the missed one if there is none', () => {
+  it('is another card between two attempts at a missed one, or the missed one if there is no other', () => {
     const missed = [answer(0, third.id, TODAY - 1), judged(1, first.id, TODAY, false)];
     expect(next(missed, plain)).toEqual({ type: 'ask', card: third });
     expect(next(missed.slice(1), plain)).toEqual({ type: 'ask', card: first });
   });
 
-  it('is never a line not met, whatever the new lines a day', () => {
+  it('is never a line that was not met, however many new lines a day are allowed', () => {
     const log = [answer(0, first.id, TODAY)];
     expect(next(log, { ...settings, newLinesPerDay: 20 })).toEqual({ type: 'all asked' });
   });
 
-  it('is nothing that is set aside', () => {
+  it('is no line that is set aside', () => {
     const aside = said(base(1, TODAY), 'set aside', { line: first.lineId, aside: true });
     expect(next([answer(0, first.id, TODAY - 60), aside])).toEqual({ type: 'all asked' });
   });
 
-  it('is a window once its number was right on an earlier day, unless windows are not wanted', () => {
+  it('is a window once its number was right on an earlier day, if windows are wanted', () => {
     const window = cards.find((card) => card.lineId === first.lineId && card.kind === 'window');
     const events = [answer(0, first.id, TODAY - 1)];
     expect(next(events)).toEqual({ type: 'ask', card: window });
     expect(next(events, plain)).toEqual({ type: 'ask', card: first });
   });
 
-  it('is numbers and windows alone', () => {
-    // A month in which everything met is asked, day after day, and always had.
+  it('is always a number or a window', () => {
+    // A month in which every line met is asked every day and judged "had it".
     const events: LogEvent[] = numbers.slice(0, 6).map((card, n) => met(n, card, TODAY));
     const kinds = new Set<string>();
     for (let day = TODAY; day < TODAY + 30; day++) {

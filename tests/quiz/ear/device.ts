@@ -1,4 +1,4 @@
-/** A device for practice by ear whose voice, keys, clock and screen the test moves by hand. */
+/** A device for practice by ear whose voice, keys, clock and screen a test controls. */
 
 import { type Signal, signal } from '@preact/signals';
 import { type Card, cardsOf } from '../../../src/cards/index.ts';
@@ -22,18 +22,18 @@ export interface TestDevice {
   readonly disk: LogEvent[];
   readonly said: string[];
   readonly rates: number[];
-  /** Is something being said, listened to, or held. */
+  /** What the session has taken and not released. */
   readonly held: { keys: MediaHandlers | null; locks: number };
-  /** What the disk answers: null to write. */
+  /** The error of the next writes; null if they succeed. */
   refuse: Error | null;
-  /** Whatever is being said ends so. */
+  /** Ends what is being spoken. */
   readonly endSpeech: (how: Said) => Promise<void>;
   readonly isSpeaking: () => boolean;
   readonly pass: (ms: number) => Promise<void>;
   readonly setHidden: (hidden: boolean) => Promise<void>;
 }
 
-/** Everything that was promised has come. */
+/** Lets all pending promises resolve. */
 export async function settle(): Promise<void> {
   for (let n = 0; n < 10; n++) await Promise.resolve();
 }

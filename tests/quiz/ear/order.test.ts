@@ -11,7 +11,7 @@ import {
 import { answer, base, GIVEN, judged, said } from '../../scheduler/making.ts';
 import { cards, TODAY } from './device.ts';
 
-/** The laws are the project's own: nothing outside says in which order lines are asked by ear. */
+/** These laws are the project's own: there is no outside source for the order by ear. */
 const settings: QueueSettings = {
   targetRecall: 0.9,
   newLinesPerDay: 6,
@@ -19,7 +19,7 @@ const settings: QueueSettings = {
   kinds: ['number', 'window'],
 };
 const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
-/** So many others lie between a miss and the next attempt, where there are so many. */
+/** Others between a miss and the next attempt, where there are so many. */
 const APART = 3;
 
 const implied = (card: LineCard, seq: number, day = TODAY): LogEvent =>
@@ -31,7 +31,7 @@ const implied = (card: LineCard, seq: number, day = TODAY): LogEvent =>
     errors: null,
   });
 
-/** What a day asks; a card is missed as often as is said for the place in the order. */
+/** All that a day asks; `isMissed` says at which places of the order the card is missed. */
 function dayOf(
   events: readonly LogEvent[],
   isMissed: (n: number) => boolean = () => false,
@@ -50,13 +50,13 @@ function dayOf(
 }
 
 describe('after placement', () => {
-  it('lines that only followed are asked the same day, each once', () => {
+  it('asks lines that only followed on the same day, each once', () => {
     const some = numbers.slice(0, 41);
     const order = dayOf(some.map((card, n) => implied(card, n)));
     expect(order.map(({ id }) => id).sort()).toEqual(some.map(({ id }) => id).sort());
   });
 
-  it('a line that was itself asked in placement has been asked today', () => {
+  it('does not ask a line again that placement asked today', () => {
     const [first, second] = numbers as [LineCard, LineCard];
     const proved = said(base(0, TODAY), 'proved', { ...GIVEN, card: first.id, implied: false });
     expect(dayOf([proved, implied(second, 1)])).toEqual([second]);
@@ -65,7 +65,7 @@ describe('after placement', () => {
 });
 
 describe('the order by ear', () => {
-  it('is not that of the cards, is the same all day, and another on the next day', () => {
+  it('differs from the order of the cards, lasts all day, and changes the next day', () => {
     const orderOn = (day: number) =>
       dayOf(
         numbers.slice(0, 41).map((card, n) => implied(card, n, day)),
@@ -90,17 +90,17 @@ describe('the order by ear', () => {
     expect(order.lastIndexOf(order[0] as LineCard)).toBeGreaterThan(APART);
   });
 
-  it('never asks two of a pattern in a row while another has a card', () => {
+  it('never has two cards of a pattern in a row while another pattern has one', () => {
     holds((order) => {
       for (const [n, { pattern }] of order.entries()) {
         if (n === 0 || order[n - 1]?.pattern !== pattern) continue;
-        // Whatever came later could have been asked here.
+        // Any card that comes later could have been asked here.
         expect(order.slice(n).every((card) => card.pattern === pattern)).toBe(true);
       }
     });
   });
 
-  it('asks a card again sooner only where no other pattern has one that has waited', () => {
+  it('repeats a card sooner only if no other pattern has one that has waited', () => {
     holds((order) => {
       for (const [n, card] of order.entries()) {
         const recent = order.slice(Math.max(0, n - APART), n);
@@ -113,7 +113,7 @@ describe('the order by ear', () => {
   });
 });
 
-/** For lines that are remembered in one way or another, and any misses. */
+/** Tries a law on lines with memories of every kind, and any misses. */
 function holds(law: (order: readonly LineCard[]) => void): void {
   const one = fc.record({
     card: fc.constantFrom(...numbers),

@@ -24,7 +24,7 @@ async function enter(device: TestDevice): Promise<{ session: EarSession; leave: 
 
 const at = (session: EarSession) => session.phase.value.at;
 
-/** Begun, with the caution spoken. */
+/** A session that has begun and spoken its caution. */
 async function begun(device: TestDevice) {
   const entered = await enter(device);
   entered.session.begin(true);
@@ -32,8 +32,8 @@ async function begun(device: TestDevice) {
   return entered;
 }
 
-/** At the judgement of the first question. */
-async function told(device: TestDevice) {
+/** A session that waits for the judgement of its first question. */
+async function judging(device: TestDevice) {
   const entered = await begun(device);
   await device.endSpeech('spoken');
   await device.pass(4000);
@@ -44,7 +44,7 @@ async function told(device: TestDevice) {
 }
 
 describe('a question by ear', () => {
-  it('is preceded by the caution, spoken, then pauses, is told and judged', async () => {
+  it('follows the caution: spoken question, pause, number, judgement', async () => {
     const device = createDevice(met, { settings: { voiceRate: 1.2 } });
     const { session } = await enter(device);
     expect(at(session)).toBe('ready');
@@ -75,10 +75,10 @@ describe('a question by ear', () => {
     ['had it', true, 'pocketed'],
     ['not', false, 'off'],
   ] as const)(
-    '"%s" is written as the player’s own judgement, timed from the end of the question',
+    'writes "%s" as the player’s own judgement, timed from the end of the question',
     async (_, hadIt, outcome) => {
       const device = createDevice(met);
-      const { session } = await told(device);
+      const { session } = await judging(device);
       const asked = session.phase.value;
       await session.judge(hadIt);
       const event = device.disk.at(-1);
@@ -94,15 +94,15 @@ describe('a question by ear', () => {
         day: TODAY,
       });
       expect(event).toHaveProperty('card', 'asked' in asked && asked.asked?.card.id);
-      // The border to stored data takes it, and it says nothing of the pace.
+      // It is a valid stored event, and says nothing about the pace.
       expect(parseEvent(event).ok).toBe(true);
       expect(device.log.value.times.size).toBe(0);
     },
   );
 
-  it('asks everything met, a missed one again, and is done', async () => {
+  it('comes for every line met, again for a missed one, and then the session is done', async () => {
     const device = createDevice(met, { settings: { kinds: ['number'] } });
-    const { session } = await told(device);
+    const { session } = await judging(device);
     const order: string[] = [];
     for (let n = 0; n < 20 && at(session) !== 'done'; n++) {
       const { asked } = session.phase.value as { asked: { card: { id: string } } };
@@ -121,12 +121,12 @@ describe('a question by ear', () => {
     expect(device.held).toEqual({ keys: null, locks: 0 });
   });
 
-  it('is not asked while no line has been met', async () => {
+  it('does not come while the player has met no line', async () => {
     const { session } = await enter(createDevice([]));
     expect(session.phase.value).toEqual({ at: 'done', why: 'none met' });
   });
 
-  it('does not wait for one who skips: caution, question, pause, number', async () => {
+  it('can be skipped through: caution, question, pause, number', async () => {
     const device = createDevice(met);
     const { session } = await enter(device);
     session.begin(true);
@@ -140,7 +140,7 @@ describe('a question by ear', () => {
     expect(at(session)).toBe('telling');
   });
 
-  it('takes a judgement while the number is still spoken, but no double press', async () => {
+  it('takes a judgement while the number is still spoken, but not from a double press', async () => {
     const device = createDevice(met);
     const { session } = await begun(device);
     session.skip();
@@ -153,9 +153,9 @@ describe('a question by ear', () => {
     expect(device.disk).toHaveLength(met.length + 1);
   });
 
-  it('is said once more after 20 s without a judgement, with its number, and then waits', async () => {
+  it('is repeated once with its number after 20 s without a judgement, and then waits', async () => {
     const device = createDevice(met);
-    const { session } = await told(device);
+    const { session } = await judging(device);
     const [, question, number] = device.said;
     await device.pass(18_999);
     expect(device.said).toHaveLength(3);
@@ -167,9 +167,9 @@ describe('a question by ear', () => {
     expect(at(session)).toBe('judging');
   });
 
-  it('keeps the judgement open when the disk refuses it, says why, and writes it after that', async () => {
+  it('stays open if the judgement cannot be written, says why, and writes the next press', async () => {
     const device = createDevice(met);
-    const { session } = await told(device);
+    const { session } = await judging(device);
     device.refuse = new DOMException('no room', 'QuotaExceededError');
     await session.judge(false);
     expect(at(session)).toBe('judging');
@@ -181,9 +181,9 @@ describe('a question by ear', () => {
     expect(session.problem.value).toBe(null);
   });
 
-  it('answered in another tab meanwhile, does not count twice', async () => {
+  it('does not count twice if another tab answered it meanwhile', async () => {
     const device = createDevice(met);
-    const { session } = await told(device);
+    const { session } = await judging(device);
     const { asked } = session.phase.value as { asked: { card: { id: string } } };
     device.log.value = foldLog([...device.disk, answer(9, asked.card.id, TODAY)]);
     await session.judge(true);
@@ -194,7 +194,7 @@ describe('a question by ear', () => {
 });
 
 describe('pause and again', () => {
-  it('pauses in silence, without keeping the screen on, and asks again on going on', async () => {
+  it('pauses silently with the wake lock released, and repeats the question on resuming', async () => {
     const device = createDevice(met);
     const { session } = await begun(device);
     await device.endSpeech('spoken');
@@ -212,13 +212,13 @@ describe('pause and again', () => {
     expect(device.held.locks).toBe(1);
   });
 
-  it('asks again from the beginning, even once the number was told', async () => {
+  it('asks again from the beginning, even after the number was spoken', async () => {
     const device = createDevice(met);
-    const { session } = await told(device);
+    const { session } = await judging(device);
     session.again();
     expect(at(session)).toBe('asking');
     expect(device.said.at(-1)).toBe(device.said[1]);
-    // The repetition that was waiting is called off.
+    // The repetition that was waiting is cancelled.
     await device.endSpeech('spoken');
     await device.pass(4000);
     await device.endSpeech('spoken');
@@ -234,17 +234,17 @@ describe('keys', () => {
     ['ArrowRight', 'pocketed'],
     ['Backspace', 'off'],
     ['ArrowLeft', 'off'],
-  ])('%s judges: %s', async (key, outcome) => {
+  ])('judge: %s means %s', async (key, outcome) => {
     const device = createDevice(met);
-    const { session } = await told(device);
+    const { session } = await judging(device);
     expect(pressByEar(session, key)).toBe(true);
     await settle();
     expect(device.disk.at(-1)).toMatchObject({ outcome });
   });
 
-  it('Space pauses and goes on, r asks again, others do nothing', async () => {
+  it('pause and resume with Space, repeat with R, and otherwise do nothing', async () => {
     const device = createDevice(met);
-    const { session } = await told(device);
+    const { session } = await judging(device);
     expect(pressByEar(session, 'x')).toBe(false);
     expect(at(session)).toBe('judging');
     pressByEar(session, ' ');
@@ -257,15 +257,15 @@ describe('keys', () => {
     expect(at(session)).toBe('asking');
   });
 
-  it('nothing is pressed before it has begun', async () => {
+  it('do nothing before the session has begun', async () => {
     const { session } = await enter(createDevice(met));
     expect(pressByEar(session, 'Enter')).toBe(false);
     expect(at(session)).toBe('ready');
   });
 
-  it('of a headset: forward had it, back not, play and pause in turn', async () => {
+  it('of a headset work too: forward for had it, back for not, play to pause and resume', async () => {
     const device = createDevice(met);
-    const { session } = await told(device);
+    const { session } = await judging(device);
     device.held.keys?.not();
     await settle();
     expect(device.disk.at(-1)).toMatchObject({ outcome: 'off' });
@@ -284,7 +284,7 @@ describe('keys', () => {
 });
 
 describe('without a voice', () => {
-  it('the questions are read: nothing is spoken, the pause and the keys are the same', async () => {
+  it('the player reads the questions; the pause and the keys stay the same', async () => {
     const device = createDevice(met, { voices: 0 });
     const { session } = await enter(device);
     expect(session.found.value).toBe('none');
@@ -299,7 +299,7 @@ describe('without a voice', () => {
     expect(device.said).toEqual([]);
   });
 
-  it('one with a voice may still choose to read', async () => {
+  it('a player may choose to read although there is a voice', async () => {
     const device = createDevice(met);
     const { session } = await enter(device);
     session.begin(false);
@@ -308,7 +308,7 @@ describe('without a voice', () => {
     expect(device.said).toEqual([]);
   });
 
-  it('a voice that fails midway says so and goes on to be read, with nothing lost', async () => {
+  it('a session whose voice fails says so and continues to be read, losing nothing', async () => {
     const device = createDevice(met);
     const { session } = await begun(device);
     await device.endSpeech('failed');
@@ -322,7 +322,7 @@ describe('without a voice', () => {
     expect(device.disk).toHaveLength(met.length + 1);
   });
 
-  it('what is to be read waits while the page is hidden', async () => {
+  it('a question to be read waits while the page is hidden', async () => {
     const device = createDevice(met, { voices: 0 });
     const { session } = await enter(device);
     session.begin(true);
@@ -335,8 +335,8 @@ describe('without a voice', () => {
   });
 });
 
-describe('a page that is hidden, or a call', () => {
-  it('cut off, pauses; coming back, the question is said again', async () => {
+describe('a hidden page or a phone call', () => {
+  it('pauses a voice that is cut off, and repeats the question on return', async () => {
     const device = createDevice(met);
     const { session } = await begun(device);
     await device.setHidden(true);
@@ -348,7 +348,7 @@ describe('a page that is hidden, or a call', () => {
     expect(device.said.at(-1)).toBe(device.said.at(-2));
   });
 
-  it('a voice that fails while hidden is cut off, not lost', async () => {
+  it('counts a voice that fails while hidden as cut off, not lost', async () => {
     const device = createDevice(met);
     const { session } = await begun(device);
     await device.setHidden(true);
@@ -359,7 +359,7 @@ describe('a page that is hidden, or a call', () => {
     expect(device.isSpeaking()).toBe(true);
   });
 
-  it('goes on with the screen dark while the voice does', async () => {
+  it('does not stop the session while the voice keeps speaking', async () => {
     const device = createDevice(met);
     const { session } = await begun(device);
     await device.setHidden(true);
@@ -373,7 +373,7 @@ describe('a page that is hidden, or a call', () => {
     expect(at(session)).toBe('asking');
   });
 
-  it('paused by the player, stays paused on coming back', async () => {
+  it('leaves a session paused that the player paused', async () => {
     const device = createDevice(met);
     const { session } = await begun(device);
     session.pause();
@@ -382,7 +382,7 @@ describe('a page that is hidden, or a call', () => {
     expect(at(session)).toBe('paused');
   });
 
-  it('cut off in the caution, says the caution again', async () => {
+  it('repeats a caution that was cut off', async () => {
     const device = createDevice(met);
     const { session } = await enter(device);
     session.begin(true);
@@ -395,7 +395,7 @@ describe('a page that is hidden, or a call', () => {
 
 describe('leaving', () => {
   it.each(['asking', 'thinking', 'telling', 'judging'] as const)(
-    'while %s hushes the voice, lets go of keys and screen, and nothing goes on',
+    'while %s silences the voice, releases keys and screen, and ends everything',
     async (where) => {
       const device = createDevice(met);
       const { session, leave } = await begun(device);
@@ -418,12 +418,12 @@ describe('leaving', () => {
     },
   );
 
-  it('while a judgement is written, the judgement is kept and nothing is asked', async () => {
+  it('while a judgement is written keeps it and asks nothing more', async () => {
     const device = createDevice(met);
-    const { session, leave } = await told(device);
-    const judging = session.judge(true);
+    const { session, leave } = await judging(device);
+    const judgement = session.judge(true);
     leave();
-    await judging;
+    await judgement;
     expect(device.disk).toHaveLength(met.length + 1);
     expect(device.isSpeaking()).toBe(false);
     expect(device.said).toHaveLength(3);
@@ -431,7 +431,7 @@ describe('leaving', () => {
 });
 
 describe('the quiz after practice by ear', () => {
-  it('counts what was judged by its outcome, not as shown', () => {
+  it('counts a judgement by its outcome, not as shown', () => {
     const [card] = lines as [LineCard];
     const device = createDevice([judged(0, card.id, TODAY, true)]);
     const { ports } = device;

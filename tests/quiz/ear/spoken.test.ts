@@ -6,7 +6,7 @@ import { earWords, type SpokenQuestion, spokenNumber } from '../../../src/quiz/e
 const d = toDecimal;
 
 // How players say numbers: common practice, no source.
-describe('a number as it is said', () => {
+describe('a spoken number', () => {
   it.each([
     [1.4, 'one point four'],
     [2, 'two'],
@@ -30,7 +30,7 @@ describe('a number as it is said', () => {
     expect(spokenNumber(d(value), true)).toBe(words);
   });
 
-  it('heard, it is the same number again, for every ten-thousandth from −9 to 9', () => {
+  it('is heard as the same number, for every ten-thousandth from −9 to 9', () => {
     fc.assert(
       fc.property(fc.integer({ min: -90_000, max: 90_000 }), (units) => {
         expect(heard(spokenNumber(units as Decimal))).toBeCloseTo(toNumber(units as Decimal), 9);
@@ -42,8 +42,8 @@ describe('a number as it is said', () => {
 const line = {} as SpokenQuestion['line'];
 const base = { line, start: d(3), speed: 'medium', tolerance: d(0.1) } as const;
 
-describe('a question as it is said', () => {
-  it('a number: the pattern, the start, the speed, and nothing else', () => {
+describe('a spoken question', () => {
+  it('for a number has the pattern, the start and the speed, and nothing else', () => {
     const words = earWords({
       ...base,
       kind: 'number',
@@ -59,7 +59,7 @@ describe('a question as it is said', () => {
     });
   });
 
-  it('a window: how far both speeds move it, with their signs', () => {
+  it('for a window asks how far both speeds move it; the answer has their signs', () => {
     const words = earWords({
       ...base,
       start: d(1.5),
@@ -72,19 +72,19 @@ describe('a question as it is said', () => {
       answer: 'Soft, minus point one. Firm, plus point two.',
       written: ['soft −0.1', 'firm +0.2'],
     });
-    // Read without a voice, "soft and firm" alone left open what was wanted of them.
+    // To a reader without a voice, "soft and firm" alone did not say what was asked.
     expect(words.question.endsWith(`. ${words.asked}`)).toBe(true);
     expect(words.asked).toMatch(/^How far .*\?$/);
   });
 
-  it('a window in which a speed moves nothing says so', () => {
+  it('for a window that a speed does not move is answered with "the same"', () => {
     const words = earWords({ ...base, kind: 'window', pattern: 'cross-side', truth: [d(0), d(0)] });
     expect(words.answer).toBe('Soft, the same. Firm, the same.');
     expect(words.written).toEqual(['soft same', 'firm same']);
   });
 });
 
-/** A listener who writes down digits: the inverse, written another way. */
+/** A listener who writes down digits: the inverse, implemented independently. */
 function heard(words: string): number {
   const names = 'zero one two three four five six seven eight nine'.split(' ');
   const text = words
