@@ -198,7 +198,7 @@ function watchFeedback(): void {
   globalThis.feedback = { told: [], shown: [], kept: [] };
   const signs = {
     told: '.answer-panel .outcome',
-    shown: '.stage.answered .way',
+    shown: '.stage.answered .path',
     kept: 'main.quiz[data-phase="answered"]',
   };
   const began: Record<keyof typeof signs, number | null> = { told: null, shown: null, kept: null };

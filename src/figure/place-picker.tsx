@@ -144,7 +144,7 @@ function LineDrawn({ frame, line }: { readonly frame: Frame; readonly line: Pick
         <AimLine key={aim.tone} frame={frame} aim={aim} />
       ))}
       {line.paths.map((path) => (
-        <path key={path.tone} class={`way ${path.tone}`} d={pathData(frame, path.stretches)} />
+        <path key={path.tone} class={`path ${path.tone}`} d={pathData(frame, path.stretches)} />
       ))}
     </>
   );

@@ -59,7 +59,7 @@ function Way(props: {
       <mask id={id} maskUnits="userSpaceOnUse" {...box}>
         <path class="uncovering" data-way={path.tone} d={d} pathLength={1} />
       </mask>
-      <path class={`way ${path.tone}`} d={d} mask={`url(#${id})`} />
+      <path class={`path ${path.tone}`} d={d} mask={`url(#${id})`} />
     </>
   );
 }

@@ -82,7 +82,7 @@ function Ways({ frame, counts, paths = [], ball, rolling }: TableFigureProps) {
   return (
     <>
       {still.map((path) => (
-        <path key={path.tone} class={`way ${path.tone}`} d={pathData(frame, path.stretches)} />
+        <path key={path.tone} class={`path ${path.tone}`} d={pathData(frame, path.stretches)} />
       ))}
       {rolling && moving.length > 0 && (
         <RollingWays

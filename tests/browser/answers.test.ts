@@ -71,12 +71,12 @@ describe('the question’s picture', () => {
   it('shows no path and no number of the answer before it is given', async () => {
     const page = await app.open();
     await beginQuiz(page);
-    expect(await page.locator('.table-figure .way').count()).toBe(0);
+    expect(await page.locator('.table-figure .path').count()).toBe(0);
     expect(await page.locator('.table-figure .aim').count()).toBe(0);
     expect(await page.locator('.table-figure .mark').count()).toBe(1);
     await answer(page, '0.2');
-    expect(await page.locator('.table-figure .way.true').count()).toBe(1);
-    expect(await page.locator('.table-figure .way.yours').count()).toBe(1);
+    expect(await page.locator('.table-figure .path.true').count()).toBe(1);
+    expect(await page.locator('.table-figure .path.yours').count()).toBe(1);
     await page.context().close();
   });
 });
@@ -134,7 +134,7 @@ describe('the answer’s picture', () => {
     const page = await asking();
     await answer(page, '1.0');
     // The table is drawn anew once the outcome is told.
-    await expect.poll(() => page.locator('.table-figure .way').count()).toBe(2);
+    await expect.poll(() => page.locator('.table-figure .path').count()).toBe(2);
     await expect.poll(() => running(page)).toBeGreaterThan(1);
     await page.evaluate(() => Promise.all(document.getAnimations().map((one) => one.finished)));
     expect(await running(page)).toBe(0);
@@ -146,7 +146,7 @@ describe('the answer’s picture', () => {
   it('stands still where motion is not wished, with both ways drawn', async () => {
     const page = await asking({ reduced: true });
     await answer(page, '1.0');
-    await expect.poll(() => page.locator('.table-figure .way').count()).toBe(2);
+    await expect.poll(() => page.locator('.table-figure .path').count()).toBe(2);
     expect(await running(page)).toBe(0);
     await page.context().close();
   });
@@ -183,7 +183,7 @@ describe.each([
     await page.locator('.answer-panel .outcome').waitFor();
     const told = await boxOf('.answer-panel .said');
     expect(await boxOf('.table-figure')).toEqual(picture);
-    expect(await page.locator('.table-figure .way').count()).toBe(0);
+    expect(await page.locator('.table-figure .path').count()).toBe(0);
     // What was asked with cannot be pressed any more.
     const pad = await boxOf('.pad .key.call');
     if (!pad) throw new Error('the pad is gone');
@@ -193,7 +193,7 @@ describe.each([
     );
     expect(over).toBe('answer-panel');
     await callIn();
-    await page.locator('.table-figure .way').first().waitFor();
+    await page.locator('.table-figure .path').first().waitFor();
     expect(await boxOf('.answer-panel .said')).toEqual(told);
     expect(await page.locator('.table-figure[data-same]').count()).toBe(1);
     expect(await page.locator('.pad').count()).toBe(0);

@@ -102,7 +102,7 @@ interface Entry {
 
 /** The balls have come to their ends. */
 async function rolled(page: Page): Promise<void> {
-  await page.locator('.table-figure .rolling .way').first().waitFor();
+  await page.locator('.table-figure .rolling .path').first().waitFor();
   await page.evaluate(async () => {
     const rolling = document
       .getAnimations()

@@ -55,11 +55,11 @@ describe('marks on a chart', () => {
     const said = `You flagged this line: 0.25 instead of ${medium} at medium.`;
     await page.getByText(said).waitFor();
     await page.getByText(/^With 0\.25 the ball .*With the chart’s [\d.]+ it /).waitFor();
-    expect(await waysOn(page)).toEqual(['way yours', 'way true']);
+    expect(await pathsOn(page)).toEqual(['path yours', 'path true']);
     await page.getByRole('button', { name: /^Draw the line from .*, flagged$/ }).waitFor();
     await everywhere(page);
     await page.getByRole('button', { name: 'Draw the three speeds' }).click();
-    expect(await waysOn(page)).toEqual(['way soft', 'way medium', 'way firm']);
+    expect(await pathsOn(page)).toEqual(['path soft', 'path medium', 'path firm']);
     await page.getByRole('button', { name: 'Draw your flagged number' }).click();
     const address = page.url();
 
@@ -72,7 +72,7 @@ describe('marks on a chart', () => {
     await page.getByRole('button', { name: 'Take the flag down' }).click();
     await page.getByText('The flag is down.').waitFor();
     await page.getByText(said).waitFor({ state: 'detached' });
-    expect(await waysOn(page)).toEqual(['way soft', 'way medium', 'way firm']);
+    expect(await pathsOn(page)).toEqual(['path soft', 'path medium', 'path firm']);
     expect((await readEvents(page)).at(-1)).toMatchObject({ type: 'flagged', number: null });
     await page.goto(`${app.url}#/charts`);
     await page.getByRole('heading', { level: 1, name: 'Charts' }).waitFor();
@@ -133,19 +133,19 @@ describe('a note', () => {
 describe('another table that is tried', () => {
   it('keeps the flag in words, and draws its own three speeds', async () => {
     const page = await app.open({ fragment: LINE_PAGE, player: await flagging() });
-    await page.locator('.way.yours').waitFor();
-    expect(await waysOn(page)).toEqual(['way yours', 'way true']);
+    await page.locator('.path.yours').waitFor();
+    expect(await pathsOn(page)).toEqual(['path yours', 'path true']);
     await page.getByLabel('Size').selectOption({ index: 2 });
     await page.getByText('Trying a table out').waitFor();
-    await page.locator('.way.medium').waitFor();
-    expect(await page.locator('.way.yours').count()).toBe(0);
+    await page.locator('.path.medium').waitFor();
+    expect(await page.locator('.path.yours').count()).toBe(0);
     await page.getByText('You flagged this line: 0.25').waitFor();
     await page.context().close();
   });
 });
 
-async function waysOn(page: Page): Promise<readonly (string | null)[]> {
+async function pathsOn(page: Page): Promise<readonly (string | null)[]> {
   return page
-    .locator('.pattern-figure .way')
+    .locator('.pattern-figure .path')
     .evaluateAll((paths) => paths.map((path) => path.getAttribute('class')));
 }

@@ -59,7 +59,7 @@ describe.each(KINDS)('%s', (kind) => {
       const asked = questionNow(events, kind);
       await page.locator('main.quiz[data-phase="asking"]').waitFor();
       // Nothing of the answer is drawn, and nothing has to be scrolled to.
-      expect(await page.locator('.table-figure :is(.way, .aim)').count()).toBe(0);
+      expect(await page.locator('.table-figure :is(.path, .aim)').count()).toBe(0);
       expect(await scrolls(page)).toBe(false);
       if (way === 'pad') expect(await violationsOn(page)).toEqual([]);
       await answerBy(page, asked);
@@ -73,7 +73,7 @@ describe.each(KINDS)('%s', (kind) => {
       expect(last.asked !== undefined).toBe(isSkill(kind));
       if (way === 'pad') expect(await violationsOn(page)).toEqual([]);
       // The table is drawn anew once the outcome is told, and what leads to the number stands with it.
-      await page.locator('.table-figure .way').first().waitFor();
+      await page.locator('.table-figure .path').first().waitFor();
       expect(await page.locator('.working-steps').count()).toBe(hasWorking(asked.question) ? 1 : 0);
       events.push(last);
       await page.keyboard.press('Enter');

@@ -28,7 +28,7 @@ describe('looking up, in every theme and size', () => {
 
     await tapPocket(page, 'head-right corner');
     await page.getByRole('button', { name: 'Foot rail to far corner', pressed: true }).waitFor();
-    expect(await page.locator('.place-picker .way').count()).toBe(3);
+    expect(await page.locator('.place-picker .path').count()).toBe(3);
     await page.locator('.way-row.chosen .trust').waitFor();
     await everywhere(page, withinReach);
 
@@ -221,6 +221,6 @@ async function diamondsOf(page: Page): Promise<readonly string[]> {
 
 async function waysDrawn(page: Page): Promise<readonly (string | null)[]> {
   return page
-    .locator('.place-picker .way')
+    .locator('.place-picker .path')
     .evaluateAll((paths) => paths.map((path) => path.getAttribute('d')));
 }

@@ -15,7 +15,7 @@ describe('the pattern page', () => {
     await page.getByRole('button', { name: 'Draw the line from 3.0' }).focus();
     await page.keyboard.press('Enter');
     await page.getByRole('img', { name: /^The line from 3\.0 at soft/ }).waitFor();
-    expect(await page.locator('.table-figure .way').count()).toBe(3);
+    expect(await page.locator('.table-figure .path').count()).toBe(3);
     await page.context().close();
   });
 
@@ -162,7 +162,7 @@ async function sheetOf(page: Page): Promise<string> {
 
 async function pathsOf(page: Page): Promise<readonly (string | null)[]> {
   return page
-    .locator('.pattern-figure .way')
+    .locator('.pattern-figure .path')
     .evaluateAll((ways) => ways.map((way) => way.getAttribute('d')));
 }
 

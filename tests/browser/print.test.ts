@@ -219,7 +219,7 @@ describe('the page of one pattern', () => {
   it('tells speeds apart by dashes', async () => {
     const page = await one();
     const dashes = await page
-      .locator('.print-figure .way')
+      .locator('.print-figure .path')
       .evaluateAll((ways) => ways.map((way) => getComputedStyle(way).strokeDasharray));
     expect(dashes).toHaveLength(3);
     expect(new Set(dashes).size).toBe(3);
@@ -257,7 +257,7 @@ describe('what is printed', () => {
     ]);
     await page.getByRole('checkbox', { name: 'firm' }).click();
     expect(await page.getByRole('checkbox', { name: 'firm' }).isChecked()).toBe(true);
-    expect(await page.locator('.print-figure .way').count()).toBe(1);
+    expect(await page.locator('.print-figure .path').count()).toBe(1);
     await page.getByRole('checkbox', { name: 'Cross-side' }).uncheck();
     await page.getByText('Choose a pattern to print.').waitFor();
     expect(await page.getByRole('button', { name: 'Print', exact: true }).isDisabled()).toBe(true);

@@ -89,7 +89,7 @@ const PATTERN = '#/charts/cross-side/6';
 
 async function pattern(page: Page): Promise<void> {
   await page.goto(`${app.url}${PATTERN}`);
-  await page.locator('.pattern-figure .way.firm').waitFor();
+  await page.locator('.pattern-figure .path.firm').waitFor();
 }
 
 async function lookedUp(page: Page): Promise<void> {
@@ -101,7 +101,7 @@ async function lookedUp(page: Page): Promise<void> {
   await page.keyboard.press('Enter');
   await page.getByText('Tap the target: a pocket or a point of a rail.').waitFor();
   await page.getByRole('button', { name: 'head-right corner', exact: true }).click();
-  await page.locator('.place-picker .way.firm').waitFor();
+  await page.locator('.place-picker .path.firm').waitFor();
 }
 
 async function drillResult(page: Page): Promise<void> {
@@ -133,7 +133,7 @@ async function sheetQuestion(page: Page): Promise<void> {
   }
   await page.getByRole('button', { name: /question 1 on the table/ }).click();
   // Whether the number called has a way to be drawn depends on the question.
-  await page.locator('.table-figure .way.true').first().waitFor();
+  await page.locator('.table-figure .path.true').first().waitFor();
 }
 
 async function printedPage(page: Page): Promise<void> {
@@ -147,7 +147,7 @@ describe('the figure of a line with a number right of the table', () => {
   it('leaves white beside it in the file', async () => {
     const fragment = '#/charts/cross-corner/3';
     const page = await app.open({ width: 1280, height: 900, fragment });
-    await page.locator('.pattern-figure .way.firm').waitFor();
+    await page.locator('.pattern-figure .path.firm').waitFor();
     const white = await apart(page, await save(page, 'SVG'), (text) => {
       const file = new DOMParser().parseFromString(text, 'image/svg+xml');
       const svg = document.body.appendChild(document.importNode(file.documentElement, true));

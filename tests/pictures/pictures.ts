@@ -25,7 +25,7 @@ it('pictures', async () => {
   const question = await page.screenshot({ type: 'png' });
   await page.keyboard.press('Enter');
   await page.locator('main.quiz[data-phase="answered"]').waitFor();
-  await page.locator('.table-figure .way').first().waitFor();
+  await page.locator('.table-figure .path').first().waitFor();
   const answered = await page.screenshot({ type: 'png' });
   await page.goto(`${app.url}#/charts/foot-to-side`);
   await page.locator('.number-table').waitFor();

@@ -115,7 +115,7 @@ export function SpeedKey({ speeds }: { readonly speeds: readonly Speed[] }) {
       {speeds.map((speed) => (
         <li key={speed}>
           <svg class="table-figure" viewBox="0 0 9 2" aria-hidden="true">
-            <path class={`way ${speed}`} d="M0.6 1H8.4" />
+            <path class={`path ${speed}`} d="M0.6 1H8.4" />
           </svg>
           {speed}
         </li>
