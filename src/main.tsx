@@ -25,6 +25,7 @@ import {
   type Offline,
   parseScreen,
   type Screen,
+  type Workspace,
   whenIdle,
 } from './app/index.ts';
 import { unpackSolved } from './charts/index.ts';
@@ -120,11 +121,14 @@ function once<T extends object>(make: () => T): () => T {
   };
 }
 
+const workspace: Workspace = { workbench: null, editings: new Map() };
+
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no #app');
 render(
   <App
     model={model}
+    workspace={workspace}
     screen={screen}
     go={(to) => {
       location.hash = formatScreen(to);

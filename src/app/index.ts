@@ -5,3 +5,4 @@ export { whenIdle } from './device/idle.ts';
 export type { Offline } from './device/offline.ts';
 export { formatScreen, parseScreen, type Screen } from './router.ts';
 export { createModel, type Model, type ModelPorts } from './state/model.ts';
+export type { Workspace } from './state/workspace.ts';

@@ -7,10 +7,12 @@ import type { Offline } from './device/offline.ts';
 import type { Screen } from './router.ts';
 import type { Model } from './state/model.ts';
 import type { Syncing } from './state/syncing.ts';
+import type { Workspace } from './state/workspace.ts';
 
 /** What the page gives the screens; each takes what it needs. */
 export interface AppPorts {
   readonly model: Model;
+  readonly workspace: Workspace;
   readonly screen: ReadonlySignal<Screen>;
   readonly go: (screen: Screen) => void;
   readonly stopwatch: Stopwatch;

@@ -10,7 +10,7 @@ import {
   setLines,
 } from '../../charts/index.ts';
 import { SPEEDS, type Speed } from '../../table/index.ts';
-import type { Editing } from './editing.ts';
+import type { Editing } from '../state/editing/editing.ts';
 import { readStart } from './typed-number.ts';
 
 interface ColumnsProps {

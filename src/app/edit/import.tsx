@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { withCsv } from '../../charts/index.ts';
 import { readTable } from '../device/read-shared.ts';
-import type { Editing } from './editing.ts';
+import type { Editing } from '../state/editing/editing.ts';
 import { importWords } from './import-words.ts';
 
 /** A table of lines, as a spreadsheet or Publish writes it, read into the chart as one step. */

@@ -18,8 +18,8 @@ import {
 import type { Solver } from '../../workers/index.ts';
 import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
+import { type Editing, editingIn } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
-import { type Editing, editingOf } from './editing.ts';
 import { EditingNotes, Unsaved } from './notes.tsx';
 import { SaveBar } from './save-bar.tsx';
 import { askOrder, chartOf } from './suggested-order.ts';
@@ -29,9 +29,14 @@ import './levels.css';
 const LEVELS: readonly Level[] = [0, 1, 2];
 
 /** The instructor's view: three levels of the chart in use, each with those before it. */
-export function LevelsScreen({ model, solver, go }: Pick<AppPorts, 'model' | 'solver' | 'go'>) {
+export function LevelsScreen({
+  model,
+  workspace,
+  solver,
+  go,
+}: Pick<AppPorts, 'model' | 'workspace' | 'solver' | 'go'>) {
   const { id, name } = model.chart.value.document;
-  const editing = editingOf(model, id);
+  const editing = editingIn(workspace, model, id);
   if (editing.found.value !== null) return <Unsaved editing={editing} title="Instructor’s view" />;
   return (
     <main class="page editor-page" key={id}>

@@ -17,8 +17,8 @@ import { nameAim, SPEEDS } from '../../table/index.ts';
 import { Choice } from '../parts/controls.tsx';
 import { missingWords } from '../parts/missing.ts';
 import { PRINTED } from '../parts/shot.ts';
+import type { Editing } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
-import type { Editing } from './editing.ts';
 import { type Named, showAim } from './typed-number.ts';
 
 interface LineProps {

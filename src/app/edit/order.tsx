@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
 import { type Ordered, orderChange, setOrder } from '../../charts/index.ts';
 import type { Solver } from '../../workers/index.ts';
+import type { Editing } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
-import type { Editing } from './editing.ts';
 import { OrderPreview } from './order-preview.tsx';
 import { askOrder } from './suggested-order.ts';
 

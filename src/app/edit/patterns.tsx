@@ -7,8 +7,8 @@ import {
 } from '../../charts/index.ts';
 import { ManyOf } from '../parts/controls.tsx';
 import { ConditionSliders } from '../parts/table-panel.tsx';
+import type { Editing } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
-import type { Editing } from './editing.ts';
 
 const ALL: readonly PatternId[] = PATTERNS.map(({ id }) => id);
 

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { AppPorts } from '../ports.ts';
+import type { Editing } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
-import type { Editing } from './editing.ts';
 import { SavePanel } from './save-panel.tsx';
 
 interface BarProps extends Pick<AppPorts, 'go'> {
@@ -46,7 +46,7 @@ export function SaveBar({ model, editing, go }: BarProps) {
         <button
           type="button"
           class="key call"
-          disabled={!changed || editing.goneOn.value !== null || open}
+          disabled={!changed || editing.newer.value !== null || open}
           onClick={() => setOpen(true)}
         >
           {changed ? 'Save' : 'Nothing to save'}

@@ -4,9 +4,9 @@ import { notSaved } from '../../quiz/index.ts';
 import { effectWords } from '../parts/changes/effect-words.ts';
 import { useEffects } from '../parts/changes/known-effects.ts';
 import { SignatureFields, type Signing, useSigning } from '../parts/signature.tsx';
+import type { Editing } from '../state/editing/editing.ts';
+import { typedKey } from '../state/editing/typed-texts.ts';
 import type { Model } from '../state/model.ts';
-import type { Editing } from './editing.ts';
-import { typedKey } from './typed-texts.ts';
 
 interface PanelProps {
   readonly model: Model;

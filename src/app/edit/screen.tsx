@@ -16,9 +16,9 @@ import type { Solver } from '../../workers/index.ts';
 import { Choice } from '../parts/controls.tsx';
 import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
+import { type Editing, editingIn } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
 import { EditorColumns } from './columns.tsx';
-import { type Editing, editingOf } from './editing.ts';
 import { EditorImport } from './import.tsx';
 import { EditorLine } from './line.tsx';
 import { EditingNotes, Unsaved } from './notes.tsx';
@@ -29,15 +29,15 @@ import { EditorTable } from './table.tsx';
 import type { Named } from './typed-number.ts';
 import '../style/editor.css';
 
-interface EditorProps extends Pick<AppPorts, 'model' | 'go' | 'solver'> {
+interface EditorProps extends Pick<AppPorts, 'model' | 'workspace' | 'go' | 'solver'> {
   readonly pattern: PatternId | null;
 }
 
 /** The chart in use, to be written: its numbers, priorities, remarks, patterns and condition. */
 export function EditorScreen(props: EditorProps) {
-  const { model } = props;
+  const { model, workspace } = props;
   const { id } = model.chart.value.document;
-  return <Editor {...props} editing={editingOf(model, id)} key={id} />;
+  return <Editor {...props} editing={editingIn(workspace, model, id)} key={id} />;
 }
 
 function Editor(props: EditorProps & { readonly editing: Editing }) {

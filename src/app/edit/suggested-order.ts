@@ -21,8 +21,8 @@ import {
 import { useOf } from '../../quiz/index.ts';
 import { type Settings, toleranceOf, type Use } from '../../store/index.ts';
 import type { Solver } from '../../workers/index.ts';
+import type { Editing } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
-import type { Editing } from './editing.ts';
 
 /** The usual weights of the three: often counts thrice. Our own choice. */
 const WEIGHTS: Readonly<Record<Use, number>> = { often: 3, 'now and then': 2, seldom: 1 };

@@ -12,9 +12,9 @@ import {
 import { SPEEDS, type Speed } from '../../table/index.ts';
 import { missingWords } from '../parts/missing.ts';
 import { SpeedHeads } from '../parts/speed-heads.tsx';
-import type { Editing } from './editing.ts';
+import type { Editing } from '../state/editing/editing.ts';
+import { typedKey } from '../state/editing/typed-texts.ts';
 import { type Named, readTyped, showAim, showOff, showTyped } from './typed-number.ts';
-import { typedKey } from './typed-texts.ts';
 
 interface TableProps {
   readonly editing: Editing;
@@ -116,7 +116,7 @@ function NumberCell(props: CellProps) {
         onFocus={() => choose(start)}
         onInput={(event) => {
           const { value } = event.currentTarget;
-          editing.type(place, value, readTyped(value, start, named));
+          editing.typeInto(place, value, readTyped(value, start, named));
         }}
         onBlur={() => editing.leave(place)}
         onKeyDown={(event) => move(event, at)}

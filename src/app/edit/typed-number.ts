@@ -1,4 +1,4 @@
-/** A number as typed into a chart, in the player's naming, and as the chart keeps it: by the sight. */
+/** Numbers typed into a chart, in the player's naming, and as the chart stores them: through the sight. */
 
 import {
   type Decimal,
@@ -10,6 +10,7 @@ import {
   toNumber,
 } from '../../charts/index.ts';
 import { aimNamed, divisions, type Naming, nameAim, type Table } from '../../table/index.ts';
+import type { TypedNumber } from '../state/editing/typed-texts.ts';
 
 /** How numbers of a line are named. */
 export interface Named {
@@ -18,23 +19,23 @@ export interface Named {
   readonly naming: Naming;
 }
 
-export type Typed =
-  | { readonly ok: true; readonly number: Decimal | null }
-  | { readonly ok: false; readonly say: string };
-
 const FAULTS = {
   'not a number': 'not a number',
   'too long': 'too long for a number',
   'too fine': 'three decimals at most',
 } as const;
 
-/** What can be typed: a thousandth. */
+/** Typed numbers have a thousandth of a diamond at most. */
 const FINEST = 10 as Decimal;
-/** What is shown of worked-out numbers beside typed ones. */
+/** Computed numbers beside typed ones show a hundredth of a diamond. */
 const SHOWN = 100 as Decimal;
 
-/** A typed number through the sight; null for an empty text. */
-export function readTyped(text: string, start: Decimal, { table, pattern, naming }: Named): Typed {
+/** Reads a number in the player's naming; the result is through the sight. */
+export function readTyped(
+  text: string,
+  start: Decimal,
+  { table, pattern, naming }: Named,
+): TypedNumber {
   const parsed = parseDecimal(text);
   if (!parsed.ok)
     return parsed.error === 'empty'
@@ -48,8 +49,8 @@ export function readTyped(text: string, start: Decimal, { table, pattern, naming
     : { ok: false, say: 'beyond the rail' };
 }
 
-/** A start diamond of the pattern's rail. */
-export function readStart(text: string, { start }: Pattern): Typed {
+/** Reads a start on the pattern's start rail. */
+export function readStart(text: string, { start }: Pattern): TypedNumber {
   const parsed = parseDecimal(text);
   if (!parsed.ok)
     return { ok: false, say: parsed.error === 'empty' ? 'type a start' : FAULTS[parsed.error] };
@@ -59,17 +60,17 @@ export function readStart(text: string, { start }: Pattern): Typed {
     : { ok: false, say: `starts go from 0 to ${rail}` };
 }
 
-/** A number that the chart keeps, as it was typed. */
+/** A stored number as it was typed. */
 export function showTyped(aim: Decimal, start: Decimal, named: Named): string {
   return formatDecimal(roundTo(inNaming(toNumber(aim), start, named), FINEST));
 }
 
-/** A worked-out number, to a hundredth. */
+/** A computed number, to a hundredth. */
 export function showAim(aim: number, start: Decimal, named: Named): string {
   return formatDecimal(roundTo(inNaming(aim, start, named), SHOWN), 2);
 }
 
-/** "+0.08": how far a number lies from another in the player's naming, to a hundredth. */
+/** "+0.08": the difference of two numbers in the player's naming, to a hundredth. */
 export function showOff(own: Decimal, from: number, start: Decimal, named: Named): string {
   const off = inNaming(toNumber(own), start, named) - inNaming(from, start, named);
   return formatDecimal(roundTo(off, SHOWN), 2, true);

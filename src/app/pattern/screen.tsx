@@ -24,7 +24,8 @@ import { SourceLegend } from '../parts/source-mark.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from '../parts/table-panel.tsx';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
-import { type Workbench, type Worked, workbenchOf } from '../state/workbench.ts';
+import { type Workbench, type Worked, workbenchIn } from '../state/workbench.ts';
+import type { Workspace } from '../state/workspace.ts';
 import { Anchors } from './anchors.tsx';
 import { LineSheet } from './line.tsx';
 import { LineFigure } from './line-figure.tsx';
@@ -33,6 +34,7 @@ import { ComparedTable, movedLines, NumberTable } from './numbers.tsx';
 
 interface PatternProps {
   readonly model: Model;
+  readonly workspace: Workspace;
   readonly solver: Solver;
   readonly files: Files;
   readonly pattern: PatternId;
@@ -41,8 +43,9 @@ interface PatternProps {
 }
 
 /** One pattern: its numbers on the chart's table, or on any table that is tried. */
-export function PatternScreen({ model, solver, files, pattern: id, start }: PatternProps) {
-  const bench = workbenchOf(solver, model.chart.peek());
+export function PatternScreen(props: PatternProps) {
+  const { model, workspace, solver, files, pattern: id, start } = props;
+  const bench = workbenchIn(workspace, solver, model.chart.peek());
   const chart = model.chart.value;
   const settings = model.settings.value;
   const pattern = patternOf(id);

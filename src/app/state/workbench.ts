@@ -66,16 +66,15 @@ interface Subject {
   readonly tolerance: Decimal;
 }
 
-/** The bench of a solver: what is tried out stays while patterns are leafed through. */
-export function workbenchOf(solver: Solver, first: Chart): Workbench {
-  const known = benches.get(solver);
-  if (known) return known;
-  const bench = createWorkbench(solver, first);
-  benches.set(solver, bench);
-  return bench;
+/** The page's one workbench: a table being tried out stays while the player turns the patterns' pages. */
+export function workbenchIn(
+  workspace: { workbench: Workbench | null },
+  solver: Solver,
+  first: Chart,
+): Workbench {
+  workspace.workbench ??= createWorkbench(solver, first);
+  return workspace.workbench;
 }
-
-const benches = new WeakMap<Solver, Workbench>();
 
 export function createWorkbench(solver: Solver, first: Chart): Workbench {
   const tried = signal<Tried>(ownTable(first, {}));

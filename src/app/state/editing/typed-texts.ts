@@ -1,4 +1,4 @@
-/** Texts in the editor's cells, as they are typed or as they were left because they are no number. */
+/** Texts in the editor's cells: those being typed, and those that are not numbers. */
 
 import {
   type ChartState,
@@ -7,8 +7,13 @@ import {
   type LinePlace,
   PATTERNS,
   patternOf,
-} from '../../charts/index.ts';
-import { SPEEDS, type Speed } from '../../table/index.ts';
+} from '../../../charts/index.ts';
+import { SPEEDS, type Speed } from '../../../table/index.ts';
+
+/** What a text was read as: a number, null for an empty text, or why it is not one. */
+export type TypedNumber =
+  | { readonly ok: true; readonly number: Decimal | null }
+  | { readonly ok: false; readonly say: string };
 
 export interface TypedCell extends LinePlace {
   readonly speed: Speed;
@@ -18,15 +23,15 @@ export interface TypedText {
   readonly cell: TypedCell;
   readonly text: string;
   readonly isNumber: boolean;
-  /** What the cell held before it was typed into; a text that is no number leaves it at that. */
+  /** What the cell held before it was typed into, and holds while its text is not a number. */
   readonly before: Decimal | null;
-  /** The chart as it was when the text was typed: it tells which of two changes came later. */
+  /** The chart's state once the text was typed: tells whether an edit came after it. */
   readonly at: ChartState;
 }
 
 export type TypedTexts = ReadonlyMap<string, TypedText>;
 
-/** As the cell is named, for it is told where one holds no number. */
+/** The cell's name; messages about a text that is not a number show it. */
 export function typedKey({ pattern, start, speed }: TypedCell): string {
   return `${patternOf(pattern).name} from ${formatDecimal(start)}, ${speed}`;
 }
@@ -37,7 +42,7 @@ export function numberIn({ measured }: ChartState, cell: TypedCell): Decimal | n
   return line?.[speed] ?? null;
 }
 
-/** With a text as the one that was typed last. */
+/** Adds a text as the one typed last. */
 export function withText(texts: TypedTexts, typed: TypedText): TypedTexts {
   const key = typedKey(typed.cell);
   return new Map([...withoutText(texts, key), [key, typed]]);
@@ -47,12 +52,12 @@ export function withoutText(texts: TypedTexts, key: string): TypedTexts {
   return new Map([...texts].filter(([one]) => one !== key));
 }
 
-/** Those that are no number, in the order in which they were typed. */
+/** Texts that are not numbers, in the order they were typed. */
 export function faultyTexts(texts: TypedTexts): readonly TypedText[] {
   return [...texts.values()].filter(({ isNumber }) => !isNumber);
 }
 
-/** Those that are no number, in the order in which they stand in the editor. */
+/** Cells whose text is not a number, in the order of the editor. */
 export function faultyCells(texts: TypedTexts): readonly TypedCell[] {
   const pattern = (cell: TypedCell) => PATTERNS.findIndex(({ id }) => id === cell.pattern);
   return faultyTexts(texts)
@@ -65,7 +70,7 @@ export function faultyCells(texts: TypedTexts): readonly TypedCell[] {
     );
 }
 
-/** The text that the next undo takes back: one that was typed after the last change, or all that is left. */
+/** The text that the next undo removes: one typed after the last edit, or any once no edit is left. */
 export function textToUndo(
   texts: TypedTexts,
   now: ChartState,

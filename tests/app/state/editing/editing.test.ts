@@ -1,7 +1,7 @@
 /** A chart being edited: what is kept, what is found again, and what happens if the chart goes on. */
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
-import { createEditing, type EditedModel } from '../../../src/app/edit/editing.ts';
+import { createEditing, type EditedModel } from '../../../../src/app/state/editing/editing.ts';
 import {
   type ChartDocument,
   type ChartDraft,
@@ -14,7 +14,7 @@ import {
   setRemark,
   stateOf,
   toDecimal,
-} from '../../../src/charts/index.ts';
+} from '../../../../src/charts/index.ts';
 
 const { id } = HARBOUR_LANE;
 const SIX = { pattern: 'cross-side', start: toDecimal(6) } as const;
@@ -119,14 +119,14 @@ describe('a chart being edited', () => {
     const again = await begun(device(new Map(drafts)));
     const found = again.editing.found.value;
     expect(found).toMatchObject({ from: { number: lastRevision(HARBOUR_LANE).number } });
-    again.editing.goOn();
+    again.editing.resume();
     expect(again.editing.found.value).toBeNull();
     expect(again.editing.draft.value.now).toEqual(editing.draft.value.now);
     again.editing.undo();
     expect(again.editing.changed.value).toBe(false);
 
     const other = await begun(device(new Map(drafts)));
-    other.editing.throwAway();
+    other.editing.discard();
     await done();
     expect(other.editing.changed.value).toBe(false);
     expect(other.drafts.has(id)).toBe(false);
@@ -140,7 +140,7 @@ describe('a chart being edited', () => {
     const last = lastRevision(charts.value[0] as ChartDocument);
     expect(last).toMatchObject({ ...SIGNED, number: 4, measured: [{ ...SIX, medium: 49_000 }] });
     expect(editing.changed.value).toBe(false);
-    expect(editing.goneOn.value).toBeNull();
+    expect(editing.newer.value).toBeNull();
     expect(drafts.has(id)).toBe(false);
   });
 
@@ -169,7 +169,7 @@ describe('a chart being edited', () => {
     const { editing, goOn } = await begun();
     goOn(typeSix(4.9));
     expect(editing.draft.value.now.measured).toHaveLength(1);
-    expect(editing.goneOn.value).toBeNull();
+    expect(editing.newer.value).toBeNull();
   });
 
   it('says that the chart went on, and carries its changes over', async () => {
@@ -179,10 +179,10 @@ describe('a chart being edited', () => {
     goOn((state) =>
       setNumber(typeSix(4.7)(state), { ...SIX, start: toDecimal(7) }, 'soft', toDecimal(5.4)),
     );
-    expect(editing.goneOn.value?.author).toBe('Pier');
-    editing.carryOver();
+    expect(editing.newer.value?.author).toBe('Pier');
+    editing.rebase();
     await done();
-    expect(editing.goneOn.value).toBeNull();
+    expect(editing.newer.value).toBeNull();
     const { now } = editing.draft.value;
     expect(now.remarks).toHaveLength(1);
     // Both changed six at medium: the player's own holds. The other's seven is taken over.
@@ -198,7 +198,7 @@ describe('a chart being edited', () => {
 
   it('keeps a text that is no number while later changes are undone, then takes it back', async () => {
     const { editing } = await begun();
-    editing.type(SEVEN, 'five', FAULT);
+    editing.typeInto(SEVEN, 'five', FAULT);
     editing.leave(SEVEN);
     editing.edit(remark);
     editing.undo();
@@ -212,7 +212,7 @@ describe('a chart being edited', () => {
   it('undoes a text that is no number before the number that was typed earlier', async () => {
     const { editing } = await begun();
     editing.edit(typeSix(4.9));
-    editing.type(SEVEN, 'x', FAULT);
+    editing.typeInto(SEVEN, 'x', FAULT);
     editing.undo();
     expect(editing.faulty.value).toEqual([]);
     expect(editing.draft.value.now.measured).toEqual([{ ...SIX, medium: 49_000 }]);
@@ -227,9 +227,9 @@ describe('a chart being edited', () => {
     const { editing } = await begun();
     if (old !== null) editing.edit(typeSix(old));
     const { now, past } = editing.draft.value;
-    for (const text of ['1', '1.', '1.5']) editing.type(MEDIUM_SIX, text, read(text));
+    for (const text of ['1', '1.', '1.5']) editing.typeInto(MEDIUM_SIX, text, read(text));
     expect(editing.draft.value.now.measured).toEqual([{ ...SIX, medium: 15_000 }]);
-    for (const text of ['1.5.', '1.5.2']) editing.type(MEDIUM_SIX, text, FAULT);
+    for (const text of ['1.5.', '1.5.2']) editing.typeInto(MEDIUM_SIX, text, FAULT);
     expect(editing.draft.value.now).toEqual(now);
     expect(editing.draft.value.past).toEqual(past);
     expect(editing.typed.value.get('Cross-side from 6.0, medium')?.text).toBe('1.5.2');
@@ -238,7 +238,7 @@ describe('a chart being edited', () => {
   it('lists cells without a number in the order of the editor', async () => {
     const { editing } = await begun();
     const corner = { pattern: 'foot-to-side', start: toDecimal(2), speed: 'firm' } as const;
-    for (const cell of [SEVEN, MEDIUM_SIX, corner]) editing.type(cell, 'x', FAULT);
+    for (const cell of [SEVEN, MEDIUM_SIX, corner]) editing.typeInto(cell, 'x', FAULT);
     expect(editing.faulty.value).toEqual([corner, MEDIUM_SIX, SEVEN]);
   });
 });

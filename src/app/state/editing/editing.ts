@@ -1,0 +1,166 @@
+/**
+ * A chart being edited: a draft with undo and redo, stored on the device at every change so that
+ * nothing is lost, and saved as a revision when the player says so.
+ */
+
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import {
+  type ChartDocument,
+  type ChartDraft,
+  carriedOver,
+  type Draft,
+  digestOf,
+  isSameState,
+  lastRevision,
+  type Revision,
+  revise,
+  type Signature,
+  stateOf,
+} from '../../../charts/index.ts';
+import type { Kept } from '../chart-ports.ts';
+import type { Model } from '../model.ts';
+import { createDraftStorage, type DraftPorts, type DraftStorage } from './draft-storage.ts';
+import { createHistory, type History } from './history.ts';
+import { createTyping, type Typing } from './typing.ts';
+import {
+  createWorkingDraft,
+  followChart,
+  newerRevision,
+  type WorkingDraft,
+} from './working-draft.ts';
+
+export interface Editing extends Typing, History, FoundActions, RevisionActions {
+  /** The chart as it is saved. */
+  readonly document: ReadonlySignal<ChartDocument>;
+  readonly draft: ReadonlySignal<Draft>;
+  /** Whether there is anything to save. */
+  readonly changed: ReadonlySignal<boolean>;
+  /** The chart's last revision, if it was made after this draft was begun. */
+  readonly newer: ReadonlySignal<Revision | null>;
+  /** Why the draft could not be stored on the device, a sentence; null if it was. */
+  readonly problem: ReadonlySignal<string | null>;
+}
+
+interface FoundActions {
+  /** Unsaved changes of an earlier page, to resume or discard before anything is edited. */
+  readonly found: ReadonlySignal<FoundDraft | 'loading' | null>;
+  readonly resume: () => void;
+  /** Discards the found draft, or all changes. */
+  readonly discard: () => void;
+}
+
+interface RevisionActions {
+  /** Applies the changes to the chart's last revision. */
+  readonly rebase: () => void;
+  /** The document with the draft as its last revision. */
+  readonly revised: (signature: Signature) => ChartDocument;
+  readonly save: (signature: Signature) => Promise<Kept>;
+}
+
+/** A stored draft, and the revision it is based on if the chart still has it. */
+export interface FoundDraft {
+  readonly draft: ChartDraft;
+  readonly from: Revision | null;
+}
+
+export type EditedModel = DraftPorts & Pick<Model, 'charts' | 'keepChart'>;
+
+/** The editing of a chart, one for each while the page is open: leaving the screen loses no step. */
+export function editingIn(
+  { editings }: { readonly editings: Map<string, Editing> },
+  model: EditedModel,
+  id: string,
+): Editing {
+  const editing = editings.get(id) ?? createEditing(model, id);
+  editings.set(id, editing);
+  return editing;
+}
+
+export function createEditing(model: EditedModel, id: string): Editing {
+  const document = documentOf(model, id);
+  const storage = createDraftStorage(model, id);
+  const working = createWorkingDraft(document, storage.store);
+  const { draft, changed } = working;
+  followChart(working);
+  return {
+    document,
+    draft,
+    changed,
+    newer: computed(() => (changed.value ? newerRevision(working) : null)),
+    problem: storage.problem,
+    ...createTyping(working),
+    ...createHistory(working),
+    ...foundActions(working, storage),
+    ...revisionActions(working, model),
+  };
+}
+
+/** The chart; once it is removed from the device, as it was last, and saving it stores it anew. */
+function documentOf({ charts }: EditedModel, id: string): ReadonlySignal<ChartDocument> {
+  const first = charts.peek().find((chart) => chart.id === id);
+  if (!first) throw new Error(`no chart ${id}`);
+  let known = first;
+  return computed(() => {
+    known = charts.value.find((chart) => chart.id === id) ?? known;
+    return known;
+  });
+}
+
+function foundActions(working: WorkingDraft, storage: DraftStorage): FoundActions {
+  const found = signal<FoundDraft | 'loading' | null>('loading');
+  void storage.load().then((draft) => {
+    found.value = draft && foundDraft(working.document.peek(), draft);
+  });
+  const take = (): FoundDraft | null => {
+    const one = found.peek();
+    found.value = null;
+    return one === 'loading' ? null : one;
+  };
+  const last = () => lastRevision(working.document.peek());
+  return {
+    found,
+    resume: () => {
+      if (found.peek() === 'loading') return;
+      const one = take();
+      if (!one) return;
+      // Without its base, every difference from the chart is a change.
+      working.begin(one.from ?? last(), one.draft.state);
+      working.store();
+    },
+    discard: () => {
+      const one = take();
+      if (one) storage.adopt(one.draft);
+      working.begin(last());
+      storage.store(null);
+    },
+  };
+}
+
+/** Null if the draft changes nothing. */
+function foundDraft(document: ChartDocument, draft: ChartDraft): FoundDraft | null {
+  const from = document.revisions.findLast((one) => digestOf(one) === draft.base) ?? null;
+  const base = stateOf(from ?? lastRevision(document));
+  return isSameState(draft.state, base) ? null : { draft, from };
+}
+
+function revisionActions(working: WorkingDraft, model: EditedModel): RevisionActions {
+  const { document, base, draft, begin, store } = working;
+  const last = () => lastRevision(document.peek());
+  const revised = (signature: Signature): ChartDocument =>
+    revise(document.peek(), draft.peek().now, signature);
+  return {
+    rebase: () => {
+      begin(last(), carriedOver(stateOf(base.peek()), draft.peek().now, stateOf(last())));
+      store();
+    },
+    revised,
+    save: async (signature) => {
+      const saved = await model.keepChart(revised(signature));
+      if (!saved.ok) return saved;
+      // Changes made during the write are not saved yet.
+      begin(last(), draft.peek().now);
+      store();
+      return saved;
+    },
+  };
+}

@@ -1,0 +1,42 @@
+/** Edits of a draft, with undo and redo. */
+
+import { computed, type ReadonlySignal } from '@preact/signals';
+import { type ChartState, edit, endRun, redo, undo } from '../../../charts/index.ts';
+import { faultyTexts, textToUndo, typedKey, withoutText } from './typed-texts.ts';
+import type { WorkingDraft } from './working-draft.ts';
+
+export interface History {
+  /** @param run names what is edited if its edits in a row are one step */
+  readonly edit: (change: (state: ChartState) => ChartState, run?: string) => void;
+  /** Makes the next edit a step of its own. */
+  readonly endRun: () => void;
+  readonly canUndo: ReadonlySignal<boolean>;
+  /** Undoes the last edit, or a text that is not a number if that was typed after it. */
+  readonly undo: () => void;
+  readonly redo: () => void;
+}
+
+export function createHistory({ draft, typed, apply }: WorkingDraft): History {
+  /** Cells show the draft's numbers again; texts that are not numbers stay. */
+  const forgetNumbers = (): void => {
+    typed.value = new Map([...typed.peek()].filter(([, { isNumber }]) => !isNumber));
+  };
+  return {
+    edit: (change, run) => apply(edit(draft.peek(), change, run)),
+    endRun: () => {
+      draft.value = endRun(draft.peek());
+    },
+    canUndo: computed(() => draft.value.past.length > 0 || faultyTexts(typed.value).length > 0),
+    undo: () => {
+      forgetNumbers();
+      const { now, past } = draft.peek();
+      const text = textToUndo(typed.peek(), now, past.length > 0);
+      if (text) typed.value = withoutText(typed.peek(), typedKey(text.cell));
+      else apply(undo(draft.peek()));
+    },
+    redo: () => {
+      forgetNumbers();
+      apply(redo(draft.peek()));
+    },
+  };
+}

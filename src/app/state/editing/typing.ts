@@ -1,0 +1,55 @@
+/** Typing into the editor's cells. */
+
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { edit, endRun, setNumber } from '../../../charts/index.ts';
+import {
+  faultyCells,
+  numberIn,
+  type TypedCell,
+  type TypedNumber,
+  type TypedTexts,
+  typedKey,
+  withoutText,
+  withText,
+} from './typed-texts.ts';
+import type { WorkingDraft } from './working-draft.ts';
+
+export interface Typing {
+  /** Texts being typed and texts that are not numbers, by cell. */
+  readonly typed: ReadonlySignal<TypedTexts>;
+  /** Cells whose text is not a number, in the order of the editor. */
+  readonly faulty: ReadonlySignal<readonly TypedCell[]>;
+  /** Sets the cell to the number read; a text that is not a number restores what the cell had. */
+  readonly typeInto: (cell: TypedCell, text: string, number: TypedNumber) => void;
+  /** Ends the typing in a cell; a text that is not a number stays. */
+  readonly leave: (cell: TypedCell) => void;
+  /** Key of the cell that the screen focuses next; null once it did. */
+  readonly wanted: ReadonlySignal<string | null>;
+  readonly want: (cell: TypedCell | null) => void;
+}
+
+export function createTyping({ draft, typed, apply }: WorkingDraft): Typing {
+  const wanted = signal<string | null>(null);
+  return {
+    typed,
+    faulty: computed(() => faultyCells(typed.value)),
+    typeInto: (cell, text, read) => {
+      const key = typedKey(cell);
+      const last = typed.peek().get(key);
+      const before = last?.isNumber ? last.before : numberIn(draft.peek().now, cell);
+      const number = read.ok ? read.number : before;
+      apply(edit(draft.peek(), (state) => setNumber(state, cell, cell.speed, number), key));
+      const at = draft.peek().now;
+      typed.value = withText(typed.peek(), { cell, text, isNumber: read.ok, before, at });
+    },
+    leave: (cell) => {
+      const key = typedKey(cell);
+      if (typed.peek().get(key)?.isNumber) typed.value = withoutText(typed.peek(), key);
+      draft.value = endRun(draft.peek());
+    },
+    wanted,
+    want: (cell) => {
+      wanted.value = cell && typedKey(cell);
+    },
+  };
+}

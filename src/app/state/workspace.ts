@@ -1,0 +1,11 @@
+/** Work that stays while the player visits other screens, and ends with the page. */
+
+import type { Editing } from './editing/editing.ts';
+import type { Workbench } from './workbench.ts';
+
+export interface Workspace {
+  /** The table being tried out; null until a pattern's page first shows it. */
+  workbench: Workbench | null;
+  /** Charts being edited, by id. */
+  readonly editings: Map<string, Editing>;
+}
