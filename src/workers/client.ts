@@ -19,7 +19,7 @@ export interface Port {
   readonly terminate: () => void;
 }
 
-/** `failed`: the handler threw. `stopped`: the worker itself could not run on. */
+/** `failed`: the handler threw. `stopped`: the worker itself could not run. */
 export type Outcome<Answer> =
   | { readonly at: 'answered'; readonly answer: Answer }
   | { readonly at: 'failed' | 'stopped'; readonly why: string };
@@ -29,54 +29,58 @@ export interface Listeners<Answer, Progress = never> {
   readonly onProgress?: (progress: Progress) => void;
 }
 
-export interface Client<Request, Answer, Progress = never> {
-  readonly send: (request: Request, listeners: Listeners<Answer, Progress>) => void;
-  /** Ends the worker. Open requests have no outcome; the next request starts a new worker. */
-  readonly stop: () => void;
-}
+export class Client<Request, Answer, Progress = never> {
+  readonly #start: () => Port;
+  readonly #open = new Map<number, Listeners<Answer, Progress>>();
+  #worker: Port | null = null;
+  #last = 0;
 
-/** @param start starts a worker; called for the first request, and again after a worker stopped */
-export function createClient<Request, Answer, Progress = never>(
-  start: () => Port,
-): Client<Request, Answer, Progress> {
-  const open = new Map<number, Listeners<Answer, Progress>>();
-  let worker: Port | null = null;
-  let last = 0;
-  const finish = (id: number, outcome: Outcome<Answer>): void => {
-    const listeners = open.get(id);
-    open.delete(id);
-    listeners?.onOutcome(outcome);
-  };
-  const hear = (reply: Reply<Answer, Progress>): void => {
-    if ('progress' in reply) open.get(reply.id)?.onProgress?.(reply.progress);
-    else if ('answer' in reply) finish(reply.id, { at: 'answered', answer: reply.answer });
-    else finish(reply.id, { at: 'failed', why: reply.failed });
-  };
-  const stop = (): void => {
-    worker?.terminate();
-    worker = null;
-  };
-  const begin = (): Port => {
-    const port = start();
-    port.addEventListener('message', ({ data }) => hear(data as Reply<Answer, Progress>));
+  /** @param start starts a worker; called with the first request, and again after one stopped */
+  constructor(start: () => Port) {
+    this.#start = start;
+  }
+
+  send(request: Request, listeners: Listeners<Answer, Progress>): void {
+    this.#last += 1;
+    this.#open.set(this.#last, listeners);
+    this.#worker ??= this.#begin();
+    this.#worker.postMessage({ id: this.#last, request } satisfies Sent<Request>);
+  }
+
+  /** Ends the worker. Open requests have no outcome; the next request starts a new worker. */
+  stop(): void {
+    this.#open.clear();
+    this.#end();
+  }
+
+  #begin(): Port {
+    const port = this.#start();
+    port.addEventListener('message', ({ data }) => this.#hear(data as Reply<Answer, Progress>));
     port.addEventListener('error', ({ message }) => {
-      if (port !== worker) return;
-      stop();
-      const why = message || 'it could not be loaded';
-      for (const id of [...open.keys()]) finish(id, { at: 'stopped', why });
+      if (port === this.#worker) this.#fail(message || 'it could not be loaded');
     });
     return port;
-  };
-  return {
-    send: (request, listeners) => {
-      last += 1;
-      open.set(last, listeners);
-      worker ??= begin();
-      worker.postMessage({ id: last, request } satisfies Sent<Request>);
-    },
-    stop: () => {
-      open.clear();
-      stop();
-    },
-  };
+  }
+
+  #hear(reply: Reply<Answer, Progress>): void {
+    if ('progress' in reply) this.#open.get(reply.id)?.onProgress?.(reply.progress);
+    else if ('answer' in reply) this.#finish(reply.id, { at: 'answered', answer: reply.answer });
+    else this.#finish(reply.id, { at: 'failed', why: reply.failed });
+  }
+
+  #fail(why: string): void {
+    this.#end();
+    for (const id of [...this.#open.keys()]) this.#finish(id, { at: 'stopped', why });
+  }
+
+  #finish(id: number, outcome: Outcome<Answer>): void {
+    const listeners = this.#open.get(id);
+    this.#open.delete(id);
+    listeners?.onOutcome(outcome);
+  }
+
+  #end(): void {
+    this.#worker?.terminate();
+    this.#worker = null;
+  }
 }

@@ -1,4 +1,4 @@
-import { createClient, type Outcome, type Port } from './client.ts';
+import { Client, type Outcome, type Port } from './client.ts';
 
 export type Answered<Answer> =
   | { readonly ok: true; readonly answer: Answer }
@@ -20,7 +20,7 @@ interface Job<Request, Answer> {
  * that answers do not lag behind what changes quickly.
  */
 export function latestOnly<Request, Answer>(start: () => Port): LatestOnly<Request, Answer> {
-  const client = createClient<Request, Answer>(start);
+  const client = new Client<Request, Answer>(start);
   let isBusy = false;
   let latest: Job<Request, Answer> | null = null;
   const begin = ({ request, done }: Job<Request, Answer>): void => {

@@ -1,7 +1,7 @@
 /** The page's side of the sync worker: each question gets its own answer. */
 
 import type { Done, Joining, Status, Wish } from '../sync/index.ts';
-import { createClient, type Outcome, type Port } from './client.ts';
+import { Client, type Outcome, type Port } from './client.ts';
 
 export type SyncAsk =
   | { readonly what: 'status' }
@@ -33,7 +33,7 @@ export interface Syncer {
 
 /** @param store name of the store that is synced */
 export function createSyncer(start: () => Port, store: string): Syncer {
-  const client = createClient<SyncRequest, SyncResult>(start);
+  const client = new Client<SyncRequest, SyncResult>(start);
   return {
     ask: (ask) =>
       new Promise((resolve) => {

@@ -1,7 +1,7 @@
 /** The page's side of the weights worker: a fit reports its progress and can be canceled. */
 
 import type { PersonalWeights } from '../scheduler/index.ts';
-import { type Client, createClient, type Outcome, type Port } from './client.ts';
+import { Client, type Outcome, type Port } from './client.ts';
 
 export interface FitRequest {
   /** Name of the store whose log is read. */
@@ -34,7 +34,7 @@ export interface WeightsFitter {
 export function createWeightsFitter(start: () => Port, store: string): WeightsFitter {
   return {
     // A worker for each fit: canceling a fit ends its worker.
-    fit: (weights, onProgress) => beginFit(createClient(start), { store, weights }, onProgress),
+    fit: (weights, onProgress) => beginFit(new Client(start), { store, weights }, onProgress),
   };
 }
 

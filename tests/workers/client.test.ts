@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createClient, type Outcome } from '../../src/workers/client.ts';
+import { Client, type Outcome } from '../../src/workers/client.ts';
 import { slowWorkers } from './slow-worker.ts';
 
 function begin() {
   const slow = slowWorkers<string, string, number>();
-  const client = createClient<string, string, number>(slow.start);
+  const client = new Client<string, string, number>(slow.start);
   const got: [request: string, outcome: Outcome<string>][] = [];
   const progress: [request: string, progress: number][] = [];
   const send = (request: string): void =>

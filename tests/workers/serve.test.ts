@@ -1,7 +1,7 @@
 /** A client and `serve` on two ends of one line, which clones what it carries, as a browser does. */
 
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { createClient, type Outcome, type Port } from '../../src/workers/client.ts';
+import { Client, type Outcome, type Port } from '../../src/workers/client.ts';
 import { serve } from '../../src/workers/serve.ts';
 
 afterEach(() => {
@@ -29,7 +29,7 @@ function working<Request, Answer, Progress>(
     },
     terminate: () => undefined,
   };
-  const client = createClient<Request, Answer, Progress>(() => port);
+  const client = new Client<Request, Answer, Progress>(() => port);
   const progress: Progress[] = [];
   const ask = (request: Request): Promise<Outcome<Answer>> =>
     new Promise((resolve) => {
