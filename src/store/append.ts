@@ -1,4 +1,4 @@
-/** Writing one event into the log, inside a transaction: its place there is given with it. */
+/** Appending events to the log inside a transaction, which gives each its place there. */
 
 import { type EventDraft, type LogEvent, parseEvent } from '../scheduler/index.ts';
 import { type Database, promisifyRequest } from './database.ts';
@@ -12,7 +12,7 @@ export interface Device {
   readonly next: number;
 }
 
-/** @param events the store of events, in a transaction that may write both stores */
+/** @param events the store of events, in a transaction that may write documents, too */
 export async function appendIn(
   db: Database,
   events: IDBObjectStore,
@@ -21,31 +21,41 @@ export async function appendIn(
 ): Promise<LogEvent> {
   const documents = db.documentsOf(events);
   const stored: unknown = await promisifyRequest(documents.get(DEVICE));
-  const device = deviceOf(stored) ?? { id: newDeviceId(), next: 0 };
-  const { id, next } = device;
+  const { id, next } = deviceOf(stored) ?? { id: newDeviceId(), next: 0 };
   const event = { ...draft, version: 1, id: `${id}:${next}`, device: id, seq: next } as LogEvent;
-  // What could not be read back must not look saved.
+  // What cannot be read back must not look saved.
   if (!parseEvent(event).ok) throw refusalOf(event);
   documents.put({ id, next: next + 1 } satisfies Device, DEVICE);
-  // add, not put: an event that is there is never written over.
+  // add, not put: no event is ever overwritten.
   await promisifyRequest(events.add(event, event.id));
   return event;
 }
 
-/** As far as the number of an event can be written (scheduler/event-schema.ts). */
+export async function appendAllIn(
+  db: Database,
+  events: IDBObjectStore,
+  drafts: readonly EventDraft[],
+  newDeviceId: () => string,
+): Promise<readonly LogEvent[]> {
+  const appended: LogEvent[] = [];
+  for (const draft of drafts) appended.push(await appendIn(db, events, draft, newDeviceId));
+  return appended;
+}
+
+/** The greatest number that an event's id can have (scheduler/log/event-schema.ts). */
 const LAST = 999_999_999_999_999;
 
-/** A device whose clock stands before 1970, or beyond what a date can be. */
+/** The device's clock is set before 1970, or beyond any date. */
 export class ImpossibleDate extends RangeError {}
 
 function refusalOf(event: LogEvent): RangeError {
-  const dated = parseEvent({ ...event, day: 0, at: 0 }).ok;
-  return dated
+  const isOnlyDate = parseEvent({ ...event, day: 0, at: 0 }).ok;
+  return isOnlyDate
     ? new ImpossibleDate('the device’s clock is out of range')
     : new RangeError('the answer is out of range');
 }
 
-/** Null if there is none, or none that can go on: then the browser takes another name. */
+/** Null if there is none that can continue; the browser then takes another name. */
 export function deviceOf(stored: unknown): Device | null {
   const { id, next } = recordOf(stored);
   if (typeof id !== 'string' || !/^[a-z0-9]{1,32}$/.test(id)) return null;

@@ -1,10 +1,10 @@
 /**
- * What is not needed for the first card, in one piece that is fetched when it is first wanted: in
- * three, the bundler would cut up what they share with the start.
+ * What the first card does not need, fetched as one chunk when it is first wanted. The bundler would
+ * split the start to share parts with three.
  */
 
 export { exportBackup } from './export-backup.ts';
 export { importBackup } from './import-backup.ts';
 export { readWhole } from './read-whole.ts';
 export { seal } from './seal.ts';
-export { sourcesIn } from './sources.ts';
+export { sourceStore } from './sources.ts';

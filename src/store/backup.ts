@@ -1,6 +1,6 @@
 /**
- * Backups: everything of one player in one JSON file. Read whole or refused whole. A rehearsal that
- * is not finished is no part of it: it belongs to the device on which its clock runs.
+ * Backups: everything of one player in one JSON file, read whole or refused whole. An unfinished
+ * rehearsal is no part of it, because it belongs to the device on which its clock runs.
  */
 
 import { type ChartDocument, readChart } from '../charts/index.ts';
@@ -9,14 +9,14 @@ import { isSettings, parseSettings, type Settings } from './settings.ts';
 
 const KIND = 'throughline-backup';
 const VERSION = 1;
-/** Larger than a million answers. */
+/** Characters; more than a million answers. */
 const LARGEST = 400_000_000;
 
 export interface Backup {
   readonly events: readonly LogEvent[];
   readonly charts: readonly ChartDocument[];
   readonly settings: Settings;
-  /** Stored records that this version cannot read, by their keys: carried along untouched. */
+  /** Stored records that this version cannot read, by their keys, carried along untouched. */
   readonly unread: readonly UnreadRecord[];
 }
 
@@ -46,12 +46,12 @@ export function formatBackup({ events, ...rest }: Backup, made: string): string 
   return `${backupHead(made)}${list}${backupEnd(rest)}`;
 }
 
-/** What comes before the list of events: of a long log, the list is written piece by piece. */
+/** What comes before the list of events, which is written in batches if the log is long. */
 export function backupHead(made: string): string {
   return `${JSON.stringify({ kind: KIND, version: VERSION, made }).slice(0, -1)},"events":[`;
 }
 
-/** What comes after it. */
+/** What comes after the list of events. */
 export function backupEnd({ charts, settings, unread }: Omit<Backup, 'events'>): string {
   return `],${JSON.stringify({ charts, settings, unread }).slice(1)}`;
 }
@@ -68,37 +68,51 @@ export function parseBackup(text: string): ParsedBackup {
 }
 
 function parseContents(data: Readonly<Record<string, unknown>>): ParsedBackup {
-  const { events: rawEvents, charts: rawCharts } = data;
+  const { events: rawEvents, charts: rawCharts, settings, unread = [] } = data;
   if (!Array.isArray(rawEvents) || !Array.isArray(rawCharts)) return refuse('damaged');
-  const events: LogEvent[] = [];
-  const seen = new Set<string>();
-  for (const [index, raw] of rawEvents.entries()) {
-    const parsed = parseEvent(raw);
-    if (!parsed.ok) {
-      return parsed.code === 'future version'
-        ? refuse('future version')
-        : refuse('damaged', `answer ${index + 1}`);
-    }
-    if (seen.has(parsed.event.id)) return refuse('damaged', `answer ${index + 1}`);
-    seen.add(parsed.event.id);
-    events.push(parsed.event);
-  }
-  const charts: ChartDocument[] = [];
-  for (const [index, raw] of rawCharts.entries()) {
-    const read = readChart(raw);
-    if (!read.ok)
-      return read.code === 'future version'
-        ? refuse('future version')
-        : refuse('damaged', `chart ${index + 1}`);
-    charts.push(read.document);
-  }
-  const { settings, unread = [] } = data;
+  const events = parseEvents(rawEvents);
+  if (!events.ok) return events;
+  const charts = parseCharts(rawCharts);
+  if (!charts.ok) return charts;
   if (isFuture(settings)) return refuse('future version');
   if (!isSettings(settings)) return refuse('damaged', 'settings');
   if (!isUnread(unread)) return refuse('damaged', 'unread records');
   const carried = unread.map(({ key, record }) => ({ key, record }));
-  const backup = { events, charts, settings: parseSettings(settings), unread: carried };
-  return { ok: true, backup };
+  return {
+    ok: true,
+    backup: {
+      events: events.list,
+      charts: charts.list,
+      settings: parseSettings(settings),
+      unread: carried,
+    },
+  };
+}
+
+type ParsedList<T> = { readonly ok: true; readonly list: readonly T[] } | BackupRefused;
+
+function parseEvents(raw: readonly unknown[]): ParsedList<LogEvent> {
+  const list: LogEvent[] = [];
+  const seen = new Set<string>();
+  for (const [index, record] of raw.entries()) {
+    const parsed = parseEvent(record);
+    if (!parsed.ok && parsed.code === 'future version') return refuse('future version');
+    if (!parsed.ok || seen.has(parsed.event.id)) return refuse('damaged', `answer ${index + 1}`);
+    seen.add(parsed.event.id);
+    list.push(parsed.event);
+  }
+  return { ok: true, list };
+}
+
+function parseCharts(raw: readonly unknown[]): ParsedList<ChartDocument> {
+  const list: ChartDocument[] = [];
+  for (const [index, document] of raw.entries()) {
+    const read = readChart(document);
+    if (!read.ok && read.code === 'future version') return refuse('future version');
+    if (!read.ok) return refuse('damaged', `chart ${index + 1}`);
+    list.push(read.document);
+  }
+  return { ok: true, list };
 }
 
 export function refuse(code: BackupError, where = ''): BackupRefused {
@@ -128,7 +142,7 @@ function isUnread(data: unknown): data is readonly UnreadRecord[] {
   return data.every(fits) && new Set(data.map(({ key }) => key)).size === data.length;
 }
 
-/** Levels of what is carried along; a browser runs out of stack on copying ten thousand. */
+/** Levels of a record that is carried along; a browser that copies ten thousand overflows its stack. */
 const DEEPEST = 100;
 
 function isFlat(value: unknown, levels: number): boolean {
@@ -136,7 +150,7 @@ function isFlat(value: unknown, levels: number): boolean {
   return levels > 0 && Object.values(value).every((inner) => isFlat(inner, levels - 1));
 }
 
-/** Those that a backup can carry, each once: what JSON cannot say, no version has written. */
+/** The records that a backup can carry, each once. No version writes what JSON cannot express. */
 export function portable(unread: readonly UnreadRecord[]): readonly UnreadRecord[] {
   const fitting = unread.filter(
     ({ key, record }) => key.length <= 100 && isWritable(record) && isFlat(record, DEEPEST),
@@ -148,7 +162,7 @@ function isWritable(record: unknown): boolean {
   try {
     return JSON.stringify(record) !== undefined;
   } catch {
-    // It turns back into itself, is too deep, or has a number of a kind that JSON has not.
+    // It contains itself, is nested too deep, or has a BigInt.
     return false;
   }
 }

@@ -1,39 +1,39 @@
 /**
  * The IndexedDB database: an object store for the log's recent events, one for chunks of older ones,
  * one for documents. The only file that imports idb-keyval, whose functions run on the stores opened
- * here: strict durability (a promise resolves when the data is on disk), abort when the callback
- * throws, and a connection that gives way to a newer version of the app in another tab.
+ * here. They have strict durability (a promise resolves when the data is on disk), abort when the
+ * callback throws, and close their connection for a newer version of the app in another tab.
  */
 
 import { get, promisifyRequest, type UseStore, update } from 'idb-keyval';
 
 export { get, promisifyRequest, type UseStore, update };
 
-/** 1: events and documents. 2: sealed chunks as well. */
+/** 1: events and documents. 2: sealed chunks, too. */
 const VERSION = 2;
 const EVENTS = 'events';
 const SEALED = 'sealed';
 const DOCUMENTS = 'documents';
-/** What is under way in another tab when it is asked to give way takes less, milliseconds. */
+/** Milliseconds; another tab that is asked to close its connection finishes its work in less. */
 const PATIENCE = 2000;
 
-/** Another tab has an older or a newer version of the app open; the message is for the player. */
+/** Another tab has an older or a newer version of the app open. The message is for the player. */
 export class OtherVersion extends Error {}
 
 export interface Database {
-  /** Events, with the documents in the same transaction (`store.transaction.objectStore`). */
+  /** Recent events, with the documents in the same transaction (`documentsOf`). */
   readonly events: UseStore;
   readonly documents: UseStore;
-  /** Recent events, with the chunks and the documents in the same transaction. */
+  /** Recent events, with chunks (`sealedOf`) and documents in the same transaction. */
   readonly log: UseStore;
-  /** The chunks alone. */
+  /** Chunks alone. */
   readonly sealed: UseStore;
   readonly documentsOf: (events: IDBObjectStore) => IDBObjectStore;
   readonly sealedOf: (log: IDBObjectStore) => IDBObjectStore;
   readonly close: () => Promise<void>;
 }
 
-/** One connection at a time; forgotten when it is lost, and opened anew when it is wanted. */
+/** At most one connection, opened when it is needed and opened again if it is lost. */
 interface Connection {
   readonly connect: () => Promise<IDBDatabase>;
   readonly forget: () => void;
@@ -95,7 +95,7 @@ function opened(name: string): Promise<IDBDatabase> {
     };
     request.onblocked = () => setTimeout(giveUp, PATIENCE);
     request.onsuccess = () => {
-      // Nobody waits for it any more, and an open connection would be in another one's way.
+      // Nobody waits for this connection any more, and an open one would block others.
       if (late) request.result.close();
       else resolve(request.result);
     };
@@ -124,7 +124,7 @@ function storeIn(connection: Connection, names: readonly string[], main: string)
   };
 }
 
-/** A transaction; on a fresh connection if the browser has closed the one that was open. */
+/** Begins a transaction, on a new connection if the browser has closed the open one. */
 async function begin(
   { connect, forget }: Connection,
   names: readonly string[],
@@ -140,10 +140,10 @@ async function begin(
   }
 }
 
-/** Rejects with the reason when the transaction is aborted, by us or by a full disk. */
+/** Rejects with the reason when the transaction is aborted, by this code or by a full disk. */
 function finished(transaction: IDBTransaction): Promise<void> {
   const done = new Promise<void>((resolve, reject) => {
-    // Listeners, not handlers: idb-keyval sets the transaction's handlers to its own.
+    // Listeners, because idb-keyval sets the transaction's handlers to its own.
     transaction.addEventListener('complete', () => resolve());
     transaction.addEventListener('abort', () => {
       reject(transaction.error ?? new Error('the write was aborted'));
@@ -158,7 +158,7 @@ function abort(transaction: IDBTransaction): void {
   try {
     transaction.abort();
   } catch (error) {
-    // Already finished: there is nothing left to abort.
+    // Already finished, so there is nothing to abort.
     if (!(error instanceof DOMException && error.name === 'InvalidStateError')) throw error;
   }
 }

@@ -2,16 +2,23 @@
 
 import { type ChartDocument, parseChart } from '../charts/index.ts';
 import { CHARTS } from './charts.ts';
-import { type Database, get } from './database.ts';
+import { type Database, get, update } from './database.ts';
 import { recordOf } from './record.ts';
-import { isNewerSettings, parseSettings, type Settings } from './settings.ts';
+import {
+  changed,
+  DEFAULT_SETTINGS,
+  isNewerSettings,
+  parseSettings,
+  type Settings,
+  type SettingsChange,
+} from './settings.ts';
 
 export const SETTINGS = 'settings';
 
 export interface Documents {
   /**
-   * Charts and settings that this version cannot read. They are left where they are, too; and so is
-   * a rehearsal, of which `loadRehearsal` tells.
+   * How many charts and settings this version cannot read. They are left where they are; so is an
+   * unreadable rehearsal, which `loadRehearsal` reports.
    */
   readonly unreadDocuments: number;
   readonly charts: readonly ChartDocument[];
@@ -25,4 +32,18 @@ export async function loadDocuments(db: Database): Promise<Documents> {
   const newer = isNewerSettings(settings) ? 1 : 0;
   const unreadDocuments = raw.length - charts.length + newer;
   return { unreadDocuments, charts, settings: parseSettings(settings) };
+}
+
+export async function saveSettings(db: Database, change: SettingsChange): Promise<Settings> {
+  let saved = DEFAULT_SETTINGS;
+  await update(
+    SETTINGS,
+    (old) => {
+      if (isNewerSettings(old)) throw new Error('the settings are those of a newer Throughline');
+      saved = changed(old, change);
+      return saved;
+    },
+    db.documents,
+  );
+  return saved;
 }

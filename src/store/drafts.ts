@@ -6,26 +6,29 @@ import { recordOf } from './record.ts';
 
 export const DRAFTS = 'chart drafts';
 
-/** Null if there is none, or none that can be read. */
-export async function loadDraft(db: Database, chart: string): Promise<ChartDraft | null> {
-  const drafts = recordOf(await get<unknown>(DRAFTS, db.documents));
-  return Object.hasOwn(drafts, chart) ? parseChartDraft(drafts[chart]) : null;
+export interface DraftStore {
+  /** Unsaved changes of a chart; null if there are none that can be read. */
+  readonly loadDraft: (chart: string) => Promise<ChartDraft | null>;
+  readonly saveDraft: (chart: string, draft: ChartDraft) => Promise<void>;
+  /** Removes unsaved changes, unless another tab has written others in their place. */
+  readonly dropDraft: (chart: string, mine: ChartDraft) => Promise<void>;
 }
 
-export function saveDraft(db: Database, chart: string, draft: ChartDraft): Promise<void> {
-  return update<unknown>(DRAFTS, (old) => ({ ...recordOf(old), [chart]: draft }), db.documents);
-}
-
-/** Takes a draft away; not if another tab has written one of its own in its place. */
-export function dropDraft(db: Database, chart: string, mine: ChartDraft): Promise<void> {
-  return update<unknown>(
-    DRAFTS,
-    (old) => {
-      const drafts = Object.entries(recordOf(old));
-      const stays = ([key, draft]: [string, unknown]): boolean =>
-        key !== chart || canonical(draft) !== canonical(mine);
-      return Object.fromEntries(drafts.filter(stays));
+export function draftStore({ documents }: Database): DraftStore {
+  return {
+    loadDraft: async (chart) => {
+      const drafts = recordOf(await get<unknown>(DRAFTS, documents));
+      return Object.hasOwn(drafts, chart) ? parseChartDraft(drafts[chart]) : null;
     },
-    db.documents,
-  );
+    saveDraft: (chart, draft) =>
+      update<unknown>(DRAFTS, (old) => ({ ...recordOf(old), [chart]: draft }), documents),
+    dropDraft: (chart, mine) =>
+      update<unknown>(DRAFTS, (old) => without(recordOf(old), chart, mine), documents),
+  };
+}
+
+function without(drafts: Readonly<Record<string, unknown>>, chart: string, mine: ChartDraft) {
+  const stays = ([key, draft]: [string, unknown]): boolean =>
+    key !== chart || canonical(draft) !== canonical(mine);
+  return Object.fromEntries(Object.entries(drafts).filter(stays));
 }

@@ -1,10 +1,10 @@
-/** Writing a backup, piece by piece: a million answers are 300 MB of text, too much to build twice. */
+/** Writing a backup in batches: a million answers are 300 MB of text, too much to hold twice. */
 
 import type { ChartDocument } from '../charts/index.ts';
 import type { LogEvent } from '../scheduler/index.ts';
 import { backupEnd, backupHead, portable, type UnreadRecord } from './backup.ts';
 import type { Database } from './database.ts';
-import { type TakePiece, validating } from './read-log.ts';
+import { type AddRecords, validating } from './read-log.ts';
 import { readWhole } from './read-whole.ts';
 import type { Settings } from './settings.ts';
 
@@ -14,23 +14,23 @@ export async function exportBackup(
   made: string,
   rest: { readonly charts: readonly ChartDocument[]; readonly settings: Settings },
 ): Promise<Blob> {
-  const { pieces, unread } = await readWhole(db, eventWriter);
+  const { parts, unread } = await readWhole(db, writeEvents);
   const { charts, settings } = rest;
   const end = backupEnd({ charts, settings, unread: portable(unread) });
-  return new Blob([backupHead(made), ...pieces, end], { type: 'application/json' });
+  return new Blob([backupHead(made), ...parts, end], { type: 'application/json' });
 }
 
-/** Each piece is handed to the browser as it comes, which keeps it where there is room. */
-function eventWriter(): {
-  readonly pieces: readonly Blob[];
+/** Hands each batch to the browser at once, which keeps it where there is room. */
+function writeEvents(): {
+  readonly parts: readonly Blob[];
   readonly unread: readonly UnreadRecord[];
-  readonly take: TakePiece;
+  readonly add: AddRecords;
 } {
-  const pieces: Blob[] = [];
+  const parts: Blob[] = [];
   const write = (events: readonly LogEvent[]): void => {
     if (events.length === 0) return;
     const list = events.map((event) => JSON.stringify(event)).join(',');
-    pieces.push(new Blob([pieces.length > 0 ? ',' : '', list]));
+    parts.push(new Blob([parts.length > 0 ? ',' : '', list]));
   };
-  return { pieces, ...validating(write) };
+  return { parts, ...validating(write) };
 }

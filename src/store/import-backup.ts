@@ -1,4 +1,4 @@
-/** Restoring a backup: the union with what is there, in one transaction, all of it or nothing. */
+/** Restoring a backup: its union with what is on the device, in one transaction, all or nothing. */
 
 import { type ChartDocument, canonical } from '../charts/index.ts';
 import { type LogEvent, parseEvent } from '../scheduler/index.ts';
@@ -11,7 +11,7 @@ import { type Keyed, readRecords, recordsOf } from './read-log.ts';
 import { recordOf } from './record.ts';
 import { CHUNK } from './snapshot.ts';
 
-/** How many answers and charts were missing here and came in. */
+/** How many answers and charts of the backup were new here. */
 export type Imported =
   | { readonly ok: true; readonly added: number; readonly charts: number }
   | BackupRefused;
@@ -19,81 +19,108 @@ export type Imported =
 export async function importBackup(db: Database, text: string): Promise<Imported> {
   const parsed = parseBackup(text);
   if (!parsed.ok) return parsed;
-  const taken = await takeIn(db, parsed.backup, goingOn);
-  return taken.ok ? { ok: true, added: taken.added, charts: taken.charts.length } : taken;
+  const merged = await mergeBackup(db, parsed.backup, continuing);
+  return merged.ok ? { ok: true, added: merged.added, charts: merged.charts.length } : merged;
 }
 
-/** Charts that come in, given those stored, by their ids. */
-export type ChartsIn = (
+/** Decides which charts to write, given those stored by their ids, and those of the backup. */
+export type MergeCharts = (
   mine: Readonly<Record<string, unknown>>,
   theirs: readonly ChartDocument[],
 ) => readonly ChartDocument[];
 
-/** Events that were missing here, and charts that were new or changed. */
-export type TakenIn =
-  | { readonly ok: true; readonly added: number; readonly charts: readonly ChartDocument[] }
+export type Merged =
+  | {
+      readonly ok: true;
+      /** Number of events that were new here. */
+      readonly added: number;
+      /** Charts that were new here or changed. */
+      readonly charts: readonly ChartDocument[];
+    }
   | BackupRefused;
 
-/** Takes a backup in, by the way in which its charts meet those that are here. */
-export async function takeIn(db: Database, backup: Backup, chartsIn: ChartsIn): Promise<TakenIn> {
-  const present = presentOf(backup);
+export async function mergeBackup(
+  db: Database,
+  backup: Backup,
+  mergeCharts: MergeCharts,
+): Promise<Merged> {
   try {
-    const added = await db.log('readwrite', async (events) => {
-      const chunks = db.sealedOf(events);
-      for (const keyed of await readRecords(events)) present.takeRecent(keyed);
-      for (const key of await promisifyRequest(chunks.getAllKeys())) {
-        const chunk = await promisifyRequest<unknown>(chunks.get(key));
-        for (const keyed of recordsOf(chunk, key)) present.takeSealed(keyed);
-      }
-      const missing = backup.events.filter((event) => !present.has(event.id));
-      addAll(events, chunks, missing);
-      const theirs = new Set(backup.events.map((event) => event.id));
-      for (const { key, record } of backup.unread) {
-        if (!present.has(key) && !theirs.has(key)) events.add(record, key);
-      }
-      const fresh = !present.answers();
-      const charts = await mergeDocuments(db.documentsOf(events), backup, fresh, chartsIn);
-      return { added: missing.length, charts };
+    return await db.log('readwrite', async (events) => {
+      const present = await readPresent(db, events, backup);
+      const added = addMissing(db, events, backup, present);
+      const isFresh = !present.hasAnswers();
+      const charts = await mergeDocuments(db.documentsOf(events), backup, isFresh, mergeCharts);
+      return { ok: true, added, charts };
     });
-    return { ok: true, ...added };
   } catch (error) {
     if (!(error instanceof Contradiction)) throw error;
     return refuse('contradicts', `answer ${error.message}`);
   }
 }
 
-/** The id of an event that is here, and otherwise. */
+/** Its message is the id of an event that is here with other contents. */
 class Contradiction extends Error {}
 
-/** What is on the device, as far as a backup has to know: taken in record by record. */
-function presentOf(backup: Backup) {
+interface Present {
+  readonly has: (key: string) => boolean;
+  /** Is anything here that says what the player knows. */
+  readonly hasAnswers: () => boolean;
+}
+
+async function readPresent(db: Database, events: IDBObjectStore, backup: Backup): Promise<Present> {
+  const present = comparing(backup);
+  for (const keyed of await readRecords(events)) present.addRecent(keyed);
+  const chunks = db.sealedOf(events);
+  for (const key of await promisifyRequest(chunks.getAllKeys())) {
+    const chunk = await promisifyRequest<unknown>(chunks.get(key));
+    for (const keyed of recordsOf(chunk, key)) present.addSealed(keyed);
+  }
+  return present;
+}
+
+/** Compares what is on the device with a backup, record by record. */
+function comparing(backup: Backup) {
   const theirs = new Map(backup.events.map((event) => [event.id, event]));
   const keys = new Set<string>();
-  let answers = false;
-  const take = ([key, record]: Keyed, readable: boolean): void => {
+  let hasAnswers = false;
+  const add = ([key, record]: Keyed, isReadable: boolean): void => {
     const their = theirs.get(key);
     if (their && !same(their, record)) {
-      if (readable) throw new Contradiction(key);
+      if (isReadable) throw new Contradiction(key);
       return;
     }
     keys.add(key);
-    answers ||= ANSWERS.includes(recordOf(record).type);
+    hasAnswers ||= ANSWERS.includes(recordOf(record).type);
   };
   return {
     has: (key: string): boolean => keys.has(key),
-    answers: (): boolean => answers,
-    takeRecent: (keyed: Keyed): void => take(keyed, true),
-    /** A damaged one in a chunk has no key, so what the backup has of it comes in beside it. */
-    takeSealed: (keyed: Keyed): void =>
-      take(keyed, theirs.has(keyed[0]) && parseEvent(keyed[1]).ok),
+    hasAnswers: (): boolean => hasAnswers,
+    addRecent: (keyed: Keyed): void => add(keyed, true),
+    /** A damaged record in a chunk blocks no key, so the backup's sound one is added beside it. */
+    addSealed: (keyed: Keyed): void => add(keyed, theirs.has(keyed[0]) && parseEvent(keyed[1]).ok),
   };
 }
 
-/** Of types that say what the player knows; a chart taken in, or a test shot, says nothing of it. */
+/** Events that say what the player knows, unlike a chart's revision or a test shot. */
 const ANSWERS: readonly unknown[] = ['answered', 'proved', 'met', 'drilled', 'rehearsed'];
 
-/** Many go into chunks at once, after the snapshot: so they are read as recent ones are. */
-function addAll(
+/** @returns the number of events added */
+function addMissing(
+  db: Database,
+  events: IDBObjectStore,
+  backup: Backup,
+  present: Present,
+): number {
+  const missing = backup.events.filter((event) => !present.has(event.id));
+  addEvents(events, db.sealedOf(events), missing);
+  const theirs = new Set(backup.events.map((event) => event.id));
+  for (const { key, record } of backup.unread)
+    if (!present.has(key) && !theirs.has(key)) events.add(record, key);
+  return missing.length;
+}
+
+/** Many events become chunks at once. They lie after the snapshot, so pages read them as recent. */
+function addEvents(
   events: IDBObjectStore,
   chunks: IDBObjectStore,
   missing: readonly LogEvent[],
@@ -105,27 +132,27 @@ function addAll(
   for (let at = 0; at < missing.length; at += CHUNK) chunks.add(missing.slice(at, at + CHUNK));
 }
 
-/** Those that are new here, or go on where the stored one ends. */
-const goingOn: ChartsIn = (mine, theirs) =>
+/** Charts that are new here, or continue the stored one. */
+const continuing: MergeCharts = (mine, theirs) =>
   theirs.filter((chart) =>
     continues(chart, Object.hasOwn(mine, chart.id) ? mine[chart.id] : undefined),
   );
 
-/** Returns the charts that came in. */
+/** @returns the charts it wrote */
 async function mergeDocuments(
   documents: IDBObjectStore,
   backup: Backup,
-  fresh: boolean,
-  chartsIn: ChartsIn,
+  isFresh: boolean,
+  mergeCharts: MergeCharts,
 ): Promise<readonly ChartDocument[]> {
   const mine = recordOf(await promisifyRequest(documents.get(CHARTS)));
-  const theirs = chartsIn(mine, backup.charts);
+  const theirs = mergeCharts(mine, backup.charts);
   documents.put(
     { ...mine, ...Object.fromEntries(theirs.map((chart) => [chart.id, chart])) },
     CHARTS,
   );
-  // Settings belong to the device; a device without an answer takes those of the backup.
-  if (fresh) documents.put(backup.settings, SETTINGS);
+  // Settings belong to the device; only a device without an answer gets those of the backup.
+  if (isFresh) documents.put(backup.settings, SETTINGS);
   const device = deviceOf(await promisifyRequest(documents.get(DEVICE)));
   if (device) {
     const next = nextAfter(backup, device);
@@ -134,7 +161,7 @@ async function mergeDocuments(
   return theirs;
 }
 
-/** Past all that the backup has of this device, what cannot be read of it included. */
+/** Beyond all events that the backup has of this device, including those it cannot read. */
 function nextAfter({ events, unread }: Backup, { id, next }: Device): number {
   const own = events.filter((event) => event.device === id).map(({ seq }) => seq);
   const others = unread.flatMap(({ key }) => {
@@ -144,7 +171,7 @@ function nextAfter({ events, unread }: Backup, { id, next }: Device): number {
   return [...own, ...others].reduce((most, seq) => Math.max(most, seq + 1), next);
 }
 
-/** As written out first: working out the canonical form of a million takes a minute. */
+/** Compares the plain text first: canonical forms of a million events take a minute. */
 function same(their: LogEvent, record: unknown): boolean {
   if (JSON.stringify(their) === JSON.stringify(record)) return true;
   const mine = parseEvent(record);

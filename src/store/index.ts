@@ -7,7 +7,8 @@ export {
   parseBackup,
 } from './backup.ts';
 export { OtherVersion } from './database.ts';
-export type { Imported, TakenIn } from './import-backup.ts';
+export type { Imported, Merged } from './import-backup.ts';
+export type { Contents } from './log.ts';
 export type { KeptPlan } from './plan.ts';
 export type { StoredRehearsal } from './rehearsal.ts';
 export {
@@ -31,10 +32,5 @@ export {
   VOICE_RATES,
 } from './settings.ts';
 export type { ChartSource, SourceStore, Sources } from './sources.ts';
-export {
-  type Contents,
-  createStore,
-  type Store,
-  type StoreOptions,
-} from './store.ts';
-export { type Apart, openSyncStore, type SyncStore } from './sync-store.ts';
+export { createStore, type Store, type StoreOptions } from './store.ts';
+export { type Clashes, openSyncStore, type SyncStore } from './sync-store.ts';

@@ -1,4 +1,4 @@
-/** The plan made last, so that a page loaded again goes on with it. A cache. */
+/** The last plan, with which a reloaded page continues. A cache. */
 
 import * as v from 'valibot';
 import type { PlanReply } from '../scheduler/index.ts';
@@ -12,7 +12,7 @@ const ids = v.array(v.string());
 
 const schema = v.object({
   version: v.literal(1),
-  /** What it was made for: another wish needs another plan. */
+  /** What it was made for; another wish needs another plan. */
   wish: v.string(),
   reply: v.object({
     plan: v.object({ today: day, day, ask: ids }),
@@ -31,12 +31,18 @@ export interface KeptPlan {
   readonly reply: PlanReply;
 }
 
-/** Null if there is none, or none that can be read. */
-export async function loadPlan(db: Database): Promise<KeptPlan | null> {
-  const result = v.safeParse(schema, await get<unknown>(PLAN, db.documents));
-  return result.success ? result.output : null;
+export interface PlanStore {
+  /** The last plan; null if there is none that can be read. */
+  readonly loadPlan: () => Promise<KeptPlan | null>;
+  readonly savePlan: (plan: KeptPlan) => Promise<void>;
 }
 
-export function savePlan(db: Database, plan: KeptPlan): Promise<void> {
-  return update<unknown>(PLAN, () => plan, db.documents);
+export function planStore({ documents }: Database): PlanStore {
+  return {
+    loadPlan: async () => {
+      const result = v.safeParse(schema, await get<unknown>(PLAN, documents));
+      return result.success ? result.output : null;
+    },
+    savePlan: (plan) => update<unknown>(PLAN, () => plan, documents),
+  };
 }

@@ -1,6 +1,6 @@
 /**
- * Reading the log: recent events, one record a key, and sealed chunks of older ones. A chunk is added
- * or taken away, and never changed; what is in a chunk is not among the recent ones.
+ * Reading the log: recent events, each a record by its id, and sealed chunks of older ones. A chunk is
+ * added or removed, and never changed; no event is both recent and in a chunk.
  */
 
 import { type LogEvent, parseEvent } from '../scheduler/index.ts';
@@ -8,10 +8,10 @@ import type { UnreadRecord } from './backup.ts';
 import { type Database, promisifyRequest } from './database.ts';
 import { SNAPSHOT, type StoredSnapshot, storedSnapshot } from './snapshot.ts';
 
-/** A stored record, with the key that it has of its own or would have. */
+/** A stored record with its key, or with the key it would have outside its chunk. */
 export type Keyed = readonly [key: string, record: unknown];
 
-/** A device and a number have no longer id (scheduler/event-schema.ts). */
+/** An id, which is a device's name and a number, is no longer (scheduler/log/event-schema.ts). */
 const LONGEST = 48;
 
 export interface ReadEvents {
@@ -19,7 +19,7 @@ export interface ReadEvents {
   readonly unread: readonly UnreadRecord[];
 }
 
-/** Recent events and what lies in chunks after the snapshot, which only a restored backup puts there. */
+/** Recent events, and those in chunks after the snapshot, where only a restored backup puts them. */
 export async function readRecent(
   db: Database,
 ): Promise<{ readonly records: readonly Keyed[]; readonly stored: StoredSnapshot }> {
@@ -30,8 +30,8 @@ export async function readRecent(
     const after = IDBKeyRange.lowerBound(stored.upTo, true);
     const chunks = db.sealedOf(log);
     const keys = promisifyRequest(chunks.getAllKeys(after));
-    const loose = await promisifyRequest<unknown[]>(chunks.getAll(after));
-    const inChunks = (await keys).flatMap((key, n) => recordsOf(loose[n], key));
+    const found = await promisifyRequest<unknown[]>(chunks.getAll(after));
+    const inChunks = (await keys).flatMap((key, n) => recordsOf(found[n], key));
     return { records: [...(await recent), ...inChunks], stored };
   });
 }
@@ -43,29 +43,29 @@ export async function readRecords(events: IDBObjectStore): Promise<readonly Keye
   return (await keys).map((key, n) => [String(key), records[n]]);
 }
 
-/** What is in a chunk. One that is no list is a record that cannot be read. */
+/** The records of a chunk. A chunk that is no list counts as one unreadable record. */
 export function recordsOf(chunk: unknown, key: IDBValidKey): readonly Keyed[] {
   const records: readonly unknown[] = Array.isArray(chunk) ? chunk : [chunk];
-  return records.map((record, n) => [keyInChunk(record) ?? `sealed:${String(key)}:${n}`, record]);
+  return records.map((record, n) => [idOf(record) ?? `sealed:${String(key)}:${n}`, record]);
 }
 
-/** An event's key is its id; so it has the same one wherever it lies. */
-function keyInChunk(record: unknown): string | null {
+/** An event's key is its id, wherever it lies. */
+function idOf(record: unknown): string | null {
   const id = (record as { id?: unknown } | null | undefined)?.id;
   return typeof id === 'string' && id.length <= LONGEST ? id : null;
 }
 
-/** Takes in records of the log, piece by piece. */
-export type TakePiece = (records: readonly Keyed[]) => void;
+/** Adds records of the log, batch by batch. */
+export type AddRecords = (records: readonly Keyed[]) => void;
 
-/** Takes records in, each validated, and gives on each event once. */
-export function validating(takeEvents: (events: readonly LogEvent[]) => void): {
+/** Validates records and passes each event on once. */
+export function validating(addEvents: (events: readonly LogEvent[]) => void): {
   readonly unread: readonly UnreadRecord[];
-  readonly take: TakePiece;
+  readonly add: AddRecords;
 } {
   const unread: UnreadRecord[] = [];
   const known = new Set<string>();
-  const take: TakePiece = (records) => {
+  const add: AddRecords = (records) => {
     const events: LogEvent[] = [];
     for (const [key, record] of records) {
       const parsed = parseEvent(record);
@@ -76,15 +76,15 @@ export function validating(takeEvents: (events: readonly LogEvent[]) => void): {
         events.push(parsed.event);
       }
     }
-    takeEvents(events);
+    addEvents(events);
   };
-  return { unread, take };
+  return { unread, add };
 }
 
-export function eventReader(): ReadEvents & { readonly take: TakePiece } {
+export function collectEvents(): ReadEvents & { readonly add: AddRecords } {
   const events: LogEvent[] = [];
-  const takeEvents = (more: readonly LogEvent[]): void => {
+  const addEvents = (more: readonly LogEvent[]): void => {
     for (const event of more) events.push(event);
   };
-  return { events, ...validating(takeEvents) };
+  return { events, ...validating(addEvents) };
 }

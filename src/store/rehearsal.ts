@@ -1,6 +1,6 @@
 /**
- * The rehearsal under way: one document, of which two tabs may think that it is theirs. Whether a
- * tab may write is decided inside the transaction that writes, by what is on the disk then.
+ * The rehearsal under way: one document, which two tabs may both take for theirs. The transaction that
+ * writes decides whether a tab may, by what is on the disk then.
  */
 
 import {
@@ -13,45 +13,66 @@ import { appendIn } from './append.ts';
 import { type Database, get, promisifyRequest } from './database.ts';
 
 const REHEARSAL = 'rehearsal';
-/** Ids of the last ones that were finished or dropped here: a tab that has not heard may still write. */
+/** Ids of rehearsals that were finished or dropped here lately; a tab that missed it may still write. */
 const OVER = 'rehearsals over';
-/** No tab is left open for so many rehearsals. */
+/** No tab stays open for more rehearsals than this. */
 const MOST_OVER = 20;
 
-/** The one under way; null if there is none. One that cannot be read is left where it is. */
+/** Null if there is none. One that cannot be read is left where it is. */
 export type StoredRehearsal = RehearsalDraft | 'unreadable' | null;
 
-export async function loadRehearsal(db: Database): Promise<StoredRehearsal> {
+export interface RehearsalStore {
+  readonly loadRehearsal: () => Promise<StoredRehearsal>;
+  /**
+   * False, with nothing written, unless this tab may continue the rehearsal: the first write finds
+   * nothing there, and each later one adds one answer to what is there, or repeats it. So no tab
+   * overwrites an answer given in another, and a rehearsal that is over does not come back.
+   */
+  readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
+  /**
+   * With an id it removes that rehearsal only, so that a tab that is behind does not drop the next
+   * one; without an id, whatever is there.
+   */
+  readonly dropRehearsal: (id?: string) => Promise<void>;
+  /**
+   * Appends the finished rehearsal to the log and removes the one under way: both or neither. Null,
+   * with nothing written, if the one under way is gone, is over, or has other answers. So a rehearsal
+   * never counts twice.
+   */
+  readonly finishRehearsal: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
+}
+
+export function rehearsalStore(db: Database, newDeviceId: () => string): RehearsalStore {
+  return {
+    loadRehearsal: () => load(db),
+    saveRehearsal: (draft) => save(db, draft),
+    dropRehearsal: (id) => drop(db, id),
+    finishRehearsal: (id, draft) => finish(db, id, draft, newDeviceId),
+  };
+}
+
+async function load(db: Database): Promise<StoredRehearsal> {
   const stored = await get<unknown>(REHEARSAL, db.documents);
   return stored === undefined ? null : (parseRehearsal(stored) ?? 'unreadable');
 }
 
-/**
- * False, with nothing written, unless this tab may go on with it: it begins with nothing there, and
- * from then on each writing adds one answer to what is there, or is that again. So an answer that
- * another tab gave is not written over, and what was finished or dropped does not come back.
- */
-export function saveRehearsal(db: Database, draft: RehearsalDraft): Promise<boolean> {
+function save(db: Database, draft: RehearsalDraft): Promise<boolean> {
   return db.documents('readwrite', async (documents) => {
-    // What could not be read back must not look saved.
+    // What cannot be read back must not look saved.
     const mine = parseRehearsal(draft);
     if (!mine) throw new RangeError(`rehearsal ${draft.id} is out of range`);
     const stored: unknown = await promisifyRequest(documents.get(REHEARSAL));
-    const goesOn =
+    const maySave =
       stored === undefined
         ? mine.answers.length === 0 && !(await isOver(documents, mine.id))
         : continues(mine, parseRehearsal(stored));
-    if (!goesOn) return false;
+    if (!maySave) return false;
     await promisifyRequest(documents.put(draft, REHEARSAL));
     return true;
   });
 }
 
-/**
- * Removes the document. With an id it removes that rehearsal only, so that a tab which is behind
- * does not drop what another one has begun since; without, whatever is there.
- */
-export function dropRehearsal(db: Database, id?: string): Promise<void> {
+function drop(db: Database, id: string | undefined): Promise<void> {
   return db.documents('readwrite', async (documents) => {
     const stored = parseRehearsal(await promisifyRequest<unknown>(documents.get(REHEARSAL)));
     if (id !== undefined && stored?.id !== id) return;
@@ -60,12 +81,7 @@ export function dropRehearsal(db: Database, id?: string): Promise<void> {
   });
 }
 
-/**
- * Writes the finished rehearsal into the log and removes the document: both or neither. Null, with
- * nothing written, if the document is gone, if its answers are not those that are to be written, or
- * if it was finished or dropped before. So a rehearsal never counts twice.
- */
-export function finishRehearsal(
+function finish(
   db: Database,
   id: string,
   draft: RehearsedDraft,
@@ -73,9 +89,9 @@ export function finishRehearsal(
 ): Promise<LogEvent | null> {
   return db.events('readwrite', async (events) => {
     const documents = db.documentsOf(events);
-    const there = parseRehearsal(await promisifyRequest<unknown>(documents.get(REHEARSAL)));
-    const mine = there && parseRehearsal({ ...there, answers: draft.questions });
-    if (there?.id !== id || !mine || !sameAnswers(mine.answers, there.answers)) return null;
+    const stored = parseRehearsal(await promisifyRequest<unknown>(documents.get(REHEARSAL)));
+    const mine = stored && parseRehearsal({ ...stored, answers: draft.questions });
+    if (stored?.id !== id || !mine || !sameAnswers(mine.answers, stored.answers)) return null;
     if (await isOver(documents, id)) return null;
     const event = await appendIn(db, events, draft, newDeviceId);
     await promisifyRequest(documents.delete(REHEARSAL));
@@ -86,14 +102,14 @@ export function finishRehearsal(
 
 type Answers = RehearsalDraft['answers'];
 
-/** Is it what is there, or that and one answer more. */
-function continues(mine: RehearsalDraft, there: RehearsalDraft | null): boolean {
-  if (there?.id !== mine.id) return false;
-  const more = mine.answers.length - there.answers.length;
-  return more <= 1 && sameAnswers(mine.answers.slice(0, there.answers.length), there.answers);
+/** Is it the stored rehearsal, with at most one more answer. */
+function continues(mine: RehearsalDraft, stored: RehearsalDraft | null): boolean {
+  if (stored?.id !== mine.id) return false;
+  const more = mine.answers.length - stored.answers.length;
+  return more <= 1 && sameAnswers(mine.answers.slice(0, stored.answers.length), stored.answers);
 }
 
-/** Both as the parser gives them, so that equal answers have their fields in one order. */
+/** Compares what the parser returns, which gives equal answers their fields in one order. */
 function sameAnswers(mine: Answers, theirs: Answers): boolean {
   return JSON.stringify(mine) === JSON.stringify(theirs);
 }

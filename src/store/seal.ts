@@ -1,7 +1,6 @@
 /**
- * Sealing: old events are moved from records of their own into chunks, and the fold of them is kept.
- * One transaction, which checks what is on the disk and changes nothing if it is not what the tab
- * built on.
+ * Sealing: moves old events from records of their own into chunks, and stores the fold of them. One
+ * transaction, which changes nothing if the tab did not build on what is on the disk.
  */
 
 import { type LogEvent, parseEvent, type Snapshot } from '../scheduler/index.ts';
@@ -12,9 +11,9 @@ import { CHUNK, SNAPSHOT, type StoredSnapshot, storedSnapshot } from './snapshot
 
 export interface Sealing {
   readonly snapshot: Snapshot;
-  /** What is folded into it and was not in the snapshot built on, in the order of the log. */
+  /** Events that this snapshot folds in and the one it builds on does not, in the order of the log. */
   readonly sealed: readonly LogEvent[];
-  /** How many events the snapshot built on has; 0 if there was none that could be used. */
+  /** Number of events in the snapshot that this one builds on; 0 without one. */
   readonly base: number;
   /** Serial of the stored snapshot that this tab saw last. */
   readonly serial: number;
@@ -32,8 +31,8 @@ export function seal(db: Database, sealing: Sealing): Promise<number | null> {
     const opened = await openChunks(chunks, sealing.base > 0 ? stored.upTo : 0, recent, covered);
     const moved = sealing.sealed.filter((event) => !opened.covered.has(event.id));
     if (!moved.every((event) => recent.has(event.id))) return null;
-    takeApart(chunks, events, opened.apart);
-    // The records themselves, whatever this version reads of them.
+    splitChunks(chunks, events, opened.splits);
+    // The records as stored: they may have fields that this version does not know.
     const records = moved.map((event) => recent.get(event.id));
     for (let at = 0; at < records.length; at += CHUNK) chunks.add(records.slice(at, at + CHUNK));
     removeRuns(events, [...recent.keys()], new Set(moved.map((event) => event.id)));
@@ -50,23 +49,23 @@ function isBuiltOn({ serial, snapshot }: StoredSnapshot, sealing: Sealing): bool
   return sealing.base === 0 || recordOf(snapshot).events === sealing.base;
 }
 
-/** A chunk that holds what the new snapshot does not. */
-interface Apart {
+/** A chunk with events that the new snapshot does not fold in. */
+interface Split {
   readonly key: IDBValidKey;
   readonly stays: readonly unknown[];
-  /** To become recent again, by their ids. */
+  /** These become recent again, by their ids. */
   readonly leaves: readonly (readonly [id: string, record: unknown])[];
 }
 
-/** What is in the chunks after one that the new snapshot is to stand for as well. */
+/** Looks for events that the new snapshot folds in among the chunks after a key. */
 async function openChunks(
   chunks: IDBObjectStore,
   after: number,
   recent: ReadonlyMap<string, unknown>,
   wanted: ReadonlySet<string>,
-): Promise<{ readonly covered: ReadonlySet<string>; readonly apart: readonly Apart[] }> {
+): Promise<{ readonly covered: ReadonlySet<string>; readonly splits: readonly Split[] }> {
   const covered = new Set<string>();
-  const apart: Apart[] = [];
+  const splits: Split[] = [];
   for (const key of await promisifyRequest(
     chunks.getAllKeys(IDBKeyRange.lowerBound(after, true)),
   )) {
@@ -79,20 +78,24 @@ async function openChunks(
       if (here || recent.has(id) || !parseEvent(record).ok) stays.push(record);
       else leaves.push([id, record]);
     }
-    if (leaves.length > 0) apart.push({ key, stays, leaves });
+    if (leaves.length > 0) splits.push({ key, stays, leaves });
   }
-  return { covered, apart };
+  return { covered, splits };
 }
 
-function takeApart(chunks: IDBObjectStore, events: IDBObjectStore, apart: readonly Apart[]): void {
-  for (const { key, stays, leaves } of apart) {
+function splitChunks(
+  chunks: IDBObjectStore,
+  events: IDBObjectStore,
+  splits: readonly Split[],
+): void {
+  for (const { key, stays, leaves } of splits) {
     chunks.delete(key);
     if (stays.length > 0) chunks.add(stays);
     for (const [id, record] of leaves) events.add(record, id);
   }
 }
 
-/** Removes records run by run: a key at a time, a long log would take minutes. */
+/** Removes records by ranges of keys: one key at a time, a long log would take minutes. */
 function removeRuns(
   events: IDBObjectStore,
   keys: readonly string[],

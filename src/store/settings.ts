@@ -1,4 +1,4 @@
-/** A player's settings, validated; a field that does not fit falls back to its default alone. */
+/** A player's settings, validated. A field that does not fit falls back to its default by itself. */
 
 import * as v from 'valibot';
 import { KINDS, type Kind } from '../cards/index.ts';
@@ -13,21 +13,21 @@ export const TARGETS = [0.8, 0.85, 0.9, 0.95] as const;
 /** Ten-thousandths of a diamond: strict, usual, loose. */
 export const TOLERANCES = [500, 1000, 2000] as const;
 export const NEW_LINES = [0, 2, 4, 6, 8, 12, 20] as const;
-/** How often lines of a pattern come up at the player's table. */
+/** How often a pattern's lines come up at the player's table. */
 export const USES = ['seldom', 'now and then', 'often'] as const;
 export type Use = (typeof USES)[number];
 /** Between the question and its number in eyes-free practice, seconds. */
 export const PAUSES = [2, 3, 4, 6, 8] as const;
 /** Lengths of a session, minutes. */
 export const MINUTES = [5, 10, 20] as const;
-/** Of the voice's own speed. */
+/** Multiples of the voice's own speed. */
 export const VOICE_RATES = [0.8, 1, 1.2] as const;
 
 export const BY_HEART = ['anchors', 'every line'] as const;
-/** Of practice a day before the day that counts, minutes. */
+/** Practice a day until the day that counts, minutes. */
 export const LEAST_MINUTES = 2;
 export const MOST_MINUTES = 180;
-/** More than this is no name of a day. */
+/** Characters of its name. */
 export const LONGEST_OCCASION = 60;
 
 const occasion = v.object({
@@ -40,7 +40,7 @@ const occasion = v.object({
 /** A day that counts: a tournament, a league final. */
 export type Occasion = Readonly<v.InferOutput<typeof occasion>>;
 
-/** More patterns, or longer names, are not from here. */
+/** Patterns, and characters of a name; this app writes fewer. */
 const MOST_USES = 50;
 const LONGEST_NAME = 60;
 
@@ -51,45 +51,45 @@ const schema = v.object({
   newLinesPerDay: oneOf(NEW_LINES, 6),
   targetRecall: oneOf(TARGETS, 0.9),
   tolerance: oneOf(TOLERANCES, 1000),
-  /** All four mirror pictures of a line, or the printed one only. */
+  /** All four mirror images of a line, or the printed one only. */
   pictures: oneOf(PICTURES, 'all'),
   meetFirst: v.fallback(v.boolean(), true),
   theme: oneOf(['system', 'light', 'dark'], 'system'),
   units: oneOf(['in', 'cm'], 'in'),
-  /** What a number on the first cushion names. */
+  /** Which point a number on the first cushion names. */
   naming: oneOf(NAMINGS, 'through'),
-  /** The kinds asked in the daily quiz; the number always is. */
+  /** The kinds asked in the daily quiz, always including the number. */
   kinds: v.fallback(v.pipe(v.unknown(), v.transform(kindsOf)), KINDS),
-  /** By id of the pattern; one that is not in it is used as usual. */
+  /** By the pattern's id; a pattern without an entry has the usual use. */
   use: v.fallback(v.pipe(v.unknown(), v.transform(usesOf)), {}),
   pauseSeconds: oneOf(PAUSES, 4),
-  /** The session length chosen last; null if none was. */
+  /** The session length chosen last; null if none was chosen. */
   minutes: v.fallback(v.nullable(v.picklist(MINUTES)), null),
-  /** Drills show the numbers that are known. */
+  /** Do drills show the known numbers. */
   given: v.fallback(v.boolean(), true),
   voiceRate: oneOf(VOICE_RATES, 1),
   /** Id of the chart in use. */
   chart: v.fallback(v.pipe(v.string(), v.maxLength(64)), HARBOUR_LANE.id),
   /** The player's name under revisions, as typed. */
   author: v.fallback(v.pipe(v.string(), v.maxLength(80)), ''),
-  /** What is learned by heart: the anchors, with the rest worked out between them, or every line. */
+  /** What is learned by heart: the anchors, between which the player interpolates, or every line. */
   byHeart: oneOf(BY_HEART, 'anchors'),
-  /** The day that counts, for which is planned; null if there is none. */
+  /** The day that counts, which the plan aims at; null if there is none. */
   occasion: v.fallback(v.nullable(occasion), null),
 });
 
-/** In the order of KINDS, whatever the order stored; a kind unknown here is left out. */
+/** In the order of KINDS, without kinds that this version does not know. */
 function kindsOf(stored: unknown): readonly Kind[] {
   if (!Array.isArray(stored)) return KINDS;
   return KINDS.filter((kind) => kind === 'number' || stored.includes(kind));
 }
 
-/** No pattern's name, but one under which every object has something, or a function has. */
+/** Every object or function has a property of this name, so no pattern may. */
 function isOfLanguage(name: string): boolean {
   return name in Object.prototype || name === 'prototype';
 }
 
-/** Those entries that fit. */
+/** The entries that fit. */
 function usesOf(stored: unknown): Readonly<Record<string, Use>> {
   if (typeof stored !== 'object' || stored === null || Array.isArray(stored)) return {};
   const fitting = Object.entries(stored).filter(
@@ -101,7 +101,7 @@ function usesOf(stored: unknown): Readonly<Record<string, Use>> {
 
 export type Settings = Readonly<v.InferOutput<typeof schema>>;
 
-/** A change; one that builds on what is set is given that. */
+/** The changed fields, or a function that makes them from the present settings. */
 export type SettingsChange = Partial<Settings> | ((now: Settings) => Partial<Settings>);
 
 export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
@@ -127,13 +127,12 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   occasion: null,
 });
 
-/** Stored or imported settings; the defaults if it is not settings at all. */
+/** The defaults if `data` is not settings at all. */
 export function parseSettings(data: unknown): Settings {
   const result = v.safeParse(schema, data);
   return result.success ? result.output : DEFAULT_SETTINGS;
 }
 
-/** What is stored, changed. */
 export function changed(stored: unknown, change: SettingsChange): Settings {
   const now = parseSettings(stored);
   return parseSettings({ ...now, ...(typeof change === 'function' ? change(now) : change) });
@@ -143,7 +142,7 @@ export function toleranceOf(settings: Settings): Decimal {
   return settings.tolerance as number as Decimal;
 }
 
-/** Settings of a version that this app does not know: they are not to be written over. */
+/** Are these of a version that this app does not know, which it must not overwrite. */
 export function isNewerSettings(data: unknown): boolean {
   const version = (data as { version?: unknown } | null | undefined)?.version;
   return typeof version === 'number' && version > 1;

@@ -1,22 +1,22 @@
-/** The stored snapshot: a fold of the sealed chunks. A cache: without it, everything is folded anew. */
+/** The stored snapshot, a fold of the sealed chunks. A cache: without it, pages fold the whole log. */
 
 import { recordOf } from './record.ts';
 
 export const SNAPSHOT = 'snapshot';
 
-/** Old events in one record; of this many they are quick to read and soon written. */
+/** Events in a chunk: few enough to read and to write quickly. */
 export const CHUNK = 2000;
 
 export interface StoredSnapshot {
-  /** Counts the sealings: another one means that another tab sealed meanwhile. */
+  /** Counts the sealings; if it has changed, another tab has sealed meanwhile. */
   readonly serial: number;
-  /** Key of the last chunk that is folded in. Later ones are read as recent events are. */
+  /** Key of the last chunk that is folded in. Pages read later chunks as recent events. */
   readonly upTo: number;
-  /** As it lies there: the scheduler says whether it can be used. */
+  /** As stored; the scheduler decides whether it can be used. */
   readonly snapshot: unknown;
 }
 
-/** If there is none, or none that can be read: nothing is folded in. */
+/** Stands for a snapshot that is missing or unreadable: nothing is folded in. */
 export const NO_SNAPSHOT: StoredSnapshot = { serial: 0, upTo: 0, snapshot: null };
 
 export function storedSnapshot(stored: unknown): StoredSnapshot {

@@ -1,4 +1,4 @@
-/** Where charts come from that are files beside the app: fetched when a chart's source is asked for. */
+/** Where charts came from that are files beside the app. */
 
 import * as v from 'valibot';
 import { type Database, get, update } from './database.ts';
@@ -10,7 +10,7 @@ const MOST = 200;
 export interface ChartSource {
   /** Relative to the app. */
   readonly path: string;
-  /** By which the host knows the version that was read last (RFC 9110 §8.8.3); null if it has none. */
+  /** The host's tag of the version that was read last (RFC 9110 §8.8.3); null if it gave none. */
   readonly etag: string | null;
   /** Digest of that version's last revision. */
   readonly tip: string;
@@ -28,12 +28,12 @@ const shape = v.record(
 );
 
 export interface SourceStore {
-  /** By the charts' ids; none if they cannot be read, and then a link tells them again. */
+  /** By the charts' ids; none if they cannot be read, until a chart's link is opened again. */
   readonly load: () => Promise<Sources>;
   readonly save: (chart: string, source: ChartSource) => Promise<void>;
 }
 
-export function sourcesIn(db: Database): SourceStore {
+export function sourceStore(db: Database): SourceStore {
   return {
     load: async () => parsed(await get<unknown>(SOURCES, db.documents)),
     save: (chart, source) =>

@@ -1,6 +1,6 @@
 /**
- * The log and the charts as syncing needs them, and what it keeps of its own. Opened by the worker
- * that syncs and by nothing else, so no page loads it.
+ * The log and the charts as syncing needs them, and its own state. Only the sync worker opens it, so no
+ * page loads this file.
  */
 
 import { type ChartDocument, canonical, joinCharts, parseChart } from '../charts/index.ts';
@@ -8,17 +8,17 @@ import type { LogEvent } from '../scheduler/index.ts';
 import type { Backup } from './backup.ts';
 import { get, openDatabase, update } from './database.ts';
 import { loadDocuments } from './documents.ts';
-import { type ChartsIn, type TakenIn, takeIn } from './import-backup.ts';
-import { eventReader } from './read-log.ts';
+import { type MergeCharts, type Merged, mergeBackup } from './import-backup.ts';
+import { collectEvents } from './read-log.ts';
 import { readWhole } from './read-whole.ts';
 import type { Settings } from './settings.ts';
 
 const SYNC = 'sync';
 
 export interface SyncStore {
-  /** What syncing keeps: not validated, and no part of a backup. */
+  /** Syncing's own state, not validated. It is no part of a backup. */
   readonly loadState: () => Promise<unknown>;
-  /** @param state anything that can be cloned, keys that cannot be read out as well */
+  /** @param state anything that can be cloned, including keys that cannot be extracted */
   readonly saveState: (state: unknown) => Promise<void>;
   readonly contents: () => Promise<{
     readonly events: readonly LogEvent[];
@@ -26,16 +26,16 @@ export interface SyncStore {
     readonly settings: Settings;
   }>;
   /**
-   * The union with what is here, all of it or nothing; charts that several devices went on with are
-   * joined. @param without ids of charts that are not wanted
+   * The union with what is here, all or nothing; charts that several devices continued are joined.
+   * @param unwanted ids of charts to leave out
    */
-  readonly takeIn: (backup: Backup, without: ReadonlySet<string>) => Promise<TakenIn & Apart>;
+  readonly merge: (backup: Backup, unwanted: ReadonlySet<string>) => Promise<Merged & Clashes>;
   readonly close: () => Promise<void>;
 }
 
-/** Names of charts that are others under the same id: the one that is here stays. */
-export interface Apart {
-  readonly apart: readonly string[];
+export interface Clashes {
+  /** Names of different charts under an id that is taken here; the one that is here stays. */
+  readonly clashes: readonly string[];
 }
 
 export function openSyncStore(name: string): SyncStore {
@@ -44,33 +44,33 @@ export function openSyncStore(name: string): SyncStore {
     loadState: () => get<unknown>(SYNC, db.documents),
     saveState: (state) => update<unknown>(SYNC, () => state, db.documents),
     contents: async () => {
-      const { events } = await readWhole(db, eventReader);
+      const { events } = await readWhole(db, collectEvents);
       const { charts, settings } = await loadDocuments(db);
       return { events, charts, settings };
     },
-    takeIn: async (backup, without) => {
-      const apart: string[] = [];
-      const taken = await takeIn(db, backup, joining(without, apart));
-      return { ...taken, apart };
+    merge: async (backup, unwanted) => {
+      const clashes: string[] = [];
+      const merged = await mergeBackup(db, backup, joining(unwanted, clashes));
+      return { ...merged, clashes };
     },
     close: db.close,
   };
 }
 
-/** @param apart is told the names of charts that are none of ours */
-function joining(without: ReadonlySet<string>, apart: string[]): ChartsIn {
+/** @param clashes gets the names of charts that clash */
+function joining(unwanted: ReadonlySet<string>, clashes: string[]): MergeCharts {
   return (mine, theirs) => {
-    const ids = new Set(theirs.map(({ id }) => id).filter((id) => !without.has(id)));
+    const ids = new Set(theirs.map(({ id }) => id).filter((id) => !unwanted.has(id)));
     return [...ids].flatMap((id) => {
       const stored = Object.hasOwn(mine, id) ? mine[id] : undefined;
       const own = stored === undefined ? null : parseChart(stored);
-      // One that this version cannot read is left as it is.
+      // A chart that this version cannot read is left as it is.
       if (stored !== undefined && own === null) return [];
       const joined = joinCharts(
         own,
         theirs.filter((one) => one.id === id),
       );
-      if (joined.leftOut) apart.push(joined.document.name);
+      if (joined.leftOut) clashes.push(joined.document.name);
       return own && canonical(own) === canonical(joined.document) ? [] : [joined.document];
     });
   };

@@ -37,11 +37,11 @@ export async function receive(
   const charts = new Map<string, ChartDocument>();
   const notes: string[] = [];
   for await (const batch of readBatches(session, fresh)) {
-    const merged = await session.store.takeIn(joinBackups(batch.pieces), unwanted);
+    const merged = await session.store.merge(joinBackups(batch.pieces), unwanted);
     if (!merged.ok) throw new Refused('contradicts', merged.say);
     events += merged.added;
     for (const chart of merged.charts) charts.set(chart.id, chart);
-    notes.push(...merged.apart.map(otherChartWords));
+    notes.push(...merged.clashes.map(otherChartWords));
     files = { ...files, ...batch.files };
   }
   await session.save({ files });

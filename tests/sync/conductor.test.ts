@@ -57,7 +57,7 @@ async function put(
   events: readonly LogEvent[],
   charts: readonly ChartDocument[] = [],
 ): Promise<void> {
-  const taken = await store.takeIn(
+  const taken = await store.merge(
     { events, charts, settings: DEFAULT_SETTINGS, unread: [] },
     new Set(),
   );

@@ -39,7 +39,7 @@ async function answer({ store }: Ports, who: string, from: number, many: number)
     ...{ id: `${who}:${from + n}`, day: 20_000, at: 20_000 * 86_400_000 + n },
   })) as LogEvent[];
   const backup = { events, charts: [HARBOUR_LANE], settings: DEFAULT_SETTINGS, unread: [] };
-  expect((await store.takeIn(backup, new Set())).ok).toBe(true);
+  expect((await store.merge(backup, new Set())).ok).toBe(true);
 }
 
 async function codeOf(outcome: Promise<unknown>): Promise<string | undefined> {
