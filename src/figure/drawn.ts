@@ -2,7 +2,7 @@
 
 import type { Count, Point, Stretch } from '../table/index.ts';
 
-/** `true`: the chart's line. `yours`: what the player's number does. The rest: the three speeds. */
+/** `true`: the chart's line. `yours`: the player's number. The rest: the three speeds. */
 export type Tone = 'true' | 'yours' | 'soft' | 'medium' | 'firm';
 
 export interface FigurePath {
@@ -10,7 +10,7 @@ export interface FigurePath {
   readonly stretches: readonly Stretch[];
 }
 
-/** A sight, or a point between two, that a line is aimed from or through. */
+/** A sight, or a point between two, that a line starts from or is aimed through. */
 export interface FigureMark {
   readonly tone: Tone | 'start';
   readonly count: Count;
@@ -18,14 +18,14 @@ export interface FigureMark {
   readonly label?: string;
 }
 
-/** The straight that a line is named by: from sight to sight. */
+/** The straight line from sight to sight that names a line. */
 export interface FigureAim {
   readonly tone: Tone;
   readonly from: { readonly count: Count; readonly diamond: number };
   readonly through: { readonly count: Count; readonly diamond: number };
 }
 
-/** A ball that stands on the table and is not the one that is played. */
+/** A ball that stands on the table, other than the one that is played. */
 export interface FigureObject {
   readonly at: Point;
   readonly label?: string;

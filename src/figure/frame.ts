@@ -1,7 +1,7 @@
 /**
- * From the table's metres to the picture: millimetres, x to the right, y down. Seen with the foot
- * rail at the top, the table's y runs right and its x runs down; mirrors are applied here and
- * nowhere else, so whatever is drawn agrees with whatever is solved.
+ * From the table's metres to the picture's millimetres, x to the right, y down. The foot rail is at
+ * the top, so the table's y runs right and its x runs down. Mirrors are applied here and nowhere
+ * else, so the drawing agrees with the solution.
  */
 
 import {
@@ -27,15 +27,15 @@ import {
 /** Depth of the cushions and of the wooden rail behind the nose, millimetres. */
 export const CUSHION = 50;
 export const RAIL = 145;
-/** Room for the counts outside the rails. */
+/** Room for the counts outside the rails, millimetres. */
 export const MARGIN = 110;
-/** So that nothing touches the picture's border. */
+/** Clearance between the rails and the picture's border, millimetres. */
 const EDGE = 8;
 
 export interface Frame {
   readonly table: Table;
   readonly mirror: Mirror;
-  /** Size of the letters, and of the room for them, as a multiple of the screen's; 1 if left out. */
+  /** Size of letters and of their room, as a multiple of the size on screen; 1 if left out. */
   readonly lettering?: number;
 }
 
@@ -60,12 +60,12 @@ export function spot(frame: Frame, point: Point): Spot {
   return { x: seen.y * 1000, y: seen.x * 1000 };
 }
 
-/** The table's point that is drawn at a spot: the inverse of `spot`. */
+/** The point of the table at a spot of the picture: the inverse of `spot`. */
 function tablePoint(frame: Frame, place: Spot): Point {
   return mirrorPoint(frame.table, { x: place.y / 1000, y: place.x / 1000 }, frame.mirror);
 }
 
-/** The diamond of the count that is level with a spot of the picture; beyond the rail's ends too. */
+/** The diamond level with a spot of the picture, also beyond the rail's ends. */
 export function diamondAt(frame: Frame, count: Count, place: Spot): number {
   return diamondOf(frame.table, count, tablePoint(frame, place));
 }
@@ -77,14 +77,14 @@ export function behindNose(frame: Frame, rail: Rail, place: Spot): number {
   return (edge.nx * x + edge.ny * y - edge.offset) * 1000;
 }
 
-/** The count of a rail from the foot or the left, for what has no pattern to count by. */
+/** Counts a rail from the foot or the left, where there is no pattern to count by. */
 export function countOf(rail: Rail): Count {
   return { rail, from: isLongRail(rail) ? 'foot' : 'left' };
 }
 
 /**
- * Where a finger points at a rail: the rail past both of its ends, the room for its counts, and a
- * ball's width of the cloth.
+ * The area in which a finger points at a rail: the rail past both of its ends, the room for its
+ * counts, and a ball's width of cloth.
  */
 export function railBand(frame: Frame, rail: Rail): Box {
   const { table } = frame;
@@ -100,7 +100,7 @@ export function railBand(frame: Frame, rail: Rail): Box {
   };
 }
 
-/** A number for an SVG attribute: tenths of a millimetre are finer than any screen. */
+/** A number for an SVG attribute; a tenth of a millimetre is finer than any screen. */
 export function tidy(value: number): string {
   return String(Math.round(value * 10) / 10);
 }
@@ -109,7 +109,7 @@ function at(place: Spot): string {
   return `${tidy(place.x)} ${tidy(place.y)}`;
 }
 
-/** SVG path data of a ball's way: each stretch is a parabola, and so exactly a quadratic Bézier. */
+/** SVG path data of a ball's path: each stretch is a parabola, so exactly a quadratic Bézier curve. */
 export function pathData(frame: Frame, stretches: readonly Stretch[]): string {
   const [first] = stretches;
   if (!first) return '';
@@ -123,7 +123,7 @@ function curve(frame: Frame, stretch: Stretch): string {
   return `Q${at(spot(frame, middle))} ${at(spot(frame, pointAlong(stretch, t)))}`;
 }
 
-/** The size of the picture: the rails, and room for counts on the sides that have them. */
+/** The picture's box: the rails, and room for counts on the sides that have them. */
 export function viewBox(frame: Frame, counts: readonly Count[]): Box {
   const { table } = frame;
   const sides = new Set(counts.map((count) => mirrorRail(count.rail, frame.mirror)));
@@ -143,13 +143,13 @@ export function cushions(table: Table): readonly string[] {
   );
 }
 
-/** The six cushions: nose between two tips, back edge cut by the facings. Convex. */
+/** The six cushions: each a nose between two tips, with a back edge cut by the facings. Convex. */
 export function cushionCorners(table: Table): readonly (readonly Spot[])[] {
   const L = table.length * 1000;
   const W = table.width * 1000;
   const corner = (table.cornerMouth * 1000) / Math.SQRT2;
   const side = (table.sideMouth * 1000) / 2;
-  // A facing leaves the line of the nose by 180° less the cut angle.
+  // A facing leaves the nose line at 180° minus the cut angle.
   const cut = CUSHION / Math.tan(Math.PI - table.cornerCut);
   const sideCut = CUSHION / Math.tan(Math.PI - table.sideCut);
   const short = (nose: number, back: number) =>
@@ -174,7 +174,7 @@ function polygon(...points: readonly (readonly [number, number])[]): readonly Sp
   return points.map(([x, y]) => ({ x, y }));
 }
 
-/** The holes: centre and radius in the picture, behind the middle of each mouth. */
+/** The holes behind the middle of each mouth: centre and radius in the picture. */
 export function holes(
   frame: Frame,
 ): readonly { pocket: PocketName; x: number; y: number; r: number }[] {

@@ -1,11 +1,11 @@
-/** Cushions told from cloth by lines instead of colour, for paper. */
+/** Lines that set cushions apart from cloth where paper has no colour. */
 
 import type { Table } from '../table/index.ts';
 import { cushionCorners, type Spot, tidy } from './frame.ts';
 
 /**
  * SVG path data of lines at 45° over the six cushions.
- * @param spacing from line to line, millimetres of the table
+ * @param spacing between lines, millimetres of the table
  */
 export function hatching(table: Table, spacing: number): string {
   if (!(spacing > 0)) throw new RangeError(`not a spacing: ${spacing}`);
@@ -15,7 +15,7 @@ export function hatching(table: Table, spacing: number): string {
     .join('');
 }
 
-/** The lines x + y = n·step, cut off at the edges of a convex shape. */
+/** The lines x + y = n·step, clipped to a convex shape. */
 function linesIn(corners: readonly Spot[], step: number): readonly (readonly [Spot, Spot])[] {
   const sums = corners.map(({ x, y }) => x + y);
   const first = Math.floor(Math.min(...sums) / step) + 1;
@@ -28,7 +28,7 @@ function linesIn(corners: readonly Spot[], step: number): readonly (readonly [Sp
   return lines;
 }
 
-/** Where x + y = sum crosses the outline; a corner belongs to the edge that begins in it. */
+/** Where x + y = sum crosses the outline; a corner counts for the edge that begins there. */
 function crossings(corners: readonly Spot[], sum: number): readonly Spot[] {
   return corners.flatMap((from, n) => {
     const to = corners[(n + 1) % corners.length] ?? from;

@@ -4,38 +4,39 @@ import { type Frame, letteringOf, spot, tidy, viewBox } from './frame.ts';
 import { CountLabels, TargetRing } from './marks.tsx';
 import { Silent } from './silent.tsx';
 
-/** A start of a pattern, and how well its line is held. */
+/** A start of a pattern, and how well the player knows its line. */
 export interface HoldPlace {
   readonly diamond: number;
-  /** Predicted recall, 0–1; null if its line was never asked. */
+  /** Predicted recall, 0–1; null if the line was never asked. */
   readonly hold: number | null;
-  /** The diamond that it is aimed through. */
+  /** The diamond that the line is aimed through. */
   readonly aim: number;
 }
 
 export interface HoldFigureProps {
   readonly frame: Frame;
-  /** The facts, said by screen readers in place of the picture. */
+  /** The facts, as screen readers say them instead of the picture. */
   readonly label: string;
-  /** In which starts and aims are counted. */
+  /** How starts and aims are counted. */
   readonly start: Count;
   readonly aim: Count;
   readonly target: Target;
   readonly places: readonly HoldPlace[];
 }
 
-/** The ring around a start, and the smallest disc in it, millimetres. */
+/** Radii of the ring around a start and of the smallest disc in it, millimetres. */
 const RING = 44;
 const LEAST = 9;
-/** The hold of the smallest disc: what is held by less is as good as forgotten. */
+/** The recall of the smallest disc: a line below it is as good as forgotten. */
 const HALF = 0.5;
-/** Between the nose and a start's number, and between two numbers that are written, millimetres. */
+/** Distance of a start's number from the nose, and between two numbers, millimetres. */
 const INSIDE = 60;
 const APART = 84;
 
 /**
- * The starts of a pattern on their rail: the fuller a ring and the stronger its line, the better it
- * is held, which is also written beside it in percent; a small dot is half or less. A ring with nothing in it was never asked.
+ * The starts of a pattern on their rail. The better the player knows a line, the fuller its ring and
+ * the stronger its stroke; the percentage stands beside it. A small dot is half or less, and an empty
+ * ring was never asked.
  */
 export function HoldFigure(props: HoldFigureProps) {
   const { frame, start, aim, places } = props;
@@ -69,7 +70,7 @@ export function HoldFigure(props: HoldFigureProps) {
   );
 }
 
-/** From sight to sight; of a line that was never asked, nothing: it would tell its number. */
+/** From sight to sight; nothing for a line that was never asked, since it would give its number away. */
 function HoldLine(props: {
   readonly frame: Frame;
   readonly start: Count;
@@ -122,23 +123,23 @@ function HoldNumber({ frame, start, place }: PlaceProps) {
   );
 }
 
-/** 0 at half and below, 1 for certain: where holds are, they differ to the eye. */
+/** 0 at half or less, 1 at certainty: spreads out the range that occurs, so the eye sees differences. */
 function strength(hold: number): number {
   return Math.max(0, (hold - HALF) / (1 - HALF));
 }
 
-/** "83"; never 100, for no line is held for certain. */
+/** "83"; never 100, because no line is certain. */
 export function holdPercent(hold: number | null): string {
   return hold === null ? '–' : String(Math.min(99, Math.round(100 * hold)));
 }
 
-/** Those whose numbers do not run into each other: of neighbours without room, the weaker. */
+/** The places whose numbers fit side by side; of two without room, the weaker line keeps its number. */
 function withRoom(frame: Frame, start: Count, places: readonly HoldPlace[]): readonly HoldPlace[] {
   const at = ({ diamond }: HoldPlace) => {
     const { x, y } = spot(frame, pointAt(frame.table, start, diamond));
     return isLongRail(start.rail) ? y : x;
   };
-  // Numbers lie one above the other at a long rail, side by side at a short one.
+  // Numbers are stacked at a long rail and side by side at a short one.
   const gap = APART * letteringOf(frame) * (isLongRail(start.rail) ? 1 : 1.5);
   const weakest = [...places].sort((a, b) => (a.hold ?? 2) - (b.hold ?? 2));
   const written: HoldPlace[] = [];

@@ -1,31 +1,31 @@
-/** Where a ball is as time goes on, for an animation of it. */
+/** Where a ball is as time passes, to animate it. */
 
 import { pointAlong, type Stretch } from '../table/index.ts';
 import { type Frame, type Spot, spot } from './frame.ts';
 
-export interface WayPoint extends Spot {
-  /** Part of the whole time that has gone by, 0 to 1. */
+export interface PathPoint extends Spot {
+  /** The part of the whole time that has passed, 0 to 1. */
   readonly offset: number;
 }
 
-/** How long the whole way takes, seconds. */
+/** How long the whole path takes, seconds. */
 export function timeOf(stretches: readonly Stretch[]): number {
   return stretches.reduce((sum, stretch) => sum + stretch.duration, 0);
 }
 
 /**
- * Spots of a ball's way at increasing times, at least `count` of them, with both ends and every
- * change of stretch among them: between two spots a ball is drawn on a straight line, which would
- * else cut the corner at a cushion. Empty if no time goes by or the way has no end.
+ * At least `count` spots of a ball's path at increasing times. Both ends and every change of stretch
+ * are among them: the animation moves in straight lines between spots, and would otherwise cut the
+ * corner at a cushion. Empty if the path takes no time or has no end.
  */
-export function wayPoints(
+export function pathPoints(
   frame: Frame,
   stretches: readonly Stretch[],
   count: number,
-): readonly WayPoint[] {
+): readonly PathPoint[] {
   const total = timeOf(stretches);
   if (!(total > 0) || !Number.isFinite(total)) return [];
-  const points: WayPoint[] = [];
+  const points: PathPoint[] = [];
   let before = 0;
   for (const stretch of stretches) {
     if (!(stretch.duration > 0)) continue;
@@ -39,10 +39,10 @@ export function wayPoints(
     }
     before += stretch.duration;
   }
-  return points.with(-1, { ...(points.at(-1) as WayPoint), offset: 1 });
+  return points.with(-1, { ...(points.at(-1) as PathPoint), offset: 1 });
 }
 
-/** For each point the part of the way's length that lies behind it, 0 to 1. */
+/** For each point, the part of the path's length behind it, 0 to 1. */
 export function lengthsBehind(points: readonly Spot[]): readonly number[] {
   let sum = 0;
   const behind = points.map((point, n) => {
@@ -53,11 +53,11 @@ export function lengthsBehind(points: readonly Spot[]): readonly number[] {
   return behind.map((length) => (sum > 0 ? length / sum : 1));
 }
 
-/** The longest that balls are watched, seconds: a longer way is shown faster. */
+/** The longest animation, seconds: longer paths are shown faster. */
 export const LONGEST = 3.5;
 
-/** Seconds of watching for a second of play, the same for all ways that are shown together. */
-export function pace(ways: readonly (readonly Stretch[])[]): number {
-  const longest = Math.max(0, ...ways.map(timeOf));
+/** Seconds of animation for a second of play, the same for all paths shown together. */
+export function pace(paths: readonly (readonly Stretch[])[]): number {
+  const longest = Math.max(0, ...paths.map(timeOf));
   return longest > LONGEST ? LONGEST / longest : 1;
 }

@@ -5,17 +5,16 @@ import { Silent } from './silent.tsx';
 
 interface PictureProps {
   readonly frame: Frame;
-  /** Said by screen readers in place of the picture, or as its name if something in it is heard. */
+  /** What screen readers say instead of the picture, or its name if they find something in it. */
   readonly label: string;
-  /** Rails whose diamonds are written out. */
+  /** Rails whose diamonds are numbered. */
   readonly counts: readonly Count[];
-  /** What is drawn. */
   readonly children: ComponentChildren;
-  /** What a screen reader finds in the picture: the children of an image do not exist for it. */
+  /** What a screen reader finds in the picture; it ignores the children of an image. */
   readonly heard?: ComponentChildren;
 }
 
-/** The room around a table drawn to scale. */
+/** The frame of a table drawn to scale. */
 export function Picture({ frame, label, counts, children, heard }: PictureProps) {
   const { x, y, width, height } = viewBox(frame, counts);
   return (

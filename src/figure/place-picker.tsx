@@ -11,32 +11,32 @@ import { usePointers } from './slider.ts';
 
 export interface PlacePickerProps {
   readonly frame: Frame;
-  /** Points of rails are whole multiples of it, diamonds. */
+  /** Points of rails are whole multiples of this, diamonds. */
   readonly step: number;
-  /** What is picked already: a start is marked, a target ringed. */
+  /** What the player has picked: a start gets a mark, a target a ring. */
   readonly places: readonly { readonly as: 'start' | 'target'; readonly place: Place }[];
-  /** What is being picked, for screen readers. */
+  /** What to pick, for screen readers. */
   readonly label: string;
-  /** Rails whose diamonds are written out, counted from the table's foot or left. */
+  /** Rails whose diamonds are numbered, from the table's foot or left. */
   readonly rails: readonly Rail[];
   /** A place in words. */
   readonly nameOf: (place: Place) => string;
-  /** A rail in words, in the picture that is shown. */
+  /** A rail in words, as the picture shows it. */
   readonly railName: (rail: Rail) => string;
   readonly onPick: (place: Place) => void;
-  /** A line drawn on the table while places are picked. */
+  /** A line drawn on the table while the player picks. */
   readonly line?: PickerLine;
 }
 
-/** A line in the picture that is shown, from the start that is picked. */
+/** A line from the picked start, as the picture shows it. */
 export interface PickerLine {
   readonly paths: readonly FigurePath[];
   readonly aims: readonly FigureAim[];
-  /** Its numbers. One that is counted from the other end than the rail's diamonds is not written. */
+  /** Its numbers. One that counts from the other end than the rail's diamonds gets no label. */
   readonly marks: readonly FigureMark[];
 }
 
-/** A point of a rail that a finger or the keys are on, before it is picked. */
+/** A point of a rail under the finger or the keys, not picked yet. */
 interface Proposed {
   readonly count: Count;
   readonly diamond: number;
@@ -77,7 +77,7 @@ export function PlacePicker(props: PlacePickerProps) {
   );
 }
 
-/** A point is proposed while a finger is down or the arrows move it, and picked when that ends. */
+/** A finger or the arrows propose a point; lifting the finger, or Enter, picks it. */
 function usePicking({ frame, step, onPick }: PlacePickerProps) {
   const [proposed, propose] = useState<Proposed | null>(null);
   const pick = (place: Place): void => {
@@ -94,7 +94,7 @@ function usePicking({ frame, step, onPick }: PlacePickerProps) {
   return { ...dragging, proposed, propose, pick };
 }
 
-/** The rail a finger comes down on. A pocket is none: it is a button, and answers to a click. */
+/** The rail under a finger; null for a pocket, which is a button and has its own click. */
 function scaleAt(frame: Frame, at: Spot, step: number): RailScale | null {
   const place = placeAt(frame, at, step);
   return place?.kind === 'rail' ? railScale(frame, place.count, step) : null;
@@ -102,7 +102,7 @@ function scaleAt(frame: Frame, at: Spot, step: number): RailScale | null {
 
 function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }) {
   const { frame, step, proposed } = props;
-  // It belongs to the shot before the one under the finger.
+  // The line belongs to the shot before the one under the finger.
   const line = proposed ? undefined : props.line;
   const starts = props.places.flatMap(({ as, place }) =>
     as === 'start' && place.kind === 'rail' ? [markOf('start', place, step)] : [],
@@ -130,7 +130,7 @@ function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }
   );
 }
 
-/** A number from the right between diamonds from the left would be read as one of theirs. */
+/** Among diamonds counted from the left, a number from the right would be misread: it gets no label. */
 function inOwnCount(mark: FigureMark): FigureMark {
   if (mark.count.from === countOf(mark.count.rail).from) return mark;
   const { label: _, ...dot } = mark;
@@ -154,7 +154,7 @@ function markOf(tone: 'start' | 'yours', { count, diamond }: Proposed, step: num
   return { tone, count, diamond, label: formatStep(diamond, step) };
 }
 
-/** A rail for the keyboard: the arrows propose a point, Enter picks it. */
+/** A rail for the keyboard: arrows propose a point, Enter picks it. */
 function RailOf(
   props: PlacePickerProps & {
     readonly rail: Rail;

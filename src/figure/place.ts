@@ -1,4 +1,4 @@
-/** Places a player picks on the drawn table, in the table's own names: a mirror is undone here. */
+/** Places a player picks on the drawn table, in the table's own names: this module undoes the mirror. */
 
 import { type Count, divisions, type PocketName, RAILS, type Rail } from '../table/index.ts';
 import {
@@ -18,10 +18,10 @@ export type Place =
   | { readonly kind: 'rail'; readonly count: Count; readonly diamond: number }
   | { readonly kind: 'pocket'; readonly pocket: PocketName };
 
-/** How far beyond its drawn edge a pocket is still meant, millimetres: 24 px on a picture 200 px wide. */
+/** How far beyond its drawn edge a tap still means a pocket, millimetres: 24 px on a picture 200 px wide. */
 const NEAR_POCKET = 40;
 
-/** A pocket as one can point at it: centre and radius in the picture. */
+/** A pocket as a target for a finger: centre and radius in the picture. */
 export interface PocketTarget {
   readonly pocket: PocketName;
   readonly at: Spot;
@@ -29,11 +29,11 @@ export interface PocketTarget {
 }
 
 export function pocketTargets(frame: Frame): readonly PocketTarget[] {
-  // `holes` are drawn in the picture's mirror and named in the table's.
+  // `holes` has places in the mirrored picture, but the table's own names.
   return holes(frame).map(({ pocket, x, y, r }) => ({ pocket, at: { x, y }, r: r + NEAR_POCKET }));
 }
 
-/** What a spot of the picture means; null for what is neither a pocket nor a rail. */
+/** The place at a spot of the picture; null if it is neither a pocket nor a rail. */
 export function placeAt(frame: Frame, place: Spot, step: number): Place | null {
   const near = pocketTargets(frame).find(
     ({ at, r }) => Math.hypot(place.x - at.x, place.y - at.y) <= r,
@@ -43,7 +43,7 @@ export function placeAt(frame: Frame, place: Spot, step: number): Place | null {
   return rail ? placeOnRail(frame, rail, place, step) : null;
 }
 
-/** The rail whose band a spot is in; where two bands cross, the one whose sights are nearer. */
+/** The rail whose band contains a spot; where two bands cross, the one with the nearer sights. */
 function railAt(frame: Frame, place: Spot): Rail | null {
   const toSights = (rail: Rail) =>
     Math.abs(behindNose(frame, rail, place) - frame.table.sightSetback * 1000);

@@ -6,12 +6,12 @@ import { Picture } from './picture.tsx';
 
 export interface PlacesFigureProps {
   readonly frame: Frame;
-  /** Said by screen readers in place of the picture. */
+  /** What screen readers say instead of the picture. */
   readonly label: string;
   readonly marks: readonly FigureMark[];
 }
 
-/** A table and places on its rails; small, for the first screen carries it. */
+/** A table with places on its rails; small code, because the first screen loads it. */
 export function PlacesFigure({ frame, label, marks }: PlacesFigureProps) {
   return (
     <Picture frame={frame} label={label} counts={[]}>

@@ -1,8 +1,8 @@
-/** Pointing at a number on a rail or a ruler, without the DOM: steps, keys, drags, the readout. */
+/** How to point at a number on a rail or a ruler, without the DOM: steps, keys, drags, the readout. */
 
 import type { Box, Spot } from './frame.ts';
 
-/** The numbers that can be pointed at: multiples of `step` from `least` to `most`. */
+/** The numbers a player can point at: multiples of `step` from `least` to `most`. */
 export interface Range {
   readonly least: number;
   readonly most: number;
@@ -18,7 +18,7 @@ export function snap(value: number, step: number, most: number, least = 0): numb
   if (!(step > 0)) throw new RangeError(`not a step: ${step}`);
   const near = Math.sign(value) * Math.round(Math.abs(value) / step) * step;
   const exact = Math.round(near * 10_000) / 10_000;
-  // Adding 0 makes a negative zero a zero, which would otherwise be said as "minus 0".
+  // Adding 0 turns a negative zero, which a screen reader would call "minus 0", into zero.
   return Math.min(most, Math.max(least, exact)) + 0;
 }
 
@@ -26,12 +26,12 @@ export function snapTo(range: Range, value: number): number {
   return snap(value, range.step, range.most, range.least);
 }
 
-/** Where a number that is not yet set begins. */
+/** Where a number begins that is not set yet. */
 export function middleOf(range: Range): number {
   return snapTo(range, (range.least + range.most) / 2);
 }
 
-/** How far a key moves the number, as of a slider in ARIA's authoring practices; null: not a key of it. */
+/** How far a key moves the number, by ARIA's authoring practices for sliders; null for other keys. */
 function movement(key: string, range: Range): number | null {
   switch (key) {
     case 'ArrowLeft':
@@ -49,8 +49,8 @@ function movement(key: string, range: Range): number | null {
   }
 }
 
-/** The number after a key; null if the key is none of a slider's. */
-export function keyed(key: string, value: number | null, range: Range): number | null {
+/** The number after a key; null for a key that a slider does not use. */
+export function afterKey(key: string, value: number | null, range: Range): number | null {
   if (key === 'Home') return range.least;
   if (key === 'End') return range.most;
   const by = movement(key, range);
@@ -58,19 +58,19 @@ export function keyed(key: string, value: number | null, range: Range): number |
   return value === null ? middleOf(range) : snapTo(range, value + by);
 }
 
-/** Where a finger is on a scale: the number level with it, and its distance from the scale in the same unit. */
+/** A finger on a scale: the number level with it, and its distance from the scale in the same unit. */
 export interface Reach {
   readonly along: number;
   readonly away: number;
 }
 
-/** A drag under way: the number before it is rounded to a step, and where the finger was. */
-export interface Pull {
+/** A drag under way: the number before rounding to a step, and where the finger was. */
+export interface Drag {
   readonly value: number;
   readonly along: number;
 }
 
-/** So far from the rail, diamonds, a finger moves the number more finely, by a quarter. */
+/** Farther than this from the rail, diamonds, a finger moves the number at a quarter of the rate. */
 const FAR = 1.5;
 const FINE = 0.25;
 
@@ -79,24 +79,24 @@ function within(range: Range, value: number): number {
 }
 
 /** The finger comes down: the number is the one level with it. */
-export function pullFrom(range: Range, reach: Reach): Pull {
+export function beginDrag(range: Range, reach: Reach): Drag {
   return { value: within(range, reach.along), along: reach.along };
 }
 
-export function pullOn(range: Range, pull: Pull, reach: Reach): Pull {
-  const by = (reach.along - pull.along) * (reach.away > FAR ? FINE : 1);
-  return { value: within(range, pull.value + by), along: reach.along };
+export function continueDrag(range: Range, drag: Drag, reach: Reach): Drag {
+  const by = (reach.along - drag.along) * (reach.away > FAR ? FINE : 1);
+  return { value: within(range, drag.value + by), along: reach.along };
 }
 
-/** The two whole numbers a value stands between, for the magnified stretch. */
+/** The two whole numbers around a value, for the magnified stretch. */
 export function wholesAround(value: number, range: Range): readonly [number, number] {
   const low = Math.max(range.least, Math.min(Math.floor(value), range.most - 1));
   return [low, low + 1];
 }
 
 /**
- * Where a readout stands so that the thumb does not cover it: on the first of the given sides that
- * has room, never beyond the room's left and right. `gap` is from the thumb's middle.
+ * A place for a readout that the thumb does not cover: on the first of the given sides with room,
+ * never beyond the room's left and right. `gap` is from the thumb's middle.
  */
 export function besideThumb(
   thumb: Spot,
@@ -107,7 +107,7 @@ export function besideThumb(
 ): Box {
   const places = sides.map((side) => placeOn(side, thumb, size, gap, room));
   const fitting = places.find((place) => fits(place, room));
-  // Nowhere is there room for all of it: then over the thumb, where nothing hides it.
+  // If no side has room for all of it, above the thumb is where nothing hides it.
   return fitting ?? placeOn('above', thumb, size, gap, room);
 }
 

@@ -14,16 +14,16 @@ import { middleOf, type Range, type Reach, type Side } from './pointing.ts';
 import { Readout } from './readout.tsx';
 import { type Finger, pressOnSlider, type Scale, usePointers } from './slider.ts';
 
-/** Pointing at a rail: a number of its count, in diamonds. */
+/** How a player points at a number of a rail, in diamonds. */
 export interface Pointing {
   readonly count: Count;
-  /** null until a number is pointed at. */
+  /** Null until the player points at a number. */
   readonly value: number | null;
-  /** Numbers are whole multiples of it, diamonds. */
+  /** Numbers are whole multiples of this, diamonds. */
   readonly step: number;
-  /** What the number is, for screen readers. */
+  /** The number's name, for screen readers. */
   readonly label: string;
-  /** The value said by screen readers. */
+  /** The value as screen readers say it. */
   readonly words: (value: number | null) => string;
   readonly onPoint: (diamond: number) => void;
   /** Enter. */
@@ -34,7 +34,7 @@ function railRange(count: Count, step: number): Range {
   return { least: 0, most: divisions(count.rail), step };
 }
 
-/** A number as a scale with this step writes it: "3.5", and "3.50" where a step is finer than 0.1. */
+/** A number as a scale with this step writes it: "3.5", or "3.50" if the step is finer than 0.1. */
 export function formatStep(value: number, step: number, signed = false): string {
   return formatDecimal(toDecimal(value), step < 0.1 ? 2 : 1, signed);
 }
@@ -43,7 +43,7 @@ export interface RailScale extends Scale {
   readonly count: Count;
 }
 
-/** A rail as a scale: numbers of its count, distances in diamonds from the line of its sights. */
+/** A rail as a scale: its numbers, and distances from its row of sights in diamonds. */
 export function railScale(frame: Frame, count: Count, step: number): RailScale {
   const { table } = frame;
   const reach = (at: Spot): Reach => ({
@@ -57,7 +57,7 @@ export function railScale(frame: Frame, count: Count, step: number): RailScale {
 
 interface InPicture {
   readonly frame: Frame;
-  /** The picture's own box. */
+  /** The picture's box. */
   readonly box: Box;
 }
 
@@ -90,7 +90,7 @@ export function RailKeys(props: Pointing & { readonly frame: Frame }) {
       aria-orientation={isLongRail(count.rail) ? 'vertical' : 'horizontal'}
       aria-valuemin={range.least}
       aria-valuemax={range.most}
-      // ARIA wants a number even where there is none yet; the words say so.
+      // ARIA requires a number even before there is one; the text says that there is none.
       aria-valuenow={value ?? middleOf(range)}
       aria-valuetext={props.words(value)}
       onKeyDown={(event) => pressOnSlider({ ...props, range }, event)}
@@ -101,7 +101,7 @@ export function RailKeys(props: Pointing & { readonly frame: Frame }) {
   );
 }
 
-/** Beside a thumb on a long rail, over one on a short rail; the other way round if there is no room. */
+/** Beside the thumb on a long rail, above it on a short rail; otherwise wherever there is room. */
 function sidesOf(count: Count): readonly Side[] {
   return isLongRail(count.rail)
     ? ['right', 'left', 'above', 'below']
@@ -127,14 +127,14 @@ export function RailReadout(
   );
 }
 
-/** Whether a rail's numbers rise to the right or downward in the picture. */
+/** Do a rail's numbers rise to the right, or downward, in the picture. */
 function risesInPicture(frame: Frame, count: Count): boolean {
   const a = spot(frame, pointAt(frame.table, count, 0));
   const b = spot(frame, pointAt(frame.table, count, 1));
   return b.x + b.y > a.x + a.y;
 }
 
-/** A dark and a light line, so that the ring shows on the paper, the rail and the cloth. */
+/** A dark and a light line, so that the ring shows on paper, rail and cloth. */
 function FocusRing({ band }: { readonly band: Box }) {
   const inside = {
     x: tidy(band.x + 12),

@@ -5,13 +5,13 @@ import type { Finger } from './slider.ts';
 
 export interface ReadoutProps {
   readonly finger: Finger;
-  /** The drawing's own box: the readout keeps between its left and right. */
+  /** The drawing's box: the readout stays between its left and right. */
   readonly box: Box;
   readonly value: number;
   readonly text: string;
   readonly range: Range;
   readonly sides: readonly Side[];
-  /** A magnified stretch of the scale: which way it runs, and whether its numbers rise with x or y. */
+  /** A magnified stretch of the scale: its direction, and whether its numbers rise with x or y. */
   readonly stretch?: { readonly vertical: boolean; readonly rising: boolean };
 }
 
@@ -23,13 +23,13 @@ const STRETCH = 138;
 const DEPTH = 46;
 const PAST = 0.14;
 
-/** The number under the finger, large, where the thumb does not cover it. Inside it a unit is a pixel. */
+/** The number under the finger, large, where the thumb does not cover it. One unit inside it is a pixel. */
 export function Readout(props: ReadoutProps) {
   const { finger, box, stretch } = props;
   const number = { width: numberWidth(props.text), height: NUMBER_HEIGHT };
   const size = sizeOf(number, stretch);
   const room: Box = { ...finger.seen, x: box.x, width: box.width };
-  // A picture narrower than the readout makes the readout smaller.
+  // The readout shrinks in a picture that is narrower than it.
   const unit = Math.min(finger.pixel, box.width / size.width);
   const place = besideThumb(
     finger.at,
@@ -51,7 +51,7 @@ export function Readout(props: ReadoutProps) {
   );
 }
 
-/** Tabular digits of 44 px are at most 26 px wide, and the sheet has 8 px beside them. */
+/** Tabular digits of 44 px are at most 26 px wide; the sheet has 8 px on either side. */
 function numberWidth(text: string): number {
   return 16 + 26 * Math.max(3, text.length);
 }
@@ -71,7 +71,7 @@ function sizeOf(number: Size, stretch: ReadoutProps['stretch']): Size & { readon
   return { width: STRETCH, height: height + DEPTH, number: { x: STRETCH / 2, y: middle.y } };
 }
 
-/** One diamond of the rail with its tenths, and the number's place between its two whole diamonds. */
+/** One diamond of the rail with its tenths, and the number's place in it. */
 function Stretch({
   value,
   range,
@@ -86,7 +86,7 @@ function Stretch({
     const part = (number - low + PAST) / (1 + 2 * PAST);
     return STRETCH * (stretch.rising ? part : 1 - part);
   };
-  // A point by its place along the stretch and its distance from the readout's border.
+  // A point, by its place along the stretch and its depth from the readout's border.
   const at = (number: number, depth: number): Spot =>
     stretch.vertical
       ? { x: size.width - depth, y: along(number) }

@@ -1,52 +1,52 @@
-/** Balls that roll along their ways: the only place that moves anything in the figure. */
+/** Balls that roll along their paths: all the motion in the figure. */
 
 import type { RefObject } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import type { FigurePath } from './drawn.ts';
 import { type Box, type Frame, pathData, tidy } from './frame.ts';
-import { lengthsBehind, pace, timeOf, type WayPoint, wayPoints } from './way-points.ts';
+import { lengthsBehind, type PathPoint, pace, pathPoints, timeOf } from './path-points.ts';
 
-/** Enough that the straight pieces between them are not seen. */
+/** Enough that nobody sees the straight pieces between them. */
 const POINTS = 60;
 
 interface RollingProps {
   readonly frame: Frame;
   readonly box: Box;
   readonly paths: readonly FigurePath[];
-  /** A change of it starts the balls again. */
+  /** Another turn starts the balls again. */
   readonly turn: number;
 }
 
-/** Which paths have a ball of their own. */
+/** Does a path have a ball of its own. */
 export function rolls(path: FigurePath): boolean {
   return (path.tone === 'true' || path.tone === 'yours') && path.stretches.length > 0;
 }
 
 /**
- * Ways that are drawn as their balls run along them. Without the animation, and after it, the ways
- * are whole and the balls stand at their ends.
+ * Paths that are drawn while their balls run along them. Without the animation, and after it, the
+ * paths are complete and the balls stand at their ends.
  */
-export function RollingWays({ frame, box, paths, turn }: RollingProps) {
+export function RollingPaths({ frame, box, paths, turn }: RollingProps) {
   const id = useId();
   const group = useRef<SVGGElement>(null);
   const rolling = paths.filter(rolls);
-  const ways = rolling.map((path) => wayPoints(frame, path.stretches, POINTS));
+  const points = rolling.map((path) => pathPoints(frame, path.stretches, POINTS));
   const drawn = rolling.map((path) => pathData(frame, path.stretches)).join();
-  useRolling(group, rolling, ways, `${turn} ${drawn}`);
+  useRolling(group, rolling, points, `${turn} ${drawn}`);
   return (
     <g ref={group} class="rolling">
       {rolling.map((path, n) => (
-        <Way key={path.tone} id={`${id}-${n}`} frame={frame} box={box} path={path} />
+        <RollingPath key={path.tone} id={`${id}-${n}`} frame={frame} box={box} path={path} />
       ))}
       {rolling.map((path, n) => (
-        <EndBall key={path.tone} frame={frame} path={path} end={ways[n]?.at(-1)} />
+        <EndBall key={path.tone} frame={frame} path={path} end={points[n]?.at(-1)} />
       ))}
     </g>
   );
 }
 
-/** A dashed way cannot be drawn in by its dashes, so a mask of the same shape uncovers it. */
-function Way(props: {
+/** A dashed path cannot be revealed by its dashes, so a mask of the same shape uncovers it. */
+function RollingPath(props: {
   readonly id: string;
   readonly frame: Frame;
   readonly box: Box;
@@ -57,7 +57,7 @@ function Way(props: {
   return (
     <>
       <mask id={id} maskUnits="userSpaceOnUse" {...box}>
-        <path class="uncovering" data-way={path.tone} d={d} pathLength={1} />
+        <path class="uncovering" data-path={path.tone} d={d} pathLength={1} />
       </mask>
       <path class={`path ${path.tone}`} d={d} mask={`url(#${id})`} />
     </>
@@ -67,7 +67,7 @@ function Way(props: {
 function EndBall(props: {
   readonly frame: Frame;
   readonly path: FigurePath;
-  readonly end: WayPoint | undefined;
+  readonly end: PathPoint | undefined;
 }) {
   const { end, path } = props;
   if (!end) return null;
@@ -80,15 +80,15 @@ function EndBall(props: {
   );
 }
 
-function shift({ x, y }: WayPoint): string {
+function shift({ x, y }: PathPoint): string {
   return `translate(${tidy(x)}px, ${tidy(y)}px)`;
 }
 
-/** Starts the balls before the picture is first shown, so that their ends are not seen first. */
+/** Starts the balls before the picture first shows, so that nobody sees them at their ends first. */
 function useRolling(
   group: RefObject<SVGGElement | null>,
   paths: readonly FigurePath[],
-  ways: readonly (readonly WayPoint[])[],
+  points: readonly (readonly PathPoint[])[],
   start: string,
 ): void {
   useLayoutEffect(() => {
@@ -96,27 +96,27 @@ function useRolling(
     if (!root || matchMedia('(prefers-reduced-motion: reduce)').matches) return;
     const scale = pace(paths.map((path) => path.stretches));
     const running = paths.flatMap((path, n) =>
-      roll(root, path, ways[n] ?? [], timeOf(path.stretches) * scale * 1000),
+      roll(root, path, points[n] ?? [], timeOf(path.stretches) * scale * 1000),
     );
     return () => {
       for (const animation of running) animation.cancel();
     };
-    // `start` stands for the ways: the same ways in new arrays do not start again.
+    // `start` stands for the paths: the same paths in new arrays do not start again.
   }, [start]);
 }
 
 function roll(
   root: SVGGElement,
   { tone }: FigurePath,
-  way: readonly WayPoint[],
+  points: readonly PathPoint[],
   duration: number,
 ): readonly Animation[] {
-  if (way.length === 0) return [];
-  const behind = lengthsBehind(way);
+  if (points.length === 0) return [];
+  const behind = lengthsBehind(points);
   const ball = root.querySelector(`[data-ball="${tone}"]`);
-  const cover = root.querySelector(`[data-way="${tone}"]`);
-  const moves = way.map((point) => ({ offset: point.offset, transform: shift(point) }));
-  const draws = way.map(({ offset }, n) => ({ offset, strokeDashoffset: 1 - (behind[n] ?? 1) }));
+  const cover = root.querySelector(`[data-path="${tone}"]`);
+  const moves = points.map((point) => ({ offset: point.offset, transform: shift(point) }));
+  const draws = points.map(({ offset }, n) => ({ offset, strokeDashoffset: 1 - (behind[n] ?? 1) }));
   return [ball?.animate(moves, { duration }), cover?.animate(draws, { duration })].filter(
     (animation) => animation !== undefined,
   );

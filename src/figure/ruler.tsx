@@ -7,14 +7,14 @@ import { Silent } from './silent.tsx';
 import { pressOnSlider, type Scale, usePointers } from './slider.ts';
 
 export interface RulerProps {
-  /** Diamonds from medium, signed; null until a number is pointed at. */
+  /** Diamonds from medium, signed; null until the player points at a number. */
   readonly value: number | null;
   readonly step: number;
-  /** How far it reaches on each side, diamonds. */
+  /** Its reach on each side, diamonds. */
   readonly most: number;
-  /** What the number is, for screen readers. */
+  /** The number's name, for screen readers. */
   readonly label: string;
-  /** The value said by screen readers. */
+  /** The value as screen readers say it. */
   readonly words: (value: number | null) => string;
   readonly onPoint: (value: number) => void;
   /** Enter. */
@@ -22,12 +22,12 @@ export interface RulerProps {
 }
 
 const BOX: Box = { x: 0, y: 0, width: 360, height: 72 };
-/** The scale's ends, and the line its ticks stand on. */
+/** The scale's ends, and its base line. */
 const LEFT = 18;
 const RIGHT = BOX.width - LEFT;
 const FOOT = 44;
 
-/** A scale of movements from medium, zero in its middle. */
+/** A scale of movements from medium, with zero in its middle. */
 export function Ruler(props: RulerProps) {
   const { value, step, most } = props;
   const range: Range = { least: -most, most, step };
@@ -68,7 +68,7 @@ function RulerKeys(props: RulerProps & { readonly range: Range }) {
       aria-orientation="horizontal"
       aria-valuemin={range.least}
       aria-valuemax={range.most}
-      // ARIA wants a number even where there is none yet; the words say so.
+      // ARIA requires a number even before there is one; the text says that there is none.
       aria-valuenow={value ?? 0}
       aria-valuetext={props.words(value)}
       onKeyDown={(event) => pressOnSlider(props, event)}
@@ -79,17 +79,17 @@ function RulerKeys(props: RulerProps & { readonly range: Range }) {
   );
 }
 
-/** Where a number stands on a ruler that reaches `most` to each side. */
+/** Where a number is on a ruler that reaches `most` to each side. */
 export function rulerX(most: number, value: number): number {
   return LEFT + ((value + most) / (2 * most)) * (RIGHT - LEFT);
 }
 
-/** A finger's number. A ruler is wide enough for tenths, so that it has no finer movement. */
+/** The number at a finger. A ruler is wide enough for tenths, so it needs no finer movement. */
 export function reachOn(most: number, x: number): Reach {
   return { along: ((x - LEFT) / (RIGHT - LEFT)) * 2 * most - most, away: 0 };
 }
 
-/** Every tenth from end to end; the ends count even if they are no whole tenth. */
+/** Every tenth between the ends. */
 export function rulerTicks(most: number): readonly number[] {
   const tenths = Math.floor(most * 10 + 1e-9);
   return Array.from({ length: 2 * tenths + 1 }, (_, n) => (n - tenths) / 10);
@@ -122,7 +122,7 @@ function Ticks({ range }: { readonly range: Range }) {
   );
 }
 
-/** The number pointed at: an arrowhead on the scale, and the number over it. */
+/** The chosen number: an arrowhead on the scale, and the number above it. */
 function Here(props: { readonly range: Range; readonly value: number; readonly step: number }) {
   const { range, value, step } = props;
   const x = rulerX(range.most, Math.min(range.most, Math.max(range.least, value)));

@@ -1,22 +1,30 @@
-/** The DOM's part of pointing at a number: pointers and keys in, numbers out. */
+/** The DOM side of pointing at a number: pointers and keys in, numbers out. */
 
 import { useRef, useState } from 'preact/hooks';
 import type { Box, Spot } from './frame.ts';
-import { keyed, type Pull, pullFrom, pullOn, type Range, type Reach, snapTo } from './pointing.ts';
+import {
+  afterKey,
+  beginDrag,
+  continueDrag,
+  type Drag,
+  type Range,
+  type Reach,
+  snapTo,
+} from './pointing.ts';
 
-/** What a finger moves along: a rail or a ruler. */
+/** A rail or a ruler that a finger moves along. */
 export interface Scale {
   readonly range: Range;
-  /** Which number a spot of the drawing is level with, and how far from the scale it is. */
+  /** The number level with a spot of the drawing, and the spot's distance from the scale. */
   readonly reach: (at: Spot) => Reach;
 }
 
 export interface PointerInput<S extends Scale> {
-  /** The scale that a finger comes down on; null if there is none. */
+  /** The scale under a finger that comes down; null if there is none. */
   readonly scaleAt: (at: Spot) => S | null;
   readonly value: number | null;
   readonly onPoint: (value: number, scale: S) => void;
-  /** A finger that pointed is lifted. */
+  /** A pointing finger lifts. */
   readonly onRelease?: (value: number, scale: S) => void;
   /** The system took the finger away. */
   readonly onCancel?: () => void;
@@ -29,7 +37,7 @@ export interface KeyInput {
   readonly onDone?: (() => void) | undefined;
 }
 
-/** A finger on the drawing: where it is, how large a pixel is there, and what of it is on screen. */
+/** A finger on the drawing: its spot, the size of a pixel there, and the part of the drawing on screen. */
 export interface Finger {
   readonly at: Spot;
   readonly pixel: number;
@@ -38,7 +46,7 @@ export interface Finger {
 
 type SvgPointer = PointerEvent & { readonly currentTarget: SVGGraphicsElement };
 
-/** @returns null while the drawing is not laid out */
+/** @returns null while the drawing has no layout */
 function fingerOf(event: SvgPointer): Finger | null {
   const svg = event.currentTarget.ownerSVGElement ?? event.currentTarget;
   const toScreen = svg.getScreenCTM();
@@ -57,21 +65,22 @@ function fingerOf(event: SvgPointer): Finger | null {
   };
 }
 
-interface Held<S> {
+interface Gesture<S> {
   readonly pointer: number;
   readonly scale: S;
-  readonly pull: Pull;
+  readonly drag: Drag;
+  /** The number reported last. */
   readonly sent: number;
 }
 
-/** Handlers for what is dragged over; `finger` is null unless it is being dragged. */
+/** Handlers for an element that is dragged over; `finger` is null between drags. */
 export function usePointers<S extends Scale>(input: PointerInput<S>) {
-  const held = useRef<Held<S> | null>(null);
+  const gesture = useRef<Gesture<S> | null>(null);
   const [finger, setFinger] = useState<Finger | null>(null);
 
-  const move = (finger: Finger, now: Omit<Held<S>, 'sent'>, before: number | null): void => {
-    const sent = snapTo(now.scale.range, now.pull.value);
-    held.current = { ...now, sent };
+  const move = (finger: Finger, now: Omit<Gesture<S>, 'sent'>, before: number | null): void => {
+    const sent = snapTo(now.scale.range, now.drag.value);
+    gesture.current = { ...now, sent };
     if (sent !== before) input.onPoint(sent, now.scale);
     setFinger(finger);
   };
@@ -80,20 +89,20 @@ export function usePointers<S extends Scale>(input: PointerInput<S>) {
     const scale = finger && input.scaleAt(finger.at);
     if (!finger || !scale) return;
     event.currentTarget.setPointerCapture(event.pointerId);
-    const pull = pullFrom(scale.range, scale.reach(finger.at));
-    move(finger, { pointer: event.pointerId, scale, pull }, input.value);
+    const drag = beginDrag(scale.range, scale.reach(finger.at));
+    move(finger, { pointer: event.pointerId, scale, drag }, input.value);
   };
   const onPointerMove = (event: SvgPointer): void => {
-    const now = held.current;
+    const now = gesture.current;
     const finger = now?.pointer === event.pointerId ? fingerOf(event) : null;
     if (!now || !finger) return;
-    const pull = pullOn(now.scale.range, now.pull, now.scale.reach(finger.at));
-    move(finger, { ...now, pull }, now.sent);
+    const drag = continueDrag(now.scale.range, now.drag, now.scale.reach(finger.at));
+    move(finger, { ...now, drag }, now.sent);
   };
-  const letGo = (event: SvgPointer, then: (last: Held<S>) => void): void => {
-    const now = held.current;
+  const endWith = (event: SvgPointer, then: (last: Gesture<S>) => void): void => {
+    const now = gesture.current;
     if (now?.pointer !== event.pointerId) return;
-    held.current = null;
+    gesture.current = null;
     setFinger(null);
     then(now);
   };
@@ -103,21 +112,21 @@ export function usePointers<S extends Scale>(input: PointerInput<S>) {
       onPointerDown,
       onPointerMove,
       onPointerUp: (event: SvgPointer) =>
-        letGo(event, ({ sent, scale }) => input.onRelease?.(sent, scale)),
-      onPointerCancel: (event: SvgPointer) => letGo(event, () => input.onCancel?.()),
-      // Chromium minds touch-action on a drawing, but not on a part of it, and would scroll the page.
+        endWith(event, ({ sent, scale }) => input.onRelease?.(sent, scale)),
+      onPointerCancel: (event: SvgPointer) => endWith(event, () => input.onCancel?.()),
+      // Chromium honours touch-action on an svg, but not on a part of it, and would scroll the page.
       onTouchMove: (event: TouchEvent) => {
-        if (held.current && event.cancelable) event.preventDefault();
+        if (gesture.current && event.cancelable) event.preventDefault();
       },
     },
   };
 }
 
-/** A key that a slider takes is nobody else's: the quiz listens to the whole window. */
+/** Keeps a key that the slider uses to itself: the quiz listens to the whole window. */
 export function pressOnSlider(input: KeyInput, event: KeyboardEvent): void {
   if (event.ctrlKey || event.metaKey || event.altKey) return;
   const done = event.key === 'Enter' && input.onDone !== undefined;
-  const value = done ? null : keyed(event.key, input.value, input.range);
+  const value = done ? null : afterKey(event.key, input.value, input.range);
   if (!done && value === null) return;
   event.preventDefault();
   event.stopPropagation();

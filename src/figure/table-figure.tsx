@@ -5,13 +5,13 @@ import { type Frame, pathData, spot, tidy, viewBox } from './frame.ts';
 import { AimLine, CountLabels, Mark, PointedMark, TargetRing } from './marks.tsx';
 import { Picture } from './picture.tsx';
 import { formatStep, type Pointing, RailSlider } from './rail-slider.tsx';
-import { RollingWays, rolls } from './rolling.tsx';
+import { RollingPaths, rolls } from './rolling.tsx';
 
 export interface TableFigureProps {
   readonly frame: Frame;
-  /** Said by screen readers in place of the picture, or as its name if it is pointed at. */
+  /** What screen readers say instead of the picture, or its name if the player can point at it. */
   readonly label: string;
-  /** Rails whose diamonds are written out. */
+  /** Rails whose diamonds are numbered. */
   readonly counts: readonly Count[];
   readonly ball?: Point | null;
   readonly target?: Target | null;
@@ -23,7 +23,7 @@ export interface TableFigureProps {
   readonly pointing?: Pointing;
   /** Balls run along the paths `true` and `yours`; another turn starts them again. */
   readonly rolling?: { readonly turn: number };
-  /** Path data drawn over the cushions where they have no colour (hatching.ts). */
+  /** Path data drawn over cushions that have no colour (`hatching`). */
   readonly hatching?: string;
 }
 
@@ -55,7 +55,7 @@ function Drawing(props: TableFigureProps) {
       {props.aims?.map((aim) => (
         <AimLine key={aim.tone} frame={frame} aim={aim} />
       ))}
-      <Ways {...props} />
+      <Paths {...props} />
       {props.marks?.map((mark) => (
         <Mark
           key={`${mark.tone} ${mark.count.rail} ${mark.count.from} ${mark.diamond}`}
@@ -75,8 +75,8 @@ function pointedMark(pointing: Pointing | undefined): FigureMark | null {
   return { tone: 'yours', count, diamond: value, label: formatStep(value, step) };
 }
 
-/** The ball's ways, and the ball: on its line, or one at the end of each way that was rolled. */
-function Ways({ frame, counts, paths = [], ball, rolling }: TableFigureProps) {
+/** The paths and the ball: one on its line, or one at the end of each path that rolls. */
+function Paths({ frame, counts, paths = [], ball, rolling }: TableFigureProps) {
   const moving = rolling ? paths.filter(rolls) : [];
   const still = paths.filter((path) => !moving.includes(path));
   return (
@@ -85,7 +85,7 @@ function Ways({ frame, counts, paths = [], ball, rolling }: TableFigureProps) {
         <path key={path.tone} class={`path ${path.tone}`} d={pathData(frame, path.stretches)} />
       ))}
       {rolling && moving.length > 0 && (
-        <RollingWays
+        <RollingPaths
           frame={frame}
           box={viewBox(frame, counts)}
           paths={moving}
@@ -107,7 +107,7 @@ function BallAt({ frame, at }: { readonly frame: Frame; readonly at: Point }) {
   );
 }
 
-/** A ball that stands on the table: banded, so that it is not taken for the ball that is played. */
+/** A ball that stands on the table: banded, to tell it from the ball that is played. */
 function ObjectBall({ frame, object }: { readonly frame: Frame; readonly object: FigureObject }) {
   const { x, y } = spot(frame, object.at);
   const r = frame.table.ballRadius * 1000;

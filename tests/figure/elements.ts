@@ -1,4 +1,4 @@
-/** What a pure component draws, without a browser: its elements, in order. */
+/** The elements that a pure component draws, in order, without a browser. */
 
 import type { ComponentChildren, VNode } from 'preact';
 
@@ -8,7 +8,7 @@ export interface Drawn {
   readonly text: string;
 }
 
-/** All elements below a node; components without hooks are called as the renderer would. */
+/** All elements below a node; calls components without hooks as the renderer would. */
 export function drawnBy(node: ComponentChildren): readonly Drawn[] {
   if (Array.isArray(node)) return node.flatMap(drawnBy);
   if (typeof node !== 'object' || node === null || !('type' in node)) return [];

@@ -15,7 +15,7 @@ const table = TABLES['9ft'];
 const [plain] = MIRRORS as [Mirror];
 
 describe('the picture', () => {
-  it('is to scale: a millimetre of table is a unit of picture', () => {
+  it('is to scale: a unit of the picture is a millimetre of the table', () => {
     const a = spot({ table, mirror: plain }, { x: 0, y: 0 });
     const b = spot({ table, mirror: plain }, { x: table.length, y: table.width });
     expect([b.x - a.x, b.y - a.y]).toEqual([table.width * 1000, table.length * 1000]);
@@ -27,7 +27,7 @@ describe('the picture', () => {
     expect(spot(frame, sightAt(table, { rail: 'left', from: 'foot' }, 4)).x).toBeLessThan(0);
   });
 
-  it('draws the same ball’s way mirrored in its four pictures', () => {
+  it('shows the same path mirrored in its four versions', () => {
     const flight = playLine({ table, condition: CLUB_CLOTH }, patternOf('foot-to-side'), 3, 1.8, {
       speed: 3,
     });
@@ -44,7 +44,7 @@ describe('the picture', () => {
     }
   });
 
-  it('leaves room for counts only where they are', () => {
+  it('leaves room for counts only on the sides that have them', () => {
     const frame = { table, mirror: plain };
     const bare = viewBox(frame, []);
     const left = viewBox(frame, [{ rail: 'left', from: 'foot' }]);

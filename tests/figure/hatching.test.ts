@@ -23,7 +23,7 @@ function areaOf(corners: readonly { readonly x: number; readonly y: number }[]):
 }
 
 describe('hatching', () => {
-  it.each([10, 18, 90])('every %d mm runs at 45° over the cushions and nowhere else', (spacing) => {
+  it.each([10, 18, 90])('of %d mm runs at 45° over the cushions and nowhere else', (spacing) => {
     const lines = linesOf(hatching(table, spacing));
     expect(lines.length).toBeGreaterThan(6);
     for (const [x1 = 0, y1 = 0, x2 = 0, y2 = 0] of lines) {
@@ -35,7 +35,7 @@ describe('hatching', () => {
     }
   });
 
-  it('covers each cushion evenly: total length times spacing is the area (Cavalieri)', () => {
+  it('covers the cushions evenly: total length times spacing is their area (Cavalieri)', () => {
     const spacing = 2;
     const drawn = linesOf(hatching(table, spacing)).reduce(
       (sum, [x1 = 0, y1 = 0, x2 = 0, y2 = 0]) => sum + Math.hypot(x2 - x1, y2 - y1),
@@ -45,7 +45,7 @@ describe('hatching', () => {
     expect((drawn * spacing) / area).toBeCloseTo(1, 2);
   });
 
-  it('refuses a spacing that would never end', () => {
+  it('rejects a spacing of zero', () => {
     expect(() => hatching(table, 0)).toThrow('not a spacing: 0');
   });
 });

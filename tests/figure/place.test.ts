@@ -17,7 +17,7 @@ import {
 } from '../../src/table/index.ts';
 
 describe('a place picked on the drawn table', () => {
-  it('is the pocket of the table whose mouth was touched, in all four pictures', () => {
+  it('is the pocket whose mouth was touched, in all four pictures', () => {
     for (const frame of frames) {
       for (const pocket of POCKETS) {
         const mouth = spot(frame, pocketMouth(frame.table, pocket));
@@ -26,12 +26,12 @@ describe('a place picked on the drawn table', () => {
     }
   });
 
-  it('is the sight of the table that was touched, counted from the foot or the left', () => {
+  it('is the sight that was touched, counted from the foot or the left', () => {
     for (const frame of frames) {
       for (const rail of RAILS) {
         const count = { rail, from: isLongRail(rail) ? 'foot' : 'left' } as const;
         for (let diamond = 1; diamond < divisions(rail); diamond++) {
-          // At diamond 4 of a long rail is the side pocket (WPA Rules 8.1).
+          // Diamond 4 of a long rail is the side pocket (WPA Rules 8.1).
           if (isLongRail(rail) && diamond === 4) continue;
           const sight = spot(frame, sightAt(frame.table, count, diamond));
           expect(placeAt(frame, sight, 0.1)).toEqual({ kind: 'rail', count, diamond });
@@ -40,7 +40,7 @@ describe('a place picked on the drawn table', () => {
     }
   });
 
-  it('is the same touch in a mirrored picture under its mirrored name', () => {
+  it('has its mirrored name for the same touch in a mirrored picture', () => {
     fc.assert(
       fc.property(fc.constantFrom(...MIRRORS), across, down, (mirror, x, y) => {
         const plain = placeAt(frames[0] as Frame, { x, y }, 0.1);
@@ -54,14 +54,14 @@ describe('a place picked on the drawn table', () => {
     );
   });
 
-  it('is nothing in the middle of the cloth', () => {
+  it('is none in the middle of the cloth', () => {
     for (const frame of frames) {
       const middle = { x: (table.width / 2) * 1000, y: (table.length / 3) * 1000 };
       expect(placeAt(frame, middle, 0.1)).toBeNull();
     }
   });
 
-  it('is a ball’s width of cloth beside the nose, and no more', () => {
+  it('still counts within a ball’s width of the nose, and no farther', () => {
     const [frame] = frames as [Frame];
     const beside = (metres: number) =>
       spot(frame, pointAt(table, { rail: 'right', from: 'foot' }, 2.5, -metres));
@@ -70,7 +70,7 @@ describe('a place picked on the drawn table', () => {
     expect(placeAt(frame, beside(0.058), 0.1)).toBeNull();
   });
 
-  it('never lies beyond a rail’s ends, wherever the picture is touched', () => {
+  it('is never beyond a rail’s ends, wherever the picture is touched', () => {
     fc.assert(
       fc.property(fc.constantFrom(...frames), across, down, (frame, x, y) => {
         const place = placeAt(frame, { x, y }, 0.1);
@@ -81,7 +81,7 @@ describe('a place picked on the drawn table', () => {
     );
   });
 
-  it('is found on pockets of 24 px and more where the picture is 200 px wide', () => {
+  it('has pocket targets of at least 24 px on a picture 200 px wide', () => {
     // WCAG 2.2, 2.5.8: targets of at least 24 by 24 CSS pixels.
     const [frame] = frames as [Frame];
     const pixel = 200 / viewBox(frame, []).width;
@@ -91,6 +91,6 @@ describe('a place picked on the drawn table', () => {
 
 const table = TABLES['9ft'];
 const frames = MIRRORS.map((mirror): Frame => ({ table, mirror }));
-// Quarters and halves of a millimetre: never on a border, nor as near to two rails, where rounding decides.
+// Quarters and halves of a millimetre: never on a border nor equally near to two rails, where rounding would decide.
 const across = fc.integer({ min: -255, max: 1524 }).map((x) => x + 0.25);
 const down = fc.integer({ min: -255, max: 2794 }).map((y) => y + 0.5);

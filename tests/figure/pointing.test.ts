@@ -10,11 +10,11 @@ import {
   viewBox,
 } from '../../src/figure/frame.ts';
 import {
+  afterKey,
+  beginDrag,
   besideThumb,
-  keyed,
+  continueDrag,
   middleOf,
-  pullFrom,
-  pullOn,
   type Range,
   type Side,
   snap,
@@ -35,7 +35,7 @@ import {
 const long: Range = { least: 0, most: 8, step: 0.1 };
 
 describe('a spot of the picture and the diamond level with it', () => {
-  it('undo each other in all four pictures, on every rail, from either end', () => {
+  it('convert into each other in all four pictures, on every rail, from either end', () => {
     fc.assert(
       fc.property(frames, counts, fc.double({ min: 0, max: 1, noNaN: true }), (frame, count, t) => {
         const diamond = t * divisions(count.rail);
@@ -47,7 +47,7 @@ describe('a spot of the picture and the diamond level with it', () => {
     );
   });
 
-  it('do not change as a finger moves across the rail', () => {
+  it('stay level as a finger moves across the rail', () => {
     fc.assert(
       fc.property(
         frames,
@@ -62,7 +62,7 @@ describe('a spot of the picture and the diamond level with it', () => {
     );
   });
 
-  it('are a finger’s reach: level with a sight, and its distance in diamonds of that rail', () => {
+  it('give a finger’s reach: the number it is level with, and its distance in diamonds of that rail', () => {
     const frame: Frame = { table: TABLES['9ft'], mirror: MIRRORS[0] as Frame['mirror'] };
     const count: Count = { rail: 'foot', from: 'left' };
     // 50 in across in 4 divisions: a diamond is 12.5 in (WPA Rules 8.1).
@@ -74,12 +74,12 @@ describe('a spot of the picture and the diamond level with it', () => {
 });
 
 describe('the band of a rail', () => {
-  it('holds every sight, the room for its counts and a ball frozen to the rail, and no more cloth', () => {
+  it('contains every sight, the room for its counts and a ball frozen to the rail, but no more cloth', () => {
     fc.assert(
       fc.property(frames, counts, fc.double({ min: 0, max: 1, noNaN: true }), (frame, count, t) => {
         const band = railBand(frame, count.rail);
         const { ballRadius } = frame.table;
-        const holds = (behind: number) => {
+        const contains = (behind: number) => {
           const { x, y } = spot(
             frame,
             pointAt(frame.table, count, t * divisions(count.rail), behind),
@@ -88,13 +88,17 @@ describe('the band of a rail', () => {
             x >= band.x && x <= band.x + band.width && y >= band.y && y <= band.y + band.height
           );
         };
-        expect([frame.table.sightSetback, 0.2, -ballRadius].map(holds)).toEqual([true, true, true]);
-        expect(holds(-3 * ballRadius)).toBe(false);
+        expect([frame.table.sightSetback, 0.2, -ballRadius].map(contains)).toEqual([
+          true,
+          true,
+          true,
+        ]);
+        expect(contains(-3 * ballRadius)).toBe(false);
       }),
     );
   });
 
-  it('reaches as far as the picture of a counted rail, and past both ends of the rail', () => {
+  it('reaches to the picture’s border at a counted rail, and past both ends of the rail', () => {
     for (const mirror of MIRRORS) {
       for (const rail of RAILS) {
         const frame: Frame = { table: TABLES['9ft'], mirror };
@@ -120,17 +124,17 @@ describe('a number rounded to a step', () => {
     [-0.4, 0.1, 8, 0],
     [8.3, 0.1, 8, 8],
     [4.2, 1, 4, 4],
-  ])('%d by %d of at most %d is %d exactly', (value, step, most, expected) => {
+  ])('%d in steps of %d up to %d is exactly %d', (value, step, most, expected) => {
     expect(snap(value, step, most)).toBe(expected);
   });
 
-  it('may be negative on a scale that is, and is never minus zero', () => {
+  it('may be negative if the scale is, but is never minus zero', () => {
     expect(snap(-0.26, 0.1, 1, -1)).toBe(-0.3);
     expect(snap(-1.4, 0.1, 1, -1)).toBe(-1);
     expect(Object.is(snap(-0.04, 0.1, 1, -1), 0)).toBe(true);
   });
 
-  it('is within half a step, inside the scale, and stays where it is', () => {
+  it('is within half a step, inside the scale, and unchanged by rounding again', () => {
     fc.assert(
       fc.property(
         fc.double({ min: 0, max: 8, noNaN: true }),
@@ -147,13 +151,13 @@ describe('a number rounded to a step', () => {
     );
   });
 
-  it('throws for what is not a number or not a step', () => {
+  it('is refused without a number or a step', () => {
     expect(() => snap(Number.NaN, 0.1, 8)).toThrow('NaN');
     expect(() => snap(1, 0, 8)).toThrow('not a step: 0');
   });
 });
 
-// The keys of a slider as in the W3C's ARIA Authoring Practices, with a diamond for the large step.
+// The keys of a slider in the W3C's ARIA Authoring Practices, with a diamond as the large step.
 describe('a key on a slider', () => {
   it.each([
     ['ArrowRight', 3.3],
@@ -164,25 +168,25 @@ describe('a key on a slider', () => {
     ['PageDown', 2.2],
     ['Home', 0],
     ['End', 8],
-  ])('%s makes 3.2 into %d', (key, expected) => {
-    expect(keyed(key, 3.2, long)).toBe(expected);
+  ])('%s turns 3.2 into %d', (key, expected) => {
+    expect(afterKey(key, 3.2, long)).toBe(expected);
   });
 
-  it('begins in the middle if nothing is set, whichever way it goes', () => {
-    expect(keyed('ArrowLeft', null, long)).toBe(4);
-    expect(keyed('ArrowUp', null, { ...long, most: 4 })).toBe(2);
-    expect(keyed('PageUp', null, { least: -1, most: 1, step: 0.1 })).toBe(0);
+  it('begins in the middle if nothing is set, whatever its direction', () => {
+    expect(afterKey('ArrowLeft', null, long)).toBe(4);
+    expect(afterKey('ArrowUp', null, { ...long, most: 4 })).toBe(2);
+    expect(afterKey('PageUp', null, { least: -1, most: 1, step: 0.1 })).toBe(0);
     expect(middleOf(long)).toBe(4);
   });
 
-  it('is somebody else’s if it is none of these', () => {
-    for (const key of ['Enter', ' ', 'Tab', '5', 'a']) expect(keyed(key, 3, long)).toBeNull();
+  it('is ignored if it is none of these', () => {
+    for (const key of ['Enter', ' ', 'Tab', '5', 'a']) expect(afterKey(key, 3, long)).toBeNull();
   });
 
-  it('to the right always raises a number that is not at the end, also one between two steps', () => {
+  it('to the right always raises a number below the end, even one between two steps', () => {
     fc.assert(
       fc.property(fc.double({ min: 0, max: 7.9, noNaN: true }), (value) => {
-        expect(keyed('ArrowRight', value, long)).toBeGreaterThan(value);
+        expect(afterKey('ArrowRight', value, long)).toBeGreaterThan(value);
       }),
     );
   });
@@ -190,27 +194,30 @@ describe('a key on a slider', () => {
 
 describe('a drag', () => {
   it('follows the finger along the rail', () => {
-    const pull = pullOn(long, pullFrom(long, { along: 3, away: 0 }), { along: 3.4, away: 1 });
-    expect(pull.value).toBeCloseTo(3.4, 12);
+    const drag = continueDrag(long, beginDrag(long, { along: 3, away: 0 }), {
+      along: 3.4,
+      away: 1,
+    });
+    expect(drag.value).toBeCloseTo(3.4, 12);
   });
 
-  it('counts a quarter far from the rail, and moves nothing on the way out', () => {
-    const begun = pullFrom(long, { along: 3, away: 0.2 });
-    const out = pullOn(long, begun, { along: 3, away: 2 });
+  it('moves the number at a quarter of the rate far from the rail, and not at all on the way out', () => {
+    const begun = beginDrag(long, { along: 3, away: 0.2 });
+    const out = continueDrag(long, begun, { along: 3, away: 2 });
     expect(out.value).toBe(3);
-    expect(pullOn(long, out, { along: 3.4, away: 2 }).value).toBeCloseTo(3.1, 12);
+    expect(continueDrag(long, out, { along: 3.4, away: 2 }).value).toBeCloseTo(3.1, 12);
   });
 
-  it('stays on the rail, and comes back from its end at once', () => {
-    const end = pullOn(long, pullFrom(long, { along: 7.5, away: 0 }), { along: 9, away: 0 });
+  it('stays on the rail, and returns from its end at once', () => {
+    const end = continueDrag(long, beginDrag(long, { along: 7.5, away: 0 }), { along: 9, away: 0 });
     expect(end.value).toBe(8);
-    expect(pullOn(long, end, { along: 8.8, away: 0 }).value).toBeCloseTo(7.8, 12);
-    expect(pullFrom(long, { along: -2, away: 0 }).value).toBe(0);
+    expect(continueDrag(long, end, { along: 8.8, away: 0 }).value).toBeCloseTo(7.8, 12);
+    expect(beginDrag(long, { along: -2, away: 0 }).value).toBe(0);
   });
 });
 
 describe('the readout', () => {
-  it('stands between the picture’s sides and never over the thumb', () => {
+  it('stays between the picture’s sides and never under the thumb', () => {
     const room = { x: -200, y: -200, width: 1700, height: 6000 };
     const size = { width: 900, height: 700 };
     fc.assert(

@@ -1,4 +1,4 @@
-/** The axes of plots that count over days or in parts of one. */
+/** The axes of plots over days or over parts of one. */
 
 import { along, type Span } from './axis.ts';
 
@@ -9,7 +9,7 @@ interface AxisProps {
   readonly words: (tick: number) => string;
 }
 
-/** Level lines across the plot, each with its number at the left. */
+/** Horizontal lines across the plot, each with its number at the left. */
 export function LevelLines({ x, y, ticks, words }: AxisProps) {
   return (
     <g class="levels">

@@ -1,6 +1,6 @@
-/** Scales of plots that count over days or in parts of one, without the DOM. */
+/** Scales of plots over days or over parts of one, without the DOM. */
 
-/** Values from `from` to `to` laid out from pixel `start` to pixel `end`. */
+/** Maps values from `from` to `to` onto pixels from `start` to `end`. */
 export interface Span {
   readonly from: number;
   readonly to: number;
@@ -8,19 +8,19 @@ export interface Span {
   readonly end: number;
 }
 
-/** Where a value stands; beyond the span at its end, and in its middle if it has no length. */
+/** The pixel of a value; the nearer end for one outside the span, the middle if the span has no length. */
 export function along(span: Span, value: number): number {
   const { from, to, start, end } = span;
   const part = to > from ? (Math.min(Math.max(value, from), to) - from) / (to - from) : 0.5;
   return start + part * (end - start);
 }
 
-/** Round steps of a scale of whole numbers. */
+/** Round steps, each also times a power of ten. */
 const STEPS = [1, 2, 5];
 
 /**
  * Whole numbers from 0 in equal round steps, the last one at or above the greatest value.
- * @param most so many steps at most
+ * @param most the most steps there may be
  */
 export function wholeTicks(greatest: number, most: number): readonly number[] {
   let step = 1;
@@ -32,8 +32,8 @@ export function wholeTicks(greatest: number, most: number): readonly number[] {
 }
 
 /**
- * Tenths from at or below the least value up to 1, of which half of the scale is shown at least.
- * They are counted in whole percent, so that none is a hair beside itself.
+ * Tenths from at or below the least value up to 1, and from 0.5 at the latest. They are counted in
+ * whole percent, so that none is off by a rounding error.
  */
 export function tenths(least: number): readonly number[] {
   const first = Math.min(50, Math.max(0, Math.floor(least * 10) * 10));
@@ -43,9 +43,9 @@ export function tenths(least: number): readonly number[] {
 }
 
 /**
- * The days that are written under a scale: those that have to be, in their order of importance,
- * then as many of the others, a week apart, as have room.
- * @param room what a written day takes, in pixels
+ * The days to write under a scale: first the wanted ones, in their order of importance, then as many
+ * others, a week apart, as have room.
+ * @param room the width of a written day, pixels
  */
 export function dayTicks(span: Span, wanted: readonly number[], room: number): readonly number[] {
   const weeks: number[] = [];

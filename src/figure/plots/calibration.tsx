@@ -2,13 +2,13 @@ import { LevelLines, TickRow } from './axes.tsx';
 import { along, type Span, tenths } from './axis.ts';
 import { PlotTable } from './table.tsx';
 
-/** Answers of about the same forecast. All parts of one. */
+/** Answers with about the same forecast. All values are parts of one. */
 export interface CalibrationBin {
-  /** What was forecast, on average. */
+  /** The average forecast. */
   readonly predicted: number;
-  /** What was right. */
+  /** The part that was right. */
   readonly right: number;
-  /** The 90 % interval of what is right in the long run. */
+  /** The 90 % interval of the part that is right in the long run. */
   readonly low: number;
   readonly high: number;
   readonly count: number;
@@ -16,7 +16,7 @@ export interface CalibrationBin {
 
 export interface CalibrationPlotProps {
   readonly bins: readonly CalibrationBin[];
-  /** The facts, said by screen readers in place of the picture. */
+  /** The facts, as screen readers say them instead of the picture. */
   readonly label: string;
 }
 
@@ -24,10 +24,10 @@ const WIDTH = 320;
 const HEIGHT = 280;
 /** Radii of the smallest and of the largest dot, pixels. */
 const DOT = { least: 3.5, most: 9 } as const;
-/** So far a whisker's caps reach beyond its dot. */
+/** How far a whisker's caps reach beyond its dot, pixels. */
 const BEYOND = 2.5;
 
-/** Forecast against truth: on the diagonal a forecast of so much is right so often. */
+/** Forecast against truth: on the diagonal, forecasts come true as often as they say. */
 export function CalibrationPlot({ bins, label }: CalibrationPlotProps) {
   const shown = bins.filter(({ count }) => count > 0);
   const ticks = tenths(Math.min(1, ...shown.flatMap(({ predicted, low }) => [predicted, low])));
@@ -79,7 +79,7 @@ function Dot(props: {
   const { bin, x, y, most } = props;
   const at = along(x, bin.predicted);
   const [low, high] = [along(y, bin.low), along(y, bin.high)];
-  // As many answers as a dot stands for, so much ground it covers.
+  // A dot's area is proportional to its number of answers.
   const r = DOT.least + (DOT.most - DOT.least) * Math.sqrt(bin.count / most);
   const cap = r + BEYOND;
   return (

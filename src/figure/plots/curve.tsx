@@ -2,20 +2,20 @@ import { LevelLines, TickRow } from './axes.tsx';
 import { along, dayTicks, type Span, wholeTicks } from './axis.ts';
 import { PlotTable } from './table.tsx';
 
-/** A study-day and how many lines are held on it. */
+/** A study-day and how many lines the player knows on it. */
 export interface CurvePoint {
   readonly day: number;
   readonly held: number;
 }
 
 export interface CurvePlotProps {
-  /** Day by day, from today on. */
+  /** Day by day, from today. */
   readonly curve: readonly CurvePoint[];
-  /** What becomes of it if nothing more is answered: drawn dashed beside it. */
+  /** The same without further answers: drawn dashed beside it. */
   readonly decay?: readonly CurvePoint[];
   /** The day that counts, with its 90 % interval. */
   readonly mark?: { readonly day: number; readonly low: number; readonly high: number };
-  /** All lines. */
+  /** The number of all lines. */
   readonly of: number;
   readonly dayWords: (day: number) => string;
   readonly label: string;
@@ -23,11 +23,11 @@ export interface CurvePlotProps {
 
 const WIDTH = 320;
 const HEIGHT = 210;
-/** What "25 Nov" takes, pixels. */
+/** The width of "25 Nov", pixels. */
 const ROOM = 58;
 const CAP = 8;
 
-/** Lines held from day to day. */
+/** Lines the player knows, day by day. */
 export function CurvePlot(props: CurvePlotProps) {
   const { curve, decay = [], mark, of, dayWords, label } = props;
   const days = [...curve, ...decay].map(({ day }) => day);
@@ -52,7 +52,7 @@ export function CurvePlot(props: CurvePlotProps) {
   );
 }
 
-/** What is expected on the day, and between which numbers it lies nine times in ten. */
+/** The expected number on the day, with its 90 % interval. */
 function Band(props: {
   readonly mark: NonNullable<CurvePlotProps['mark']>;
   readonly curve: readonly CurvePoint[];
@@ -86,10 +86,10 @@ function tidy(value: number): number {
   return Math.round(value * 10) / 10;
 }
 
-/** So many rows at most, beside the day's own. */
+/** The most rows, without the day's own. */
 const ROWS = 12;
 
-/** Weeks apart, and the day. */
+/** Rows a whole number of weeks apart, and the day. */
 function CurveTable({ curve, decay = [], mark, dayWords }: CurvePlotProps) {
   const all = [...curve, ...decay].map(({ day }) => day);
   const [first, last] = [Math.min(...all), Math.max(...all)];
@@ -108,7 +108,7 @@ function CurveTable({ curve, decay = [], mark, dayWords }: CurvePlotProps) {
   );
 }
 
-/** Whole lines; between two days on the straight line that is drawn, and none beyond the curve. */
+/** Whole lines; between two points interpolated as drawn, and none beyond the curve. */
 function heldAt(points: readonly CurvePoint[], day: number): number | string {
   const after = points.findIndex((point) => point.day >= day);
   const [a, b] = [points[after - 1], points[after]];

@@ -3,22 +3,22 @@ import { type PlotPoint, type PlotScale, plotX, wholeDiamonds } from './plot.ts'
 
 export interface ErrorPlotProps {
   readonly points: readonly PlotPoint[];
-  /** In the unit of the errors: 1 if errors are given in tolerances, else diamonds. */
+  /** In the unit of the errors: 1 if they are in tolerances, otherwise diamonds. */
   readonly tolerance: number;
   /** The diamonds at the left and the right end. */
   readonly domain: readonly [number, number];
-  /** The error at the upper edge; three tolerances if it is not given. */
+  /** The error at the upper edge; three tolerances by default. */
   readonly most?: number;
-  /** The facts, said by screen readers in place of the picture. */
+  /** The facts, as screen readers say them instead of the picture. */
   readonly label: string;
-  /** What the diamonds are, under the scale. */
+  /** The caption under the diamonds. */
   readonly xWords: string;
 }
 
 const WIDTH = 360;
 const HEIGHT = 210;
 
-/** Errors over a rail: a dot within what was asked for, a cross outside, an arrow beyond the scale. */
+/** Errors over a rail: a dot if good, a cross if off, an arrow if beyond the scale. */
 export function ErrorPlot(props: ErrorPlotProps) {
   const { tolerance, domain } = props;
   const most = props.most ?? 3 * tolerance;
@@ -28,7 +28,7 @@ export function ErrorPlot(props: ErrorPlotProps) {
       <Band scale={scale} tolerance={tolerance} above="high" below="low" />
       <Axis scale={scale} words={props.xWords} />
       {props.points.map((point, n) => (
-        // Two answers may be equal in everything; their order is what tells them apart.
+        // Two answers may be equal in everything but their order.
         <Point key={n} scale={scale} point={point} />
       ))}
     </svg>

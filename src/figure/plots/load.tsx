@@ -3,13 +3,13 @@ import { along, dayTicks, type Span, wholeTicks } from './axis.ts';
 import { PlotTable } from './table.tsx';
 
 export interface LoadPlotProps {
-  /** One bar each, evenly apart; `day` is a study-day, of a week its first. */
+  /** Evenly spaced bars; `day` is a study-day, or the first of a week. */
   readonly bars: readonly { readonly day: number; readonly answers: number }[];
   /** The bar that stands out: today's, or this week's. */
   readonly now: number;
   readonly dayWords: (day: number) => string;
   readonly label: string;
-  /** What opens the table, and what its rows are of. */
+  /** The label that opens the table, and the heading of its first column. */
   readonly summary: string;
   readonly head: string;
 }
@@ -17,10 +17,10 @@ export interface LoadPlotProps {
 const WIDTH = 320;
 const HEIGHT = 160;
 const ROOM = 58;
-/** No bar is wider, pixels. */
+/** The greatest width of a bar, pixels. */
 const WIDEST = 24;
 
-/** Answers a day, or a week, as bars. */
+/** Answers per day or week, as bars. */
 export function LoadPlot({ bars, now, dayWords, label, summary, head }: LoadPlotProps) {
   const [first] = bars;
   const last = bars.at(-1);

@@ -1,13 +1,13 @@
-/** What every plot of errors is made of. */
+/** The parts of every plot of errors. */
 
 import { formatDecimal, toDecimal } from '../../charts/index.ts';
 import { type PlotPoint, type PlotScale, placePoint, plotY } from './plot.ts';
 
-/** The tolerance on either side of zero, with its bounds written beside it. */
+/** The tolerance on either side of zero, with its bounds beside it. */
 export function Band(props: {
   readonly scale: PlotScale;
   readonly tolerance: number;
-  /** What an error towards the upper edge is, and towards the lower. */
+  /** The words for errors toward the upper and the lower edge. */
   readonly above: string;
   readonly below: string;
 }) {
@@ -42,7 +42,7 @@ const SHAPES = {
   below: 'M0 -9V6M-5 1L0 6L5 1',
 } as const;
 
-/** A dot where an error is within what was asked for, else a cross, or an arrow beyond the scale. */
+/** A dot if good, a cross if off, an arrow if beyond the scale. */
 export function Point({ scale, point }: { readonly scale: PlotScale; readonly point: PlotPoint }) {
   const { x, y, mark } = placePoint(scale, point);
   if (mark === 'good') return <circle class="good" cx={x} cy={y} r="4.5" />;

@@ -3,9 +3,9 @@
 export interface PlotPoint {
   /** Diamonds. */
   readonly x: number;
-  /** Signed, in the unit of the tolerance. */
+  /** Signed, in the tolerance's unit. */
   readonly error: number;
-  /** Within what was asked for. */
+  /** Did the answer count. */
   readonly good: boolean;
 }
 
@@ -15,7 +15,7 @@ export interface PlotScale {
   readonly top: number;
   readonly bottom: number;
   readonly domain: readonly [number, number];
-  /** The error at the upper edge; its negative is at the lower one. */
+  /** The error at the upper edge; the lower edge has its negative. */
   readonly most: number;
 }
 
@@ -25,20 +25,20 @@ export interface PlacedPoint {
   readonly mark: 'good' | 'off' | 'above' | 'below';
 }
 
-/** Where a diamond stands from left to right. */
+/** The x of a diamond. */
 export function plotX(scale: PlotScale, diamond: number): number {
   const [from, to] = scale.domain;
   const part = to > from ? (diamond - from) / (to - from) : 0.5;
   return scale.left + part * (scale.right - scale.left);
 }
 
-/** Where an error stands: high above the middle, low below it. */
+/** The y of an error: high ones above the middle, low ones below. */
 export function plotY(scale: PlotScale, error: number): number {
   const part = (error / scale.most + 1) / 2;
   return scale.bottom - part * (scale.bottom - scale.top);
 }
 
-/** A point in its place; an error beyond the scale stands at its edge and says which way it went. */
+/** Places a point; an error beyond the scale is put at the edge, with its direction. */
 export function placePoint(scale: PlotScale, point: PlotPoint): PlacedPoint {
   const x = plotX(scale, Math.min(Math.max(point.x, scale.domain[0]), scale.domain[1]));
   if (point.error > scale.most) return { x, y: scale.top, mark: 'above' };
@@ -46,7 +46,7 @@ export function placePoint(scale: PlotScale, point: PlotPoint): PlacedPoint {
   return { x, y: plotY(scale, point.error), mark: point.good ? 'good' : 'off' };
 }
 
-/** The whole diamonds from end to end of a domain. */
+/** The whole diamonds within a domain. */
 export function wholeDiamonds([from, to]: readonly [number, number]): readonly number[] {
   const first = Math.ceil(from);
   const count = Math.max(0, Math.floor(to) - first + 1);

@@ -2,20 +2,20 @@ import { Band, Point } from './parts.tsx';
 import { type PlotPoint, type PlotScale, plotX } from './plot.ts';
 
 export interface ShotPlotProps {
-  /** In the order of the shots; x counts them from 1, an error is in diamonds of aim. */
+  /** In the order of the shots: x counts them from 1, errors are in diamonds of aim. */
   readonly points: readonly PlotPoint[];
-  /** Diamonds: the band on either side of zero. */
+  /** The band on either side of zero, diamonds. */
   readonly tolerance: number;
-  /** The facts, said by screen readers in place of the picture. */
+  /** The facts, as screen readers say them instead of the picture. */
   readonly label: string;
 }
 
 const WIDTH = 360;
 const HEIGHT = 200;
-/** Numbers under the scale, at most. */
+/** The most numbers under the scale. */
 const TICKS = 8;
 
-/** What each shot leaves over: a dot where it agrees, a cross where it is doubted. */
+/** The residual of each shot: a dot if it agrees, a cross if it is doubted. */
 export function ShotPlot({ points, tolerance, label }: ShotPlotProps) {
   const count = Math.max(2, points.length);
   const scale: PlotScale = {

@@ -1,9 +1,9 @@
-/** What a plot shows, in numbers, for those who do not see it and those who want them. */
+/** A plot's numbers, for players who cannot see it or want more detail. */
 export function PlotTable(props: {
-  /** What opens it: "The forecast in numbers". */
+  /** The label that opens it: "The forecast in numbers". */
   readonly summary: string;
   readonly heads: readonly string[];
-  /** The first cell of a row says what the row is of. */
+  /** The first cell of a row is its heading. */
   readonly rows: readonly (readonly (string | number)[])[];
 }) {
   return (

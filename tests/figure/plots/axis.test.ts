@@ -5,16 +5,16 @@ import { along, dayTicks, type Span, tenths, wholeTicks } from '../../../src/fig
 const span: Span = { from: 100, to: 128, start: 40, end: 320 };
 
 describe('a scale', () => {
-  it('lays values out evenly and keeps what lies beyond at its ends', () => {
+  it('spaces values evenly and puts those beyond it at its ends', () => {
     expect([100, 114, 128].map((value) => along(span, value))).toEqual([40, 180, 320]);
     expect([0, 999].map((value) => along(span, value))).toEqual([40, 320]);
   });
 
-  it('may run down as pixels do', () => {
+  it('may run downward', () => {
     expect(along({ from: 0, to: 1, start: 200, end: 0 }, 0.25)).toBe(150);
   });
 
-  it('of no length has everything in its middle', () => {
+  it('of no length puts every value in its middle', () => {
     expect(along({ from: 7, to: 7, start: 0, end: 10 }, 7)).toBe(5);
   });
 });
@@ -31,7 +31,7 @@ describe('ticks of whole numbers', () => {
     expect(wholeTicks(greatest, 5)).toEqual(ticks);
   });
 
-  it('hold every value in at most so many steps', () => {
+  it('cover every value in no more than the allowed steps', () => {
     fc.assert(
       fc.property(
         fc.double({ min: 0, max: 1e6, noNaN: true }),
@@ -61,12 +61,12 @@ describe('ticks of a part of one', () => {
 });
 
 describe('days under a scale', () => {
-  it('are weeks from the first on, where there is room', () => {
+  it('are weeks from the first day, where there is room', () => {
     expect(dayTicks(span, [], 50)).toEqual([100, 107, 114, 121, 128]);
     expect(dayTicks(span, [], 100)).toEqual([100, 114, 128]);
   });
 
-  it('are first of all those that are wanted; what has no room beside them is left out', () => {
+  it('are the wanted days first; others without room beside them are left out', () => {
     expect(dayTicks(span, [100, 112], 55)).toEqual([100, 112, 121, 128]);
     expect(dayTicks(span, [112, 400], 55)).toEqual([100, 112, 121, 128]);
   });

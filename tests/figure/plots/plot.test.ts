@@ -12,20 +12,20 @@ import { reachOn, rulerTicks, rulerX } from '../../../src/figure/ruler.tsx';
 const scale: PlotScale = { left: 50, right: 350, top: 10, bottom: 130, domain: [0, 4], most: 3 };
 
 describe('an error over a rail', () => {
-  it('stands level with its diamond, high errors above the middle and low ones below', () => {
+  it('is at its diamond, high errors above the middle and low ones below', () => {
     expect(plotX(scale, 1)).toBe(125);
     expect(plotY(scale, 0)).toBe(70);
     expect(plotY(scale, 1)).toBe(50);
     expect(plotY(scale, -1)).toBe(90);
   });
 
-  it('is a dot within what was asked and a cross outside, as the caller judged it', () => {
+  it('is a dot if good and a cross if off, as the caller judged it', () => {
     expect(placePoint(scale, { x: 2, error: 0.9, good: true }).mark).toBe('good');
     expect(placePoint(scale, { x: 2, error: 0.9, good: false }).mark).toBe('off');
     expect(placePoint(scale, { x: 2, error: -3, good: false }).mark).toBe('off');
   });
 
-  it('beyond the scale stands at its edge with an arrow the way it went', () => {
+  it('beyond the scale is at its edge, with an arrow in its direction', () => {
     const up = { x: 200, y: 10, mark: 'above' };
     expect(placePoint(scale, { x: 2, error: 3.1, good: false })).toEqual(up);
     const down = { x: 200, y: 130, mark: 'below' };
@@ -42,7 +42,7 @@ describe('an error over a rail', () => {
     );
   });
 
-  it('is drawn in the middle of a domain of one diamond alone', () => {
+  it('is in the middle of a domain of a single diamond', () => {
     expect(plotX({ ...scale, domain: [2, 2] }, 2)).toBe(200);
   });
 
@@ -54,12 +54,12 @@ describe('an error over a rail', () => {
 });
 
 describe('the ruler', () => {
-  it('has zero in its middle and reaches as far to either side', () => {
+  it('has zero in its middle and reaches equally far to either side', () => {
     expect(rulerX(1, 1) - rulerX(1, 0)).toBe(rulerX(1, 0) - rulerX(1, -1));
     expect(rulerX(1, 0)).toBe(180);
   });
 
-  it('reads the number under a finger where it draws it', () => {
+  it('reads a finger’s number where it draws that number', () => {
     const most = fc.constantFrom(0.5, 1, 1.5, 2);
     fc.assert(
       fc.property(most, fc.double({ min: -1, max: 1, noNaN: true }), (most, part) => {
@@ -68,7 +68,7 @@ describe('the ruler', () => {
     );
   });
 
-  it('has a tick for every tenth that is on it, and for zero', () => {
+  it('has a tick for every tenth on it, and for zero', () => {
     expect(rulerTicks(0.3)).toEqual([-0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3]);
     expect(rulerTicks(1)).toHaveLength(21);
     expect(rulerTicks(0.25)).toEqual([-0.2, -0.1, 0, 0.1, 0.2]);

@@ -21,11 +21,11 @@ describe('the calibration plot', () => {
   );
   const dots = drawn.filter(({ tag }) => tag === 'circle').map(({ props }) => props);
 
-  it('has a dot for each forecast that was put to the test', () => {
+  it('has a dot for each forecast that was tested', () => {
     expect(dots).toHaveLength(2);
   });
 
-  it('has what came true on the diagonal, and what was forecast too high below it', () => {
+  it('puts forecasts that came true on the diagonal, and those that were too high below it', () => {
     const ideal = pathOf(drawn, 'ideal');
     const [x0 = 0, y0 = 0, x1 = 0, y1 = 0] = ideal;
     const onIdeal = (x: number) => y0 + ((x - x0) / (x1 - x0)) * (y1 - y0);
@@ -33,11 +33,11 @@ describe('the calibration plot', () => {
     expect(Number(dots[1]?.cy)).toBeGreaterThan(onIdeal(Number(dots[1]?.cx)));
   });
 
-  it('makes dots of more answers larger', () => {
+  it('draws a larger dot for more answers', () => {
     expect(Number(dots[1]?.r)).toBeGreaterThan(Number(dots[0]?.r));
   });
 
-  it('says the same in a table', () => {
+  it('gives the same numbers in a table', () => {
     expect(cellsOf(drawn)).toEqual([
       '60 %',
       '60 %',
@@ -50,14 +50,14 @@ describe('the calibration plot', () => {
     ]);
   });
 
-  it('of no answers is an empty plot', () => {
+  it('is empty without answers', () => {
     expect(
       drawnBy(<CalibrationPlot label="none" bins={[]} />).some(({ tag }) => tag === 'circle'),
     ).toBe(false);
   });
 });
 
-describe('the curve of lines held', () => {
+describe('the curve of known lines', () => {
   const curve = [10, 12, 14, 16].map((held, n) => ({ day: 100 + n, held }));
   const decay = [10, 9, 8, 7, 6].map((held, n) => ({ day: 100 + n, held }));
   const drawn = drawnBy(
@@ -71,7 +71,7 @@ describe('the curve of lines held', () => {
     />,
   );
 
-  it('rises to the day, and falls without an answer', () => {
+  it('rises to the day, and falls without answers', () => {
     const lines = drawn.filter(({ props }) => String(props.class).startsWith('curve'));
     const [down, up] = lines.map(({ props }) => points(String(props.d)));
     const heights = (some: typeof up) => some?.filter((_, n) => n % 2 === 1) ?? [];
@@ -81,7 +81,7 @@ describe('the curve of lines held', () => {
     expect(heights(down)).toHaveLength(5);
   });
 
-  it('marks the day, with what is expected between its bounds', () => {
+  it('marks the day, with the expected number between its bounds', () => {
     const [x] = pathOf(drawn, 'day-mark');
     const dot = drawn.find(({ tag }) => tag === 'circle');
     expect(dot?.props.cx).toBe(x);
@@ -91,11 +91,11 @@ describe('the curve of lines held', () => {
     expect(Number(dot?.props.cy)).toBeGreaterThan(Number(high));
   });
 
-  it('says the same in a table: today, and the day', () => {
+  it('gives the same numbers in a table, for today and the day', () => {
     expect(cellsOf(drawn)).toEqual(['day 100', '10', '10', 'day 103', '16', '7']);
   });
 
-  it('has the day in its table though the curve has only weeks', () => {
+  it('has the day in its table although the curve has only weeks', () => {
     const weekly = [20, 13, 6].map((held, n) => ({ day: 100 + 7 * n, held }));
     const some = drawnBy(
       <CurvePlot
@@ -107,12 +107,12 @@ describe('the curve of lines held', () => {
         label="said"
       />,
     );
-    // Day 110 is three sevenths of the way from 13 down to 6.
+    // Day 110 is three sevenths of the step from 13 down to 6.
     const cells = ['day 100', '20', 'day 107', '13', 'day 110', '10', 'day 114', '6'];
     expect(cellsOf(some)).toEqual(cells);
   });
 
-  it('of no days is nothing', () => {
+  it('is nothing without days', () => {
     expect(drawnBy(<CurvePlot curve={[]} of={3} dayWords={words} label="none" />)).toEqual([]);
   });
 });
@@ -124,14 +124,14 @@ describe('the load', () => {
   );
   const rects = drawn.filter(({ tag }) => tag === 'rect').map(({ props }) => props);
 
-  it('has a bar a day, as high as its answers, today’s apart from the others', () => {
+  it('has a bar per day, as high as its answers, with today’s marked', () => {
     const [first, none, half] = rects.map(({ height }) => Number(height));
     expect(none).toBe(0);
     expect(half).toBeCloseTo(Number(first) / 2, 6);
     expect(rects.map((one) => one.class)).toEqual(['amount now', 'amount', 'amount']);
   });
 
-  it('of days without an answer divides nothing by nothing', () => {
+  it('never divides by zero for days without answers', () => {
     const empty = drawnBy(
       <LoadPlot
         bars={[{ day: 100, answers: 0 }]}
@@ -147,7 +147,7 @@ describe('the load', () => {
   });
 });
 
-describe('the holds on the table', () => {
+describe('the memories on the table', () => {
   const start = { rail: 'left', from: 'foot' } as const;
   const figure = (places: readonly { diamond: number; hold: number | null; aim: number }[]) =>
     drawnBy(
@@ -163,7 +163,7 @@ describe('the holds on the table', () => {
   const holds = [0.97, 0.7, 0.2, null];
   const drawn = figure(holds.map((hold, n) => ({ diamond: 2 + n, hold, aim: 2 })));
 
-  it('are rings, the fuller the better they are held, and empty if never asked', () => {
+  it('are rings: fuller for better known lines, and empty for lines never asked', () => {
     const discs = drawn
       .filter(({ props }) => props.class === 'disc')
       .map(({ props }) => Number(props.r));
@@ -172,12 +172,12 @@ describe('the holds on the table', () => {
     expect([...discs].sort((a, b) => b - a)).toEqual(discs);
   });
 
-  it('are written in percent beside their starts', () => {
+  it('have their percentages beside their starts', () => {
     const written = drawn.filter(({ props }) => props.class === 'hold-number');
     expect(written.map(({ text }) => text).sort()).toEqual(['20', '70', '97', '–']);
   });
 
-  it('leave out the number of the better line where two have no room', () => {
+  it('leave out the percentage of the better line where two have no room', () => {
     const near = figure([
       { diamond: 2, hold: 0.9, aim: 2 },
       { diamond: 2.1, hold: 0.6, aim: 2 },
@@ -186,7 +186,7 @@ describe('the holds on the table', () => {
     expect(written.map(({ text }) => text)).toEqual(['60']);
   });
 
-  it('are never certain', () => {
+  it('are never at 100', () => {
     expect([1, 0.999, 0.994, 0, null].map(holdPercent)).toEqual(['99', '99', '99', '0', '–']);
   });
 });
@@ -200,7 +200,7 @@ function points(data: string): readonly number[] {
   return [...data.matchAll(/-?\d+(?:\.\d+)?/g)].map(([number]) => Number(number));
 }
 
-/** The table's rows after each other. */
+/** The rows of the table, in order. */
 function cellsOf(drawn: readonly Drawn[]): readonly string[] {
   return drawn
     .filter(({ tag, props }) => tag === 'td' || (tag === 'th' && props.scope === 'row'))
