@@ -1,4 +1,4 @@
-/** What is asked of a new chart, and the document that comes of it. */
+/** The form for a new chart, and the document made from it. */
 
 import {
   type ChartDocument,
@@ -10,6 +10,7 @@ import {
   newChart,
   PATTERNS,
   type PatternId,
+  type Signature,
   toDecimal,
   withCsv,
 } from '../../charts/index.ts';
@@ -18,8 +19,8 @@ import type { Model } from '../state/model.ts';
 
 export const ALL: readonly PatternId[] = PATTERNS.map(({ id }) => id);
 
-/** A table of numbers, and the file's name. */
-export interface ReadIn {
+/** A table of numbers read from a file, and the file's name. */
+export interface TableFile {
   readonly name: string;
   readonly rows: readonly CsvRow[];
 }
@@ -33,15 +34,15 @@ export interface Form {
   readonly patterns: readonly PatternId[];
   readonly startStep: Decimal;
   readonly printStep: Decimal;
-  /** Id of the chart that is copied. */
+  /** Id of the chart to copy. */
   readonly copied: string;
-  /** The table that is read in; null until one is. */
-  readonly read: ReadIn | null;
+  /** The table to begin from; null until one is read. */
+  readonly file: TableFile | null;
 }
 
 export type Change = (part: Partial<Form>) => void;
 
-export function firstForm(model: Model): Form {
+export function firstForm(model: Pick<Model, 'chart' | 'settings'>): Form {
   const { document } = model.chart.peek();
   return {
     origin: 'computed',
@@ -53,17 +54,17 @@ export function firstForm(model: Model): Form {
     startStep: toDecimal(0.5),
     printStep: toDecimal(0.1),
     copied: document.id,
-    read: null,
+    file: null,
   };
 }
 
-/** What is missing or wrong, a sentence; null if nothing is. */
-export function faultOf(form: Form, taken: readonly string[]): string | null {
-  const { name, author, origin, patterns, read } = form;
+/** What is missing or wrong, a sentence; null if nothing is. `names`: of the charts on the device. */
+export function faultOf(form: Form, names: readonly string[]): string | null {
+  const { name, author, origin, patterns, file } = form;
   if (name.trim() === '') return 'Give the chart a name.';
-  const other = taken.find((one) => isSameName(one, name));
+  const other = names.find((one) => isSameName(one, name));
   if (other !== undefined) return `There is a chart called ${other}: give this one another name.`;
-  if (origin === 'table' && !read) return 'Choose the table of numbers.';
+  if (origin === 'table' && !file) return 'Choose the table of numbers.';
   if ((origin === 'computed' || origin === 'empty') && patterns.length === 0)
     return 'Choose a pattern at least.';
   return author.trim() === '' ? 'Type your name, so that others know whose chart it is.' : null;
@@ -76,28 +77,34 @@ const WHY: Readonly<Record<Form['origin'], string>> = {
   copy: 'A copy of',
 };
 
-export function documentOf(form: Form, model: Model): ChartDocument {
+export function documentOf(
+  form: Form,
+  model: Pick<Model, 'charts' | 'now' | 'date'>,
+): ChartDocument {
   const charts = model.charts.peek();
   const name = form.name.trim();
-  const id = chartId(
-    name,
-    { author: form.author.trim(), at: model.now() },
-    charts.map((one) => one.id),
-  );
-  const signature = { date: model.date(), author: form.author.trim(), why: WHY[form.origin] };
+  const author = form.author.trim();
+  const ids = charts.map((one) => one.id);
+  const id = chartId(name, { author, at: model.now() }, ids);
+  const signature = { date: model.date(), author, why: WHY[form.origin] };
   const copied = form.origin === 'copy' ? charts.find((one) => one.id === form.copied) : null;
-  if (copied) {
-    const why = `${WHY.copy} ${copied.name}.`;
-    return copyOf(copied, { id, name }, { ...signature, why });
-  }
-  const { origin, table, condition, patterns, startStep, printStep, read } = form;
-  const head = { id, name, table, condition: CONDITIONS[condition], startStep, printStep };
-  if (origin !== 'table' || !read) {
+  if (!copied) return newDocument(form, { id, name }, signature);
+  return copyOf(copied, { id, name }, { ...signature, why: `${WHY.copy} ${copied.name}.` });
+}
+
+function newDocument(
+  form: Form,
+  called: Pick<ChartDocument, 'id' | 'name'>,
+  signature: Signature,
+): ChartDocument {
+  const { origin, table, condition, patterns, startStep, printStep, file } = form;
+  const head = { ...called, table, condition: CONDITIONS[condition], startStep, printStep };
+  if (origin !== 'table' || !file) {
     const basis = origin === 'computed' ? 'computed' : 'measured';
     return newChart({ ...head, basis, patterns }, signature);
   }
-  const why = `${WHY.table} ${read.name}.`;
+  const why = `${WHY.table} ${file.name}.`;
   const empty = newChart({ ...head, basis: 'measured', patterns: [] }, { ...signature, why });
   const [first] = empty.revisions;
-  return { ...empty, revisions: [{ ...first, ...(withCsv(first, read.rows) ?? first) }] };
+  return { ...empty, revisions: [{ ...first, ...(withCsv(first, file.rows) ?? first) }] };
 }

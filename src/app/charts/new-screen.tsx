@@ -3,39 +3,34 @@ import { type ChartDocument, formatDecimal, patternOf, toDecimal } from '../../c
 import { notSaved } from '../../quiz/index.ts';
 import { CONDITIONS, type ConditionName, TABLES, type TableSize } from '../../table/index.ts';
 import { Choice, ManyOf, OneOf } from '../parts/controls.tsx';
+import { Problem } from '../parts/saving.tsx';
 import { TABLE_NAMES } from '../parts/table-panel.tsx';
 import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { ALL, type Change, documentOf, type Form, faultOf, firstForm } from './new-form.ts';
-import { TableFile } from './new-table.tsx';
+import { FirstTable } from './new-table.tsx';
 import '../style/editor.css';
 
 const CONDITION_NAMES = Object.keys(CONDITIONS) as ConditionName[];
 const START_STEPS = [0.25, 0.5, 1].map(toDecimal);
 const PRINT_STEPS = [0.05, 0.1].map(toDecimal);
+/** Characters of a chart's or an author's name (src/charts/document/schema.ts). */
+const LONGEST_NAME = 80;
 
-/** A chart is begun, kept, and opened in the editor. */
-export function NewChartScreen({ model, go }: Pick<AppPorts, 'model' | 'go'>) {
+type ChoosingModel = Pick<Model, 'keepChart' | 'chooseChart' | 'settings' | 'changeSettings'>;
+type BeginningModel = ChoosingModel & Pick<Model, 'chart' | 'charts' | 'now' | 'date'>;
+
+interface NewChartProps extends Pick<AppPorts, 'go'> {
+  readonly model: BeginningModel;
+}
+
+/** Begins a chart, saves it, and opens it in the editor. */
+export function NewChartScreen({ model, go }: NewChartProps) {
   const [form, setForm] = useState<Form>(() => firstForm(model));
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
-  // A file is read meanwhile: what was typed since stays.
+  // By the newest form: reading a file ends after other fields were typed into.
   const change: Change = (part) => setForm((now) => ({ ...now, ...part }));
-  const begin = async (event: Event): Promise<void> => {
-    event.preventDefault();
-    const fault = faultOf(
-      form,
-      model.charts.peek().map((one) => one.name),
-    );
-    setProblem(fault);
-    if (fault !== null || busy) return;
-    setBusy(true);
-    const said = await kept(model, documentOf(form, model));
-    setBusy(false);
-    if (said === null) go({ name: 'edit', pattern: null });
-    else setProblem(said);
-  };
+  const { problem, busy, begin } = useBegin(model, form, go);
   return (
     <main class="page editor-page">
       <a class="back" href={formatScreen({ name: 'charts' })}>
@@ -46,13 +41,7 @@ export function NewChartScreen({ model, go }: Pick<AppPorts, 'model' | 'go'>) {
         A chart that somebody sent you is not begun but <a href="#/receive">received</a>.
       </p>
       <form class="sheet save-panel" onSubmit={begin}>
-        <TextField
-          label="Name of the chart"
-          value={form.name}
-          most={80}
-          name="name"
-          {...{ change }}
-        />
+        <TextField label="Name of the chart" value={form.name} name="name" change={change} />
         <OneOf
           legend="Begin from"
           name="origin"
@@ -66,21 +55,17 @@ export function NewChartScreen({ model, go }: Pick<AppPorts, 'model' | 'go'>) {
           onChoose={(origin) => change({ origin })}
         />
         {form.origin === 'copy' ? (
-          <CopiedChart model={model} form={form} change={change} />
+          <CopiedChart charts={model.charts.value} form={form} change={change} />
         ) : (
           <>
             {form.origin === 'table' && (
-              <TableFile read={form.read} choose={(read) => change({ read })} />
+              <FirstTable table={form.file} choose={(file) => change({ file })} />
             )}
             <TableOfChart form={form} change={change} />
           </>
         )}
-        <TextField label="Your name" value={form.author} most={80} name="author" {...{ change }} />
-        {problem && (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <TextField label="Your name" value={form.author} name="author" change={change} />
+        <Problem say={problem} />
         <button type="submit" class="key call" disabled={busy}>
           Begin the chart
         </button>
@@ -89,11 +74,33 @@ export function NewChartScreen({ model, go }: Pick<AppPorts, 'model' | 'go'>) {
   );
 }
 
-/** Keeps the chart and takes it into use; says what went wrong, if anything. */
-async function kept(model: Model, document: ChartDocument): Promise<string | null> {
+/** Saves the form's chart and opens the editor, or says why it cannot. */
+function useBegin(model: BeginningModel, form: Form, go: AppPorts['go']) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const begin = async (event: Event): Promise<void> => {
+    event.preventDefault();
+    const names = model.charts.peek().map((one) => one.name);
+    const fault = faultOf(form, names);
+    setProblem(fault);
+    if (fault !== null || busy) return;
+    setBusy(true);
+    const refusal = await saveAndChoose(model, documentOf(form, model));
+    setBusy(false);
+    if (refusal === null) go({ name: 'edit', pattern: null });
+    else setProblem(refusal);
+  };
+  return { problem, busy, begin };
+}
+
+/** Saves the chart and makes it the one in use. Returns why it could not, a sentence, or null. */
+async function saveAndChoose(
+  model: ChoosingModel,
+  document: ChartDocument,
+): Promise<string | null> {
   try {
-    const done = await model.keepChart(document);
-    if (!done.ok) return done.say;
+    const saved = await model.keepChart(document);
+    if (!saved.ok) return saved.say;
     await model.chooseChart(document.id);
     const { author } = document.revisions[0];
     if (model.settings.peek().author !== author) await model.changeSettings({ author });
@@ -112,16 +119,15 @@ function TextField(props: {
   readonly label: string;
   readonly name: 'name' | 'author';
   readonly value: string;
-  readonly most: number;
   readonly change: Change;
 }) {
-  const { label, name, value, most, change } = props;
+  const { label, name, value, change } = props;
   return (
     <label class="field">
       <span>{label}</span>
       <input
         type="text"
-        maxLength={most}
+        maxLength={LONGEST_NAME}
         value={value}
         onInput={(event) => change({ [name]: event.currentTarget.value })}
       />
@@ -129,13 +135,14 @@ function TextField(props: {
   );
 }
 
-function CopiedChart({ model, form, change }: PartProps & { readonly model: Model }) {
+function CopiedChart(props: PartProps & { readonly charts: readonly ChartDocument[] }) {
+  const { charts, form, change } = props;
   return (
     <Choice
       label="Copy of"
       note="With its last revision’s numbers, priorities, remarks and levels."
       value={form.copied}
-      options={model.charts.value.map(({ id, name }) => [id, name] as const)}
+      options={charts.map(({ id, name }) => [id, name] as const)}
       onChoose={(copied) => change({ copied })}
     />
   );

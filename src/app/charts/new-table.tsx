@@ -1,56 +1,36 @@
-import { useState } from 'preact/hooks';
 import { type CsvRow, patternOf } from '../../charts/index.ts';
-import { readTable } from '../device/read-shared.ts';
-import type { ReadIn } from './new-form.ts';
+import type { ReadTable } from '../device/read-shared.ts';
+import { TableInput } from '../parts/table-input.tsx';
+import type { TableFile } from './new-form.ts';
 
-/** Longer names of files are cut: they stand in the reason of the first revision. */
+/** Longer names of files are cut: the reason of the first revision names the file. */
 const LONGEST_NAME = 80;
 
-interface FileProps {
-  readonly read: ReadIn | null;
-  readonly choose: (read: ReadIn | null) => void;
+interface FirstTableProps {
+  readonly table: TableFile | null;
+  readonly choose: (table: TableFile | null) => void;
 }
 
-/** The table of numbers that a chart begins with. */
-export function TableFile({ read, choose }: FileProps) {
-  const [problem, setProblem] = useState<string | null>(null);
-  const take = async (file: File | undefined): Promise<void> => {
-    if (!file) return;
-    const table = await readTable(file);
+/** The table of numbers that a new chart begins with. */
+export function FirstTable({ table: chosen, choose }: FirstTableProps) {
+  const use = (table: ReadTable, file: File): string | null => {
     const rows = table.ok ? table.rows : [];
-    const say = table.ok ? 'There is no number in it.' : table.say;
-    setProblem(rows.length === 0 ? say : null);
     choose(rows.length === 0 ? null : { name: file.name.slice(0, LONGEST_NAME), rows });
+    if (!table.ok) return table.say;
+    return rows.length === 0 ? 'There is no number in it.' : null;
   };
+  const said = chosen
+    ? foundWords(chosen)
+    : 'A CSV file with a row for each line, as Publish writes it.';
   return (
     <div class="table-file">
-      <label class="key file">
-        Choose a table
-        <input
-          type="file"
-          accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values,text/plain"
-          onChange={(event) => {
-            const input = event.currentTarget;
-            void take(input.files?.[0]).then(() => {
-              input.value = '';
-            });
-          }}
-        />
-      </label>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      <p class="soft-words" role="status">
-        {read ? foundWords(read) : 'A CSV file with a row for each line, as Publish writes it.'}
-      </p>
+      <TableInput said={said} use={use} />
     </div>
   );
 }
 
 /** "numbers.csv: 12 rows, of Foot rail to side; Cross-side." */
-function foundWords({ name, rows }: ReadIn): string {
+function foundWords({ name, rows }: TableFile): string {
   const count = rows.length === 1 ? 'one row' : `${rows.length} rows`;
   return `${name}: ${count}, of ${patternsOf(rows).join('; ')}.`;
 }

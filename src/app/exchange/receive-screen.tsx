@@ -2,8 +2,9 @@ import '../parts/changes/changes.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { ChartDocument } from '../../charts/index.ts';
 import { fetchChart, type Published, pathIn } from '../device/published.ts';
-import { readShared } from '../device/read-shared.ts';
+import { type ReadChart, readShared } from '../device/read-shared.ts';
 import { ChartSources, useSource } from '../parts/chart-sources.tsx';
+import { FileKey } from '../parts/file-key.tsx';
 import { Page } from '../parts/page.tsx';
 import type { Model } from '../state/model.ts';
 import { KnownChart } from './receive-known.tsx';
@@ -11,11 +12,11 @@ import { NewChart } from './receive-new.tsx';
 
 interface ReceiveProps {
   readonly model: Model;
-  /** From the link that led here; null if a file is to be chosen. */
+  /** From the link that led here; null to let the player choose a file. */
   readonly code: string | null;
 }
 
-type State =
+type Reading =
   | { readonly at: 'waiting' }
   | { readonly at: 'reading' }
   | { readonly at: 'refused'; readonly say: string; readonly isBackup?: true }
@@ -23,75 +24,69 @@ type State =
       readonly at: 'read';
       readonly document: ChartDocument;
       readonly turn: number;
-      /** If it is a file beside the app. */
+      /** The file beside the app that it was read from, if it was. */
       readonly from?: Published;
     };
 
-/** A chart that someone passed on. Nothing is changed before the player has seen what changes. */
+/** A chart from someone else. Nothing changes before the player has seen what would. */
 export function ReceiveScreen({ model, code }: ReceiveProps) {
-  const [state, setState] = useState<State>({ at: code === null ? 'waiting' : 'reading' });
-  const [turn, setTurn] = useState(0);
-  const read = (input: File | string): void => {
-    setState({ at: 'reading' });
-    setTurn(turn + 1);
-    const path = typeof input === 'string' ? pathIn(input) : null;
-    (path === null ? readShared(input) : fetchChart(path)).then(
-      (shared) =>
-        setState(
-          shared.ok ? { ...shared, at: 'read', turn: turn + 1 } : { ...shared, at: 'refused' },
-        ),
-      () => setState({ at: 'refused', say: 'The browser refused to read it.' }),
-    );
-  };
-  useEffect(() => {
-    if (code !== null) read(code);
-  }, [code]);
+  const { reading, read } = useReading(code);
   return (
     <Page title="Receive a chart">
       <div class="receive">
-        <FileChoice state={state} read={read} />
-        {code === null && state.at !== 'read' && <ChartSources model={model} />}
-        {state.at === 'read' && <Received model={model} {...state} key={state.turn} />}
+        <FileChoice reading={reading} read={read} />
+        {code === null && reading.at !== 'read' && <ChartSources model={model} />}
+        {reading.at === 'read' && <Received model={model} {...reading} key={reading.turn} />}
       </div>
     </Page>
   );
 }
 
-function FileChoice({
-  state,
-  read,
-}: {
-  readonly state: State;
+/** Reads the link's code at once, then whatever file or link the player gives. */
+function useReading(code: string | null) {
+  const [reading, set] = useState<Reading>({ at: code === null ? 'waiting' : 'reading' });
+  const [turn, setTurn] = useState(0);
+  const read = (input: File | string): void => {
+    set({ at: 'reading' });
+    setTurn(turn + 1);
+    readOrFetch(input).then(
+      (chart) =>
+        set(chart.ok ? { ...chart, at: 'read', turn: turn + 1 } : { ...chart, at: 'refused' }),
+      () => set({ at: 'refused', say: 'The browser refused to read it.' }),
+    );
+  };
+  useEffect(() => {
+    if (code !== null) read(code);
+  }, [code]);
+  return { reading, read };
+}
+
+function readOrFetch(input: File | string): Promise<ReadChart & { readonly from?: Published }> {
+  const path = typeof input === 'string' ? pathIn(input) : null;
+  return path === null ? readShared(input) : fetchChart(path);
+}
+
+interface ChoiceProps {
+  readonly reading: Reading;
   readonly read: (input: File | string) => void;
-}) {
+}
+
+function FileChoice({ reading, read }: ChoiceProps) {
   return (
     <section class="sheet receive-file" aria-label="Chart file">
       <p class="soft-words">
         Open a link to a chart, or choose a chart file. You see what it changes first; nothing is
         taken in before you say so.
       </p>
-      <label class="key quiet file">
-        Choose a file
-        <input
-          type="file"
-          accept="application/json,.json"
-          onChange={(event) => {
-            const input = event.currentTarget;
-            const file = input.files?.[0];
-            if (file) read(file);
-            // So that the same file can be chosen again.
-            input.value = '';
-          }}
-        />
-      </label>
+      <FileKey label="Choose a file" kind="json" quiet onFile={read} />
       <PastedLink read={read} />
-      <p role="status">{state.at === 'reading' && 'Reading it'}</p>
-      {state.at === 'refused' && (
+      <p role="status">{reading.at === 'reading' && 'Reading it'}</p>
+      {reading.at === 'refused' && (
         <p class="problem" role="alert">
-          {state.say} Nothing was changed.
+          {reading.say} Nothing was changed.
         </p>
       )}
-      {state.at === 'refused' && state.isBackup && (
+      {reading.at === 'refused' && reading.isBackup && (
         <a class="key quiet" href="#/settings">
           Go to Settings
         </a>
@@ -100,7 +95,7 @@ function FileChoice({
   );
 }
 
-/** An app on the home screen keeps what it has to itself: a link opens in the browser beside it. */
+/** For an app on the home screen, whose data the browser does not share: links open in the browser. */
 function PastedLink({ read }: { readonly read: (link: string) => void }) {
   const [link, setLink] = useState('');
   return (
@@ -127,17 +122,14 @@ function PastedLink({ read }: { readonly read: (link: string) => void }) {
   );
 }
 
-function Received({
-  model,
-  document,
-  from,
-}: {
+function Received(props: {
   readonly model: Model;
   readonly document: ChartDocument;
   readonly from?: Published;
 }) {
+  const { model, document, from } = props;
   useSource(model, document, from);
-  // What it was when it came: once taken in, it is known.
+  // As it was on arrival: saving the chart does not change the sheet.
   const [isNew] = useState(() => !model.charts.peek().some(({ id }) => id === document.id));
   return isNew ? (
     <NewChart model={model} document={document} />

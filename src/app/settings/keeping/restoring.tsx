@@ -1,14 +1,20 @@
 /** Restoring a backup from a file. */
 
 import type { Files } from '../../device/files.ts';
+import { FileKey } from '../../parts/file-key.tsx';
 import type { Model } from '../../state/model.ts';
 
+/** What restoring did, or why it did nothing. */
 export interface Said {
   readonly good: boolean;
   readonly text: string;
 }
 
-export async function restoreBackup(model: Model, files: Files, file: File): Promise<Said> {
+export async function restoreBackup(
+  model: Pick<Model, 'importBackup'>,
+  files: Pick<Files, 'read'>,
+  file: File,
+): Promise<Said> {
   try {
     const result = await model.importBackup(await files.read(file));
     return result.ok ? { good: true, text: addedWords(result) } : { good: false, text: result.say };
@@ -30,20 +36,5 @@ function addedWords(added: { readonly added: number; readonly charts: number }):
 }
 
 export function RestoreButton({ onFile }: { readonly onFile: (file: File) => void }) {
-  return (
-    <label class="key quiet file">
-      Restore from a file
-      <input
-        type="file"
-        accept="application/json,.json"
-        onChange={(event) => {
-          const input = event.currentTarget;
-          const file = input.files?.[0];
-          if (file) onFile(file);
-          // So that the same file can be chosen again.
-          input.value = '';
-        }}
-      />
-    </label>
-  );
+  return <FileKey label="Restore from a file" kind="json" quiet onFile={onFile} />;
 }

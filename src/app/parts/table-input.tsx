@@ -1,0 +1,26 @@
+import { useState } from 'preact/hooks';
+import { type ReadTable, readTable } from '../device/read-shared.ts';
+import { FileKey } from './file-key.tsx';
+import { Problem } from './saving.tsx';
+
+interface TableInputProps {
+  /** What the table did, or what a table is; null to say nothing. */
+  readonly said: string | null;
+  /** Uses the table that was read. Returns why it could not, a sentence; null if it could. */
+  readonly use: (table: ReadTable, file: File) => string | null;
+}
+
+/** Reads a table of lines, as a spreadsheet or Publish writes it, from a file. */
+export function TableInput({ said, use }: TableInputProps) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const read = async (file: File): Promise<void> => setProblem(use(await readTable(file), file));
+  return (
+    <>
+      <FileKey label="Choose a table" kind="table" onFile={(file) => void read(file)} />
+      <Problem say={problem} />
+      <p class="soft-words" role="status">
+        {said}
+      </p>
+    </>
+  );
+}
