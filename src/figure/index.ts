@@ -1,27 +1,24 @@
-export type { FigureAim, FigureMark, FigureObject, FigurePath, Tone } from './drawn.ts';
-export { type Box, type Frame, type Spot, viewBox } from './frame.ts';
+// The table and what is drawn on it.
+
+export type { FigureAim, FigureMark, FigurePath, Tone } from './drawn.ts';
+export { viewBox } from './frame.ts';
 export { hatching } from './hatching.ts';
-export {
-  HoldFigure,
-  type HoldFigureProps,
-  type HoldPlace,
-  holdPercent,
-} from './hold-figure.tsx';
-export { type Place, placeAt } from './place.ts';
-export { type PickerLine, PlacePicker, type PlacePickerProps } from './place-picker.tsx';
-export { PlacesFigure, type PlacesFigureProps } from './places-figure.tsx';
-export {
-  type CalibrationBin,
-  CalibrationPlot,
-  type CalibrationPlotProps,
-} from './plots/calibration.tsx';
-export { CurvePlot, type CurvePlotProps, type CurvePoint } from './plots/curve.tsx';
-export { ErrorPlot, type ErrorPlotProps } from './plots/errors.tsx';
-export { LoadPlot, type LoadPlotProps } from './plots/load.tsx';
-export type { PlotPoint } from './plots/plot.ts';
-export { ShotPlot, type ShotPlotProps } from './plots/shots.tsx';
-export { PlotTable } from './plots/table.tsx';
-export { snap } from './pointing.ts';
-export type { Pointing } from './rail-slider.tsx';
-export { Ruler, type RulerProps } from './ruler.tsx';
+export { HoldFigure, holdPercent } from './hold-figure.tsx';
+export { PlacesFigure } from './places-figure.tsx';
 export { TableFigure, type TableFigureProps } from './table-figure.tsx';
+
+// Pointing at the table or a ruler.
+
+export type { Place } from './place.ts';
+export { type PickerLine, PlacePicker } from './place-picker.tsx';
+export { Ruler } from './ruler.tsx';
+
+// plots: errors, forecasts and answers per day.
+
+export { CalibrationPlot } from './plots/calibration.tsx';
+export { CurvePlot } from './plots/curve.tsx';
+export { ErrorPlot, type ErrorPlotProps } from './plots/errors.tsx';
+export { LoadPlot } from './plots/load.tsx';
+export type { PlotPoint } from './plots/plot.ts';
+export { ShotPlot } from './plots/shots.tsx';
+export { PlotTable } from './plots/table.tsx';
