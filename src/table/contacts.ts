@@ -1,205 +1,227 @@
 /**
- * How the two contacts of a ball against a cushion go on after a step: sliding, at rest, or leaving
- * rest. Frame and symbols: see cushion.ts. Slips are fractions of the speed into the cushion.
+ * When the contacts of a ball against a cushion change between sliding, rest and leaving rest: decided
+ * between steps. Frame and symbols: cushion.ts. Slips are fractions of the speed into the cushion.
  */
 
+import { LOOSE, needToHold, OVERPOWERED, offCourse, rates } from './friction.ts';
+import { hypotenuse } from './hypotenuse.ts';
 import {
-  hold,
+  at,
   type Impact,
+  type Impulses,
   K,
-  LOOSE,
-  letGo,
   NORMAL,
-  needToHold,
-  OVERPOWERED,
-  offCourse,
-  rates,
   type Slip,
   slipAt,
   slipRate,
-} from './friction.ts';
-import { hypotenuse } from './hypotenuse.ts';
+  type Which,
+} from './impact.ts';
 import { next, now, ratesNow } from './impulse-step.ts';
 
 /**
- * A slip that closes within this much impulse comes to rest at once if friction holds it with ease:
- * what is neglected is of second order, unless the ball leaves the cushion just then. The less ease,
- * the less impulse.
+ * A slip that closes within this much impulse comes to rest at once if friction holds it easily; the
+ * harder the hold, the less impulse. The error is of second order, unless the ball leaves just then.
  */
 const SOON = 1e-4;
-/** Slip that may be that near to its end. */
+/** A larger slip is not brought to rest. */
 const SLOW = 1e-3;
 /** A slip this small comes to rest whenever friction can hold it. */
 const AT_REST = 1e-5;
-/** A closing slip this small that cannot be held turns round. */
+/** A closing slip this small that friction cannot hold turns round. */
 export const GONE = 1e-7;
-/** A slip at the nose this small that runs along its friction is only followed in size. */
+/** A slip at the nose this small that lies along its friction is followed in size only. */
 const SMALL = 5e-3;
-/** Sine of the angle within which it does. */
+/** Sine of the angle within which it counts as lying along. */
 const ON_COURSE = 0.01;
-/** A contact is let go within this much of the friction there is. */
+/** A leaving contact slides once its slip exceeds this many times SMALL. */
+const GROWN = 1.5;
+/** A step in which a leaving slip exceeds this many times SMALL is shortened to end at twice. */
+const OVERGROWN = 2.5;
+/** A contact at rest is let go within this multiple of the available friction. */
 const OVERDRAWN = 1.005;
+/** Instead of a length of step: the contact has changed. */
 const CHANGED = -1;
-/** Two contacts change a few times at most before both agree; more would be rounding. */
+/** Two contacts settle after a few changes; more come from rounding. */
 const MAX_CHANGES = 12;
 const FOREVER = Number.POSITIVE_INFINITY;
-/** Part of the way to a vanishing slip that one step goes. */
+/** A step covers this share of the distance to a vanishing slip. */
 const NEARLY_THERE = 0.98;
 
 /**
- * Decides how the contacts go on from `now` (rates there in ratesNow, put right if they change) and
- * returns the longest step that does not run through a vanishing slip.
+ * Decides how each contact continues from `now` and updates the rates there if one changes.
+ * @returns the longest step that does not run through a vanishing slip
  */
-export function settle(i: Impact): number {
+export function settle(impact: Impact): number {
   for (let round = 0; round < MAX_CHANGES; round++) {
-    const nose = settleNose(i);
-    const cloth = settleCloth(i);
+    const nose = settleNose(impact);
+    const cloth = settleCloth(impact);
     if (nose !== CHANGED && cloth !== CHANGED) return NEARLY_THERE * Math.min(nose, cloth);
-    rates(i, now, ratesNow);
+    rates(impact, now, ratesNow);
   }
   return FOREVER;
 }
 
-/** Length of step until the slip at the nose vanishes, or CHANGED if it now slips or holds otherwise. */
-function settleNose(i: Impact): number {
-  // The pace of a sliding nose is its slip.
-  if (i.nose === 'sliding' && (ratesNow[NORMAL] as number) > SMALL) return FOREVER;
-  const { nose1, nose2 } = slipAt(i, now);
-  const size = hypotenuse(nose1, nose2);
-  if (i.nose === 'stuck') return settleStuck(i, 'nose');
-  if (i.nose === 'leaving') {
-    if (size <= 1.5 * SMALL) return settleLeaving(i, 'nose');
-    i.nose = 'sliding';
+/** Length of step until the slip at the nose vanishes, or CHANGED. */
+function settleNose(impact: Impact): number {
+  // While the nose slides, the rate of the normal impulse is the slip itself (`rates`).
+  if (impact.nose === 'sliding' && at(ratesNow, NORMAL) > SMALL) return FOREVER;
+  if (impact.nose === 'stuck') return settleStuck(impact, 'nose');
+  const size = slipSize(impact, 'nose', now);
+  if (impact.nose === 'leaving') return settleLeaving(impact, 'nose', size);
+  if (size > AT_REST && offCourse(impact, now) < ON_COURSE) {
+    impact.nose = 'leaving';
     return CHANGED;
   }
-  if (size > AT_REST && offCourse(i, now) < ON_COURSE) {
-    i.nose = 'leaving';
-    return CHANGED;
-  }
-  const left = noseLeft(i);
-  if (size > SLOW || left === FOREVER) return FOREVER;
-  return settleClosing(i, 'nose', size, left * (ratesNow[NORMAL] as number), FOREVER);
+  const left = lengthLeft(impact, 'nose');
+  if (!(size > impact.rounding) || size > SLOW || left === FOREVER) return FOREVER;
+  return settleClosing(impact, 'nose', size, left, FOREVER);
 }
 
 /** The same for the cloth. */
-function settleCloth(i: Impact): number {
-  if (i.cloth === 'stuck') return settleStuck(i, 'cloth');
-  const { cloth1, cloth2 } = slipAt(i, now);
-  const size = hypotenuse(cloth1, cloth2);
-  if (i.cloth === 'leaving') {
-    if (size <= 1.5 * SMALL) return settleLeaving(i, 'cloth');
-    i.cloth = 'sliding';
+function settleCloth(impact: Impact): number {
+  if (impact.cloth === 'stuck') return settleStuck(impact, 'cloth');
+  const size = slipSize(impact, 'cloth', now);
+  if (impact.cloth === 'leaving') return settleLeaving(impact, 'cloth', size);
+  if (!(size > impact.rounding)) return FOREVER;
+  const left = lengthLeft(impact, 'cloth');
+  // A small slip turns quickly: a step is not much longer than the impulse that turns it.
+  const limit = Math.min(left, (10 * size) / at(ratesNow, NORMAL));
+  if (size > SLOW || left === FOREVER) return limit;
+  return settleClosing(impact, 'cloth', size, left, limit);
+}
+
+function settleStuck(impact: Impact, contact: Which): number {
+  const need = needToHold(impact, contact, now);
+  return need <= 1 ? FOREVER : stopOrTurn(impact, contact, need);
+}
+
+function settleLeaving(impact: Impact, contact: Which, size: number): number {
+  if (size > GROWN * SMALL) {
+    impact[contact] = 'sliding';
     return CHANGED;
   }
-  if (!(size > i.rounding)) return FOREVER;
-  const left = clothLeft(i);
-  // A small slip turns quickly: no step much longer than what turns it.
-  const limit = Math.min(left, (10 * size) / (ratesNow[NORMAL] as number));
-  if (size > SLOW || left === FOREVER) return limit;
-  return settleClosing(i, 'cloth', size, left * (ratesNow[NORMAL] as number), limit);
-}
-
-function settleStuck(i: Impact, contact: Which): number {
-  const need = needToHold(i, contact, now);
-  if (need <= 1) return FOREVER;
-  return turn(i, contact, need);
-}
-
-function settleLeaving(i: Impact, contact: Which): number {
-  const need = needToHold(i, contact, now);
+  const need = needToHold(impact, contact, now);
   if (need > 1) return FOREVER;
-  const { along, closing } = slipAlongFriction(i, contact);
-  return need > LOOSE && along > AT_REST && closing > 0 ? along / closing : turn(i, contact, need);
+  const { along, closing } = slipAlongFriction(impact, contact);
+  const closes = need > LOOSE && along > AT_REST && closing > 0;
+  return closes ? along / closing : stopOrTurn(impact, contact, need);
 }
 
 /**
- * The slip of a leaving contact along the friction on it, and how fast it closes. A little slip
- * across is left over from when the contact slid, and nothing takes it off: it is not waited for.
+ * The slip of a leaving contact along the friction on it, and how fast it closes. The little slip
+ * across remains from when the contact slid; nothing removes it, so it is ignored.
  */
-function slipAlongFriction(i: Impact, contact: Which): { along: number; closing: number } {
+function slipAlongFriction(impact: Impact, contact: Which): { along: number; closing: number } {
   const n = contact === 'nose' ? 0 : 2;
-  const size = hypotenuse(ratesNow[n] as number, ratesNow[n + 1] as number);
-  const f1 = (ratesNow[n] as number) / size;
-  const f2 = (ratesNow[n + 1] as number) / size;
+  const size = hypotenuse(at(ratesNow, n), at(ratesNow, n + 1));
+  const f1 = at(ratesNow, n) / size;
+  const f2 = at(ratesNow, n + 1) / size;
   const part = (slip: Slip) =>
     contact === 'nose' ? f1 * slip.nose1 + f2 * slip.nose2 : f1 * slip.cloth1 + f2 * slip.cloth2;
-  const along = part(slipAt(i, now));
-  return { along, closing: -part(slipRate(i, ratesNow)) };
+  const along = part(slipAt(impact, now));
+  return { along, closing: -part(slipRate(impact, ratesNow)) };
 }
 
-/** A small slip that closes: on, to rest, or round. */
+/**
+ * A small closing slip continues, stops or turns round.
+ * @param left length of step until it would vanish
+ * @param limit length of step if it continues
+ */
 function settleClosing(
-  i: Impact,
+  impact: Impact,
   contact: Which,
   size: number,
-  impulse: number,
+  left: number,
   limit: number,
 ): number {
-  const need = needToHold(i, contact, now);
+  const need = needToHold(impact, contact, now);
   const least = need > OVERPOWERED ? GONE : AT_REST;
-  const soon = need < 1 && impulse < SOON * (1 - need);
-  return size > least && !soon ? limit : turn(i, contact, need);
+  const soon = need < 1 && left * at(ratesNow, NORMAL) < SOON * (1 - need);
+  return size > least && !soon ? limit : stopOrTurn(impact, contact, need);
 }
 
-/** The contact comes to rest, or turns the way it is driven. */
-function turn(i: Impact, contact: Which, need: number): number {
-  if (need <= OVERPOWERED) hold(i, contact, now);
-  if (need > 1) letGo(i, contact, need, now);
+function stopOrTurn(impact: Impact, contact: Which, need: number): number {
+  if (need <= OVERPOWERED) stop(impact, contact, now);
+  if (need > 1) letGo(impact, contact, need, now);
   return CHANGED;
 }
 
-type Which = 'nose' | 'cloth';
-
-/** Length of step after which the slip at the nose would vanish at its rate, if it is closing. */
-function noseLeft(i: Impact): number {
-  const { nose1, nose2 } = slipAt(i, now);
-  const rate = slipRate(i, ratesNow);
-  const square = nose1 * nose1 + nose2 * nose2;
-  const closing = -(nose1 * rate.nose1 + nose2 * rate.nose2);
-  return square > i.rounding * i.rounding && closing > 0 ? square / closing : FOREVER;
+/** Brings a contact to rest by the impulse that removes its slip. */
+function stop(impact: Impact, contact: Which, y: Impulses): void {
+  const slip = slipAt(impact, y);
+  if (contact === 'nose') stopNose(impact, slip, y);
+  else {
+    y[2] = at(y, 2) + slip.cloth1 / (1 + K);
+    y[3] = at(y, 3) + slip.cloth2 / (1 + K);
+  }
+  impact[contact] = 'stuck';
 }
 
-function clothLeft(i: Impact): number {
-  const { cloth1, cloth2 } = slipAt(i, now);
-  const rate1 = -(1 - K * i.s) * (ratesNow[0] as number) - (1 + K) * (ratesNow[2] as number);
-  const rate2 =
-    -i.c * (ratesNow[NORMAL] as number) +
-    (i.s - K) * (ratesNow[1] as number) -
-    (1 + K) * (ratesNow[3] as number);
-  const closing = -(cloth1 * rate1 + cloth2 * rate2);
-  return closing > 0 ? (cloth1 * cloth1 + cloth2 * cloth2) / closing : FOREVER;
+/** The jump also presses the ball on the cloth, whose friction answers. */
+function stopNose({ s, c, nu, rounding }: Impact, slip: Slip, y: Impulses): void {
+  const size = hypotenuse(slip.cloth1, slip.cloth2);
+  const onCloth = size > rounding ? (nu * c) / size : 0;
+  const b1 = onCloth * slip.cloth1;
+  const b2 = onCloth * slip.cloth2;
+  const j2 = slip.nose2 / (s * s + K - (s - K) * b2);
+  const j1 = (slip.nose1 + (K * s - 1) * b1 * j2) / (1 + K);
+  y[0] = at(y, 0) + j1;
+  y[1] = at(y, 1) + j2;
+  y[2] = at(y, 2) + b1 * j2;
+  y[3] = at(y, 3) + b2 * j2;
 }
 
-/** The part of the last step for which its contacts stayed what they were; 1 if all of it. */
-export function lasting(i: Impact): number {
-  if (i.nose === 'sliding' && i.cloth === 'sliding') return 1;
-  return Math.min(lastingNose(i), lastingCloth(i));
+/** Lets a contact that friction cannot hold slip, starting from no slip. */
+function letGo(impact: Impact, contact: Which, need: number, y: Impulses): void {
+  impact[contact] = contact === 'cloth' && need > OVERPOWERED ? 'sliding' : 'leaving';
+  const slip = slipAt(impact, y);
+  if (contact === 'nose') {
+    impact.nose1 -= slip.nose1;
+    impact.nose2 -= slip.nose2;
+  } else {
+    impact.cloth1 -= slip.cloth1;
+    impact.cloth2 -= slip.cloth2;
+  }
 }
 
-function lastingNose(i: Impact): number {
-  if (i.nose === 'sliding') return 1;
-  if (i.nose === 'stuck') return holding(i, 'nose');
-  const { nose1, nose2 } = slipAt(i, next);
-  return leaving(hypotenuse(nose1, nose2));
+/** Length of step after which a slip would vanish at its present rate; FOREVER if it is not closing. */
+function lengthLeft(impact: Impact, contact: Which): number {
+  const { nose1, nose2, cloth1, cloth2 } = slipAt(impact, now);
+  const rate = slipRate(impact, ratesNow);
+  const nose = contact === 'nose';
+  const square = nose ? nose1 * nose1 + nose2 * nose2 : cloth1 * cloth1 + cloth2 * cloth2;
+  const closing = nose
+    ? -(nose1 * rate.nose1 + nose2 * rate.nose2)
+    : -(cloth1 * rate.cloth1 + cloth2 * rate.cloth2);
+  return closing > 0 ? square / closing : FOREVER;
 }
 
-function lastingCloth(i: Impact): number {
-  if (i.cloth === 'sliding') return 1;
-  if (i.cloth === 'stuck') return holding(i, 'cloth');
-  const { cloth1, cloth2 } = slipAt(i, next);
-  return leaving(hypotenuse(cloth1, cloth2));
+function slipSize(impact: Impact, contact: Which, y: Impulses): number {
+  const slip = slipAt(impact, y);
+  return contact === 'nose'
+    ? hypotenuse(slip.nose1, slip.nose2)
+    : hypotenuse(slip.cloth1, slip.cloth2);
 }
 
-/** The part of the last step for which friction holds a contact. */
-function holding(i: Impact, contact: Which): number {
-  const need = needToHold(i, contact, next);
+/** The share of the last step over which both contacts stayed as they were; 1 if all of it. */
+export function shareHeld(impact: Impact): number {
+  if (impact.nose === 'sliding' && impact.cloth === 'sliding') return 1;
+  return Math.min(shareHeldBy(impact, 'nose'), shareHeldBy(impact, 'cloth'));
+}
+
+function shareHeldBy(impact: Impact, contact: Which): number {
+  if (impact[contact] === 'sliding') return 1;
+  if (impact[contact] === 'stuck') return shareAtRest(impact, contact);
+  // A leaving contact is followed only until its slip has a direction of its own.
+  const size = slipSize(impact, contact, next);
+  return size > OVERGROWN * SMALL ? Math.max(0.05, (2 * SMALL) / size) : 1;
+}
+
+/** The share of the last step over which friction held a contact. */
+function shareAtRest(impact: Impact, contact: Which): number {
+  const need = needToHold(impact, contact, next);
   if (need <= OVERDRAWN) return 1;
-  const before = needToHold(i, contact, now);
+  const before = needToHold(impact, contact, now);
   const crossing = (1 + OVERDRAWN - 2 * before) / (2 * (need - before));
   return Math.min(0.9, Math.max(0.05, crossing));
-}
-
-/** A leaving contact is followed only until its slip has a direction of its own. */
-function leaving(size: number): number {
-  return size > 2.5 * SMALL ? Math.max(0.05, (2 * SMALL) / size) : 1;
 }

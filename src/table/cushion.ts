@@ -13,30 +13,31 @@
  *   dvx = −μ a1 − νN b1          dvy = −c + μ s a2 − νN b2
  *   dwx = k (−μ a2 − νN b2)      dwy = k (−μ s a1 + νN b1)      dwz = k μ c a1
  *
- * A sliding contact has a (or b) along its slip; a contact whose slip vanishes sticks if friction
- * can hold it, and otherwise leaves in the direction in which it is driven. Compression ends when
- * the speed into the cushion is zero, restitution when e² of the work of compression is given back.
- * Velocities are linear in the impulses, so only those and the work are integrated
- * (Dormand & Prince 1980, order 5 with an order 4 error estimate), while the nose slides over
- * ∫dp/|slip at the nose|: see friction.ts, `rates`. How contacts change is decided in contacts.ts.
+ * At a sliding contact a (or b) points along the slip; a contact whose slip vanishes sticks if
+ * friction can hold it, and otherwise leaves in the direction in which it is driven. Compression
+ * ends when the speed into the cushion is zero, restitution when e² of the work of compression has
+ * been given back. Velocities are linear in the impulses, so only the impulses and the work are
+ * integrated (impulse-step.ts); while the nose slides, over ∫dp/|slip at the nose| (friction.ts,
+ * `rates`). contacts.ts decides when contacts change.
  *
  * A step's error is at most TOLERANCE of the speed into the cushion, an impact's some tens of that:
- * tests/table/against-ode.test.ts holds whole shots to 0.001 diamond of a general solver.
+ * tests/table/against-ode.test.ts holds whole shots within 0.001 diamond of a general solver.
  */
 
-import { GONE, lasting, settle } from './contacts.ts';
+import { GONE, settle, shareHeld } from './contacts.ts';
+import { rates } from './friction.ts';
+import { hypotenuse } from './hypotenuse.ts';
 import {
+  at,
   type Impact,
   type Impulses,
   K,
   NORMAL,
   ROUNDING,
-  rates,
   SIZE,
   speedInto,
   WORK,
-} from './friction.ts';
-import { hypotenuse } from './hypotenuse.ts';
+} from './impact.ts';
 import { next, now, ratesNext, ratesNow, step } from './impulse-step.ts';
 
 export interface Spinning {
@@ -60,17 +61,25 @@ export interface CushionLaw {
 
 /** Local error allowed per step, as a fraction of the speed into the cushion. */
 const TOLERANCE = 1e-6;
-/** A restitution whose square is lost in rounding is none: what it gives back could not be told from 0. */
+/** Below this a restitution counts as none: its square gives back no more than rounding. */
 const DEAD = 1e-6;
-/** Work still to be given back: none is known of while the cushion is being compressed. */
-const COMPRESSING = Number.NEGATIVE_INFINITY;
-/** Impulse this near to the right one is put right in a straight line: the rest is its square. */
+/** The work left at the end of restitution, while the cushion is still being compressed. */
+const UNKNOWN = Number.NEGATIVE_INFINITY;
+/** The same for a dead cushion: the impact ends where compression does. */
+const AT_ONCE = Number.POSITIVE_INFINITY;
+/** An impulse this near to the right one is corrected linearly: the error is of the order of its square. */
 const NEARLY = 2e-5;
 const MAX_LANDINGS = 20;
 /** A path this near to parallel (sine of the angle, 0.2 arc seconds) does not meet the cushion. */
 const GRAZING = 1e-6;
+/** Friction below this is none: its reciprocal would overflow. */
+const FRICTIONLESS = 1e-9;
+/** Normal impulse of the first step, and its longest length in the variable of integration. */
 const FIRST_STEP = 0.2;
 const LONGEST_FIRST = 3;
+/** A step is retried at no less than this share of its length, and followed by at most this many times it. */
+const LEAST_RETRY = 0.2;
+const MOST_GROWTH = 4;
 const MAX_STEPS = 5000;
 
 /**
@@ -111,103 +120,123 @@ function begin(law: CushionLaw, ball: Spinning): Impact {
   };
 }
 
-/** Friction too small to matter is none: its reciprocal would overflow. */
 function frictionOrNone(coefficient: number): number {
-  return coefficient < 1e-9 ? 0 : coefficient;
+  return coefficient < FRICTIONLESS ? 0 : coefficient;
 }
 
 /** Advances `now` from the first touch to the end of restitution. */
-function integrate(i: Impact, restitution: number): void {
-  let kept = COMPRESSING;
-  rates(i, now, ratesNow);
-  let limit = settle(i);
+function integrate(impact: Impact, restitution: number): void {
+  rates(impact, now, ratesNow);
+  let limit = settle(impact);
   let h = firstStep();
+  let workLeft = UNKNOWN;
   for (let count = 0; count < MAX_STEPS; count++) {
     const tried = Math.min(h, limit);
-    const error = step(i, tried);
-    const part =
-      error > TOLERANCE ? Math.max(0.2, 0.9 * fourthRoot(TOLERANCE / error)) : lasting(i);
-    if (part < 1) {
-      h = tried * part;
+    const error = step(impact, tried);
+    const share = shareAccepted(impact, error);
+    if (share < 1) {
+      h = tried * share;
       continue;
     }
     let length = tried;
-    if (kept === COMPRESSING && speedInto(i, next) <= 0) {
-      length = landAtRest(i, tried);
-      kept = (1 - restitution * restitution) * (next[WORK] as number);
-      if (restitution < DEAD) kept = Number.POSITIVE_INFINITY;
+    if (workLeft === UNKNOWN && speedInto(impact, next) <= 0) {
+      length = landAtRest(impact, tried);
+      workLeft = restitution < DEAD ? AT_ONCE : (1 - restitution * restitution) * at(next, WORK);
     }
-    if (kept !== COMPRESSING && (next[WORK] as number) <= kept) {
-      if (kept < Number.POSITIVE_INFINITY) landAtWork(i, length, kept);
+    if (workLeft !== UNKNOWN && at(next, WORK) <= workLeft) {
+      if (workLeft !== AT_ONCE) landAtWork(impact, length, workLeft);
       now.set(next);
       return;
     }
     copy(next, now);
     copy(ratesNext, ratesNow);
-    const grown = tried * Math.min(4, 0.8 * fourthRoot(TOLERANCE / (error + 1e-16)));
-    h = tried < h ? Math.max(h, grown) : grown;
-    const { nose, cloth } = i;
-    limit = settle(i);
-    if (nose !== i.nose || cloth !== i.cloth) h = firstStep();
+    const { nose, cloth } = impact;
+    limit = settle(impact);
+    const changed = nose !== impact.nose || cloth !== impact.cloth;
+    h = changed ? firstStep() : followingStep(h, tried, error);
   }
-  throw new Error(`cushion impact did not end: ${JSON.stringify(i)}`);
+  throw new Error(`cushion impact did not end: ${JSON.stringify(impact)}`);
 }
 
-/** Six numbers are copied faster one by one than by `set`. */
+/** The share of the last step to keep: less than 1 if its error is too large or a contact changed. */
+function shareAccepted(impact: Impact, error: number): number {
+  return error > TOLERANCE
+    ? Math.max(LEAST_RETRY, 0.9 * fourthRoot(TOLERANCE / error))
+    : shareHeld(impact);
+}
+
+/** Length of the step after one of length `tried`, which a limit may have cut from h. */
+function followingStep(h: number, tried: number, error: number): number {
+  // The addend keeps a step without error from dividing by 0.
+  const grown = tried * Math.min(MOST_GROWTH, 0.8 * fourthRoot(TOLERANCE / (error + 1e-16)));
+  return tried < h ? Math.max(h, grown) : grown;
+}
+
+/** A loop copies six numbers faster than `set`. */
 function copy(from: Impulses, to: Impulses): void {
-  for (let n = 0; n < SIZE; n++) to[n] = from[n] as number;
+  for (let n = 0; n < SIZE; n++) to[n] = at(from, n);
 }
 
 function firstStep(): number {
-  return Math.min(LONGEST_FIRST, FIRST_STEP / (ratesNow[NORMAL] as number));
+  return Math.min(LONGEST_FIRST, FIRST_STEP / at(ratesNow, NORMAL));
 }
 
 function fourthRoot(x: number): number {
   return Math.sqrt(Math.sqrt(x));
 }
 
-/** Shortens the last step so that it ends where the ball is at rest against the cushion. */
-function landAtRest(i: Impact, most: number): number {
+/**
+ * Shortens the last step to end where the ball is at rest against the cushion.
+ * @returns its new length
+ */
+function landAtRest(impact: Impact, longest: number): number {
   let h = zeroOf(
-    most,
-    speedInto(i, now),
-    speedRate(i, ratesNow),
-    speedInto(i, next),
-    speedRate(i, ratesNext),
+    longest,
+    speedInto(impact, now),
+    speedRate(impact, ratesNow),
+    speedInto(impact, next),
+    speedRate(impact, ratesNext),
   );
   for (let round = 0; round < MAX_LANDINGS; round++) {
-    step(i, h);
-    const change = -speedInto(i, next) / speedRate(i, ratesNext);
-    if (isNear(change)) return h + nudge(change);
-    h = Math.min(most, Math.max(0, h + change));
+    step(impact, h);
+    const change = -speedInto(impact, next) / speedRate(impact, ratesNext);
+    if (isNear(change)) {
+      nudge(change);
+      return h + change;
+    }
+    h = Math.min(longest, Math.max(0, h + change));
   }
   return h;
 }
 
-/** Shortens the last step so that it ends where the work still to be given back is used up. */
-function landAtWork(i: Impact, most: number, kept: number): void {
-  const from = (now[WORK] as number) - kept;
-  const to = (next[WORK] as number) - kept;
-  let h = zeroOf(most, from, ratesNow[WORK] as number, to, ratesNext[WORK] as number);
+/** Shortens the last step to end where restitution has given back its work. */
+function landAtWork(impact: Impact, longest: number, workLeft: number): void {
+  let h = zeroOf(
+    longest,
+    at(now, WORK) - workLeft,
+    at(ratesNow, WORK),
+    at(next, WORK) - workLeft,
+    at(ratesNext, WORK),
+  );
   for (let round = 0; round < MAX_LANDINGS; round++) {
-    step(i, h);
-    const change = (kept - (next[WORK] as number)) / (ratesNext[WORK] as number);
+    step(impact, h);
+    const change = (workLeft - at(next, WORK)) / at(ratesNext, WORK);
     if (isNear(change)) {
       nudge(change);
       return;
     }
-    h = Math.min(most, Math.max(0, h + change));
+    h = Math.min(longest, Math.max(0, h + change));
   }
 }
 
-/** Rate of the speed into the cushion that belongs to a rate of the impulses. */
-function speedRate(i: Impact, rate: Impulses): number {
-  return -i.c * (rate[NORMAL] as number) + i.s * (rate[1] as number) - (rate[3] as number);
+/** Rate of the speed into the cushion at given rates of the impulses. */
+function speedRate({ s, c }: Impact, rate: Impulses): number {
+  return -c * at(rate, NORMAL) + s * at(rate, 1) - at(rate, 3);
 }
 
 /**
- * Where within 0 … h a quantity is zero that falls from `from` > 0 to `to` ≤ 0 with these slopes:
- * the zero of their cubic, by Newton kept inside a bracket.
+ * Where in 0 … h a quantity with these slopes, falling from `from` > 0 to `to` ≤ 0, is zero: the zero
+ * of the cubic through both ends, by Newton kept inside a bracket.
  */
 function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope: number): number {
   if (!(to < from)) return h;
@@ -228,26 +257,29 @@ function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope:
   return u * h;
 }
 
-/** Is a change of the step's length so short, as an impulse, that no rate changes over it. */
+/** Is a change of the step's length so small, as an impulse, that no rate changes over it? */
 function isNear(change: number): boolean {
-  return Math.abs(change) * (ratesNext[NORMAL] as number) < NEARLY;
+  return Math.abs(change) * at(ratesNext, NORMAL) < NEARLY;
 }
 
-/** Moves `next` on by a length so short that its rates do not change. */
-function nudge(by: number): number {
-  for (let n = 0; n < SIZE; n++) next[n] = (next[n] as number) + by * (ratesNext[n] as number);
-  return by;
+/** Moves `next` by a length so small that its rates do not change. */
+function nudge(by: number): void {
+  for (let n = 0; n < SIZE; n++) next[n] = at(next, n) + by * at(ratesNext, n);
 }
 
-/** Motion of the ball after normal impulse p, back in the caller's units. */
-function leave(i: Impact, ball: Spinning): Spinning {
-  const [a1, a2, b1, b2] = now as unknown as [number, number, number, number];
+/** The ball's motion after the impulses at `now`, in the caller's units. */
+function leave(impact: Impact, ball: Spinning): Spinning {
+  const { s, c } = impact;
+  const a1 = at(now, 0);
+  const a2 = at(now, 1);
+  const b1 = at(now, 2);
+  const b2 = at(now, 3);
   const scale = ball.vy;
   return {
     vx: ball.vx + scale * (-a1 - b1),
-    vy: scale * speedInto(i, now),
+    vy: scale * speedInto(impact, now),
     wx: ball.wx + scale * K * (-a2 - b2),
-    wy: ball.wy + scale * K * (-i.s * a1 + b1),
-    wz: ball.wz + scale * K * i.c * a1,
+    wy: ball.wy + scale * K * (-s * a1 + b1),
+    wz: ball.wz + scale * K * c * a1,
   };
 }

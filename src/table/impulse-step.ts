@@ -4,7 +4,8 @@
  * All impacts share these buffers: one is integrated to its end before the next begins.
  */
 
-import { type Impact, type Impulses, rates, SIZE, WORK } from './friction.ts';
+import { rates } from './friction.ts';
+import { at, type Impact, type Impulses, SIZE, WORK } from './impact.ts';
 
 type Weights = readonly number[];
 
@@ -50,7 +51,7 @@ export function step(impact: Impact, h: number): number {
   }
   advance(zero, h, ERROR, error);
   let largest = 0;
-  for (let m = 0; m < WORK; m++) largest = Math.max(largest, Math.abs(error[m] as number));
+  for (let m = 0; m < WORK; m++) largest = Math.max(largest, Math.abs(at(error, m)));
   return largest;
 }
 
@@ -67,18 +68,18 @@ function advance(from: Impulses, h: number, weights: Weights, to: Impulses): voi
   let work = 0;
   for (let n = 0; n < weights.length; n++) {
     const weight = weights[n] as number;
-    const at = n * SIZE;
-    a1 += weight * (k[at] as number);
-    a2 += weight * (k[at + 1] as number);
-    b1 += weight * (k[at + 2] as number);
-    b2 += weight * (k[at + 3] as number);
-    p += weight * (k[at + 4] as number);
-    work += weight * (k[at + 5] as number);
+    const first = n * SIZE;
+    a1 += weight * at(k, first);
+    a2 += weight * at(k, first + 1);
+    b1 += weight * at(k, first + 2);
+    b2 += weight * at(k, first + 3);
+    p += weight * at(k, first + 4);
+    work += weight * at(k, first + 5);
   }
-  to[0] = (from[0] as number) + h * a1;
-  to[1] = (from[1] as number) + h * a2;
-  to[2] = (from[2] as number) + h * b1;
-  to[3] = (from[3] as number) + h * b2;
-  to[4] = (from[4] as number) + h * p;
-  to[5] = (from[5] as number) + h * work;
+  to[0] = at(from, 0) + h * a1;
+  to[1] = at(from, 1) + h * a2;
+  to[2] = at(from, 2) + h * b1;
+  to[3] = at(from, 3) + h * b2;
+  to[4] = at(from, 4) + h * p;
+  to[5] = at(from, 5) + h * work;
 }

@@ -1,0 +1,89 @@
+/** The state of a ball against a cushion during an impact. Frame, symbols, equations: cushion.ts. */
+
+/** m R² / I of a solid ball. */
+export const K = 5 / 2;
+
+/**
+ * The state of an impact, or its rates: friction impulses of the nose along e1, e2 and of the cloth
+ * along x, y; the normal impulse; the work done.
+ */
+export type Impulses = Float64Array;
+export const SIZE = 6;
+export const NORMAL = 4;
+export const WORK = 5;
+
+/** Slip below this fraction of the largest slip at the first touch is rounding. */
+export const ROUNDING = 1e-13;
+
+/**
+ * `sliding`: friction acts along the slip. `stuck`: no slip. `leaving`: the slip is too small for a
+ * direction of its own; it lies along the friction on it and grows where friction has just failed to
+ * hold, or closes where friction is about to hold.
+ */
+export type Contact = 'sliding' | 'stuck' | 'leaving';
+export type Which = 'nose' | 'cloth';
+
+/** Scaled so that the speed into the cushion is 1. */
+export interface Impact {
+  readonly mu: number;
+  readonly nu: number;
+  readonly s: number;
+  readonly c: number;
+  /** Slip that is only rounding. */
+  readonly rounding: number;
+  /** Slips at zero impulse; shifted when a contact starts to slip from rest. */
+  nose1: number;
+  nose2: number;
+  cloth1: number;
+  cloth2: number;
+  nose: Contact;
+  cloth: Contact;
+}
+
+/** Slip at the nose (along e1, e2) and at the cloth (along x, y). */
+export interface Slip {
+  nose1: number;
+  nose2: number;
+  cloth1: number;
+  cloth2: number;
+}
+
+const slip: Slip = { nose1: 0, nose2: 0, cloth1: 0, cloth2: 0 };
+
+/** Reads an array of SIZE numbers within its bounds. */
+export function at(y: Impulses, index: number): number {
+  return y[index] as number;
+}
+
+export function speedInto({ s, c }: Impact, y: Impulses): number {
+  return 1 - c * at(y, NORMAL) + s * at(y, 1) - at(y, 3);
+}
+
+/** The slips; a stuck contact has none. Each call reuses the result. */
+export function slipAt(impact: Impact, y: Impulses): Slip {
+  const { s, c, nose, cloth } = impact;
+  const a1 = at(y, 0);
+  const a2 = at(y, 1);
+  const b1 = at(y, 2);
+  const b2 = at(y, 3);
+  const p = at(y, NORMAL);
+  slip.nose1 = nose === 'stuck' ? 0 : impact.nose1 - (1 + K) * a1 + (K * s - 1) * b1;
+  slip.nose2 = nose === 'stuck' ? 0 : impact.nose2 + s * c * p - (s * s + K) * a2 + (s - K) * b2;
+  slip.cloth1 = cloth === 'stuck' ? 0 : impact.cloth1 - (1 - K * s) * a1 - (1 + K) * b1;
+  slip.cloth2 = cloth === 'stuck' ? 0 : impact.cloth2 - c * p + (s - K) * a2 - (1 + K) * b2;
+  return slip;
+}
+
+/** Rates of the slips at given rates of the impulses. Each call reuses the result of `slipAt`. */
+export function slipRate({ s, c }: Impact, rate: Impulses): Slip {
+  const a1 = at(rate, 0);
+  const a2 = at(rate, 1);
+  const b1 = at(rate, 2);
+  const b2 = at(rate, 3);
+  const p = at(rate, NORMAL);
+  slip.nose1 = -(1 + K) * a1 + (K * s - 1) * b1;
+  slip.nose2 = s * c * p - (s * s + K) * a2 + (s - K) * b2;
+  slip.cloth1 = -(1 - K * s) * a1 - (1 + K) * b1;
+  slip.cloth2 = -c * p + (s - K) * a2 - (1 + K) * b2;
+  return slip;
+}
