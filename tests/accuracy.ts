@@ -15,7 +15,7 @@ import {
   solveSpeeds,
   TABLES,
 } from '../src/table/index.ts';
-import { along, stretchFrom } from '../src/table/motion.ts';
+import { ballAlong, stretchFrom } from '../src/table/motion.ts';
 import { dice } from './oracle/dice.ts';
 import { compareOnGrid, GRID } from './oracle/grid.ts';
 import { apart, endByBruteForce, endOfOurs, type Shot } from './oracle/shot.ts';
@@ -131,7 +131,7 @@ function curveRow(): AccuracyRow {
 function slideGap(ball: Ball): number {
   const slide = stretchFrom(CLUB_CLOTH, ball);
   if (!slide) throw new Error('the ball should slide');
-  const end = along(CLUB_CLOTH, slide, slide.duration, club.table.ballRadius);
+  const end = ballAlong(CLUB_CLOTH, slide, slide.duration, club.table.ballRadius);
   const slip = Math.hypot(ball.vx - ball.wy, ball.vy + ball.wx);
   const time = (2 * slip) / (7 * CLUB_CLOTH.slideFriction * GRAVITY);
   const settledX = (5 / 7) * (ball.vx + 0.4 * ball.wy);

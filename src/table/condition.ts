@@ -25,7 +25,7 @@ export interface Condition {
   readonly slideFriction: number;
   /** Rolling resistance of the cloth, as a fraction of the ball's weight. */
   readonly rollFriction: number;
-  /** How fast the cloth takes off spin about the vertical, rad/s² (5–15, from memory). */
+  /** Deceleration of spin about the vertical by the cloth, rad/s² (5–15, from memory). */
   readonly spinDecay: number;
   /** Speed of the ball as it leaves the start of its line, m/s. */
   readonly speeds: Readonly<Record<Speed, number>>;
@@ -51,10 +51,10 @@ const COMMON = {
   // WPA equipment specifications: cut angles 142° and 104°, each ± 1°.
   cornerCut: 142 * DEGREE,
   sideCut: 104 * DEGREE,
-  // The middle of 1–2.25 in and of 0–0.375 in. That these ranges are WPA's is from memory.
+  // The middle of WPA's ranges 1–2.25 in and 0–0.375 in (the ranges are from memory).
   cornerShelf: 1.625 * INCH,
   sideShelf: 0.1875 * INCH,
-  // We know of no published figure; the size is from memory.
+  // No published figure known; the size is from memory.
   tipRadius: 0.15 * INCH,
 } as const;
 
@@ -72,13 +72,12 @@ export const TABLES = {
 } as const satisfies Readonly<Record<string, Table>>;
 export type TableSize = keyof typeof TABLES;
 
-/** The same table with pockets of another size. */
 export function withPockets(table: Table, size: PocketSize): Table {
   return { ...table, ...POCKET_SIZES[size] };
 }
 
 /**
- * Our working defaults: inside the published ranges, chosen because they give credible charts.
+ * The default condition: inside the published ranges and chosen because it gives credible charts.
  * Speeds: 5 and 7 mph of Alciatore's named speeds, and 4.6 m/s for firm.
  */
 export const CLUB_CLOTH: Condition = {
@@ -90,7 +89,7 @@ export const CLUB_CLOTH: Condition = {
   speeds: { soft: 2.235, medium: 3.129, firm: 4.6 },
 };
 
-/** Table conditions to begin from; made up by us inside the published ranges, from fast to slow. */
+/** Conditions to start from, from fast to slow: made up, inside the published ranges. */
 export const CONDITIONS = {
   'slick new cloth': {
     ...CLUB_CLOTH,
@@ -111,7 +110,7 @@ export const CONDITIONS = {
 } as const satisfies Readonly<Record<string, Condition>>;
 export type ConditionName = keyof typeof CONDITIONS;
 
-/** Sine of the angle by which the nose touches the ball above its centre: 2p − 1. */
+/** Sine of the angle at which the nose touches the ball above its centre: 2p − 1 for height p. */
 export function contactSine(table: Table): number {
   return 2 * table.noseHeight - 1;
 }

@@ -1,5 +1,5 @@
 /**
- * The table, its axes and its names. Written once, used everywhere.
+ * The table, its axes and its names, defined only here.
  *
  * Axes (metres, right-handed): the origin is the corner where the noses of the foot rail and the
  * left rail would meet. x runs from the foot rail to the head rail (0 … length), y from the left
@@ -49,9 +49,8 @@ export interface Table {
 }
 
 /**
- * Where the counting on a rail begins. Long rails count 0–8 from the foot or the head end, short
- * rails 0–4 from the left or the right corner (WPA Rules 8.1: 8 divisions of a long rail, 4 of a
- * short one).
+ * Where a rail's count begins. Long rails count 0–8 from the foot or the head end, short rails 0–4
+ * from the left or the right corner (WPA Rules 8.1: 8 divisions of a long rail, 4 of a short one).
  */
 export type RailEnd = Rail;
 export interface Count {
@@ -59,7 +58,7 @@ export interface Count {
   readonly from: RailEnd;
 }
 
-/** An unbounded straight edge: points p with nx·x + ny·y = offset; (nx, ny) points off the table. */
+/** An endless straight line nx·x + ny·y = offset; the unit normal (nx, ny) points off the table. */
 export interface Edge {
   readonly nx: number;
   readonly ny: number;
@@ -92,20 +91,19 @@ export function outward(rail: Rail): Point {
   return OUTWARD[rail];
 }
 
-/** The line of a rail's nose. */
 export function noseEdge(table: Table, rail: Rail): Edge {
   const n = OUTWARD[rail];
   const offset = rail === 'head' ? table.length : rail === 'right' ? table.width : 0;
   return { nx: n.x, ny: n.y, offset };
 }
 
-/** The line on which the ball's centre is when the ball touches the rail: one radius inside. */
+/** Where the ball's centre is when the ball touches the rail: one radius inside the nose. */
 export function touchEdge(table: Table, rail: Rail): Edge {
   const nose = noseEdge(table, rail);
   return { ...nose, offset: nose.offset - table.ballRadius };
 }
 
-/** The point on a rail's nose level with a diamond of the count; `behind` metres further out. */
+/** The point on a rail's nose level with a diamond of the count, or `behind` metres farther out. */
 export function pointAt(table: Table, count: Count, diamond: number, behind = 0): Point {
   const along = diamond * diamondLength(table, count.rail);
   const out = OUTWARD[count.rail];
@@ -117,12 +115,12 @@ export function pointAt(table: Table, count: Count, diamond: number, behind = 0)
   return { x: out.x * across, y: count.from === 'left' ? along : table.width - along };
 }
 
-/** The centre of a sight: the point a line is aimed from or through. */
+/** The centre of a sight. Lines start at a sight and are aimed through another. */
 export function sightAt(table: Table, count: Count, diamond: number): Point {
   return pointAt(table, count, diamond, table.sightSetback);
 }
 
-/** The diamond of the count that is level with a point. Inverse of `pointAt` along the rail. */
+/** The diamond of the count level with a point: the inverse of `pointAt` along the rail. */
 export function diamondOf(table: Table, count: Count, point: Point): number {
   const along = isLongRail(count.rail) ? point.x : point.y;
   const whole = isLongRail(count.rail) ? table.length : table.width;
@@ -150,7 +148,7 @@ export function pocketTips(table: Table, pocket: PocketName): readonly [Point, P
   ];
 }
 
-/** The middle of a pocket's mouth: the point a ball banked into it is sent through. */
+/** The middle of a pocket's mouth: the target of a bank. */
 export function pocketMouth(table: Table, pocket: PocketName): Point {
   const [a, b] = pocketTips(table, pocket);
   return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
@@ -193,7 +191,7 @@ export function pocketInRail(table: Table, rail: Rail, point: Point): PocketName
   return null;
 }
 
-/** Is there room for a ball with its centre there: a hair inside a nose is rounding (1e-9 of R). */
+/** Is there room for a ball centred here? Overlap with a nose by 1e-9 of R is rounding. */
 export function onTable(table: Table, centre: Point): boolean {
   const r = table.ballRadius * (1 - 1e-9);
   const { x, y } = centre;
@@ -240,7 +238,7 @@ function mirrorWord(word: string, mirror: Mirror): string {
   return word === 'side' ? word : mirrorRail(word as Rail, mirror);
 }
 
-/** A point of the picture reflected into another of the four pictures. */
+/** A point of the picture as printed, in another of the four pictures. */
 export function mirrorPoint(table: Table, point: Point, mirror: Mirror): Point {
   return {
     x: mirror.footHead ? table.length - point.x : point.x,

@@ -11,7 +11,7 @@
 import type { PocketName, Point } from './geometry.ts';
 import { hypotenuse } from './hypotenuse.ts';
 import { firstMeeting, intoJaw, type JawPart } from './meeting.ts';
-import { along, type Ball, type Stretch, stretchFrom } from './motion.ts';
+import { type Ball, ballAlong, type Stretch, stretchFrom } from './motion.ts';
 import { type PocketShape, pocketShape } from './pocket.ts';
 import { rebound, type Setting } from './shot.ts';
 
@@ -80,7 +80,7 @@ export function runIntoPocket(
     const { what, t, jaw } = firstMeeting(shape, table.ballRadius, stretch);
     if (!Number.isFinite(t)) return stopped(run, at);
     if (record) run.stretches.push({ ...stretch, duration: t });
-    at = along(condition, stretch, t, table.ballRadius);
+    at = ballAlong(condition, stretch, t, table.ballRadius);
     if (what === 'fall') return { kind: 'drops', ...ending(run, at) };
     if (what === 'far') return { kind: wasIn(run) ? 'comes out' : 'misses', ...ending(run, at) };
     if (what !== 'none') {

@@ -1,4 +1,4 @@
-/** The ideal mirror: a bank as a straight line on tables unfolded across their cushions (Heron). */
+/** The ideal mirror: a bank as a straight line over tables unfolded at their cushions (Heron). */
 
 import {
   diamondOf,
@@ -13,7 +13,7 @@ import {
 } from './geometry.ts';
 import { type Route, targetPoint } from './route.ts';
 
-/** The number an ideal mirror would give: the straight line on unfolded tables. A first guess. */
+/** The number of an ideal mirror, a first guess. */
 export function mirrorAim(table: Table, route: Route, start: number): number {
   let image = targetPoint(table, route.target);
   for (const rail of [...route.cushions].reverse()) image = reflect(image, touchEdge(table, rail));
@@ -32,8 +32,8 @@ function reflect(p: Point, edge: Edge): Point {
 }
 
 /**
- * Which way round running side turns the ball: +1 as the tip to the right of centre does, −1 as the
- * tip to its left. It turns the ball as the first cushion would that the line is to run along.
+ * The sign of running side: +1 if the tip is right of centre, −1 if left. Running side turns the ball
+ * the way the first cushion turns a ball that rolls along it.
  */
 export function runningSense(table: Table, route: Route, start: number): number {
   const from = sightAt(table, route.start, start);

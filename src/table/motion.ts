@@ -21,7 +21,7 @@ export interface Ball {
   readonly wz: number;
 }
 
-/** A stretch of constant acceleration: `start` + v t + a t²/2 for 0 ≤ t ≤ `duration` (s). */
+/** A piece of path at constant acceleration: position + v t + a t²/2 for 0 ≤ t ≤ `duration` (s). */
 export interface Stretch {
   readonly ball: Ball;
   readonly ax: number;
@@ -30,18 +30,18 @@ export interface Stretch {
   readonly rolling: boolean;
 }
 
-/** Velocity at which a ball with this motion will roll once it no longer slips. */
+/** Velocity at which the ball will roll once it no longer slips. */
 export function settledVelocity(ball: Ball): Point {
   return { x: (5 / 7) * (ball.vx + 0.4 * ball.wy), y: (5 / 7) * (ball.vy - 0.4 * ball.wx) };
 }
 
-/** The stretch the ball is on now; null if it lies still. Without friction it has no end. */
+/** The stretch that begins with this ball; null if the ball lies still. Without friction it has no end. */
 export function stretchFrom(condition: Condition, ball: Ball): Stretch | null {
   const slipX = ball.vx - ball.wy;
   const slipY = ball.vy + ball.wx;
   const slip = hypotenuse(slipX, slipY);
   const speed = hypotenuse(ball.vx, ball.vy);
-  // Slip left over by rounding where a slide ended is not a slide.
+  // Slip that rounding leaves at the end of a slide is not a slide.
   if (slip > 1e-9 * (speed + slip)) {
     const deceleration = condition.slideFriction * GRAVITY;
     return {
@@ -63,13 +63,18 @@ export function stretchFrom(condition: Condition, ball: Ball): Stretch | null {
   };
 }
 
-/** Where the ball's centre is t seconds into a stretch. */
+/** The ball's centre t seconds into a stretch. */
 export function pointAlong({ ball, ax, ay }: Stretch, t: number): Point {
   return { x: ball.x + (ball.vx + (ax * t) / 2) * t, y: ball.y + (ball.vy + (ay * t) / 2) * t };
 }
 
-/** The ball after t seconds of a stretch, 0 ≤ t ≤ duration. */
-export function along(condition: Condition, stretch: Stretch, t: number, ballRadius: number): Ball {
+/** The ball t seconds into a stretch, 0 ≤ t ≤ duration. */
+export function ballAlong(
+  condition: Condition,
+  stretch: Stretch,
+  t: number,
+  ballRadius: number,
+): Ball {
   const { ball, ax, ay } = stretch;
   const vx = ball.vx + ax * t;
   const vy = ball.vy + ay * t;
@@ -92,7 +97,7 @@ export function timeTo(stretch: Stretch, edge: Edge): number | null {
   const square = v * v - 2 * a * gap;
   if (!(square >= 0)) return null;
   const root = Math.sqrt(square);
-  // Of the two roots the one at which the outward speed is +root, in the form without cancellation.
+  // The root at which the outward speed is +√, in the form without cancellation.
   const t = v > 0 ? (-2 * gap) / (v + root) : (root - v) / a;
   return t >= 0 && t <= duration ? t : null;
 }

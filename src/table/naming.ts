@@ -1,6 +1,6 @@
 /**
- * The two ways in which players name the first cushion: by the sight that the line runs through, or
- * by the point of the nose where it crosses. Inside the model a number is always through the sight.
+ * Players name a place on the first cushion by the sight the line runs through, or by the point
+ * opposite on the nose, where the line crosses it. In the model a number is always through the sight.
  */
 
 import { diamondOf, noseEdge, sightAt, type Table } from './geometry.ts';
@@ -10,10 +10,9 @@ export const NAMINGS = ['through', 'opposite'] as const;
 export type Naming = (typeof NAMINGS)[number];
 
 /**
- * A number through the sight, as a chart of the given naming prints it. Exact: the line is straight,
- * so the point on the nose divides the way from the start's sight in a ratio that the aim does not
- * change.
- * @param start, aim diamonds; both sights are those of the line
+ * A number through the sight as a chart of the given naming prints it. Exact: the line is straight,
+ * so the nose divides it in a ratio that the aim does not change.
+ * @param start, aim diamonds of the line's two sights
  */
 export function nameAim(
   table: Table,
@@ -27,7 +26,7 @@ export function nameAim(
   return level + part * (aim - level);
 }
 
-/** The number through the sight that a chart's number stands for: the inverse of `nameAim`. */
+/** The number through the sight for a number as printed: the inverse of `nameAim`. */
 export function aimNamed(
   table: Table,
   route: Route,
@@ -37,11 +36,11 @@ export function aimNamed(
 ): number {
   if (naming === 'through') return named;
   const { level, part } = pointOnNose(table, route, start);
-  // From the sight in the very corner every line crosses the nose's line in that sight.
+  // From a sight in the very corner, every line crosses the nose's line at that sight.
   return part > 0 ? level + (named - level) / part : level;
 }
 
-/** The diamond level with the start's sight, and how far along the line the nose is crossed. */
+/** The diamond level with the start's sight, and the share of the line that lies before the nose. */
 function pointOnNose(table: Table, route: Route, start: number) {
   const from = sightAt(table, route.start, start);
   const nose = noseEdge(table, route.aim.rail);

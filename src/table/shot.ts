@@ -17,7 +17,7 @@ import {
 } from './geometry.ts';
 import { hypotenuse } from './hypotenuse.ts';
 import { runningSense } from './mirror.ts';
-import { along, type Ball, type Stretch, stretchFrom, timeTo } from './motion.ts';
+import { type Ball, ballAlong, type Stretch, stretchFrom, timeTo } from './motion.ts';
 import type { Route } from './route.ts';
 
 /** How the ball is struck. Offsets are fractions of the ball's radius, |offset| ≤ 0.5. */
@@ -119,7 +119,7 @@ function runTo(
     const duration = t ?? stretch.duration;
     if (!Number.isFinite(duration)) return { ball: at, crossed: false };
     stretches.push({ ...stretch, duration });
-    const end = along(condition, stretch, duration, table.ballRadius);
+    const end = ballAlong(condition, stretch, duration, table.ballRadius);
     if (t !== null) return { ball: end, crossed: true };
     if (stretch.rolling) return { ball: { ...end, vx: 0, vy: 0, wx: 0, wy: 0 }, crossed: false };
     at = end;
@@ -236,7 +236,7 @@ export function runToAnyRail(setting: Setting, ball: Ball): Arrival {
     }
     if (!Number.isFinite(first.t)) break;
     stretches.push({ ...stretch, duration: first.t });
-    at = along(condition, stretch, first.t, table.ballRadius);
+    at = ballAlong(condition, stretch, first.t, table.ballRadius);
     if (first.rail || stretch.rolling) return { rail: first.rail, at, stretches };
   }
   return { rail: null, at, stretches };

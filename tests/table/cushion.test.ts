@@ -8,7 +8,7 @@ import {
   GRAVITY,
   type Spinning,
 } from '../../src/table/index.ts';
-import { along, stretchFrom } from '../../src/table/motion.ts';
+import { ballAlong, stretchFrom } from '../../src/table/motion.ts';
 import { impactByBruteForce, impactByOde } from '../oracle/impact.ts';
 import { TOLERANCE } from './tolerances.ts';
 
@@ -96,7 +96,7 @@ describe('a rolling ball off a frictionless cushion, after the cloth', () => {
     const slide = stretchFrom(cloth, { x: 0, y: 0, ...out });
     if (!slide) throw new Error('the ball should slide');
     expect(GRAVITY).toBe(9.80665);
-    expect(Math.abs(-along(cloth, slide, slide.duration, 0).y - extent)).toBeLessThan(0.00005);
+    expect(Math.abs(-ballAlong(cloth, slide, slide.duration, 0).y - extent)).toBeLessThan(0.00005);
   });
 });
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Ball, CLUB_CLOTH, GRAVITY, settledVelocity } from '../../src/table/index.ts';
-import { along, stretchFrom, timeTo } from '../../src/table/motion.ts';
+import { ballAlong, stretchFrom, timeTo } from '../../src/table/motion.ts';
 import { slideByOde } from '../oracle/cloth.ts';
 
 const still: Ball = { x: 0, y: 0, vx: 0, vy: 0, wx: 0, wy: 0, wz: 0 };
@@ -14,7 +14,7 @@ describe('sliding', () => {
     for (const v of [0.5, 2.235, 4.6]) {
       const slide = stretchFrom(CLUB_CLOTH, { ...still, vx: v });
       if (!slide) throw new Error('the ball should slide');
-      const end = along(CLUB_CLOTH, slide, slide.duration, R);
+      const end = ballAlong(CLUB_CLOTH, slide, slide.duration, R);
       expect(end.x).toBeCloseTo((12 * v * v) / (49 * mu * GRAVITY), 12);
       expect(end.vx).toBeCloseTo((5 / 7) * v, 12);
       expect(slide.duration).toBeCloseTo((2 * v) / (7 * mu * GRAVITY), 12);
@@ -26,7 +26,7 @@ describe('sliding', () => {
       fc.property(anyBall, (ball) => {
         const slide = stretchFrom(CLUB_CLOTH, ball);
         if (!slide || slide.rolling) return;
-        const end = along(CLUB_CLOTH, slide, slide.duration, R);
+        const end = ballAlong(CLUB_CLOTH, slide, slide.duration, R);
         expect(end.vx).toBeCloseTo(settledVelocity(ball).x, 9);
         expect(end.vy).toBeCloseTo(settledVelocity(ball).y, 9);
         expect(end.vx - end.wy).toBe(0);
@@ -42,7 +42,7 @@ describe('sliding', () => {
         const slide = stretchFrom(CLUB_CLOTH, ball);
         if (!slide || slide.rolling || slide.duration < 1e-3) return;
         const t = part * slide.duration;
-        const ours = along(CLUB_CLOTH, slide, t, R);
+        const ours = ballAlong(CLUB_CLOTH, slide, t, R);
         const theirs = slideByOde(CLUB_CLOTH, ball, t, 1e-10);
         expect(ours.x).toBeCloseTo(theirs.x, 6);
         expect(ours.y).toBeCloseTo(theirs.y, 6);
@@ -56,7 +56,7 @@ describe('rolling', () => {
   it('slows by μr g in a straight line and stops (definition of rolling resistance)', () => {
     const roll = stretchFrom(CLUB_CLOTH, { ...still, vx: 1, wy: 1 });
     expect(roll?.rolling).toBe(true);
-    const distance = roll && along(CLUB_CLOTH, roll, roll.duration, R).x;
+    const distance = roll && ballAlong(CLUB_CLOTH, roll, roll.duration, R).x;
     expect(distance).toBeCloseTo(1 / (2 * CLUB_CLOTH.rollFriction * GRAVITY), 12);
   });
 
@@ -73,7 +73,7 @@ describe('crossing an edge', () => {
         if (!stretch) return;
         const t = timeTo(stretch, { nx: 1, ny: 0, offset });
         if (t === null) return;
-        const at = along(CLUB_CLOTH, stretch, t, R);
+        const at = ballAlong(CLUB_CLOTH, stretch, t, R);
         expect(at.x).toBeCloseTo(offset, 9);
         expect(at.vx).toBeGreaterThanOrEqual(-1e-9);
       }),
@@ -92,7 +92,7 @@ describe('crossing an edge', () => {
       fc.property(anyBall, (ball) => {
         const stretch = stretchFrom(CLUB_CLOTH, ball);
         if (!stretch) return;
-        const end = along(CLUB_CLOTH, stretch, stretch.duration, R).x;
+        const end = ballAlong(CLUB_CLOTH, stretch, stretch.duration, R).x;
         if (end < 1e-6) return;
         expect(timeTo(stretch, { nx: 1, ny: 0, offset: end / 2 })).not.toBeNull();
       }),
