@@ -52,8 +52,8 @@ function coursesOf(document: ChartDocument, first: number): Courses {
   const hung = patterns.flatMap((pattern) => {
     const lines = chart.lines.filter((line) => line.pattern === pattern);
     const idAt = (n: number): string => numberIdOf(chart, lines[n] as Line);
-    return anchorsOf(lines, anchorBound(TOLERANCE)).spans.flatMap(({ from, to, spared }) =>
-      spared.map(({ index }): HungLine => {
+    return anchorsOf(lines, anchorBound(TOLERANCE)).spans.flatMap(({ from, to, derived }) =>
+      derived.map(({ index }): HungLine => {
         const id = idAt(index);
         const zone = cards.find((card) => card.id === id)?.zone;
         const skill = skills.find((card) => card.pattern === pattern && card.zone === zone);

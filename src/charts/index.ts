@@ -86,10 +86,16 @@ export { type Candidate, type Ordered, suggestOrder } from './document/suggest.t
 
 // numbers: the numbers that follow from a document, and their anchors, sheets and counting.
 
-export { anchorBound, anchorNumbers, anchorsOf } from './numbers/anchors.ts';
-export { type Chart, computeChart, type Gap, type Line, type LineNumber } from './numbers/chart.ts';
-export { anchorsIn } from './numbers/chart-anchors.ts';
+export { anchorBound, anchorNumbers, anchorsIn, anchorsOf } from './numbers/anchors.ts';
+export { type Chart, computeChart } from './numbers/chart.ts';
 export { givenLines, sheetStarts } from './numbers/given.ts';
+export {
+  type Gap,
+  type Line,
+  type LineNumber,
+  NUMBER_SOURCES,
+  type NumberSource,
+} from './numbers/line.ts';
 export { changedLines, type LineChange } from './numbers/line-changes.ts';
 export { monotoneCubic } from './numbers/monotone-cubic.ts';
 export { isMeasured, launchOf, numberAt, numberOrWhy, numberTo } from './numbers/numbers.ts';
@@ -106,14 +112,9 @@ export {
 } from './numbers/rows.ts';
 export { shiftAt, shiftFrom, unshifted } from './numbers/set-to-measured.ts';
 export { sharedLines } from './numbers/shared.ts';
-export {
-  computeSheet,
-  inDiamonds,
-  type Sheet,
-  type SheetLine,
-  type SheetNumber,
-  type SheetRequest,
-} from './numbers/sheet.ts';
+export { computeSheet, type Sheet, type SheetLine, type SheetNumber } from './numbers/sheet.ts';
+export type { SheetRequest } from './numbers/sheet-aims.ts';
+export { inDiamonds } from './numbers/sheet-arrival.ts';
 export {
   type PackedSolved,
   packSolved,
@@ -121,7 +122,6 @@ export {
   solvedOf,
   unpackSolved,
 } from './numbers/solved.ts';
-export { NUMBER_SOURCES, type NumberSource } from './numbers/source.ts';
 export { type Counting, cueFor, type StepCue, stepCues } from './numbers/step-cue.ts';
 export { VERDICTS, type Verdict, type VerdictKind, verdictOf, widthOf } from './numbers/verdict.ts';
 

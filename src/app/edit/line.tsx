@@ -46,10 +46,10 @@ export function EditorLine(props: LineProps) {
       <h2 id="editor-line-title" tabIndex={-1} ref={head}>
         The line from {start}
       </h2>
-      {row.lacks && (
+      {row.missing && (
         <p class="problem">
-          Not a line of the chart yet: it has no number at {row.lacks.speed} speed, and none can be
-          worked out ({missingWords(row.lacks.why)}). Type that one, too.
+          Not a line of the chart yet: it has no number at {row.missing.speed} speed, and none can be
+          worked out ({missingWords(row.missing.why)}). Type that one, too.
         </p>
       )}
       <LineDrawn {...props} />

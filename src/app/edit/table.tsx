@@ -75,7 +75,7 @@ function RowHead({ editing, pattern, row, chosen, show }: TableProps & { row: Ed
       </button>
       {priority !== 'in turn' && <span class="row-note">{priority}</span>}
       {remarkOn(now, place) !== null && <span class="row-note">remark</span>}
-      {row.lacks && <span class="row-note lacking">no line yet</span>}
+      {row.missing && <span class="row-note lacking">no line yet</span>}
     </th>
   );
 }
@@ -106,7 +106,7 @@ function NumberCell(props: CellProps) {
         inputMode="decimal"
         autoComplete="off"
         enterkeyhint="next"
-        class={cell.about === null ? '' : 'unlike'}
+        class={cell.expected === null ? '' : 'unlike'}
         value={shown}
         placeholder={placeholderOf(cell, start, named)}
         aria-label={`From ${formatDecimal(start)}, ${speed}`}
@@ -162,7 +162,7 @@ function CellNote(props: {
   readonly named: Named;
 }) {
   const { cell, start, named } = props;
-  const { own, computed, why, about, filled } = cell;
+  const { own, computed, why, expected, filled } = cell;
   return (
     <>
       {computed === null ? (
@@ -187,8 +187,10 @@ function CellNote(props: {
           empty: {filled.source} {showAim(filled.aim, start, named)}
         </span>
       )}
-      {about !== null && (
-        <span class="unlike-words">unlike the others: about {showAim(about, start, named)}?</span>
+      {expected !== null && (
+        <span class="unlike-words">
+          unlike the others: about {showAim(expected, start, named)}?
+        </span>
       )}
     </>
   );

@@ -46,7 +46,7 @@ export function Anchors(props: {
                 {formatDecimal(from.start)} to {formatDecimal(to.start)}
               </strong>
               <span>{cue && stepWords(cue)}</span>
-              <span class="soft-words">{sparedWords(span.spared.map((one) => one.start))}</span>
+              <span class="soft-words">{sparedWords(span.derived.map((one) => one.start))}</span>
               {cue?.drifts && (
                 <span class="soft-words">Counting drifts: count from the nearer anchor.</span>
               )}

@@ -5,15 +5,15 @@ import { readChart } from '../document/read.ts';
 import { withoutOldest } from '../document/revise.ts';
 
 /**
- * Characters in a file at most. The longest single revision, 2000 lines each with a remark of 200
- * characters that JSON has to escape, has some three million.
+ * Most characters in a file. The longest single revision, 2000 lines each with a remark of 200
+ * characters that JSON has to escape, has about three million.
  */
 export const LONGEST_FILE = 4_000_000;
 
-/** Where the format of chart files is described, beside the app. */
+/** The published format of chart files, next to the app. */
 export const CHART_SCHEMA = 'chart.schema.json';
 
-/** Every key of a document, in the order in which a file has them. */
+/** Every key of a document, in file order. */
 const KEYS: readonly string[] = [
   ...['kind', 'version', 'id', 'name', 'table', 'startStep', 'printStep', 'basis', 'earlier'],
   ...['revisions', 'number', 'date', 'author', 'why', 'condition', 'patterns', 'measured'],
@@ -23,8 +23,8 @@ const KEYS: readonly string[] = [
 ];
 
 /**
- * The text of a chart's file: equal charts have equal text. If all its revisions would be too much
- * for a file, the oldest stay behind, as few as will do, and the file has their digests.
+ * The text of a chart's file; equal charts have equal text. If the file would be too long, as few of
+ * the oldest revisions as possible become digests.
  */
 export function formatChartFile(document: ChartDocument): string {
   const whole = textOf(document);
@@ -54,7 +54,7 @@ export type ReadFile =
   /** `say`: one sentence about the file. */
   | { readonly ok: false; readonly code: ChartFileError; readonly say: string };
 
-/** The document in the text of a file, or why there is none. */
+/** The document in a file's text, or why there is none. */
 export function readChartFile(text: string): ReadFile {
   if (text.length > LONGEST_FILE)
     return { ok: false, code: 'too large', say: 'The file is larger than any chart.' };

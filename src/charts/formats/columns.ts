@@ -1,4 +1,4 @@
-/** Lines of a chart as columns of differences: short, and alike from pattern to pattern. */
+/** Encodes a chart's lines as columns of differences, which are short and compress well. */
 
 import { SPEEDS } from '../../table/index.ts';
 import type { ChartState } from '../document/document.ts';
@@ -27,6 +27,7 @@ function greatestDivisor(a: number, b: number): number {
   return b === 0 ? a : greatestDivisor(b, a % b);
 }
 
+/** Splits entries into runs of the same pattern. */
 export function runsOf<T extends Entry>(entries: readonly T[]): readonly (readonly [T, ...T[]])[] {
   const found: [T, ...T[]][] = [];
   for (const entry of entries) {
@@ -44,7 +45,7 @@ export function startsIn(entries: readonly Entry[], unit: number): Column {
   );
 }
 
-/** Each value less the one before that is not null. */
+/** Each value minus the last one before it that is not null. */
 export function differences(values: Column, unit: number): Column {
   let last = 0;
   return values.map((value) => {
@@ -55,6 +56,7 @@ export function differences(values: Column, unit: number): Column {
   });
 }
 
+/** The inverse of `differences`. */
 export function sums(steps: Column, unit: number): Column {
   let last = 0;
   return steps.map((step) => {

@@ -1,6 +1,6 @@
 /**
- * The short form of a chart document, for links: the same document as lists without names. Starts
- * and numbers are differences to the line before, counted in the largest unit that fits them all.
+ * The short form of a chart document, for links: lists without names. Starts and numbers are
+ * differences from the line before, in the largest unit that divides them all.
  */
 
 import * as v from 'valibot';
@@ -12,8 +12,8 @@ import { type ChartRefusal, type ParsedChart, readChart } from '../document/read
 import { type Column, differences, type Entry, runsOf, startsIn, sums, unitOf } from './columns.ts';
 
 /**
- * The letter of a pattern. A pattern keeps its letter for good, so that old links mean the same; a
- * new one takes the next.
+ * The letter of each pattern. A letter never changes, so that old links stay readable; a new pattern
+ * takes the next one.
  */
 const LETTERS: Readonly<Record<PatternId, string>> = {
   'foot-to-side': 'a',
@@ -33,10 +33,10 @@ const BY_LETTER = new Map(Object.entries(LETTERS).map(([id, letter]) => [letter,
 
 const column = v.pipe(v.array(v.nullable(v.number())), v.maxLength(MOST_LINES));
 const words = v.pipe(v.array(v.string()), v.maxLength(MOST_LINES));
-/** Neighbouring entries of one pattern: its letter, their starts, and a column of what they say. */
-const run = <T extends v.GenericSchema<unknown, readonly unknown[]>>(said: T) =>
+/** Consecutive entries of one pattern: its letter, their starts, and a column of their values. */
+const run = <T extends v.GenericSchema<unknown, readonly unknown[]>>(values: T) =>
   v.pipe(
-    v.strictTuple([v.string(), column, said]),
+    v.strictTuple([v.string(), column, values]),
     v.check(([, starts, { length }]) => length === starts.length),
   );
 const measuredRun = v.pipe(
@@ -72,8 +72,8 @@ export function formatCompact(document: ChartDocument): string {
 function shortRevision(revision: Revision): unknown {
   const { number, date, author, why, patterns, measured, priorities, remarks, levels } = revision;
   const unit = unitOf(revision);
-  const short = <T extends Entry, C>(entries: readonly T[], say: (one: T) => C) =>
-    runsOf(entries).map((one) => [letterOf(one), startsIn(one, unit), one.map(say)]);
+  const short = <T extends Entry, C>(entries: readonly T[], valueIn: (one: T) => C) =>
+    runsOf(entries).map((one) => [letterOf(one), startsIn(one, unit), one.map(valueIn)]);
   return [
     [number, date, author, why],
     shortCondition(revision.condition),
@@ -107,7 +107,7 @@ function letterOf([{ pattern }]: readonly [Entry, ...Entry[]]): string {
 
 const DAMAGED: ChartRefusal = { ok: false, code: 'damaged', say: 'is damaged' };
 
-/** The document of a short form, validated. */
+/** Reads and validates the document of a short form. */
 export function readCompact(text: string): ParsedChart {
   const result = v.safeParse(schema, jsonOf(text), { abortEarly: true });
   if (!result.success) return DAMAGED;
@@ -128,7 +128,7 @@ function jsonOf(text: string): unknown {
   }
 }
 
-/** What is missing or wrong in it, `readChart` refuses. */
+/** Not validated: `readChart` refuses what is missing or wrong. */
 function longRevision(short: ShortRevision): unknown {
   const [[number, date, author, why], condition, letters, unit, measured, ...rest] = short;
   const [priorities, remarks, levels] = rest;
@@ -157,10 +157,10 @@ function longCondition(short: readonly number[]): unknown {
 function long<C>(
   short: readonly (readonly [string, Column, readonly C[]])[],
   unit: number,
-  say: (cell: C) => object,
+  fieldOf: (value: C) => object,
 ): readonly object[] {
-  return short.flatMap(([letter, starts, said]) =>
-    placesOf(letter, starts, unit).map((place, n) => ({ ...place, ...say(said[n] as C) })),
+  return short.flatMap(([letter, starts, values]) =>
+    placesOf(letter, starts, unit).map((place, n) => ({ ...place, ...fieldOf(values[n] as C) })),
   );
 }
 

@@ -1,17 +1,17 @@
-/** Tables of lines from outside: rows come out, or a sentence that names the row and the column. */
+/** Parses a table of lines from outside: rows, or a sentence that names the row and the column. */
 
 import { dsvFormat } from 'd3-dsv';
 import { divisions, type Rail, SPEEDS, type Speed } from '../../table/index.ts';
 import { type Decimal, parseWholeDecimal, toDecimal } from '../document/decimal.ts';
-import { PRIORITIES, type Priority } from '../document/document.ts';
+import { PRIORITIES, type Priority, placeKey } from '../document/document.ts';
 import { LONGEST_REMARK, MOST_LINES } from '../document/limits.ts';
 import { PATTERNS, type PatternId, patternOf } from '../document/patterns.ts';
 import { CSV_COLUMNS, type CsvColumn, unguarded } from './csv.ts';
 import type { CsvRow } from './csv-rows.ts';
 
-/** Characters in a table at most; that of the largest chart there can be has 1.2 million. */
+/** Most characters in a table; that of the largest possible chart has 1.2 million. */
 const LONGEST_CSV = 2_000_000;
-/** Each line with a number, each with a priority and each with a remark could be another. */
+/** The lines with a number, with a priority and with a remark may all be different. */
 const MOST_ROWS = 3 * MOST_LINES;
 
 export type ParsedCsv =
@@ -22,7 +22,7 @@ export type ParsedCsv =
 interface Problem {
   readonly say: string;
 }
-/** The text of a row's cell; empty if the table has no such column. */
+/** The text of a row's cell; empty if there is no such column. */
 type Cells = (column: CsvColumn) => string;
 
 export function parseCsv(text: string): ParsedCsv {
@@ -42,7 +42,7 @@ function refuse(say: string): ParsedCsv {
   return { ok: false, say };
 }
 
-/** The one that stands most often in the first row, which has names only. */
+/** The most frequent one in the first row, which has only names. */
 function delimiterOf(text: string): string {
   const [header = ''] = text.split(/[\r\n]/, 1);
   const count = (delimiter: string) => header.split(delimiter).length;
@@ -50,8 +50,8 @@ function delimiterOf(text: string): string {
 }
 
 /**
- * The first row, counted from 1, with a quotation mark that neither begins, doubles nor ends a cell:
- * the reader of rows would lose what stands beside it.
+ * The first row, counted from 1, with a quotation mark out of place: the CSV parser would lose the text
+ * next to it.
  */
 function misquotedRow(text: string, delimiter: string): number | null {
   const plain = `[^"\r\n${delimiter}]*`;
@@ -65,13 +65,13 @@ function misquotedRow(text: string, delimiter: string): number | null {
   return null;
 }
 
-/** What each column of the table is. */
+/** The column names in the header. */
 function columnsIn(header: readonly string[]): readonly CsvColumn[] | Problem {
   const names = header.map((name) => name.trim().toLowerCase());
-  const strange = names.findIndex((name) => !isColumn(name));
-  if (strange >= 0)
+  const unknown = names.findIndex((name) => !isColumn(name));
+  if (unknown >= 0)
     return {
-      say: `Row 1 has to name the columns, any of ${CSV_COLUMNS.join(', ')}; ${quoted(header[strange] ?? '')} is none of them.`,
+      say: `Row 1 has to name the columns, any of ${CSV_COLUMNS.join(', ')}; ${quoted(header[unknown] ?? '')} is none of them.`,
     };
   const twice = names.find((name, n) => names.indexOf(name) < n);
   if (twice !== undefined) return { say: `The column ${twice} is there twice.` };
@@ -92,23 +92,22 @@ function rowsIn(
   const found: CsvRow[] = [];
   const places = new Map<string, number>();
   for (const [n, cells] of body.entries()) {
-    // The first row has the names.
+    // Row 1 is the header.
     const number = n + 2;
     if (cells.every((cell) => cell.trim() === '')) continue;
     if (cells.slice(columns.length).some((cell) => cell.trim() !== ''))
       return { say: `Row ${number} has more cells than there are columns.` };
     const row = rowIn((column) => cells[columns.indexOf(column)] ?? '');
     if ('say' in row) return { say: `Row ${number}, ${row.say}` };
-    const place = `${row.pattern} ${row.start}`;
-    const before = places.get(place);
+    const before = places.get(placeKey(row));
     if (before !== undefined) return { say: `Row ${number} is of the same line as row ${before}.` };
-    places.set(place, number);
-    if (saysAnything(row)) found.push(row);
+    places.set(placeKey(row), number);
+    if (hasContent(row)) found.push(row);
   }
   return found;
 }
 
-function saysAnything({ numbers, priority, remark }: CsvRow): boolean {
+function hasContent({ numbers, priority, remark }: CsvRow): boolean {
   return Object.keys(numbers).length > 0 || priority !== null || remark !== null;
 }
 
@@ -118,18 +117,14 @@ function rowIn(cells: Cells): CsvRow | Problem {
   const { start: from, aim } = patternOf(pattern);
   const start = numberIn(cells, 'start', from.rail);
   if (isProblem(start)) return start;
-  const numbers: Partial<Record<Speed, Decimal>> = {};
-  for (const speed of SPEEDS) {
-    const number = numberIn(cells, speed, aim.rail);
-    if (isProblem(number)) return number;
-    if (number !== null) numbers[speed] = number;
-  }
+  const numbers = numbersIn(cells, aim.rail);
+  if ('say' in numbers) return numbers;
   const priority = priorityIn(cells('priority'));
   if (isProblem(priority)) return priority;
   const remark = unguarded(cells('remark')) || null;
   if (remark && remark.length > LONGEST_REMARK)
     return { say: `column remark: the remark is longer than ${LONGEST_REMARK} characters.` };
-  // Without a start a row is about the whole pattern, which has no number and no remark.
+  // A row without a start is about the whole pattern, which has no number and no remark.
   if (start === null && (Object.keys(numbers).length > 0 || remark !== null))
     return { say: 'column start: the line has no start.' };
   return { pattern, start, numbers, priority, remark };
@@ -143,6 +138,16 @@ function patternIn(cell: string): PatternId | null {
   const wanted = cell.trim().toLowerCase();
   const found = PATTERNS.find(({ id, name }) => id === wanted || name.toLowerCase() === wanted);
   return found?.id ?? null;
+}
+
+function numbersIn(cells: Cells, rail: Rail): CsvRow['numbers'] | Problem {
+  const numbers: Partial<Record<Speed, Decimal>> = {};
+  for (const speed of SPEEDS) {
+    const number = numberIn(cells, speed, rail);
+    if (isProblem(number)) return number;
+    if (number !== null) numbers[speed] = number;
+  }
+  return numbers;
 }
 
 function numberIn(cells: Cells, column: 'start' | Speed, rail: Rail): Decimal | null | Problem {
@@ -163,7 +168,7 @@ function priorityIn(cell: string): Priority | null | Problem {
   return found ?? { say: `column priority: ${quoted(cell)} is none of ${PRIORITIES.join(', ')}.` };
 }
 
-/** As much of a cell as fits into a sentence, on one line and without signs that turn its direction. */
+/** The beginning of a cell, on one line and without characters that change the text's direction. */
 function quoted(cell: string): string {
   const text = cell.replaceAll(/[\s\p{Cc}\p{Cf}]+/gu, ' ').trim();
   return `“${text.length > 30 ? `${text.slice(0, 30)}…` : text}”`;

@@ -1,20 +1,23 @@
-/** A chart's lines as rows of a table, and rows put into a chart. */
+/** Converts a chart's lines to rows of a table, and applies rows to a chart. */
 
 import { SPEEDS, type Speed } from '../../table/index.ts';
 import type { Decimal } from '../document/decimal.ts';
 import {
+  byPlace,
   type ChartState,
   inOrder,
   type MeasuredLine,
+  type Place,
   type Priority,
   type PriorityEntry,
+  placeKey,
   type Remark,
 } from '../document/document.ts';
 import { MOST_LINES } from '../document/limits.ts';
-import { PATTERNS, type PatternId } from '../document/patterns.ts';
+import type { PatternId } from '../document/patterns.ts';
 import type { Chart } from '../numbers/chart.ts';
 
-/** What a table says of a line, or of a whole pattern if `start` is null. */
+/** A row about a line, or about a whole pattern if `start` is null. */
 export interface CsvRow {
   readonly pattern: PatternId;
   readonly start: Decimal | null;
@@ -24,7 +27,7 @@ export interface CsvRow {
   readonly remark: string | null;
 }
 
-/** What is measured or said of the lines of the chart's patterns. */
+/** The measured numbers, priorities and remarks of the chart's patterns. */
 export function measuredRows(state: ChartState): readonly CsvRow[] {
   return rowsOf(state, state.measured.map(numbersOf));
 }
@@ -39,50 +42,38 @@ export function printedRows({ state, naming, lines }: Chart): readonly CsvRow[] 
   return rowsOf(state, printed);
 }
 
-type Place = Pick<CsvRow, 'pattern' | 'start'>;
-type Said = Place & Partial<CsvRow>;
+type PartOfRow = Place & Partial<CsvRow>;
 
 function numbersOf({ pattern, start, ...numbers }: MeasuredLine) {
   return { pattern, start, numbers };
 }
 
-function rowsOf({ patterns, priorities, remarks }: ChartState, numbers: readonly Said[]) {
-  const said: readonly Said[] = [
+/** Joins numbers with the state's priorities and remarks, one row for each place. */
+function rowsOf({ patterns, priorities, remarks }: ChartState, numbers: readonly PartOfRow[]) {
+  const parts: readonly PartOfRow[] = [
     ...numbers,
     ...priorities,
     ...remarks.map(({ text, ...place }) => ({ ...place, remark: text })),
   ];
   const rows = new Map<string, CsvRow>();
-  for (const one of said) {
-    if (!patterns.includes(one.pattern)) continue;
-    const before = rows.get(keyOf(one)) ?? { numbers: {}, priority: null, remark: null };
-    rows.set(keyOf(one), { ...before, ...one });
+  for (const part of parts) {
+    if (!patterns.includes(part.pattern)) continue;
+    const before = rows.get(placeKey(part)) ?? { numbers: {}, priority: null, remark: null };
+    rows.set(placeKey(part), { ...before, ...part });
   }
-  return [...rows.values()].sort(
-    (a, b) => orderOf(a) - orderOf(b) || (a.start ?? -1) - (b.start ?? -1),
-  );
-}
-
-function keyOf({ pattern, start }: Place): string {
-  return `${pattern} ${start}`;
-}
-
-function orderOf({ pattern }: Place): number {
-  return PATTERNS.findIndex(({ id }) => id === pattern);
+  return [...rows.values()].sort(byPlace);
 }
 
 /**
- * A state with what rows say: their patterns join it, a filled cell takes the place of what the
- * state has, an empty one leaves it. Null if the chart would have more lines than a chart can.
+ * Applies rows to a state: adds their patterns, and replaces what a filled cell is about. Empty cells
+ * change nothing. Null if the chart would have too many lines.
  */
 export function withCsv(state: ChartState, rows: readonly CsvRow[]): ChartState | null {
-  const measured = new Map<string, MeasuredLine>(state.measured.map((one) => [keyOf(one), one]));
-  const priorities = new Map<string, PriorityEntry>(
-    state.priorities.map((one) => [keyOf(one), one]),
-  );
-  const remarks = new Map<string, Remark>(state.remarks.map((one) => [keyOf(one), one]));
+  const measured = byKey<MeasuredLine>(state.measured);
+  const priorities = byKey<PriorityEntry>(state.priorities);
+  const remarks = byKey<Remark>(state.remarks);
   for (const { pattern, start, numbers, priority, remark } of rows) {
-    const key = keyOf({ pattern, start });
+    const key = placeKey({ pattern, start });
     if (priority) priorities.set(key, { pattern, start, priority });
     if (start === null) continue;
     if (remark) remarks.set(key, { pattern, start, text: remark });
@@ -97,4 +88,8 @@ export function withCsv(state: ChartState, rows: readonly CsvRow[]): ChartState 
     priorities: [...priorities.values()],
     remarks: [...remarks.values()],
   });
+}
+
+function byKey<T extends Place>(entries: readonly T[]): Map<string, T> {
+  return new Map(entries.map((entry) => [placeKey(entry), entry]));
 }

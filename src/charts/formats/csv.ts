@@ -5,7 +5,7 @@ import { SPEEDS } from '../../table/index.ts';
 import { type Decimal, formatDecimal } from '../document/decimal.ts';
 import type { CsvRow } from './csv-rows.ts';
 
-/** How spreadsheets of different countries write a table. */
+/** How spreadsheets in different countries separate cells and decimals. */
 export const CSV_DIALECTS = ['comma', 'semicolon', 'semicolon, decimal comma'] as const;
 export type CsvDialect = (typeof CSV_DIALECTS)[number];
 
@@ -13,16 +13,16 @@ export const CSV_COLUMNS = ['pattern', 'start', ...SPEEDS, 'priority', 'remark']
 export type CsvColumn = (typeof CSV_COLUMNS)[number];
 
 /**
- * What a spreadsheet takes for a formula if a text begins with it, by OWASP's page on CSV injection,
- * the full-width forms included. An apostrophe before it guards; one that was there counts as text.
+ * Characters that start a formula in spreadsheets, full-width forms included (OWASP, CSV injection). An
+ * apostrophe in front guards the text; one that the text has already is part of it.
  */
 const FORMULA = /^'*[=+\-@\t\r\n＝＋－＠]/;
 const GUARDED = /^'+[=+\-@\t\r\n＝＋－＠]/;
 
-/** So that spreadsheets read UTF-8 as what it is. */
-const MARK = '\ufeff';
+/** Makes spreadsheets read the file as UTF-8. */
+const BYTE_ORDER_MARK = '\ufeff';
 
-/** The whole table, with a row of names first. */
+/** The whole table, with a header. */
 export function formatCsv(rows: readonly CsvRow[], dialect: CsvDialect): string {
   const { formatRow } = dsvFormat(dialect === 'comma' ? ',' : ';');
   const comma = dialect === 'semicolon, decimal comma';
@@ -36,14 +36,14 @@ export function formatCsv(rows: readonly CsvRow[], dialect: CsvDialect): string 
       ...[priority ?? '', guarded(remark ?? '')],
     ]),
   );
-  return `${MARK}${[formatRow([...CSV_COLUMNS]), ...lines].join('\r\n')}\r\n`;
+  return `${BYTE_ORDER_MARK}${[formatRow([...CSV_COLUMNS]), ...lines].join('\r\n')}\r\n`;
 }
 
 function guarded(text: string): string {
   return FORMULA.test(text) ? `'${text}` : text;
 }
 
-/** The text that was guarded; another one as it is, with an apostrophe of its own. */
+/** Removes the guarding apostrophe, if there is one. */
 export function unguarded(cell: string): string {
   return GUARDED.test(cell) ? cell.slice(1) : cell;
 }

@@ -1,12 +1,12 @@
-/** The numbers that a measured line lacks. */
+/** Fills in the numbers that a measured line misses. */
 
 import { divisions, SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';
 import type { MeasuredLine } from '../document/document.ts';
 import type { Pattern } from '../document/patterns.ts';
+import type { NumberSource } from './line.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 import type { Aims } from './solved.ts';
-import type { NumberSource } from './source.ts';
 
 interface Filled {
   readonly aim: number;
@@ -15,19 +15,19 @@ interface Filled {
 
 export type Missing = { readonly speed: Speed; readonly why: Unreachable };
 
-/** A number is carried over from the nearest speed that has one, medium before the others. */
+/** The speeds that a missing number is derived from, best first. */
 const NEAREST: Readonly<Record<Speed, readonly Speed[]>> = {
   soft: ['medium', 'firm'],
   medium: ['soft', 'firm'],
   firm: ['medium', 'soft'],
 };
 
-/** What a pattern's measured numbers say between them at a speed; null where they say nothing. */
+/** A pattern's interpolated number at a speed and start; null outside its measured numbers. */
 export type Between = (speed: Speed, start: Decimal) => number | null;
 
 export const NOTHING_BETWEEN: Between = () => null;
 
-/** The curve through the measured numbers of a pattern, drawn once for all of its lines. */
+/** Interpolates a pattern's measured numbers, with one curve for all its lines. */
 export function betweenMeasured(lines: readonly MeasuredLine[]): Between {
   const curves = new Map(SPEEDS.map((speed) => [speed, curveAt(lines, speed)]));
   return (speed, start) => curves.get(speed)?.(toNumber(start)) ?? null;
@@ -43,9 +43,9 @@ function curveAt(lines: readonly MeasuredLine[], speed: Speed) {
 
 /**
  * All three numbers of a line, diamonds through the sight; or the first speed without one.
- * @param between of the measured lines of its pattern, where numbers may be interpolated
- * @param computed asked only if a number is neither measured nor interpolated, and at no speed more
- *   than it takes
+ * @param between interpolates the pattern's measured numbers, if the chart allows that
+ * @param computed lazy: called only if a number is neither measured nor interpolated, and read only at
+ *   the speeds needed
  */
 export function filledIn(
   line: MeasuredLine,
@@ -53,13 +53,7 @@ export function filledIn(
   pattern: Pattern,
   computed: () => Aims,
 ): Readonly<Record<Speed, Filled>> | Missing {
-  const known = new Map<Speed, Filled>();
-  for (const speed of SPEEDS) {
-    const own = line[speed];
-    const inside = own === undefined ? between(speed, line.start) : null;
-    if (own !== undefined) known.set(speed, { aim: toNumber(own), source: 'measured' });
-    else if (inside !== null) known.set(speed, { aim: inside, source: 'interpolated' });
-  }
+  const known = knownNumbers(line, between);
   const numbers = new Map<Speed, Filled>();
   for (const speed of SPEEDS) {
     const number = known.get(speed) ?? byWindow(speed, known, pattern, computed());
@@ -69,6 +63,18 @@ export function filledIn(
   return Object.fromEntries(numbers) as Readonly<Record<Speed, Filled>>;
 }
 
+function knownNumbers(line: MeasuredLine, between: Between): ReadonlyMap<Speed, Filled> {
+  const known = new Map<Speed, Filled>();
+  for (const speed of SPEEDS) {
+    const own = line[speed];
+    const inside = own === undefined ? between(speed, line.start) : null;
+    if (own !== undefined) known.set(speed, { aim: toNumber(own), source: 'measured' });
+    else if (inside !== null) known.set(speed, { aim: inside, source: 'interpolated' });
+  }
+  return known;
+}
+
+/** The known number at another speed, plus the solved difference between the two speeds. */
 function byWindow(
   speed: Speed,
   known: ReadonlyMap<Speed, Filled>,
@@ -81,9 +87,9 @@ function byWindow(
     const there = known.get(near);
     const { aim } = computed[near];
     if (!there || aim === null) continue;
-    const carried = there.aim + here.aim - aim;
-    const onRail = carried >= 0 && carried <= divisions(pattern.aim.rail);
-    return onRail ? { aim: carried, source: 'by window' } : { speed, why: 'no aim on this rail' };
+    const derived = there.aim + here.aim - aim;
+    const onRail = derived >= 0 && derived <= divisions(pattern.aim.rail);
+    return onRail ? { aim: derived, source: 'by window' } : { speed, why: 'no aim on this rail' };
   }
   return { speed, why: 'no aim on this rail' };
 }

@@ -1,15 +1,16 @@
-/** A chart's own numbers for a sheet: what is measured stands, whatever is solved. */
+/** A chart's measured lines, given to a sheet instead of being solved. */
 
-import { aimNamed, SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
+import { aimNamed, type Speed, type Unreachable } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';
 import type { MeasuredLine } from '../document/document.ts';
-import type { PatternId } from '../document/patterns.ts';
-import { patternOf } from '../document/patterns.ts';
+import { type PatternId, patternOf } from '../document/patterns.ts';
 import { startsOf } from '../document/starts.ts';
-import type { Chart, Gap, Line } from './chart.ts';
-import type { GivenLine, GivenNumber } from './sheet.ts';
+import { bySpeed } from './by-speed.ts';
+import type { Chart } from './chart.ts';
+import type { Gap, Line } from './line.ts';
+import type { GivenLine, GivenNumber } from './sheet-aims.ts';
 
-/** The lines of a pattern that have a measured number, all their numbers through the sight. */
+/** The lines of a pattern with a measured number; all numbers are through the sight. */
 export function givenLines(chart: Chart, id: PatternId): readonly GivenLine[] {
   const own = ({ pattern }: { readonly pattern: PatternId }) => pattern === id;
   const lines = chart.lines.filter((line) => own(line) && line.source === 'measured');
@@ -21,7 +22,7 @@ export function givenLines(chart: Chart, id: PatternId): readonly GivenLine[] {
   return [...lines.map((line) => lineOf(chart, line)), ...gaps].sort((a, b) => a.start - b.start);
 }
 
-/** Starts of a pattern's sheet: where the chart has a line or says why not. */
+/** The starts of a pattern's sheet: all where the chart has a line or a gap. */
 export function sheetStarts(chart: Chart, id: PatternId): readonly Decimal[] {
   const given = givenLines(chart, id).map(({ start }) => start);
   const { basis } = chart.document;
@@ -40,16 +41,11 @@ function lineOf({ setting, naming }: Chart, { pattern, start, numbers }: Line): 
   return { start, numbers: bySpeed(through) };
 }
 
-/** A line that lacks a number and so is none: what it has, and why it lacks the other. */
+/** A measured line with a gap: the numbers that it has, and why it misses the others. */
 function gapOf(line: MeasuredLine, { why }: Gap): GivenLine {
   const of = (speed: Speed): GivenNumber | Unreachable => {
     const number = line[speed];
     return number === undefined ? why : { aim: toNumber(number), source: 'measured' };
   };
   return { start: line.start, numbers: bySpeed(of) };
-}
-
-function bySpeed<T>(of: (speed: Speed) => T): Readonly<Record<Speed, T>> {
-  const [soft, medium, firm] = SPEEDS;
-  return { soft: of(soft), medium: of(medium), firm: of(firm) };
 }

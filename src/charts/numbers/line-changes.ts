@@ -2,25 +2,24 @@
 
 import { SPEEDS, type Speed } from '../../table/index.ts';
 import { type Decimal, minus } from '../document/decimal.ts';
-import { type LinePlace, placeKey } from '../document/document.ts';
-import { PATTERNS } from '../document/patterns.ts';
-import type { Chart, Line } from './chart.ts';
+import { byPlace, type LinePlace, placeKey } from '../document/document.ts';
+import { bySpeed } from './by-speed.ts';
+import type { Chart } from './chart.ts';
+import type { Line } from './line.ts';
 
-/** A line whose printed numbers differ, or that one of the charts has not. */
+/** A line whose printed numbers differ, or that only one of the charts has. */
 export interface LineChange extends LinePlace {
-  /** Null if the line comes. */
+  /** Null if the line is new. */
   readonly from: Line | null;
-  /** Null if it goes. */
+  /** Null if the line is gone. */
   readonly to: Line | null;
-  /** By how much each printed number moves; null if the line comes or goes. */
+  /** How far each printed number moves; null if the line is new or gone. */
   readonly by: Readonly<Record<Speed, Decimal>> | null;
 }
 
-const ORDER: readonly string[] = PATTERNS.map(({ id }) => id);
-
 /**
  * The lines with a printed number that differs, by pattern and start.
- * @throws if the charts name their numbers in two ways: such numbers cannot be compared
+ * @throws if the charts use different namings: their numbers cannot be compared
  */
 export function changedLines(before: Chart, after: Chart): readonly LineChange[] {
   if (before.naming !== after.naming)
@@ -35,10 +34,9 @@ export function changedLines(before: Chart, after: Chart): readonly LineChange[]
       return { pattern, start, from, to, by: from && to && shifts(from, to) };
     })
     .filter(({ by }) => by === null || SPEEDS.some((speed) => by[speed] !== 0))
-    .sort((a, b) => ORDER.indexOf(a.pattern) - ORDER.indexOf(b.pattern) || a.start - b.start);
+    .sort(byPlace);
 }
 
 function shifts(from: Line, to: Line): Readonly<Record<Speed, Decimal>> {
-  const by = (speed: Speed) => minus(to.numbers[speed].printed, from.numbers[speed].printed);
-  return { soft: by('soft'), medium: by('medium'), firm: by('firm') };
+  return bySpeed((speed) => minus(to.numbers[speed].printed, from.numbers[speed].printed));
 }

@@ -1,6 +1,6 @@
 /**
- * A smooth curve through measured numbers that rises and falls only where they do: the cubic Hermite
- * interpolant of Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17:238 (from memory).
+ * A smooth curve through points that rises and falls only where they do: the cubic Hermite interpolant
+ * of Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17:238 (from memory).
  */
 
 export interface Knot {
@@ -8,13 +8,13 @@ export interface Knot {
   readonly y: number;
 }
 
-/** Of the region of tangents that keep a cubic monotone, the circle about 0 (Fritsch & Carlson). */
+/** Radius of the circle of tangents, in chords, that keep a cubic monotone (Fritsch & Carlson). */
 const CIRCLE = 3;
 
 /**
- * The curve through the points: continuous with its slope, and between two neighbours never outside
- * their values. Null outside the first and the last; a single point stands for itself.
- * @throws if a coordinate is not finite, or an x does not lie after the one before it
+ * The curve through the points. Its slope is continuous, and between two points it stays within their
+ * values. Null before the first point and after the last; of a single point, only its own value.
+ * @throws if a coordinate is not finite, or the x do not ascend
  */
 export function monotoneCubic(points: readonly Knot[]): (x: number) => number | null {
   check(points);
@@ -49,7 +49,7 @@ function step(points: readonly Knot[], k: number): number {
   return a && b ? b.x - a.x : 0;
 }
 
-/** Slopes of the parabola through three neighbours; at an end that of the nearest three. */
+/** Slopes of the parabola through each point and its neighbors; at an end, through the nearest three. */
 function tangents(points: readonly Knot[]): readonly number[] {
   const last = points.length - 1;
   if (last < 2) return points.map(() => chord(points, 0));
@@ -61,16 +61,16 @@ function tangents(points: readonly Knot[]): readonly number[] {
   });
 }
 
-/** The same parabola's slope at the outer end of the interval `outer`, whose neighbour is `inner`. */
+/** The parabola's slope at the outer end of the interval `outer`, next to the interval `inner`. */
 function fromEnd(points: readonly Knot[], outer: number, inner: number): number {
   const [h, g] = [step(points, outer), step(points, inner)];
   return ((2 * h + g) * chord(points, outer) - h * chord(points, inner)) / (h + g);
 }
 
 /**
- * Tangents that turn against a chord beside them become 0; the others shrink until, in chords, both
- * of an interval lie in the circle. Each takes the smaller factor of its two intervals: shrinking one
- * further never leaves the circle, and it does not matter from which end one begins.
+ * Tangents against the direction of a neighboring chord become 0. The others shrink until, in chords,
+ * both of an interval lie in the circle. Each takes the smaller factor of its two intervals: shrinking
+ * one further never leaves the circle, so the order does not matter.
  */
 function limited(points: readonly Knot[], slopes: readonly number[]): readonly number[] {
   const turned = slopes.map((slope, k) => {
@@ -94,6 +94,6 @@ function hermite(a: Knot, b: Knot, slopeA: number, slopeB: number, x: number): n
     t * u * u * h * slopeA +
     t * t * (1 + 2 * u) * b.y -
     t * t * u * h * slopeB;
-  // Rounding may leave the two values' range by a bit of their last place.
+  // Rounding can exceed the range of the two values in the last place.
   return Math.min(Math.max(a.y, b.y), Math.max(Math.min(a.y, b.y), y));
 }

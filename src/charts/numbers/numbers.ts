@@ -1,4 +1,4 @@
-/** Numbers between a chart's lines and beyond its targets, unrounded and in the chart's naming. */
+/** Numbers at starts between a chart's lines, and to other targets: unrounded, in the chart's naming. */
 
 import {
   type Launch,
@@ -8,12 +8,11 @@ import {
   type Unreachable,
 } from '../../table/index.ts';
 import { type Decimal, toDecimal, toNumber } from '../document/decimal.ts';
-import type { Pattern, PatternId } from '../document/patterns.ts';
-import { patternOf } from '../document/patterns.ts';
+import { type Pattern, type PatternId, patternOf } from '../document/patterns.ts';
 import type { Chart } from './chart.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 
-/** Is any line of the pattern measured. */
+/** Whether any line of the pattern is measured. */
 export function isMeasured(chart: Chart, pattern: PatternId): boolean {
   return chart.lines.some((line) => line.pattern === pattern && line.source === 'measured');
 }
@@ -24,10 +23,10 @@ export function launchOf({ setting }: Chart, { stroke }: Pattern, speed: Speed):
 }
 
 /**
- * The number of any start of a pattern, diamonds; a line's own where there is one. Between lines it is
- * solved if all of the pattern's are computed: null outside the pattern's starts, or if there is none.
- * If any is measured, or nothing is ever solved, it is the monotone cubic through the lines: null
- * outside them, for measured numbers say nothing of what lies beyond.
+ * The number at any start of a pattern, diamonds: a line's own if there is one. Between lines it is
+ * solved if all of the pattern's lines are computed; null outside the pattern's starts, or if there is
+ * no number. On a measured chart or pattern it is the monotone cubic through the lines; null outside
+ * them, because measured numbers do not extrapolate.
  */
 export function numberAt(
   chart: Chart,
@@ -52,7 +51,7 @@ export function numberAt(
 
 /**
  * The solved number to a route's target, diamonds, struck as the pattern is; null if there is none.
- * @param route a pattern, as it is or as a kick (`kickTo`)
+ * @param route a pattern, or a pattern as a kick (`kickTo`)
  */
 export function numberTo(
   chart: Chart,
@@ -64,7 +63,7 @@ export function numberTo(
   return typeof number === 'number' ? number : null;
 }
 
-/** The same; or why there is none. */
+/** Like `numberTo`, but says why there is no number. */
 export function numberOrWhy(
   chart: Chart,
   route: Pattern,

@@ -1,4 +1,4 @@
-/** A chart's state when its table plays otherwise: what was measured moves along. */
+/** Moves a chart to another condition, its measured numbers included. */
 
 import {
   type Condition,
@@ -14,27 +14,27 @@ import type { ChartState, MeasuredLine } from '../document/document.ts';
 import { patternOf } from '../document/patterns.ts';
 import type { Chart } from './chart.ts';
 
-/** Numbers are kept as finely as they can be typed: a thousandth of a diamond. */
+/** Resolution of typed numbers, a thousandth of a diamond. */
 const FINEST = 10;
 
 /**
- * Computed numbers follow the condition by themselves. A measured one was true of the table as it was,
- * and goes as far as the model's number of the same line does; where the model has none, before or
- * after, or would send it beyond its rail, it stays.
+ * Computed numbers follow the condition by themselves. A measured number was true of the old condition,
+ * and moves as far as the model's number of the same line does. It stays if the model has no number
+ * for either condition, or would move it off the rail.
  */
 export function stateOn(
   { state, setting }: Pick<Chart, 'state' | 'setting'>,
   condition: Condition,
 ) {
   const there = { ...setting, condition };
-  const measured = state.measured.map((line) => movedAlong(line, setting, there));
+  const measured = state.measured.map((line) => moved(line, setting, there));
   return { ...state, condition, measured } satisfies ChartState;
 }
 
-function movedAlong(line: MeasuredLine, here: Setting, there: Setting): MeasuredLine {
+function moved(line: MeasuredLine, here: Setting, there: Setting): MeasuredLine {
   const [before, after] = [solvedAt(here, line), solvedAt(there, line)];
   const most = toDecimal(divisions(patternOf(line.pattern).aim.rail));
-  const moved = SPEEDS.flatMap((speed): readonly (readonly [Speed, Decimal])[] => {
+  const numbers = SPEEDS.flatMap((speed): readonly (readonly [Speed, Decimal])[] => {
     const own = line[speed];
     const [from, to] = [before?.[speed].aim ?? null, after?.[speed].aim ?? null];
     if (own === undefined || from === null || to === null) return [];
@@ -42,7 +42,7 @@ function movedAlong(line: MeasuredLine, here: Setting, there: Setting): Measured
     const number = (own + by) as Decimal;
     return number >= 0 && number <= most ? [[speed, number]] : [];
   });
-  return { ...line, ...Object.fromEntries(moved) };
+  return { ...line, ...Object.fromEntries(numbers) };
 }
 
 function solvedAt(setting: Setting, { pattern: id, start }: MeasuredLine): LineNumbers | undefined {

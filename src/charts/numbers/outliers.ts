@@ -1,7 +1,7 @@
 /**
- * Numbers of a column that do not fit the others: a digit typed wrong, a ball struck badly. A number
- * is held against what its neighbours say, by how far each is from its computed number; so a table
- * that plays long or short as a whole flags nothing.
+ * Finds numbers of a column that do not fit the others, after a typo or a badly struck ball. A number
+ * is compared with its neighbors by how far each is from its computed number, so a table that plays
+ * long or short as a whole has no outliers.
  */
 
 import { type Knot, monotoneCubic } from './monotone-cubic.ts';
@@ -17,22 +17,22 @@ export interface ColumnNumber {
 
 export interface Outlier {
   readonly start: number;
-  /** What it should be about, by the others: diamonds through the sight. */
-  readonly about: number;
+  /** The number that would fit the others, diamonds through the sight. */
+  readonly expected: number;
 }
 
-/** Of fewer one cannot say which of them is wrong. */
+/** With fewer numbers one cannot tell which of them is wrong. */
 const FEWEST = 4;
-/** Makes the median of absolute deviations a standard deviation (Rousseeuw & Croux 1993). */
+/** From the median of absolute deviations to a standard deviation (Rousseeuw & Croux 1993). */
 const MAD_TO_DEVIATION = 1.4826;
 /** Three deviations, the usual bound (common practice). */
 const DEVIATIONS = 3;
 
 /**
- * One at a time, the number without which the others are smoothest is held against them; it is an
- * outlier if it is further off than three deviations of what the others are off each other, and than
- * the tolerance. A step from one level to another is none: its edges fit one side.
- * @param column at one speed, by their starts; differences are taken if all have a computed number
+ * Repeatedly compares one number with the rest: the number without which the rest is smoothest. It is
+ * an outlier if it is off by more than the tolerance, and by more than three standard deviations of
+ * what the rest are off. A step in the numbers is no outlier: its edges fit one side.
+ * @param column at one speed, by start; differences are compared if all have a computed number
  * @param tolerance diamonds
  */
 export function outliers(column: readonly ColumnNumber[], tolerance: number): readonly Outlier[] {
@@ -41,32 +41,32 @@ export function outliers(column: readonly ColumnNumber[], tolerance: number): re
     x: start,
     y: differ ? number - (computed ?? 0) : number,
   }));
-  const found: number[] = [];
+  const removed: number[] = [];
   while (knots.length >= FEWEST) {
     const worst = roughest(knots);
     const rest = without(knots, worst);
     const bound = Math.max(DEVIATIONS * spread(rest.map((_, k) => offBy(rest, k))), tolerance);
     if (Math.abs(offBy(knots, worst)) <= bound) break;
-    found.push(knots[worst]?.x ?? 0);
+    removed.push(knots[worst]?.x ?? 0);
     knots = rest;
   }
   const fitting = knots;
   return column
-    .filter(({ start }) => found.includes(start))
+    .filter(({ start }) => removed.includes(start))
     .map(({ start, computed }) => ({
       start,
-      about: expected(fitting, start) + (differ ? (computed ?? 0) : 0),
+      expected: onCurve(fitting, start) + (differ ? (computed ?? 0) : 0),
     }));
 }
 
-/** The place of the number without which the others are smoothest; of equals, the one furthest off. */
+/** The index of the number without which the rest is smoothest; of equals, the one furthest off. */
 function roughest(knots: readonly Knot[]): number {
   const scores = knots.map((_, k) => {
     const rest = without(knots, k);
     return rest.reduce((sum, _, n) => sum + Math.abs(offBy(rest, n)), 0);
   });
   const least = Math.min(...scores);
-  // Sums of equal parts in another order differ in their last places.
+  // Sums of the same parts in another order differ in their last places.
   const best = scores.flatMap((score, k) => (score <= least + 1e-9 ? [k] : []));
   return best.reduce((one, k) =>
     Math.abs(offBy(knots, k)) > Math.abs(offBy(knots, one)) ? k : one,
@@ -74,30 +74,30 @@ function roughest(knots: readonly Knot[]): number {
 }
 
 /**
- * How far a number lies from what the ones beside it say: on along those before, back along those
- * after, and between the two; the smallest of these, and nothing if they disagree about the side.
+ * How far a number is from what its neighbors predict: along the two before, along the two after, and
+ * between the nearest two. The smallest of these; 0 if they disagree about the side.
  */
 function offBy(knots: readonly Knot[], k: number): number {
   const [b2, b1, here, a1, a2] = [-2, -1, 0, 1, 2].map((by) => knots[k + by]);
   if (!here) throw new RangeError(`no number ${k} among ${knots.length}`);
-  const says = [
+  const offs = [
     ...(b1 ? [b2 && a1 ? along(b2, b1, here.x) : b1.y] : []),
     ...(a1 ? [a2 && b1 ? along(a2, a1, here.x) : a1.y] : []),
     ...(b1 && a1 ? [along(b1, a1, here.x)] : []),
     ...(!b1 && a1 && a2 ? [along(a2, a1, here.x)] : []),
     ...(!a1 && b1 && b2 ? [along(b2, b1, here.x)] : []),
   ].map((y) => here.y - y);
-  if (!(says.every((off) => off > 0) || says.every((off) => off < 0))) return 0;
-  return says.reduce((least, off) => (Math.abs(off) < Math.abs(least) ? off : least));
+  if (!(offs.every((off) => off > 0) || offs.every((off) => off < 0))) return 0;
+  return offs.reduce((least, off) => (Math.abs(off) < Math.abs(least) ? off : least));
 }
 
-/** The straight line through two of them. */
+/** The straight line through two points. */
 function along(a: Knot, b: Knot, x: number): number {
   return a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x);
 }
 
-/** The curve through the numbers that fit; beyond them the nearest one's. */
-function expected(knots: readonly Knot[], x: number): number {
+/** The curve through the numbers that fit; beyond its ends, the nearest number. */
+function onCurve(knots: readonly Knot[], x: number): number {
   const [first, last] = [knots[0], knots[knots.length - 1]];
   if (!first || !last) throw new RangeError('no number fits the others');
   return monotoneCubic(knots)(x) ?? (x < first.x ? first.y : last.y);

@@ -1,16 +1,16 @@
-/** The proportional rule between memorised lines, at one speed. Starts and numbers in diamonds. */
+/** The proportional rule between memorized lines, at one speed. Starts and numbers in diamonds. */
 
 import { type Decimal, toDecimal, toNumber } from '../document/decimal.ts';
 
-/** An anchor at one speed, as it is memorised. */
+/** An anchor at one speed, as memorized. */
 export interface AnchorNumber {
   readonly start: Decimal;
   readonly printed: Decimal;
 }
 
 /**
- * The unrounded number at a start by the proportional rule, in diamonds; null outside the anchors'
- * range. A single anchor stands for its own start only.
+ * The unrounded number at a start by the proportional rule, in diamonds; null before the first anchor
+ * and after the last.
  */
 export function interpolate(anchors: readonly AnchorNumber[], start: Decimal): number | null {
   requireAscending(anchors);
@@ -22,14 +22,14 @@ export function interpolate(anchors: readonly AnchorNumber[], start: Decimal): n
   return left ? proportional(left, right, start) : null;
 }
 
-/** x1 + (x2 − x1)(t − t1)/(t2 − t1), in whole ten-thousandths up to the division, so exact at t2. */
+/** x1 + (x2 − x1)(t − t1)/(t2 − t1), in whole ten-thousandths up to the division: exact at t2. */
 export function proportional(left: AnchorNumber, right: AnchorNumber, start: Decimal): number {
   const rise = right.printed - left.printed;
   const units = left.printed + (rise * (start - left.start)) / (right.start - left.start);
   return units / toDecimal(1);
 }
 
-/** @throws if a start does not lie after the one before it */
+/** @throws if the starts do not ascend */
 export function requireAscending(entries: readonly { readonly start: Decimal }[]): void {
   entries.forEach(({ start }, k) => {
     const before = entries[k - 1]?.start;

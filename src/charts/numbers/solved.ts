@@ -1,6 +1,6 @@
 /**
- * The numbers of a chart's patterns, solved before: the same numbers, sooner. What they were solved
- * from is kept with them, so that none is taken for another table's.
+ * Solved numbers of a chart's patterns, kept so that they need not be solved again. A key of the table
+ * and condition is kept with them, so that they are not used for another table.
  */
 
 import {
@@ -16,9 +16,9 @@ import {
 import { type Decimal, toNumber } from '../document/decimal.ts';
 import { digestOfValue } from '../document/digest.ts';
 import { type ChartDocument, lastRevision, settingOf } from '../document/document.ts';
-import type { PatternId } from '../document/patterns.ts';
-import { patternOf } from '../document/patterns.ts';
+import { type PatternId, patternOf } from '../document/patterns.ts';
 import { startsOf } from '../document/starts.ts';
+import { bySpeed } from './by-speed.ts';
 
 /** A number through the sight, diamonds, or why there is none. */
 export type Aim =
@@ -27,23 +27,23 @@ export type Aim =
 export type Aims = Readonly<Record<Speed, Aim>>;
 
 export interface Solved {
-  /** `solvedFrom` of the charts that have these numbers. */
+  /** `solvedFrom` of the charts with these numbers. */
   readonly from: string;
-  /** Of each start in order, by pattern. */
+  /** By pattern, for each start in order. */
   readonly columns: ReadonlyMap<PatternId, readonly Aims[]>;
 }
 
-/** All that decides the numbers of a document's last revision, measured ones aside. */
+/** A key of everything that determines the computed numbers of a document's last revision. */
 export function solvedFrom(document: ChartDocument): string {
   const { table, startStep } = document;
   return digestOfValue([table, startStep, lastRevision(document).condition]);
 }
 
-/** Units in a diamond: one is some thirty nanometres. */
+/** Units in a diamond: one is about 30 nanometers. */
 const UNIT = 1e7;
 
 /**
- * The aims of some of a pattern's starts, in order, to whole ten-millionths of a diamond.
+ * The aims at some of a pattern's starts, in order, to whole ten-millionths of a diamond.
  * @param starts start diamonds
  */
 export function solveAims(
@@ -55,8 +55,8 @@ export function solveAims(
   return solveStarts(setting, pattern, starts.map(toNumber), pattern.stroke).map(aimsOf);
 }
 
-function aimsOf({ soft, medium, firm }: LineNumbers): Aims {
-  return { soft: aimOf(soft), medium: aimOf(medium), firm: aimOf(firm) };
+function aimsOf(numbers: LineNumbers): Aims {
+  return bySpeed((speed) => aimOf(numbers[speed]));
 }
 
 /** To whole ten-millionths of a diamond. */
@@ -74,8 +74,8 @@ export function solvedOf(document: ChartDocument): Solved {
 }
 
 /**
- * As plain data, to be written into a file: each pattern's aims in whole units, soft, medium, firm,
- * start by start; below zero for a reason, by its place in `UNREACHABLE`. `unpackSolved` is its inverse.
+ * Plain data for a file: each pattern's aims in whole units, start by start, soft, medium, firm. A
+ * negative entry is a reason by its place in `UNREACHABLE`.
  */
 export interface PackedSolved {
   readonly from: string;

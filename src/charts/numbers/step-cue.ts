@@ -1,6 +1,6 @@
 /**
- * Counting between anchors in the head: "+ so much per diamond" from an anchor, in the printed
- * resolution. All starts and numbers in diamonds, at one speed (the cards use medium).
+ * Mental counting between anchors: "+ so much per diamond" from an anchor, in the printed resolution.
+ * All starts and numbers in diamonds, at one speed (the cards use medium).
  */
 
 import {
@@ -21,20 +21,20 @@ export interface StepCue {
   /** Their printed numbers. */
   readonly fromNumber: Decimal;
   readonly toNumber: Decimal;
-  /** What a diamond of start adds, rounded to the printed step; half a step goes away from zero. */
+  /** What a diamond of start adds, rounded to the printed step; half a step rounds away from zero. */
   readonly step: Decimal;
   /** The same unrounded. */
   readonly slope: number;
   /**
-   * How far counting from `from` ends past the printed number at `to`; counting back ends as far
-   * off on the other side. At most half a printed step per diamond between the anchors.
+   * How far counting from `from` overshoots the printed number at `to`; counting back is off as far
+   * the other way. At most half a printed step per diamond between the anchors.
    */
   readonly drift: Decimal;
-  /** The drift is larger than the bound: count from the nearer anchor only. */
+  /** Whether the drift exceeds the bound: then count from the nearer anchor only. */
   readonly drifts: boolean;
 }
 
-/** A start on the way, and the number counted so far. */
+/** A start, and the number counted up to there. */
 export interface CountStop {
   readonly start: Decimal;
   readonly number: Decimal;
@@ -44,9 +44,9 @@ export interface Counting {
   readonly cue: StepCue;
   /** The anchor counted from. */
   readonly side: 'earlier' | 'later';
-  /** The anchor, each whole diamond from it, then the part that is left: the last is the start. */
+  /** The anchor, each whole diamond from it, and the start. */
   readonly stops: readonly [CountStop, ...CountStop[]];
-  /** The number at the start as counted with the rounded step. */
+  /** The number at the start, counted with the rounded step. */
   readonly counted: Decimal;
   /** The number at the start by the proportional rule, unrounded. */
   readonly proportional: number;
@@ -55,7 +55,7 @@ export interface Counting {
 /**
  * The cue between each anchor and the next: none for a single anchor.
  * @param printStep resolution of printed numbers
- * @param bound how far a worked-out number may be off, in diamonds
+ * @param bound how far a counted number may be off, in diamonds
  * @throws if the starts do not ascend
  */
 export function stepCues(
@@ -89,8 +89,8 @@ function cueBetween(
 }
 
 /**
- * The working for a start: counted from the nearer anchor, from the earlier one if both are as near.
- * Null where no cue reaches.
+ * Counts to a start from the nearer anchor, or from the earlier one if both are equally near. Null
+ * outside all cues.
  */
 export function cueFor(cues: readonly StepCue[], start: Decimal): Counting | null {
   const cue = cues.find(({ from, to }) => from <= start && start <= to);
@@ -98,7 +98,7 @@ export function cueFor(cues: readonly StepCue[], start: Decimal): Counting | nul
   return countFrom(cue, start - cue.from <= cue.to - start ? 'earlier' : 'later', start);
 }
 
-/** @throws if the start does not lie between the cue's anchors */
+/** @throws if the start is not between the cue's anchors */
 export function countFrom(cue: StepCue, side: Counting['side'], start: Decimal): Counting {
   const { from, to, fromNumber, toNumber: farNumber } = cue;
   if (!(from <= start && start <= to)) {
@@ -132,8 +132,8 @@ function stopsBetween(anchor: CountStop, start: Decimal, step: Decimal): Countin
 }
 
 /**
- * A number carried on over a distance with a step per diamond. Exact if step and distance are whole
- * hundredths, as printed steps and starts are; else to the nearest ten-thousandth.
+ * Adds a step per diamond over a distance. Exact if both are whole hundredths, as printed steps and
+ * starts are; else to the nearest ten-thousandth.
  */
 function advance(number: Decimal, step: Decimal, distance: Decimal): Decimal {
   return plus(number, toDecimal(toNumber(step) * toNumber(distance)));

@@ -1,4 +1,4 @@
-/** Does a line bank, is it thin, or is it a kick only: said from its make windows and nothing else. */
+/** Judges by its make windows alone whether a line banks, is thin, or is only a kick. */
 
 import { type MakeWindow, SPEEDS, type Speed } from '../../table/index.ts';
 
@@ -7,21 +7,21 @@ export type VerdictKind = (typeof VERDICTS)[number];
 
 export interface Verdict {
   readonly kind: VerdictKind;
-  /** One sentence with the numbers. */
+  /** One sentence with the width. */
   readonly reason: string;
   /** The speed with the widest window; null if nothing drops at any. */
   readonly best: Speed | null;
 }
 
 /**
- * Widest window, diamonds of aim, from which on a line banks: what a number is printed to, so that
- * somewhere in it a printed number drops. Our own choice; no published figure is known to us.
+ * A line banks if its widest window has at least this width, diamonds of aim: the printed step, so that
+ * some printed number drops. Our own choice; we know of no published figure.
  */
 export const BANKS = 0.1;
-/** Below this nobody aims: 1 cm at the sights of a 9 ft table. Our own choice. */
+/** Nobody can aim at less: 1 cm at the sights of a 9 ft table. Our own choice. */
 export const THIN = 0.03;
 
-/** @param windows per speed; null where nothing drops, or there is no line */
+/** @param windows by speed; null if nothing drops, or there is no line */
 export function verdictOf(windows: Readonly<Record<Speed, MakeWindow | null>>): Verdict {
   const best = SPEEDS.reduce<Speed | null>(
     (first, speed) =>
@@ -32,9 +32,9 @@ export function verdictOf(windows: Readonly<Record<Speed, MakeWindow | null>>): 
     return { kind: 'kick only', best, reason: 'No aim drops at any of the three speeds.' };
   }
   const width = widthOf(windows[best]);
-  // Rounded down: what is called less than a tenth is not to read 0.100.
-  const said = (Math.floor(width * 1000) / 1000).toFixed(3);
-  const widest = `At ${best} speed, its best, ${said} of a diamond of aim drops`;
+  // Rounded down, so that a width of less than a tenth does not read 0.100.
+  const shown = (Math.floor(width * 1000) / 1000).toFixed(3);
+  const widest = `At ${best} speed, its best, ${shown} of a diamond of aim drops`;
   if (width >= BANKS) return { kind: 'banks', best, reason: `${widest}.` };
   if (width >= THIN) {
     return {

@@ -22,12 +22,12 @@ import {
   renameLevel,
   setCondition,
   setLevel,
+  setLines,
   setNumber,
   setOrder,
   setPattern,
   setPriority,
   setRemark,
-  setLines,
   toDecimal,
   undo,
 } from '../../../src/charts/index.ts';

@@ -17,7 +17,7 @@ import {
   type AnchorEntry,
   type AnchorPlan,
   chooseAnchors,
-} from '../../../src/charts/numbers/anchors.ts';
+} from '../../../src/charts/numbers/anchor-plan.ts';
 import { SPEEDS } from '../../../src/table/index.ts';
 import { bestSubset, worstFraction } from './best-subset.ts';
 
@@ -85,7 +85,9 @@ describe('anchors', () => {
       expect(plan.chosen.length).toBeLessThanOrEqual(length / 40 + 1);
       expect(plan).toMatchObject({ worst: 0 });
       expect([plan.chosen[0], plan.chosen.at(-1)]).toEqual([0, length - 1]);
-      expect(plan.spans.flatMap(({ spared }) => spared)).toHaveLength(length - plan.chosen.length);
+      expect(plan.spans.flatMap(({ derived }) => derived)).toHaveLength(
+        length - plan.chosen.length,
+      );
       return count;
     };
     expect(reads(2000) / reads(1000)).toBeLessThan(2.1);
@@ -173,8 +175,8 @@ describe('anchors', () => {
     };
     const plan = chooseAnchors([ends(1, 1), between, ends(3, 2)], bound);
     expect(plan.chosen).toEqual(chosen);
-    const spared = plan.spans.flatMap((span) => span.spared);
-    expect(spared.map((one) => one.error)).toEqual(error === null ? [] : [error]);
+    const derived = plan.spans.flatMap((span) => span.derived);
+    expect(derived.map((one) => one.error)).toEqual(error === null ? [] : [error]);
   });
 
   it('are the leftmost where a smaller error later cannot mend a larger one before', () => {
@@ -195,7 +197,7 @@ describe('anchors', () => {
     expect(chooseAnchors([one], 0)).toEqual({ chosen: [0], spans: [], worst: 0 });
     expect(chooseAnchors([one, two], 0)).toEqual({
       chosen: [0, 1],
-      spans: [{ from: 0, to: 1, spared: [] }],
+      spans: [{ from: 0, to: 1, derived: [] }],
       worst: 0,
     });
   });
@@ -246,12 +248,15 @@ describe('the anchors of the demo chart', () => {
 
 /** The plan's spans tile the list, and each error is what the anchors and the entry say it is. */
 function expectHonest(entries: readonly AnchorEntry[], plan: AnchorPlan): void {
-  const order = plan.spans.flatMap(({ from, spared }) => [from, ...spared.map((one) => one.index)]);
+  const order = plan.spans.flatMap(({ from, derived }) => [
+    from,
+    ...derived.map((one) => one.index),
+  ]);
   expect([...order, entries.length - 1]).toEqual(entries.map((_, k) => k));
   const { top, bottom } = worstFraction(entries, plan.chosen);
   expect(plan.worst).toBeCloseTo(top / bottom / 1e4, 8);
-  for (const { from, to, spared } of plan.spans) {
-    for (const { index, start, error } of spared) {
+  for (const { from, to, derived } of plan.spans) {
+    for (const { index, start, error } of derived) {
       const errors = (entries[index]?.numbers ?? []).map(({ exact }, speed) => {
         const anchors = [entries[from], entries[to]].flatMap((entry) =>
           entry ? [{ start: entry.start, printed: entry.numbers[speed]?.printed ?? start }] : [],

@@ -1,7 +1,7 @@
 /** Anchors by brute force: what the dynamic programming is checked against. */
 
 import { type Decimal, toDecimal } from '../../../src/charts/index.ts';
-import type { AnchorEntry } from '../../../src/charts/numbers/anchors.ts';
+import type { AnchorEntry } from '../../../src/charts/numbers/anchor-plan.ts';
 
 /** An error as a fraction of whole ten-thousandths: products stay below 2^53. */
 interface Fraction {

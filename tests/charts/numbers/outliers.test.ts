@@ -59,7 +59,7 @@ describe('outliers', () => {
         const found = outliers(mistyped, TOLERANCE);
         expect(found.map(({ start }) => start)).toEqual([bad.start]);
         // By the others it should be what it was, but for their roundings, and the slope at an end.
-        expect(Math.abs((found[0]?.about ?? Number.NaN) - bad.number)).toBeLessThan(TOLERANCE);
+        expect(Math.abs((found[0]?.expected ?? Number.NaN) - bad.number)).toBeLessThan(TOLERANCE);
       }),
     );
   });
@@ -80,7 +80,7 @@ describe('outliers', () => {
         computed: 1,
         number: n === place ? 2 : 1,
       }));
-      expect(outliers(four, TOLERANCE)).toEqual([{ start: place, about: 1 }]);
+      expect(outliers(four, TOLERANCE)).toEqual([{ start: place, expected: 1 }]);
     }
   });
 
@@ -94,7 +94,7 @@ describe('outliers', () => {
     const [found, ...more] = outliers(numbers, TOLERANCE);
     expect(more).toEqual([]);
     expect(found?.start).toBe(2);
-    expect(found?.about).toBeCloseTo(1.3, 6);
+    expect(found?.expected).toBeCloseTo(1.3, 6);
   });
 
   it('are none at a step: half of a column is corrected, the other not yet', () => {
@@ -114,7 +114,7 @@ describe('outliers', () => {
     }));
     const found = outliers(numbers, TOLERANCE);
     expect(found.map(({ start }) => start)).toEqual([2, 6]);
-    expect(found.map(({ about }) => about)).toEqual([1, 3]);
+    expect(found.map(({ expected }) => expected)).toEqual([1, 3]);
   });
 });
 

@@ -11,8 +11,8 @@ import {
   type MeasuredLine,
   type PatternId,
   rowStarts,
-  solvedColumn,
   setLines,
+  solvedColumn,
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
@@ -103,7 +103,7 @@ describe('a row', () => {
           (other) => other.pattern === pattern && other.start === start,
         );
         const row = rowsOf(document, pattern).find((other) => other.start === start);
-        return { lacks: row?.lacks?.speed ?? null, isLine };
+        return { lacks: row?.missing?.speed ?? null, isLine };
       };
       expect(rowOf(line)).toEqual({ lacks, isLine: false });
       const whole = { ...line, soft: toDecimal(2.5), firm: toDecimal(4) };
@@ -122,12 +122,12 @@ describe('a row', () => {
     );
     const rows = rowsOf(wrong, 'cross-corner');
     const told = rows.flatMap(({ start, cells }) =>
-      SPEEDS.flatMap((speed) => (cells[speed].about === null ? [] : [`${start} ${speed}`])),
+      SPEEDS.flatMap((speed) => (cells[speed].expected === null ? [] : [`${start} ${speed}`])),
     );
     expect(told).toEqual([`${toDecimal(3)} medium`]);
     // It had been written down as 1.3.
     const three = rows.find(({ start }) => start === toDecimal(3));
-    expect(Math.abs((three?.cells.medium.about ?? 9) - 1.3)).toBeLessThan(0.1);
+    expect(Math.abs((three?.cells.medium.expected ?? 9) - 1.3)).toBeLessThan(0.1);
   });
 });
 

@@ -28,7 +28,7 @@ import {
   widthOf,
 } from '../../../src/charts/index.ts';
 import { shiftOf } from '../../../src/charts/numbers/set-to-measured.ts';
-import type { GivenLine } from '../../../src/charts/numbers/sheet.ts';
+import type { GivenLine } from '../../../src/charts/numbers/sheet-aims.ts';
 import { divisions, NAMINGS, SPEEDS, solveLine } from '../../../src/table/index.ts';
 
 /** Diamonds: a decimal's own rounding, and what a hint leaves open in a number (solve.ts). */

@@ -29,7 +29,7 @@ const {
   toDecimal,
   toNumber,
 } = await import('../../../src/charts/index.ts');
-const { MOST_ALONE } = await import('../../../src/charts/numbers/odd-starts.ts');
+const { MOST_SOLVED } = await import('../../../src/charts/numbers/off-step.ts');
 
 beforeEach(() => {
   solves.count = 0;
@@ -69,7 +69,7 @@ describe('what the lines of a chart take to be filled in', () => {
       return solves.count;
     });
     expect(counts[1]).toBe(counts[0]);
-    expect(counts[1]).toBeLessThanOrEqual(PATTERNS.length * MOST_ALONE * 3);
+    expect(counts[1]).toBeLessThanOrEqual(PATTERNS.length * MOST_SOLVED * 3);
   });
 
   it('is nothing for lines that have all their numbers', () => {
@@ -98,15 +98,15 @@ describe('what the lines of a chart take to be filled in', () => {
     const starts = rowStarts(document, state, 'cross-corner');
     expect(starts.length).toBeGreaterThan(1000);
     solvedColumn(document, state, 'cross-corner', starts);
-    expect(solves.count).toBeLessThanOrEqual(3 * MOST_ALONE);
+    expect(solves.count).toBeLessThanOrEqual(3 * MOST_SOLVED);
   });
 });
 
 describe('numbers read off the eighths', () => {
   // The other way to the same number: each start solved for itself.
   it.each(PATTERNS.map(({ id }) => id))('of %s are those that are solved', (id) => {
-    const many = computeChart(chartOf(MOST_ALONE + 1, ONE, [id]));
-    const few = chartOf(MOST_ALONE + 1, ONE, [id]);
+    const many = computeChart(chartOf(MOST_SOLVED + 1, ONE, [id]));
+    const few = chartOf(MOST_SOLVED + 1, ONE, [id]);
     const { measured } = lastRevision(few);
     const some = measured.filter((_, n) => n % 7 === 0);
     const revision = { ...lastRevision(few), measured: some };

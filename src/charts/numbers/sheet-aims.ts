@@ -1,0 +1,97 @@
+/** The aims of a sheet's lines: solved, or given by a chart, with the ball's path. */
+
+import {
+  type Flight,
+  type Naming,
+  playLine,
+  type Route,
+  type Setting,
+  type SolvedLine,
+  type Speed,
+  type Stroke,
+  solveStarts,
+  type Unreachable,
+} from '../../table/index.ts';
+import { type Decimal, toNumber } from '../document/decimal.ts';
+import { bySpeed } from './by-speed.ts';
+import type { NumberSource } from './line.ts';
+import { shiftOf } from './set-to-measured.ts';
+
+/** A number that a chart has for a line, diamonds through the sight. */
+export interface GivenNumber {
+  readonly aim: number;
+  readonly source: NumberSource;
+}
+
+/** A line whose numbers are known, whatever the model solves; or why it has none. */
+export interface GivenLine {
+  readonly start: Decimal;
+  readonly numbers: Readonly<Record<Speed, GivenNumber | Unreachable>>;
+}
+
+export interface SheetRequest {
+  readonly setting: Setting;
+  readonly route: Route;
+  /** Start diamonds, ascending. */
+  readonly starts: readonly Decimal[];
+  readonly printStep: Decimal;
+  readonly naming: Naming;
+  readonly stroke: Stroke;
+  /** How far an interpolated number between two anchors may be from the line's own, diamonds. */
+  readonly anchorBound: number;
+  /** Lines whose numbers are known, at some of the starts: the model is set to them. */
+  readonly given?: readonly GivenLine[];
+}
+
+/** A number through the sight, and the ball's path with it; null if the ball does not arrive. */
+export interface Aimed extends GivenNumber {
+  /** The model's number, through the sight; null if it has none. */
+  readonly solved: number | null;
+  /** How much to subtract from an aim before playing it (set-to-measured.ts); 0 if solved. */
+  readonly shift: number;
+  readonly flight: Flight | null;
+  /** Meters of arrival for a diamond of aim, if the solver knows it. */
+  readonly drift: number | null;
+}
+
+export type SheetAims = Readonly<Record<Speed, Aimed | Unreachable>>;
+
+/**
+ * The aims of each start, in order. All starts are solved, because a given number is played as the
+ * solved one is. They are solved together, as in the chart (pattern-lines.ts): the solver starts each
+ * from its neighbors', so the numbers are the chart's to the last bit.
+ */
+export function sheetAims(request: SheetRequest): readonly SheetAims[] {
+  const { setting, route, starts, stroke, given = [] } = request;
+  const givenAt = new Map(given.map((line) => [line.start, line]));
+  const solved = solveStarts(setting, route, starts.map(toNumber), stroke);
+  return starts.map((start, n) => {
+    const line = givenAt.get(start);
+    return bySpeed((speed) => {
+      const own = solved[n]?.[speed];
+      if (!own) throw new Error(`no line from ${toNumber(start)}`);
+      if (line) return aimedAs(request, start, speed, line.numbers[speed], own);
+      return own.why ?? { ...own, source: 'computed', solved: own.aim, shift: 0 };
+    });
+  });
+}
+
+function aimedAs(
+  { setting, route, stroke }: SheetRequest,
+  start: Decimal,
+  speed: Speed,
+  number: GivenNumber | Unreachable,
+  solved: SolvedLine,
+): Aimed | Unreachable {
+  if (typeof number === 'string') return number;
+  const aimed = { ...number, solved: solved.aim, shift: shiftOf(number.aim, solved) };
+  if (solved.why === null) return { ...aimed, flight: solved.flight, drift: solved.drift };
+  const launch = { ...stroke, speed: setting.condition.speeds[speed] };
+  const flight = playLine(setting, route, toNumber(start), number.aim, launch);
+  return { ...aimed, flight: flight?.arrived ? flight : null, drift: null };
+}
+
+/** The aim that the model plays: the solved number to the last bit, or the number as given. */
+export function playedAim({ aim, solved }: Aimed): number {
+  return solved ?? aim;
+}
