@@ -9,7 +9,7 @@ import {
 } from '../../figure/index.ts';
 import { followsAim, SpeedLegend } from '../../quiz/index.ts';
 import { aimNamed, MIRRORS, type Mirror, SPEEDS } from '../../table/index.ts';
-import type { Worked } from '../state/workbench.ts';
+import type { SolvedSheet } from '../state/workbench.ts';
 
 interface Parts {
   readonly paths: readonly FigurePath[];
@@ -22,7 +22,7 @@ export function PatternFigure({
   worked,
   line,
 }: {
-  readonly worked: Worked;
+  readonly worked: SolvedSheet;
   readonly line: SheetLine;
 }) {
   const { table } = worked.request.setting;
@@ -42,7 +42,7 @@ export function PatternFigure({
   );
 }
 
-function partsOf({ pattern, request }: Worked, line: SheetLine): Parts {
+function partsOf({ pattern, request }: SolvedSheet, line: SheetLine): Parts {
   const { setting, route, naming, stroke } = request;
   const start = toNumber(line.start);
   const { start: startCount, aim: count } = patternOf(pattern);

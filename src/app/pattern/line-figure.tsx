@@ -4,12 +4,12 @@ import { TableFigure } from '../../figure/index.ts';
 import { Legend } from '../../quiz/index.ts';
 import type { FlagPlayed } from '../parts/flags.ts';
 import { PRINTED } from '../parts/shot.ts';
-import type { Worked } from '../state/workbench.ts';
+import type { SolvedSheet } from '../state/workbench.ts';
 import { PatternFigure } from './figure.tsx';
 
 /** The chosen line: at three speeds or, if it is flagged, the chart's number beside the player's. */
 export function LineFigure(props: {
-  readonly worked: Worked;
+  readonly worked: SolvedSheet;
   readonly line: SheetLine;
   readonly played: FlagPlayed | null;
 }) {
@@ -30,7 +30,13 @@ export function LineFigure(props: {
   );
 }
 
-function FlagFigure({ worked, played }: { readonly worked: Worked; readonly played: FlagPlayed }) {
+function FlagFigure({
+  worked,
+  played,
+}: {
+  readonly worked: SolvedSheet;
+  readonly played: FlagPlayed;
+}) {
   const { start, aim } = patternOf(worked.pattern);
   const { paths, aims, marks } = played.figure;
   return (

@@ -15,12 +15,12 @@ import {
 import { SPEEDS, type Unreachable } from '../../table/index.ts';
 import { missWords } from '../parts/as-printed.tsx';
 import { missingWords } from '../parts/missing.ts';
-import type { Worked } from '../state/workbench.ts';
+import type { SolvedSheet } from '../state/workbench.ts';
 import { VerdictChip } from './numbers.tsx';
 
 /** All that is known of the chosen line. */
 export function LineSheet(props: {
-  readonly worked: Worked;
+  readonly worked: SolvedSheet;
   readonly line: SheetLine;
   readonly units: Units;
   /** What the chart's maker says of the line. */
@@ -73,7 +73,7 @@ export function LineSheet(props: {
 }
 
 /** That the line is drawn as its numbers are, and the model has others. */
-function Measured({ worked, line }: { readonly worked: Worked; readonly line: SheetLine }) {
+function Measured({ worked, line }: { readonly worked: SolvedSheet; readonly line: SheetLine }) {
   const { printStep } = worked.request;
   const say = measuredWords(
     SPEEDS.flatMap((speed): readonly Differing[] => {
@@ -108,7 +108,7 @@ function numberWords(number: SheetNumber | Unreachable): string {
   return misses ? `${drops}: ${misses}` : drops;
 }
 
-function driftWords(worked: Worked, metres: number, units: Units): string {
+function driftWords(worked: SolvedSheet, metres: number, units: Units): string {
   const diamonds = inDiamonds(worked.request.setting, metres);
   return `${diamonds.toFixed(1)} diamond, ${lengthWords(metres, units)}`;
 }

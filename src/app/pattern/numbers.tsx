@@ -11,11 +11,11 @@ import { PrintedNumber } from '../parts/as-printed.tsx';
 import { FlagMark } from '../parts/flag-mark.tsx';
 import { SourceMark } from '../parts/source-mark.tsx';
 import { SpeedHeads } from '../parts/speed-heads.tsx';
-import type { Worked } from '../state/workbench.ts';
+import type { SolvedSheet } from '../state/workbench.ts';
 
 /** The numbers of a pattern; a press draws the line. */
 export function NumberTable(props: {
-  readonly worked: Worked;
+  readonly worked: SolvedSheet;
   readonly chosen: number;
   readonly choose: (index: number) => void;
   /** Starts whose line is flagged. */
@@ -105,8 +105,8 @@ export function VerdictChip({ line }: { readonly line: SheetLine }) {
 
 /** The numbers tried here beside another table's, and how far each moves. */
 export function ComparedTable(props: {
-  readonly here: Worked;
-  readonly there: Worked;
+  readonly here: SolvedSheet;
+  readonly there: SolvedSheet;
   readonly tolerance: Decimal;
 }) {
   const { here, there, tolerance } = props;
@@ -160,7 +160,7 @@ function movedWords(by: Decimal): string {
 }
 
 /** Lines with a number that moves by more than the tolerance at some speed. */
-export function movedLines(here: Worked, there: Worked, tolerance: Decimal): number {
+export function movedLines(here: SolvedSheet, there: SolvedSheet, tolerance: Decimal): number {
   return there.sheet.lines.filter((line, index) =>
     SPEEDS.some((speed) => {
       const by = movedBy(here.sheet.lines[index], line, speed);

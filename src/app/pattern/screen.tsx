@@ -24,7 +24,7 @@ import { SourceLegend } from '../parts/source-mark.tsx';
 import { StrokePanel, TABLE_NAMES, TablePanel } from '../parts/table-panel.tsx';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
-import { type Workbench, type Worked, workbenchIn } from '../state/workbench.ts';
+import { type SolvedSheet, type Workbench, workbenchIn } from '../state/workbench.ts';
 import type { Workspace } from '../state/workspace.ts';
 import { Anchors } from './anchors.tsx';
 import { LineSheet } from './line.tsx';
@@ -103,7 +103,7 @@ export function PatternScreen(props: PatternProps) {
 }
 
 function Sheets(props: {
-  readonly worked: Worked;
+  readonly worked: SolvedSheet;
   readonly model: Model;
   readonly files: Files;
   readonly start: Decimal | null;
@@ -172,7 +172,7 @@ function Missing({ lines }: { readonly lines: readonly SheetLine[] }) {
   ));
 }
 
-function Conventions({ worked, model }: { readonly worked: Worked; readonly model: Model }) {
+function Conventions({ worked, model }: { readonly worked: SolvedSheet; readonly model: Model }) {
   const { start, aim } = patternOf(worked.pattern);
   const { units } = model.settings.value;
   const { speeds } = worked.request.setting.condition;

@@ -1,4 +1,4 @@
-/** What is asked of the planner: fetched when a day is first planned for. */
+/** The request to the planner: loaded when a match day is first planned for. */
 
 import type { Card } from '../../cards/index.ts';
 import { questionsIn, queueSettings, useOf, worthOf } from '../../quiz/index.ts';

@@ -1,26 +1,26 @@
-/** The plan for the day that counts: made beside the page, kept, and made anew when it no longer fits. */
+/** The plan for match day: made in a worker, stored, and made again when it no longer fits. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Card } from '../../cards/index.ts';
 import type { Chart } from '../../charts/index.ts';
 import type { Due, LogState, PlanReply, TodaysPlan } from '../../scheduler/index.ts';
 import type { KeptPlan, Occasion, Settings, Store } from '../../store/index.ts';
-import type { Planner } from '../../workers/index.ts';
+import type { Answered, Planner } from '../../workers/index.ts';
 
 export type Outlook =
-  /** No day is set, or it is over. */
+  /** No match day is set, or it is over. */
   | { readonly at: 'none' }
   | { readonly at: 'wanted' }
   | { readonly at: 'made'; readonly reply: PlanReply }
-  /** What is due is asked meanwhile. */
+  /** Sessions ask what is due. */
   | { readonly at: 'failed'; readonly say: string };
 
 export interface Planning {
-  /** What the plan says, of today and of the day that counts. */
+  /** What the plan says about today and match day. */
   readonly outlook: ReadonlySignal<Outlook>;
-  /** What to ask today; null if nothing is planned for, or not yet. */
+  /** What to ask today; null without a match day or until the plan is made. */
   readonly plan: ReadonlySignal<TodaysPlan | null>;
-  /** Makes a plan of how things stand now, if one is wanted and the last is of something else. */
+  /** Makes a plan from the log and settings now, unless the last one was made from the same. */
   readonly replan: () => void;
 }
 
@@ -35,48 +35,37 @@ export interface PlanningPorts {
 }
 
 interface Made extends KeptPlan {
-  /** Of which state it was made; null for one from an earlier page. */
+  /** The log that it was made from; null for a plan stored by an earlier page. */
   readonly of: LogState | null;
 }
 
-export function keepPlanning(ports: PlanningPorts): Planning & {
+export interface ReadablePlanning extends Planning {
+  /** Shows the stored plan until one is made. */
   readonly readPlan: (kept: KeptPlan | null) => void;
-} {
-  const { log, cards, settings, day } = ports;
+}
+
+export function keepPlanning(ports: PlanningPorts): ReadablePlanning {
   const made = signal<Made | null>(null);
   const problem = signal<string | null>(null);
   const wish = computed(() => wishOf(ports));
-
   const outlook = computed<Outlook>(() => {
     if (wish.value === null) return { at: 'none' };
     if (made.value?.wish === wish.value) return { at: 'made', reply: made.value.reply };
     return problem.value === null ? { at: 'wanted' } : { at: 'failed', say: problem.value };
   });
-
-  const make = async (wanted: string, occasion: Occasion, of: LogState): Promise<void> => {
-    const { requestFor } = await import('./plan-wish.ts');
-    const request = requestFor(occasion, cards.peek(), of, day.peek(), settings.peek());
-    ports.planner.ask(request, (answered) => {
-      problem.value = answered.ok ? null : answered.say;
-      if (!answered.ok) return;
-      const kept: KeptPlan = { version: 1, wish: wanted, reply: answered.answer };
-      made.value = { ...kept, of };
-      // Made again if it is not there after a reload.
-      ports.store.savePlan(kept).catch((error: unknown) => console.error('Not kept:', error));
-    });
-  };
-
   const replan = (): void => {
     const wanted = wish.peek();
-    const { occasion } = settings.peek();
-    const state = log.peek();
+    const { occasion } = ports.settings.peek();
+    const of = ports.log.peek();
     if (wanted === null || !occasion) return;
-    if (made.peek()?.wish === wanted && made.peek()?.of === state) return;
-    make(wanted, occasion, state).catch(() => {
+    if (made.peek()?.wish === wanted && made.peek()?.of === of) return;
+    makePlan(ports, occasion, of, (answered) => {
+      problem.value = answered.ok ? null : answered.say;
+      if (answered.ok) made.value = { ...savePlan(ports, wanted, answered.answer), of };
+    }).catch(() => {
       problem.value = 'The plan could not be made: a part of Throughline could not be fetched.';
     });
   };
-
   return {
     outlook,
     plan: computed(() => (outlook.value.at === 'made' ? todaysPlan(outlook.value.reply) : null)),
@@ -87,7 +76,24 @@ export function keepPlanning(ports: PlanningPorts): Planning & {
   };
 }
 
-/** All that a plan hangs on but the answers; null if no day lies ahead. */
+async function makePlan(
+  { planner, cards, day, settings }: PlanningPorts,
+  occasion: Occasion,
+  log: LogState,
+  done: (answered: Answered<PlanReply>) => void,
+): Promise<void> {
+  const { requestFor } = await import('./plan-wish.ts');
+  planner.ask(requestFor(occasion, cards.peek(), log, day.peek(), settings.peek()), done);
+}
+
+/** A plan that cannot be saved is made again after a reload. */
+function savePlan({ store }: PlanningPorts, wish: string, reply: PlanReply): KeptPlan {
+  const plan: KeptPlan = { version: 1, wish, reply };
+  store.savePlan(plan).catch((error: unknown) => console.error('Not kept:', error));
+  return plan;
+}
+
+/** All that a plan depends on, except the answers, as a text; null if no match day lies ahead. */
 function wishOf({ settings, chart, cards, day }: PlanningPorts): string | null {
   const { occasion, kinds, byHeart, newLinesPerDay, use, tolerance, naming } = settings.value;
   const asked = cards.value.length;
@@ -109,7 +115,7 @@ function wishOf({ settings, chart, cards, day }: PlanningPorts): string | null {
   ]);
 }
 
-/** Fewer answers than this on a day are none. */
+/** A day with fewer expected answers counts as a day without. */
 const SOME = 0.5;
 
 function todaysPlan({ plan, load }: PlanReply): TodaysPlan {

@@ -1,15 +1,15 @@
-/** What tonight's shots at the real table say of a chart's numbers: from the log and the chart alone. */
+/** Tonight's shots at the real table and the correction they make, from the log and the chart alone. */
 
 import { type Chart, isPatternId, type PatternId } from '../../charts/index.ts';
 import type { LogState, TableShot as ShotEvent } from '../../scheduler/index.ts';
 import { correctionOf, type TableShot, type Tonight } from '../../shots/index.ts';
 
-/** A shot as it was logged; its id is what is taken back. */
+/** A logged shot. Undoing one names its id. */
 export interface LoggedShot extends ShotEvent {
   readonly pattern: PatternId;
 }
 
-/** The shots of a study-day at the table of a chart, oldest first; not those that were taken back. */
+/** The shots of a study-day at a chart's table, oldest first, without undone ones. */
 export function shotsOn(log: LogState, chart: string, day: number): readonly LoggedShot[] {
   return log.shots.flatMap((shot) =>
     shot.chart === chart && shot.day === day && isPatternId(shot.pattern)
@@ -18,7 +18,7 @@ export function shotsOn(log: LogState, chart: string, day: number): readonly Log
   );
 }
 
-/** What the model needs of a shot. */
+/** A shot as the shots room takes it. */
 export function asTableShot({ pattern, start, speed, aim, miss }: LoggedShot): TableShot {
   return { pattern, start, speed, aim, miss };
 }

@@ -1,7 +1,7 @@
 /**
- * Trying a table out: a pattern's numbers on any table, in any condition, struck in any way. Nothing
- * of it changes the chart or the memory. The solver works beside the page; what is shown is the
- * newest answer, with the request it answers, so that numbers and drawn paths belong together.
+ * Trying a table out: a pattern's numbers on any table, in any condition, with any stroke, without
+ * effect on the chart or on memory. The solver runs in a worker; the screen shows the newest answer
+ * together with its request, so that numbers and drawn paths belong together.
  */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
@@ -33,14 +33,14 @@ export interface Tried {
   readonly pockets: PocketSize;
   readonly condition: Condition;
   readonly stroke: Stroke;
-  /** The pattern's pocket, or a point of the rail that it kicks to. */
+  /** The pattern's pocket, or a diamond of the rail that it kicks to. */
   readonly target: 'pocket' | number;
   /** Another table to compare with, in the same condition. */
   readonly against: TableSize | null;
 }
 
-/** A sheet and what it was asked for. */
-export interface Worked {
+/** A sheet and the request it answers. */
+export interface SolvedSheet {
   readonly pattern: PatternId;
   readonly request: SheetRequest;
   readonly sheet: Sheet;
@@ -48,12 +48,12 @@ export interface Worked {
 
 export interface Workbench {
   readonly tried: ReadonlySignal<Tried>;
-  /** Is anything but the comparison different from the chart's own table and stroke. */
+  /** Whether anything but the comparison differs from the chart's own table and stroke. */
   readonly changed: ReadonlySignal<boolean>;
-  readonly here: ReadonlySignal<Worked | null>;
-  readonly there: ReadonlySignal<Worked | null>;
+  readonly here: ReadonlySignal<SolvedSheet | null>;
+  readonly there: ReadonlySignal<SolvedSheet | null>;
   readonly problem: ReadonlySignal<string | null>;
-  /** Turns to a pattern: its own stroke and pocket, on the table that is being tried. */
+  /** Shows a pattern with its own stroke and pocket, on the table being tried. */
   readonly show: (chart: Chart, pattern: PatternId, tolerance: Decimal) => void;
   readonly change: (part: Partial<Tried>) => void;
   /** Back to the chart's own table. */
@@ -79,56 +79,69 @@ export function workbenchIn(
 export function createWorkbench(solver: Solver, first: Chart): Workbench {
   const tried = signal<Tried>(ownTable(first, {}));
   const own = signal<Tried>(tried.peek());
-  const here = signal<Worked | null>(null);
-  const there = signal<Worked | null>(null);
-  const problem = signal<string | null>(null);
+  const { solve, clear, ...solved } = createSolving(solver);
   let subject: Subject | null = null;
-
-  const solve = (): void => {
-    if (!subject) return;
-    const asked = subject;
-    const requests = requestsFor(asked, tried.peek(), own.peek());
-    solver.ask(requests, (solved) => {
-      if (asked !== subject) return;
-      if (!solved.ok) {
-        problem.value = solved.say;
-        return;
-      }
-      const [mine, other] = requests.map((request, n) => ({ request, sheet: solved.answer[n] }));
-      problem.value = null;
-      here.value = workedOut(asked, mine);
-      there.value = workedOut(asked, other);
-    });
+  const resolve = (): void => {
+    if (subject) solve(subject, tried.peek(), own.peek());
   };
-
   const show = (chart: Chart, id: PatternId, tolerance: Decimal): void => {
     const pattern = { ...patternOf(id), id };
-    const same = subject?.pattern.id === id;
+    const isSamePattern = subject?.pattern.id === id;
     subject = { chart, pattern, tolerance };
     own.value = ownTable(chart, pattern.stroke ?? {});
-    if (!same) {
-      here.value = null;
-      there.value = null;
+    if (!isSamePattern) {
+      clear();
       const { stroke, target } = own.peek();
       tried.value = { ...tried.peek(), stroke, target };
     }
-    solve();
+    resolve();
   };
-
   return {
     tried,
     changed: computed(() => !isSame(tried.value, own.value)),
-    here,
-    there,
-    problem,
+    ...solved,
     show,
     change: (part) => {
       tried.value = { ...tried.peek(), ...part };
-      solve();
+      resolve();
     },
     reset: () => {
       tried.value = { ...own.peek(), against: tried.peek().against };
-      solve();
+      resolve();
+    },
+  };
+}
+
+interface Solving extends Pick<Workbench, 'here' | 'there' | 'problem'> {
+  readonly solve: (subject: Subject, tried: Tried, own: Tried) => void;
+  /** Removes the sheets of the pattern before. */
+  readonly clear: () => void;
+}
+
+function createSolving(solver: Solver): Solving {
+  const here = signal<SolvedSheet | null>(null);
+  const there = signal<SolvedSheet | null>(null);
+  const problem = signal<string | null>(null);
+  let latest: Subject | null = null;
+  return {
+    here,
+    there,
+    problem,
+    clear: () => {
+      here.value = null;
+      there.value = null;
+    },
+    solve: (subject, tried, own) => {
+      latest = subject;
+      const requests = requestsFor(subject, tried, own);
+      solver.ask(requests, (solved) => {
+        if (subject !== latest) return;
+        problem.value = solved.ok ? null : solved.say;
+        if (!solved.ok) return;
+        const [mine, other] = requests.map((request, n) => ({ request, sheet: solved.answer[n] }));
+        here.value = sheetFor(subject, mine);
+        there.value = sheetFor(subject, other);
+      });
     },
   };
 }
@@ -144,7 +157,7 @@ function ownTable({ document, setting }: Chart, stroke: Stroke): Tried {
   };
 }
 
-/** The chart's own table shows the chart's own numbers; any other table's are all solved. */
+/** The chart's own table shows the chart's own numbers; on any other table all are solved. */
 function requestsFor(subject: Subject, tried: Tried, own: Tried): readonly SheetRequest[] {
   const { chart, pattern } = subject;
   const here = requestFor(subject, tried, tried.table);
@@ -152,7 +165,7 @@ function requestsFor(subject: Subject, tried: Tried, own: Tried): readonly Sheet
   return tried.against === null ? [mine] : [mine, requestFor(subject, tried, tried.against)];
 }
 
-/** Is all the same but the comparison. */
+/** Whether all but the comparison is the same. */
 function isSame({ against: _, ...one }: Tried, { against: __, ...other }: Tried): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
 }
@@ -175,9 +188,9 @@ function requestFor(
   };
 }
 
-function workedOut(
+function sheetFor(
   { pattern }: Subject,
   one: { readonly request: SheetRequest; readonly sheet: Sheet | undefined } | undefined,
-): Worked | null {
+): SolvedSheet | null {
   return one?.sheet ? { pattern: pattern.id, request: one.request, sheet: one.sheet } : null;
 }
