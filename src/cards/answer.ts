@@ -1,4 +1,4 @@
-/** Typed answers: text in, numbers or a sentence the player can act on out. Nothing is ever lost. */
+/** Typed answers: text in, numbers or a sentence that the player can act on out. */
 
 import {
   type Decimal,
@@ -14,15 +14,15 @@ import type { Question } from './question.ts';
 
 export interface Field {
   readonly name: 'aim' | 'place' | 'soft' | 'firm' | 'verdict';
-  /** May the number be below zero. */
+  /** May the number be negative. */
   readonly signed: boolean;
   readonly least: Decimal;
   readonly most: Decimal;
-  /** The rail on which the number stands; null for a number that is on none. */
+  /** The rail whose diamonds are counted; null for a number that is no place on a rail. */
   readonly count: Count | null;
 }
 
-/** A window is never wider than this many diamonds either way. */
+/** Diamonds; no window is wider to either side. */
 const WIDEST = toDecimal(4);
 
 /** The fields a question asks for, in order. */
@@ -63,8 +63,7 @@ export type ParsedAnswer =
     };
 
 /**
- * Reads the typed fields of a question. The first field that cannot be read is named, with a
- * sentence.
+ * Reports the first field that cannot be read, with a sentence.
  * @param texts one text per field: a number as typed, or a verdict's name
  */
 export function parseAnswer(question: Question, texts: readonly string[]): ParsedAnswer {

@@ -9,9 +9,8 @@ import type { Question } from './question.ts';
 import { verdictAt } from './verdict-at.ts';
 
 /**
- * The question of a card.
- * @param seed which instance of a skill; of no matter for a line's card. `seedFor` gives the one
- *   that a card has the next time it is asked.
+ * @param seed picks the instance of a skill; a line's card ignores it. `seedFor` gives the seed of the
+ *   card's next turn.
  * @returns null if a skill has no instance on this chart
  */
 export function questionOf(asker: Asker, card: Card, seed: number): Question | null {
@@ -19,8 +18,8 @@ export function questionOf(asker: Asker, card: Card, seed: number): Question | n
 }
 
 /**
- * The instance for a card's next answer: another one each time, the same after a reload.
- * @param times how often the card has been answered so far
+ * The seed of a card's next answer: another one each time, the same after a reload.
+ * @param times how often the card was answered so far
  */
 export function seedFor(cardId: string, times: number): number {
   return hashOf(`${cardId} ${times}`);

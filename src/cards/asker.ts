@@ -1,13 +1,13 @@
 import type { Chart, Decimal, Line } from '../charts/index.ts';
 import type { Speed } from '../table/index.ts';
 
-/** What a question is made from. */
+/** What questions are made from. */
 export interface Asker {
   readonly chart: Chart;
-  /** The tolerance in force. */
+  /** The tolerance in force, diamonds (`toleranceFor`). */
   readonly tolerance: Decimal;
-  /** The speeds at which skills are asked. */
+  /** The speeds at which skills may be asked. */
   readonly speeds: readonly Speed[];
-  /** Lines that a skill may be worked out from; all of the chart's if it is left out. */
+  /** May a skill build on this line. Without it, skills build on all lines of the chart. */
   readonly met?: (line: Line) => boolean;
 }

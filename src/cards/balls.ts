@@ -1,4 +1,4 @@
-/** Balls on a rail and off it, between two targets whose numbers are known. */
+/** Questions how to kick to a ball on a rail or off it, between two targets with known numbers. */
 
 import {
   type Chart,
@@ -36,14 +36,14 @@ import { replay } from './replay.ts';
 import { zoneOf } from './zone.ts';
 
 const TENTH = toDecimal(0.1);
-/** A ball this near a known target, or nearer, is no question, diamonds. */
+/** Diamonds; a ball this close to a known target is no question. */
 const NEAR = toDecimal(0.2);
-/** How far a ball off the rail stands from it, diamonds. */
+/** Diamonds from the rail to a ball off it. */
 const OFF = [0.5, 1, 1.5].map(toDecimal);
-/** A number that is right hits the ball full; what is less is a start or a way that is none. */
+/** The right number hits the ball full. If it hits less, the start or the path is impossible. */
 const FULL = 0.99;
 
-/** The pairs of known targets in a card's zone that a skill may be worked out from. */
+/** The pairs of known targets in a card's zone that a skill may build on. */
 export function betweensIn({ chart, met }: Asker, { pattern, zone }: SkillCard, speed: Speed) {
   return betweensOf(chart, pattern, speed).filter(
     ({ start, known }) =>
@@ -114,12 +114,12 @@ function offTheRail(
 interface SolvedKick {
   /** In the chart's naming. */
   readonly number: number;
-  /** Through the sight. */
+  /** Diamonds, through the sight. */
   readonly aim: number;
   readonly tolerance: Decimal;
 }
 
-/** The number of a kick, with the tolerance that the ball allows; null if it cannot be played. */
+/** With the tolerance that the ball allows; null if the kick cannot be played. */
 function kickNumber(
   { chart, tolerance }: Asker,
   kick: Pattern,
@@ -136,11 +136,11 @@ function kickNumber(
   if (!ball) return null;
   const before = passCushions(setting, ball, kick.cushions).stretches;
   if (strikesFirst(setting.table, before, targetPoint(setting.table, kick.target))) return null;
-  // Solved as if rails had no pockets in them and the ball could start in a corner: played, it hits.
+  // The solver takes rails to have no pockets and lets balls start in corners; the replay does not.
   const hit = replay(setting, kick, from, aim, launch).hit;
   if (!hit || hit.fullness < FULL) return null;
   const most = plus(tolerance, tolerance);
-  // Both namings count in diamonds of one rail, so no tolerance is more than twice as wide in one.
+  // Both namings count diamonds of one rail, so neither makes a tolerance more than twice as wide.
   const half = hitHalfWidth(setting, kick, from, launch, aim, 0, 2 * toNumber(most));
   const named = (through: number) => nameAim(setting.table, kick, from, through, naming);
   const allowed = toDecimal(Math.abs(named(aim + half) - named(aim)));
@@ -148,7 +148,7 @@ function kickNumber(
   return { number, aim, tolerance: within };
 }
 
-/** By a measured chart's own numbers: its cubic through the known targets; else null. */
+/** By the cubic through the known targets, if a line of theirs is measured; else null. */
 export function measuredTruth(
   chart: Chart,
   { known }: Pick<Between, 'known'>,

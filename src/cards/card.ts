@@ -1,6 +1,6 @@
 /**
- * Cards: what a chart asks. A card's id is made of what it asks and of nothing else, so that a chart
- * computed again, or a line whose number was corrected, keeps its memory.
+ * Cards: what a chart asks. A card's id depends only on what it asks, so memory survives when the chart
+ * is computed again or a line's number is corrected.
  */
 
 import {
@@ -26,19 +26,19 @@ import { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';
 interface CardBase {
   readonly id: string;
   /**
-   * The line it belongs to, whose cards are siblings: introduced together and kept apart. A skill is
-   * a line of its own.
+   * The card's line. Its cards are siblings: introduced together, and not asked in a row. A skill is a
+   * line of its own.
    */
   readonly lineId: string;
   readonly pattern: PatternId;
   readonly zone: Zone;
-  /** 0 is learned first: the place of its line's priority among the three. */
+  /** Index of the line's priority among the three; 0 is learned first. */
   readonly priority: number;
-  /** Ids of the cards that have to hold before this one is asked; none for a line's first card. */
+  /** Ids of the cards that the player must know before this one is asked; none for a first card. */
   readonly after: readonly string[];
 }
 
-/** Asks one line: its number, its window, or whether to trust it. */
+/** Asks for one line's number, its window, or how far to trust it. */
 export interface LineCard extends CardBase {
   readonly kind: LineKind;
   readonly start: Decimal;
@@ -55,7 +55,7 @@ export interface Hung {
   readonly skill: string;
 }
 
-/** Asks a fresh instance of a pattern, a kind and a zone each time. */
+/** Asks a fresh instance of a kind in a pattern's zone at each turn. */
 export interface SkillCard extends CardBase {
   readonly kind: SkillKind;
 }
@@ -67,10 +67,10 @@ export function isLineCard(card: Card): card is LineCard {
 }
 
 /**
- * All cards of a chart: those of its lines in the order in which lines are met (by the chart's
- * priorities; then fewer cushions first, anchors before what hangs between them, whole diamonds
- * before halves, and from the middle of a pattern to its ends, where lines are steep or flat and
- * seldom come up), then its skills.
+ * All cards of a chart: the cards of its lines in the order of meeting, then its skills. Lines are met
+ * by the chart's priorities; then those with fewer cushions, anchors before the lines between them,
+ * whole diamonds before halves, and the middle of a pattern before its ends, where lines are steep or
+ * flat and seldom come up.
  * @param tolerance decides which lines are anchors, and so when a skill may first be asked
  */
 export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
@@ -102,23 +102,23 @@ export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
   ];
 }
 
-/** By the first of their places that differs; each line's are worked out once. */
+/** Sorts by the first rank that differs. Computes each line's ranks once. */
 function inOrderOfMeeting(
   lines: readonly Line[],
-  placesOf: (line: Line) => readonly number[],
+  ranksOf: (line: Line) => readonly number[],
 ): readonly Line[] {
   return lines
-    .map((line) => ({ line, places: placesOf(line) }))
+    .map((line) => ({ line, ranks: ranksOf(line) }))
     .sort((a, b) => {
-      const n = a.places.findIndex((place, at) => place !== b.places[at]);
-      return n < 0 ? 0 : (a.places[n] ?? 0) - (b.places[n] ?? 0);
+      const n = a.ranks.findIndex((rank, at) => rank !== b.ranks[at]);
+      return n < 0 ? 0 : (a.ranks[n] ?? 0) - (b.ranks[n] ?? 0);
     })
     .map(({ line }) => line);
 }
 
 const BETWEEN = 'in between' satisfies SkillKind;
 
-/** Two neighbouring anchors of a pattern with room between them for starts. */
+/** Two neighboring anchors of a pattern with starts between them. */
 type Span = readonly [Line, Line];
 type Spans = ReadonlyMap<PatternId, readonly Span[]>;
 
@@ -130,17 +130,17 @@ function spansOf(chart: Chart, tolerance: Decimal): Spans {
   return new Map(chart.patterns.map((pattern) => [pattern, of(pattern)]));
 }
 
-/** The anchors that a line hangs between; undefined if it is one. */
+/** The anchors on either side of a line; undefined if it is an anchor itself. */
 function spanAround(spans: Spans, { pattern, start }: Line): Span | undefined {
   return spans.get(pattern)?.find(([low, high]) => low.start < start && start < high.start);
 }
 
-/** A number that names another point is another number: it has a memory of its own. */
+/** A number that names another point is another number, with a memory of its own. */
 function suffixOf({ naming }: Chart): string {
   return naming === 'through' ? '' : `/${naming}`;
 }
 
-/** The id of a line in the log: of its cards, notes and flags. */
+/** The line's id in the log, for its cards, notes and flags. */
 export function lineIdOf(chart: Chart, line: Line): string {
   const { shared, document } = chart;
   return lineIdIn(shared?.lines.has(placeKey(line)) ? shared.chart : document.id, chart, line);
@@ -151,7 +151,7 @@ function lineIdIn(chartId: string, chart: Chart, line: Line): string {
   return `${chartId}/${line.pattern}/${start}/${targetId(patternOf(line.pattern))}${suffixOf(chart)}`;
 }
 
-/** The id of a line's number card, which its other cards and its skills wait for. */
+/** The id of the line's number card, which has to be known before its other cards and its skills. */
 export function numberIdOf(chart: Chart, line: Line): string {
   return `${lineIdOf(chart, line)}/medium/number`;
 }
@@ -162,7 +162,7 @@ function lineCards(chart: Chart, line: Line, priority: number, hung: Hung | null
   const zone = zoneOf(patternOf(pattern), start);
   const number = numberIdOf(chart, line);
   const card = (kind: LineKind, after: readonly string[]): LineCard => {
-    // How far a line can be trusted is the table's own, whatever its numbers.
+    // How far to trust a line depends on the table, even if another chart shares its number.
     const owner = kind === 'trust' ? lineIdIn(chart.document.id, chart, line) : lineId;
     const id = `${owner}/medium/${kind}`;
     return { kind, id, lineId, pattern, zone, priority, start, line, hung, after };
@@ -192,7 +192,7 @@ function skillCards(chart: Chart, spans: Spans, rankOf: (line: Line) => number):
   });
 }
 
-/** The lines whose numbers a skill works from, by zone; none where there is nothing to ask. */
+/** The lines whose numbers a skill builds on, by zone; none if there is nothing to ask. */
 type Needs = Readonly<Record<SkillKind, (zone: Zone) => readonly Line[]>>;
 
 function needsOf(chart: Chart, id: PatternId, spans: readonly Span[]): Needs {
@@ -213,7 +213,7 @@ function needsOf(chart: Chart, id: PatternId, spans: readonly Span[]): Needs {
   };
 }
 
-/** The anchors of the spans that reach into a zone and have room between them. */
+/** The anchors of the spans that reach into a zone. */
 function anchorsAround(pattern: Pattern, spans: readonly Span[], zone: Zone): readonly Line[] {
   const [from, to] = zoneBounds(pattern, zone);
   const used = spans
@@ -230,7 +230,7 @@ function targetId(route: Route): string {
   return `${count.rail}-from-${count.from}-${diamond}${stands}`;
 }
 
-/** The place of a line's priority among the three. */
+/** The index of a line's priority among the three. */
 function ranking({ state }: Chart): (line: Line) => number {
   const priorityOf = prioritiesIn(state);
   return (line) => PRIORITIES.indexOf(priorityOf(line));
@@ -240,7 +240,7 @@ function cushionsOf(line: Line): number {
   return patternOf(line.pattern).cushions.length;
 }
 
-/** How far a line starts from the middle of its pattern, diamonds. */
+/** Diamonds from a line's start to the middle of its pattern's starts. */
 function fromMiddle(line: Line): number {
   const [first, last] = patternOf(line.pattern).starts;
   return Math.abs(toNumber(line.start) - (first + last) / 2);

@@ -1,6 +1,6 @@
 /**
- * Seeded chance: the same seed gives the same questions on every device and in every version, so
- * that two players can share a drill. That is why the generator is written out here.
+ * Seeded chance. The same seed gives the same questions on every device and in every version, so that
+ * two players can share a drill; hence a generator of our own.
  */
 
 import type { Decimal } from '../charts/index.ts';
@@ -8,13 +8,13 @@ import type { Decimal } from '../charts/index.ts';
 export interface Dice {
   /** 0 ≤ x < 1. */
   readonly next: () => number;
-  /** One of a list. @throws if it is empty */
+  /** @throws if the list is empty */
   readonly pick: <T>(list: readonly T[]) => T;
-  /** A copy in another order (Fisher & Yates). */
+  /** A shuffled copy (Fisher & Yates). */
   readonly shuffle: <T>(list: readonly T[]) => readonly T[];
 }
 
-/** SplitMix, 32 bit (Steele, Lea & Flood 2014, with the mixing constants of MurmurHash3's end). */
+/** SplitMix, 32 bits (Steele, Lea & Flood 2014), with the constants of MurmurHash3's finalizer. */
 export function createDice(seed: number): Dice {
   let state = seed >>> 0;
   const next = (): number => {
@@ -39,7 +39,7 @@ export function createDice(seed: number): Dice {
   return { next, pick, shuffle };
 }
 
-/** A 32-bit number for a text: FNV-1a (Fowler, Noll & Vo). */
+/** FNV-1a (Fowler, Noll & Vo), 32 bits, over UTF-16 units. */
 export function hashOf(text: string): number {
   let value = 0x811c9dc5;
   for (let n = 0; n < text.length; n++) {

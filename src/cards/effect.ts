@@ -1,8 +1,8 @@
 /**
- * What a revision of a chart does to what a player remembers. A number that is printed as before
- * changes nothing; within the tolerance memory is kept, and the change is shown once; beyond it the
- * card comes back at once and is learned anew. What is compared is the number that memory stands
- * for: two small shifts that were never shown add up.
+ * What a revision of a chart does to a player's memory. If the printed number stays, nothing changes.
+ * If it changes within the tolerance, memory stays and the change is shown once. Beyond the tolerance
+ * the card is due at once and is relearned. The number to compare with is the one that memory stands
+ * for, so small shifts that were never shown add up.
  */
 
 import { type Chart, type Decimal, minus, size, toDecimal, toNumber } from '../charts/index.ts';
@@ -11,9 +11,9 @@ import { type Card, cardsOf, isLineCard, type LineCard } from './card.ts';
 import type { Effect, Move } from './move.ts';
 
 /**
- * The rule, for one card.
- * @param from what memory stands for, one decimal a field
- * @param to what is right now; null if the card is no longer on the chart
+ * The rule for one card.
+ * @param from the number that memory stands for, one decimal per field
+ * @param to the new number; null if the card has left the chart
  */
 export function effectOf(
   from: readonly Decimal[],
@@ -27,33 +27,33 @@ export function effectOf(
   return most <= tolerance ? 'shifted' : 'moved';
 }
 
-/** What a player remembers, as far as a revision needs to know it. */
+/** What a revision has to know of a player's memory. */
 export interface Remembered {
-  /** Is a card remembered, or was it until its number moved. */
+  /** Is the card remembered, or was it until its number moved. */
   readonly has: (card: string) => boolean;
-  /** The number that a card's memory stands for; null for that which the chart had last. */
+  /** The number that the card's memory stands for; null if it is the one the chart had last. */
   readonly standsFor: (card: string) => readonly number[] | null;
-  /** Was anything said of a line: set aside, a note, a flag. */
+  /** Is the line set aside, or has it a note or a flag. */
   readonly marked: (line: string) => boolean;
-  /** The number that the player will be shown as new when the card comes up; null if there is none. */
+  /** The number that waits to be shown as new when the card comes up; null if none does. */
   readonly pending: (card: string) => readonly number[] | null;
 }
 
-/** The number of lines a revision touches, each counted by the worst of its cards. */
+/** Counts are of lines, each by the worst effect on its cards. */
 export interface Effects {
   readonly moves: readonly Move[];
   readonly moved: number;
   readonly shifted: number;
   readonly left: number;
-  /** Remembered lines of which nothing changes. */
+  /** Remembered lines that do not change. */
   readonly untouched: number;
-  /** Lines of the new chart of which nothing is remembered. */
+  /** Lines of the new chart that are not remembered. */
   readonly unlearned: number;
 }
 
 /**
- * What becomes of each remembered card when one chart takes another's place.
- * @param tolerance in force; a verdict has none, and moves whenever it changes
+ * What happens to each remembered card when one chart replaces another.
+ * @param tolerance in force; a verdict has none, so any change moves it
  */
 export function effectsOf(
   before: Chart,
@@ -67,7 +67,7 @@ export function effectsOf(
   const keys = new Set(old.map(keyOf));
   const moves = [
     ...old.map((card) => [card, twins.get(keyOf(card)) ?? null] as const),
-    // Cards that come back to the chart: what was learned of them is told by the log alone.
+    // Cards that return to the chart: only the log knows what was learned of them.
     ...now
       .filter((card) => !keys.has(keyOf(card)) && remembered.standsFor(card.id) !== null)
       .map((card) => [card, card] as const),
@@ -75,7 +75,7 @@ export function effectsOf(
     .filter(([{ id }]) => remembered.has(id))
     .map(([card, twin]) => moveOf(before, after, card, twin, tolerance, remembered));
   return {
-    // One that the log has already where it is now is not told again.
+    // A move that the log has already is left out.
     moves: moves.filter(({ card, was, to, from }) => {
       const last = remembered.pending(was ?? card) ?? from;
       return was !== undefined || to === null || !sameNumbers(last, to);
@@ -85,8 +85,8 @@ export function effectsOf(
 }
 
 /**
- * Cards of which no number changes but that have another id in the new chart: skills, and lines of
- * which nothing is remembered but something was said.
+ * Cards that have another id in the new chart although no number changes: skills, and lines that are
+ * marked but not remembered.
  */
 export function renamedCards(
   before: Chart,
@@ -98,11 +98,11 @@ export function renamedCards(
   return cardsOf(before, tolerance).flatMap((card): Move[] => {
     const twin = now.get(placeOf(card));
     if (!twin || twin.id === card.id) return [];
-    const goesOn = isLineCard(card)
+    const carries = isLineCard(card)
       ? card.kind === 'number' && !has(card.id) && marked(card.lineId)
       : has(card.id);
     const same = { effect: 'unchanged', from: [], to: [] } as const;
-    return goesOn ? [{ card: twin.id, line: twin.lineId, was: card.id, ...same }] : [];
+    return carries ? [{ card: twin.id, line: twin.lineId, was: card.id, ...same }] : [];
   });
 }
 
@@ -111,8 +111,8 @@ function placeOf(card: Card): string {
 }
 
 /**
- * Moves of cards whose memory stands for other numbers than the chart's, though no revision said so:
- * it came from another device, or before the chart.
+ * Moves of cards whose memory stands for other numbers than the chart's although the log has no such
+ * revision: the memory came from another device, or is older than the chart.
  */
 export function overdueMoves(
   chart: Chart,
@@ -161,7 +161,7 @@ function truthOf(chart: Chart, card: LineCard, tolerance: Decimal) {
 
 const WORST: readonly Effect[] = ['moved', 'left', 'shifted', 'unchanged'];
 
-/** A change that is already waiting to be shown is not one of this revision. */
+/** A change that already waits to be shown does not count as this revision's. */
 function counted(
   moves: readonly Move[],
   now: readonly LineCard[],

@@ -1,4 +1,4 @@
-/** Grading by numeric tolerance, in exact decimals. */
+/** Grading by a tolerance, in exact decimals. */
 
 import { type Decimal, minus, size } from '../charts/index.ts';
 
@@ -8,13 +8,14 @@ export type Outcome = (typeof OUTCOMES)[number];
 
 /** A player's own times for one kind of question, milliseconds. */
 export interface Pace {
-  /** Slower than this an answer is not better than rattled. */
+  /** An answer that takes longer is rattled at best. */
   readonly slow: number;
-  /** At least this fast an answer is quick; null until enough answers are known. */
+  /** An answer within this time is quick; null until there are enough answers. */
   readonly quick: number | null;
 }
 
 const ENOUGH_ANSWERS = 20;
+/** Milliseconds, until there are enough answers. */
 const SLOW_AT_FIRST = 20_000;
 
 /** @param times recent answer times for the kind, milliseconds, in any order */
@@ -35,15 +36,15 @@ function quantile(sorted: readonly number[], share: number): number {
 
 export interface Grade {
   readonly outcome: Outcome;
-  /** Signed answer − truth, one per field. */
+  /** Answer − truth, signed, one per field. */
   readonly errors: readonly Decimal[];
-  /** Near enough to be pocketed, but slower than three times the player's own median. */
+  /** Close enough to be pocketed, but slower than `pace.slow`. */
   readonly slow?: true;
 }
 
 /**
- * off: further than the tolerance. rattled: further than 0.6 of it, or slow. pocketed: within 0.6.
- * dead center: within a quarter of it and quick. Of several fields the worst counts.
+ * off: beyond the tolerance. rattled: beyond 0.6 of it, or slow. pocketed: within 0.6 of it. dead
+ * center: within a quarter of it, and quick. The worst of several fields counts.
  * @param ms time from the painted picture to the answer
  */
 export function gradeAnswer(
@@ -70,7 +71,7 @@ function outcomeOf(error: Decimal, tolerance: Decimal, ms: number, pace: Pace): 
   return 'pocketed';
 }
 
-/** The tolerance in force: the one chosen, but never finer than what is printed. */
+/** The tolerance in force: the chosen one, but never finer than the printed step. */
 export function toleranceFor(chosen: Decimal, printStep: Decimal): Decimal {
   return Math.max(chosen, printStep) as Decimal;
 }

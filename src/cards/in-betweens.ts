@@ -1,4 +1,4 @@
-/** Starts between two anchors. */
+/** Questions for the number of a start between two anchors. */
 
 import {
   type AnchorNumber,

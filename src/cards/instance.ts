@@ -1,7 +1,7 @@
 /**
  * Fresh instances of the skills: a start, a ball or an aim that no chart prints, with the one right
- * answer. What could be asked is listed and shuffled by a seed, and what can be played is taken in
- * that order: a seed always gives the same questions, none comes twice, and none is given up too soon.
+ * answer. A seed shuffles all candidates, and those that can be played are asked in that order. So a
+ * seed always gives the same questions, no question repeats, and every possible one comes up.
  */
 
 import { arrivals } from './arrivals.ts';
@@ -12,7 +12,7 @@ import { createDice } from './dice.ts';
 import { inBetweens } from './in-betweens.ts';
 import type { Question, SkillKind } from './question.ts';
 
-/** What could be asked, not worked out yet; null where it turns out that it cannot be. */
+/** A lazy question; null if it turns out to be impossible. */
 export type Candidate = () => Question | null;
 
 const CANDIDATES: Readonly<
@@ -27,7 +27,7 @@ const CANDIDATES: Readonly<
   arrival: arrivals,
 };
 
-/** All instances of a skill, each once, in the order of a seed; worked out one by one. */
+/** All instances of a skill, each once, in the order of the seed. Lazy. */
 export function* instancesOf(asker: Asker, card: SkillCard, seed: number): Generator<Question> {
   const all = asker.speeds.flatMap((speed) => CANDIDATES[card.kind](asker, card, speed));
   const seen = new Set<string>();
@@ -39,12 +39,12 @@ export function* instancesOf(asker: Asker, card: SkillCard, seed: number): Gener
   }
 }
 
-/** @returns null if the chart has nothing of that kind in the zone */
+/** Null if the chart has nothing of that kind in the zone. */
 export function instanceOf(asker: Asker, card: SkillCard, seed: number): Question | null {
   return instancesOf(asker, card, seed).next().value ?? null;
 }
 
-/** What is given in a question: two alike are one question. */
+/** What a question gives; two that give the same are one question. */
 function nameOf(question: Question): string {
   const { start, speed } = question;
   const aim = 'aim' in question ? question.aim : '';

@@ -1,4 +1,4 @@
-/** The route a question is played on: made in one place, so that what is asked and drawn agree. */
+/** The route that a question is played on, made in one place so that question and drawing agree. */
 
 import {
   type Decimal,
@@ -11,7 +11,7 @@ import {
 import { type Count, diamondLength, isLongRail, type Table } from '../table/index.ts';
 import type { Question } from './question.ts';
 
-/** A ball on a rail, or level with a diamond of it and so many diamonds off. */
+/** A ball on a rail, or level with a diamond of it and some diamonds off. */
 export interface BallPlace {
   readonly count: Count;
   readonly at: Decimal;
@@ -22,12 +22,12 @@ export interface BallPlace {
 export function kickAt(table: Table, id: PatternId, { count, at, off }: BallPlace): Pattern {
   const pattern = { ...patternOf(id), kicks: count };
   if (off === undefined) return kickTo(pattern, toNumber(at));
-  // Away from a rail one counts in the diamonds of the rails across its ends.
+  // Distances from a rail count in diamonds of the rails across its ends.
   const across = isLongRail(count.rail) ? 'foot' : 'left';
   return kickTo(pattern, toNumber(at), toNumber(off) * diamondLength(table, across));
 }
 
-/** A question's own route: its pattern's, a kick at its ball, or one to where it arrives. */
+/** The pattern's route, a kick at the question's ball, or a kick to where the ball arrives. */
 export function routeFor(table: Table, question: Question): Pattern {
   switch (question.kind) {
     case 'rail ball':

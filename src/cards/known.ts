@@ -1,6 +1,6 @@
 /**
- * What a player knows of a start before working anything out: the numbers of two targets that stand
- * on one rail, with the balls between them.
+ * What a player knows of a start before working anything out: the numbers of two targets on one rail,
+ * between which balls may stand.
  */
 
 import {
@@ -25,20 +25,20 @@ import {
   type Speed,
 } from '../table/index.ts';
 
-/** A target on a rail whose number is known: a pocket's, or the place a straight line returns to. */
+/** A target on a rail with a known number: a pocket, or the place to which a straight line returns. */
 export interface Known {
-  /** Where it stands on the rail, in the rail's count: pockets at 0, 4 and 8. */
+  /** Its place in the rail's count: pockets at 0, 4 and 8. */
   readonly at: Decimal;
   readonly printed: Decimal;
   /** Unrounded. */
   readonly exact: number;
-  /** Null for a line straight across, which comes straight back. */
+  /** Null for a line straight across, whose ball comes straight back. */
   readonly pocket: PocketName | null;
-  /** The chart's line it is the number of; null for a line straight across. */
+  /** The chart's line with that number; null for a line straight across. */
   readonly line: Line | null;
 }
 
-/** Nearer together than this, a diamond, two targets leave no room for a ball between them. */
+/** Two targets closer than a diamond leave no room for a ball between them. */
 const ROOM = toDecimal(1);
 
 /** Two neighbouring known targets of one start, ascending along the rail. */
@@ -50,8 +50,8 @@ export interface Between {
 }
 
 /**
- * The stretches of rail that a pattern answers for: those beside its own target. One that lies
- * between two patterns' pockets is the lower pocket's.
+ * The stretches of rail that belong to a pattern: those beside its own target. One between two
+ * patterns' pockets belongs to the lower pocket's.
  */
 export function betweensOf(chart: Chart, id: PatternId, speed: Speed): readonly Between[] {
   const family = familyOf(chart, patternOf(id));
@@ -62,14 +62,14 @@ export function betweensOf(chart: Chart, id: PatternId, speed: Speed): readonly 
   );
 }
 
-/** The lines that go a pattern's way up to the last cushion, by their starts. */
+/** The lines that share a pattern's path up to the last cushion, by their starts. */
 type Family = ReadonlyMap<Decimal, readonly Line[]>;
 
 function familyOf(chart: Chart, pattern: Pattern): Family {
-  const ways = new Set(chart.patterns.filter((id) => sameWay(patternOf(id), pattern)));
+  const relatives = new Set(chart.patterns.filter((id) => sharesPath(patternOf(id), pattern)));
   const family = new Map<Decimal, Line[]>();
   for (const line of chart.lines) {
-    if (!ways.has(line.pattern)) continue;
+    if (!relatives.has(line.pattern)) continue;
     const known = family.get(line.start);
     if (known) known.push(line);
     else family.set(line.start, [line]);
@@ -77,7 +77,7 @@ function familyOf(chart: Chart, pattern: Pattern): Family {
   return family;
 }
 
-/** A start in the mouth of a pocket, where no ball lies against the rail. */
+/** Is the start in the mouth of a pocket, where no ball lies against the rail. */
 export function startsInPocket({ setting }: Chart, id: PatternId, start: Decimal): boolean {
   const { start: count } = patternOf(id);
   const place = pointAt(setting.table, count, toNumber(start));
@@ -112,7 +112,7 @@ function pocketOn(line: Line, count: Count, speed: Speed): readonly Known[] {
   return [{ at: toDecimal(at), ...line.numbers[speed], pocket: target.pocket, line }];
 }
 
-/** Straight across and struck in the centre, a ball comes back to where it started. */
+/** A ball that is struck in the center and goes straight across comes back to its start. */
 function straightBack(pattern: Pattern, start: Decimal, count: Count): readonly Known[] {
   const { start: from, aim, cushions, stroke } = pattern;
   const across = cushions.length === 1 && isLongRail(from.rail) === isLongRail(aim.rail);
@@ -121,8 +121,8 @@ function straightBack(pattern: Pattern, start: Decimal, count: Count): readonly 
   return [{ at: start, printed: start, exact: toNumber(start), pocket: null, line: null }];
 }
 
-/** Do two patterns go the same way up to the last cushion: their numbers are of one family. */
-function sameWay(a: Pattern, b: Pattern): boolean {
+/** Do two patterns share their path up to the last cushion, so that their numbers are comparable. */
+function sharesPath(a: Pattern, b: Pattern): boolean {
   return (
     sameCounts(a.start, b.start) &&
     sameCounts(a.aim, b.aim) &&
@@ -135,7 +135,7 @@ function sameCounts(a: Count, b: Count): boolean {
   return a.rail === b.rail && a.from === b.from;
 }
 
-/** The rails on which a pattern's pocket stands, each in the count by which players name it. */
+/** The rails that meet at a pattern's pocket, each in the count by which players name it. */
 function railsOf(pattern: Pattern): readonly Count[] {
   const { target } = pattern;
   if (target.kind !== 'pocket') return [];
@@ -146,14 +146,14 @@ function railsOf(pattern: Pattern): readonly Count[] {
     .map((rail) => countOn(pattern, rail));
 }
 
-/** A pattern's own count of a rail: its start's or its kicks', else the count from the foot or left. */
+/** A pattern's own count of a rail: its kicks' or its start's, else the count from foot or left. */
 export function countOn(pattern: Pattern, rail: Rail): Count {
   if (pattern.kicks.rail === rail) return pattern.kicks;
   if (pattern.start.rail === rail) return pattern.start;
   return arrivalCount(pattern.target, rail);
 }
 
-/** Where a pocket stands on a rail in a count; null if it is not on that rail. */
+/** A pocket's place in a rail's count; null if it is not on that rail. */
 export function placeOf(pocket: PocketName, count: Count): number | null {
   const parts = pocket.split('-');
   if (!parts.includes(count.rail)) return null;

@@ -1,4 +1,4 @@
-/** Where a kick arrives when nothing stands in its way. */
+/** Where a kick arrives if no ball is in its path. */
 
 import { type Chart, type Decimal, launchOf, type Pattern, toNumber } from '../charts/index.ts';
 import {
@@ -10,7 +10,7 @@ import {
   touchInPocket,
 } from '../table/index.ts';
 
-/** The diamond at which a kick's ball touches its rail; null if it does not, or not there first. */
+/** The diamond at which the ball touches the kick's rail; null if it does not get there. */
 export function landsAt(
   chart: Chart,
   kick: Pattern,
@@ -29,7 +29,7 @@ export function landsAt(
 
 function staysOnTable(table: Chart['setting']['table'], { touches, end }: Flight): boolean {
   const { length, width, ballRadius } = table;
-  // A hair of room, for the rail it arrives at is itself the edge.
+  // A micrometer of room, because the rail it arrives at is the edge itself.
   const r = ballRadius - 1e-6;
   const inside = end.x >= r && end.x <= length - r && end.y >= r && end.y <= width - r;
   return inside && !touchInPocket(table, touches);

@@ -1,6 +1,6 @@
 /**
- * Looking a shot up: from any place on a rail to any pocket or point of a rail, every way that the
- * catalogue knows, in whichever of the four pictures it lies. Nothing of it is remembered.
+ * Looking up a shot: every path in the catalog from any place on a rail to any pocket or point of a
+ * rail, in whichever of the four mirror images it lies. Nothing of it enters the player's memory.
  */
 
 import {
@@ -45,23 +45,23 @@ export interface RailPlace {
   readonly diamond: Decimal;
 }
 
-/** Why a way has no number at a speed. */
+/** Why a path has no number at a speed. */
 export type NoNumber = Unreachable | 'meets its ball first' | 'not measured';
 
-/** A way from the start to the target. Counts and numbers are the pattern's own, as printed. */
+/** A path from start to target. Counts and numbers are the pattern's own, as printed. */
 export interface FoundWay {
   readonly pattern: PatternId;
-  /** The picture in which it lies as it was looked up. */
+  /** The image that turns the pattern into the shot that was looked up. */
   readonly mirror: Mirror;
   /** The pattern, or a kick along it. */
   readonly route: Pattern;
   readonly start: Decimal;
   readonly numbers: Readonly<Record<Speed, LineNumber | NoNumber>>;
-  /** Its numbers are a line's of the chart; else they are worked out. */
+  /** Are its numbers a chart line's own; otherwise they are computed. */
   readonly onChart: boolean;
 }
 
-/** A way that does not serve. */
+/** A path that cannot be played. */
 export interface MissedWay {
   readonly pattern: PatternId;
   readonly mirror: Mirror;
@@ -72,7 +72,7 @@ export interface MissedWay {
 }
 
 export interface LookedUp {
-  /** Fewest cushions first; of as many, by the start's own count: nearer the end it counts from. */
+  /** Fewest cushions first, then the smallest start in the pattern's own count. */
   readonly found: readonly FoundWay[];
   readonly missed: readonly MissedWay[];
 }
@@ -87,28 +87,28 @@ export function lookUp(chart: Chart, from: RailPlace, target: Target): LookedUp 
       missed.push({ ...candidate, why: 'beyond its starts' });
       continue;
     }
-    const way = wayOf(chart, candidate);
-    const { medium } = way.numbers;
-    const none = SPEEDS.every((speed) => typeof way.numbers[speed] === 'string');
+    const path = pathOf(chart, candidate);
+    const { medium } = path.numbers;
+    const none = SPEEDS.every((speed) => typeof path.numbers[speed] === 'string');
     if (none && typeof medium === 'string') missed.push({ ...candidate, why: medium });
-    else found.push(way);
+    else found.push(path);
   }
   return { found: [...found].sort(simplerFirst), missed };
 }
 
-/** Each way once: a path can be a pattern's in two pictures, or a kick along two patterns. */
+/** Each path once: it can be a pattern's in two images, or a kick along two patterns. */
 function candidatesFor(from: RailPlace, target: Target): readonly Candidate[] {
-  const ways = new Map<string, Candidate>();
+  const paths = new Map<string, Candidate>();
   for (const pattern of PATTERNS) {
     for (const mirror of MIRRORS) {
       const candidate = candidateOf(pattern, mirror, from, target);
       if (!candidate) continue;
       const key = keyOf(candidate);
-      const before = ways.get(key);
-      if (!before || isRather(candidate, before)) ways.set(key, candidate);
+      const before = paths.get(key);
+      if (!before || isBetter(candidate, before)) paths.set(key, candidate);
     }
   }
-  return [...ways.values()];
+  return [...paths.values()];
 }
 
 function candidateOf(
@@ -123,7 +123,7 @@ function candidateOf(
   return { pattern: pattern.id, mirror, route, start: inCount(from, count) };
 }
 
-/** The pattern, or a kick along it, that ends at the target in a picture; null if none does. */
+/** The pattern or a kick along it that ends at the target in this image; null if none does. */
 function routeTo(pattern: Pattern, mirror: Mirror, target: Target): Pattern | null {
   if (target.kind === 'pocket') {
     const own = pattern.target;
@@ -142,18 +142,19 @@ export function inCount({ count, diamond }: RailPlace, other: Count): Decimal {
   return minus(toDecimal(divisions(count.rail)), diamond);
 }
 
-/** Start and target are the same for all: what is left are the cushions and the stroke. */
+/** All candidates share start and target, so cushions and stroke tell them apart. */
 function keyOf({ route, mirror }: Candidate): string {
   const cushions = route.cushions.map((rail) => mirrorRail(rail, mirror));
   return `${cushions.join()} ${route.stroke?.running ?? 0}`;
 }
 
 /**
- * Of two names of one path, the one that is played from this start; else the first in the catalogue;
- * and of one pattern's two pictures the one in which the ball goes up the count, as it does to the
- * pattern's pocket. None of it hangs on the picture, so that a shot has the same numbers in all four.
+ * Is the first of two names of one path the better one. A name that is played from this start wins,
+ * then the first in the catalog. Of one pattern's two images, the one in which the ball goes up the
+ * count wins, as it does to the pattern's pocket. No criterion depends on the image, so a shot has the
+ * same numbers in all four.
  */
-function isRather(one: Candidate, before: Candidate): boolean {
+function isBetter(one: Candidate, before: Candidate): boolean {
   if (startsThere(one) !== startsThere(before)) return startsThere(one);
   return one.pattern === before.pattern && upTheCount(one) > upTheCount(before);
 }
@@ -171,18 +172,18 @@ function simplerFirst(a: FoundWay, b: FoundWay): number {
   return a.route.cushions.length - b.route.cushions.length || a.start - b.start;
 }
 
-function wayOf(chart: Chart, candidate: Candidate): FoundWay {
+function pathOf(chart: Chart, candidate: Candidate): FoundWay {
   const { pattern, route, start } = candidate;
   const own =
     route.target.kind === 'pocket'
       ? chart.lines.find((line) => line.pattern === pattern && line.start === start)
       : undefined;
-  const number = (speed: Speed) => own?.numbers[speed] ?? workedOut(chart, candidate, speed);
+  const number = (speed: Speed) => own?.numbers[speed] ?? compute(chart, candidate, speed);
   const numbers = { soft: number('soft'), medium: number('medium'), firm: number('firm') };
   return { ...candidate, numbers, onChart: own !== undefined };
 }
 
-function workedOut(chart: Chart, candidate: Candidate, speed: Speed): LineNumber | NoNumber {
+function compute(chart: Chart, candidate: Candidate, speed: Speed): LineNumber | NoNumber {
   const { route, start } = candidate;
   const kick = route.target.kind === 'rail';
   const exact = kick
@@ -204,7 +205,7 @@ function numberIntoPocket(
   return measured ? 'not measured' : numberOrWhy(chart, route, start, speed);
 }
 
-/** Does the ball meet the one that it is sent to before the cushions have done their work. */
+/** Does the ball meet its target ball before it has left the last cushion. */
 function meetsFirst(
   chart: Chart,
   { route, start }: Candidate,

@@ -1,4 +1,4 @@
-/** What a revision of a chart makes of one card; by which rule is in effect.ts. */
+/** What a revision of a chart does to one card, by the rule in effect.ts. */
 
 export const EFFECTS = ['unchanged', 'shifted', 'moved', 'left'] as const;
 export type Effect = (typeof EFFECTS)[number];
@@ -7,11 +7,11 @@ export type Effect = (typeof EFFECTS)[number];
 export interface Move {
   readonly card: string;
   readonly line: string;
-  /** The card whose memory goes on in this one, where the two have not the same id. */
+  /** The former id, if the card has another one in the new chart. */
   readonly was?: string;
   readonly effect: Effect;
-  /** What memory stood for, diamonds, one per field. */
+  /** The number that memory stood for, diamonds, one per field. */
   readonly from: readonly number[];
-  /** What is right from now on; null if the card has left the chart. */
+  /** The new number; null if the card has left the chart. */
   readonly to: readonly number[] | null;
 }

@@ -1,6 +1,6 @@
 /**
  * A question: what is given, what is asked, and the one right answer. A line's card asks the same
- * question each time; a skill's card asks a fresh one each time it comes round.
+ * question each time; a skill's card asks a fresh one at each turn.
  */
 
 import type { AnchorNumber, Decimal, Line, PatternId, Verdict } from '../charts/index.ts';
@@ -17,17 +17,17 @@ export const KINDS = [
   'trust',
 ] as const;
 /**
- * `number`: start, target and speed are given, the aim-through diamond is asked.
- * `window`: the same line; asked is what soft takes off its medium number and what firm adds.
- * `arrival`: start and aim are given, asked is the diamond at which the ball arrives.
- * `in between`: the number of a start between two anchors.
- * `rail ball`: the number that kicks to a ball between two known targets.
- * `off the rail`: the same, for a ball that stands off the rail.
- * `trust`: does the line bank, is it thin, or is it a kick only.
+ * `number` gives start, target and speed, and asks for the diamond to aim through.
+ * `window` asks what soft subtracts from the line's medium number, and what firm adds.
+ * `arrival` gives start and aim, and asks for the diamond at which the ball arrives.
+ * `in between` asks for the number of a start between two anchors.
+ * `rail ball` asks for the number that kicks to a ball between two known targets.
+ * `off the rail` asks the same for a ball that stands off the rail.
+ * `trust` asks whether the line banks, is thin, or is a kick only.
  */
 export type Kind = (typeof KINDS)[number];
 
-/** Kinds that ask a fresh instance each time. */
+/** Kinds that ask a fresh instance at each turn. */
 export const SKILL_KINDS = ['arrival', 'in between', 'rail ball', 'off the rail'] as const;
 export type SkillKind = (typeof SKILL_KINDS)[number];
 export type LineKind = Exclude<Kind, SkillKind>;
@@ -40,7 +40,7 @@ interface QuestionBase {
   readonly pattern: PatternId;
   readonly start: Decimal;
   readonly speed: Speed;
-  /** How far an answer may be off and still count, diamonds of what is asked. */
+  /** Diamonds of what is asked; an answer counts within it. */
   readonly tolerance: Decimal;
 }
 
@@ -50,37 +50,37 @@ export interface NumberQuestion extends QuestionBase {
   readonly truth: readonly [Decimal];
 }
 
-/** Truth: printed soft − medium, and printed firm − medium. */
+/** The truth is printed soft − medium, and printed firm − medium. */
 export interface WindowQuestion extends QuestionBase {
   readonly kind: 'window';
   readonly line: Line;
   readonly truth: readonly [Decimal, Decimal];
 }
 
-/** Truth: the diamond, to a ten-thousandth, level with the ball as it touches the rail. */
+/** The truth is the diamond level with the ball as it touches the rail, to a ten-thousandth. */
 export interface ArrivalQuestion extends QuestionBase {
   readonly kind: 'arrival';
-  /** The number it is played with, in the chart's naming. */
+  /** The number to play, in the chart's naming. */
   readonly aim: Decimal;
-  /** The rail it arrives on, and how that is counted. */
+  /** The rail where the ball arrives, and its count. */
   readonly count: Count;
   /** The known targets on either side. */
   readonly known: readonly [Known, Known];
   readonly truth: readonly [Decimal];
 }
 
-/** Truth: the number, to a ten-thousandth, of a start that no anchor has. */
+/** The truth is the number of a start that is no anchor's, to a ten-thousandth. */
 export interface BetweenQuestion extends QuestionBase {
   readonly kind: 'in between';
   readonly anchors: readonly [AnchorNumber, AnchorNumber];
   readonly truth: readonly [Decimal];
 }
 
-/** Truth: the number, to a ten-thousandth, that kicks full at the ball. */
+/** The truth is the number that hits the ball full, to a ten-thousandth. */
 export interface RailBallQuestion extends QuestionBase {
   readonly kind: 'rail ball';
   readonly count: Count;
-  /** The ball's own place on the rail. */
+  /** The ball's place on the rail. */
   readonly at: Decimal;
   readonly known: readonly [Known, Known];
   readonly truth: readonly [Decimal];
@@ -91,15 +91,15 @@ export interface OffRailQuestion extends QuestionBase {
   readonly count: Count;
   /** The diamond the ball is level with. */
   readonly at: Decimal;
-  /** How far its centre is from the nose, diamonds. */
+  /** Diamonds from the cushion's nose to the ball's center. */
   readonly off: Decimal;
-  /** Where the way through the ball gets to the rail. */
+  /** Where the path through the ball reaches the rail. */
   readonly onRail: Decimal;
   readonly known: readonly [Known, Known];
   readonly truth: readonly [Decimal];
 }
 
-/** Truth: the place of the verdict in the list of verdicts. */
+/** The truth is the verdict's index in VERDICTS. */
 export interface TrustQuestion extends QuestionBase {
   readonly kind: 'trust';
   readonly line: Line;

@@ -1,8 +1,9 @@
-/** What the ball does when a line is played with a given number: for pictures and for words. */
+/** What the ball does if a line is played with a given number, for figures and words. */
 
 import {
   type Arrival,
   arrivalCount,
+  type Ball,
   ballOnLine,
   type Count,
   diamondLength,
@@ -37,11 +38,10 @@ import {
 } from '../table/index.ts';
 
 /**
- * `clean`: it drops and touches nothing on the way in. `jaws`: it drops off a tip, a facing or the
- * cushion beside the pocket. `rattles out`: it is in the jaws and comes back. `hangs`: it stays in
- * them. `wide`: it passes the pocket altogether. `early`: it drops into another pocket on the way.
- * `short of it`: it never gets to the target. A kick that hits its ball is `clean`, one that misses it
- * `wide`.
+ * `clean`: the ball drops without touching the pocket. `jaws`: it drops off a tip, a facing or the
+ * cushion beside the pocket. `rattles out`: it enters the jaws and comes back out. `hangs`: it stays
+ * in the jaws. `wide`: it misses the pocket. `early`: it drops into another pocket first. `short of
+ * it`: it does not reach the target. A kick is `clean` if it hits its ball, `wide` if it misses.
  */
 export const FATES = [
   'clean',
@@ -56,27 +56,27 @@ export type Fate = (typeof FATES)[number];
 
 export interface Replay {
   readonly fate: Fate;
-  /** The path to draw; that of a kick ends where it hits. */
+  /** The path to draw. A kick's path ends where it hits. */
   readonly stretches: readonly Stretch[];
-  /** Where the ball's centre is at the end of the path. */
+  /** The ball's center at the end of the path. */
   readonly end: Point;
   /**
-   * Metres beside the middle of the target; positive is long, negative short. At a pocket along the
-   * mouth for a ball that gets there, along the rail it arrives at for one that goes wide (null if the
-   * pocket does not open in that rail). For a kick along the rail, from the ball it is sent to, where
-   * the path crosses the target's edge or would if no ball stood there (null if not on the table).
+   * Meters from the middle of the target; positive is long, negative short. For a ball that reaches
+   * its pocket, along the mouth; for one that goes wide, along the rail where it arrives (null if the
+   * pocket does not open in that rail). For a kick, along the rail from its ball to where the path
+   * crosses the target's edge, or would without the ball (null if that is off the table).
    */
   readonly miss: number | null;
   /** How a kick hits its ball; null if it misses, or the target is a pocket. */
   readonly hit: Hit | null;
-  /** Where a ball that goes wide reaches a rail, in the rail's count. */
+  /** Where a ball that goes wide reaches a rail. */
   readonly arrival: { readonly count: Count; readonly diamond: number } | null;
   readonly pocket: PocketName | null;
-  /** What it touched first of the pocket, or of the cushion beside it. */
+  /** The part of the pocket, or of the cushion beside it, that the ball touched first. */
   readonly touched: JawPart | null;
 }
 
-/** Does the ball end in the pocket, or at the mark, it was meant for. */
+/** Does the ball end in its pocket, or hit its ball. */
 export function isMade({ fate }: Replay): boolean {
   return fate === 'clean' || fate === 'jaws';
 }
@@ -104,14 +104,19 @@ export function replay(
   const early = touchInPocket(table, passage.touches);
   if (early) return dropsEarly(setting, passage, early);
   if (!passage.ball) return { ...nowhere, stretches: passage.stretches, end: passage.end };
-  const flight = flyOn(setting, passage, targetEdge(table, route.target));
-  const free = runToAnyRail(setting, passage.ball);
+  return afterCushions(setting, route, passage, passage.ball);
+}
+
+function afterCushions(setting: Setting, route: Route, passage: Passage, ball: Ball): Replay {
+  const { table } = setting;
   const { target } = route;
+  const flight = flyOn(setting, passage, targetEdge(table, target));
+  const free = runToAnyRail(setting, ball);
   if (target.kind === 'rail') {
     const met = hitOnWay(table, free.stretches, targetPoint(table, target));
     if (met) return hits(setting, route, flight, passage, met);
   } else {
-    const run = runIntoPocket(setting, passage.ball, target.pocket, true);
+    const run = runIntoPocket(setting, ball, target.pocket, true);
     if (run.kind !== 'misses') return inPocket(setting, route, flight, run, passage);
   }
   return goesWide(setting, route, flight, [...passage.stretches, ...free.stretches], free);
@@ -134,7 +139,7 @@ function hits(
   };
 }
 
-/** How far a kick would cross the target's edge from its ball, metres, long positive. */
+/** Meters along the target's edge from a kick's ball to its path, long positive. */
 function besideBall(setting: Setting, route: Route, flight: Flight): number | null {
   const crosses = flight.arrived && onTable(setting.table, flight.end);
   return crosses ? longBy(setting.table, route, flight) : null;
@@ -157,7 +162,7 @@ function inPocket(
   const stretches = [...passage.stretches, ...run.stretches];
   const touched = run.touches[0]?.part ?? null;
   const fate = run.kind === 'drops' && touched ? 'jaws' : POCKET_FATES[run.kind];
-  // Where it would have crossed the mouth's line; the jaws may have turned it before.
+  // Where the path crosses the mouth's line without jaws, which may deflect it before.
   const miss = flight.arrived ? longBy(setting.table, route, flight) : null;
   return { ...nowhere, fate, stretches, end: run.end, miss, touched };
 }
@@ -174,7 +179,7 @@ const nowhere: Replay = {
 };
 
 function dropsEarly(setting: Setting, passage: Passage, touch: Touch): Replay {
-  // The path up to the touch: stretches end where the next begins, so cut where it turns back.
+  // Cuts the path at the touch: a stretch ends where the next one begins.
   const last = passage.stretches.findIndex((stretch) =>
     samePoint(pointAlong(stretch, stretch.duration), touch.at),
   );
@@ -209,7 +214,7 @@ function goesWide(
   return { ...nowhere, fate: 'wide', stretches, end: free.at, miss, arrival };
 }
 
-/** How far along the rail it arrives at a bank is from its pocket, metres, long positive. */
+/** Meters along the rail from a bank's pocket to where the ball arrives, long positive. */
 function besidePocket(
   setting: Setting,
   route: Route,

@@ -1,6 +1,6 @@
 /**
- * What of a line's numbers drops, and so how far to trust it: played into the pocket at each speed.
- * Where the chart's number is not the model's, what drops lies around it as it does in the model.
+ * Which aims at a line drop at each speed, and so how far to trust the line. If the chart's number is
+ * not the model's, the aims that drop lie around it as they lie around the model's.
  */
 
 import {
@@ -15,12 +15,12 @@ import {
 } from '../charts/index.ts';
 import { aimNamed, type MakeWindow, makeWindowOf, nameAim, type Speed } from '../table/index.ts';
 
-/** Per speed; null where there is none. */
+/** By speed; null if there is none. */
 type BySpeed<T> = Readonly<Record<Speed, T | null>>;
 
 /**
- * The aim numbers that drop, in the chart's naming; null where none does, or there is no number.
- * @param pattern its target is a pocket
+ * The range of aims that drop, in the chart's naming; null if none does, or there is no number.
+ * @param pattern with a pocket as its target
  * @param numbers unrounded, in the chart's naming
  */
 export function windowsAt(
@@ -46,7 +46,7 @@ export function windowsAt(
   return { soft: windowAt('soft'), medium: windowAt('medium'), firm: windowAt('firm') };
 }
 
-/** How far to trust the line; its parameters are those of `windowsAt`. */
+/** How far to trust the line. Parameters as in `windowsAt`. */
 export function verdictAt(
   chart: Chart,
   pattern: Pattern,

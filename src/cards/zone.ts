@@ -1,16 +1,16 @@
-/** Zones: thirds of a pattern's starts, for what is practised over a range and not line by line. */
+/** Zones: thirds of a pattern's starts, for skills that are practiced over a range of lines. */
 
 import { type Decimal, minus, type Pattern, plus, toDecimal } from '../charts/index.ts';
 
 export const ZONES = ['low', 'middle', 'high'] as const;
-/** By start diamond: from the pattern's first start to its last. */
+/** By the start's diamond, from the pattern's first start to its last. */
 export type Zone = (typeof ZONES)[number];
 
 const TENTH = toDecimal(0.1);
 
 /**
- * First and last start of a zone, in tenths. Thirds are moved to the nearest half diamond; a start on
- * the border belongs to the middle.
+ * First and last start of a zone, in tenths. Thirds are rounded to half diamonds; a start on the
+ * border belongs to the middle.
  */
 export function zoneBounds(
   { starts: [first, last] }: Pattern,

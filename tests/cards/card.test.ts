@@ -35,7 +35,7 @@ const asked = questionFor(number);
 const askedWindow = questionFor(window_);
 
 describe('cards', () => {
-  it('ask each line for its number, its window and its worth, once', () => {
+  it('ask each line once for its number, its window and how far to trust it', () => {
     for (const kind of ['number', 'window', 'trust'] as const) {
       const lines = cards.filter((card) => card.kind === kind).map((card) => card.lineId);
       expect(new Set(lines).size).toBe(chart.lines.length);
@@ -44,7 +44,7 @@ describe('cards', () => {
     expect(new Set(cards.map((card) => card.id)).size).toBe(cards.length);
   });
 
-  it('are made with work that grows as the lines do, not as their square', () => {
+  it('take work that grows with the lines, not with their square', () => {
     const reads = (each: number): number => {
       let count = 0;
       const counting = <T extends { readonly start: Decimal | null }>(one: T): T => {
@@ -77,23 +77,23 @@ describe('cards', () => {
       expect(made.length).toBeGreaterThan(measured.length);
       return count;
     };
-    // Sorting takes a little more than twice as much.
+    // Sorting takes a little more than double.
     expect(reads(80) / reads(40)).toBeLessThan(2.3);
   });
 
-  it('have ids made of what they ask, so that memory outlives a correction', () => {
+  it('have ids that depend on what they ask only, so that memory outlives a correction', () => {
     const firmer = {
       ...HARBOUR_LANE,
       revisions: [
         { ...HARBOUR_LANE.revisions[0], patterns: chart.patterns, why: 'another condition' },
       ] as const,
     };
-    // Some lines of more than one cushion are out of reach in one condition or the other.
+    // Some lines with several cushions cannot be reached in one condition or the other.
     const single = (all: readonly Card[]) =>
       all.filter(isLineCard).filter((card) => patternOf(card.pattern).cushions.length === 1);
     const again = single(cardsOf(computeChart(firmer), tolerance));
     const printed = (card: LineCard) => card.line.numbers.medium.printed;
-    // The order may change: where a line hangs between others, these are asked first.
+    // The order may change, because anchors come before the lines between them.
     expect(again.map((card) => card.id).sort()).toEqual(
       single(cards)
         .map((card) => card.id)
@@ -105,7 +105,7 @@ describe('cards', () => {
     );
   });
 
-  it('ask fewer cushions first, then anchors, and among them whole diamonds before halves', () => {
+  it('ask lines with fewer cushions first, then anchors, then whole diamonds before halves', () => {
     const rank = (card: LineCard) =>
       4 * patternOf(card.pattern).cushions.length +
       2 * (card.hung ? 1 : 0) +
@@ -113,7 +113,7 @@ describe('cards', () => {
     expect(lineCards.map(rank)).toEqual(lineCards.map(rank).sort((a, b) => a - b));
   });
 
-  it('have a memory of their own in each naming', () => {
+  it('have their own memory in each naming', () => {
     const opposite = cardsOf(computeChart(HARBOUR_LANE, 'opposite'), tolerance);
     const through = new Set(cards.map((card) => card.id));
     expect(opposite).toHaveLength(cards.length);
@@ -133,7 +133,7 @@ describe('cards', () => {
     }
   });
 
-  it('hang every line between the two anchors beside it, and no anchor', () => {
+  it('place every line between its two neighboring anchors, but no anchor', () => {
     const numbers = lineCards.filter(({ kind }) => kind === 'number');
     const of = new Map(numbers.map((card) => [card.id, card]));
     for (const pattern of chart.patterns) {
@@ -156,7 +156,7 @@ describe('cards', () => {
     }
   });
 
-  it('take a window as the difference of what is printed', () => {
+  it('give a window as the difference of printed numbers', () => {
     const { soft, medium, firm } = window_.line.numbers;
     expect(askedWindow.truth).toEqual([
       minus(soft.printed, medium.printed),
@@ -166,7 +166,7 @@ describe('cards', () => {
 });
 
 describe('typed answers', () => {
-  it('are read with a point or a comma', () => {
+  it('may have a point or a comma', () => {
     expect(parseAnswer(asked, ['2.3'])).toEqual({ ok: true, values: [toDecimal(2.3)] });
     expect(parseAnswer(asked, ['2,3'])).toEqual({ ok: true, values: [toDecimal(2.3)] });
     expect(parseAnswer(askedWindow, ['-0.1', '0,1'])).toEqual({
@@ -195,7 +195,7 @@ describe('typed answers', () => {
     expect(parsed.ok === false && parsed.say).toContain('firm');
   });
 
-  it('have bounds from the rail that is asked', () => {
+  it('are bounded by the rail in question', () => {
     expect(fieldsOf(asked)[0]?.most).toBe(toDecimal(4));
     const across = questionFor(cardOf('number', 'cross-side'));
     expect(fieldsOf(across)[0]?.most).toBe(toDecimal(8));
@@ -203,7 +203,7 @@ describe('typed answers', () => {
 });
 
 describe('pictures', () => {
-  it('come in all four mirrorings, in turn, and are the same again for the same turn', () => {
+  it('come in all four mirror images in turn, and are the same again for the same turn', () => {
     const seen = [0, 1, 2, 3].map((times) => pictureFor(number.id, times));
     expect(new Set(seen.map((mirror) => JSON.stringify(mirror))).size).toBe(4);
     expect(pictureFor(number.id, 2)).toEqual(seen[2]);

@@ -1,4 +1,4 @@
-/** What a revision does to memory: the whole rule as a table, and over whole charts. */
+/** What a revision does to memory: the whole rule as a table, and effects on whole charts. */
 import { describe, expect, it } from 'vitest';
 import { cardsOf, type Effect, effectOf, effectsOf, isLineCard } from '../../src/cards/index.ts';
 import {
@@ -17,20 +17,20 @@ const TENTH = toDecimal(0.1);
 
 describe('the rule of revisions', () => {
   type Row = readonly [string, readonly number[], readonly number[] | null, number, Effect];
-  // The design's rule: printed number unchanged → nothing; within tolerance → memory kept, shown
-  // once; beyond → due now and relearned. Exact decimals: a change of the tolerance itself is within.
+  // The rule: if the printed number stays, nothing; within the tolerance, memory stays and the change is
+  // shown once; beyond it, due now and relearned. In exact decimals, the tolerance itself is within it.
   const rows: readonly Row[] = [
     ['a number printed as before', [3.2], [3.2], 0.1, 'unchanged'],
     ['a number within the tolerance', [3.2], [3.25], 0.1, 'shifted'],
-    ['a number moved down within it', [3.2], [3.15], 0.1, 'shifted'],
+    ['a number moved down within the tolerance', [3.2], [3.15], 0.1, 'shifted'],
     ['a number moved by the tolerance', [3.2], [3.3], 0.1, 'shifted'],
     ['0.1 + 0.2, which is 0.3', [0.3], [0.1 + 0.2], 0.05, 'unchanged'],
-    ['a number moved by a step more', [3.2], [3.35], 0.1, 'moved'],
-    ['a number moved by less than a loose tolerance', [3.2], [3.4], 0.2, 'shifted'],
-    ['a number moved by more than a strict one', [3.2], [3.3], 0.05, 'moved'],
+    ['a number moved a step beyond the tolerance', [3.2], [3.35], 0.1, 'moved'],
+    ['a number moved within a loose tolerance', [3.2], [3.4], 0.2, 'shifted'],
+    ['a number moved beyond a strict tolerance', [3.2], [3.3], 0.05, 'moved'],
     ['a window as before', [-0.1, 0.2], [-0.1, 0.2], 0.1, 'unchanged'],
-    ['a window of which one side shifts', [-0.1, 0.2], [-0.1, 0.3], 0.1, 'shifted'],
-    ['a window of which one side moves', [-0.1, 0.2], [-0.3, 0.2], 0.1, 'moved'],
+    ['a window with one side that shifts', [-0.1, 0.2], [-0.1, 0.3], 0.1, 'shifted'],
+    ['a window with one side that moves', [-0.1, 0.2], [-0.3, 0.2], 0.1, 'moved'],
     ['a window that shifts on one side and moves on the other', [0, 0], [0.1, 0.2], 0.1, 'moved'],
     ['a verdict as before', [0], [0], 0, 'unchanged'],
     ['another verdict', [0], [1], 0, 'moved'],
@@ -55,10 +55,10 @@ const line = chart.lines.find((one) => one.pattern === place.pattern && one.star
 if (!line) throw new Error('no line');
 const number = cards.find((card) => card.line === line && card.kind === 'number');
 
-/** Without what binary fractions add. */
+/** Rounds off what binary fractions add. */
 const tenths = (value: number) => toNumber(toDecimal(value));
 
-/** The demo chart with one line given by hand, all its numbers moved by as much. */
+/** The demo chart with one line measured, all its numbers moved by this much. */
 function movedBy(by: number): Chart {
   const given = (printed: Decimal) => toDecimal(toNumber(printed) + by);
   const { soft, medium, firm } = (line as NonNullable<typeof line>).numbers;
@@ -85,25 +85,25 @@ describe('a revision of a chart', () => {
     });
   });
 
-  it('reaches the line that it moves and no other', () => {
+  it('affects the line that it moves and no other', () => {
     const effects = effectsOf(chart, movedBy(0.4), TENTH, all);
     expect(effects).toMatchObject({ moved: 1, shifted: 0, untouched: chart.lines.length - 1 });
     const printed = toNumber(line.numbers.medium.printed);
     const move = effects.moves.find(({ card }) => card === number?.id);
     expect(move).toMatchObject({ effect: 'moved', from: [printed], to: [tenths(printed + 0.4)] });
-    // The window is measured from medium, and all three moved alike.
+    // A window is relative to medium, and all three numbers moved alike.
     expect(effects.moves.every(({ line: moved }) => moved === number?.lineId)).toBe(true);
     expect(effects.moves.some(({ card }) => card.endsWith('/window'))).toBe(false);
   });
 
-  it('leaves alone what is not remembered', () => {
+  it('affects nothing that is not remembered', () => {
     const none = { ...all, has: () => false };
     const effects = effectsOf(chart, movedBy(0.4), TENTH, none);
     expect(effects).toMatchObject({ moves: [], moved: 0, unlearned: chart.lines.length });
   });
 
-  // Two shifts of 0.08 that were never shown are 0.16 to a player who learned the first number.
-  it('counts from what memory stands for, so that small shifts add up', () => {
+  // To a player who learned the first number, two shifts of 0.08 that were never shown are 0.16.
+  it('measures from what memory stands for, so that small shifts add up', () => {
     const printed = toNumber(line.numbers.medium.printed);
     const effects = effectsOf(chart, movedBy(0.1), TENTH, {
       ...all,
@@ -113,7 +113,7 @@ describe('a revision of a chart', () => {
     expect(move).toMatchObject({ effect: 'moved', from: [tenths(printed - 0.1)] });
   });
 
-  it('tells of a number that is what memory stands for again', () => {
+  it('reports a number that returns to what memory stands for', () => {
     const printed = toNumber(line.numbers.medium.printed);
     const shifted = tenths(printed + 0.1);
     const stands = {
@@ -143,7 +143,7 @@ describe('a revision of a chart', () => {
     expect(effects.moves.every(({ to, effect }) => to === null && effect === 'left')).toBe(true);
   });
 
-  it('carries memory on where a line’s card changes hands', () => {
+  it('carries memory over when a line’s card passes to another chart', () => {
     const other = { ...HARBOUR_LANE, id: 'other' } as const;
     const shared = computeChart(other, 'through', sharedLines(other, HARBOUR_LANE));
     const { moves } = effectsOf(computeChart(other), shared, TENTH, all);
@@ -152,7 +152,7 @@ describe('a revision of a chart', () => {
       effect: 'unchanged',
       was: number?.id.replace(/^[^/]+/, 'other'),
     });
-    // How far to trust a line is each table's own.
+    // How far to trust a line depends on each table.
     expect(moves.some(({ card }) => card.endsWith('/trust'))).toBe(false);
   });
 });

@@ -44,9 +44,9 @@ describe('every pattern of the catalogue', () => {
       for (const line of lines) {
         const from = mirroredPlace({ count: pattern.start, diamond: line.start }, mirror);
         const { found } = lookUp(chart, from, mirroredTarget(pattern.target, mirror));
-        const own = found.filter((way) => way.pattern === pattern.id && way.mirror === mirror);
+        const own = found.filter((path) => path.pattern === pattern.id && path.mirror === mirror);
         expect(own).toHaveLength(1);
-        // A line looked up is the line: its printed numbers, and its unrounded ones.
+        // Looking up a line finds the line itself, with its printed and its unrounded numbers.
         expect(own[0]).toMatchObject({ onChart: true, start: line.start });
         expect(own[0]?.numbers).toEqual(line.numbers);
       }
@@ -54,9 +54,9 @@ describe('every pattern of the catalogue', () => {
   );
 
   it.each(PATTERNS)('$id is found as a kick to its rail', (pattern) => {
-    // Some diamond of its rail can be kicked to from some start.
+    // Some start can kick to some diamond of the rail.
     const whole = Array.from({ length: divisions(pattern.kicks.rail) - 1 }, (_, n) => n + 1);
-    const ways = [pattern.starts[0], pattern.starts[1]].flatMap((start) =>
+    const paths = [pattern.starts[0], pattern.starts[1]].flatMap((start) =>
       whole.flatMap((diamond) => {
         const from = { count: pattern.start, diamond: toDecimal(start) };
         const target = { kind: 'rail', count: pattern.kicks, diamond } as const;
@@ -65,25 +65,25 @@ describe('every pattern of the catalogue', () => {
         );
       }),
     );
-    expect(ways.length).toBeGreaterThan(0);
-    for (const { onChart } of ways) expect(onChart).toBe(false);
+    expect(paths.length).toBeGreaterThan(0);
+    for (const { onChart } of paths) expect(onChart).toBe(false);
   });
 });
 
-describe('a shot in the other pictures of the table', () => {
-  it('has the same ways, the same numbers and the same reasons', () => {
+describe('a shot in the other mirror images of the table', () => {
+  it('has the same paths, numbers and reasons', () => {
     fc.assert(
       fc.property(place(), target(), (from, to) => {
-        const ways = MIRRORS.map((mirror) =>
+        const images = MIRRORS.map((mirror) =>
           summary(lookUp(chart, mirroredPlace(from, mirror), mirroredTarget(to, mirror))),
         );
-        for (const other of ways) expect(other).toEqual(ways[0]);
+        for (const other of images) expect(other).toEqual(images[0]);
       }),
       { numRuns: 60 },
     );
   });
 
-  it('has the same numbers, by whichever end of its rail a place is counted', () => {
+  it('has the same numbers from whichever end of its rail a place is counted', () => {
     fc.assert(
       fc.property(place(), target(), (from, to) => {
         const there = to.kind === 'rail' ? { ...to, ...recounted(to.count, to.diamond) } : to;
@@ -95,18 +95,18 @@ describe('a shot in the other pictures of the table', () => {
     );
   });
 
-  it('up and back to the rail it starts from is one way, counted as it goes to the pocket', () => {
+  it('is one path up and back to its own rail, counted the way that leads to the pocket', () => {
     const to = (diamond: number): Target => ({ kind: 'rail', count: headFromLeft, diamond });
     const up = lookUp(chart, { count: headFromLeft, diamond: toDecimal(1) }, to(3)).found;
     const down = lookUp(chart, { count: headFromLeft, diamond: toDecimal(3) }, to(1)).found;
-    const own = [up, down].map((ways) => ways.filter((way) => way.pattern === 'up-and-back'));
-    expect(own.map((ways) => ways.map(({ start }) => toNumber(start)))).toEqual([[1], [1]]);
+    const own = [up, down].map((paths) => paths.filter((path) => path.pattern === 'up-and-back'));
+    expect(own.map((paths) => paths.map(({ start }) => toNumber(start)))).toEqual([[1], [1]]);
     expect(own[1]?.[0]?.numbers).toEqual(own[0]?.[0]?.numbers);
   });
 });
 
-describe('the ways of a shot', () => {
-  it('come with fewer cushions first, then with the smaller start', () => {
+describe('the paths of a shot', () => {
+  it('are sorted by cushions, then by start', () => {
     fc.assert(
       fc.property(place(), target(), (from, to) => {
         const { found } = lookUp(chart, from, to);
@@ -120,23 +120,23 @@ describe('the ways of a shot', () => {
   });
 });
 
-describe('a number that no line has', () => {
-  it('lies between those of the lines beside it', () => {
-    // Numbers rise with the start along a pattern (tests/table/solve.test.ts: monotone).
+describe('a number that is no line’s', () => {
+  it('lies between the numbers of the neighboring lines', () => {
+    // A pattern's numbers rise with the start (tests/table/solve.test.ts: monotone).
     const from = { count: patternOf('cross-corner').start, diamond: toDecimal(3.3) };
-    const [way] = lookUp(chart, from, patternOf('cross-corner').target).found;
+    const [path] = lookUp(chart, from, patternOf('cross-corner').target).found;
     const beside = [3, 3.5].map((start) => lineOf('cross-corner', start).numbers);
     for (const speed of SPEEDS) {
-      const number = way?.numbers[speed];
+      const number = path?.numbers[speed];
       if (!number || typeof number === 'string') throw new Error(`no number at ${speed}`);
       expect(number.exact).toBeGreaterThan(beside[0]?.[speed].exact ?? Number.NaN);
       expect(number.exact).toBeLessThan(beside[1]?.[speed].exact ?? Number.NaN);
       expect(number.printed).toBe(roundTo(number.exact, HARBOUR_LANE.printStep));
     }
-    expect(way?.onChart).toBe(false);
+    expect(path?.onChart).toBe(false);
   });
 
-  /** Start, target, both as the picture has them: a pattern as printed, and three mirrored. */
+  /** Starts and targets of a pattern as printed, and of mirrored ones. */
   const KICKS = [
     ['left', 'foot', 3.2, 'right', 'foot', 5.5],
     ['right', 'foot', 4.7, 'left', 'foot', 6.3],
@@ -145,30 +145,30 @@ describe('a number that no line has', () => {
     ['foot', 'left', 0.8, 'foot', 'left', 2.9],
   ] as const;
 
-  it.each(KICKS)('kicks where it is sent to: %s from the %s, %d → %s from the %s, %d', (...row) => {
-    // Played by a general ODE solver on a second writing of the physics (tests/oracle).
+  it.each(KICKS)('kicks to its target: %s from the %s, %d → %s from the %s, %d', (...row) => {
+    // Played by a general ODE solver with the oracle's own code of the physics (tests/oracle).
     const [rail, end, start, toRail, toEnd, diamond] = row;
     const from = { count: { rail, from: end }, diamond: toDecimal(start) };
     const aimed = { kind: 'rail', count: { rail: toRail, from: toEnd }, diamond } as const;
     const { found } = lookUp(chart, from, aimed);
     expect(found.length).toBeGreaterThan(0);
-    for (const way of found) {
-      const { route, mirror } = way;
+    for (const path of found) {
+      const { route, mirror } = path;
       const own = mirroredTarget(aimed, mirror);
       for (const speed of SPEEDS) {
-        const number = way.numbers[speed];
+        const number = path.numbers[speed];
         if (typeof number === 'string' || own.kind === 'pocket') continue;
         const launch = { ...route.stroke, speed: chart.setting.condition.speeds[speed] };
-        const shot = { setting: chart.setting, route, start: toNumber(way.start) };
+        const shot = { setting: chart.setting, route, start: toNumber(path.start) };
         const { ended } = judge({ ...shot, aim: number.exact, launch });
         const at = diamondOf(chart.setting.table, own.count, ended.ball);
-        // The solver's own promise is 0.001 (tests/table/against-ode.test.ts).
+        // The solver promises 0.001 (tests/table/against-ode.test.ts).
         expect(Math.abs(at - own.diamond)).toBeLessThan(0.002);
       }
     }
   });
 
-  it('is through the sight or on the nose as the chart names its numbers', () => {
+  it('is through the sight or on the nose, as the chart’s naming has it', () => {
     const opposite = computeChart(HARBOUR_LANE, 'opposite');
     const from = { count: patternOf('foot-to-side').start, diamond: toDecimal(3.3) };
     const to = { kind: 'rail', count: patternOf('foot-to-side').kicks, diamond: 5.2 } as const;
@@ -184,8 +184,8 @@ describe('a number that no line has', () => {
   });
 });
 
-describe('what does not serve says why', () => {
-  it('a start that the pattern is not played from', () => {
+describe('a path that cannot be played says why', () => {
+  it('for a start beyond the pattern’s starts', () => {
     const from = { count: patternOf('cross-side').start, diamond: toDecimal(4.2) };
     const { found, missed } = lookUp(chart, from, patternOf('cross-side').target);
     expect(found.map(({ pattern }) => pattern)).not.toContain('cross-side');
@@ -193,7 +193,7 @@ describe('what does not serve says why', () => {
     expect(new Set(why)).toEqual(new Set(['beyond its starts']));
   });
 
-  it('a ball that stands where the line begins', () => {
+  it('for a ball that stands where the line starts', () => {
     const { start: count } = patternOf('cross-side');
     const to = { kind: 'rail', count, diamond: 6 } as const;
     const { found, missed } = lookUp(chart, { count, diamond: toDecimal(6) }, to);
@@ -203,11 +203,11 @@ describe('what does not serve says why', () => {
     );
   });
 
-  it('nothing at all from the side pocket into itself: every pattern starts further off', () => {
+  it('for every path from the side pocket into itself: all patterns start farther away', () => {
     const from = { count: { rail: 'left', from: 'foot' }, diamond: toDecimal(4) } as const;
     const { found, missed } = lookUp(chart, from, { kind: 'pocket', pocket: 'left-side' });
     expect(found).toEqual([]);
-    // Those that lead from a long rail to its own side pocket, as src/charts/document/patterns.ts has them.
+    // The catalog's patterns from a long rail to its own side pocket.
     const own = new Set(['cross-side', 'short-long-to-side', 'long-short-to-side']);
     expect(new Set(missed.map(({ pattern }) => pattern))).toEqual(own);
     expect(new Set(missed.map(({ why }) => why))).toEqual(new Set(['beyond its starts']));
@@ -218,25 +218,25 @@ describe('a measured chart', () => {
   const bar = computeChart(MEASURED_BAR_TABLE);
   const { start: count, target: pocket } = patternOf('foot-to-side');
 
-  it('gives a measured line as it was written down', () => {
-    const [way] = lookUp(bar, { count, diamond: toDecimal(3) }, pocket).found;
-    const numbers = SPEEDS.map((speed) => way?.numbers[speed]);
+  it('gives a measured line as it was measured', () => {
+    const [path] = lookUp(bar, { count, diamond: toDecimal(3) }, pocket).found;
+    const numbers = SPEEDS.map((speed) => path?.numbers[speed]);
     // The rows of tests/charts/measured.ts.
     expect(numbers).toMatchObject([1.75, 1.95, 2.1].map((n) => ({ printed: toDecimal(n) })));
-    expect(way?.onChart).toBe(true);
+    expect(path?.onChart).toBe(true);
   });
 
-  it('goes along the monotone cubic between measured lines', () => {
+  it('follows the monotone cubic between measured lines', () => {
     const { found } = lookUp(bar, { count, diamond: toDecimal(5) }, pocket);
-    const way = found.find(({ start }) => start === toDecimal(5));
+    const path = found.find(({ start }) => start === toDecimal(5));
     // Fritsch & Carlson's curve (tests/charts/numbers/monotone-cubic.test.ts), over the measured column.
     const column = [1.05, 1.65, 1.95, 2.2, 2.5, 2.75];
     const curve = monotoneCubic([1, 2, 3, 4, 6, 8].map((x, n) => ({ x, y: column[n] ?? 0 })));
-    expect(way?.numbers.medium).toMatchObject({ exact: curve(5) });
-    expect(way?.onChart).toBe(false);
+    expect(path?.numbers.medium).toMatchObject({ exact: curve(5) });
+    expect(path?.onChart).toBe(false);
   });
 
-  it('says that nothing was measured beyond its lines', () => {
+  it('says that nothing is measured beyond its lines', () => {
     const corner = patternOf('foot-to-far-corner');
     const looked = lookUp(bar, { count, diamond: toDecimal(1.5) }, corner.target);
     expect(looked.missed).toContainEqual(
@@ -245,8 +245,8 @@ describe('a measured chart', () => {
   });
 });
 
-describe('the verdict of a way', () => {
-  it('is kick only without a number at any speed', () => {
+describe('the verdict on a path', () => {
+  it('is kick only if there is no number at any speed', () => {
     const none = { soft: null, medium: null, firm: null };
     const verdict = verdictAt(chart, patternOf('cross-side'), toDecimal(6), none);
     expect(verdict.kind).toBe('kick only');
@@ -261,15 +261,15 @@ function lineOf(pattern: string, start: number) {
   return line;
 }
 
-/** All that a player is told of a shot, but the picture. */
+/** All that a player sees of a shot, except the mirror image. */
 function summary({ found, missed }: LookedUp): readonly string[] {
-  const ways = found.map(({ pattern, route, start, numbers, onChart }) =>
+  const paths = found.map(({ pattern, route, start, numbers, onChart }) =>
     JSON.stringify([pattern, route, start, numbers, onChart]),
   );
   const not = missed
     .filter(({ why }) => why !== 'beyond its starts')
     .map(({ pattern, route, start, why }) => JSON.stringify([pattern, route, start, why]));
-  return [...ways.sort(), ...not.sort()];
+  return [...paths.sort(), ...not.sort()];
 }
 
 function mirroredPlace({ count, diamond }: RailPlace, mirror: Mirror): RailPlace {

@@ -1,8 +1,8 @@
 /**
- * The answers of the skills, played by the second writing of the model (tests/oracle: odex 2.0.4, a
- * general ODE solver): with the true number the ball has to come where the question says. Within
- * 0.001 diamond, as whole shots are held to, plus what rounding a truth to a ten-thousandth costs:
- * no line here moves its arrival by more than 10 diamonds a diamond of aim.
+ * Plays the skills' answers by the oracle's own code of the model (tests/oracle: odex 2.0.4, a general
+ * ODE solver): with the true number, the ball has to arrive where the question says. The bound is 0.001
+ * diamond, as for whole shots, plus the cost of rounding a truth to a ten-thousandth: no line here
+ * moves its arrival by more than 10 diamonds per diamond of aim.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -46,7 +46,7 @@ describe.each(SKILL_KINDS)('%s', (kind) => {
   });
 });
 
-/** How far from the right place the ball comes with the true answer, diamonds. */
+/** Diamonds from the right place to where the ball arrives with the true answer. */
 function missBy(question: Question): number {
   const pattern = patternOf(question.pattern);
   const [truth = toDecimal(0)] = question.truth;

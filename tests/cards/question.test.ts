@@ -55,7 +55,7 @@ const tolerance = toDecimal(0.1);
 const unhurried: Pace = { slow: 20_000, quick: null };
 
 describe('every question', () => {
-  it('of every card of every chart exists, for any seed', () => {
+  it('exists for every card of every chart, with any seed', () => {
     forAll(({ asker, card, seed }) => {
       const question = questionOf(asker, card, seed);
       expect(question?.kind).toBe(card.kind);
@@ -63,13 +63,13 @@ describe('every question', () => {
     });
   });
 
-  it('is there in every kind, on computed and on measured charts', () => {
+  it('comes in every kind, on computed and on measured charts', () => {
     for (const { cards } of sets) {
       expect(new Set(cards.map((card) => card.kind))).toEqual(new Set(KINDS));
     }
   });
 
-  it('has one right answer, within the range of what is asked', () => {
+  it('has one right answer, within the range of its fields', () => {
     forEach((question) => {
       const fields = fieldsOf(question);
       expect(question.truth).toHaveLength(fields.length);
@@ -80,7 +80,7 @@ describe('every question', () => {
     });
   });
 
-  it('grades its own truth best, with no error', () => {
+  it('grades its own truth best, without error', () => {
     forEach((question) => {
       const grade = gradeAnswer(question.truth, question.truth, question.tolerance, 1, unhurried);
       expect(grade.errors.every((error) => error === 0)).toBe(true);
@@ -91,7 +91,7 @@ describe('every question', () => {
     });
   });
 
-  it('never grades a larger error better than a smaller one on the same side', () => {
+  it('never grades a larger error better than a smaller one of the same sign', () => {
     fc.assert(
       fc.property(
         instanceArb,
@@ -120,7 +120,7 @@ describe('every question', () => {
     );
   });
 
-  it('takes its truth as it is typed, to the thousandth that can be typed', () => {
+  it('accepts its truth as typed, to the thousandth that can be typed', () => {
     forEach((question) => {
       const texts =
         question.kind === 'trust'
@@ -134,7 +134,7 @@ describe('every question', () => {
     });
   });
 
-  it('is the same for the same seed, and another for most other seeds', () => {
+  it('is the same for the same seed, and different for most other seeds', () => {
     forEach((question, { asker, card, seed }) => {
       expect(questionOf(asker, card, seed)).toEqual(question);
     });
@@ -150,8 +150,7 @@ describe('every question', () => {
 });
 
 describe('tolerances', () => {
-  // The rule of design.md, "Grading".
-  it('are those of the kind', () => {
+  it('depend on the kind', () => {
     forEach((question, { asker: { tolerance } }) => {
       if (question.kind === 'trust') expect(question.tolerance).toBe(0);
       else if (question.kind === 'arrival') expect(question.tolerance).toBe(2.5 * tolerance);
@@ -172,7 +171,7 @@ describe('skills', () => {
     });
   });
 
-  it('ask for what lies strictly between the two that are known', () => {
+  it('ask for what lies strictly between two known ones', () => {
     forEach((question) => {
       if (question.kind === 'in between') {
         const [low, high] = question.anchors;
@@ -187,7 +186,7 @@ describe('skills', () => {
     });
   });
 
-  it('never ask for a start that is on the chart already as an in between', () => {
+  it('never ask for the start of an anchor as an in between', () => {
     forEach((question, { asker }) => {
       if (question.kind !== 'in between') return;
       const { anchors, start } = question;
@@ -202,7 +201,7 @@ describe('skills', () => {
     });
   });
 
-  it('are near what the proportional rule gives: it is a rule of the trade', () => {
+  it('are close to the proportional rule, a rule of the trade', () => {
     // Common practice, no source: halving the gap between two known aims about halves the gap
     // between their targets. Half a diamond is far more than "about", and far less than the rail.
     forEach((question) => {
@@ -238,8 +237,8 @@ describe('skills', () => {
     expect(compared).toBeGreaterThan(10);
   });
 
-  it('are worked out from met lines only, where that is asked for', () => {
-    // Found in review: a rail ball told the numbers of lines that had never been shown.
+  it('build on met lines only, if the asker says which are met', () => {
+    // Found in review: a rail ball gave the numbers of lines that had never been shown.
     const { asker, cards } = sets[0] as (typeof sets)[number];
     let asked = 0;
     for (const card of cards.filter((one) => isSkill(one.kind))) {
@@ -254,8 +253,8 @@ describe('skills', () => {
     expect(asked).toBeGreaterThan(300);
   });
 
-  it('never contradict a measured chart: an arrival is read from its own numbers', () => {
-    // Found in review: outside the two known numbers the ball was played instead.
+  it('never contradict a measured chart, which gives an arrival by its own numbers', () => {
+    // Found in review: outside the two known numbers, the model played the ball instead.
     for (const naming of ['through', 'opposite'] as const) {
       const asker = askerOf(computeChart(MEASURED_BAR_TABLE, naming), 0.1);
       const cards = cardsOf(asker.chart, asker.tolerance);
@@ -273,7 +272,7 @@ describe('skills', () => {
     }
   });
 
-  it('come from a measured chart by its monotone cubic', () => {
+  it('follow the monotone cubic of a measured chart', () => {
     const asker = {
       ...askerOf(computeChart(MEASURED_BAR_TABLE), 0.1),
       speeds: ['medium'] as const,
@@ -296,9 +295,9 @@ describe('skills', () => {
   });
 });
 
-describe('a ball that is kicked at', () => {
-  it('is hit full by the right number, as it is played', () => {
-    // Found by a tester: from 8.0, in the corner, the right number ran into the corner itself.
+describe('a kick at a ball', () => {
+  it('hits it full when the right number is played', () => {
+    // Found by a tester: from 8.0, in the corner, the right number ran into that corner.
     const { asker, cards } = sets[0] as (typeof sets)[number];
     const { chart } = asker;
     for (const card of cards.filter(
@@ -319,12 +318,12 @@ describe('a ball that is kicked at', () => {
 });
 
 describe('zones', () => {
-  it('cover a pattern’s starts without a hole or an overlap', () => {
+  it('cover a pattern’s starts without gap or overlap', () => {
     for (const id of lastRevision(HARBOUR_LANE).patterns) {
       const pattern = patternOf(id);
       const [low, middle, high] = ZONES.map((zone) => zoneBounds(pattern, zone));
       expect(low?.[0]).toBe(toDecimal(pattern.starts[0]));
-      // Starts are tenths, so the next zone begins a tenth on.
+      // Starts are tenths, so the next zone begins a tenth later.
       expect((low?.[1] ?? 0) + 1000).toBe(middle?.[0]);
       expect((middle?.[1] ?? 0) + 1000).toBe(high?.[0]);
       expect(high?.[1]).toBe(toDecimal(pattern.starts[1]));
@@ -386,7 +385,7 @@ function thousandth(value: Decimal): Decimal {
 }
 
 describe('the first card of a line', () => {
-  it('waits for nothing, and every other for cards that exist', () => {
+  it('waits for no other, and every other card waits for cards that exist', () => {
     for (const { cards } of sets) {
       const ids = new Set(cards.map((card) => card.id));
       for (const card of cards) {

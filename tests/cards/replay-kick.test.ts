@@ -1,4 +1,4 @@
-/** A kick played with a number: whether it hits its ball, how full, and where its path ends. */
+/** Playing a kick with a number: whether it hits its ball, how full, and where its path ends. */
 import { describe, expect, it } from 'vitest';
 import { isMade, replay } from '../../src/cards/index.ts';
 import { kickTo, type PatternId, patternOf } from '../../src/charts/index.ts';
@@ -17,7 +17,7 @@ const R = table.ballRadius;
 const club: Setting = { table, condition: CLUB_CLOTH };
 const medium = { speed: CLUB_CLOTH.speeds.medium };
 
-/** Pattern, start, diamond of the ball, its place off the nose in radii. */
+/** Pattern, start, the ball's diamond, and its distance from the nose in radii. */
 const KICKS = [
   ['foot-to-side', 4, 3, 1],
   ['foot-to-side', 5, 5, 4],
@@ -36,15 +36,15 @@ describe.each(KICKS)('a kick, %s from %d to %d, %d radii off', (id, start, diamo
   const played = (change: number) => replay(club, route, start, aim + change, medium);
   const { x: ballX, y: ballY } = placeOf(id, diamond, radii * R);
 
-  it('with its own number hits all but full', () => {
+  it('hits all but full with its own number', () => {
     const { hit, fate, miss } = played(0);
     expect(fate).toBe('clean');
-    // The path through the centre is straight, or curves by little over two radii.
+    // The path through the center is straight, or curves little within two radii.
     expect(hit?.fullness).toBeGreaterThan(0.98);
     expect(Math.abs(miss ?? 1)).toBeLessThan(1e-6);
   });
 
-  it('ends where the two balls touch, and is joined up to there', () => {
+  it('ends where the two balls touch, on a path without gaps', () => {
     for (const change of [-0.03, -0.01, 0, 0.01, 0.03]) {
       const { hit, end, stretches, fate } = played(change);
       if (!hit) throw new Error(`misses by ${change}`);
@@ -59,7 +59,7 @@ describe.each(KICKS)('a kick, %s from %d to %d, %d radii off', (id, start, diamo
     }
   });
 
-  // Along the whole path, in ten thousand steps: it hits if and only if it comes within two radii.
+  // Along the whole path in ten thousand steps: a hit if and only if the path comes within two radii.
   it('hits exactly when the path comes within two radii of the ball', () => {
     const seen = new Set<boolean>();
     for (let change = -0.2; change <= 0.2; change += 0.013) {
@@ -76,7 +76,7 @@ describe.each(KICKS)('a kick, %s from %d to %d, %d radii off', (id, start, diamo
     expect([...seen].sort()).toEqual([false, true]);
   });
 
-  it('loses fullness to both sides, down to a miss', () => {
+  it('gets thinner to both sides, down to a miss', () => {
     for (const side of [-1, 1]) {
       let last = 1;
       for (let n = 1; n <= 40; n++) {
@@ -87,7 +87,7 @@ describe.each(KICKS)('a kick, %s from %d to %d, %d radii off', (id, start, diamo
     }
   });
 
-  // Every step of the aim played, instead of closing in on the end.
+  // Plays every step of the aim instead of closing in on the end.
   it('has the half-width at which the replay falls below half ball', () => {
     const step = 0.0005;
     const room = (side: number) => {
@@ -102,9 +102,9 @@ describe.each(KICKS)('a kick, %s from %d to %d, %d radii off', (id, start, diamo
     expect(width).toBeGreaterThan(0.01);
   });
 
-  // odex 2.0.4 on the second writing of the model (tests/oracle) crosses the edge through the ball
-  // where the miss says; to the 0.001 diamond that whole shots are held to.
-  it('keeps the miss along the edge, hit or not', () => {
+  // odex 2.0.4 with the oracle's own code of the model (tests/oracle) crosses the edge through the ball
+  // where the miss says, within the 0.001 diamond of whole shots.
+  it('gives the miss along the edge, hit or not', () => {
     for (const change of [-0.15, -0.02, 0.02, 0.15]) {
       const { miss } = played(change);
       if (miss === null) continue;
@@ -116,7 +116,7 @@ describe.each(KICKS)('a kick, %s from %d to %d, %d radii off', (id, start, diamo
   });
 
   function nearest(stretches: ReturnType<typeof played>['stretches']): number {
-    // From the last cushion on: what comes before it is not asked.
+    // From the last cushion on.
     const from = stretches.findLastIndex(({ ball }) => ball.wx !== -ball.vy || ball.wy !== ball.vx);
     return Math.min(
       ...stretches.slice(Math.max(0, from)).flatMap((stretch) =>
@@ -130,9 +130,9 @@ describe.each(KICKS)('a kick, %s from %d to %d, %d radii off', (id, start, diamo
 });
 
 describe('a frozen ball', () => {
-  // Was decided by two radii along the edge once: a ball that comes in flat and long of the mark by
-  // three radii has already brushed it on the way. By hand: a straight path at angle a from straight
-  // in that crosses m beside the centre passes it at m cos a.
+  // Once, two radii along the edge decided: but a ball that comes in flat, three radii long of the mark,
+  // has already brushed it. By hand: a straight path at angle a from straight in that crosses the edge
+  // at m from the center passes the center at m cos a.
   it('is hit by a flat path that arrives more than two radii past it', () => {
     const route = kickTo(patternOf('foot-to-side'), 7);
     const { aim } = solveLine(club, route, 7, medium);
@@ -146,7 +146,7 @@ describe('a frozen ball', () => {
   });
 });
 
-/** By hand from the conventions of the table; each of these kicks to a rail that counts so. */
+/** By hand from the conventions of the table; each pattern here kicks to a rail with this count. */
 function placeOf(id: (typeof KICKS)[number][0], diamond: number, off: number) {
   const { length, width } = table;
   const across = (diamond * width) / 4;

@@ -20,15 +20,15 @@ function medium(id: PatternId, start: number, aim: number) {
 }
 
 describe('a replay', () => {
-  it('of the solved number meets the middle of the pocket, at every line', () => {
+  it('of the solved number reaches the middle of the pocket, on every line', () => {
     for (const line of chart.lines) {
       const played = medium(line.pattern, toNumber(line.start), line.numbers.medium.exact);
       expect(played.miss).toBeCloseTo(0, 5);
     }
   });
 
-  // make-window.ts plays the same line for the window; the two must tell the same story.
-  it('is made exactly when the ball that is played into the pocket drops', () => {
+  // make-window.ts plays the same line for the window, and the two must agree.
+  it('is made exactly if the ball that is played into the pocket drops', () => {
     let made = 0;
     for (const line of chart.lines) {
       const pattern = patternOf(line.pattern);
@@ -45,7 +45,7 @@ describe('a replay', () => {
     expect(made).toBeGreaterThan(chart.lines.length);
   });
 
-  it('leaves the stretches joined end to end', () => {
+  it('has stretches that join end to end', () => {
     const played = replay(setting, patternOf('foot-to-side'), 3, 1.8, speed);
     played.stretches.forEach((stretch, n) => {
       const next = played.stretches[n + 1];
@@ -56,8 +56,8 @@ describe('a replay', () => {
     });
   });
 
-  // Off the foot rail a smaller number is a wider angle, and wide is long; across the table a
-  // smaller number (nearer the target's end) sends the ball further on, which is long too.
+  // Off the foot rail, a smaller number is a wider angle, and wide is long; across the table, a smaller
+  // number (closer to the target's end) sends the ball farther, which is long, too.
   it.each([
     ['foot-to-side', 3, -0.3],
     ['foot-to-far-corner', 4, 0.3],
@@ -79,7 +79,7 @@ describe('a replay', () => {
     expect(short.miss).toBeLessThan(0);
   });
 
-  it('tells where a ball that goes wide arrives', () => {
+  it('says where a ball that goes wide arrives', () => {
     const played = replay(setting, patternOf('cross-side'), 6, 5.4, speed);
     expect(played.fate).toBe('wide');
     expect(played.arrival?.count.rail).toBe('left');
@@ -87,8 +87,8 @@ describe('a replay', () => {
     expect(inDiamonds(setting, setting.table.length)).toBeCloseTo(8, 12);
   });
 
-  // Both rows were wrong once: the mouth's line was taken as endless.
-  it('measures a wide ball along the rail it arrives at, not along the mouth', () => {
+  // Both tests failed once, when the mouth's line was taken to be infinite.
+  it('measures a wide ball along the rail where it arrives, not along the mouth', () => {
     const played = medium('foot-to-far-corner', 3, 2);
     expect(played.fate).toBe('wide');
     expect(played.arrival?.count.rail).toBe('right');
@@ -96,7 +96,7 @@ describe('a replay', () => {
     expect(inDiamonds(setting, Math.abs(played.miss ?? 0))).toBeCloseTo(short, 9);
   });
 
-  it('lets the flat cushion before a pocket stop the ball', () => {
+  it('goes wide if the flat cushion before a pocket deflects the ball', () => {
     for (const [start, aim] of [
       [3, 1.9],
       [8, 2.74],
@@ -106,7 +106,7 @@ describe('a replay', () => {
     }
   });
 
-  it('is clean when nothing of the pocket is touched, and says what is touched first', () => {
+  it('is clean if the ball does not touch the pocket, and says what it touches first', () => {
     const seen = new Set<string>();
     for (let aim = 1.6; aim < 2.1; aim += 0.002) {
       const played = medium('foot-to-side', 3, aim);
@@ -119,8 +119,8 @@ describe('a replay', () => {
     expect([...seen].sort()).toEqual(expect.arrayContaining(['clean', 'rattles out', 'wide']));
   });
 
-  // Was wrong once: "long" was told from the way of the ball that was played, so a ball sent to the
-  // wrong side of the start, as short as can be, was long.
+  // Wrong once: "long" depended on the played ball's direction, so a ball that was sent to the wrong side
+  // of the start, as short as can be, was long.
   it('is short when the ball is sent back to the wrong side', () => {
     for (const aim of [1.4, 1.8]) {
       expect(medium('up-and-back', 2, aim).miss ?? -1).toBeLessThan(0);
@@ -128,15 +128,15 @@ describe('a replay', () => {
     expect(medium('up-and-back', 2, 3.2).miss).toBeGreaterThan(0);
   });
 
-  // Was wrong once: it was said to arrive at 3.9 on the rail, where the side pocket is.
-  it('drops early into another pocket that it meets after the cushion', () => {
+  // Wrong once: the ball arrived at 3.9 on the rail, where the side pocket is.
+  it('drops early into another pocket that it reaches after the cushion', () => {
     expect(medium('foot-to-far-corner', 4, 2.02)).toMatchObject({
       fate: 'early',
       pocket: 'right-side',
     });
   });
 
-  it('tells when the ball drops on the way, or never gets there', () => {
+  it('says if the ball drops early, or stops short', () => {
     const early = replay(setting, patternOf('foot-to-side'), 2, 0, speed);
     expect(early).toMatchObject({ fate: 'early', pocket: 'foot-left' });
     const slow = replay(setting, patternOf('foot-to-far-corner'), 6, 1.5, { speed: 0.3 });
