@@ -92,6 +92,7 @@ export { askerFor } from './stage/questions.ts';
 export { createStopwatch, type Stopwatch } from './stage/stopwatch.ts';
 export { cardName, KIND_NAMES, KIND_NOTES } from './words/card.ts';
 export { stepWords } from './words/cue.ts';
+export { fateWords } from './words/fate.ts';
 export {
   type FigureParts,
   followsAim,
@@ -104,13 +105,9 @@ export { type Differing, measuredWords } from './words/measured.ts';
 export {
   aimWords,
   countedFrom,
-  fateWords,
-  lengthWords,
-  movementWords,
   patternName,
   pocketName,
   railName,
   routeWords,
-  speedWords,
-  type Units,
-} from './words/words.ts';
+} from './words/names.ts';
+export { lengthWords, movementWords, speedWords, type Units } from './words/quantities.ts';

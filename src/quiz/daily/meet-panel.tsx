@@ -17,7 +17,7 @@ import {
 } from '../stage/answer-panel.tsx';
 import { anchorWords, cueOf } from '../words/cue.ts';
 import { speedNumbers } from '../words/feedback.ts';
-import { aimWords } from '../words/words.ts';
+import { aimWords } from '../words/names.ts';
 
 const AIMS: Readonly<Record<Naming, string>> = {
   through: 'Aim from sight to sight, through the cushion: the ball turns before it gets there.',

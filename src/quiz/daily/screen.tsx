@@ -12,7 +12,7 @@ import type { Phase, Progress, Result } from '../stage/phase.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import { changedWords } from '../words/changed.ts';
 import { lineAtSpeeds, startAlone } from '../words/feedback-figure.ts';
-import { patternName, routeWords } from '../words/words.ts';
+import { patternName, routeWords } from '../words/names.ts';
 import { BiasNote } from './bias-note.tsx';
 import { DonePanel } from './done-panel.tsx';
 import { LineActions } from './line-actions.tsx';

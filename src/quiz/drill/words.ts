@@ -3,7 +3,7 @@
 import { KINDS, type Kind, ZONES, type Zone, zoneBounds } from '../../cards/index.ts';
 import { formatDecimal, type PatternId, patternOf, toDecimal } from '../../charts/index.ts';
 import { KIND_NAMES } from '../words/card.ts';
-import { capital } from '../words/words.ts';
+import { capital } from '../words/quantities.ts';
 import type { DrillSpec } from './code.ts';
 import type { Basis, Figures, Lean, Past } from './result.ts';
 import type { WeakZone } from './weak.ts';

@@ -2,7 +2,7 @@
 
 import type { NumberQuestion, WindowQuestion } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, patternOf, size } from '../../charts/index.ts';
-import { capital } from '../words/words.ts';
+import { capital } from '../words/quantities.ts';
 
 /** A question that needs no picture. */
 export type SpokenQuestion = NumberQuestion | WindowQuestion;

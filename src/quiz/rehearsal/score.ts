@@ -15,7 +15,7 @@ import type { Shown } from '../stage/phase.ts';
 import { instanceFor, mirrorFor } from '../stage/questions.ts';
 import { KIND_NAMES } from '../words/card.ts';
 import type { Given } from '../words/given.ts';
-import { errorWords } from '../words/words.ts';
+import { errorWords } from '../words/quantities.ts';
 import { askedWords, patternIn } from './asked-words.ts';
 import { seedAt } from './draft.ts';
 

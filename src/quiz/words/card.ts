@@ -2,7 +2,7 @@
 
 import { type Card, isLineCard, type Kind, zoneBounds } from '../../cards/index.ts';
 import { formatDecimal, patternOf } from '../../charts/index.ts';
-import { movementWords } from './words.ts';
+import { movementWords } from './quantities.ts';
 
 /** What a kind of question is called in lists and settings. */
 export const KIND_NAMES: Readonly<Record<Kind, string>> = {

@@ -26,7 +26,7 @@ import {
   type Target,
   targetPoint,
 } from '../../table/index.ts';
-import { inHundredths } from './words.ts';
+import { inHundredths } from './quantities.ts';
 
 export interface FigureParts {
   readonly paths: readonly FigurePath[];

@@ -11,6 +11,7 @@ import {
   toNumber,
 } from '../../charts/index.ts';
 import { diamondLength, type Mirror, SPEEDS, type Speed } from '../../table/index.ts';
+import { fateWords } from './fate.ts';
 import {
   type FigureParts,
   lineAtSpeeds,
@@ -22,8 +23,8 @@ import {
 } from './feedback-figure.ts';
 import type { Given } from './given.ts';
 import { measuredIn } from './measured.ts';
+import { lengthWords, movementWords, type Units } from './quantities.ts';
 import { verdictWords } from './verdict.ts';
-import { fateWords, lengthWords, movementWords, type Units } from './words.ts';
 import { type Working, workingOf } from './working.ts';
 
 export interface SpeedNumber {

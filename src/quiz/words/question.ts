@@ -3,7 +3,7 @@
 import type { Field, Known, Question } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
 import type { Mirror, Naming } from '../../table/index.ts';
-import { aimWords, railName, routeWords } from './words.ts';
+import { aimWords, railName, routeWords } from './names.ts';
 
 /** The whole question in one sentence, for screen readers and for the ear. */
 export function questionWords(question: Question, mirror: Mirror, naming: Naming): string {

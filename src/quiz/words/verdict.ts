@@ -10,7 +10,7 @@ import {
   VERDICTS,
 } from '../../charts/index.ts';
 import type { Given } from './given.ts';
-import { errorWords, inHundredths, movementWords } from './words.ts';
+import { errorWords, inHundredths, movementWords } from './quantities.ts';
 
 /** @param given null for "show me" */
 export function verdictWords(question: Question, given: Given | null): string {

@@ -13,8 +13,8 @@ import {
   size,
   toDecimal,
 } from '../../charts/index.ts';
+import { capital, inHundredths } from './quantities.ts';
 import { knownName } from './question.ts';
-import { capital, inHundredths } from './words.ts';
 
 export interface Working {
   readonly steps: readonly string[];

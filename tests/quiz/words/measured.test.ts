@@ -28,10 +28,10 @@ import {
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
+import { fateWords } from '../../../src/quiz/words/fate.ts';
 import { feedbackFor } from '../../../src/quiz/words/feedback.ts';
 import { lineAtSpeeds, playAt } from '../../../src/quiz/words/feedback-figure.ts';
 import { measuredWords } from '../../../src/quiz/words/measured.ts';
-import { fateWords } from '../../../src/quiz/words/words.ts';
 import {
   diamondLength,
   diamondOf,
