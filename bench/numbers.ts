@@ -2,12 +2,12 @@
 
 import type { Pattern } from '../src/charts/index.ts';
 import {
-  aimOf,
   type Launch,
   mirrorAim,
   missAlong,
   SPEEDS,
   solveStarts,
+  targetLine,
 } from '../src/table/index.ts';
 import { club, oneCushion, startsOf } from './catalogue.ts';
 import { compare, type Rate } from './measure.ts';
@@ -52,7 +52,7 @@ export function benchNumbers(way: Way): { readonly rates: readonly Rate[]; reado
 
 /** The number by the general solver; null if the search is lost, as it may be near a pocket. */
 function secant(route: Pattern, start: number, launch: Launch, way: Way): number | null {
-  const target = aimOf(club.table, route.target);
+  const target = targetLine(club.table, route.target);
   const miss = (aim: number) => {
     const { ball, crossed } = endBy({ setting: club, route, start, aim, launch }, way);
     return crossed ? missAlong(target, ball) : Number.NaN;

@@ -6,10 +6,10 @@ import {
   type Ball,
   ballOnLine,
   type Count,
+  continueFlight,
   diamondLength,
   diamondOf,
   type Flight,
-  flyOn,
   type Hit,
   type HitOnWay,
   hitOnWay,
@@ -110,7 +110,7 @@ export function replay(
 function afterCushions(setting: Setting, route: Route, passage: Passage, ball: Ball): Replay {
   const { table } = setting;
   const { target } = route;
-  const flight = flyOn(setting, passage, targetEdge(table, target));
+  const flight = continueFlight(setting, passage, targetEdge(table, target));
   const free = runToAnyRail(setting, ball);
   if (target.kind === 'rail') {
     const met = hitOnWay(table, free.stretches, targetPoint(table, target));

@@ -9,8 +9,8 @@
 import type { PatternId } from '../charts/index.ts';
 import {
   ballOnLine,
+  continueFlight,
   diamondLength,
-  flyOn,
   isLongRail,
   isSidePocket,
   type Launch,
@@ -85,7 +85,7 @@ export function missOf(setting: Setting, shot: Try): number | null {
   if (!passage || touchInPocket(setting.table, passage.touches)) return null;
   const beside = railsBeside(setting.table, shot.route, shot.start);
   const ends = [beside.short, beside.long].flatMap(({ rail, along }) => {
-    const flight = flyOn(setting, passage, touchEdge(setting.table, rail));
+    const flight = continueFlight(setting, passage, touchEdge(setting.table, rail));
     const time = flight.stretches.reduce((sum, { duration }) => sum + duration, 0);
     return flight.arrived ? [{ along, time, end: flight.end }] : [];
   });

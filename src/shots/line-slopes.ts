@@ -2,7 +2,7 @@
 
 import type { Chart, Line } from '../charts/index.ts';
 import { patternOf, shiftAt, toNumber } from '../charts/index.ts';
-import { aimNamed, aimOf, diamondLength, SPEEDS, type Speed } from '../table/index.ts';
+import { aimNamed, diamondLength, SPEEDS, type Speed, targetLine } from '../table/index.ts';
 import type { Try } from './arrival.ts';
 import { slopesOf } from './condition-knobs.ts';
 import { AIM_ERROR, ARRIVAL_ERROR, besideMark, mouthOf } from './reading.ts';
@@ -35,7 +35,7 @@ function slopeOf(chart: Chart, line: Line, speed: Speed): LineSlope | null {
   const named = aimNamed(table, route, start, line.numbers[speed].exact, naming);
   const aim = named - shiftAt(chart, line, speed);
   const played: Try = { route, start, speed, aim };
-  const mark = aimOf(table, route.target);
+  const mark = targetLine(table, route.target);
   const beside = (by: number) => besideMark(setting, { ...played, aim: aim + by }, mark);
   const low = beside(-BESIDE);
   const high = beside(BESIDE);

@@ -7,12 +7,11 @@
 import type { Chart } from '../charts/index.ts';
 import { patternOf, shiftAt, toDecimal } from '../charts/index.ts';
 import {
-  aimOf,
+  continueFlight,
   diamondLength,
   divisions,
   type Edge,
   type Flight,
-  flyOn,
   isSidePocket,
   makeWindowOf,
   missAlong,
@@ -20,6 +19,7 @@ import {
   type Setting,
   solveLine,
   type Target,
+  targetLine,
   touchInPocket,
 } from '../table/index.ts';
 import { arrivalPoint, launchAt, passageOf, type TableShot, type Try } from './arrival.ts';
@@ -107,7 +107,7 @@ function readMade(setting: Setting, shot: TableShot, played: Try): Reading | nul
   const solved = solveLine(setting, route, start, launch);
   if (solved.aim === null) return null;
   const number = solved.aim;
-  const mark = aimOf(setting.table, route.target);
+  const mark = targetLine(setting.table, route.target);
   const slope = chord(setting, played, mark, number);
   if (slope === null) return null;
   const window = makeWindowOf(setting, route, start, launch, number) ?? mouth(number, slope);
@@ -149,7 +149,7 @@ export function besideMark(setting: Setting, played: Try, mark: Mark): number | 
 function flightTo(setting: Setting, played: Try, mark: Mark): Flight | null {
   const passage = passageOf(setting, played);
   if (!passage || touchInPocket(setting.table, passage.touches)) return null;
-  const flight = flyOn(setting, passage, mark.edge);
+  const flight = continueFlight(setting, passage, mark.edge);
   return flight.arrived ? flight : null;
 }
 

@@ -61,7 +61,6 @@ export { type Ball, pointAlong, type Stretch, settledVelocity } from './motion.t
 export { aimNamed, NAMINGS, type Naming, nameAim } from './naming.ts';
 export { isSidePocket, type Jaw, type PocketShape, pocketShape } from './pocket.ts';
 export {
-  aimOf,
   arrivalCount,
   mirrorRoute,
   missAlong,
@@ -69,14 +68,15 @@ export {
   type Route,
   type Target,
   targetEdge,
+  targetLine,
   targetPoint,
 } from './route.ts';
 export {
   type Arrival,
   ballOnLine,
+  continueFlight,
   type Flight,
   fly,
-  flyOn,
   type Launch,
   type Passage,
   passCushions,

@@ -1,11 +1,11 @@
 /**
- * A ball that is free on the table after its last cushion, played into a pocket: against the noses
- * beside it, its rounded tips and its facings, until it falls, lies still or is gone.
+ * A ball after its last cushion, played into a pocket: against the noses beside it, its rounded tips
+ * and its facings, until it falls, lies still or leaves.
  *
- * Tips and facings rebound by the law of the cushion (cushion.ts): they are taken to be as lively
- * and as high as the nose. Real facings are often stiffer and deader, and no figure is known to us.
- * A ball falls when its centre crosses the fall, at once; what it touches after that is not played:
- * a tip then turns it further in, and over a facing it has no cloth left to come back on.
+ * Tips and facings rebound by the law of the cushion (cushion.ts), as lively and as high as the nose.
+ * Real facings are often stiffer and deader; no published figure known. A ball falls as soon as its
+ * centre crosses the fall: a tip it touches later turns it further in, and off a facing it has no
+ * cloth to come back on.
  */
 
 import type { PocketName, Point } from './geometry.ts';
@@ -17,26 +17,25 @@ import { rebound, type Setting } from './shot.ts';
 
 export interface JawTouch {
   readonly part: JawPart;
-  /** Which of the pocket's two tips the part belongs to, in the order of `pocketTips`. */
+  /** The tip the part belongs to, in the order of `pocketTips`. */
   readonly jaw: 0 | 1;
   /** The ball's centre as it touches. */
   readonly at: Point;
 }
 
 /**
- * `drops`: the centre crossed the fall. `hangs`: it lies still in the jaws, or rattled longer than
- * is followed. `comes out`: it touched a tip or a facing and is back on the table. `misses`: it
- * touched neither, and reached another rail or a far part of the nose, or lies still on the table.
+ * `drops`: the centre crossed the fall. `hangs`: the ball lies still in the jaws, or rattles longer
+ * than MAX_TOUCHES. `comes out`: it touched a tip or a facing and is back on the table. `misses`: it
+ * touched neither and reached another rail or a far part of the nose, or lies still on the table.
  */
 export const POCKET_OUTCOMES = ['drops', 'hangs', 'comes out', 'misses'] as const;
 type OutcomeKind = (typeof POCKET_OUTCOMES)[number];
 
 interface Run {
-  /** What it touched of the pocket and of the noses beside it, in order. */
+  /** Parts of the pocket and of the noses beside it, in order. */
   readonly touches: readonly JawTouch[];
-  /** The way of the ball, if it was to be recorded; otherwise empty. */
+  /** The ball's path if it was recorded, otherwise empty. */
   readonly stretches: readonly Stretch[];
-  /** The ball at the end of the run. */
   readonly end: Ball;
 }
 export type PocketRun =
@@ -44,15 +43,13 @@ export type PocketRun =
   | (Run & { readonly kind: 'hangs'; readonly why: 'lies still' | 'still rattles' });
 
 /**
- * Touches that are followed. On our default cloth none of a hundred thousand random balls made more
- * than eight. A livelier cushion may rattle longer; so much of the speed is gone by then that the
- * ball is counted as hanging.
+ * On the default cloth none of a hundred thousand random balls touched more than eight times. On
+ * livelier cushions a ball may rattle longer, but it is so slow by then that it counts as hanging.
  */
 const MAX_TOUCHES = 12;
-/** Stretches and touches together; far more than `MAX_TOUCHES` can make. */
+/** Stretches and touches together; far more than MAX_TOUCHES allows. */
 const MAX_MEETINGS = 100;
 
-/** The run as it goes on. */
 interface Progress {
   readonly setting: Setting;
   readonly shape: PocketShape;
@@ -76,22 +73,22 @@ export function runIntoPocket(
   let at = ball;
   for (let count = 0; count < MAX_MEETINGS; count++) {
     const stretch = stretchFrom(condition, at);
-    if (!stretch) return stopped(run, at);
+    if (!stretch) return endAtRest(run, at);
     const { what, t, jaw } = firstMeeting(shape, table.ballRadius, stretch);
-    if (!Number.isFinite(t)) return stopped(run, at);
+    if (!Number.isFinite(t)) return endAtRest(run, at);
     if (record) run.stretches.push({ ...stretch, duration: t });
     at = ballAlong(condition, stretch, t, table.ballRadius);
     if (what === 'fall') return { kind: 'drops', ...ending(run, at) };
-    if (what === 'far') return { kind: wasIn(run) ? 'comes out' : 'misses', ...ending(run, at) };
+    if (what === 'far') return { kind: outOrMiss(run), ...ending(run, at) };
     if (what !== 'none') {
       at = touch(run, at, what, jaw);
       if (run.touches.length >= MAX_TOUCHES) break;
-    } else if (stretch.rolling) return stopped(run, still(at));
+    } else if (stretch.rolling) return endAtRest(run, stopped(at));
   }
   return { kind: 'hangs', why: 'still rattles', ...ending(run, at) };
 }
 
-/** The ball just after a touch. A ball that only grazes is kept from running into the rubber. */
+/** The ball just after a touch. A ball that only grazes is kept out of the rubber. */
 function touch(run: Progress, ball: Ball, part: JawPart, jaw: 0 | 1): Ball {
   const into = intoJaw(run.shape.jaws[jaw], part, ball);
   const back = rebound(run.setting, ball, into);
@@ -102,12 +99,12 @@ function touch(run: Progress, ball: Ball, part: JawPart, jaw: 0 | 1): Ball {
 
 function alongside(ball: Ball, into: Point): Ball {
   const speed = into.x * ball.vx + into.y * ball.vy;
-  // Away from the rubber by as little as a graze is into it, so that the next stretch can begin.
+  // Off the rubber by as little as a graze moves into it, so that the next stretch can begin.
   const change = speed + 1e-6 * hypotenuse(ball.vx, ball.vy);
   return { ...ball, vx: ball.vx - change * into.x, vy: ball.vy - change * into.y };
 }
 
-function still(ball: Ball): Ball {
+function stopped(ball: Ball): Ball {
   return { ...ball, vx: 0, vy: 0, wx: 0, wy: 0 };
 }
 
@@ -115,18 +112,18 @@ function ending(run: Progress, end: Ball): Run {
   return { touches: run.touches, stretches: run.stretches, end };
 }
 
-function stopped(run: Progress, ball: Ball): PocketRun {
+function endAtRest(run: Progress, ball: Ball): PocketRun {
   if (liesInJaws(run.shape, run.setting.table.ballRadius, ball)) {
     return { kind: 'hangs', why: 'lies still', ...ending(run, ball) };
   }
-  return { kind: wasIn(run) ? 'comes out' : 'misses', ...ending(run, ball) };
+  return { kind: outOrMiss(run), ...ending(run, ball) };
 }
 
-function wasIn(run: Progress): boolean {
-  return run.touches.some(({ part }) => part !== 'nose');
+function outOrMiss(run: Progress): 'comes out' | 'misses' {
+  return run.touches.some(({ part }) => part !== 'nose') ? 'comes out' : 'misses';
 }
 
-/** Some of the ball is over the mouth's line, between the tips. */
+/** Part of the ball is past the line of the mouth, between the tips. */
 function liesInJaws({ mouth, jaws }: PocketShape, ballRadius: number, ball: Ball): boolean {
   const [{ tip: a }, { tip: b }] = jaws;
   const depth = mouth.nx * ball.x + mouth.ny * ball.y - mouth.offset;

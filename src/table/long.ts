@@ -4,7 +4,7 @@
  */
 
 import { isLongRail, type Table } from './geometry.ts';
-import { aimOf, missAlong, type Route } from './route.ts';
+import { missAlong, type Route, targetLine } from './route.ts';
 import type { Flight } from './shot.ts';
 
 /**
@@ -14,7 +14,7 @@ import type { Flight } from './shot.ts';
 export function longBy(table: Table, route: Route, flight: Flight): number {
   const { end, touches } = flight;
   const last = touches[touches.length - 1];
-  const target = aimOf(table, route.target);
+  const target = targetLine(table, route.target);
   const beside = missAlong(target, end);
   if (!last) return beside;
   const { goal } = target;

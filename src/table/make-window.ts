@@ -9,8 +9,8 @@ import { type PocketRun, runIntoPocket } from './jaws.ts';
 import type { Ball } from './motion.ts';
 import { NODE, type Passages, passagesAround, passOf } from './passages.ts';
 import { pocketShape } from './pocket.ts';
-import { type Aim, aimOf, missAlong, type Route } from './route.ts';
-import { flyOn, type Launch, type Setting } from './shot.ts';
+import { missAlong, type Route, type TargetLine, targetLine } from './route.ts';
+import { continueFlight, type Launch, type Setting } from './shot.ts';
 
 /** Aim numbers, diamonds, unrounded. */
 export interface MakeWindow {
@@ -150,7 +150,7 @@ function diamondsPerMouth(
   passages: Passages,
 ): PerMouth | null {
   const { mouthWidth } = pocketShape(setting.table, pocket);
-  const goal = aimOf(setting.table, { kind: 'pocket', pocket });
+  const goal = targetLine(setting.table, { kind: 'pocket', pocket });
   const here = crossing(setting, goal, passages.node(0));
   const side = passages.node(-1) ? -1 : 1;
   const beside = crossing(setting, goal, passages.node(side));
@@ -167,8 +167,12 @@ function diamondsPerMouth(
 }
 
 /** The ball where it crosses the target's edge. */
-function crossing(setting: Setting, goal: Aim, ball: Ball | null): Ball | null {
+function crossing(setting: Setting, goal: TargetLine, ball: Ball | null): Ball | null {
   if (!ball) return null;
-  const flight = flyOn(setting, { stretches: [], touches: [], ball, end: ball }, goal.edge);
+  const flight = continueFlight(
+    setting,
+    { stretches: [], touches: [], ball, end: ball },
+    goal.edge,
+  );
   return flight.arrived ? flight.end : null;
 }

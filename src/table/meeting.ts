@@ -1,13 +1,13 @@
 /**
- * What a ball near a pocket meets first on a stretch. The rubber of a jaw is convex, so the ball's
- * centre runs round three joined pieces: a line off the nose, an arc about the tip's centre, a line
- * off the facing. The whole circle of that arc lies inside the two lines' corner, so a path that
- * reaches the circle elsewhere has met a line before: the earliest of the three is the touch.
+ * What a ball near a pocket meets first on a stretch. A jaw's rubber is convex, so the centre of a
+ * touching ball lies on one of three joined pieces: a line off the nose, an arc about the tip's centre,
+ * a line off the facing. The whole circle of that arc lies inside the corner of the two lines, so a
+ * path that reaches the circle off the arc has met a line before: the earliest of the three counts.
  */
 
 import type { Edge, Point } from './geometry.ts';
 import { hypotenuse } from './hypotenuse.ts';
-import { type Stretch, timeTo } from './motion.ts';
+import { pointAlong, type Stretch, timeTo } from './motion.ts';
 import type { Jaw, PocketShape } from './pocket.ts';
 
 export const JAW_PARTS = ['nose', 'tip', 'facing'] as const;
@@ -16,41 +16,41 @@ export type JawPart = (typeof JAW_PARTS)[number];
 /** `far`: another rail, or a nose too far from its tip to matter. `none`: nothing on this stretch. */
 export interface Meeting {
   what: JawPart | 'fall' | 'far' | 'none';
-  /** Seconds into the stretch; the stretch's end if there is nothing. */
+  /** Seconds into the stretch; its end for `none`. */
   t: number;
-  /** Which jaw, for its parts. */
+  /** The jaw, if `what` is a part of one. */
   jaw: 0 | 1;
 }
 
-/** Distance at which a ball is taken to touch a tip, metres. */
+/** A ball this near to a tip touches it, metres. */
 const CLOSE = 1e-10;
 /**
  * A path this near to parallel (sine) passes a tip without a touch: it would cut in by radius ·
- * sine²/2, not much more than CLOSE. So does a ball that comes along the rail.
+ * sine²/2, little more than CLOSE. A ball that comes along the rail passes in this way.
  */
 const GRAZING = 1e-4;
-/** Steps in which a grazing ball is let by, seconds. If it is pressed in meanwhile, it touches. */
-const LET_BY = 1e-6;
+/** Steps in which a grazing ball passes, seconds. If it is pressed in meanwhile, it touches. */
+const PASSING_STEP = 1e-6;
 /** Steps towards a tip. A hit takes three to eight, a near miss up to about thirty. */
 const MAX_STEPS = 1000;
 
 const found: Meeting = { what: 'none', t: 0, jaw: 0 };
 
-/** The first meeting of a stretch. The result is reused by each call. */
+/** The first meeting of a stretch. Each call reuses the result. */
 export function firstMeeting(shape: PocketShape, ballRadius: number, stretch: Stretch): Meeting {
   found.what = 'none';
   found.t = stretch.duration;
-  take('fall', timeTo(stretch, shape.fall), 0);
-  for (const edge of shape.otherRails) take('far', timeTo(stretch, edge), 0);
+  keepEarlier('fall', timeTo(stretch, shape.fall), 0);
+  for (const edge of shape.otherRails) keepEarlier('far', timeTo(stretch, edge), 0);
   meetLines(shape.jaws[0], 0, stretch);
   meetLines(shape.jaws[1], 1, stretch);
-  // Last, because the time already found bounds the search.
+  // Last: the time found so far bounds the search.
   meetTip(shape.jaws[0], 0, ballRadius, stretch);
   meetTip(shape.jaws[1], 1, ballRadius, stretch);
   return found;
 }
 
-function take(what: Meeting['what'], t: number | null, jaw: 0 | 1): void {
+function keepEarlier(what: Meeting['what'], t: number | null, jaw: 0 | 1): void {
   if (t === null || !(t < found.t)) return;
   found.what = what;
   found.t = t;
@@ -61,31 +61,30 @@ function meetLines(jaw: Jaw, index: 0 | 1, stretch: Stretch): void {
   const nose = timeTo(stretch, jaw.touchNose);
   if (nose !== null && nose < found.t) {
     const from = distanceAlong(stretch, nose, jaw.tip, jaw.alongNose);
-    if (from >= jaw.straightFrom) take(from > jaw.far ? 'far' : 'nose', nose, index);
+    if (from >= jaw.straightFrom) keepEarlier(from > jaw.far ? 'far' : 'nose', nose, index);
   }
   const facing = timeTo(stretch, jaw.touchFacing);
   if (facing !== null && facing < found.t) {
     const from = distanceAlong(stretch, facing, jaw.tip, jaw.alongFacing);
-    if (from >= jaw.straightFrom) take('facing', facing, index);
+    if (from >= jaw.straightFrom) keepEarlier('facing', facing, index);
   }
 }
 
-function distanceAlong({ ball, ax, ay }: Stretch, t: number, origin: Point, way: Point): number {
-  const x = ball.x + (ball.vx + (ax * t) / 2) * t - origin.x;
-  const y = ball.y + (ball.vy + (ay * t) / 2) * t - origin.y;
-  return x * way.x + y * way.y;
+function distanceAlong(stretch: Stretch, t: number, origin: Point, direction: Point): number {
+  const { x, y } = pointAlong(stretch, t);
+  return (x - origin.x) * direction.x + (y - origin.y) * direction.y;
 }
 
 function meetTip(jaw: Jaw, index: 0 | 1, ballRadius: number, stretch: Stretch): void {
   const t = timeToCircle(stretch, jaw.centre, jaw.radius + ballRadius, found.t);
-  take('tip', t, index);
+  keepEarlier('tip', t, index);
 }
 
 /**
  * When the ball's centre first enters a circle, seconds; null if it does not before `limit`.
- * From distance D and its rate D′, D(h) ≥ D + D′h − |a|h²/2, because going past only adds. The step
- * to where that bound reaches the circle therefore never passes a crossing, however short the cut
- * through the circle, and near one it closes in like Newton's.
+ * For distance D with rate D′, D(h) ≥ D + D′h − |a|h²/2, because passing by only adds. A step to where
+ * that bound reaches the circle never passes a crossing, however short the cut through the circle,
+ * and converges on it like Newton's.
  */
 export function timeToCircle(
   { ball, ax, ay }: Stretch,
@@ -106,14 +105,14 @@ export function timeToCircle(
     if (gap < CLOSE && rate < -GRAZING * hypotenuse(vx, vy)) return t;
     const root = Math.sqrt(rate * rate + 2 * a * gap);
     const h = rate > 0 ? (rate + root) / a : (2 * gap) / (root - rate);
-    t += gap < CLOSE && !(h > LET_BY) ? LET_BY : h;
+    t += gap < CLOSE && !(h > PASSING_STEP) ? PASSING_STEP : h;
     if (!(t < limit)) return null;
   }
-  // Steps are this short at the circle only.
+  // Only at the circle are steps so short.
   return t;
 }
 
-/** The unit vector from the ball's centre into the part of the jaw it touches. */
+/** Unit vector from the ball's centre into the part of the jaw it touches. */
 export function intoJaw(jaw: Jaw, part: JawPart, at: Point): Point {
   if (part === 'tip') {
     const x = jaw.centre.x - at.x;

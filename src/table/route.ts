@@ -1,6 +1,4 @@
-/**
- * The shape of a line, and the edge that its ball has to cross at the right place.
- */
+/** The shape of a line, and the edge its ball must cross at the right place. */
 
 import {
   type Count,
@@ -21,27 +19,27 @@ import {
   type Table,
 } from './geometry.ts';
 
-/** Where a line is to end: a pocket's mouth, or a ball at a point of a rail by its count. */
+/** Where a line ends: a pocket's mouth, or a ball at a rail, placed by the rail's count. */
 export type Target = { readonly kind: 'pocket'; readonly pocket: PocketName } | RailTarget;
 
 export interface RailTarget {
   readonly kind: 'rail';
   readonly count: Count;
-  /** The diamond level with the centre of the ball that stands there. */
+  /** The diamond level with the ball's centre. */
   readonly diamond: number;
   /**
-   * From the rail's nose to that centre, metres; absent: one radius, a ball frozen to the rail. Within
-   * about 0.2 m of the last cushion the solver may find no aim where there is one.
+   * From the rail's nose to that centre, metres; by default one radius, a ball frozen to the rail.
+   * Within about 0.2 m of the last cushion the solver may find no aim although there is one.
    */
   readonly off?: number;
 }
 
 export interface Route {
-  /** The count in which the start diamond is given. */
+  /** The count of the start diamond. */
   readonly start: Count;
-  /** The count, on the first cushion, of the aim-through number. */
+  /** The count of the aim-through number, on the first cushion. */
   readonly aim: Count;
-  /** The cushions in the order in which the ball touches them. */
+  /** In the order in which the ball touches them. */
   readonly cushions: readonly [Rail, ...Rail[]];
   readonly target: Target;
 }
@@ -63,8 +61,8 @@ function mirrorTarget(target: Target, mirror: Mirror): Target {
 }
 
 /**
- * A pocket is reached across its mouth, a ball of a rail on the parallel to the nose through its
- * centre: at a frozen ball that is where the ball touches the rail.
+ * The edge of a pocket is its mouth; that of a ball is the parallel to the nose through its centre,
+ * which for a frozen ball is where a ball touches the rail.
  */
 export function targetEdge(table: Table, target: Target): Edge {
   if (target.kind === 'pocket') return mouthEdge(table, target.pocket);
@@ -72,16 +70,15 @@ export function targetEdge(table: Table, target: Target): Edge {
   return { ...nose, offset: nose.offset - offNose(table, target) };
 }
 
-/** How far the centre of the ball at a rail target is from the nose, metres. */
+/** From the nose to the centre of the target ball, metres. */
 function offNose(table: Table, { off = table.ballRadius }: RailTarget): number {
   return off;
 }
 
 /**
- * Does the target ask for a crossing (of its own edge) where a ball would be in a pocket. A ball
- * frozen to the rail, or pressed nearer, needs rail behind it, so no opening may be level with it.
- * One that stands off the rail stands on the cloth, before a side pocket too: only past the line of
- * a mouth, tip to tip, is it in a pocket.
+ * Is a ball that crosses the target's edge here in a pocket? A ball frozen to the rail, or nearer,
+ * needs rail behind it, so no opening may be level with it. A ball off the rail stands on cloth, even
+ * in front of a side pocket: it is in a pocket only past the line of the mouth, tip to tip.
  */
 export function crossesInPocket(table: Table, target: RailTarget, crossing: Point): boolean {
   const pocket = pocketInRail(table, target.count.rail, crossing);
@@ -97,25 +94,25 @@ export function targetPoint(table: Table, target: Target): Point {
     : pointAt(table, target.count, target.diamond, -offNose(table, target));
 }
 
-/** A target on a table, worked out once for many crossings. */
-export interface Aim {
+/** The edge a ball must cross and the right place on it, computed once for many crossings. */
+export interface TargetLine {
   readonly edge: Edge;
   readonly goal: Point;
 }
 
-export function aimOf(table: Table, target: Target): Aim {
+export function targetLine(table: Table, target: Target): TargetLine {
   return { edge: targetEdge(table, target), goal: targetPoint(table, target) };
 }
 
 /**
- * How far along the target's edge a crossing lies from the right place, metres. The sign runs with
- * the edge and is the same for all crossings of one target.
+ * How far along the target's edge a crossing lies from the right place, metres. The sign follows the
+ * edge and means the same for all crossings of one target.
  */
-export function missAlong({ edge, goal }: Aim, crossing: Point): number {
+export function missAlong({ edge, goal }: TargetLine, crossing: Point): number {
   return -edge.ny * (crossing.x - goal.x) + edge.nx * (crossing.y - goal.y);
 }
 
-/** The count by which an arrival on a rail is named; the target's own count on its own rail. */
+/** The count that names an arrival on a rail: on the target's rail, the target's own. */
 export function arrivalCount(target: Target, rail: Rail): Count {
   if (target.kind === 'rail' && target.count.rail === rail) return target.count;
   const out = outward(rail);

@@ -1,6 +1,4 @@
-/**
- * A shot: a line named by two sights, played at a speed, from the start to the place it arrives at.
- */
+/** A shot: a line named by two sights, played at a speed from its start to where the ball arrives. */
 
 import { type Condition, contactSine } from './condition.ts';
 import { cushionImpact } from './cushion.ts';
@@ -31,11 +29,10 @@ export interface Launch {
   readonly running?: number;
   /** How far along the line from the start rail the ball lies, metres. */
   readonly partWay?: number;
-  /** The same as a part of the way to the first cushion, 0 ≤ along < 1; added to `partWay`. */
+  /** The same as a share of the path to the first cushion, 0 ≤ along < 1; added to `partWay`. */
   readonly along?: number;
 }
 
-/** Table and condition together: what a line is solved on. */
 export interface Setting {
   readonly table: Table;
   readonly condition: Condition;
@@ -49,63 +46,77 @@ export interface Touch {
   readonly angle: number;
 }
 
-/** The way of a ball that meets only the cushions it was meant to. */
+/** The path of a ball that meets only its route's cushions. */
 export interface Flight {
   readonly stretches: readonly Stretch[];
   readonly touches: readonly Touch[];
-  /** The ball as it crosses the last edge, or where it lies still. */
+  /** The ball as it crosses the last edge, or at rest before it. */
   readonly end: Ball;
   readonly arrived: boolean;
 }
 
 /**
- * The ball at the start of a line: on the straight between the two sights, where it comes out of
- * the start rail's reach (centre one radius from the nose), or part-way along it.
+ * The ball at the start of a line: between the two sights, where the ball just clears the start rail
+ * (its centre one radius from the nose), or part-way from there to the first cushion.
  * @returns null if the line does not leave the start rail
  */
 export function ballOnLine(
-  setting: Setting,
+  { table }: Setting,
   route: Route,
   start: number,
   aim: number,
   launch: Launch,
 ): Ball | null {
-  const { table } = setting;
   const from = sightAt(table, route.start, start);
   const through = sightAt(table, route.aim, aim);
   const span = hypotenuse(through.x - from.x, through.y - from.y);
-  const dx = (through.x - from.x) / span;
-  const dy = (through.y - from.y) / span;
+  const direction = { x: (through.x - from.x) / span, y: (through.y - from.y) / span };
   const out = outward(route.start.rail);
-  const leaving = -(out.x * dx + out.y * dy);
+  const leaving = -(out.x * direction.x + out.y * direction.y);
   if (!(leaving > 1e-9)) return null;
-  const reach = (table.sightSetback + table.ballRadius) / leaving;
-  const { along = 0 } = launch;
-  const gone = along && along * wayToTouch(table, route, from, { x: dx, y: dy }, reach);
-  const run = reach + gone + (launch.partWay ?? 0);
-  const { speed, follow = 0, running = 0 } = launch;
-  const side = (launch.side ?? 0) + (running && running * runningSense(table, route, start));
-  // A tip offset of b radii gives the rim speed 5/2 b v, about the axis across the line for follow
-  // and about the vertical for side (impulse times its lever over I = 2/5 m R²).
+  const clear = (table.sightSetback + table.ballRadius) / leaving;
+  const { along = 0, partWay = 0, running = 0, side = 0 } = launch;
+  const share = along && along * pathToTouch(table, route, from, direction, clear);
+  const run = clear + share + partWay;
+  const at = { x: from.x + run * direction.x, y: from.y + run * direction.y };
+  return struck(
+    at,
+    direction,
+    launch,
+    side + (running && running * runningSense(table, route, start)),
+  );
+}
+
+/** From where the ball clears the start rail to its touch of the first cushion, metres. */
+function pathToTouch(
+  table: Table,
+  route: Route,
+  from: Point,
+  direction: Point,
+  clear: number,
+): number {
+  const edge = touchEdge(table, route.cushions[0]);
+  const gap = edge.offset - edge.nx * from.x - edge.ny * from.y;
+  return Math.max(0, gap / (edge.nx * direction.x + edge.ny * direction.y) - clear);
+}
+
+/**
+ * A ball just after it is struck. A tip offset of b radii gives the rim speed 5/2 b v, about the axis
+ * across the line for follow and about the vertical for side (impulse times its lever over 2/5 m R²).
+ */
+function struck(at: Point, { x, y }: Point, { speed, follow = 0 }: Launch, side: number): Ball {
   return {
-    x: from.x + run * dx,
-    y: from.y + run * dy,
-    vx: speed * dx,
-    vy: speed * dy,
-    wx: -2.5 * follow * speed * dy,
-    wy: 2.5 * follow * speed * dx,
+    x: at.x,
+    y: at.y,
+    vx: speed * x,
+    vy: speed * y,
+    wx: -2.5 * follow * speed * y,
+    wy: 2.5 * follow * speed * x,
     wz: 2.5 * side * speed,
   };
 }
 
-/** From where the ball comes out of the start rail's reach to its touch of the first cushion, metres. */
-function wayToTouch(table: Table, route: Route, from: Point, way: Point, reach: number): number {
-  const edge = touchEdge(table, route.cushions[0]);
-  const gap = edge.offset - edge.nx * from.x - edge.ny * from.y;
-  return Math.max(0, gap / (edge.nx * way.x + edge.ny * way.y) - reach);
-}
-
-/** The ball as it crosses an edge, through sliding and rolling; or where it lies still. */
+/** Plays a ball, sliding and rolling, until it crosses an edge or lies still. */
 function runTo(
   setting: Setting,
   ball: Ball,
@@ -128,7 +139,7 @@ function runTo(
 }
 
 /**
- * The ball just after the rubber that faces it; null if it was not moving into it.
+ * The ball just after it rebounds from rubber; null if it was not moving into it.
  * @param o unit vector from the ball into the rubber
  */
 export function rebound(setting: Setting, ball: Ball, o: Point): Ball | null {
@@ -162,21 +173,22 @@ export function rebound(setting: Setting, ball: Ball, o: Point): Ball | null {
   };
 }
 
-/** The first cushion that was to be touched where a pocket opens; undefined if none was. */
+/** The first touch where a pocket opens instead of a cushion; undefined if there is none. */
 export function touchInPocket(table: Table, touches: readonly Touch[]): Touch | undefined {
   return touches.find(({ rail, at }) => pocketInRail(table, rail, at) !== null);
 }
 
-/** A ball that has been through cushions; `ball` is null if it did not come off the last of them. */
+/** A ball's path over its cushions. */
 export interface Passage {
   readonly stretches: readonly Stretch[];
   readonly touches: readonly Touch[];
+  /** The ball as it comes off the last cushion; null if it does not. */
   readonly ball: Ball | null;
-  /** Where it got to if it did not come off the last cushion. */
+  /** The same, or where it got to instead. */
   readonly end: Ball;
 }
 
-/** Plays a ball through cushions in order, taking each rail as endless. */
+/** Plays a ball over cushions in order; every rail counts as endless. */
 export function passCushions(setting: Setting, ball: Ball, cushions: readonly Rail[]): Passage {
   const stretches: Stretch[] = [];
   const touches: Touch[] = [];
@@ -193,15 +205,15 @@ export function passCushions(setting: Setting, ball: Ball, cushions: readonly Ra
 }
 
 /**
- * Plays a ball through the route's cushions to the given last edge, taking each rail as endless.
- * What the path meets on the way is checked afterwards by whoever asks (solve.ts).
+ * Plays a ball over the route's cushions to the given last edge; every rail counts as endless.
+ * Callers check afterwards what the path runs into (solve.ts).
  */
 export function fly(setting: Setting, ball: Ball, cushions: readonly Rail[], last: Edge): Flight {
-  return flyOn(setting, passCushions(setting, ball, cushions), last);
+  return continueFlight(setting, passCushions(setting, ball, cushions), last);
 }
 
-/** Plays on to the last edge from where the cushions have been passed. */
-export function flyOn(setting: Setting, passage: Passage, last: Edge): Flight {
+/** Continues from the last cushion to the last edge. */
+export function continueFlight(setting: Setting, passage: Passage, last: Edge): Flight {
   const { stretches, touches, ball, end } = passage;
   if (!ball) return { stretches, touches, end, arrived: false };
   const ahead: Stretch[] = [];
@@ -216,11 +228,11 @@ function touchOf(rail: Rail, ball: Ball): Touch {
   return { rail, at: { x: ball.x, y: ball.y }, angle: Math.atan2(across, into) };
 }
 
-/** Where a ball that goes on freely first reaches a rail, or lies still. */
+/** Where a ball after its last cushion first reaches a rail, or lies still. */
 export interface Arrival {
   readonly rail: Rail | null;
   readonly at: Point;
-  /** The stretches from the last cushion on. */
+  /** From the last cushion. */
   readonly stretches: readonly Stretch[];
 }
 

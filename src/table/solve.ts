@@ -6,7 +6,7 @@
 import { SPEEDS, type Speed } from './condition.ts';
 import { divisions, type Edge, type Table, touchEdge } from './geometry.ts';
 import { mirrorAim } from './mirror.ts';
-import { aimOf, crossesInPocket, missAlong, type Route, targetEdge } from './route.ts';
+import { crossesInPocket, missAlong, type Route, targetEdge, targetLine } from './route.ts';
 import { ballOnLine, type Flight, fly, type Launch, type Setting, touchInPocket } from './shot.ts';
 
 /** Why there is no number for a start. */
@@ -153,7 +153,7 @@ interface Trial {
 }
 
 function trialOf(setting: Setting, route: Route, start: number, launch: Launch): Trial {
-  const target = aimOf(setting.table, route.target);
+  const target = targetLine(setting.table, route.target);
   let last: Flight | null = null;
   let still = false;
   return {

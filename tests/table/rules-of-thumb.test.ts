@@ -2,7 +2,6 @@
 import { describe, expect, it } from 'vitest';
 import { kickTo, PATTERNS, type Pattern } from '../../src/charts/index.ts';
 import {
-  aimOf,
   CLUB_CLOTH,
   type Condition,
   diamondOf,
@@ -15,6 +14,7 @@ import {
   solveLine,
   solveSpeeds,
   TABLES,
+  targetLine,
 } from '../../src/table/index.ts';
 
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
@@ -116,7 +116,9 @@ describe('of one cushion', () => {
       const kick = kickTo(pattern, 2);
       const [low, half, high] = [aim - 0.25, aim, aim + 0.25].map((at) => {
         const flight = playLine(club, kick, start, at, launch);
-        return flight?.arrived ? missAlong(aimOf(club.table, kick.target), flight.end) : Number.NaN;
+        return flight?.arrived
+          ? missAlong(targetLine(club.table, kick.target), flight.end)
+          : Number.NaN;
       }) as [number, number, number];
       return Number.isNaN(low + half + high) ? [] : [(half - low) / (high - low)];
     });

@@ -1,7 +1,6 @@
 /** How a sheet's line arrives at medium speed: touch point, entry angle, and drift. */
 
 import {
-  aimOf,
   type Ball,
   diamondLength,
   diamondOf,
@@ -10,6 +9,7 @@ import {
   playLine,
   type Setting,
   type Stroke,
+  targetLine,
 } from '../../table/index.ts';
 import { type Aimed, playedAim, type SheetRequest } from './sheet-aims.ts';
 
@@ -35,7 +35,7 @@ export interface Arrival {
 /** @returns null if the ball does not arrive */
 export function arrivalOf(request: SheetRequest, start: number, aimed: Aimed): Arrival | null {
   const { setting, route } = request;
-  const { edge } = aimOf(setting.table, route.target);
+  const { edge } = targetLine(setting.table, route.target);
   const { flight } = aimed;
   if (!flight) return null;
   const [first] = touchesOf(request, start, aimed, flight);
@@ -97,7 +97,7 @@ function missOf(
 ): number | null {
   const launch = { ...stroke, speed: setting.condition.speeds.medium, ...change };
   const flight = playLine(setting, route, start, aim, launch);
-  return flight?.arrived ? missAlong(aimOf(setting.table, route.target), flight.end) : null;
+  return flight?.arrived ? missAlong(targetLine(setting.table, route.target), flight.end) : null;
 }
 
 /** Meters of arrival in diamonds of the long rail, the usual measure for a miss. */

@@ -10,7 +10,6 @@ import {
   toNumber,
 } from '../../../src/charts/index.ts';
 import {
-  aimOf,
   diamondOf,
   divisions,
   isLongRail,
@@ -18,6 +17,7 @@ import {
   playLine,
   SPEEDS,
   sightAt,
+  targetLine,
   targetPoint,
 } from '../../../src/table/index.ts';
 
@@ -63,7 +63,7 @@ describe('the demo chart', () => {
       const flight = playLine(chart.setting, pattern, toNumber(line.start), aim, launch);
       if (!flight?.arrived) throw new Error(`${line.pattern} does not arrive`);
       expect(
-        Math.abs(missAlong(aimOf(chart.setting.table, pattern.target), flight.end)),
+        Math.abs(missAlong(targetLine(chart.setting.table, pattern.target), flight.end)),
       ).toBeLessThan(0.16);
     }
   });

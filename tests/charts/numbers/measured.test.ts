@@ -23,12 +23,12 @@ import {
 } from '../../../src/charts/index.ts';
 import {
   aimNamed,
-  aimOf,
   divisions,
   missAlong,
   NAMINGS,
   playLine,
   SPEEDS,
+  targetLine,
 } from '../../../src/table/index.ts';
 import { MEASURED_BAR_TABLE, MEASURED_LINES, MEASURED_PATTERNS } from '../measured.ts';
 
@@ -242,7 +242,7 @@ describe('the number to any target', () => {
         const launch = launchOf(chart, pattern, 'medium');
         const flight = playLine(chart.setting, kick, toNumber(start), aim, launch);
         if (!flight) throw new Error(`${pattern.id} has no line`);
-        expect(Math.abs(missAlong(aimOf(table, kick.target), flight.end))).toBeLessThan(1e-6);
+        expect(Math.abs(missAlong(targetLine(table, kick.target), flight.end))).toBeLessThan(1e-6);
       }
       expect(reached).toBeGreaterThan(4);
     }
@@ -331,7 +331,7 @@ function missBy(
   const launch = launchOf(chart, pattern, speed);
   const flight = playLine(setting, pattern, toNumber(start), aim, launch);
   if (!flight?.arrived) throw new Error(`${id} from ${toNumber(start)} does not arrive`);
-  return Math.abs(missAlong(aimOf(setting.table, pattern.target), flight.end));
+  return Math.abs(missAlong(targetLine(setting.table, pattern.target), flight.end));
 }
 
 const anyLine: fc.Arbitrary<MeasuredLine> = fc.constantFrom(...PATTERNS).chain((pattern) => {

@@ -18,7 +18,6 @@ import {
 } from '../../../src/charts/index.ts';
 import { isWhole } from '../../../src/charts/numbers/sheet.ts';
 import {
-  aimOf,
   CLUB_CLOTH,
   diamondOf,
   type Launch,
@@ -34,6 +33,7 @@ import {
   sightAt,
   solveLine,
   TABLES,
+  targetLine,
 } from '../../../src/table/index.ts';
 
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
@@ -265,7 +265,7 @@ function mediums(request: SheetRequest, sheet: Sheet): readonly CellOfSheet[] {
 function missAt(route: Route, start: number, aim: number, launch: Launch): number {
   const flight = playLine(club, route, start, aim, launch);
   if (!flight?.arrived) throw new Error(`${start} through ${aim} does not arrive`);
-  return missAlong(aimOf(club.table, route.target), flight.end);
+  return missAlong(targetLine(club.table, route.target), flight.end);
 }
 
 /**
