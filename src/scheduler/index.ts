@@ -49,23 +49,9 @@ export {
   type TakenBack,
   type WeightsTaken,
 } from './log/events.ts';
-export type { Listed } from './log/listed.ts';
-export {
-  addToLog,
-  type CardMemory,
-  type ChartUse,
-  type Erred,
-  eachStep,
-  type Flag,
-  foldLog,
-  isAnswer,
-  type LogState,
-  lastEvent,
-  type MetLine,
-  type MovedCard,
-  type Shift,
-  type Step,
-} from './log/log.ts';
+export type { Step } from './log/fold.ts';
+export { isAnswer, lastEvent } from './log/last-event.ts';
+export { addToLog, eachStep, foldLog } from './log/log.ts';
 export {
   parseRehearsal,
   type RehearsalDraft,
@@ -73,9 +59,20 @@ export {
   type RehearsalTerms,
   rehearsals,
 } from './log/rehearsal.ts';
-export { truthTold } from './log/revised.ts';
+export { lastTruth } from './log/revised.ts';
 export { type Sealable, sealable } from './log/sealable.ts';
-export { canContinue, type Snapshot } from './log/snapshot.ts';
+export { canContinue, continues } from './log/snapshot.ts';
+export type {
+  CardMemory,
+  ChartUse,
+  Erred,
+  Flag,
+  LogState,
+  MetLine,
+  MovedCard,
+  Shift,
+  Snapshot,
+} from './log/state.ts';
 export { studyDay } from './log/study-day.ts';
 export { rememberJudged } from './memory/judged.ts';
 export {

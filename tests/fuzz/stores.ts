@@ -152,10 +152,10 @@ const messages: Target = {
     { type: 'rehearsal' },
   ],
   take: async (message) => {
-    const before = model.log.peek().told.length;
+    const before = model.log.peek().rawEvents.length;
     model.receive(message);
-    if (model.log.peek().told.length > 200) await model.open();
-    return model.log.peek().told.length > before ? 'taken' : 'refused';
+    if (model.log.peek().rawEvents.length > 200) await model.open();
+    return model.log.peek().rawEvents.length > before ? 'taken' : 'refused';
   },
 };
 

@@ -4,7 +4,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { HARBOUR_LANE, HARBOUR_LANE_BAR, type Solved } from '../../charts/index.ts';
 import {
   addToLog,
-  canContinue,
+  continues,
   type EventDraft,
   foldLog,
   type LogEvent,
@@ -241,11 +241,11 @@ export function createModel(ports: ModelPorts): Model {
 }
 
 /** Does it change what was folded before the log in memory begins; nearly none does. */
-function touchesSealed({ onto, told }: LogState, event: LogEvent): boolean {
-  if (!onto) return false;
+function touchesSealed({ base, rawEvents }: LogState, event: LogEvent): boolean {
+  if (!base) return false;
   const { type, day } = event;
-  if (day >= onto.before && type !== 'taken back' && type !== 'weights taken') return false;
-  return !canContinue(onto, [...told, event]);
+  if (day >= base.before && type !== 'taken back' && type !== 'weights taken') return false;
+  return !continues(base, [...rawEvents, event]);
 }
 
 function cannotOpen(error: unknown): string {

@@ -6,5 +6,5 @@ import type { Store } from '../../store/index.ts';
 /** Another tab may be first: then nothing is changed. */
 export async function sealOld(store: Store, log: LogState, today: number): Promise<void> {
   const cut = sealable(log, today);
-  if (cut) await store.seal(cut.snapshot, cut.sealed, log.onto?.events ?? 0);
+  if (cut) await store.seal(cut.snapshot, cut.sealed, log.base?.events ?? 0);
 }

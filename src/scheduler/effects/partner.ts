@@ -1,7 +1,7 @@
 /** Whose memory a chart's lines use. */
 
 import type { ChartDocument } from '../../charts/index.ts';
-import type { LogState } from '../log/log.ts';
+import type { LogState } from '../log/state.ts';
 
 /**
  * The chart whose memory another shares; null if it has its own. One that shares in turn is none: two

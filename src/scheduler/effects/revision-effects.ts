@@ -17,8 +17,8 @@ import {
   sharedLines,
 } from '../../charts/index.ts';
 import { NAMINGS, type Naming } from '../../table/index.ts';
-import type { LogState } from '../log/log.ts';
-import { truthTold } from '../log/revised.ts';
+import { lastTruth } from '../log/revised.ts';
+import type { LogState } from '../log/state.ts';
 import { partnerOf } from './partner.ts';
 
 interface Known {
@@ -121,7 +121,7 @@ function rememberedIn(log: LogState): Remembered {
       const waiting = moved.get(card);
       if (waiting) return waiting.shown ? waiting.to : waiting.from;
       const memory = memories.get(card);
-      return shifts.get(card)?.from ?? (memory ? truthTold(memory) : null);
+      return shifts.get(card)?.from ?? (memory ? lastTruth(memory) : null);
     },
     pending: (card) => (moved.get(card) ?? shifts.get(card))?.to ?? null,
   };

@@ -2,7 +2,7 @@
 
 import type { Card, LineCard } from '../../cards/index.ts';
 import { type Decimal, toNumber } from '../../charts/index.ts';
-import type { CardMemory, Erred } from '../log/log.ts';
+import type { CardMemory, Erred } from '../log/state.ts';
 import { type SignedRank, signedRank, typicalError } from './signed-rank.ts';
 
 /** What biases are told from: the newest errors of each card, newest last. */

@@ -1,6 +1,6 @@
 /** Calibration: how often cards were right for which a certain recall had been predicted. */
 
-import type { Step } from '../log/log.ts';
+import type { Step } from '../log/fold.ts';
 import type { MemoryModel } from '../memory/memory.ts';
 
 /** The answers whose predicted recall lay between two edges. */

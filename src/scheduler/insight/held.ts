@@ -1,7 +1,7 @@
 /** What a player holds: the expected number of lines recalled, from the predicted recall of each. */
 
 import type { Card, LineCard } from '../../cards/index.ts';
-import type { LogState } from '../log/log.ts';
+import type { LogState } from '../log/state.ts';
 
 export interface Held {
   /** Expected number of lines recalled, ΣR. */

@@ -1,15 +1,16 @@
-/** What was remembered of some cards before a study-day: a fold of their own events alone. */
+/** What some cards remembered before a study-day: a fold of their own events alone. */
 
 import type { LogEvent } from './events.ts';
-import { type CardMemory, foldDated, type LogState } from './log.ts';
+import { foldDated } from './log.ts';
+import type { CardMemory, LogState } from './state.ts';
 
-/** Steps of the log are not counted where not all of it is folded. */
+/** Without the step, which takes a fold of the whole log. */
 export type EarlierMemory = Omit<CardMemory, 'lastStep'>;
 
 /**
- * The memories that folding all events before a day would give of these cards. A card's memory hangs
- * on no other card but one that it took the memory of, so the others' answers, as a rule nearly all
- * of the log, are left out.
+ * The memories that folding all events before a day would give to these cards. A card's memory
+ * depends on no other card but one whose memory it took over, so the answers to all others, nearly
+ * the whole log, are left out.
  */
 export function memoriesBefore(
   log: LogState,
@@ -18,35 +19,32 @@ export function memoriesBefore(
 ): ReadonlyMap<string, EarlierMemory> {
   const own: LogEvent[] = [];
   const wanted = withOrigins(cards, log);
-  for (const event of sinceSnapshot(log)) {
+  for (const event of sinceBase(log)) {
     if (event.day >= day) break;
     own.push(...partOf(event, wanted));
   }
-  const { memories } = foldDated(own, log.onto, log.model);
+  const { memories } = foldDated(own, log.base, log.model);
   return new Map([...memories].filter(([card]) => cards.has(card)));
 }
 
-/** Events that are not in the snapshot, dated as they were given. */
-function sinceSnapshot({ events, onto }: LogState): readonly LogEvent[] {
-  const all = [...events];
-  return onto ? all.slice(onto.shownAgain.length) : all;
+/** The events that are not in the snapshot, with wrong clocks put right. */
+function sinceBase({ events, base }: LogState): readonly LogEvent[] {
+  return base ? events.slice(base.shownAgain.length) : events;
 }
 
-/** The cards, and those whose memory was carried on in them, and so on. */
+/** The cards, those whose memory they took over, and so on. */
 function withOrigins(cards: ReadonlySet<string>, log: LogState): ReadonlySet<string> {
   const all = new Set(cards);
-  const carried = sinceSnapshot(log).flatMap((event) =>
-    event.type === 'revised' ? event.moves : [],
-  );
+  const moves = sinceBase(log).flatMap((event) => (event.type === 'revised' ? event.moves : []));
   let known = -1;
   while (known < all.size) {
     known = all.size;
-    for (const { card, was } of carried) if (was !== undefined && all.has(card)) all.add(was);
+    for (const { card, was } of moves) if (was !== undefined && all.has(card)) all.add(was);
   }
   return all;
 }
 
-/** What an event says of some cards; nothing if it touches the memory of none of them. */
+/** The part of an event that is about some cards; nothing if it touches the memory of none. */
 function partOf(event: LogEvent, cards: ReadonlySet<string>): readonly LogEvent[] {
   switch (event.type) {
     case 'answered':
@@ -60,7 +58,7 @@ function partOf(event: LogEvent, cards: ReadonlySet<string>): readonly LogEvent[
       const moves = event.moves.filter(({ card }) => cards.has(card));
       return moves.length > 0 ? [{ ...event, moves }] : [];
     }
-    // Whether a number that moved was seen decides what becomes of its memory.
+    // Whether a moved number was shown decides what becomes of its memory.
     case 'met':
     case 'taken back':
       return [event];

@@ -1,7 +1,7 @@
 /** Drills as they were played, read from the log. */
 
 import type { Drilled, LogEvent } from './events.ts';
-import type { LogState } from './log.ts';
+import type { LogState } from './state.ts';
 
 /** One run through a drill, finished or not. */
 export interface DrillRun {
@@ -19,7 +19,7 @@ export interface DrillRun {
 /** All runs, oldest first. A run belongs to one device; two tabs of it may have answered. */
 export function drillRuns(log: LogState): readonly DrillRun[] {
   const runs = new Map<string, Map<number, Drilled>>();
-  for (const event of [...log.events].filter(isDrilled)) {
+  for (const event of log.events.filter(isDrilled)) {
     // A device's name has no space in it (event-schema.ts), so the key is never that of two runs.
     const key = `${event.device} ${event.run}`;
     const run = runs.get(key) ?? new Map<number, Drilled>();

@@ -20,7 +20,7 @@ import {
   whole,
 } from './event-parts.ts';
 import type { LogEvent, Rehearsed } from './events.ts';
-import type { LogState } from './log.ts';
+import type { LogState } from './state.ts';
 
 /** What a rehearsal asks. */
 export interface RehearsalSpec {
@@ -92,7 +92,7 @@ export function parseRehearsal(data: unknown): RehearsalDraft | null {
 
 /** Finished rehearsals, oldest first, whether they counted or not. */
 export function rehearsals(log: LogState): readonly Rehearsed[] {
-  return [...log.events].filter(isRehearsed);
+  return log.events.filter(isRehearsed);
 }
 
 function isRehearsed(event: LogEvent): event is Rehearsed {

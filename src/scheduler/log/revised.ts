@@ -2,18 +2,19 @@
 
 import type { Move } from '../../cards/index.ts';
 import type { Revised } from './events.ts';
-import type { CardMemory, Fold, MovedCard } from './fold.ts';
+import type { Fold } from './fold.ts';
+import type { CardMemory, MovedCard } from './state.ts';
 
 /**
- * A card that moved begins anew: it has no memory until it is answered, and its answers stay in the
- * log. Two devices that took in the same revision write the same moves: the second time says nothing
- * new and must not undo what was learned since, so a move to where the card already is does nothing.
+ * A card that moved begins again: it has no memory until it is answered; its answers stay in the log.
+ * Two devices that receive one revision write the same moves. The second event is no news and must
+ * not undo what was learned since, so a move to where the card already is does nothing.
  */
-export function takeRevised(fold: Fold, { moves, day }: Revised): void {
-  for (const move of moves) takeMove(fold, move, day);
+export function applyRevised(fold: Fold, { moves, day }: Revised): void {
+  for (const move of moves) applyMove(fold, move, day);
 }
 
-function takeMove(fold: Fold, move: Move, day: number): void {
+function applyMove(fold: Fold, move: Move, day: number): void {
   const { card, effect, from, to, was } = move;
   if (was !== undefined && !carry(fold, was, move)) return;
   if (isThere(fold, card, to)) return;
@@ -24,7 +25,7 @@ function takeMove(fold: Fold, move: Move, day: number): void {
     fold.memories.delete(card);
     fold.shifts.delete(card);
   } else if (waiting && to !== null) {
-    comeBack(fold, move, waiting, to);
+    moveBack(fold, move, waiting, to);
   } else if (effect === 'unchanged') {
     fold.shifts.delete(card);
   } else if (fold.memories.has(card)) {
@@ -32,7 +33,7 @@ function takeMove(fold: Fold, move: Move, day: number): void {
   }
 }
 
-/** One that moves again before the player saw where to has moved from where it first was. */
+/** If it moves again before the player saw the new number, it has moved from where it was first. */
 function movedTo(
   fold: Fold,
   { card, line, from, was }: Move,
@@ -42,14 +43,17 @@ function movedTo(
   const waiting = fold.moved.get(card);
   const memory = fold.memories.get(card) ?? waiting?.memory ?? null;
   const since = memory?.firstDay ?? waiting?.since ?? day;
-  const learned = memory && !waiting ? truthTold(memory) : null;
+  const learned = memory && !waiting ? lastTruth(memory) : null;
   const first = waiting && !waiting.shown ? waiting.from : (learned ?? from);
   const elsewhere = waiting?.elsewhere ?? was !== undefined;
   return { line, from: first, to, elsewhere, day, since, memory, shown: false };
 }
 
-/** A moved card's number is again what was learned, or near it. Once seen, another is to be learned. */
-function comeBack(
+/**
+ * The number of a card that moved returns to what was learned, or near it. If the player has seen
+ * another number meanwhile, this one is to be learned like any other.
+ */
+function moveBack(
   fold: Fold,
   { card, effect, from }: Move,
   waiting: MovedCard,
@@ -66,18 +70,18 @@ function comeBack(
 }
 
 /**
- * The memory of one card goes on in another, with what was said of its line. False, with memory left
- * alone, if that has a memory of its own or is to be learned anew: then nothing is made of it either.
+ * Copies the memory of one card to another, with the marks of its line. False, with no memory
+ * copied, if the other card has its own or is to be learned again: then the move itself is skipped.
  */
 function carry(fold: Fold, was: string, { card, line }: Move): boolean {
   carryMarks(fold, was.replace(/\/medium\/[^/]*$/, ''), line);
   if (fold.memories.has(card) || fold.moved.has(card)) return false;
   const memory = fold.memories.get(was);
-  if (memory) fold.memories.set(card, { ...memory, recent: [...memory.recent] });
+  if (memory) fold.memories.set(card, memory);
   return true;
 }
 
-/** Set aside, a note, a flag: each goes on unless the other line has its own. */
+/** Set aside, a note, a flag: each is copied unless the other line has its own. */
 function carryMarks(fold: Fold, from: string, to: string): void {
   if (from === to) return;
   if (fold.aside.has(from)) fold.aside.add(to);
@@ -87,20 +91,20 @@ function carryMarks(fold: Fold, from: string, to: string): void {
   if (flag && !fold.flags.has(to)) fold.flags.set(to, flag);
 }
 
-/** Does the log say already that a card's number is this one. */
+/** Does the log already say that these are the card's numbers. */
 function isThere(fold: Fold, card: string, to: readonly number[] | null): boolean {
   const waiting = fold.moved.get(card) ?? fold.shifts.get(card);
   if (waiting) return same(waiting.to, to);
   const memory = fold.memories.get(card);
-  const told = memory && to !== null ? truthTold(memory) : null;
-  return same(told ?? fold.numbers.get(card), to);
+  const learned = memory && to !== null ? lastTruth(memory) : null;
+  return same(learned ?? fold.numbers.get(card), to);
 }
 
-/** What was right when a card was last answered, diamonds, one per field; null if nothing tells. */
-export function truthTold({ told }: CardMemory): readonly number[] | null {
+/** What was right when a card was last answered, diamonds, one per field; null if unknown. */
+export function lastTruth({ told }: CardMemory): readonly number[] | null {
   if (!told?.answer) return null;
   const { answer, errors } = told;
-  // Whole ten-thousandths, as numbers are written.
+  // Numbers are written in whole ten-thousandths. Adding 0 turns −0 into 0.
   return answer.map((value, n) => Math.round((value - (errors?.[n] ?? 0)) * 1e4) / 1e4 + 0);
 }
 

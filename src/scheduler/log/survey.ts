@@ -1,26 +1,23 @@
-/**
- * What has to be known of a log before it is folded, found in one pass: of a million events each pass
- * takes a good part of the time that folding takes.
- */
+/** What has to be known of a log before it is folded, found in one pass. */
 
 import { compareEvents, type LogEvent } from './events.ts';
-import type { Snapshot } from './snapshot.ts';
+import type { Snapshot } from './state.ts';
 
 export interface Survey {
   readonly ordered: readonly LogEvent[];
   /** The latest sequence number of each device. */
   readonly devices: Map<string, number>;
-  /** Devices of which an earlier event is dated days later than a later one. */
-  readonly wrong: ReadonlySet<string>;
+  /** Devices that dated an earlier event days after a later one. */
+  readonly wrongClocks: ReadonlySet<string>;
   readonly takenBack: Set<string>;
   /** The weights taken last; null for the published ones. */
   readonly weights: readonly number[] | null;
 }
 
-/** So many days back are in order: time zones, a moved day boundary. */
+/** Within so many days back there is no fault: time zones, a moved day boundary. */
 export const TRAVEL = 1;
 
-/** Of a device's events so far the latest numbers: of all, of this day, the day before, and earlier. */
+/** The latest sequence numbers of a device: of all days, of `day`, of the day before, and of earlier days. */
 interface Latest {
   seq: number;
   day: number;
@@ -30,40 +27,43 @@ interface Latest {
 }
 
 /** @param events in any order */
-export function survey(events: readonly LogEvent[], onto: Snapshot | null): Survey {
+export function survey(events: readonly LogEvent[], base: Snapshot | null): Survey {
   return (
-    surveyOrdered(events, onto) ?? (surveyOrdered([...events].sort(compareEvents), onto) as Survey)
+    surveyOrdered(events, base) ?? (surveyOrdered([...events].sort(compareEvents), base) as Survey)
   );
 }
 
 /** Null if they are not in order. */
-function surveyOrdered(events: readonly LogEvent[], onto: Snapshot | null): Survey | null {
+function surveyOrdered(events: readonly LogEvent[], base: Snapshot | null): Survey | null {
   const latests = new Map<string, Latest>();
-  for (const [device, seq] of onto?.devices ?? []) latests.set(device, { ...UNHEARD, seq });
-  const wrong = new Set<string>();
-  const takenBack = new Set(onto?.takenBack);
-  let weights = onto?.ownWeights ?? null;
+  for (const [device, seq] of base?.devices ?? []) latests.set(device, { ...UNHEARD, seq });
+  const wrongClocks = new Set<string>();
+  const takenBack = new Set(base?.takenBack);
+  let weights = base?.ownWeights ?? null;
   let before: LogEvent | null = null;
-  let latest: Latest | null = null;
   for (const event of events) {
-    const { device, seq, day, type } = event;
-    if (before !== null && before.day >= day && compareEvents(before, event) >= 0) return null;
-    if (latest === null || before?.device !== device) latest = latestOf(latests, device);
-    if (day > latest.day) turnTo(latest, day);
-    if (seq > latest.today) latest.today = seq;
-    if (seq > latest.seq) latest.seq = seq;
-    else if (seq < latest.earlier) wrong.add(device);
-    if (type === 'taken back') takenBack.add(event.answered);
-    else if (type === 'weights taken') weights = event.weights;
+    if (before !== null && compareEvents(before, event) >= 0) return null;
+    if (!isInTurn(latestOf(latests, event.device), event)) wrongClocks.add(event.device);
+    if (event.type === 'taken back') takenBack.add(event.answered);
+    else if (event.type === 'weights taken') weights = event.weights;
     before = event;
   }
   const devices = new Map([...latests].map(([device, { seq }]) => [device, seq]));
-  return { ordered: events, devices, wrong, takenBack, weights };
+  return { ordered: events, devices, wrongClocks, takenBack, weights };
 }
 
 const UNHEARD: Latest = { seq: -1, day: -Infinity, today: -1, eve: -1, earlier: -1 };
 
-/** Another day: what is more than a traveller's day back is earlier. */
+/** Notes an event; false if its device numbered it before one that it dated days earlier. */
+function isInTurn(latest: Latest, { seq, day }: LogEvent): boolean {
+  if (day > latest.day) turnTo(latest, day);
+  latest.today = Math.max(latest.today, seq);
+  if (seq < latest.seq) return seq >= latest.earlier;
+  latest.seq = seq;
+  return true;
+}
+
+/** Begins another day: what lies further back than a traveler's day becomes earlier. */
 function turnTo(latest: Latest, day: number): void {
   const { today, eve, earlier } = latest;
   const next = day - latest.day <= TRAVEL;

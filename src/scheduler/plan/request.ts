@@ -1,7 +1,8 @@
 /** What a plan is made from: the cards that are asked, what each is worth, and what is remembered. */
 
 import type { Card, Kind } from '../../cards/index.ts';
-import { isStep, type LogState } from '../log/log.ts';
+import { isStep } from '../log/last-event.ts';
+import type { LogState } from '../log/state.ts';
 import type { Memory, MemoryModel } from '../memory/memory.ts';
 import { learnedOf } from '../queue/learned.ts';
 import type { QueueSettings } from '../queue/queue.ts';
@@ -112,7 +113,7 @@ const NEVER = { stability: 0, difficulty: 0, lastDay: 0 };
 function stepsOn(log: LogState, day: number) {
   const steps = [];
   for (let n = log.events.length - 1; n >= 0; n--) {
-    const event = log.events.at(n);
+    const event = log.events[n];
     if (!event || event.day < day) break;
     if (event.day === day && isStep(event) && !log.takenBack.has(event.id)) steps.push(event);
   }

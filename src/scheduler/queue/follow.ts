@@ -5,7 +5,8 @@
  */
 
 import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
-import { isStep, type LogState, lastEvent } from '../log/log.ts';
+import { isStep, lastEvent } from '../log/last-event.ts';
+import type { LogState } from '../log/state.ts';
 import type { Learned } from './learned.ts';
 import { APART, mostRested, type NextStep, type QueueSettings, stepsSince } from './queue.ts';
 import {

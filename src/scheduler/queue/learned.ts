@@ -1,7 +1,7 @@
 /** Which of a chart's cards the player learns: not what is worked out between anchors. */
 
 import { type Card, type Hung, isLineCard, type Kind } from '../../cards/index.ts';
-import type { LogState } from '../log/log.ts';
+import type { LogState } from '../log/state.ts';
 
 export interface Learning {
   /** What is asked; the others keep their memory and wait. */

@@ -2,7 +2,7 @@
 
 import type { Card } from '../../cards/index.ts';
 import { heldOn } from '../insight/held.ts';
-import type { LogState } from '../log/log.ts';
+import type { LogState } from '../log/state.ts';
 import { learnedOf } from './learned.ts';
 import { agendaFor, dueDay, type QueueSettings } from './queue.ts';
 

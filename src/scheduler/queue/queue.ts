@@ -2,7 +2,8 @@
 
 import { type Card, isLineCard, isSkill, type LineCard } from '../../cards/index.ts';
 import type { LogEvent } from '../log/events.ts';
-import { type CardMemory, isStep, type LogState, lastEvent } from '../log/log.ts';
+import { isStep, lastEvent } from '../log/last-event.ts';
+import type { CardMemory, LogState } from '../log/state.ts';
 import type { MemoryModel } from '../memory/memory.ts';
 import { type Learning, learnedOf } from './learned.ts';
 
@@ -295,7 +296,7 @@ export function introducedLines(
 export function placedSince(all: readonly Card[], log: LogState, day: number): ReadonlySet<string> {
   const proved = new Set<string>();
   for (let n = log.events.length - 1; n >= 0; n--) {
-    const event = log.events.at(n) as LogEvent;
+    const event = log.events[n] as LogEvent;
     if (event.day < day) break;
     if (event.type === 'proved' && event.outcome !== 'off') proved.add(event.card);
   }

@@ -4,7 +4,8 @@
  */
 
 import { type Card, isLineCard, isSkill, type LineCard } from '../../cards/index.ts';
-import type { LogState, Trail } from '../log/log.ts';
+import type { LogState } from '../log/state.ts';
+import { touchedSince } from '../log/touched.ts';
 import { type Learned, learnedOf } from './learned.ts';
 import {
   firstsADay,
@@ -46,7 +47,6 @@ interface Line {
 
 export interface Standing {
   readonly log: LogState;
-  readonly trail: Trail;
   readonly today: number;
   readonly settings: QueueSettings;
   readonly learned: Learned;
@@ -84,7 +84,6 @@ export function standingOf(
   const fresh = freshOf(learned.cards, introduced);
   const standing: Standing = {
     log,
-    trail: log.trail,
     today,
     settings,
     learned,
@@ -119,15 +118,15 @@ export function standingOf(
 
 /** Does a log go on from what is stood on, by answers and met lines alone. */
 export function goesOn(
-  { log, trail, today, settings, learned, lineOf }: Standing,
+  { log, today, settings, learned, lineOf }: Standing,
   next: LogState,
   day: number,
   wanted: QueueSettings,
 ): boolean {
+  const touched = touchedSince(next.touched, log.touched);
   const same =
+    touched !== null &&
     day === today &&
-    next.trail.ids === trail.ids &&
-    next.trail.length >= trail.length &&
     next.model === log.model &&
     next.moved.size + log.moved.size === 0 &&
     settings.targetRecall === wanted.targetRecall &&
@@ -138,26 +137,23 @@ export function goesOn(
   if (!same || learned.workedOut.size === 0) return same;
   // A line that was worked out and is learned by heart from now on changes what others wait for.
   const lines = new Set([...learned.workedOut.keys()].map((id) => lineOf.get(id)));
-  return next.trail.ids
-    .slice(trail.length, next.trail.length)
-    .every((id) => !lines.has(lineOf.get(id) ?? id));
+  return touched.every((id) => !lines.has(lineOf.get(id) ?? id));
 }
 
 /** Takes in what a log has told since. */
 export function caughtUp(standing: Standing, log: LogState): Standing {
-  const { lines, lineOf, waiting, trail } = standing;
+  const { lines, lineOf, waiting } = standing;
   const touched = new Set<string>();
-  for (let n = trail.length; n < log.trail.length; n++) {
-    const id = log.trail.ids[n] as string;
+  for (const id of touchedSince(log.touched, standing.log.touched) ?? []) {
     touched.add(lineOf.get(id) ?? id);
     for (const line of waiting.get(id) ?? []) touched.add(line);
   }
-  if (touched.size === 0) return { ...standing, log, trail: log.trail };
+  if (touched.size === 0) return { ...standing, log };
   for (const id of touched) {
     const line = lines.get(id);
     if (line) takeOut(standing, line);
   }
-  const now = { ...standing, log, trail: log.trail };
+  const now = { ...standing, log };
   for (const id of touched) {
     const line = lines.get(id);
     if (line) putIn(now, id, line);

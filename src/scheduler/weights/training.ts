@@ -2,7 +2,7 @@
 
 import { OUTCOMES, type Outcome } from '../../cards/index.ts';
 import { type CalibrationSum, logLossOf } from '../insight/calibration.ts';
-import type { Step } from '../log/log.ts';
+import type { Step } from '../log/fold.ts';
 import type { Memory, MemoryModel } from '../memory/memory.ts';
 
 /** Answers of one card from its first on, of equal lengths, in order. */

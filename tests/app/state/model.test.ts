@@ -212,11 +212,11 @@ describe('a long log', () => {
 
   it('is sealed when the page is idle, and opened from there the next time', async () => {
     const before = await reopened();
-    expect(before.model.log.value.told).toHaveLength(2001);
+    expect(before.model.log.value.rawEvents).toHaveLength(2001);
     await before.idle();
     const after = await reopened();
-    expect(after.model.log.value.told).toHaveLength(1);
-    expect(after.model.log.value.onto?.events).toBe(2000);
+    expect(after.model.log.value.rawEvents).toHaveLength(1);
+    expect(after.model.log.value.base?.events).toBe(2000);
     expect(answersOf(after.model)).toBe(2001);
     expect(answersOf(before.model)).toBe(2001);
   });
@@ -228,8 +228,8 @@ describe('a long log', () => {
     now += 5 * 24 * HOUR;
     await (await reopened()).idle();
     const after = await reopened();
-    expect(after.model.log.value.onto?.events).toBe(4001);
-    expect(after.model.log.value.told).toHaveLength(0);
+    expect(after.model.log.value.base?.events).toBe(4001);
+    expect(after.model.log.value.rawEvents).toHaveLength(0);
     expect(answersOf(after.model)).toBe(4001);
   });
 
@@ -237,7 +237,7 @@ describe('a long log', () => {
     const { model: open, idle } = await reopened();
     await idle();
     open.receive({ type: 'reload' });
-    await expect.poll(() => open.log.value.told.length).toBe(1);
+    await expect.poll(() => open.log.value.rawEvents.length).toBe(1);
     expect(answersOf(open)).toBe(2001);
     await open.append(draft());
     expect(answersOf(open)).toBe(2002);

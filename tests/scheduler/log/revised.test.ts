@@ -9,10 +9,10 @@ import {
   foldLog,
   heldOn,
   type LogEvent,
+  lastTruth,
   mergeLogs,
   nextStep,
   PUBLISHED,
-  truthTold,
 } from '../../../src/scheduler/index.ts';
 import { historyArb } from '../histories.ts';
 import { plain } from '../plain.ts';
@@ -243,7 +243,7 @@ describe('moves', () => {
 describe('what a card was told to be', () => {
   const told = (events: readonly LogEvent[]) => {
     const memory = foldLog(events).memories.get(card.id);
-    return memory && truthTold(memory);
+    return memory && lastTruth(memory);
   };
 
   it('is its last answer less the error', () => {

@@ -1,0 +1,101 @@
+/** What asking a card does to its memory and to the player's pace. */
+
+import type { Kind, Outcome } from '../../cards/index.ts';
+import { rememberJudged } from '../memory/judged.ts';
+import type { Memory, MemoryModel } from '../memory/memory.ts';
+import { rememberProved } from '../memory/proved.ts';
+import type { Fold, How } from './fold.ts';
+import type { CardMemory, Erred, ShownTruth } from './state.ts';
+
+/** A question to a card and the answer to it, on a study-day; an event of an answer is one. */
+interface Asked {
+  readonly card: string;
+  readonly kind: Kind;
+  readonly day: number;
+  readonly outcome: Outcome;
+  /** Diamonds, one per field, as are errors; null if no number was given. */
+  readonly answer: readonly number[] | null;
+  readonly errors: readonly number[] | null;
+}
+
+/** So many recent answer times give a player's pace. */
+const RECENT_TIMES = 100;
+/** So many recent errors of a card are kept. */
+const RECENT_ERRORS = 12;
+
+/** Asks a card: the next step of the log. It no longer waits to show where its number moved. */
+export function ask(fold: Fold, asked: Asked, how: How): void {
+  const { card, day, outcome } = asked;
+  const before = fold.memories.get(card) ?? null;
+  const days = before ? day - before.lastDay : 0;
+  reportStep(fold, asked, how, before, days);
+  const { stability, difficulty } = remember(fold.model, before, days, outcome, how);
+  fold.memories.set(card, {
+    stability,
+    difficulty,
+    firstDay: before?.firstDay ?? fold.moved.get(card)?.since ?? day,
+    lastDay: day,
+    lastOutcome: outcome,
+    answers: (before?.answers ?? 0) + 1,
+    missesInARow: outcome === 'off' ? missesOn(before, day) + 1 : 0,
+    lastStep: fold.steps,
+    told: shownBy(fold, asked) ?? before?.told ?? null,
+    recent: recentErrors(before?.recent ?? [], asked),
+  });
+  fold.moved.delete(card);
+  fold.shifts.delete(card);
+  fold.steps += 1;
+}
+
+function reportStep(
+  { onStep }: Fold,
+  { card, kind, day, outcome, errors }: Asked,
+  how: How,
+  memory: Memory | null,
+  days: number,
+): void {
+  if (!onStep) return;
+  const before = memory && { stability: memory.stability, difficulty: memory.difficulty };
+  onStep({ card, kind, day, days, before, outcome, how, errors });
+}
+
+function remember(
+  model: MemoryModel,
+  before: Memory | null,
+  days: number,
+  outcome: Outcome,
+  how: How,
+): Memory {
+  if (how === 'asked') return model.remember(before, days, outcome);
+  if (how === 'proved') return rememberProved(model, before, days, outcome);
+  return rememberJudged(model, before, days, outcome === 'pocketed');
+}
+
+function missesOn(before: CardMemory | null, day: number): number {
+  return before?.lastDay === day ? before.missesInARow : 0;
+}
+
+/** An answer shows the truth by its errors; one without numbers shows it where it has changed. */
+function shownBy({ moved, shifts }: Fold, { card, answer, errors }: Asked): ShownTruth | null {
+  if (answer !== null && errors !== null) return { answer, errors };
+  const to = moved.get(card)?.to ?? shifts.get(card)?.to ?? null;
+  return to && { answer: to, errors: null };
+}
+
+function recentErrors(recent: readonly Erred[], { kind, day, errors }: Asked): readonly Erred[] {
+  if (kind !== 'number' || errors === null) return recent;
+  const list = recent.slice(1 - RECENT_ERRORS);
+  list.push({ day, errors });
+  return list;
+}
+
+/** Pace comes from answers given in time: not from "show me", nor where the clock ran out. */
+export function notePace(
+  { times }: Fold,
+  { kind, ms }: { readonly kind: Kind; readonly ms: number },
+): void {
+  const list = times.get(kind) ?? [];
+  times.set(kind, list);
+  list.push(ms);
+  if (list.length > RECENT_TIMES) list.shift();
+}

@@ -1,0 +1,35 @@
+/** What was shown or answered last, and which events count. */
+
+import type { Answered, LogEvent, Met } from './events.ts';
+import type { LogState } from './state.ts';
+
+/**
+ * The newest event up to today that counts and fits. Later days come from a clock that was ahead:
+ * such events count for memory, but were not shown last.
+ */
+export function lastEvent<E extends LogEvent>(
+  log: LogState,
+  today: number,
+  fits: (event: LogEvent) => event is E,
+): E | null {
+  for (let n = log.events.length - 1; n >= 0; n--) {
+    const event = log.events[n];
+    if (event && event.day <= today && fits(event) && counts(event, log.takenBack)) return event;
+  }
+  return null;
+}
+
+/** Only answers and table shots can be taken back. */
+export function counts(event: LogEvent, takenBack: ReadonlySet<string>): boolean {
+  const canBe = event.type === 'answered' || event.type === 'table shot';
+  return !canBe || !takenBack.has(event.id);
+}
+
+export function isAnswer(event: LogEvent): event is Answered {
+  return event.type === 'answered';
+}
+
+/** An event that showed the player something: an answered card or a met line. */
+export function isStep(event: LogEvent): event is Answered | Met {
+  return event.type === 'answered' || event.type === 'met';
+}
