@@ -1,4 +1,4 @@
-/** Syncing through a real WebDAV server, and through servers that are none, or hostile. */
+/** Syncing through a real WebDAV server, and through servers that are no such server, or hostile. */
 
 import 'fake-indexeddb/auto';
 import { createServer } from 'node:http';
@@ -53,7 +53,7 @@ async function codeOf(outcome: Promise<unknown>): Promise<string | undefined> {
 }
 
 describe('a real WebDAV server', () => {
-  it('keeps two devices together, makes the folder, and forgets nothing', async () => {
+  it('makes the folder, keeps two devices equal, and loses nothing', async () => {
     dav = await startDav();
     const [one, two] = [device(), device()];
     expect(await connect(one, { ...wishFor(dav), create: false })).toBe('empty');
@@ -74,7 +74,7 @@ describe('a real WebDAV server', () => {
     expect((await statusOf(one.store))?.failed).toBeNull();
   });
 
-  it('refuses another user or password', async () => {
+  it('refuses a wrong user or password', async () => {
     dav = await startDav();
     const one = device();
     expect(await codeOf(connect(one, { ...wishFor(dav), password: 'other' }))).toBe('not let in');
@@ -93,7 +93,7 @@ describe('a real WebDAV server', () => {
     expect(await statusOf(two.store)).toBeNull();
   });
 
-  it('never has a file written over', async () => {
+  it('never overwrites a file', async () => {
     dav = await startDav();
     const remote = openRemote(dav, fetch);
     await remote.makeFolder();
@@ -107,7 +107,7 @@ describe('a real WebDAV server', () => {
     expect(await remote.list()).toEqual([]);
   });
 
-  it('that has no room, or is in trouble, keeps what waits on the device', async () => {
+  it('leaves unsent events on the device if it has no room or reports an error', async () => {
     dav = await startDav();
     const one = device();
     await connect(one, wishFor(dav));
@@ -142,7 +142,7 @@ describe('a server that cannot be trusted', () => {
   it.each([
     ['has a page instead', 200, '<!doctype html><p>It works!', 'not WebDAV'],
     ['knows no such method', 405, '', 'not WebDAV'],
-    ['does not do it', 501, '', 'not WebDAV'],
+    ['does not implement it', 501, '', 'not WebDAV'],
     ['lets nobody in', 403, '', 'not let in'],
     [
       'lists a file instead of a folder',
@@ -160,14 +160,14 @@ describe('a server that cannot be trusted', () => {
       multistatus(Array.from({ length: 4001 }, (_, n) => numbered(n))),
       'listing',
     ],
-    ['is in trouble', 500, '', 'server'],
+    ['reports an error', 500, '', 'server'],
   ])('%s', async (_, status, body, code) => {
     const server = await serving((__, response) => response.writeHead(status).end(body));
     expect(await codeOf(openRemote(server.folder, fetch).list())).toBe(code);
     await server.close();
   });
 
-  it('is not followed to another address', async () => {
+  it('cannot redirect the app to another address', async () => {
     const told: (string | undefined)[] = [];
     const other = await serving((request, response) => {
       told.push(request.headers.authorization);
@@ -181,7 +181,7 @@ describe('a server that cannot be trusted', () => {
     await Promise.all([other.close(), server.close()]);
   });
 
-  it('cannot send a file without end', async () => {
+  it('cannot send an endless file', async () => {
     let isOver = false;
     const server = await serving((_, response) => {
       response.on('close', () => {
@@ -198,14 +198,14 @@ describe('a server that cannot be trusted', () => {
     await server.close();
   });
 
-  it('cannot name a file outside of the folder', async () => {
+  it('cannot name a file outside the folder', async () => {
     const names = ['../evil.tls', '%2e%2e%2fevil.tls', 'https://evil.example/x', numbered(1)];
     const server = await serving((_, response) => response.writeHead(207).end(multistatus(names)));
     expect(await openRemote(server.folder, fetch).list()).toEqual([numbered(1)]);
     await server.close();
   });
 
-  it('that is not there is told', async () => {
+  it('is reported if it is not there', async () => {
     const server = await serving(() => undefined);
     await server.close();
     expect(await codeOf(openRemote(server.folder, fetch).list())).toBe('unreachable');

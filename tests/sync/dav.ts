@@ -1,17 +1,17 @@
-/** A real WebDAV server on this machine (webdav-server), with the CORS headers that browsers ask for. */
+/** A real WebDAV server on this machine (webdav-server), with the CORS headers that browsers need. */
 
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { v2 as webdav } from 'webdav-server';
 
 export interface Dav {
-  /** Of the folder; it is there. */
+  /** The folder's address. */
   readonly address: string;
   readonly user: string;
   readonly password: string;
-  /** Method and path of all that was asked, in order. */
+  /** Method and path of all requests, in order. */
   readonly asked: string[];
-  /** Answers in the server's place; true if it did. */
+  /** May answer in the server's place; true if it did. */
   meddle: ((request: IncomingMessage, response: ServerResponse) => boolean) | null;
   readonly bytes: { in: number; out: number };
   readonly close: () => Promise<void>;
@@ -58,7 +58,7 @@ export async function startDav(allow = true): Promise<Dav> {
     }
     dav.asked.push(`${method} ${url}`);
     if (dav.meddle?.(request, response)) return;
-    // RFC 9110 §13.1.2, which this engine leaves out; after it, the engine does as it does.
+    // RFC 9110 §13.1.2, which the engine lacks. Any other request is the engine's.
     if (method === 'PUT' && request.headers['if-none-match'] === '*' && files.has(url)) {
       request.resume();
       response.writeHead(412).end();

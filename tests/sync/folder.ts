@@ -1,4 +1,4 @@
-/** A folder in memory that does as a WebDAV folder does, and devices that share it. */
+/** A folder in memory that behaves as a WebDAV folder, and devices that share it. */
 
 import { openSyncStore, type SyncStore } from '../../src/store/index.ts';
 import type { Ports, Remote, Wish } from '../../src/sync/index.ts';
@@ -6,9 +6,9 @@ import type { Ports, Remote, Wish } from '../../src/sync/index.ts';
 export interface MemoryFolder {
   readonly files: Map<string, Uint8Array<ArrayBuffer>>;
   readonly remote: () => Remote;
-  /** What was asked, in order. */
+  /** Requests, in order. */
   readonly asked: string[];
-  /** Throws before the nth request from now, counted from 1, as a line that is cut would. */
+  /** Fails at the nth request from now, counted from 1, and at all later ones. */
   cutAt: number | null;
 }
 
@@ -19,7 +19,7 @@ export function memoryFolder(): MemoryFolder {
   const ask = async (what: string): Promise<void> => {
     asked.push(what);
     if (folder.cutAt !== null && --folder.cutAt <= 0) throw new Error('the line was cut');
-    // Others get their turn here.
+    // Lets other syncs take their turn.
     await new Promise((resolve) => setTimeout(resolve, 0));
   };
   const remote: Remote = {

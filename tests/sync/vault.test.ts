@@ -1,4 +1,4 @@
-/** Encryption against standards and an independent implementation (node:crypto, which is OpenSSL). */
+/** Encryption, compared with standards and an independent implementation (node:crypto, OpenSSL). */
 
 import { createCipheriv, createDecipheriv, pbkdf2Sync } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
@@ -18,7 +18,7 @@ const hex = (bytes: Uint8Array) => Buffer.from(bytes).toString('hex');
 const bytes = (text: string) => Uint8Array.from(Buffer.from(text, 'hex'));
 const ascii = (text: string) => new TextEncoder().encode(text);
 
-/** RFC 7914 §11, PBKDF2-HMAC-SHA-256; the first 32 of 64 bytes, which are the first block. */
+/** RFC 7914 §11, PBKDF2-HMAC-SHA-256: the first 32 of 64 bytes, which are the first block. */
 const PBKDF2 = [
   ['passwd', 'salt', 1, '55ac046e56e3089fec1691c22544b605f94185216dde0465e68b9d57c20dacbc'],
   ['Password', 'NaCl', 80_000, '4ddcd8f60b98be21830cee5ef22701f9641a4418d04c0414aeff08876b34ab56'],
@@ -57,13 +57,13 @@ describe('a key', () => {
     expect(opened(file, expected, 'v', NAME)).toBe('It plays short.');
   });
 
-  it('cannot be read out', async () => {
+  it('cannot be extracted', async () => {
     const key = await deriveKey('a passphrase', ascii('salt'), 1);
     expect(key.extractable).toBe(false);
     await expect(crypto.subtle.exportKey('raw', key)).rejects.toThrow();
   });
 
-  it('is the same however an accent was typed', async () => {
+  it('is the same however an accent is typed', async () => {
     const one = await deriveKey('caf\u00e9 am Kai', ascii('salt'), 1);
     const other = await deriveKey('cafe\u0301 am Kai', ascii('salt'), 1);
     const file = await sealFile(one, 'v', NAME, ascii('x'));
@@ -72,7 +72,7 @@ describe('a key', () => {
 });
 
 describe('a file', () => {
-  it('that the independent implementation made is read', async () => {
+  it('is read if the independent implementation wrote it', async () => {
     const secret = pbkdf2Sync('p', 'salt', 1, 32, 'sha256');
     const cipher = createCipheriv('aes-256-gcm', secret, bytes(GCM.iv));
     cipher.setAAD(ascii(`throughline-sync/1 v ${NAME}`));
@@ -96,7 +96,7 @@ describe('a file', () => {
     expect(new Set(files.map((file) => hex(file.slice(4, 16)))).size).toBe(50);
   });
 
-  it('opens under its own name, in its own vault, by its own key, and whole only', async () => {
+  it('opens only whole, under its own name, in its own vault, by its own key', async () => {
     const key = await deriveKey('p', ascii('salt'), 1);
     const other = await deriveKey('q', ascii('salt'), 1);
     const file = await sealFile(key, 'v', NAME, ascii('It plays short.'));
@@ -117,13 +117,13 @@ describe('a file', () => {
 });
 
 describe('a folder’s header', () => {
-  it('gives the key back to the passphrase, and to no other', async () => {
+  it('gives the key to the right passphrase, and to no other', async () => {
     const { header, key } = await newVault('four words of chalk');
     const again = await keyFor(parseHeader(formatHeader(header)), 'four words of chalk');
     const file = await sealFile(key, header.vault, NAME, ascii('x'));
     expect(await openFile(again, header.vault, NAME, file)).toEqual(ascii('x'));
     await refused(keyFor(header, 'four words of Chalk'), 'passphrase');
-    // Whatever is changed of it, the check fails.
+    // Whatever changes in the header, the check fails.
     await refused(
       keyFor({ ...header, vault: '0'.repeat(32) }, 'four words of chalk'),
       'passphrase',
@@ -132,7 +132,7 @@ describe('a folder’s header', () => {
     await refused(keyFor({ ...header, salt }, 'four words of chalk'), 'passphrase');
     const { check } = (await newVault('four words of chalk')).header;
     await refused(keyFor({ ...header, check }, 'four words of chalk'), 'passphrase');
-    // The check is what node:crypto makes of it, too.
+    // node:crypto computes the same check.
     const secret = pbkdf2Sync(
       'four words of chalk',
       Buffer.from(header.salt, 'base64url'),
@@ -167,12 +167,12 @@ describe('a folder’s header', () => {
     ['iterations that are text', { iterations: '600000' }, 'header'],
     ['half an iteration', { iterations: 600_000.5 }, 'header'],
     ['a newer version', { version: 2, kdf: 'something else' }, 'newer'],
-    ['another way of making keys', { kdf: 'MD5' }, 'header'],
+    ['another key derivation', { kdf: 'MD5' }, 'header'],
     ['a short salt', { salt: 'AAAA' }, 'header'],
-    ['a salt that is no base64url', { salt: `${'A'.repeat(42)}+` }, 'header'],
+    ['a salt that is not base64url', { salt: `${'A'.repeat(42)}+` }, 'header'],
     ['a check of another length', { check: 'AAAA' }, 'header'],
     ['a vault of another form', { vault: '../../' }, 'header'],
-    ['something more', { more: true }, 'header'],
+    ['an extra field', { more: true }, 'header'],
     ['another kind', { kind: 'throughline-chart' }, 'header'],
   ] as const)('with %s', (_, change, code) => {
     const text = formatHeader({ ...sound, ...change } as Header);
@@ -180,7 +180,7 @@ describe('a folder’s header', () => {
     else expect(() => parseHeader(text)).toThrow(expect.objectContaining({ code }));
   });
 
-  it('that is no JSON is damaged', () => {
+  it('is damaged if it is not JSON', () => {
     for (const text of ['', '{', 'null', '[]', '"x"', '{"__proto__":{"kind":"throughline-sync"}}'])
       expect(() => parseHeader(text)).toThrow(expect.objectContaining({ code: 'header' }));
   });
@@ -195,7 +195,7 @@ async function refused(outcome: Promise<unknown>, code: string): Promise<void> {
   expect((error as Refused).code).toBe(code);
 }
 
-/** What a file says, read by node:crypto as docs/design/sync.md describes the format. */
+/** Opens a file by node:crypto, as docs/design/sync.md describes the format. */
 function opened(file: Uint8Array, key: string, vault: string, name: string): string {
   const plain = createDecipheriv('aes-256-gcm', bytes(key), file.slice(4, 16));
   plain.setAAD(ascii(`throughline-sync/1 ${vault} ${name}`));
