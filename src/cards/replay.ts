@@ -11,8 +11,8 @@ import {
   diamondOf,
   type Flight,
   type Hit,
-  type HitOnWay,
-  hitOnWay,
+  type HitOnPath,
+  hitOnPath,
   type JawPart,
   type Launch,
   longBy,
@@ -113,7 +113,7 @@ function afterCushions(setting: Setting, route: Route, passage: Passage, ball: B
   const flight = continueFlight(setting, passage, targetEdge(table, target));
   const free = runToAnyRail(setting, ball);
   if (target.kind === 'rail') {
-    const met = hitOnWay(table, free.stretches, targetPoint(table, target));
+    const met = hitOnPath(table, free.stretches, targetPoint(table, target));
     if (met) return hits(setting, route, flight, passage, met);
   } else {
     const run = runIntoPocket(setting, ball, target.pocket, true);
@@ -127,7 +127,7 @@ function hits(
   route: Route,
   flight: Flight,
   passage: Passage,
-  { hit, stretches }: HitOnWay,
+  { hit, stretches }: HitOnPath,
 ): Replay {
   return {
     ...nowhere,

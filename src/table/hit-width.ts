@@ -1,7 +1,7 @@
-/** How exact the aim of a kick has to be to hit its ball full enough. */
+/** How accurate the aim of a kick must be to hit the ball full enough. */
 
 import { onTable } from './geometry.ts';
-import { hitOnWay } from './hit.ts';
+import { hitOnPath } from './hit.ts';
 import { type Route, targetPoint } from './route.ts';
 import {
   ballOnLine,
@@ -12,16 +12,16 @@ import {
   touchInPocket,
 } from './shot.ts';
 
-/** A kick that hits at least half ball is full enough (common practice, no source). */
+/** Half ball is full enough for a kick (common practice, no source). */
 const FULL_ENOUGH = 0.5;
-/** Aim to which the ends are found, diamonds: a tenth of the finest decimal that is ever printed. */
+/** Accuracy of the ends, diamonds: a tenth of the finest decimal ever printed. */
 const FINE = 1e-5;
 
 /**
- * Half the room in the aim of a kick, diamonds through the sight: how far the aim may go, to the
- * side where it may go less, with the ball of the rail target still hit at least half full. Kept
- * within [least, most]; `least` where the aim itself does not hit that full. The room is taken to be
- * all of a piece: fullness falls to both sides of its highest. Found to 1e-5 of a diamond.
+ * Half the room in the aim of a kick, diamonds through the sight: how far the aim may move, on its
+ * narrower side, while the target ball is still hit at least half full. Clamped to [least, most];
+ * `least` if the aim itself does not hit that full. Assumes that fullness falls on both sides of its
+ * peak. Found to 1e-5 diamond.
  * @param start, aim, least, most diamonds
  * @throws if the target is a pocket, or the bounds are not 0 ≤ least ≤ most
  */
@@ -58,11 +58,11 @@ function hitsFullEnough(
   const passage = passCushions(setting, ball, route.cushions);
   if (!passage.ball || touchInPocket(table, passage.touches)) return false;
   const { stretches } = runToAnyRail(setting, passage.ball);
-  const met = hitOnWay(table, stretches, targetPoint(table, route.target));
+  const met = hitOnPath(table, stretches, targetPoint(table, route.target));
   return met !== null && met.hit.fullness >= FULL_ENOUGH;
 }
 
-/** How far from 0, where it holds, something holds, up to `most`. */
+/** The largest `by`, up to `most`, at which `holds` is true; it is true at 0. */
 function roomTo(holds: (by: number) => boolean, most: number): number {
   if (holds(most)) return most;
   let inside = 0;

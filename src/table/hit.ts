@@ -1,8 +1,8 @@
 /**
- * Does a kicked ball hit the ball it is sent to, and how full. Standard ball-fraction geometry: with
- * b the perpendicular distance from the kicked ball's path at the contact (its tangent there) to the
- * object ball's centre, the fullness is 1 − b/(2R): 1 is full, 0.5 half ball, 0 a graze. Derived from
- * it, the cut angle φ has sin φ = 1 − fullness.
+ * Whether a kicked ball hits the object ball, and how full. Standard ball-fraction geometry: with b
+ * the distance from the object ball's centre to the tangent of the kicked ball's path at the contact,
+ * the fullness is 1 − b/(2R): 1 is full, 0.5 half ball, 0 a graze. It follows that the cut angle φ has
+ * sin φ = 1 − fullness.
  */
 
 import type { Point, Table } from './geometry.ts';
@@ -13,35 +13,35 @@ import { pointAlong, type Stretch } from './motion.ts';
 export interface Hit {
   /** 0 (a graze) to 1 (full). */
   readonly fullness: number;
-  /** Centre of the kicked ball as it touches the other, metres: the ghost-ball place. */
+  /** Centre of the kicked ball as it touches the other, metres: the ghost ball. */
   readonly at: Point;
 }
 
-/** A hit, and the way up to it. */
-export interface HitOnWay {
+export interface HitOnPath {
   readonly hit: Hit;
+  /** The path up to the hit. */
   readonly stretches: readonly Stretch[];
 }
 
 /**
- * The first contact with a ball at rest on a way of joined stretches; null if it passes. Decided by
- * the distance of the two centres along the parabolas, to 1e-10 m of 2R; a touch that would cut in
- * by less than 3e-10 m goes by (meeting.ts). A ball without size hits nothing.
- * @param centre of the ball that is to be hit, metres
+ * The first contact with a ball at rest on a path of joined stretches; null if the path passes it.
+ * Found to 1e-10 m in the distance of the two centres; a contact that would cut in by less than
+ * 3e-10 m is none (meeting.ts). A ball without size hits nothing.
+ * @param centre of the object ball, metres
  */
-export function hitOnWay(
+export function hitOnPath(
   table: Table,
   stretches: readonly Stretch[],
   centre: Point,
-): HitOnWay | null {
+): HitOnPath | null {
   const reach = 2 * table.ballRadius;
   if (!(reach > 0)) return null;
   for (const [n, stretch] of stretches.entries()) {
     const t = timeToCircle(stretch, centre, reach, stretch.duration);
     if (t === null) continue;
     const at = pointAlong(stretch, t);
-    const way = { x: stretch.ball.vx + stretch.ax * t, y: stretch.ball.vy + stretch.ay * t };
-    const hit = { fullness: fullnessAt(table, at, way, centre), at };
+    const velocity = { x: stretch.ball.vx + stretch.ax * t, y: stretch.ball.vy + stretch.ay * t };
+    const hit = { fullness: fullnessAt(table, at, velocity, centre), at };
     return { hit, stretches: [...stretches.slice(0, n), { ...stretch, duration: t }] };
   }
   return null;
@@ -50,21 +50,20 @@ export function hitOnWay(
 /**
  * The fullness of a contact.
  * @param at centre of the kicked ball, metres
- * @param way its velocity, of any size but 0
- * @param centre of the ball that is hit, metres
+ * @param velocity its velocity, in any unit; not 0
+ * @param centre of the object ball, metres
  */
-export function fullnessAt(table: Table, at: Point, way: Point, centre: Point): number {
-  const speed = hypotenuse(way.x, way.y);
-  if (!(speed > 0)) throw new RangeError(`no way to hit by: ${way.x}, ${way.y}`);
-  const b = Math.abs(way.x * (centre.y - at.y) - way.y * (centre.x - at.x)) / speed;
-  // At a graze b is 2R, and rounding may leave it a little more.
+export function fullnessAt(table: Table, at: Point, velocity: Point, centre: Point): number {
+  const speed = hypotenuse(velocity.x, velocity.y);
+  if (!(speed > 0)) throw new RangeError(`no direction to hit in: ${velocity.x}, ${velocity.y}`);
+  const b = Math.abs(velocity.x * (centre.y - at.y) - velocity.y * (centre.x - at.x)) / speed;
+  // At a graze b is 2R, or a little more by rounding.
   return Math.max(0, 1 - b / (2 * table.ballRadius));
 }
 
 /**
- * Does a ball touch the object ball, or lie against it, on its way to the last cushion. Such a kick
- * is no kick: the ball is struck before the cushions have done their work.
- * @param stretchesBeforeLastCushion the way from the start up to the last cushion
+ * Does a ball touch the object ball, or lie against it, before its last cushion? Then it is no kick.
+ * @param stretchesBeforeLastCushion the path from the start to the last cushion
  * @param point centre of the object ball, metres
  */
 export function strikesFirst(
@@ -73,10 +72,10 @@ export function strikesFirst(
   point: Point,
 ): boolean {
   const reach = 2 * table.ballRadius;
-  const lies = ({ x, y }: Point) => hypotenuse(x - point.x, y - point.y) <= reach;
+  const touches = ({ x, y }: Point) => hypotenuse(x - point.x, y - point.y) <= reach;
   return (
     stretchesBeforeLastCushion.some(
-      (stretch) => lies(stretch.ball) || lies(pointAlong(stretch, stretch.duration)),
-    ) || hitOnWay(table, stretchesBeforeLastCushion, point) !== null
+      (stretch) => touches(stretch.ball) || touches(pointAlong(stretch, stretch.duration)),
+    ) || hitOnPath(table, stretchesBeforeLastCushion, point) !== null
   );
 }

@@ -44,7 +44,7 @@ export {
   type Table,
   touchEdge,
 } from './geometry.ts';
-export { fullnessAt, type Hit, type HitOnWay, hitOnWay, strikesFirst } from './hit.ts';
+export { fullnessAt, type Hit, type HitOnPath, hitOnPath, strikesFirst } from './hit.ts';
 export { hitHalfWidth } from './hit-width.ts';
 export { type JawTouch, POCKET_OUTCOMES, type PocketRun, runIntoPocket } from './jaws.ts';
 export { longBy } from './long.ts';

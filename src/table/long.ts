@@ -1,11 +1,11 @@
 /**
- * The sign that players give a miss: long where the ball came off its last cushion at a wider angle
- * than the target asks for, short where it came off at a narrower one.
+ * The sign of a miss, as players give it: long if the ball comes off its last cushion at a wider angle
+ * than the target asks for, short if at a narrower one.
  */
 
-import { isLongRail, type Table } from './geometry.ts';
+import { isLongRail, type Point, type Table } from './geometry.ts';
 import { missAlong, type Route, targetLine } from './route.ts';
-import type { Flight } from './shot.ts';
+import type { Flight, Touch } from './shot.ts';
 
 /**
  * How far along the target's edge a ball that has crossed it is from the right place, metres; long
@@ -15,20 +15,29 @@ export function longBy(table: Table, route: Route, flight: Flight): number {
   const { end, touches } = flight;
   const last = touches[touches.length - 1];
   const target = targetLine(table, route.target);
-  const beside = missAlong(target, end);
-  if (!last) return beside;
+  const miss = missAlong(target, end);
+  if (!last) return miss;
   const { goal } = target;
-  // Along the last cushion, the way the ball went: on that side of the target a path is long.
-  const along = isLongRail(last.rail) ? { x: 1, y: 0 } : { x: 0, y: 1 };
-  const before = touches[touches.length - 2]?.at;
-  // Off one cushion the way is the line's, from start to target: a ball may be sent the other way.
-  const from = before ?? flight.stretches[0]?.ball ?? last.at;
-  const to = before ? last.at : goal;
-  const way = Math.sign(along.x * (to.x - from.x) + along.y * (to.y - from.y));
+  // Long is the side of the path to which the ball moves along the last cushion.
+  const along = alongCushion(last, touches[touches.length - 2], flight, goal);
   const speed = Math.hypot(end.vx, end.vy);
-  const d = { x: end.vx / speed, y: end.vy / speed };
-  const forward = way * (along.x * d.x + along.y * d.y);
-  const side = { x: way * along.x - forward * d.x, y: way * along.y - forward * d.y };
-  const long = side.x * (end.x - goal.x) + side.y * (end.y - goal.y);
-  return Math.sign(long) * Math.abs(beside);
+  const path = { x: end.vx / speed, y: end.vy / speed };
+  const forward = dot(along, path);
+  const long = { x: along.x - forward * path.x, y: along.y - forward * path.y };
+  const sign = Math.sign(dot(long, { x: end.x - goal.x, y: end.y - goal.y }));
+  return sign * Math.abs(miss);
+}
+
+/** Unit vector along the last cushion, in the direction in which the ball moves along it. */
+function alongCushion(last: Touch, before: Touch | undefined, flight: Flight, goal: Point): Point {
+  // Off one cushion the line decides, from its start to its target: the ball itself may be sent back.
+  const from = before?.at ?? flight.stretches[0]?.ball ?? last.at;
+  const to = before ? last.at : goal;
+  return isLongRail(last.rail)
+    ? { x: Math.sign(to.x - from.x), y: 0 }
+    : { x: 0, y: Math.sign(to.y - from.y) };
+}
+
+function dot(a: Point, b: Point): number {
+  return a.x * b.x + a.y * b.y;
 }

@@ -7,7 +7,7 @@
 import { divisions, type PocketName } from './geometry.ts';
 import { type PocketRun, runIntoPocket } from './jaws.ts';
 import type { Ball } from './motion.ts';
-import { NODE, type Passages, passagesAround, passOf } from './passages.ts';
+import { NODE, type Passages, passagesAround, playToLastCushion } from './passages.ts';
 import { pocketShape } from './pocket.ts';
 import { missAlong, type Route, type TargetLine, targetLine } from './route.ts';
 import { continueFlight, type Launch, type Setting } from './shot.ts';
@@ -134,7 +134,7 @@ export function playIntoPocket(
 ): PocketRun | null {
   const { target } = route;
   if (target.kind !== 'pocket') return null;
-  const ball = passOf(setting, route, start, aim, launch);
+  const ball = playToLastCushion(setting, route, start, aim, launch);
   return ball && runIntoPocket(setting, ball, target.pocket, record);
 }
 

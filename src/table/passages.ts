@@ -1,18 +1,18 @@
 /**
- * The ball as it comes off its last cushion, for aims near a line's number: played at nodes, and
- * between them by a cubic through the four nearest. Error against playing every aim: below 1e-5 m
- * and m/s where the impact is smooth, a few 1e-4 where a contact begins to stick in between.
+ * The ball as it comes off its last cushion, for aims near a line's number: played at nodes,
+ * interpolated between them by a cubic through the four nearest. Error against playing every aim:
+ * below 1e-5 m and m/s where the impact is smooth, a few 1e-4 where a contact begins to stick between.
  */
 
 import type { Ball } from './motion.ts';
 import type { Route } from './route.ts';
 import { ballOnLine, type Launch, passCushions, type Setting, touchInPocket } from './shot.ts';
 
-/** Diamonds of aim between two nodes. */
+/** Spacing of the nodes, diamonds of aim. */
 export const NODE = 0.03;
 
 export interface Passages {
-  /** At an aim; null if the ball does not come off its last cushion, or drops before. */
+  /** At an aim; null if the ball does not come off its last cushion or drops before it. */
   readonly at: (aim: number) => Ball | null;
   /** At the n-th node from the number. */
   readonly node: (n: number) => Ball | null;
@@ -29,7 +29,7 @@ export function passagesAround(
   const node = (n: number): Ball | null => {
     const known = played.get(n);
     if (known !== undefined) return known;
-    const ball = passOf(setting, route, start, number + n * NODE, launch);
+    const ball = playToLastCushion(setting, route, start, number + n * NODE, launch);
     played.set(n, ball);
     return ball;
   };
@@ -39,14 +39,14 @@ export function passagesAround(
     if (place === n) return node(n);
     const [a, b, c, d] = [node(n - 1), node(n), node(n + 1), node(n + 2)];
     return a && b && c && d
-      ? between(a, b, c, d, place - n)
-      : passOf(setting, route, start, aim, launch);
+      ? interpolate(a, b, c, d, place - n)
+      : playToLastCushion(setting, route, start, aim, launch);
   };
   return { at, node };
 }
 
-/** One line, played through its cushions; null if it does not come off them, or drops before. */
-export function passOf(
+/** The ball of one line as it comes off its last cushion; null if it does not or drops before it. */
+export function playToLastCushion(
   setting: Setting,
   route: Route,
   start: number,
@@ -60,7 +60,7 @@ export function passOf(
 }
 
 /** Lagrange's cubic through nodes at −1, 0, 1 and 2, at 0 < t < 1. */
-function between(a: Ball, b: Ball, c: Ball, d: Ball, t: number): Ball {
+function interpolate(a: Ball, b: Ball, c: Ball, d: Ball, t: number): Ball {
   const wa = (-t * (t - 1) * (t - 2)) / 6;
   const wb = ((t + 1) * (t - 1) * (t - 2)) / 2;
   const wc = (-(t + 1) * t * (t - 2)) / 2;

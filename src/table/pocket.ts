@@ -2,11 +2,11 @@
  * The shape of a pocket seen from above: two rounded tips, two facings and the line over which a
  * ball falls. Axes as in geometry.ts.
  *
- * A jaw is the end of a rail beside a pocket. Its nose line and its facing line meet in the tip that
- * `pocketTips` gives; the facing turns off the nose line by 180° − cut, towards the pocket, so both
- * kinds of pocket narrow inwards (corner 7°, side 14° on each hand). The rubber's point is an arc
- * that touches both lines, so the rubber reaches radius · (1/cos(turn/2) − 1) less far than the tip:
- * 0.2 mm in a corner and 1.0 mm in a side pocket at 0.15 in.
+ * A jaw is the end of a rail beside a pocket. Its nose line and its facing line meet at the tip that
+ * `pocketTips` gives. The facing turns off the nose line by 180° − cut, towards the pocket, so both
+ * kinds of pocket narrow inwards (7° on each side of a corner, 14° of a side pocket). The rubber's
+ * point is an arc that touches both lines, so the rubber ends radius · (1/cos(turn/2) − 1) before
+ * the tip: 0.2 mm at a corner and 1.0 mm at a side pocket for a radius of 0.15 in.
  */
 
 import {
@@ -29,7 +29,7 @@ export interface Jaw {
   readonly rail: Rail;
   /** Where the nose's line and the facing's line meet; the arc lies behind it. */
   readonly tip: Point;
-  /** The arc of the rounded point: its centre, radius, and where it ends. */
+  /** The arc of the rounded point: its centre, radius and ends. */
   readonly centre: Point;
   readonly radius: number;
   readonly onNose: Point;
@@ -39,12 +39,12 @@ export interface Jaw {
   /** Directions away from the tip, along the nose and along the facing. */
   readonly alongNose: Point;
   readonly alongFacing: Point;
-  /** Distance from the tip at which nose and facing begin to be straight. */
+  /** Distance from the tip at which nose and facing become straight. */
   readonly straightFrom: number;
   /** Where the ball's centre is when it touches nose or facing; normals point into the rubber. */
   readonly touchNose: Edge;
   readonly touchFacing: Edge;
-  /** A touch of the nose further than this from the tip has nothing to do with the pocket. */
+  /** A touch of the nose farther than this from the tip does not belong to the pocket. */
   readonly far: number;
 }
 
@@ -56,7 +56,7 @@ export interface PocketShape {
   readonly mouthWidth: number;
   /** The ball falls when its centre crosses this. */
   readonly fall: Edge;
-  /** Where the ball's centre is when it touches a rail that does not adjoin the pocket. */
+  /** Where the ball's centre is when it touches a rail not beside the pocket. */
   readonly otherRails: readonly Edge[];
 }
 
@@ -64,14 +64,14 @@ export function isSidePocket(pocket: PocketName): boolean {
   return pocket === 'left-side' || pocket === 'right-side';
 }
 
-/** Asked for at every run of a ball; a table never changes, so each shape is worked out once. */
-const known = new WeakMap<Table, Map<PocketName, PocketShape>>();
+/** Every run of a ball needs a shape; tables never change, so each is computed once. */
+const cache = new WeakMap<Table, Map<PocketName, PocketShape>>();
 
 export function pocketShape(table: Table, pocket: PocketName): PocketShape {
-  let shapes = known.get(table);
+  let shapes = cache.get(table);
   if (!shapes) {
     shapes = new Map();
-    known.set(table, shapes);
+    cache.set(table, shapes);
   }
   let shape = shapes.get(pocket);
   if (!shape) {
@@ -87,11 +87,11 @@ function shapeOf(table: Table, pocket: PocketName): PocketShape {
   const mouth = mouthEdge(table, pocket);
   const depth = side ? table.sideShelf : table.cornerShelf;
   const fall = { ...mouth, offset: mouth.offset + depth };
-  const at = { table, cut: side ? table.sideCut : table.cornerCut, fall };
+  const opening = { table, cut: side ? table.sideCut : table.cornerCut, fall };
   const [railA, railB] = railsAt(pocket);
   return {
     pocket,
-    jaws: [jawOf(at, railA, a, b), jawOf(at, railB, b, a)],
+    jaws: [jawOf(opening, railA, a, b), jawOf(opening, railB, b, a)],
     mouth,
     mouthWidth: side ? table.sideMouth : table.cornerMouth,
     fall,
@@ -101,20 +101,20 @@ function shapeOf(table: Table, pocket: PocketName): PocketShape {
   };
 }
 
-/** The rails on which the two tips of `pocketTips` lie. */
+/** The rails of the two tips of `pocketTips`. */
 function railsAt(pocket: PocketName): readonly [Rail, Rail] {
   const [a, b] = pocket.split('-') as [Rail, Rail | 'side'];
   return b === 'side' ? [a, a] : [b, a];
 }
 
-/** What a jaw has to know of its pocket. */
-interface At {
+/** What both jaws of a pocket share. */
+interface Opening {
   readonly table: Table;
   readonly cut: number;
   readonly fall: Edge;
 }
 
-function jawOf({ table, cut, fall }: At, rail: Rail, tip: Point, other: Point): Jaw {
+function jawOf({ table, cut, fall }: Opening, rail: Rail, tip: Point, other: Point): Jaw {
   const turn = Math.PI - cut;
   const into = outward(rail);
   const alongNose = isLongRail(rail)
@@ -142,13 +142,13 @@ function jawOf({ table, cut, fall }: At, rail: Rail, tip: Point, other: Point): 
   };
 }
 
-/** Far enough for any touch before the centre falls: one radius deeper than the fall. */
+/** One radius deeper than the fall: far enough for any touch before the ball falls. */
 function facingLength(table: Table, fall: Edge, tip: Point, along: Point): number {
   const depth = fall.offset + table.ballRadius - (fall.nx * tip.x + fall.ny * tip.y);
   return depth / (fall.nx * along.x + fall.ny * along.y);
 }
 
-/** The line square to a normal, so far before a point. */
+/** The line across a normal at a distance before a point. */
 function edgeBefore(point: Point, { x, y }: Point, distance: number): Edge {
   return { nx: x, ny: y, offset: x * point.x + y * point.y - distance };
 }

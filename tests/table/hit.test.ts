@@ -10,7 +10,7 @@ import {
   fullnessAt,
   type Hit,
   hitHalfWidth,
-  hitOnWay,
+  hitOnPath,
   type Launch,
   passCushions,
   playLine,
@@ -61,7 +61,7 @@ describe('a hit on the way', () => {
     fc.assert(
       fc.property(real(-2.2, 2.2), real(0.3, 0.9), (beside, ahead) => {
         const b = beside * R;
-        const met = hitOnWay(table, [straight], { x: ahead, y: b });
+        const met = hitOnPath(table, [straight], { x: ahead, y: b });
         if (Math.abs(b) > 2 * R) {
           expect(met).toBeNull();
           return;
@@ -96,7 +96,7 @@ describe('a hit on the way', () => {
           };
           const steps = Array.from({ length: 10_001 }, (_, n) => (n * 0.4) / 10_000);
           const first = steps.find((t) => apart(t) <= 0);
-          const met = hitOnWay(table, [curve], centre);
+          const met = hitOnPath(table, [curve], centre);
           if (first === undefined) {
             // Between two steps it may still graze: then it is no deeper than a step's sagitta.
             if (met) expect(Math.min(...steps.map(apart))).toBeLessThan(1e-6);
@@ -114,14 +114,14 @@ describe('a hit on the way', () => {
 
   it('ends the way there, in the stretch that makes it', () => {
     const next: Stretch = { ...straight, ball: { ...still, x: 1, vx: 1 } };
-    const met = hitOnWay(table, [straight, next, next], { x: 1.5, y: R });
+    const met = hitOnPath(table, [straight, next, next], { x: 1.5, y: R });
     expect(met?.stretches).toHaveLength(2);
     const last = met?.stretches[1] as Stretch;
     expect(pointAlong(last, last.duration)).toEqual(met?.hit.at);
   });
 
   it('is not made by a ball without size', () => {
-    expect(hitOnWay({ ...table, ballRadius: 0 }, [straight], { x: 0.5, y: 0 })).toBeNull();
+    expect(hitOnPath({ ...table, ballRadius: 0 }, [straight], { x: 0.5, y: 0 })).toBeNull();
   });
 });
 
