@@ -1,5 +1,5 @@
 /**
- * Opening the built app in a real Chromium, on a log of a thousand answers and on one of a million:
+ * Opening the built app in a real Chromium, on a log of a thousand answers and on one of 100,000:
  * from the navigation to the first painted Today with its numbers. Both know the same cards.
  */
 
@@ -9,7 +9,7 @@ import { type App, type Profile, startApp } from '../tests/browser/app.ts';
 import { BLANK, blankPage, seeded } from './seeding.ts';
 
 const SMALL = 1000;
-const LARGE = 1_000_000;
+const LARGE = 100_000;
 const ROUNDS = 11;
 
 declare global {

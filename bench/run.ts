@@ -80,7 +80,7 @@ function printAnswers(): void {
   row('answers scheduled per second', rates);
   note(`${answers} answers, sorted, folded and indexed, against next_state alone`);
   const next = benchNext();
-  row('answers taken in and next questions found per second', next);
+  row('answers added and next questions found per second', next);
   note(next.map(({ name, perSecond }) => `${name} ${(1000 / perSecond).toFixed(3)} ms`).join(', '));
 }
 

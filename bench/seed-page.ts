@@ -9,8 +9,6 @@ import { createStore, DEFAULT_SETTINGS, formatBackup } from '../src/store/index.
 const RECENT = 1000;
 const RECENT_A_DAY = 100;
 const A_DAY = 270;
-/** More in one text would be more than the page has memory for. */
-const PIECE = 200_000;
 
 const store = createStore({ name: 'throughline', newDeviceId: () => 'seeded' });
 const ids = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1)).map(({ id, kind }) => ({
@@ -21,16 +19,15 @@ const now = Date.now();
 const offset = -new Date(now).getTimezoneOffset();
 const today = studyDay(now, offset, DEFAULT_SETTINGS.dayBoundaryHour);
 
-/** Old answers in pieces, each sealed; then the recent ones, which stay as they are. */
+/** Old answers, which are sealed; then the recent ones, which stay as they are. */
 async function seed(answers: number): Promise<void> {
   const old = answers - RECENT;
-  for (let from = 0; from < old; from += PIECE) {
-    const to = Math.min(old, from + PIECE);
-    await put(from, to, answers);
-    // As on the day on which they were the last but one.
-    await seal(answerAt(to - 1, answers).day + (to === old ? 2 : 1));
+  if (old > 0) {
+    await put(0, old, answers);
+    // Two days after the last of them.
+    await seal(answerAt(old - 1, answers).day + 2);
   }
-  await put(old, answers, answers);
+  await put(Math.max(0, old), answers, answers);
   const { events } = await store.load();
   if (events.length !== RECENT) throw new Error(`${events.length} are not sealed`);
 }
@@ -50,7 +47,7 @@ async function seal(day: number): Promise<void> {
   if (!sealed) throw new Error('not sealed');
 }
 
-/** A fixed seed, cards in no order; the last ones yesterday. */
+/** Cards in no order, always the same; the last answers are of yesterday. */
 function answerAt(seq: number, answers: number): Answered {
   const dice = Math.imul(seq + 1, 2_654_435_761) >>> 0;
   const fromEnd = answers - 1 - seq;
@@ -67,7 +64,7 @@ function answerAt(seq: number, answers: number): Answered {
     device: 'bench',
     seq,
     day,
-    at: day * 86_400_000 + 43_200_000 + (seq % 1_000_000),
+    at: day * 86_400_000 + 43_200_000 + seq,
     card,
     kind,
     answer: [2.3],
