@@ -1,10 +1,9 @@
 /**
  * The make window: the interval of aim numbers around a line's number that pockets the ball. Every
- * trial is a whole shot, from the sight to the fall; nothing is derived from the mouth's width but
- * the size of the steps.
+ * trial is a whole shot, from the sight to the fall; the mouth's width decides only the steps.
  */
 
-import { divisions, type PocketName } from './geometry.ts';
+import { divisions, type PocketName, type Table } from './geometry.ts';
 import { type PocketRun, runIntoPocket } from './jaws.ts';
 import type { Ball } from './motion.ts';
 import { NODE, type Passages, passagesAround, playToLastCushion } from './passages.ts';
@@ -18,26 +17,26 @@ export interface MakeWindow {
   readonly to: number;
 }
 
-/** Where to look, in diamonds. */
+/** Where to search, diamonds. */
 export interface WindowSearch {
-  /** The march outwards. A hole or a run of makes narrower than this may not be seen. */
+  /** Step of the march outwards. A hole or a run of makes narrower than this may be missed. */
   readonly step: number;
-  /** Between the trials of the search that is made when the number itself misses. */
+  /** Between trials for a make when the number itself misses. */
   readonly stride: number;
   readonly low: number;
   readonly high: number;
 }
 
-/** Ends of a window are found to this, diamonds: a fiftieth of what a number is printed to. */
+/** Accuracy of a window's ends, diamonds: a fiftieth of the last printed decimal of a number. */
 const CLOSE = 0.002;
-/** A window is looked for as far as the arrival moves by this many mouths, to either side. */
+/** The search extends, on either side, until the arrival has moved by this many mouths. */
 const MOUTHS = 1.5;
 /** Steps of the march per expected half window. */
 const STEPS = 6;
 
 /**
- * The unbroken interval of makes that contains the number; if the number itself misses, the one
- * around the nearest make among trials `stride` apart. Its ends are within CLOSE.
+ * The unbroken interval of makes that contains the number; if the number itself misses, the interval
+ * around the nearest make among trials `stride` apart. Its ends are found to CLOSE.
  * @returns null if no trial drops
  */
 export function makeWindow(
@@ -54,7 +53,7 @@ export function makeWindow(
   };
 }
 
-/** The make nearest to a number that misses, looked for on both hands in strides. */
+/** The make nearest to a number that misses, among trials on both sides. */
 function nearestMake(
   drops: (aim: number) => boolean,
   number: number,
@@ -67,7 +66,7 @@ function nearestMake(
   return null;
 }
 
-/** Marches from a make until one misses or the bound is reached, then halves the last step. */
+/** Marches from a make to the first miss or the bound, then bisects the last step. */
 function endOfMakes(
   drops: (aim: number) => boolean,
   from: number,
@@ -91,13 +90,12 @@ function endOfMakes(
 
 /**
  * The make window of a line at one launch, on the route's own count, clipped to the rail.
- * A make by way of the nose beside the pocket counts, so a window may reach past the tip.
- * March 1/6 of the half window that the mouth would give a ball clear of both tips, search within
- * ±1.5 mouths of arrival in strides of one such half window, ends to 0.002 diamond. The ball that
- * comes off the last cushion is a smooth function of the aim: it is played at every 0.03 of a
- * diamond and put in between by a cubic (passages.ts); the pocket is played for every trial.
+ * A make off the nose beside the pocket counts, so a window may reach past the tip.
+ * The march takes a sixth of the half window that a ball clear of both tips would have; strides are
+ * one such half window. The ball that comes off the last cushion is a smooth function of the aim, so
+ * it is interpolated (passages.ts); the pocket is played for every trial.
  * @param aim the line's number at that launch
- * @returns null if the target is a rail, the ball does not get to the pocket, or no trial drops
+ * @returns null if the target is a rail, the ball does not reach the pocket, or no trial drops
  */
 export function makeWindowOf(
   setting: Setting,
@@ -109,21 +107,21 @@ export function makeWindowOf(
   const { target } = route;
   if (target.kind !== 'pocket') return null;
   const passages = passagesAround(setting, route, start, launch, aim);
-  const per = diamondsPerMouth(setting, target.pocket, passages);
-  if (!per) return null;
+  const expected = expectedSize(setting, target.pocket, passages);
+  if (!expected) return null;
   const drops = (number: number) => {
     const ball = passages.at(number);
     return ball !== null && runIntoPocket(setting, ball, target.pocket).kind === 'drops';
   };
   return makeWindow(drops, aim, {
-    step: Math.max(CLOSE, (per.mouth * per.halfOpen) / STEPS),
-    stride: per.mouth * per.halfOpen,
-    low: Math.max(0, aim - MOUTHS * per.mouth),
-    high: Math.min(divisions(route.aim.rail), aim + MOUTHS * per.mouth),
+    step: Math.max(CLOSE, expected.halfWindow / STEPS),
+    stride: expected.halfWindow,
+    low: Math.max(0, aim - MOUTHS * expected.mouth),
+    high: Math.min(divisions(route.aim.rail), aim + MOUTHS * expected.mouth),
   });
 }
 
-/** One line, played from the sight until the ball has dropped or is gone from its target pocket. */
+/** Plays one line from its sight until the ball drops into its target pocket or leaves it. */
 export function playIntoPocket(
   setting: Setting,
   route: Route,
@@ -138,41 +136,43 @@ export function playIntoPocket(
   return ball && runIntoPocket(setting, ball, target.pocket, record);
 }
 
-/** How much of aim moves the arrival by one mouth; and how much of the mouth is half a window. */
-interface PerMouth {
+/** Diamonds of aim that move the arrival by one mouth, and half the window they suggest. */
+interface ExpectedSize {
   readonly mouth: number;
-  readonly halfOpen: number;
+  readonly halfWindow: number;
 }
 
-function diamondsPerMouth(
+function expectedSize(
   setting: Setting,
   pocket: PocketName,
   passages: Passages,
-): PerMouth | null {
-  const { mouthWidth } = pocketShape(setting.table, pocket);
-  const goal = targetLine(setting.table, { kind: 'pocket', pocket });
-  const here = crossing(setting, goal, passages.node(0));
-  const side = passages.node(-1) ? -1 : 1;
-  const beside = crossing(setting, goal, passages.node(side));
+): ExpectedSize | null {
+  const { table } = setting;
+  const { mouthWidth } = pocketShape(table, pocket);
+  const target = targetLine(table, { kind: 'pocket', pocket });
+  const here = crossing(setting, target, passages.node(0));
+  const beside = crossing(setting, target, passages.node(passages.node(-1) ? -1 : 1));
   if (!here || !beside) return null;
-  const moved = Math.abs(missAlong(goal, beside) - missAlong(goal, here));
+  const moved = Math.abs(missAlong(target, beside) - missAlong(target, here));
   if (!(moved > 0)) return null;
-  // Cosine of the angle from straight in; the ball is that much wider along the mouth.
-  const straight =
-    (goal.edge.nx * here.vx + goal.edge.ny * here.vy) / Math.sqrt(here.vx ** 2 + here.vy ** 2);
-  const clear = (mouthWidth - (2 * setting.table.ballRadius) / straight) / 2;
-  // Steep balls find less room than this floor, or none; facings may still take them.
-  const halfOpen = Math.max(clear, (mouthWidth - 2 * setting.table.ballRadius) / 6) / mouthWidth;
-  return { mouth: (NODE * mouthWidth) / moved, halfOpen };
+  const mouth = (NODE * mouthWidth) / moved;
+  const open = halfOpening(table, mouthWidth, target, here) / mouthWidth;
+  return { mouth, halfWindow: mouth * open };
 }
 
-/** The ball where it crosses the target's edge. */
-function crossing(setting: Setting, goal: TargetLine, ball: Ball | null): Ball | null {
+/** Half the part of the mouth open to a ball that touches neither tip, metres. */
+function halfOpening(table: Table, mouthWidth: number, { edge }: TargetLine, ball: Ball): number {
+  // Cosine of the angle from straight in: along the mouth the ball is that much wider.
+  const straight = (edge.nx * ball.vx + edge.ny * ball.vy) / Math.sqrt(ball.vx ** 2 + ball.vy ** 2);
+  const clear = (mouthWidth - (2 * table.ballRadius) / straight) / 2;
+  // Steep balls find less room than this floor, or none; facings may still take them.
+  return Math.max(clear, (mouthWidth - 2 * table.ballRadius) / 6);
+}
+
+/** The ball as it crosses the target's edge. */
+function crossing(setting: Setting, target: TargetLine, ball: Ball | null): Ball | null {
   if (!ball) return null;
-  const flight = continueFlight(
-    setting,
-    { stretches: [], touches: [], ball, end: ball },
-    goal.edge,
-  );
+  const passage = { stretches: [], touches: [], ball, end: ball };
+  const flight = continueFlight(setting, passage, target.edge);
   return flight.arrived ? flight.end : null;
 }

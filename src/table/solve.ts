@@ -1,6 +1,6 @@
 /**
- * The line solver: from a start diamond, the diamond to aim through so that the ball's path crosses
- * the target. The full model is played for every trial; nothing is mirrored or tabulated.
+ * The line solver: finds the diamond to aim through, from a start diamond, so that the ball's path
+ * crosses the target. Every trial plays the full model; nothing is mirrored or tabulated.
  */
 
 import { SPEEDS, type Speed } from './condition.ts';
@@ -17,47 +17,48 @@ export const UNREACHABLE = [
 ] as const;
 export type Unreachable = (typeof UNREACHABLE)[number];
 
-/** A number, unrounded diamonds on the first cushion's count; or null with the reason. */
+/** A number, unrounded diamonds on the first cushion's count, or null and the reason. */
 export type SolvedLine =
   | {
       readonly aim: number;
       readonly why: null;
       /**
-       * About how far the arrival moves along the target's edge for a diamond of aim, metres (signed):
-       * the secant that found the number, or its hint where that was near enough. Good to begin from.
+       * About how far the arrival moves along the target's edge per diamond of aim, metres, signed:
+       * the slope of the last secant, or the hint's where that was near enough. Good for a next guess.
        */
       readonly drift: number;
-      /** The ball's way to the target with this number, to within `CLOSE`. */
+      /** The ball's path to the target with this number, to within CLOSE. */
       readonly flight: Flight;
     }
   | { readonly aim: null; readonly why: Unreachable };
 
-/** Where to begin: a number near by, and its drift. From the mirror if there is none. */
+/** A first guess and its drift. */
 interface Hint {
   readonly aim: number;
   readonly drift: number;
 }
 
 /**
- * Miss at the target below which one more secant step, not played, gives the number: metres. What is
- * left is this times the error of the slope, below 1e-8 of a diamond.
+ * Below this miss at the target, metres, a last secant step gives the number and is not played. The
+ * error is this times the error of the slope, below 1e-8 diamond.
  */
 const CLOSE = 1e-6;
 const ROUNDS = 30;
-/** Trials over the rail when the first guess leads nowhere. */
+/** Trials over the rail when secant steps fail. */
 const GRID = 32;
-/** Diamonds between the first two trials when nothing is known of the slope. */
+/** Diamonds between the first two trials when the slope is unknown. */
 const FIRST_STRIDE = 0.05;
-/** Diamonds between two shots that are far enough apart to tell a slope by. */
+/** Diamonds between two shots that are far enough apart to give a slope. */
 const APART = 1e-4;
-/** Miss at the end of a search that is no miss, metres; more is a jump, not a way to the target. */
+/** A bisected aim that misses by more, metres, is a jump and no path to the target. */
 const FOUND = 1e-4;
+const BISECTIONS = 60;
 
 /**
  * The aim-through number of one line at one launch.
  * @param start start diamond in the route's count
- * @param hint changes how soon the number is found, and the number by no more than what the
- *   integration leaves open: below 5e-5 of a diamond, on one cushion below 1e-6
+ * @param hint a first guess instead of the mirror's; changes the number by no more than the error of
+ *   integration: below 5e-5 diamond, on one cushion below 1e-6
  */
 export function solveLine(
   setting: Setting,
@@ -81,10 +82,10 @@ export function solveLine(
 
 export type LineNumbers = Readonly<Record<Speed, SolvedLine>>;
 
-/** How a line is struck, at any speed. */
+/** A launch at any speed. */
 export type Stroke = Omit<Launch, 'speed'>;
 
-/** The numbers of a line at the condition's three speeds, struck in the centre of the ball. */
+/** The numbers of a line at the condition's three speeds; by default struck in the centre. */
 export function solveSpeeds(
   setting: Setting,
   route: Route,
@@ -97,8 +98,8 @@ export function solveSpeeds(
 }
 
 /**
- * The numbers of a whole pattern. Each is looked for where its neighbours point to, so that two or
- * three shots find it.
+ * The numbers of a whole pattern. Each search starts from an extrapolation of its neighbours, so two
+ * or three shots find a number.
  * @param starts start diamonds, in order
  */
 export function solveStarts(
@@ -122,7 +123,7 @@ export function solveStarts(
   });
 }
 
-/** Where the numbers before point to: along a parabola, a straight line, or just the last one. */
+/** Extrapolates the numbers before: by a parabola, a straight line or the last number alone. */
 function hintFrom(
   starts: readonly number[],
   solved: readonly SolvedLine[],
@@ -143,11 +144,11 @@ function hintFrom(
   return { aim: line + bend * (x - x1) * (x - x2), drift };
 }
 
-/** One shot at a number: how far it misses by, metres along the target's edge, or null. */
 interface Trial {
+  /** Plays an aim: its miss along the target's edge, metres; null if it does not reach the edge. */
   readonly miss: (aim: number) => number | null;
-  /** Did the last shot lie still before it got to the target's edge. */
-  readonly layStill: () => boolean;
+  /** Did the last shot stop before it reached the target's edge? */
+  readonly stoppedShort: () => boolean;
   /** The last shot that reached the target's edge. */
   readonly flight: () => Flight;
 }
@@ -155,17 +156,17 @@ interface Trial {
 function trialOf(setting: Setting, route: Route, start: number, launch: Launch): Trial {
   const target = targetLine(setting.table, route.target);
   let last: Flight | null = null;
-  let still = false;
+  let short = false;
   return {
     miss: (aim) => {
       const ball = ballOnLine(setting, route, start, aim, launch);
       const flight = ball && fly(setting, ball, route.cushions, target.edge);
-      still = flight !== null && diesOnTheWay(setting.table, route, target.edge, flight);
+      short = flight !== null && stopsShort(setting.table, route, target.edge, flight);
       if (!flight?.arrived) return null;
       last = flight;
       return missAlong(target, flight.end);
     },
-    layStill: () => still,
+    stoppedShort: () => short,
     flight: () => {
       if (!last) throw new Error('no shot has reached the target');
       return last;
@@ -173,8 +174,8 @@ function trialOf(setting: Setting, route: Route, start: number, launch: Launch):
   };
 }
 
-/** Did the ball lie still on its way to the next cushion or the last edge, and short of it. */
-function diesOnTheWay(table: Table, route: Route, last: Edge, flight: Flight): boolean {
+/** Does the ball stop while it moves towards the next cushion or the last edge? */
+function stopsShort(table: Table, route: Route, last: Edge, flight: Flight): boolean {
   const { arrived, end, touches, stretches } = flight;
   const from = stretches[stretches.length - 1]?.ball;
   if (arrived || !from || end.vx !== 0 || end.vy !== 0) return false;
@@ -184,7 +185,7 @@ function diesOnTheWay(table: Table, route: Route, last: Edge, flight: Flight): b
   return toGo > 0 && edge.nx * from.vx + edge.ny * from.vy > 0;
 }
 
-/** Plays a line up to its target's edge, taking each rail as endless. Null: no such line. */
+/** Plays a line to its target's edge; every rail counts as endless. Null: no such line. */
 export function playLine(
   setting: Setting,
   route: Route,
@@ -196,7 +197,7 @@ export function playLine(
   return ball && fly(setting, ball, route.cushions, targetEdge(setting.table, route.target));
 }
 
-/** Does the ball meet a pocket's opening where it should meet a cushion, or its mark on a rail. */
+/** Does the ball meet a pocket's opening where it should meet a cushion or the target ball? */
 function dropsEarly(table: Table, route: Route, flight: Flight): boolean {
   if (touchInPocket(table, flight.touches)) return true;
   const { target } = route;
@@ -209,7 +210,7 @@ interface Found {
   readonly flight: Flight;
 }
 
-/** Secant steps from a guess; null if they leave the rail by far, lose the target or do not end. */
+/** Secant steps from a guess; null if they leave the rail by a diamond, lose the target or do not end. */
 function secant(trial: Trial, guess: Hint, rail: number): Found | null {
   let a = Math.min(rail, Math.max(0, guess.aim));
   let atA = trial.miss(a);
@@ -221,7 +222,7 @@ function secant(trial: Trial, guess: Hint, rail: number): Found | null {
     if (!(b > -1 && b < rail + 1)) return null;
     const atB = trial.miss(b);
     if (atB === null) return null;
-    // Shots too near to each other differ by no more than what the integration leaves open.
+    // Two shots that are too near differ by no more than the error of integration.
     if (Number.isNaN(drift) || Math.abs(b - a) > APART) drift = (atB - atA) / (b - a);
     const aim = b - atB / drift;
     if (Math.abs(atB) < CLOSE) return { aim, drift, flight: trial.flight() };
@@ -232,31 +233,31 @@ function secant(trial: Trial, guess: Hint, rail: number): Found | null {
   return null;
 }
 
-/** Looks over the whole rail for a change of sign and closes in on it. */
+/** Searches the whole rail for a change of sign and bisects it. */
 function search(trial: Trial, rail: number): Found | Unreachable {
   const misses: (number | null)[] = [];
-  const still: boolean[] = [];
+  const short: boolean[] = [];
   let nearest = -1;
   for (let n = 0; n <= GRID; n++) {
     const here = trial.miss((rail * n) / GRID);
     const before = misses[n - 1] ?? null;
     misses.push(here);
-    still.push(trial.layStill());
+    short.push(trial.stoppedShort());
     if (here === null) continue;
     if (before !== null && before * here <= 0) {
       return bisect(trial, (rail * (n - 1)) / GRID, (rail * n) / GRID, before);
     }
     if (nearest < 0 || Math.abs(here) < Math.abs(misses[nearest] ?? 0)) nearest = n;
   }
-  // The best shot has one beside it that lies still on the way: the way ends for want of speed.
-  const short = nearest < 0 ? still.includes(true) : still[nearest - 1] || still[nearest + 1];
-  return short ? 'does not reach' : 'no aim on this rail';
+  // A neighbour of the best shot stops short: the ball lacks the speed to reach the target.
+  const slow = nearest < 0 ? short.includes(true) : short[nearest - 1] || short[nearest + 1];
+  return slow ? 'does not reach' : 'no aim on this rail';
 }
 
 function bisect(trial: Trial, from: number, to: number, atFrom: number): Found | Unreachable {
   let low = from;
   let high = to;
-  for (let round = 0; round < 60; round++) {
+  for (let round = 0; round < BISECTIONS; round++) {
     const middle = (low + high) / 2;
     const here = trial.miss(middle);
     if (here === null || here * atFrom <= 0) high = middle;
