@@ -22,8 +22,8 @@ beforeEach(() => {
   store = createStore({ name, newDeviceId: () => 'a' });
 });
 
-describe('the plan made last', () => {
-  it('is not there at first, and is read back as it was kept', async () => {
+describe('the last plan', () => {
+  it('is missing at first, and is read back as it was saved', async () => {
     expect(await store.loadPlan()).toBeNull();
     await store.savePlan(PLAN);
     expect(await store.loadPlan()).toEqual(PLAN);
@@ -33,8 +33,8 @@ describe('the plan made last', () => {
     ['of another version', { ...PLAN, version: 2 }],
     ['with no numbers', { ...PLAN, reply: { ...PLAN.reply, forecast: {} } }],
     ['with a part missing', { ...PLAN, reply: { plan: PLAN.reply.plan } }],
-    ['that is none', 'nonsense'],
-  ])('%s is as good as none: it is made anew', async (_name, stored) => {
+    ['that is a text', 'nonsense'],
+  ])('%s counts as missing', async (_name, stored) => {
     await store.savePlan(stored as KeptPlan);
     expect(await store.loadPlan()).toBeNull();
   });

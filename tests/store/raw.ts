@@ -1,6 +1,6 @@
-/** The database past the store, as an older or newer app would have read and written it. */
+/** Reads and writes the database without the store, as an older or newer app would. */
 
-/** Writes a value; the store has to have opened the database before. */
+/** The store has to have opened the database before. */
 export async function rawPut(
   name: string,
   storeName: string,
@@ -14,7 +14,7 @@ export function rawGet(name: string, storeName: string, key: string): Promise<un
   return within(name, storeName, 'readonly', (objects) => objects.get(key));
 }
 
-/** All values of a store by their keys, in the order of those. */
+/** All values of a store by their keys, in the keys' order. */
 export async function rawAll(
   name: string,
   storeName: string,
@@ -47,7 +47,6 @@ function within<T>(
   });
 }
 
-/** Takes everything out of a store. */
 export async function rawClear(name: string, storeName: string): Promise<void> {
   await within(name, storeName, 'readwrite', (objects) => objects.clear());
 }

@@ -29,7 +29,7 @@ describe('a rehearsal under way', () => {
     expect(await other.loadRehearsal()).toEqual(draft(2));
   });
 
-  it('is kept by the tab that is further on', async () => {
+  it('is saved by the tab that is ahead', async () => {
     await begin(3);
     expect(await other.saveRehearsal(draft(2))).toBe(false);
     expect(await store.loadRehearsal()).toEqual(draft(3));
@@ -37,7 +37,7 @@ describe('a rehearsal under way', () => {
     expect(await store.loadRehearsal()).toEqual(draft(4));
   });
 
-  it('grows by one answer, though two tabs write it at once', async () => {
+  it('grows by one answer though two tabs write at once', async () => {
     await begin(1);
     const tabs = [store, other, store, other];
     const called = (answer: number): RehearsalDraft => {
@@ -49,19 +49,19 @@ describe('a rehearsal under way', () => {
     expect(await store.loadRehearsal()).toEqual(called(0));
   });
 
-  it('is not written over by another answer to the same question', async () => {
+  it('is not overwritten by another answer to the same question', async () => {
     await begin(2);
     const [first, second] = questions(2) as [RehearsalQuestion, RehearsalQuestion];
     const another = { ...draft(2), answers: [first, { ...second, answer: [7] }] };
     expect(await other.saveRehearsal(another)).toBe(false);
     expect(await store.loadRehearsal()).toEqual(draft(2));
-    // One that goes on from the other answer is another rehearsal by now.
+    // One that continues from the other answer is another rehearsal by now.
     const further = [...another.answers, questions(3)[2] as RehearsalQuestion];
     expect(await other.saveRehearsal({ ...draft(3), answers: further })).toBe(false);
     expect(await other.saveRehearsal(draft(2))).toBe(true);
   });
 
-  it('is not begun in the middle, and skips no answer', async () => {
+  it('neither begins in the middle nor skips an answer', async () => {
     expect(await store.saveRehearsal(draft(1))).toBe(false);
     expect(await store.loadRehearsal()).toBeNull();
     await begin(1);
@@ -77,7 +77,7 @@ describe('a rehearsal under way', () => {
     expect(await store.loadRehearsal()).toBeNull();
   });
 
-  it('gives way to no other rehearsal until it is dropped', async () => {
+  it('is not replaced by another rehearsal until it is dropped', async () => {
     await begin(1);
     expect(await other.saveRehearsal(draft(9, 'sunday'))).toBe(false);
     expect(await store.loadRehearsal()).toEqual(draft(1));
@@ -86,7 +86,7 @@ describe('a rehearsal under way', () => {
     expect(await other.saveRehearsal(draft(0, 'sunday'))).toBe(true);
   });
 
-  it('is not dropped by a tab that means another one', async () => {
+  it('is not dropped by a tab that means another rehearsal', async () => {
     await begin(1, 'sunday');
     await other.dropRehearsal('friday');
     expect(await store.loadRehearsal()).toEqual(draft(1, 'sunday'));
@@ -94,7 +94,7 @@ describe('a rehearsal under way', () => {
     expect(await store.loadRehearsal()).toBeNull();
   });
 
-  it('that cannot be read is left where it is, and told of', async () => {
+  it('is left where it is, and reported, if it cannot be read', async () => {
     const newer = { ...draft(1), version: 2 };
     await store.load();
     await rawPut(name, 'documents', newer, 'rehearsal');
@@ -104,7 +104,7 @@ describe('a rehearsal under way', () => {
     expect(await rawGet(name, 'documents', 'rehearsal')).toEqual(newer);
   });
 
-  it('that could not be read back is not written', async () => {
+  it('is not written if it could not be read back', async () => {
     await begin(1);
     await expect(store.saveRehearsal({ ...draft(2), began: -1 })).rejects.toThrow(RangeError);
     expect(await store.loadRehearsal()).toEqual(draft(1));
@@ -128,7 +128,7 @@ describe('finishing a rehearsal', () => {
     expect((await other.load()).events).toEqual([event]);
   });
 
-  it('happens once, though two tabs finish it at once', async () => {
+  it('happens once though two tabs finish it at once', async () => {
     await begin(2);
     const tabs = [store, other, store, other];
     const written = await Promise.all(
@@ -140,7 +140,7 @@ describe('finishing a rehearsal', () => {
     expect(foldLog(events).memories.get('p/0')?.answers).toBe(1);
   });
 
-  it('does not come back for a tab that answers on, and counts once', async () => {
+  it('counts once, and does not come back for a tab that continues answering', async () => {
     await begin(2);
     expect(await store.finishRehearsal('friday', rehearsed(2))).not.toBeNull();
     for (const answers of [0, 2, 3]) {
@@ -151,7 +151,7 @@ describe('finishing a rehearsal', () => {
     expect((await store.load()).events).toHaveLength(1);
   });
 
-  it('counts once, though its document is put back from outside', async () => {
+  it('counts once though its document is put back from outside', async () => {
     await begin(2);
     await store.finishRehearsal('friday', rehearsed(2));
     await rawPut(name, 'documents', draft(2), 'rehearsal');
@@ -161,7 +161,7 @@ describe('finishing a rehearsal', () => {
     await begin(1, 'sunday');
   });
 
-  it('writes what is on the disk, and no other answers', async () => {
+  it('writes the answers on the disk, and no others', async () => {
     await begin(2);
     const [first, second] = questions(2) as [RehearsalQuestion, RehearsalQuestion];
     const others = { ...rehearsed(2), questions: [first, { ...second, answer: [7] }] };
@@ -170,7 +170,7 @@ describe('finishing a rehearsal', () => {
     expect(await store.finishRehearsal('friday', rehearsed(2))).not.toBeNull();
   });
 
-  it('writes nothing for one that was dropped, or when another has begun', async () => {
+  it('writes nothing if the rehearsal was dropped, or another has begun', async () => {
     await begin(2);
     await other.dropRehearsal('friday');
     expect(await store.finishRehearsal('friday', rehearsed(2))).toBeNull();
@@ -187,7 +187,7 @@ describe('finishing a rehearsal', () => {
     expect((await store.load()).events).toEqual([]);
   });
 
-  it('is both or neither: a disk that refuses leaves the one under way', async () => {
+  it('does both or neither: if the disk refuses, the rehearsal is still under way', async () => {
     await begin(2);
     const remove = IDBObjectStore.prototype.delete;
     IDBObjectStore.prototype.delete = () => {
@@ -197,11 +197,11 @@ describe('finishing a rehearsal', () => {
     IDBObjectStore.prototype.delete = remove;
     expect((await store.load()).events).toEqual([]);
     expect(await store.loadRehearsal()).toEqual(draft(2));
-    // The number was not used up either: it belongs to the transaction that failed.
+    // The number is not used up, either: it belongs to the transaction that failed.
     expect((await store.finishRehearsal('friday', rehearsed(2)))?.id).toBe('a:0');
   });
 
-  it('that could not be read back writes nothing', async () => {
+  it('writes nothing that could not be read back', async () => {
     await begin(1);
     const bad = { ...rehearsed(1), day: -1 };
     await expect(store.finishRehearsal('friday', bad)).rejects.toThrow(RangeError);
@@ -209,7 +209,7 @@ describe('finishing a rehearsal', () => {
   });
 });
 
-/** Begins one and answers so many of its questions, as a tab does it: one after the other. */
+/** Begins a rehearsal and answers so many questions, one after the other, as a tab does. */
 async function begin(answers: number, id = 'friday'): Promise<void> {
   for (let n = 0; n <= answers; n++) {
     expect(await store.saveRehearsal(draft(n, id))).toBe(true);

@@ -4,7 +4,7 @@ import { KINDS } from '../../src/cards/index.ts';
 import { HARBOUR_LANE } from '../../src/charts/index.ts';
 import { DEFAULT_SETTINGS, parseSettings } from '../../src/store/index.ts';
 
-/** As they were stored before the newer fields came; written by hand. */
+/** As stored before there were newer fields; written by hand. */
 const FIRST = {
   version: 1,
   dayBoundaryHour: 3,
@@ -19,7 +19,7 @@ const FIRST = {
 } as const;
 
 describe('settings', () => {
-  it('stored without the newer fields keep what they say, and take the defaults', () => {
+  it('stored without newer fields keep their own, and get defaults for the rest', () => {
     expect(parseSettings(FIRST)).toEqual({
       ...FIRST,
       kinds: KINDS,
@@ -35,7 +35,7 @@ describe('settings', () => {
     });
   });
 
-  it('keep what is chosen', () => {
+  it('keep what the player chose', () => {
     const chosen = {
       ...DEFAULT_SETTINGS,
       kinds: ['number'],
@@ -60,21 +60,21 @@ describe('settings', () => {
       { kinds: [...KINDS, ...KINDS].reverse() },
       { kinds: KINDS },
     ],
-    ['a use of its own', { use: { a: 'often', b: 'daily' } }, { use: { a: 'often' } }],
+    ['a use that does not exist', { use: { a: 'often', b: 'daily' } }, { use: { a: 'often' } }],
     ['a use by a long name', { use: { ['n'.repeat(61)]: 'often' } }, { use: {} }],
     ['a use that is a list', { use: ['often'] }, { use: {} }],
     ['a pause of a minute', { pauseSeconds: 60 }, { pauseSeconds: 4 }],
     ['a session of an hour', { minutes: 60 }, { minutes: null }],
     ['given perhaps', { given: 'perhaps' }, { given: true }],
     ['a hurried voice', { voiceRate: 3 }, { voiceRate: 1 }],
-  ])('%s: this field alone falls back', (_name, stored, expected) => {
+  ])('%s: only this field falls back', (_name, stored, expected) => {
     expect(parseSettings({ ...FIRST, ...stored })).toEqual({
       ...parseSettings(FIRST),
       ...expected,
     });
   });
 
-  it('hold fifty uses, and names of sixty characters', () => {
+  it('have at most fifty uses, and names of sixty characters', () => {
     const uses = (many: number) =>
       Object.fromEntries(
         Array.from({ length: many }, (_, n) => [`${n}`.padEnd(60, 'x'), 'often'] as const),
@@ -83,7 +83,7 @@ describe('settings', () => {
     expect(Object.keys(parseSettings({ ...FIRST, use: uses(51) }).use)).toHaveLength(50);
   });
 
-  it('get at no prototype', () => {
+  it('reach no prototype', () => {
     const { use } = parseSettings(
       JSON.parse('{"version":1,"use":{"__proto__":"often","cross-side":"often"}}'),
     );
@@ -91,7 +91,7 @@ describe('settings', () => {
     expect(Object.getPrototypeOf(use)).toBe(Object.prototype);
   });
 
-  it('are settings, whatever was stored, and read the same again', () => {
+  it('are valid, whatever was stored, and read the same again', () => {
     const fields = Object.keys(DEFAULT_SETTINGS).filter((field) => field !== 'version');
     const storedArb = fc.dictionary(fc.constantFrom(...fields), fc.anything());
     fc.assert(

@@ -18,7 +18,7 @@ afterEach(() => {
   for (const db of opened.splice(0)) db.close();
 });
 
-/** As version 1 of the app wrote it: each event by its id, and documents. */
+/** As version 1 of the app wrote them: each event by its id, and documents. */
 const EVENTS = [
   answer(0, 'p/1', 100),
   answer(1, 'p/2', 101),
@@ -28,7 +28,7 @@ const EVENTS = [
 const UNREADABLE = { version: 7, id: 'z:1', type: 'from the future' };
 
 describe('a database of version 1', () => {
-  it('opens with all that is in it, and goes on', async () => {
+  it('opens with all its contents, and continues', async () => {
     (await version1()).close();
     const store = open();
     const contents = await store.load();
@@ -44,14 +44,14 @@ describe('a database of version 1', () => {
     expect(await rawAll(name, 'sealed')).toEqual([]);
   });
 
-  it('that a tab of that version holds opens as soon as it lets go', async () => {
+  it('opens as soon as a tab of that version closes its connection', async () => {
     const old = await version1();
     // What the app of version 1 does.
     old.onversionchange = () => old.close();
     expect((await open().load()).events).toEqual(EVENTS);
   });
 
-  it('that a tab does not let go of is said in a sentence, and opens when it has', async () => {
+  it('is reported in a sentence while a tab keeps its connection, and opens afterwards', async () => {
     const old = await version1();
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
     const asked = new Promise<void>((resolve) => {
@@ -60,7 +60,7 @@ describe('a database of version 1', () => {
     const store = open();
     const loaded = store.load().catch((error: unknown) => error);
     await asked;
-    // The database says that it is blocked after its tabs were asked.
+    // The database reports that it is blocked after it has asked its tabs.
     await vi.waitFor(() => expect(vi.getTimerCount()).toBe(1));
     vi.runAllTimers();
     const error = await loaded;
@@ -69,13 +69,13 @@ describe('a database of version 1', () => {
     vi.useRealTimers();
     old.close();
     expect((await store.load()).events).toEqual(EVENTS);
-    // The first try, which went on in vain, is not in the way of a later version.
+    // The first attempt, which nobody waited for, does not block a later version.
     opened.push(await openRaw(name, 3));
   });
 });
 
 describe('a database of a later version', () => {
-  it('takes over from an open tab, which then says in a sentence what to do', async () => {
+  it('closes the connection of an open tab, which then says what to do', async () => {
     const store = open();
     await store.load();
     opened.push(await openRaw(name, 3));
