@@ -1,4 +1,4 @@
-/** The part of the composition root that syncs: the sync worker and what this browser tells of. */
+/** The part of the composition root that syncs: the sync worker and this browser's events. */
 
 import type { ReadonlySignal } from '@preact/signals';
 import type { Model, Screen } from './app/index.ts';
@@ -16,9 +16,11 @@ export function syncing(store: string, model: Model, screen: ReadonlySignal<Scre
     model,
     screen,
     flag: {
-      get: () => flagged((kept) => kept.getItem(FLAG)) !== null,
+      get: () => flagged((storage) => storage.getItem(FLAG)) !== null,
       set: (isSet) => {
-        flagged((kept) => (isSet ? kept.setItem(FLAG, 'connected') : kept.removeItem(FLAG)));
+        flagged((storage) =>
+          isSet ? storage.setItem(FLAG, 'connected') : storage.removeItem(FLAG),
+        );
       },
     },
     listen: (onChance) => {
@@ -27,18 +29,18 @@ export function syncing(store: string, model: Model, screen: ReadonlySignal<Scre
         if (document.hidden) onChance();
       });
     },
-    later: (work, ms) => {
+    after: (ms, work) => {
       setTimeout(work, ms);
     },
   });
 }
 
-/** Without it a page asks the worker only in Settings. */
-function flagged<T>(use: (kept: Storage) => T): T | null {
+/** Null where storage is forbidden; then a page asks the worker in Settings only. */
+function flagged<T>(use: (storage: Storage) => T): T | null {
   try {
     return use(localStorage);
   } catch (error) {
-    console.error('Not to be had here:', error);
+    console.error('No local storage:', error);
     return null;
   }
 }

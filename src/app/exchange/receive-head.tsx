@@ -8,7 +8,7 @@ import {
 } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import { TABLE_NAMES } from '../parts/table-panel.tsx';
-import type { Kept } from '../state/chart-ports.ts';
+import type { Saved } from '../state/chart-ports.ts';
 import type { Model } from '../state/model.ts';
 
 /** Who made the chart that came, when and why, and what it is. Its words are text, whatever they are. */
@@ -52,7 +52,7 @@ export function ReceivedHead({
   );
 }
 
-const CHANGED: Kept = {
+const CHANGED: Saved = {
   ok: false,
   say: 'The chart was changed in another tab or window meanwhile. Nothing was taken in; look at it again.',
 };

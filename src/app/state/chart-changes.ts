@@ -1,4 +1,4 @@
-/** Changing the charts on a device, and what that writes to memory: fetched when it is wanted. */
+/** Changes to the charts on the device, with their effects on memory: loaded when first needed. */
 
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { Effects } from '../../cards/index.ts';
@@ -13,108 +13,96 @@ import {
 } from '../../scheduler/index.ts';
 import { toleranceOf } from '../../store/index.ts';
 import type { Naming } from '../../table/index.ts';
-import type { ChartPorts, Kept, ReadableCharts } from './chart-ports.ts';
+import type { ChartPorts, Saved } from './chart-ports.ts';
 import { chartUseOf } from './chart-use.ts';
 
-interface ChangePorts extends ChartPorts {
+export interface ChangePorts extends ChartPorts {
   readonly charts: Signal<readonly ChartDocument[]>;
   readonly naming: ReadonlySignal<Naming>;
 }
 
-export type ChartChanges = Pick<
-  ReadableCharts,
-  'effectsIf' | 'keepChart' | 'removeChart' | 'useChart' | 'catchUp'
->;
+export async function effectsIf(
+  ports: ChangePorts,
+  document: ChartDocument,
+): Promise<Effects | null> {
+  const before = chartOn(ports, document.id);
+  if (!before) return null;
+  const naming = ports.naming.peek();
+  return effectsOnMemory({ before, after: document, ...known(ports), naming });
+}
 
-export function chartChanges(ports: ChangePorts): ChartChanges {
-  const { store, log, settings, charts, naming } = ports;
-
-  const known = () => ({
-    charts: charts.peek(),
-    log: log.peek(),
-    tolerance: toleranceOf(settings.peek()),
-  });
-
-  const effectsIf = async (document: ChartDocument): Promise<Effects | null> => {
-    const before = charts.peek().find(({ id }) => id === document.id);
-    if (!before) return null;
-    return effectsOnMemory({
-      before,
-      after: document,
-      ...known(),
-      naming: naming.peek(),
-    });
+export async function keepChart(ports: ChangePorts, document: ChartDocument): Promise<Saved> {
+  const before = chartOn(ports, document.id);
+  const effects = (await effectsIf(ports, document)) ?? {
+    moves: overdueOn(document, known(ports)),
   };
+  const base = before ? digestOf(lastRevision(before)) : null;
+  // A new chart without memory of its lines is no event.
+  const isEvent = before !== undefined || effects.moves.length > 0;
+  const drafts = isEvent ? revisedDrafts(document, effects.moves, ports.when()) : [];
+  const written = await ports.store.keepChart(document, base, drafts);
+  if (!written) return { ok: false, say: GONE_ON };
+  replace(ports.charts, document);
+  ports.shareEvents(written);
+  ports.tellReload();
+  return { ok: true };
+}
 
-  const replace = (document: ChartDocument): void => {
-    const others = charts.peek().filter(({ id }) => id !== document.id);
-    const kept = others.length < charts.peek().length;
-    charts.value = kept
-      ? charts.peek().map((one) => (one.id === document.id ? document : one))
-      : [...others, document];
-  };
+export async function removeChart(ports: ChangePorts, id: string): Promise<Saved> {
+  const { store, log, charts } = ports;
+  if (charts.peek().length < 2) return { ok: false, say: LAST };
+  // Charts that share its memory keep what their lines have of it.
+  for (const { id: other } of charts.peek()) {
+    const use = chartUseOf(log.peek(), other);
+    if (use.shares === id) await changeUse(ports, other, { ...use, shares: null });
+  }
+  if (!(await store.removeChart(id))) return { ok: false, say: LAST };
+  charts.value = charts.peek().filter((one) => one.id !== id);
+  ports.tellReload();
+  return { ok: true };
+}
 
-  const overdue = (document: ChartDocument): Effects['moves'] => overdueOn(document, known());
+export async function changeUse(ports: ChangePorts, id: string, use: ChartUse): Promise<void> {
+  const document = chartOn(ports, id);
+  if (!document) throw new Error(`no chart ${id}`);
+  const when = ports.when();
+  const from = chartUseOf(ports.log.peek(), id).shares;
+  const moves = sharingMoves({ document, from, to: use.shares, ...known(ports) });
+  const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...use, ...when }];
+  if (moves.length > 0) drafts.push(...revisedDrafts(document, moves, when));
+  ports.shareEvents(await ports.store.appendAll(drafts));
+}
 
-  const catchUp = async (): Promise<void> => {
-    for (const document of charts.peek()) {
-      const moves = overdue(document);
-      if (moves.length === 0) continue;
-      ports.shareEvents(await store.appendAll(revisedDrafts(document, moves, ports.when())));
-    }
-  };
+export async function catchUp(ports: ChangePorts): Promise<void> {
+  for (const document of ports.charts.peek()) {
+    const moves = overdueOn(document, known(ports));
+    if (moves.length === 0) continue;
+    const drafts = revisedDrafts(document, moves, ports.when());
+    ports.shareEvents(await ports.store.appendAll(drafts));
+  }
+}
 
-  const useChart = async (id: string, wanted: ChartUse): Promise<void> => {
-    const document = charts.peek().find((one) => one.id === id);
-    if (!document) throw new Error(`no chart ${id}`);
-    const when = ports.when();
-    const moves = sharingMoves({
-      document,
-      from: chartUseOf(log.peek(), id).shares,
-      to: wanted.shares,
-      ...known(),
-    });
-    const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...wanted, ...when }];
-    if (moves.length > 0) drafts.push(...revisedDrafts(document, moves, when));
-    ports.shareEvents(await store.appendAll(drafts));
-  };
+function chartOn({ charts }: ChangePorts, id: string): ChartDocument | undefined {
+  return charts.peek().find((one) => one.id === id);
+}
 
-  const keepChart = async (document: ChartDocument): Promise<Kept> => {
-    const before = charts.peek().find(({ id }) => id === document.id);
-    const effects = (await effectsIf(document)) ?? { moves: overdue(document) };
-    const base = before ? digestOf(lastRevision(before)) : null;
-    // A new chart of which nothing is remembered tells the log nothing.
-    const tells = before !== undefined || effects.moves.length > 0;
-    const drafts = tells ? revisedDrafts(document, effects.moves, ports.when()) : [];
-    const written = await store.keepChart(document, base, drafts);
-    if (!written) return { ok: false, say: GONE_ON };
-    replace(document);
-    ports.shareEvents(written);
-    ports.tellReload();
-    return { ok: true };
-  };
+/** What effects on memory are computed from. */
+function known({ charts, log, settings }: ChangePorts) {
+  return { charts: charts.peek(), log: log.peek(), tolerance: toleranceOf(settings.peek()) };
+}
 
-  const removeChart = async (id: string): Promise<Kept> => {
-    if (charts.peek().length < 2) return { ok: false, say: LAST };
-    // What their lines share with it goes on in them.
-    for (const { id: other } of charts.peek()) {
-      const its = chartUseOf(log.peek(), other);
-      if (its.shares === id) await useChart(other, { ...its, shares: null });
-    }
-    if (!(await store.removeChart(id))) return { ok: false, say: LAST };
-    charts.value = charts.peek().filter((one) => one.id !== id);
-    ports.tellReload();
-    return { ok: true };
-  };
-
-  return { effectsIf, keepChart, removeChart, useChart, catchUp };
+function replace(charts: ChangePorts['charts'], document: ChartDocument): void {
+  const isKnown = charts.peek().some(({ id }) => id === document.id);
+  charts.value = isKnown
+    ? charts.peek().map((one) => (one.id === document.id ? document : one))
+    : [...charts.peek(), document];
 }
 
 const LAST = 'The last chart cannot be removed.';
 const GONE_ON =
   'This chart was changed in another tab or window meanwhile. Nothing was saved; look at it again.';
 
-/** One event or, if it says more than one may say, several. */
+/** One event, or several if there are more moves than one event may have. */
 function revisedDrafts(
   document: ChartDocument,
   moves: Effects['moves'],

@@ -1,4 +1,4 @@
-/** The charts as this tab knows them, and what keeping them takes. */
+/** The charts on the device as this tab knows them, and what they need of the model. */
 
 import type { ReadonlySignal } from '@preact/signals';
 import type { Card, Effects } from '../../cards/index.ts';
@@ -6,33 +6,34 @@ import type { Chart, ChartDocument, ChartDraft, Solved } from '../../charts/inde
 import type { ChartUse, LogEvent, LogState } from '../../scheduler/index.ts';
 import type { Settings, SettingsChange, Store } from '../../store/index.ts';
 
-export type Kept = { readonly ok: true } | { readonly ok: false; readonly say: string };
+/** `say`: why nothing was saved, a sentence. */
+export type Saved = { readonly ok: true } | { readonly ok: false; readonly say: string };
 
-export interface KeptCharts {
+export interface DeviceCharts {
   /** All charts on the device. */
   readonly charts: ReadonlySignal<readonly ChartDocument[]>;
   /** The one in use. */
   readonly chart: ReadonlySignal<Chart>;
-  /** Its cards; of a level, if the player keeps to one. */
+  /** The cards of the chart in use; those of a level, if the player chose one. */
   readonly cards: ReadonlySignal<readonly Card[]>;
-  /** How the chart in use is used. */
+  /** The level and the shared memory of the chart in use. */
   readonly use: ReadonlySignal<ChartUse>;
   readonly chooseChart: (id: string) => Promise<void>;
-  /** The numbers of a kept chart, in use or not; those of the one in use if it is not kept. */
+  /** The numbers of any chart on the device; of the one in use if there is no such chart. */
   readonly chartOf: (id: string | undefined) => Chart;
   /**
-   * What taking a kept chart on to this document's last revision would do to memory; null for a chart
-   * that is not kept. It solves a chart or two: some hundredths of a second.
+   * The effects on memory if a chart's last revision became this document's; null for a chart that is
+   * not on the device. Solves one or two charts: some hundredths of a second.
    */
   readonly effectsIf: (document: ChartDocument) => Promise<Effects | null>;
-  /** Keeps a new chart, or takes a kept one on; writes what that does to memory with it. */
-  readonly keepChart: (document: ChartDocument) => Promise<Kept>;
-  /** Its memory stays in the log. The last chart cannot be removed. */
-  readonly removeChart: (id: string) => Promise<Kept>;
+  /** Saves a new chart, or new revisions of one, together with the effects on memory. */
+  readonly keepChart: (document: ChartDocument) => Promise<Saved>;
+  /** Memory of its lines stays in the log. The last chart cannot be removed. */
+  readonly removeChart: (id: string) => Promise<Saved>;
   readonly useChart: (id: string, use: ChartUse) => Promise<void>;
   readonly loadDraft: (id: string) => Promise<ChartDraft | null>;
   readonly saveDraft: (id: string, draft: ChartDraft) => Promise<void>;
-  /** Not if another tab has written a draft of its own in its place. */
+  /** Removes the draft unless another tab has replaced it. */
   readonly dropDraft: (id: string, mine: ChartDraft) => Promise<void>;
 }
 
@@ -41,22 +42,22 @@ export interface ChartPorts {
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
   readonly changeSettings: (change: SettingsChange) => Promise<void>;
-  /** Study-day and time, for an event that is written now. */
+  /** Study-day and time now, for new events. */
   readonly when: () => { readonly day: number; readonly at: number };
-  /** Takes written events into this tab's log, and tells the other tabs of them. */
+  /** Adds stored events to the log in memory, here and in other tabs. */
   readonly shareEvents: (events: readonly LogEvent[]) => void;
-  /** Tells the other tabs to read again. */
+  /** Makes other tabs read the disk again. */
   readonly tellReload: () => void;
   /** Numbers that need not be solved again. */
   readonly solved: Solved | null;
 }
 
-export interface ReadableCharts extends KeptCharts {
+export interface ReadableCharts extends DeviceCharts {
   /**
-   * Writes what the charts' numbers do to memory that came from elsewhere: whether chart or memory was
-   * here first makes no difference.
+   * Appends the effects of the charts' revisions on memory that arrived after them, as from a backup:
+   * the result does not depend on which came first.
    */
   readonly catchUp: () => Promise<void>;
-  /** Takes in what was read from the disk. */
+  /** Replaces the charts by those read from the disk. */
   readonly readCharts: (charts: readonly ChartDocument[]) => void;
 }

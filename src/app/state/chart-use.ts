@@ -1,8 +1,9 @@
 import type { ChartUse, LogState } from '../../scheduler/index.ts';
 
-const AS_IT_IS: ChartUse = { shares: null, level: null };
+/** A chart that was never set up: memory of its own, all levels. */
+const OWN: ChartUse = { shares: null, level: null };
 
-/** Whose memory a chart uses, as the log has it. */
+/** How a chart is used, by the log. */
 export function chartUseOf({ uses }: LogState, id: string): ChartUse {
-  return uses.get(id) ?? AS_IT_IS;
+  return uses.get(id) ?? OWN;
 }

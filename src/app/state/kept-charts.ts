@@ -1,6 +1,6 @@
-/** The charts as this tab knows them: which is in use, its cards, and what changing one does to memory. */
+/** The charts on the device: which is in use, its numbers and cards, and their changes. */
 
-import { computed, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { type Card, cardsOf, isLineCard, toleranceFor } from '../../cards/index.ts';
 import {
   type Chart,
@@ -11,70 +11,83 @@ import {
   levelOf,
   sharedLines,
 } from '../../charts/index.ts';
-import { partnerOf } from '../../scheduler/index.ts';
-import { toleranceOf } from '../../store/index.ts';
-import type { ChartPorts, ReadableCharts } from './chart-ports.ts';
+import { type ChartUse, partnerOf } from '../../scheduler/index.ts';
+import { type Settings, toleranceOf } from '../../store/index.ts';
+import type { Naming } from '../../table/index.ts';
+import type { ChangePorts } from './chart-changes.ts';
+import type { ChartPorts, DeviceCharts, ReadableCharts } from './chart-ports.ts';
 import { chartUseOf } from './chart-use.ts';
 
 export function keepCharts(ports: ChartPorts): ReadableCharts {
-  const { store, log, settings, solved } = ports;
+  const { store, settings, changeSettings } = ports;
   const charts = signal<readonly ChartDocument[]>([HARBOUR_LANE]);
-  const documentOf = (id: string) => charts.value.find((one) => one.id === id) ?? null;
-  const inUse = computed(() => documentOf(settings.value.chart) ?? charts.value[0] ?? HARBOUR_LANE);
-  // Texts and numbers, not objects: folding the log again must not begin a session anew.
+  const naming = computed(() => settings.value.naming);
+  const inUse = computed(() => chartWith(charts, settings.value.chart) ?? firstOf(charts));
+  const use = chartUse(ports, inUse);
+  const { chart, chartOf } = numbersOf(ports, charts, inUse, naming);
+  return {
+    charts,
+    chart,
+    cards: cardsIn(chart, settings, use),
+    use,
+    chartOf,
+    chooseChart: (id) => changeSettings({ chart: id }),
+    ...changesTo({ ...ports, charts, naming }),
+    loadDraft: (id) => store.loadDraft(id),
+    saveDraft: (id, draft) => store.saveDraft(id, draft),
+    dropDraft: (id, mine) => store.dropDraft(id, mine),
+    readCharts: (read) => replaceChanged(charts, read),
+  };
+}
+
+function chartWith(charts: ReadonlySignal<readonly ChartDocument[]>, id: string) {
+  return charts.value.find((one) => one.id === id) ?? null;
+}
+
+function firstOf(charts: ReadonlySignal<readonly ChartDocument[]>): ChartDocument {
+  return charts.value[0] ?? HARBOUR_LANE;
+}
+
+function chartUse({ log }: ChartPorts, inUse: ReadonlySignal<ChartDocument>) {
+  // By value: an answer makes a new log state, which must not begin a session anew.
   const shares = computed(() => chartUseOf(log.value, inUse.value.id).shares);
   const level = computed(() => chartUseOf(log.value, inUse.value.id).level);
-  const use = computed(() => ({ shares: shares.value, level: level.value }));
-  const naming = computed(() => settings.value.naming);
+  return computed<ChartUse>(() => ({ shares: shares.value, level: level.value }));
+}
+
+function numbersOf(
+  { log, solved }: ChartPorts,
+  charts: ReadonlySignal<readonly ChartDocument[]>,
+  inUse: ReadonlySignal<ChartDocument>,
+  naming: ReadonlySignal<Naming>,
+): Pick<DeviceCharts, 'chart' | 'chartOf'> {
   const partner = computed(() => partnerOf(inUse.value, charts.value, log.value));
   const shared = computed(() => partner.value && sharedLines(inUse.value, partner.value));
   const chart = computed(() => computeChart(inUse.value, naming.value, shared.value, solved));
-  const tolerance = computed(() =>
-    toleranceFor(toleranceOf(settings.value), chart.value.document.printStep),
-  );
-  const cards = computed(() => {
-    const all = cardsOf(chart.value, tolerance.value);
-    // A chart may lose its levels after one was chosen.
-    const kept = chart.value.state.levels === null ? null : level.value;
-    return kept === null ? all : all.filter(inLevel(chart.value, kept));
-  });
-
   const chartOf = (id: string | undefined): Chart => {
-    const document = id === undefined ? null : documentOf(id);
+    const document = id === undefined ? null : chartWith(charts, id);
     if (!document || document === inUse.value) return chart.value;
     const other = partnerOf(document, charts.value, log.value);
     return computeChart(document, naming.value, other && sharedLines(document, other), solved);
   };
+  return { chart, chartOf };
+}
 
-  const changes = async () => {
-    const { chartChanges } = await import('./chart-changes.ts');
-    return chartChanges({ ...ports, charts, naming });
-  };
-
-  return {
-    charts,
-    chart,
-    cards,
-    use,
-    chartOf,
-    effectsIf: async (document) => (await changes()).effectsIf(document),
-    chooseChart: (id) => ports.changeSettings({ chart: id }),
-    keepChart: async (document) => (await changes()).keepChart(document),
-    removeChart: async (id) => (await changes()).removeChart(id),
-    useChart: async (id, wanted) => (await changes()).useChart(id, wanted),
-    catchUp: async () => (await changes()).catchUp(),
-    loadDraft: (id) => store.loadDraft(id),
-    saveDraft: (id, draft) => store.saveDraft(id, draft),
-    dropDraft: (id, mine) => store.dropDraft(id, mine),
-    readCharts: (read) => {
-      // Equal documents must stay the same ones: a session in progress hangs on its chart.
-      const known = new Map(charts.peek().map((one) => [canonical(one), one]));
-      const now = read.map((one) => known.get(canonical(one)) ?? one);
-      const same =
-        now.length === charts.peek().length && now.every((one, n) => one === charts.peek()[n]);
-      if (!same && now.length > 0) charts.value = now;
-    },
-  };
+function cardsIn(
+  chart: ReadonlySignal<Chart>,
+  settings: ReadonlySignal<Settings>,
+  use: ReadonlySignal<ChartUse>,
+): ReadonlySignal<readonly Card[]> {
+  const tolerance = computed(() =>
+    toleranceFor(toleranceOf(settings.value), chart.value.document.printStep),
+  );
+  const level = computed(() => use.value.level);
+  return computed(() => {
+    const all = cardsOf(chart.value, tolerance.value);
+    // The chart may have lost its levels since the player chose one.
+    const most = chart.value.state.levels === null ? null : level.value;
+    return most === null ? all : all.filter(inLevel(chart.value, most));
+  });
 }
 
 function inLevel(chart: Chart, most: number): (card: Card) => boolean {
@@ -83,4 +96,33 @@ function inLevel(chart: Chart, most: number): (card: Card) => boolean {
     const level = levelOf(chart.state, card);
     return level !== null && level <= most;
   };
+}
+
+type Changes = Pick<
+  ReadableCharts,
+  'effectsIf' | 'keepChart' | 'removeChart' | 'useChart' | 'catchUp'
+>;
+
+/** Their code is loaded with the first change. */
+function changesTo(ports: ChangePorts): Changes {
+  const changes = () => import('./chart-changes.ts');
+  return {
+    effectsIf: async (document) => (await changes()).effectsIf(ports, document),
+    keepChart: async (document) => (await changes()).keepChart(ports, document),
+    removeChart: async (id) => (await changes()).removeChart(ports, id),
+    useChart: async (id, use) => (await changes()).changeUse(ports, id, use),
+    catchUp: async () => (await changes()).catchUp(ports),
+  };
+}
+
+/** Equal documents stay the same objects: a session in progress belongs to its chart's object. */
+function replaceChanged(
+  charts: Signal<readonly ChartDocument[]>,
+  read: readonly ChartDocument[],
+): void {
+  const known = new Map(charts.peek().map((one) => [canonical(one), one]));
+  const now = read.map((one) => known.get(canonical(one)) ?? one);
+  const isSame =
+    now.length === charts.peek().length && now.every((one, n) => one === charts.peek()[n]);
+  if (!isSame && now.length > 0) charts.value = now;
 }

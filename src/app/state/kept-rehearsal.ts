@@ -1,4 +1,4 @@
-/** The rehearsal under way as this tab knows it: what the store holds, as a signal, and its changes. */
+/** The rehearsal under way as this tab knows it, and its changes. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type {
@@ -9,63 +9,77 @@ import type {
 } from '../../scheduler/index.ts';
 import type { Store, StoredRehearsal } from '../../store/index.ts';
 
-export interface KeptRehearsal {
-  /** The rehearsal under way, whichever tab it is in; null if there is none that can be read. */
+export interface DeviceRehearsal {
+  /** The rehearsal under way, in whichever tab; null if there is none that can be read. */
   readonly rehearsal: ReadonlySignal<RehearsalDraft | null>;
-  /** What the last one that this tab knew of was set up with, though it may be over; null at first. */
+  /** The set-up of the newest rehearsal this tab knew of, even if it is over; null at first. */
   readonly lastRehearsal: ReadonlySignal<RehearsalSpec | null>;
-  /** Is one there that this version cannot read. */
+  /** Whether there is one that this version cannot read. */
   readonly rehearsalUnreadable: ReadonlySignal<boolean>;
-  /** False, with nothing written, if another one is there or another tab is further on. */
+  /** False, with nothing written, if there is another one or another tab is further on. */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
-  /** Removes the rehearsal of that id; without an id, whatever is there. */
+  /** Removes the rehearsal of that id; without an id, any. */
   readonly dropRehearsal: (id?: string) => Promise<void>;
-  /** Writes the whole of it into the log; null if another tab has finished or dropped it. */
+  /** Appends all of it to the log; null if another tab has finished or dropped it. */
   readonly finishRehearsal: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
 }
 
-export interface KeptPorts {
+export interface RehearsalPorts {
   readonly store: Store;
-  /** Puts an event into the log that this tab shows, and tells the other tabs. */
-  readonly takeIn: (event: LogEvent) => void;
-  /** Tells the other tabs. */
-  readonly tell: (message: unknown) => void;
+  /** Adds a stored event to the log in memory, here and in other tabs. */
+  readonly shareEvent: (event: LogEvent) => void;
+  /** Makes other tabs read the rehearsal again. */
+  readonly tellOthers: () => void;
 }
 
-export interface ReadableRehearsal extends KeptRehearsal {
+export interface ReadableRehearsal extends DeviceRehearsal {
   readonly readRehearsal: () => Promise<void>;
 }
 
-export function keepRehearsal({ store, takeIn, tell }: KeptPorts): ReadableRehearsal {
-  const kept = signal<StoredRehearsal>(null);
+export function keepRehearsal(ports: RehearsalPorts): ReadableRehearsal {
+  const { store, tellOthers } = ports;
+  const stored = signal<StoredRehearsal>(null);
   const lastRehearsal = signal<RehearsalSpec | null>(null);
-  const rehearsalUnreadable = computed(() => kept.value === 'unreadable');
-  const rehearsal = computed(() => (kept.value === 'unreadable' ? null : kept.value));
-  /** Counts this tab's own changes: what was read before one of them is old. */
+  /** This tab's own changes, counted: what was read before one of them is out of date. */
   let changes = 0;
-
-  const keep = (stored: StoredRehearsal): void => {
-    kept.value = stored;
-    if (stored !== null && stored !== 'unreadable') lastRehearsal.value = stored.spec;
+  const show = (rehearsal: StoredRehearsal): void => {
+    stored.value = rehearsal;
+    if (rehearsal !== null && rehearsal !== 'unreadable') lastRehearsal.value = rehearsal.spec;
   };
-
   const readRehearsal = async (): Promise<void> => {
     const before = changes;
-    const stored = await store.loadRehearsal();
-    if (before === changes) keep(stored);
+    const rehearsal = await store.loadRehearsal();
+    if (before === changes) show(rehearsal);
   };
-
-  const changeTo = (draft: RehearsalDraft | null): void => {
+  const tellChange = (): void => {
     changes += 1;
-    keep(draft);
-    tell({ type: 'rehearsal' });
+    tellOthers();
   };
-
   return {
-    rehearsal,
+    rehearsal: computed(() => (stored.value === 'unreadable' ? null : stored.value)),
     lastRehearsal,
-    rehearsalUnreadable,
+    rehearsalUnreadable: computed(() => stored.value === 'unreadable'),
     readRehearsal,
+    ...changesTo(ports, { show, readRehearsal, tellChange }),
+  };
+}
+
+interface Shown {
+  readonly show: (rehearsal: RehearsalDraft | null) => void;
+  readonly readRehearsal: () => Promise<void>;
+  /** Counts a change of this tab and tells the others. */
+  readonly tellChange: () => void;
+}
+
+function changesTo(
+  { store, shareEvent }: RehearsalPorts,
+  { show, readRehearsal, tellChange }: Shown,
+): Pick<DeviceRehearsal, 'saveRehearsal' | 'dropRehearsal' | 'finishRehearsal'> {
+  const changeTo = (draft: RehearsalDraft | null): void => {
+    show(draft);
+    tellChange();
+  };
+  return {
     saveRehearsal: async (draft) => {
       const saved = await store.saveRehearsal(draft);
       if (saved) changeTo(draft);
@@ -74,15 +88,14 @@ export function keepRehearsal({ store, takeIn, tell }: KeptPorts): ReadableRehea
     },
     dropRehearsal: async (id) => {
       await store.dropRehearsal(id);
-      tell({ type: 'rehearsal' });
-      // Another one may be there by now, begun in another tab.
-      changes += 1;
+      tellChange();
+      // Another tab may have begun one by now.
       await readRehearsal();
     },
     finishRehearsal: async (id, draft) => {
       const event = await store.finishRehearsal(id, draft);
       if (event) {
-        takeIn(event);
+        shareEvent(event);
         changeTo(null);
       } else {
         await readRehearsal();

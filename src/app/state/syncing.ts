@@ -1,4 +1,4 @@
-/** When this page syncs, and what is shown of it. Fetched when the first screen is long there. */
+/** When this page syncs, and what Settings shows of it. Loaded long after the first screen. */
 
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { SyncAnswer, SyncAsk, Syncer } from '../../workers/index.ts';
@@ -9,12 +9,12 @@ export type SyncStatus = Extract<SyncAnswer, { readonly at: 'status' }>['status'
 type Wish = Extract<SyncAsk, { readonly what: 'connect' }>['wish'];
 
 export interface Syncing {
-  /** Undefined while it is not known; null if no folder is connected. */
+  /** Undefined until it is known; null if no folder is connected. */
   readonly status: ReadonlySignal<SyncStatus | undefined>;
   readonly busy: ReadonlySignal<boolean>;
-  /** Asks how it stands. */
+  /** Asks the worker for the status. */
   readonly look: () => Promise<void>;
-  /** Null if it is connected, 'empty' if there is nothing yet to connect with; else why not. */
+  /** Null once connected; 'empty' if the folder holds nothing to join; else why it failed. */
   readonly connect: (wish: Wish) => Promise<null | 'empty' | { readonly say: string }>;
   readonly sync: () => Promise<void>;
   readonly disconnect: () => Promise<void>;
@@ -22,56 +22,110 @@ export interface Syncing {
 
 export interface SyncPorts {
   readonly syncer: Syncer;
-  readonly model: Pick<Model, 'cameIn'>;
+  readonly model: Pick<Model, 'refresh'>;
   readonly screen: ReadonlySignal<Screen>;
-  /** Whether a folder is connected, so that a page need not begin a worker to ask. */
+  /** Whether a folder is connected: saves a page from starting a worker to ask. */
   readonly flag: { readonly get: () => boolean; readonly set: (isSet: boolean) => void };
-  /** Calls back whenever the device comes online or the page is put aside. */
+  /** Calls back when the device comes online or the page is hidden. */
   readonly listen: (onChance: () => void) => void;
-  readonly later: (work: () => void, ms: number) => void;
+  readonly after: (ms: number, work: () => void) => void;
 }
 
-/** Where questions are asked: nothing comes in between them. */
+/** Screens on which no sync starts and nothing synced is read: it would change what is asked. */
 const SESSIONS: readonly Screen['name'][] = [
   ...(['quiz', 'ear', 'drill', 'rehearsal', 'placement', 'table-day'] as const),
-  // A draft is written there.
+  // It is writing a draft.
   'edit',
 ];
 
-/** After a failure, seconds; the last goes on. A device that says it is online may not yet be. */
-const AGAIN = [10, 60, 120, 300, 900, 3600] as const;
+/** Waits after failures in a row, seconds; the last repeats. A device may claim to be online too early. */
+const RETRIES = [10, 60, 120, 300, 900, 3600] as const;
 
 export function beginSyncing(ports: SyncPorts): Syncing {
-  const { syncer, model, screen, flag } = ports;
+  const { syncer, flag } = ports;
   const status = signal<SyncStatus | undefined>(flag.get() ? undefined : null);
-  const busy = signal(false);
-  let failures = 0;
-  let missed = false;
-  let unread = false;
-  const inSession = (): boolean => SESSIONS.includes(screen.peek().name);
-
   const look = async (): Promise<void> => {
     const answer = await syncer.ask({ what: 'status' });
     if (answer.at !== 'status') return;
     status.value = answer.status;
     flag.set(answer.status !== null);
   };
+  const reading = createReading(ports);
+  const { busy, sync, syncIfConnected } = createSyncs(ports, reading, {
+    look,
+    waiting: () => status.peek()?.waiting ?? 0,
+  });
+  whenSessionsEnd(ports.screen, () => {
+    reading.readMissed();
+    syncIfConnected();
+  });
+  syncIfConnected();
+  ports.listen(syncIfConnected);
+  return { status, busy, look, sync, ...connection({ syncer, flag, look, sync }) };
+}
 
-  const once = async (): Promise<SyncAnswer> => {
-    const answer = await syncer.ask({ what: 'sync' });
-    if (answer.at === 'synced' && answer.done) {
-      const { taken, charts } = answer.done;
-      if (taken > 0 || charts.length > 0) await readIn();
-    }
-    return answer;
+function isSession({ name }: Screen): boolean {
+  return SESSIONS.includes(name);
+}
+
+function whenSessionsEnd(screen: ReadonlySignal<Screen>, ended: () => void): void {
+  let wasSession = false;
+  effect(() => {
+    const isEnd = wasSession && !isSession(screen.value);
+    wasSession = isSession(screen.value);
+    if (isEnd) ended();
+  });
+}
+
+interface Reading {
+  /** Shows what a sync brought; during a session, once it ends. */
+  readonly read: () => Promise<void>;
+  /** Shows what a session kept from being read. */
+  readonly readMissed: () => void;
+}
+
+function createReading({ model, screen }: SyncPorts): Reading {
+  let missed = false;
+  const read = async (): Promise<void> => {
+    missed = isSession(screen.peek());
+    if (!missed) await model.refresh();
   };
-
-  /** A sync that a session overtook has to wait with what it brought: it would change what is asked. */
-  const readIn = async (): Promise<void> => {
-    unread = inSession();
-    if (!unread) await model.cameIn();
+  return {
+    read,
+    readMissed: () => {
+      if (missed) void read().catch(reportUnread);
+    },
   };
+}
 
+/** It is on the disk, and the next page shows it. */
+function reportUnread(error: unknown): void {
+  console.error('Not read again after syncing:', error);
+}
+
+interface Syncs {
+  readonly busy: ReadonlySignal<boolean>;
+  readonly sync: () => Promise<void>;
+  /** Not during a session. */
+  readonly syncIfConnected: () => void;
+}
+
+interface StatusPorts {
+  readonly look: () => Promise<void>;
+  /** Events that are not sent yet, by the last status. */
+  readonly waiting: () => number;
+}
+
+function createSyncs(ports: SyncPorts, reading: Reading, status: StatusPorts): Syncs {
+  const { screen, flag } = ports;
+  const busy = signal(false);
+  const retry = createRetry(ports);
+  /** A sync was wanted while another one ran, which may have been too early for it. */
+  let missed = false;
+  const inSession = () => isSession(screen.peek());
+  const syncIfConnected = (): void => {
+    if (flag.get() && !inSession()) void sync();
+  };
   const sync = async (): Promise<void> => {
     if (busy.peek()) {
       missed = true;
@@ -80,54 +134,60 @@ export function beginSyncing(ports: SyncPorts): Syncing {
     busy.value = true;
     missed = false;
     try {
-      const answer = await once();
-      await look();
-      // What came in may have moved lines, and that they did is written here.
-      const isDone = answer.at === 'synced' && answer.done !== null;
-      const more = isDone && (status.peek()?.waiting ?? 0) > 0 && !inSession();
-      const last = more ? await once() : answer;
-      if (more) await look();
-      if (last.at === 'refused') retry();
-      else failures = 0;
+      const answer = await syncTwice(ports.syncer, reading, status, inSession);
+      if (answer.at === 'refused') retry.schedule(syncIfConnected);
+      else retry.reset();
     } catch (error) {
-      notRead(error);
+      reportUnread(error);
     } finally {
       busy.value = false;
     }
-    // Something was to be synced while it was at it: what it did may have been too early.
-    if (missed) chance();
+    if (missed) syncIfConnected();
   };
+  return { busy, sync, syncIfConnected };
+}
 
-  /** It is on the disk, and shown when the page is next opened. */
-  const notRead = (error: unknown): void => console.error('Not read again after syncing:', error);
-
-  const retry = (): void => {
-    const seconds = AGAIN[Math.min(failures, AGAIN.length - 1)] ?? 3600;
-    failures += 1;
-    ports.later(chance, seconds * 1000);
+/** Syncs again if what came in made new events: lines that a synced chart moved. */
+async function syncTwice(
+  syncer: Syncer,
+  { read }: Reading,
+  { look, waiting }: StatusPorts,
+  inSession: () => boolean,
+): Promise<SyncAnswer> {
+  const syncOnce = async (): Promise<SyncAnswer> => {
+    const answer = await syncer.ask({ what: 'sync' });
+    const done = answer.at === 'synced' ? answer.done : null;
+    if (done && (done.taken > 0 || done.charts.length > 0)) await read();
+    await look();
+    return answer;
   };
+  const first = await syncOnce();
+  const isDone = first.at === 'synced' && first.done !== null;
+  return isDone && waiting() > 0 && !inSession() ? syncOnce() : first;
+}
 
-  /** Now would be a good time. */
-  const chance = (): void => {
-    if (flag.get() && !inSession()) void sync();
-  };
-
-  let before: Screen['name'] | null = null;
-  effect(() => {
-    const { name } = screen.value;
-    const isOver = before !== null && SESSIONS.includes(before) && !SESSIONS.includes(name);
-    const isFirst = before === null;
-    before = name;
-    if (isOver && unread) void readIn().catch(notRead);
-    if (isOver || isFirst) chance();
-  });
-  ports.listen(chance);
-
+function createRetry({ after }: SyncPorts) {
+  let failures = 0;
   return {
-    status,
-    busy,
-    look,
-    sync,
+    reset: () => {
+      failures = 0;
+    },
+    schedule: (work: () => void) => {
+      const seconds = RETRIES[Math.min(failures, RETRIES.length - 1)] ?? 3600;
+      failures += 1;
+      after(seconds * 1000, work);
+    },
+  };
+}
+
+function connection(ports: {
+  readonly syncer: Syncer;
+  readonly flag: SyncPorts['flag'];
+  readonly look: () => Promise<void>;
+  readonly sync: () => Promise<void>;
+}): Pick<Syncing, 'connect' | 'disconnect'> {
+  const { syncer, flag, look, sync } = ports;
+  return {
     connect: async (wish) => {
       const answer = await syncer.ask({ what: 'connect', wish });
       if (answer.at === 'refused') return { say: answer.say };

@@ -2,7 +2,8 @@ import { noPlanner } from './no-planner.ts';
 /** Several charts on a device, and the memory of their lines. */
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { type Clock, createModel, type Model } from '../../../src/app/state/model.ts';
+import { createModel, type Model } from '../../../src/app/state/model.ts';
+import type { Clock } from '../../../src/app/state/study-day.ts';
 import { isLineCard, type LineCard } from '../../../src/cards/index.ts';
 import {
   type ChartDocument,

@@ -2,7 +2,8 @@ import { noPlanner } from './no-planner.ts';
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { keepRehearsal } from '../../../src/app/state/kept-rehearsal.ts';
-import { type Clock, createModel, type Model } from '../../../src/app/state/model.ts';
+import { createModel, type Model } from '../../../src/app/state/model.ts';
+import type { Clock } from '../../../src/app/state/study-day.ts';
 import type { RehearsalDraft, RehearsedDraft } from '../../../src/scheduler/index.ts';
 import { createStore } from '../../../src/store/index.ts';
 import { rawPut } from '../../store/raw.ts';
@@ -113,7 +114,11 @@ describe('the rehearsal under way', () => {
       ...store,
       loadRehearsal: () => new Promise<null>((ok) => (read = ok)),
     };
-    const kept = keepRehearsal({ store: slow, takeIn: () => undefined, tell: () => undefined });
+    const kept = keepRehearsal({
+      store: slow,
+      shareEvent: () => undefined,
+      tellOthers: () => undefined,
+    });
     const reading = kept.readRehearsal();
     await kept.saveRehearsal(draft(0));
     read(null);

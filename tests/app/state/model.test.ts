@@ -2,7 +2,8 @@ import { noPlanner } from './no-planner.ts';
 import 'fake-indexeddb/auto';
 import { effect } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { type Clock, createModel, type Model } from '../../../src/app/state/model.ts';
+import { createModel, type Model } from '../../../src/app/state/model.ts';
+import type { Clock } from '../../../src/app/state/study-day.ts';
 import type { EventDraft } from '../../../src/scheduler/index.ts';
 import { createStore, type Store } from '../../../src/store/index.ts';
 

@@ -1,4 +1,4 @@
-/** When a page syncs: after a session and never in one, again later after a failure. */
+/** When a page syncs: between sessions, never in one, and again after a failure. */
 
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
@@ -11,7 +11,7 @@ const STATUS: NonNullable<SyncStatus> = {
   waiting: 0,
 };
 
-/** @param answers to be given to 'sync', in turn; the last goes on */
+/** @param answers given to 'sync', in turn; the last repeats */
 function begun(
   answers: readonly SyncAnswer[],
   connected = true,
@@ -23,7 +23,7 @@ function begun(
   const screen = signal<Screen>(first);
   const waiting = { count: 0 };
   let flag = connected;
-  let cameIn = 0;
+  let refreshed = 0;
   let chance = (): void => undefined;
   let turn = 0;
   const syncing = beginSyncing({
@@ -43,9 +43,9 @@ function begun(
       },
     },
     model: {
-      cameIn: async () => {
-        cameIn += 1;
-        // The charts moved lines, and that was written.
+      refresh: async () => {
+        refreshed += 1;
+        // The synced charts moved lines: new events.
         waiting.count = 2;
       },
     },
@@ -59,7 +59,7 @@ function begun(
     listen: (onChance) => {
       chance = onChance;
     },
-    later: (work, ms) => later.push({ work, ms }),
+    after: (ms, work) => later.push({ work, ms }),
   });
   const syncs = () => asked.filter((what) => what === 'sync').length;
   return {
@@ -70,7 +70,7 @@ function begun(
     later,
     syncs,
     chance: () => chance(),
-    came: () => cameIn,
+    refreshed: () => refreshed,
   };
 }
 
@@ -78,7 +78,7 @@ const idle: SyncAnswer = { at: 'synced', done: { taken: 0, charts: [], sent: 0 }
 const settle = () => new Promise((resolve) => setTimeout(resolve, 5));
 
 describe('a page', () => {
-  it('syncs when it is opened, and asks nothing if no folder is connected', async () => {
+  it('syncs when it opens, and asks nothing if no folder is connected', async () => {
     const one = begun([idle]);
     await settle();
     expect(one.asked).toEqual(['sync', 'status']);
@@ -89,7 +89,7 @@ describe('a page', () => {
     expect(none.syncing.status.value).toBeNull();
   });
 
-  it('syncs after a session and when it comes online, and never in a session', async () => {
+  it('syncs after a session and when it comes online, never in a session', async () => {
     const { screen, syncs, chance } = begun([idle], true, { name: 'quiz', minutes: null });
     chance();
     await settle();
@@ -105,35 +105,35 @@ describe('a page', () => {
     expect(syncs()).toBe(2);
   });
 
-  // Bug: what a slow sync had brought was read between two questions.
-  it('reads nothing and sends no more in a session that has overtaken a sync, but after it', async () => {
+  // Bug: a slow sync's events were read between two questions.
+  it('reads and sends nothing more in a session that begins during a sync, but after it', async () => {
     let arrive = (): void => undefined;
     const slow = new Promise<void>((resolve) => {
       arrive = resolve;
     });
     const came: SyncAnswer = { at: 'synced', done: { taken: 3, charts: [], sent: 0 } };
-    const { screen, syncs, came: times, waiting } = begun([came, idle], true, undefined, slow);
+    const { screen, syncs, refreshed, waiting } = begun([came, idle], true, undefined, slow);
     screen.value = { name: 'quiz', minutes: null };
     arrive();
     waiting.count = 1;
     await settle();
-    expect({ read: times(), syncs: syncs() }).toEqual({ read: 0, syncs: 1 });
+    expect({ read: refreshed(), syncs: syncs() }).toEqual({ read: 0, syncs: 1 });
     screen.value = { name: 'today' };
     await settle();
-    expect(times()).toBe(1);
+    expect(refreshed()).toBe(1);
     expect(syncs()).toBe(2);
   });
 
-  it('reads what came in, and sends what that brought about', async () => {
+  it('reads what came in, and sends the events that this made', async () => {
     const came: SyncAnswer = { at: 'synced', done: { taken: 3, charts: [], sent: 0 } };
-    const { asked, came: times, syncing } = begun([came, idle]);
+    const { asked, refreshed, syncing } = begun([came, idle]);
     await settle();
-    expect(times()).toBe(1);
+    expect(refreshed()).toBe(1);
     expect(asked).toEqual(['sync', 'status', 'sync', 'status']);
     expect(syncing.status.value?.waiting).toBe(0);
   });
 
-  it('tries again later after a failure, less and less often', async () => {
+  it('tries again after a failure, less and less often', async () => {
     const { later, syncs, chance } = begun([{ at: 'refused', say: 'The server is in trouble.' }]);
     for (let n = 0; n < 7; n++) {
       await settle();
@@ -150,7 +150,7 @@ describe('a page', () => {
     expect(syncs()).toBe(9);
   });
 
-  it('syncs again if it came online while a sync was failing', async () => {
+  it('syncs again if the device came online while a sync was failing', async () => {
     const { chance, syncs } = begun([{ at: 'refused', say: 'Not to be reached.' }, idle]);
     chance();
     chance();
@@ -158,7 +158,7 @@ describe('a page', () => {
     expect(syncs()).toBe(2);
   });
 
-  it('stops when it is disconnected', async () => {
+  it('stops once it is disconnected', async () => {
     const { syncing, chance, syncs } = begun([idle]);
     await settle();
     await syncing.disconnect();

@@ -17,7 +17,7 @@ import {
   type Signature,
   stateOf,
 } from '../../../charts/index.ts';
-import type { Kept } from '../chart-ports.ts';
+import type { Saved } from '../chart-ports.ts';
 import type { Model } from '../model.ts';
 import { createDraftStorage, type DraftPorts, type DraftStorage } from './draft-storage.ts';
 import { createHistory, type History } from './history.ts';
@@ -54,7 +54,7 @@ interface RevisionActions {
   readonly rebase: () => void;
   /** The document with the draft as its last revision. */
   readonly revised: (signature: Signature) => ChartDocument;
-  readonly save: (signature: Signature) => Promise<Kept>;
+  readonly save: (signature: Signature) => Promise<Saved>;
 }
 
 /** A stored draft, and the revision it is based on if the chart still has it. */

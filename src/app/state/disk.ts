@@ -1,0 +1,93 @@
+/** Reads what the store holds into the model. */
+
+import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { HARBOUR_LANE, HARBOUR_LANE_BAR } from '../../charts/index.ts';
+import { OtherVersion, type Settings, type Store } from '../../store/index.ts';
+import type { ReadableCharts } from './chart-ports.ts';
+import type { ReadableRehearsal } from './kept-rehearsal.ts';
+import type { PageLog } from './page-log.ts';
+import type { ReadablePlanning } from './planning.ts';
+import type { StudyDays } from './study-day.ts';
+
+export type Opening =
+  | { readonly at: 'opening' }
+  | { readonly at: 'open' }
+  | { readonly at: 'failed'; readonly say: string };
+
+export interface DiskPorts
+  extends Pick<StudyDays, 'today' | 'lookAtClock'>,
+    Pick<ReadableCharts, 'readCharts'>,
+    Pick<ReadableRehearsal, 'readRehearsal'>,
+    Pick<ReadablePlanning, 'readPlan'> {
+  readonly store: Store;
+  readonly settings: Signal<Settings>;
+  readonly log: PageLog;
+  readonly whenIdle?: (work: () => Promise<void>) => void;
+}
+
+export interface Disk {
+  readonly opening: ReadonlySignal<Opening>;
+  /**
+   * Reads the disk. A page that takes its device to be new shows meanwhile what will be on it, for
+   * creating a database takes time; if the device is not new, the screen is cleared again.
+   */
+  readonly open: (isNew?: boolean) => Promise<void>;
+  readonly reload: () => Promise<void>;
+  /** Stored records that this version cannot read. */
+  readonly unread: ReadonlySignal<number>;
+}
+
+export function createDisk(ports: DiskPorts): Disk {
+  const opening = signal<Opening>({ at: 'opening' });
+  const unread = signal(0);
+  const reload = () => readAll(ports, unread);
+  const show = (): void => {
+    ports.lookAtClock();
+    opening.value = { at: 'open' };
+  };
+  return {
+    opening,
+    open: async (isNew = false) => {
+      if (isNew) show();
+      try {
+        const hadNone = await ports.store.firstCharts([HARBOUR_LANE, HARBOUR_LANE_BAR]);
+        if (!hadNone) opening.value = { at: 'opening' };
+        await reload();
+        show();
+      } catch (error) {
+        opening.value = { at: 'failed', say: cannotOpen(error) };
+      }
+    },
+    reload,
+    unread,
+  };
+}
+
+async function readAll(ports: DiskPorts, unread: Signal<number>): Promise<void> {
+  const { store, settings, log } = ports;
+  const { contents, arrived } = await log.during(() => store.load());
+  settings.value = contents.settings;
+  log.replace(contents, arrived);
+  unread.value = contents.unread.length + contents.unreadDocuments;
+  ports.readCharts(contents.charts);
+  await ports.readRehearsal();
+  ports.readPlan(await store.loadPlan());
+  ports.whenIdle?.(() => sealOld(ports));
+}
+
+/** Shortens the log that is read when the page next opens; the log in memory stays as it is. */
+async function sealOld({ store, log, today }: DiskPorts): Promise<void> {
+  try {
+    const { sealOld: seal } = await import('./seal-old.ts');
+    await seal(store, log.state.peek(), today());
+  } catch (error) {
+    // Nothing changed; the next page tries again.
+    console.error('Not sealed:', error);
+  }
+}
+
+function cannotOpen(error: unknown): string {
+  if (error instanceof OtherVersion) return error.message;
+  const why = error instanceof Error ? error.message : String(error);
+  return `This browser does not let the page keep your answers (${why}). A private window often forbids it; try an ordinary one.`;
+}

@@ -1,0 +1,59 @@
+/** The log in memory. */
+
+import { type ReadonlySignal, signal } from '@preact/signals';
+import {
+  addToLog,
+  continues,
+  foldLog,
+  type LogEvent,
+  type LogState,
+  mergeLogs,
+} from '../../scheduler/index.ts';
+import type { Contents } from '../../store/index.ts';
+
+export interface PageLog {
+  readonly state: ReadonlySignal<LogState>;
+  readonly add: (event: LogEvent) => void;
+  /** Waits for a reading of the disk; `arrived`: the events that were added since it began. */
+  readonly during: <T>(
+    read: () => Promise<T>,
+  ) => Promise<{ readonly contents: T; readonly arrived: readonly LogEvent[] }>;
+  /** Replaces the log by the one on the disk and the events that arrived while it was read. */
+  readonly replace: (
+    contents: Pick<Contents, 'events' | 'snapshot'>,
+    arrived: readonly LogEvent[],
+  ) => void;
+}
+
+/** @param reload reads the disk again, for an event that changes what is sealed */
+export function createPageLog(reload: () => void): PageLog {
+  const state = signal<LogState>(foldLog([]));
+  /** A list for each reading under way. */
+  const arrivals = new Set<LogEvent[]>();
+  return {
+    state,
+    add: (event) => {
+      for (const arrived of arrivals) arrived.push(event);
+      if (changesSealed(state.peek(), event)) reload();
+      else state.value = addToLog(state.peek(), event);
+    },
+    during: async (read) => {
+      const arrived: LogEvent[] = [];
+      arrivals.add(arrived);
+      const contents = await read().finally(() => arrivals.delete(arrived));
+      return { contents, arrived };
+    },
+    replace: ({ events, snapshot }, arrived) => {
+      // The log only grows: the union is right even if it holds more than the disk did.
+      state.value = foldLog(arrived.length > 0 ? mergeLogs(events, arrived) : events, snapshot);
+    },
+  };
+}
+
+/** Whether an event changes what was folded into the snapshot; hardly any does. */
+function changesSealed({ base, rawEvents }: LogState, event: LogEvent): boolean {
+  if (!base) return false;
+  const { type, day } = event;
+  if (day >= base.before && type !== 'taken back' && type !== 'weights taken') return false;
+  return !continues(base, [...rawEvents, event]);
+}
