@@ -1,6 +1,5 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
-import { compileHints } from './scripts/compile-hints-plugin.ts';
 import { offline } from './scripts/offline-plugin.ts';
 import { policy } from './scripts/policy-plugin.ts';
 import { solvedNumbers } from './scripts/solved-plugin.ts';
@@ -13,7 +12,7 @@ const QUIZ = /\/src\/(app\/daily|cards|table|figure|quiz\/(daily|stage|words))\/
 
 export default defineConfig({
   base: './',
-  plugins: [solvedNumbers(), policy(), compileHints(['quiz']), offline(SERVICE_WORKER)],
+  plugins: [solvedNumbers(), policy(), offline(SERVICE_WORKER)],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     target: 'es2022',

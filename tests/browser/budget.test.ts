@@ -18,11 +18,6 @@ describe('the built app', () => {
     expect(entries.length).toBe(1);
     const scripts = withImports(entries);
     expect(gzipped([...scripts])).toBeLessThanOrEqual(FIRST_SCRIPT);
-    // V8's explicit compile hints: of a script's first line or of nothing.
-    for (const script of entries)
-      expect(readFileSync(join('dist', script), 'utf8')).toMatch(
-        /^\/\/# allFunctionsCalledOnLoad\n/,
-      );
     const styles = addressesIn(html, /<link rel="stylesheet"[^>]* href="\.\/([^"]+)"/g);
     expect(styles.length).toBe(1);
     expect(gzipped(styles)).toBeLessThanOrEqual(FIRST_STYLE);
