@@ -143,12 +143,10 @@ function integrate(impact: Impact, restitution: number): void {
       length = landAtRest(impact, tried);
       workLeft = restitution < DEAD ? AT_ONCE : (1 - restitution * restitution) * at(next, WORK);
     }
-    if (workLeft !== UNKNOWN && at(next, WORK) <= workLeft) {
-      if (workLeft !== AT_ONCE) landAtWork(impact, length, workLeft);
-      now.set(next);
-      return;
-    }
+    const ended = at(next, WORK) <= workLeft;
+    if (ended && workLeft !== AT_ONCE) landAtWork(impact, length, workLeft);
     copy(next, now);
+    if (ended) return;
     copy(ratesNext, ratesNow);
     const { nose, cloth } = impact;
     limit = settle(impact);

@@ -75,16 +75,12 @@ export function ballOnLine(
   const leaving = -(out.x * direction.x + out.y * direction.y);
   if (!(leaving > 1e-9)) return null;
   const clear = (table.sightSetback + table.ballRadius) / leaving;
-  const { along = 0, partWay = 0, running = 0, side = 0 } = launch;
+  const { along = 0, partWay = 0, running = 0 } = launch;
   const share = along && along * pathToTouch(table, route, from, direction, clear);
   const run = clear + share + partWay;
   const at = { x: from.x + run * direction.x, y: from.y + run * direction.y };
-  return struck(
-    at,
-    direction,
-    launch,
-    side + (running && running * runningSense(table, route, start)),
-  );
+  const side = (launch.side ?? 0) + (running && running * runningSense(table, route, start));
+  return struck(at, direction, launch, side);
 }
 
 /** From where the ball clears the start rail to its touch of the first cushion, metres. */
