@@ -1,10 +1,10 @@
-/** The command's options: their names, their words in the help, and how a command line is taken apart. */
+/** The command's options: names, help texts, and the parser of a command line. */
 
 import { parseArgs } from 'node:util';
 import { type Read, read, refuse } from './read.ts';
 
 interface OptionWords {
-  /** What the value is called in the help; an option without one is a switch. */
+  /** The value's name in the help; an option without one is a switch. */
   readonly value?: string;
   readonly says: string;
 }
@@ -59,7 +59,7 @@ export const OPTIONS = {
 export type OptionName = keyof typeof OPTIONS;
 export type Switch = 'list' | 'help';
 export type Valued = Exclude<OptionName, Switch>;
-/** The texts given for options, and the switches that are on. */
+/** The options' texts, and the switches that are on. */
 export type Arguments = {
   readonly texts: { readonly [name in Valued]?: string };
   readonly switches: ReadonlySet<Switch>;
@@ -69,8 +69,8 @@ const NAMES = Object.keys(OPTIONS) as readonly OptionName[];
 const KNOWN = NAMES.map((name) => `--${name}`).join(', ');
 
 /**
- * Takes a command line apart. As strict as `parseArgs` can be, and with its own eyes: the errors of
- * its strict mode do not name what is valid, and it takes `--side -0.2` for a mistake.
+ * Parses a command line as strictly as the strict mode of `parseArgs`, whose errors do not name what
+ * is valid and which rejects `--side -0.2`.
  */
 export function parseArguments(argv: readonly string[]): Read<Arguments> {
   const options = Object.fromEntries(NAMES.map((name) => [name, { type: typeOf(name) }]));
@@ -91,13 +91,13 @@ export function parseArguments(argv: readonly string[]): Read<Arguments> {
       continue;
     }
     if (texts[name] !== undefined) return refuse(`${rawName} is given twice; once is enough.`);
-    // Nothing is no value of any option: its reader says what would be.
+    // The empty text is no valid value; the option's reader names what is.
     texts[name] = value ?? '';
   }
   return read({ texts, switches });
 }
 
-/** Columns of a terminal, and of them for the calls. */
+/** Columns of a terminal, and those of the options. */
 const WIDTH = 80;
 const CALLS = 20;
 
@@ -141,12 +141,12 @@ function isSwitch(name: OptionName): name is Switch {
   return !('value' in OPTIONS[name]);
 }
 
-/** An option's name as it was given, unless it could be anything. */
+/** An option's name as given, quoted if it is no plain word. */
 function named(rawName: string): string {
   return /^[\w-]{1,40}$/.test(rawName) ? rawName : quote(rawName);
 }
 
-/** Outside text in a sentence: short, and on one line. */
+/** Outside text for a sentence: short and on one line. */
 export function quote(text: string): string {
   const line = JSON.stringify(text);
   return line.length > 60 ? `${line.slice(0, 57)}…"` : line;

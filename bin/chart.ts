@@ -6,7 +6,7 @@ import { quote } from './arguments.ts';
 import { type Read, read, refuse } from './read.ts';
 import { run } from './run.ts';
 
-// A reader that has enough, such as `head`, closes the pipe: nobody is left to be told.
+// A reader such as `head` closes the pipe once it has enough: that is no error.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;
 });
@@ -18,7 +18,7 @@ process.stdout.write(stdout);
 
 function readText(path: string): Read<string> {
   try {
-    // npm runs a script in the project's folder and says here where it was called.
+    // npm runs scripts in the project's folder; INIT_CWD is where it was called.
     return read(readFileSync(resolve(process.env.INIT_CWD ?? '', path), 'utf8'));
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;

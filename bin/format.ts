@@ -1,4 +1,4 @@
-/** Tables of cells as text, in the formats there are. */
+/** Formats tables of cells as text. */
 
 export const FORMATS = ['json', 'csv', 'md'] as const;
 export type Format = (typeof FORMATS)[number];
@@ -10,13 +10,13 @@ export interface Grid {
   readonly rows: readonly (readonly Cell[])[];
 }
 
-/** One element to a line, so that it can be read and compared as text. */
+/** One element a line, so that people and line tools can read and compare it. */
 export function formatJson(records: readonly unknown[]): string {
   const lines = records.map((record) => `  ${JSON.stringify(record)}`);
   return lines.length === 0 ? '[]\n' : `[\n${lines.join(',\n')}\n]\n`;
 }
 
-/** RFC 4180, with a header: lines end in CRLF; null is an empty field. */
+/** RFC 4180 with a header: lines end in CRLF, null is an empty field. */
 export function formatCsv({ head, rows }: Grid): string {
   return [head, ...rows].map((row) => `${row.map(csvField).join(',')}\r\n`).join('');
 }

@@ -1,4 +1,4 @@
-/** What there is to ask for: patterns, tables and pocket sizes. */
+/** The text of `--list`: patterns, tables and pocket sizes. */
 
 import { PATTERNS, type Pattern } from '../src/charts/index.ts';
 import { POCKET_SIZES, TABLES } from '../src/table/index.ts';
@@ -13,7 +13,7 @@ import {
 
 interface Item {
   readonly option: 'pattern' | 'table' | 'pockets';
-  /** What the option takes. */
+  /** The text the option takes. */
   readonly value: string;
   readonly name: string;
   readonly says: string;

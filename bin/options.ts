@@ -1,4 +1,4 @@
-/** From a command line to what is asked for: the options one by one, then what they mean together. */
+/** Turns a command line into a request: reads each option, then combines them. */
 
 import {
   anchorBound,
@@ -27,18 +27,18 @@ import type { Format } from './format.ts';
 import { type Read, read, refuse } from './read.ts';
 import { type Given, READERS, type SpeedsGiven } from './readers.ts';
 
-export type Asked =
+/** What the command is to do. */
+export type Command =
   | { readonly what: 'help' }
   | { readonly what: 'list'; readonly format: Format }
   | { readonly what: 'sheet'; readonly format: Format; readonly request: SheetRequest };
 
-/** Reads a file as text. */
 export type ReadFile = (path: string) => Read<string>;
 
-export function parseOptions(argv: readonly string[], readFile: ReadFile): Read<Asked> {
-  const taken = parseArguments(argv);
-  if (!taken.ok) return taken;
-  const { texts, switches } = taken.value;
+export function parseOptions(argv: readonly string[], readFile: ReadFile): Read<Command> {
+  const parsed = parseArguments(argv);
+  if (!parsed.ok) return parsed;
+  const { texts, switches } = parsed.value;
   if (switches.has('help')) return read({ what: 'help' });
   const given = readGiven(texts);
   if (!given.ok) return given;
@@ -55,7 +55,7 @@ function readGiven(texts: { readonly [name in Valued]?: string }): Read<Given> {
     if (!value.ok) return value;
     values[name] = value.value;
   }
-  // Each value is what the reader of its own name gave.
+  // Each value comes from the reader of its own name.
   return read(values as Given);
 }
 
@@ -112,14 +112,14 @@ function startsOf(
     : read(given);
 }
 
-/** As the pattern is struck, but for what is given; one kind of side takes the place of the other. */
+/** The pattern's stroke with the given offsets; one kind of side replaces the other. */
 function strokeOf(pattern: Pattern, given: Given): Read<Stroke> {
   if (given.side !== undefined && given.running !== undefined) {
     return refuse('Side is given as --side or as --running, not as both.');
   }
   const stroke = { ...(given.side === undefined ? pattern.stroke : {}), ...offsets(given) };
   const { follow = 0, side = 0, running = 0 } = stroke;
-  // As for each alone: half the radius in all.
+  // The bound of each offset also bounds both together: half the radius.
   return Math.hypot(follow, side + running) > 0.5
     ? refuse('The tip is too far out: --follow and side together are at most 0.5 from the centre.')
     : read(stroke);
@@ -146,7 +146,7 @@ function conditionIn(path: string, readFile: ReadFile): Read<Condition> {
   if (!text.ok) return text;
   let data: unknown;
   try {
-    // Some editors begin a file with a byte order mark, which is no JSON.
+    // Some editors start a file with a byte order mark, which JSON does not allow.
     data = JSON.parse(text.value.replace(/^\uFEFF/, ''));
   } catch {
     const fields = Object.keys(CLUB_CLOTH).join(', ');

@@ -1,4 +1,4 @@
-/** What came of reading something from outside: a value, or one sentence that says what was wrong. */
+/** The result of reading outside data: a value, or one sentence that says what is wrong. */
 export type Read<T> = { readonly ok: true; readonly value: T } | Refused;
 export type Refused = { readonly ok: false; readonly say: string };
 

@@ -1,4 +1,4 @@
-/** Reads one option's text. What is refused is refused with the values that would do. */
+/** Readers of one option's text. Each refusal names the valid values. */
 
 import {
   type Decimal,
@@ -30,7 +30,7 @@ type Reader<T> = (text: string, name: Valued) => Read<T>;
 
 /** Diamonds of the longest rail. */
 const LONGEST = 8;
-/** Starts nearer to each other than this say nothing new, and anchors are not made for it. */
+/** Closer starts add nothing, and anchors are not made for them. */
 const LEAST_APART = toDecimal(0.05);
 
 export const READERS = {
@@ -45,7 +45,7 @@ export const READERS = {
   naming: choice(NAMINGS),
   step: choice(['0.1', '0.05']),
   tolerance: decimal(0.05, 1, 'a number of diamonds'),
-  // A tip further out than half the radius slips off the ball: common practice, no source.
+  // A tip farther out than half the radius slips off the ball: common practice, no source.
   follow: decimal(-0.5, 0.5, 'a part of the radius'),
   running: decimal(-0.5, 0.5, 'a part of the radius'),
   side: decimal(-0.5, 0.5, 'a part of the radius'),

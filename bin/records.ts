@@ -1,4 +1,4 @@
-/** A line of a sheet as the command prints it: every key always there, null where there is nothing. */
+/** A line of a sheet as the command prints it: every key is present; null stands for no value. */
 
 import { inDiamonds, type SheetLine, toNumber, type VerdictKind } from '../src/charts/index.ts';
 import {
@@ -11,7 +11,7 @@ import {
 
 type PerSpeed<T> = Readonly<Record<Speed, T>>;
 
-/** Diamonds, but for the angle. */
+/** Diamonds, except the angle. */
 export interface LineRecord {
   readonly start: number;
   /** Aim numbers, unrounded. */
@@ -31,7 +31,7 @@ export interface LineRecord {
   readonly drift: { readonly perTenth: number | null; readonly halfWay: number | null };
   readonly verdict: VerdictKind | null;
   readonly reason: string | null;
-  /** The speed at which most drops. */
+  /** The speed with the widest window. */
   readonly best: Speed | null;
   readonly anchor: boolean;
 }

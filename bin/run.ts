@@ -1,28 +1,28 @@
-/** The command without its process: from arguments and files to what it prints and how it ends. */
+/** The command without its process: from arguments and files to output and exit status. */
 
 import { computeSheet } from '../src/charts/index.ts';
 import { helpText } from './arguments.ts';
 import { formatList } from './list.ts';
-import { type Asked, parseOptions, type ReadFile } from './options.ts';
+import { type Command, parseOptions, type ReadFile } from './options.ts';
 import { formatSheet } from './sheet-text.ts';
 
 export interface Outcome {
-  /** 0, or 2 if the command was not understood: then nothing is printed but the reason. */
+  /** 0, or 2 if the command line is refused: then only the reason is printed. */
   readonly status: 0 | 2;
   readonly stdout: string;
   readonly stderr: string;
 }
 
 export function run(argv: readonly string[], readFile: ReadFile): Outcome {
-  const asked = parseOptions(argv, readFile);
-  return asked.ok
-    ? { status: 0, stdout: answer(asked.value), stderr: '' }
-    : { status: 2, stdout: '', stderr: `${asked.say}\n` };
+  const command = parseOptions(argv, readFile);
+  return command.ok
+    ? { status: 0, stdout: outputOf(command.value), stderr: '' }
+    : { status: 2, stdout: '', stderr: `${command.say}\n` };
 }
 
-function answer(asked: Asked): string {
-  if (asked.what === 'help') return helpText();
-  if (asked.what === 'list') return formatList(asked.format);
-  const { request, format } = asked;
+function outputOf(command: Command): string {
+  if (command.what === 'help') return helpText();
+  if (command.what === 'list') return formatList(command.format);
+  const { request, format } = command;
   return formatSheet(computeSheet(request), request.setting, request.printStep, format);
 }

@@ -10,7 +10,7 @@ import { parseTable } from './markdown.ts';
 const folder = mkdtempSync(join(tmpdir(), 'throughline-chart-'));
 const vite = join('node_modules', 'vite', 'bin', 'vite.js');
 
-/** The command as it ships, bundled once, in a folder of its own. */
+/** The command as it ships, bundled once into a folder of its own. */
 beforeAll(() => {
   const config = ['--config', 'bin/vite.config.ts', '--logLevel', 'error', '--outDir', folder];
   const built = spawnSync(process.execPath, [vite, 'build', ...config], { encoding: 'utf8' });
@@ -44,7 +44,7 @@ describe('the built command', () => {
     ]);
   });
 
-  it('lists the patterns and says its options', () => {
+  it('lists the patterns and prints its options', () => {
     const items = JSON.parse(chart('--list').stdout) as { option: string; value: string }[];
     const patterns = items.filter(({ option }) => option === 'pattern');
     expect(patterns.map(({ value }) => value)).toEqual(PATTERNS.map(({ id }) => id));
@@ -53,7 +53,7 @@ describe('the built command', () => {
     expect(help.stdout).toContain('--pattern ID');
   });
 
-  it('refuses an unknown pattern with 2, naming those there are', () => {
+  it('refuses an unknown pattern with status 2 and names the known ones', () => {
     const { status, stdout, stderr } = chart('--pattern', 'over-the-top');
     expect([status, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(/^[^\n]+\.\n$/);
@@ -64,8 +64,8 @@ describe('the built command', () => {
     const call = ['--pattern', 'cross-side', '--starts', '6', '--condition'];
     const medium = (path: string) =>
       (JSON.parse(chart(...call, path).stdout) as { medium: number }[])[0]?.medium;
-    // Alciatore, bank and kick effects: slick cushion cloth (lower friction at the nose) is longer,
-    // so across the table, where the ball comes back towards the foot, the number is larger.
+    // Alciatore, bank and kick effects: slick cushion cloth (lower friction at the nose) banks longer,
+    // so across the table, where the ball returns towards the foot, the number is larger.
     const slick = medium(file('slick.json', '{ "noseFriction": 0.05 }'));
     expect(slick).toBeGreaterThan(medium(file('empty.json', '{}')) ?? Number.NaN);
     for (const [path, part] of [
@@ -81,9 +81,9 @@ describe('the built command', () => {
     }
   });
 
-  it('ends quietly when its reader has gone', async () => {
+  it('ends quietly when its reader has closed the pipe', async () => {
     const child = spawn(process.execPath, [join(folder, 'chart.mjs'), '--list']);
-    // Closed before the command has started, so every byte it writes meets a broken pipe.
+    // Closed before the command starts, so every byte it writes meets a broken pipe.
     child.stdout.destroy();
     let said = '';
     child.stderr.setEncoding('utf8').on('data', (text: string) => {
@@ -93,7 +93,7 @@ describe('the built command', () => {
     expect([status, said]).toEqual([0, '']);
   });
 
-  it('runs by its npm script, from wherever it is called', () => {
+  it('runs by its npm script from any folder', () => {
     writeFileSync(join(folder, 'here.json'), '{ "restitution": 0.7 }');
     const args = ['--prefix', process.cwd(), 'run', '-s', 'chart', '--', '--pattern', 'cross-side'];
     const options = { encoding: 'utf8', cwd: folder } as const;

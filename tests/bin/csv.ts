@@ -1,7 +1,7 @@
 /**
- * A reader of comma-separated values, written from the grammar of RFC 4180 §2 and nothing else:
- * records end in CRLF; a field is escaped in double quotes, a quote in it doubled, or it is plain
- * text without comma, quote, CR or LF.
+ * A reader of comma-separated values, written only from the grammar of RFC 4180 §2: records end in
+ * CRLF; a field is in double quotes, with its own quotes doubled, or plain text without comma, quote,
+ * CR or LF.
  */
 
 export function parseCsv(text: string): string[][] {

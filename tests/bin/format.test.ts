@@ -5,13 +5,13 @@ import { parseCsv } from './csv.ts';
 import { parseTable } from './markdown.ts';
 
 describe('JSON', () => {
-  it('is an array that reads back as what was written, an element to a line', () => {
+  it('reads back as it was written, one element a line', () => {
     fc.assert(
       fc.property(
         fc.array(fc.dictionary(fc.string(), fc.jsonValue()), { maxLength: 5 }),
         (list) => {
           const text = formatJson(list);
-          // What JSON.stringify makes of a value, it makes of it again: −0 is 0 to both sides.
+          // Both sides go through JSON.stringify: it writes −0 as 0.
           expect(JSON.parse(text)).toEqual(JSON.parse(JSON.stringify(list)));
           expect(text.trimEnd().split('\n').length).toBe(list.length === 0 ? 1 : list.length + 2);
         },
@@ -21,7 +21,7 @@ describe('JSON', () => {
 });
 
 describe('CSV', () => {
-  it('reads back by RFC 4180 as what was written, whatever is in a cell', () => {
+  it('reads back by RFC 4180 as it was written, whatever a cell holds', () => {
     fc.assert(
       fc.property(grids, (grid) => {
         const texts = (row: readonly Cell[]) =>
@@ -35,7 +35,7 @@ describe('CSV', () => {
     fc.assert(
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
         const [, [field = ''] = []] = parseCsv(formatCsv({ head: ['value'], rows: [[value]] }));
-        // + 0: CSV has one zero.
+        // + 0: CSV has no −0.
         expect(Number(field) + 0).toBe(value + 0);
       }),
     );
@@ -43,7 +43,7 @@ describe('CSV', () => {
 });
 
 describe('Markdown', () => {
-  it('has a cell for every cell, with bars escaped and lines joined', () => {
+  it('has one cell for each cell, with bars escaped and lines joined', () => {
     fc.assert(
       fc.property(grids, (grid) => {
         const [head, ...rows] = parseTable(formatMarkdown(grid));
@@ -56,7 +56,7 @@ describe('Markdown', () => {
   });
 });
 
-/** What is left of a text in a cell: no line breaks, and no blanks at its ends. */
+/** A text as it appears in a cell: without line breaks and outer blanks. */
 function oneLine(text: string): string {
   return text.replace(/\s*[\r\n]+\s*/g, ' ').trim();
 }

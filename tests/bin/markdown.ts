@@ -1,6 +1,6 @@
 /**
  * A reader of tables in GitHub Flavored Markdown (spec 0.29, §4.10 tables extension): cells between
- * bars, blanks trimmed, a backslash before a bar or a backslash takes away its meaning.
+ * bars, blanks trimmed, a bar or a backslash escaped by a backslash.
  */
 
 export function parseTable(text: string): string[][] {

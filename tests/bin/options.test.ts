@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { OPTIONS } from '../../bin/arguments.ts';
-import { type Asked, parseOptions } from '../../bin/options.ts';
+import { type Command, parseOptions } from '../../bin/options.ts';
 import { type Read, read, refuse } from '../../bin/read.ts';
 import { anchorBound, PATTERNS, patternOf, toDecimal, toNumber } from '../../src/charts/index.ts';
 import { CLUB_CLOTH, NAMINGS, POCKET_SIZES, TABLES, withPockets } from '../../src/table/index.ts';
@@ -17,7 +17,7 @@ const FILES: Readonly<Record<string, string>> = {
 };
 
 describe('a pattern alone', () => {
-  it.each(PATTERNS.map(({ id }) => id))('%s is asked for on the working table', (id) => {
+  it.each(PATTERNS.map(({ id }) => id))('%s gets the default table and condition', (id) => {
     const { setting, route, starts, printStep, naming, stroke, anchorBound: bound } = request(id);
     const pattern = patternOf(id);
     expect(setting).toEqual({ table: TABLES['9ft'], condition: CLUB_CLOTH });
@@ -30,13 +30,13 @@ describe('a pattern alone', () => {
     expect([toNumber(printStep), naming, bound]).toEqual([0.1, 'through', 0.06]);
   });
 
-  it('is printed as JSON unless another format is asked for', () => {
+  it('prints JSON unless another format is given', () => {
     for (const format of ['json', 'csv', 'md']) {
-      expect(taken('--pattern cross-side', `--format=${format}`)).toMatchObject({ format });
+      expect(accepted('--pattern cross-side', `--format=${format}`)).toMatchObject({ format });
     }
-    expect(taken('--pattern cross-side')).toMatchObject({ what: 'sheet', format: 'json' });
-    expect(taken('--list --format md')).toEqual({ what: 'list', format: 'md' });
-    expect(taken('-h')).toEqual({ what: 'help' });
+    expect(accepted('--pattern cross-side')).toMatchObject({ what: 'sheet', format: 'json' });
+    expect(accepted('--list --format md')).toEqual({ what: 'list', format: 'md' });
+    expect(accepted('-h')).toEqual({ what: 'help' });
   });
 });
 
@@ -63,7 +63,7 @@ describe('speeds', () => {
     expect(setting.condition).toEqual({ ...CLUB_CLOTH, speeds });
   });
 
-  it('take the place of those in a condition file, one by one', () => {
+  it('replace those of a condition file one by one', () => {
     const { setting } = request('cross-side', '--speeds 2,medium,firm --condition dead.json');
     expect(setting.condition.speeds).toEqual({ soft: 2, medium: 3.129, firm: 5 });
   });
@@ -74,12 +74,12 @@ describe('the rest', () => {
     ['dead.json', { restitution: 0.7, speeds: { ...CLUB_CLOTH.speeds, firm: 5 } }],
     ['marked.json', { noseFriction: 0.1 }],
     ['all.json', { spinDecay: 12 }],
-  ])('a condition file %s fills what it leaves out', (file, change) => {
+  ])('a condition file %s gets its missing fields from the default', (file, change) => {
     const { setting } = request('cross-side', `--condition ${file}`);
     expect(setting.condition).toEqual({ ...CLUB_CLOTH, ...change });
   });
 
-  it('every table with every size of pockets', () => {
+  it('every table takes every pocket size', () => {
     for (const [size, table] of Object.entries(TABLES)) {
       for (const pockets of Object.keys(POCKET_SIZES) as (keyof typeof POCKET_SIZES)[]) {
         const { setting } = request('cross-side', `--table ${size} --pockets ${pockets}`);
@@ -88,7 +88,7 @@ describe('the rest', () => {
     }
   });
 
-  it('a target is a point of the rail where the pattern ends', () => {
+  it('a target is a point on the rail where the pattern ends', () => {
     expect(request('up-and-back', '--target 2,5').route.target).toEqual({
       kind: 'rail',
       count: { rail: 'head', from: 'left' },
@@ -96,7 +96,7 @@ describe('the rest', () => {
     });
   });
 
-  it('naming, printed step and tolerance go where they belong', () => {
+  it('naming, printed step and tolerance reach the request', () => {
     for (const naming of NAMINGS) {
       expect(request('cross-side', `--naming ${naming}`).naming).toBe(naming);
     }
@@ -105,7 +105,7 @@ describe('the rest', () => {
     expect(bound).toBe(anchorBound(toDecimal(0.2)));
   });
 
-  it('strokes are the pattern’s own, but for what is given; a minus needs no equals sign', () => {
+  it('a stroke is the pattern’s own except for what is given; a minus needs no equals sign', () => {
     expect(request('cross-side', '--follow -0.2 --side 0.3 --along 0.25').stroke).toEqual({
       follow: -0.2,
       side: 0.3,
@@ -117,7 +117,7 @@ describe('the rest', () => {
   });
 });
 
-describe('what is refused names what would do, in one sentence', () => {
+describe('a refusal names the valid values in one sentence', () => {
   const ids = PATTERNS.map(({ id }) => id).join(', ');
   const options = Object.keys(OPTIONS).map((name) => `--${name}`);
   const fields = Object.keys(CLUB_CLOTH).join(', ');
@@ -177,22 +177,22 @@ describe('what is refused names what would do, in one sentence', () => {
     [`${side} --condition wild.json`, ['"wild.json"', 'restitution', '0.5 to 1']],
     [`${side} --condition paces.json`, ['"paces.json"', 'soft over medium to firm']],
   ])('%s', (line, parts) => {
-    const asked = parse(line);
-    if (asked.ok) throw new Error(`${line} is taken`);
-    for (const part of parts) expect(asked.say).toContain(part);
-    expect(asked.say).toMatch(/^[^\n]+\.$/);
-    expect(asked.say).not.toMatch(/[.!?] [A-Z]/);
+    const parsed = parse(line);
+    if (parsed.ok) throw new Error(`${line} is accepted`);
+    for (const part of parts) expect(parsed.say).toContain(part);
+    expect(parsed.say).toMatch(/^[^\n]+\.$/);
+    expect(parsed.say).not.toMatch(/[.!?] [A-Z]/);
   });
 
-  it('whatever is on the line, in one short line', () => {
+  it('is one short line, whatever the command line holds', () => {
     const long = parse(`--pattern ${'x'.repeat(5000)}\u001b[31m`);
-    if (long.ok) throw new Error('an endless id is taken');
+    if (long.ok) throw new Error('an endless id is accepted');
     expect(long.say.length).toBeLessThan(500);
     expect(long.say).not.toContain('\u001b');
   });
 });
 
-function parse(...lines: readonly string[]): Read<Asked> {
+function parse(...lines: readonly string[]): Read<Command> {
   const argv = lines
     .join(' ')
     .split(' ')
@@ -203,14 +203,14 @@ function parse(...lines: readonly string[]): Read<Asked> {
   });
 }
 
-function taken(...parts: readonly string[]): Asked {
-  const asked = parse(...parts);
-  if (!asked.ok) throw new Error(asked.say);
-  return asked.value;
+function accepted(...parts: readonly string[]): Command {
+  const parsed = parse(...parts);
+  if (!parsed.ok) throw new Error(parsed.say);
+  return parsed.value;
 }
 
 function request(pattern: string, rest = '') {
-  const asked = taken('--pattern', pattern, rest);
-  if (asked.what !== 'sheet') throw new Error('a pattern is asked for');
-  return asked.request;
+  const command = accepted('--pattern', pattern, rest);
+  if (command.what !== 'sheet') throw new Error('the command should print a sheet');
+  return command.request;
 }

@@ -19,7 +19,7 @@ describe('the list', () => {
     expect(parseTable(printed('--list', 'md'))).toEqual([Object.keys(json[0] ?? {}), ...rows]);
   });
 
-  it('names only values that are taken', () => {
+  it('names only values that are accepted', () => {
     const items = JSON.parse(printed('--list', 'json')) as { option: string; value: string }[];
     for (const { option, value } of items) {
       const rest = option === 'pattern' ? [] : ['--pattern', 'cross-side'];
@@ -29,7 +29,7 @@ describe('the list', () => {
 });
 
 describe('the command', () => {
-  it('answers or refuses, and never both, whatever is on the line', () => {
+  it('either answers or refuses, whatever the command line holds', () => {
     fc.assert(
       fc.property(fc.array(word, { maxLength: 6 }), (words) => {
         const { status, stdout, stderr } = run(words, () => refuse('There is no file.'));
@@ -47,7 +47,7 @@ describe('the command', () => {
     );
   });
 
-  it('says in its help every option there is, in lines that fit', () => {
+  it('lists every option in its help, in lines that fit a terminal', () => {
     const { stdout } = run(['--help'], () => refuse('no file'));
     for (const name of Object.keys(OPTIONS)) {
       expect(stdout).toMatch(new RegExp(`^ {2}--${name}\\b`, 'm'));

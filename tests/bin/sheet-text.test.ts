@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Asked, parseOptions } from '../../bin/options.ts';
+import { type Command, parseOptions } from '../../bin/options.ts';
 import { refuse } from '../../bin/read.ts';
 import type { LineRecord } from '../../bin/records.ts';
 import { run } from '../../bin/run.ts';
@@ -8,7 +8,7 @@ import { SPEEDS } from '../../src/table/index.ts';
 import { parseCsv } from './csv.ts';
 import { parseTable } from './markdown.ts';
 
-/** Whole lines, gaps (short-long has starts with no number at a speed), a kick, another naming. */
+/** Full lines, gaps (short-long has starts without a number at some speed), a kick, another naming. */
 const CALLS = [
   '--pattern foot-to-side --starts 1:8:1',
   '--pattern short-long-to-corner --starts 1:5:1 --step 0.05',
@@ -21,7 +21,7 @@ describe.each(CALLS)('%s', (call) => {
   const { sheet, setting } = sheetOf(call);
   const records = JSON.parse(printed(call, 'json')) as LineRecord[];
 
-  it('JSON has the numbers of the sheet to the last bit, and why there is none', () => {
+  it('JSON has the numbers of the sheet to the last bit, or why there is none', () => {
     expect(records.length).toBe(sheet.lines.length);
     records.forEach((record, n) => {
       const line = sheet.lines[n];
@@ -58,21 +58,21 @@ describe.each(CALLS)('%s', (call) => {
     });
   });
 
-  it('CSV has every value of the JSON in the column of its way, and no other', () => {
+  it('CSV has every value of the JSON in the column of its path, and no other', () => {
     const [head = [], ...rows] = parseCsv(printed(call, 'csv'));
     expect(rows.length).toBe(records.length);
-    const ways = new Set(records.flatMap((record) => leaves(record).map(([way]) => way)));
-    for (const way of ways) expect(head).toContain(way);
+    const paths = new Set(records.flatMap((record) => leaves(record).map(([path]) => path)));
+    for (const path of paths) expect(head).toContain(path);
     rows.forEach((row, n) => {
       const values = new Map(leaves(records[n]));
-      head.forEach((way, k) => {
-        const value = values.get(way) ?? null;
-        expect(row[k], way).toBe(value === null ? '' : String(value));
+      head.forEach((path, k) => {
+        const value = values.get(path) ?? null;
+        expect(row[k], path).toBe(value === null ? '' : String(value));
       });
     });
   });
 
-  it('Markdown has the printed numbers, or the reason in their place', () => {
+  it('Markdown has the printed numbers, or why there is none', () => {
     const [head = [], ...rows] = parseTable(printed(call, 'md'));
     expect(rows.length).toBe(records.length);
     rows.forEach((row, n) => {
@@ -86,7 +86,7 @@ describe.each(CALLS)('%s', (call) => {
         const ends = record.makeWindow[speed];
         const [from, to] = cell(`drops, ${speed}`).split('–').map(Number);
         if (!ends) expect(cell(`drops, ${speed}`)).toBe('–');
-        // Half of the two decimals shown.
+        // Half of the last of the two decimals shown.
         else expect(Math.max(gap(from, ends.from), gap(to, ends.to))).toBeLessThanOrEqual(0.00501);
       }
       expect(cell('verdict')).toBe(record.verdict ?? '–');
@@ -99,7 +99,7 @@ describe.each(CALLS)('%s', (call) => {
 });
 
 describe('the calls above', () => {
-  it('have lines with all, some and no numbers, with and without windows', () => {
+  it('give lines with all, some and no numbers, with and without windows', () => {
     const all = CALLS.flatMap((call) => JSON.parse(printed(call, 'json')) as LineRecord[]);
     const missing = all.map((line) => SPEEDS.filter((speed) => line[speed] === null).length);
     expect(new Set(missing)).toEqual(new Set([0, 1, 2, 3]));
@@ -109,7 +109,7 @@ describe('the calls above', () => {
 });
 
 describe('printed numbers', () => {
-  it('lie within half a step of the unrounded, and are whole steps', () => {
+  it('are whole steps within half a step of the unrounded ones', () => {
     for (const step of [0.1, 0.05]) {
       const call = `--pattern cross-corner --step ${step}`;
       for (const line of JSON.parse(printed(call, 'json')) as LineRecord[]) {
@@ -126,14 +126,14 @@ describe('printed numbers', () => {
 
 type Leaf = string | number | boolean | null;
 
-/** Every value of a record that is no object, with its way: keys joined by points. */
-function leaves(value: unknown, way = ''): readonly (readonly [way: string, value: Leaf])[] {
+/** Every plain value of a record with its path: keys joined by points. */
+function leaves(value: unknown, path = ''): readonly (readonly [path: string, value: Leaf])[] {
   if (typeof value !== 'object' || value === null) {
-    // A window that is not there has no ends.
-    return way.startsWith('makeWindow') && value === null ? [] : [[way, value as Leaf]];
+    // A missing window has no ends.
+    return path.startsWith('makeWindow') && value === null ? [] : [[path, value as Leaf]];
   }
   return Object.entries(value).flatMap(([key, inner]) =>
-    leaves(inner, way === '' ? key : `${way}.${key}`),
+    leaves(inner, path === '' ? key : `${path}.${key}`),
   );
 }
 
@@ -141,7 +141,7 @@ function gap(a: number | undefined, b: number): number {
   return Math.abs((a ?? Number.NaN) - b);
 }
 
-function asked(call: string): Asked {
+function commandOf(call: string): Command {
   const parsed = parseOptions(call.split(' '), () => refuse('no file'));
   if (!parsed.ok) throw new Error(parsed.say);
   return parsed.value;
@@ -151,7 +151,7 @@ function sheetOf(call: string): {
   sheet: Sheet;
   setting: Parameters<typeof computeSheet>[0]['setting'];
 } {
-  const { request } = asked(call) as Extract<Asked, { what: 'sheet' }>;
+  const { request } = commandOf(call) as Extract<Command, { what: 'sheet' }>;
   return { sheet: computeSheet(request), setting: request.setting };
 }
 
