@@ -68,17 +68,17 @@ export function openDatabase(name: string): Database {
   };
 }
 
-async function connectTo(name: string, lost: () => void): Promise<IDBDatabase> {
-  const db = await opened(name);
+async function connectTo(name: string, onLost: () => void): Promise<IDBDatabase> {
+  const db = await requestDatabase(name);
   db.onversionchange = () => {
     db.close();
-    lost();
+    onLost();
   };
-  db.onclose = lost;
+  db.onclose = onLost;
   return db;
 }
 
-function opened(name: string): Promise<IDBDatabase> {
+function requestDatabase(name: string): Promise<IDBDatabase> {
   const request = indexedDB.open(name, VERSION);
   request.onupgradeneeded = ({ oldVersion }) => {
     if (oldVersion < 1) {
@@ -88,15 +88,15 @@ function opened(name: string): Promise<IDBDatabase> {
     request.result.createObjectStore(SEALED, { autoIncrement: true });
   };
   return new Promise((resolve, reject) => {
-    let late = false;
+    let isAbandoned = false;
     const giveUp = (): void => {
-      late = true;
+      isAbandoned = true;
       reject(new OtherVersion(`${OLDER} Close that tab, then load this page again.`));
     };
     request.onblocked = () => setTimeout(giveUp, PATIENCE);
     request.onsuccess = () => {
       // Nobody waits for this connection any more, and an open one would block others.
-      if (late) request.result.close();
+      if (isAbandoned) request.result.close();
       else resolve(request.result);
     };
     request.onerror = () => {
@@ -111,7 +111,7 @@ const NEWER = 'A newer Throughline was opened on this device. Load this page aga
 function storeIn(connection: Connection, names: readonly string[], main: string): UseStore {
   return async (mode, callback) => {
     const transaction = await begin(connection, names, mode);
-    const done = finished(transaction);
+    const done = completionOf(transaction);
     try {
       const result = await callback(transaction.objectStore(main));
       await done;
@@ -141,7 +141,7 @@ async function begin(
 }
 
 /** Rejects with the reason when the transaction is aborted, by this code or by a full disk. */
-function finished(transaction: IDBTransaction): Promise<void> {
+function completionOf(transaction: IDBTransaction): Promise<void> {
   const done = new Promise<void>((resolve, reject) => {
     // Listeners, because idb-keyval sets the transaction's handlers to its own.
     transaction.addEventListener('complete', () => resolve());

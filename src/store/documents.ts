@@ -5,12 +5,12 @@ import { CHARTS } from './charts.ts';
 import { type Database, get, update } from './database.ts';
 import { recordOf } from './record.ts';
 import {
-  changed,
   DEFAULT_SETTINGS,
   isNewerSettings,
   parseSettings,
   type Settings,
   type SettingsChange,
+  withChange,
 } from './settings.ts';
 
 export const SETTINGS = 'settings';
@@ -40,7 +40,7 @@ export async function saveSettings(db: Database, change: SettingsChange): Promis
     SETTINGS,
     (old) => {
       if (isNewerSettings(old)) throw new Error('the settings are those of a newer Throughline');
-      saved = changed(old, change);
+      saved = withChange(old, change);
       return saved;
     },
     db.documents,

@@ -26,9 +26,9 @@ export function seal(db: Database, sealing: Sealing): Promise<number | null> {
     const stored = storedSnapshot(await promisifyRequest<unknown>(documents.get(SNAPSHOT)));
     if (!isBuiltOn(stored, sealing)) return null;
     const recent = new Map(await readRecords(events));
-    const covered = new Set(sealing.sealed.map((event) => event.id));
+    const wanted = new Set(sealing.sealed.map((event) => event.id));
     const chunks = db.sealedOf(events);
-    const opened = await openChunks(chunks, sealing.base > 0 ? stored.upTo : 0, recent, covered);
+    const opened = await openChunks(chunks, sealing.base > 0 ? stored.upTo : 0, recent, wanted);
     const moved = sealing.sealed.filter((event) => !opened.covered.has(event.id));
     if (!moved.every((event) => recent.has(event.id))) return null;
     splitChunks(chunks, events, opened.splits);

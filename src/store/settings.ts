@@ -85,7 +85,7 @@ function kindsOf(stored: unknown): readonly Kind[] {
 }
 
 /** Every object or function has a property of this name, so no pattern may. */
-function isOfLanguage(name: string): boolean {
+function isBuiltIn(name: string): boolean {
   return name in Object.prototype || name === 'prototype';
 }
 
@@ -94,7 +94,7 @@ function usesOf(stored: unknown): Readonly<Record<string, Use>> {
   if (typeof stored !== 'object' || stored === null || Array.isArray(stored)) return {};
   const fitting = Object.entries(stored).filter(
     (entry): entry is [string, Use] =>
-      entry[0].length <= LONGEST_NAME && !isOfLanguage(entry[0]) && USES.includes(entry[1]),
+      entry[0].length <= LONGEST_NAME && !isBuiltIn(entry[0]) && USES.includes(entry[1]),
   );
   return Object.fromEntries(fitting.slice(0, MOST_USES));
 }
@@ -133,7 +133,7 @@ export function parseSettings(data: unknown): Settings {
   return result.success ? result.output : DEFAULT_SETTINGS;
 }
 
-export function changed(stored: unknown, change: SettingsChange): Settings {
+export function withChange(stored: unknown, change: SettingsChange): Settings {
   const now = parseSettings(stored);
   return parseSettings({ ...now, ...(typeof change === 'function' ? change(now) : change) });
 }
