@@ -1,12 +1,12 @@
-/** What a player is told of a persistent bias. Fetched when it is first wanted: see `BiasNote`. */
+/** The cue against a persistent bias. Loaded when it is first needed: see `BiasNote`. */
 
 import type { Card } from '../../cards/index.ts';
 import { type Chart, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
 import { type Bias, biasesOf, type RecentErrors } from '../../scheduler/index.ts';
 
 /**
- * "You tend to call this line 0.1 high: 7 of your last 8."; its pattern's bias if the line has none
- * of its own that is to be told; null where neither is beyond chance, and for what asks no number.
+ * "You tend to call this line 0.1 high: 7 of your last 8.", or the same about its pattern if the line
+ * itself has no bias. Null if neither is beyond chance, and for cards that ask no number.
  */
 export function biasCue(
   memories: RecentErrors,

@@ -4,9 +4,9 @@ import type { Chart } from '../../charts/index.ts';
 import type { LogState } from '../../scheduler/index.ts';
 
 /**
- * A cue against a persistent bias on a line whose number has been shown: before, it would give the
- * answer away. Its maths are fetched and done once the screen is drawn; a device that cannot fetch
- * them shows no cue, and the next answer tries again.
+ * The cue against a persistent bias, on a line whose number is on the screen: earlier, it would give
+ * the answer away. Its code loads and runs after the screen is drawn. If it cannot load there is no
+ * cue, and the next answer tries again.
  */
 export function BiasNote(props: {
   readonly log: LogState;

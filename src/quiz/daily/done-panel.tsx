@@ -3,7 +3,7 @@ import { cardName, cardTruth } from '../words/card.ts';
 import { nextWords } from './due.ts';
 import type { Longer, Summary } from './summary.ts';
 
-/** So many lines that hold longer are named. */
+/** The most lines to name that hold longer. */
 const NAMED = 5;
 
 /** The end of a session. */
@@ -12,7 +12,7 @@ export function DonePanel(props: {
   readonly problem: string | null;
   readonly summary: Summary;
   readonly longer: readonly Longer[];
-  /** Questions still due. */
+  /** Questions that are still due. */
   readonly waiting: number;
   readonly goOn: () => void;
   readonly leave: () => void;

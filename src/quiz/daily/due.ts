@@ -1,4 +1,4 @@
-/** What is due, and when there is something again: for screens that ask nothing themselves. */
+/** What is due, and when something is due next, for screens that ask nothing themselves. */
 
 import type { Card } from '../../cards/index.ts';
 import {
@@ -10,24 +10,24 @@ import {
 } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
 
-/** So far ahead something due is looked for, days. */
+/** How far ahead to look for something due, days. */
 const HORIZON = 365;
 
-/** The settings the queue needs, and the plan for the day that counts if there is one. */
+/** The settings of the queue, with the plan for the day that counts if there is one. */
 export function queueSettings(settings: Settings, plan: TodaysPlan | null = null): QueueSettings {
   const { targetRecall, newLinesPerDay, meetFirst, kinds, byHeart } = settings;
   const anchorsOnly = byHeart === 'anchors';
   return { targetRecall, newLinesPerDay, meetFirst, kinds, anchorsOnly, plan };
 }
 
-/** The next day on which there is something to do. */
+/** The next day on which something is due. */
 export function nextDue(
   cards: readonly Card[],
   log: LogState,
   today: number,
   settings: QueueSettings,
 ): Due | null {
-  // After the last day of a plan, what is due counts again.
+  // After the last day of a plan, the due days count again.
   const planned = settings.plan?.today === today ? settings.plan.next : null;
   if (planned) return planned;
   for (let inDays = 1; inDays <= HORIZON; inDays++) {
@@ -38,7 +38,7 @@ export function nextDue(
   return null;
 }
 
-/** "Tomorrow: 5 questions.", in the same words wherever it is said. */
+/** "Tomorrow: 5 questions.", in the same words on every screen. */
 export function nextWords(next: Due | null): string {
   if (!next) return 'Nothing is due within a year.';
   const when = next.inDays === 1 ? 'Tomorrow' : `In ${next.inDays} days`;

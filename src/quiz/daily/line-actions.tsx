@@ -10,7 +10,7 @@ import type { LineMark } from './mark-line.ts';
 /** Longest note, characters. */
 const LONGEST_NOTE = 500;
 
-/** What a player can say of a line beside answering it: set it aside, note something, flag it. */
+/** What a player can do with a line besides answering it: set it aside, note something, flag it. */
 export function LineActions(props: {
   readonly card: Card;
   readonly log: LogState;
@@ -19,7 +19,7 @@ export function LineActions(props: {
   readonly openLine: (card: LineCard) => void;
 }) {
   const { card, log } = props;
-  const [said, say] = useState<string | null>(null);
+  const [status, setStatus] = useState<string | null>(null);
   const [isOpen, setOpen] = useState(false);
   const isAside = log.aside.has(card.lineId);
   const what = isLineCard(card) ? 'line' : 'skill';
@@ -28,7 +28,7 @@ export function LineActions(props: {
     const done = isAside
       ? `It is asked again.`
       : `Set aside: it is not asked until you take it in again, here or on Charts.`;
-    say(problem ?? done);
+    setStatus(problem ?? done);
   };
   const note = log.notes.get(card.lineId);
   return (
@@ -44,7 +44,7 @@ export function LineActions(props: {
             <NoteForm {...props} line={card.lineId} key={card.lineId} />
             {isLineCard(card) && card.kind !== 'trust' && <FlagForm {...props} card={card} />}
             <p class="soft-words" role="status">
-              {said}
+              {status}
             </p>
           </div>
         )}
@@ -53,19 +53,19 @@ export function LineActions(props: {
   );
 }
 
-/** The note of a line or a skill, by its id. */
+/** The note on a line or a skill, by its id. */
 export function NoteForm(props: {
   readonly line: string;
   readonly log: LogState;
   readonly mark: (mark: LineMark) => Promise<string | null>;
 }) {
   const { line, log, mark } = props;
-  const kept = log.notes.get(line) ?? '';
-  const [text, setText] = useState(kept);
-  const [said, say] = useState<string | null>(null);
+  const saved = log.notes.get(line) ?? '';
+  const [text, setText] = useState(saved);
+  const [status, setStatus] = useState<string | null>(null);
   const save = async (): Promise<void> => {
     const problem = await mark({ type: 'noted', line, text: text.trim() });
-    say(problem ?? 'Noted.');
+    setStatus(problem ?? 'Noted.');
   };
   return (
     <form
@@ -84,17 +84,17 @@ export function NoteForm(props: {
           onInput={(event) => setText(event.currentTarget.value)}
         />
       </label>
-      <button type="submit" class="key quiet" disabled={text.trim() === kept}>
+      <button type="submit" class="key quiet" disabled={text.trim() === saved}>
         Keep the note
       </button>
       <span class="soft-words" role="status">
-        {said}
+        {status}
       </span>
     </form>
   );
 }
 
-/** A flag says which number the player holds right, and opens the line on its chart. */
+/** Flags the number that the player believes right, and opens the line on its chart. */
 function FlagForm(props: {
   readonly card: LineCard;
   readonly given: Given | null;

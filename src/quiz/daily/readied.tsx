@@ -2,7 +2,7 @@ import { render } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';
 import type { Settings } from '../../store/index.ts';
-import type { StageTold } from '../stage/answer-stage.tsx';
+import type { Revealed } from '../stage/answer-stage.tsx';
 import { CardStage } from '../stage/card-stage.tsx';
 import { onIdle } from '../stage/idle.ts';
 import type { Shown } from '../stage/phase.ts';
@@ -27,13 +27,13 @@ export function useReadied(chart: Chart, shown: Shown | null, settings: Settings
 
 function tellAside(chart: Chart, shown: Shown, settings: Settings): void {
   const aside = document.createElement('div');
-  const told: StageTold = {
+  const revealed: Revealed = {
     given: null,
     settings,
     problem: null,
     onNext: () => undefined,
     onTakeBack: () => undefined,
   };
-  render(<CardStage chart={chart} shown={shown} told={told} />, aside);
+  render(<CardStage chart={chart} shown={shown} revealed={revealed} />, aside);
   render(null, aside);
 }

@@ -3,15 +3,15 @@ import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { type Chart, patternOf } from '../../charts/index.ts';
 import type { LogState } from '../../scheduler/index.ts';
 import { type Settings, toleranceOf } from '../../store/index.ts';
-import { PartsFigure, type StageTold } from '../stage/answer-stage.tsx';
-import { type AskedOrTold, CardStage } from '../stage/card-stage.tsx';
-import { keyedTo, listenToKeys } from '../stage/keys.ts';
+import { PartsFigure, type Revealed } from '../stage/answer-stage.tsx';
+import { type AskedOrRevealed, CardStage } from '../stage/card-stage.tsx';
+import { keysFor, listenToKeys } from '../stage/keys.ts';
 import { keepFocus } from '../stage/number-pad.tsx';
 import { useDrawn } from '../stage/painted.ts';
 import type { Phase, Progress, Result } from '../stage/phase.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import { changedWords } from '../words/changed.ts';
-import { lineAtSpeeds, startAlone } from '../words/feedback-figure.ts';
+import { lineAtSpeeds, onlyStart } from '../words/feedback-figure.ts';
 import { patternName, routeWords } from '../words/names.ts';
 import { BiasNote } from './bias-note.tsx';
 import { DonePanel } from './done-panel.tsx';
@@ -29,7 +29,7 @@ export interface QuizScreenProps {
   readonly today: number;
   readonly settings: Settings;
   readonly leave: () => void;
-  /** Goes on past the minutes chosen, to the end of what is due. */
+  /** Continues past the chosen minutes, to the end of what is due. */
   readonly goOn: () => void;
   /** Opens a line on its chart. */
   readonly openLine: (card: LineCard) => void;
@@ -39,7 +39,7 @@ export function QuizScreen(props: QuizScreenProps) {
   const { session, chart, leave } = props;
   const phase = session.phase.value;
   useLayoutEffect(
-    () => listenToKeys(keyedTo(session, chart, () => goesOn(session))),
+    () => listenToKeys(keysFor(session, chart, () => pressEnter(session))),
     [session, chart],
   );
   useReadied(chart, phase.at === 'asking' ? phase : null, props.settings);
@@ -64,7 +64,7 @@ export function QuizScreen(props: QuizScreenProps) {
   );
 }
 
-/** Stop, how far it has come, and taking back. */
+/** Stop, the progress, and taking back. */
 export function QuizBar(props: {
   readonly progress: Progress;
   readonly label: string;
@@ -117,29 +117,29 @@ function ActivePhase(
   return (
     <>
       <QuestionTitle shown={phase} />
-      <CardStage chart={chart} shown={phase} {...askedOrTold(props, phase)} />
+      <CardStage chart={chart} shown={phase} {...askedOrRevealed(props, phase)} />
     </>
   );
 }
 
-function askedOrTold(
+function askedOrRevealed(
   props: QuizScreenProps,
   phase: Extract<Phase, { readonly at: 'asking' | 'saving' | 'answered' }>,
-): AskedOrTold {
+): AskedOrRevealed {
   const { session, settings } = props;
-  if (phase.at === 'answered') return { told: answerTold(props, phase, phase) };
+  if (phase.at === 'answered') return { revealed: revealedAnswer(props, phase, phase) };
   if (phase.at === 'saving' && phase.result)
-    return { told: answerTold(props, phase, phase.result) };
+    return { revealed: revealedAnswer(props, phase, phase.result) };
   const { painted } = session;
   return { asked: { entry: phase, answering: session, given: settings.given, painted } };
 }
 
-/** The same before and after the answer is on the disk, so that nothing is drawn twice. */
-function answerTold(
+/** The same before and after the answer is on the disk, so that nothing is redrawn. */
+function revealedAnswer(
   props: QuizScreenProps,
   phase: Extract<Phase, { readonly at: 'saving' | 'answered' }>,
   { given, changed }: Result,
-): StageTold {
+): Revealed {
   const { session } = props;
   const { card } = phase;
   return {
@@ -172,10 +172,10 @@ function Meeting(
   const { phase, chart, session, settings } = props;
   const { line } = phase.card;
   const pattern = patternOf(line.pattern);
-  // The number first: to play the line at three speeds takes longer than all the rest.
+  // The number comes first: playing the line at three speeds takes longer than all the rest.
   const isDrawn = useDrawn(phase.card);
   const parts = useMemo(
-    () => (isDrawn ? lineAtSpeeds(chart, line) : startAlone(line)),
+    () => (isDrawn ? lineAtSpeeds(chart, line) : onlyStart(line)),
     [chart, line, isDrawn],
   );
   return (
@@ -211,7 +211,7 @@ function Meeting(
 }
 
 /** Enter, while nothing is asked. */
-function goesOn(session: Session): boolean {
+function pressEnter(session: Session): boolean {
   const { at } = session.phase.value;
   if (at === 'answered') session.next();
   else if (at === 'meeting') void session.metIt();

@@ -1,4 +1,4 @@
-/** The end of a session: what today's answers were, what holds longer, what to look at, what is next. */
+/** The end of a session: today's answers, what holds longer, what to look at, and what is next. */
 
 import { type Card, OUTCOMES, type Outcome } from '../../cards/index.ts';
 import {
@@ -13,18 +13,18 @@ import { nextDue, queueSettings } from './due.ts';
 
 export interface Summary {
   readonly answers: number;
-  /** From best to worst, those that occurred. */
+  /** The outcomes that occurred, best first. */
   readonly counts: readonly { readonly outcome: Outcome | 'shown'; readonly count: number }[];
   /** Cards that were off today, each once. */
   readonly missed: readonly Card[];
-  /** Days from today until something is due again, and how much; null if nothing is. */
+  /** When something is due again, in days from today, and how much; null if nothing is. */
   readonly next: { readonly inDays: number; readonly count: number } | null;
 }
 
-/** A card that is asked again later than it was before today. */
+/** A card whose next question is farther off than it was before today. */
 export interface Longer {
   readonly card: Card;
-  /** Days between answers, before today and now; null before the first. */
+  /** Days to the next question, before today (null for a new card) and now. */
   readonly before: number | null;
   readonly now: number;
 }
@@ -53,8 +53,8 @@ export function summaryOf(ports: PlannedPorts & { readonly cards: readonly Card[
 }
 
 /**
- * Cards answered today that now hold longer, the most gained first. What they held before is the
- * log folded without today; ids of taken-back answers of today do not count.
+ * Cards answered today that now hold longer, the greatest gain first. Their memories before are those
+ * of the log without today. Answers that were taken back do not count.
  */
 export function holdsLonger(
   cards: readonly Card[],
@@ -71,15 +71,15 @@ export function holdsLonger(
     .flatMap((card) => {
       const was = days(before.get(card.id));
       const now = days(log.memories.get(card.id));
-      // A day is what any first answer gets: that is not longer.
+      // Any first answer gets a day: that is no gain.
       return now !== null && now > (was ?? 1) ? [{ card, before: was, now }] : [];
     })
     .sort((a, b) => b.now - (b.before ?? 0) - (a.now - (a.before ?? 0)));
 }
 
 /**
- * Answers of a day that still count, newest last. The log is in the order of days: it is read from
- * its end, back to that day.
+ * Answers of a day that still count, newest last. The log is ordered by day, so this reads from its
+ * end back to that day.
  */
 export function answersOn(log: LogState, day: number): readonly Answered[] {
   const answers: Answered[] = [];

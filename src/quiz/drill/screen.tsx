@@ -3,7 +3,7 @@ import type { Chart } from '../../charts/index.ts';
 import type { Settings } from '../../store/index.ts';
 import { useReadied } from '../daily/readied.tsx';
 import { CardStage } from '../stage/card-stage.tsx';
-import { keyedTo, listenToKeys } from '../stage/keys.ts';
+import { keysFor, listenToKeys } from '../stage/keys.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import type { DrillCount } from './code.ts';
 import type { DrillSession } from './session.ts';
@@ -24,7 +24,7 @@ export function DrillScreen(props: DrillScreenProps) {
   const { session, chart, settings, stop } = props;
   const phase = session.phase.value;
   useLayoutEffect(
-    () => listenToKeys(keyedTo(session, chart, () => goesOn(session))),
+    () => listenToKeys(keysFor(session, chart, () => pressEnter(session))),
     [session, chart],
   );
   useReadied(chart, phase.at === 'asking' ? phase : null, settings);
@@ -51,7 +51,7 @@ export function DrillScreen(props: DrillScreenProps) {
                   },
                 }
               : {
-                  told: {
+                  revealed: {
                     given: phase.given,
                     settings,
                     problem: null,
@@ -86,7 +86,7 @@ function DrillBar(props: {
 }
 
 /** Enter, while nothing is asked. */
-function goesOn(session: DrillSession): boolean {
+function pressEnter(session: DrillSession): boolean {
   if (session.phase.value.at !== 'answered') return false;
   session.next();
   return true;

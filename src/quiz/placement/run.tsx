@@ -5,7 +5,7 @@ import { QuizBar } from '../daily/screen.tsx';
 import { FocusedButton } from '../stage/answer-panel.tsx';
 import { PartsFigure } from '../stage/answer-stage.tsx';
 import { CardStage } from '../stage/card-stage.tsx';
-import { keyedTo, listenToKeys } from '../stage/keys.ts';
+import { keysFor, listenToKeys } from '../stage/keys.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import { feedbackFor } from '../words/feedback.ts';
 import type { Placed } from './course.ts';
@@ -33,7 +33,7 @@ export function PlacementRun(props: PlacementRunProps) {
   const { placement, chart } = props;
   const phase = placement.phase.value;
   useLayoutEffect(
-    () => listenToKeys(keyedTo(placement, chart, () => goesOn(placement))),
+    () => listenToKeys(keysFor(placement, chart, () => pressEnter(placement))),
     [placement, chart],
   );
   // A new question, or the end, begins at the top; a result stays where the answer was given.
@@ -167,7 +167,7 @@ function PlacedList({ placed }: { readonly placed: Placed }) {
 }
 
 /** Enter, while nothing is asked. */
-function goesOn(placement: Placement): boolean {
+function pressEnter(placement: Placement): boolean {
   const answered = placement.phase.value.at === 'answered';
   if (answered) void placement.next();
   return answered;

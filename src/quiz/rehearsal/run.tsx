@@ -4,7 +4,7 @@ import type { Chart } from '../../charts/index.ts';
 import type { RehearsalDraft } from '../../scheduler/index.ts';
 import { FocusedButton } from '../stage/answer-panel.tsx';
 import { CardStage } from '../stage/card-stage.tsx';
-import { keyedTo, listenToKeys } from '../stage/keys.ts';
+import { keysFor, listenToKeys } from '../stage/keys.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import type { RehearsalPhase } from './phase.ts';
 import type { Rehearsal } from './session.ts';
@@ -31,7 +31,7 @@ export interface RehearsalRunProps {
 export function RehearsalRun(props: RehearsalRunProps) {
   const { session, chart } = props;
   const phase = session.phase.value;
-  useLayoutEffect(() => listenToKeys(keyedTo(session, chart, () => false)), [session, chart]);
+  useLayoutEffect(() => listenToKeys(keysFor(session, chart, () => false)), [session, chart]);
   useEffect(() => {
     // One that was answered to its end before it was interrupted has only its end left.
     void session.end();

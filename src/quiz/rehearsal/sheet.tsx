@@ -139,7 +139,7 @@ export function SheetQuestion(props: {
         key={row.number}
         chart={chart}
         shown={shown}
-        told={{
+        revealed={{
           given,
           ranOut: given === null,
           settings,

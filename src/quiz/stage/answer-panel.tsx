@@ -2,25 +2,25 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Speed } from '../../table/index.ts';
 import type { Cue } from '../words/cue.ts';
-import type { Feedback, Said, SpeedNumber } from '../words/feedback.ts';
+import type { Feedback, Headline, SpeedNumber } from '../words/feedback.ts';
 import type { Working } from '../words/working.ts';
 import { isSecondTap } from './double-tap.ts';
 
-/** The outcome, what the ball would have done, and how the number is come by. */
+/** The outcome, what the ball would have done, and how to work out the number. */
 export function AnswerPanel(props: {
-  readonly said: Said;
-  /** All that is not said at once, and with it what can be done: null while that is still to come. */
+  readonly headline: Headline;
+  /** The rest of the words; null while they are still to come, and the buttons with them. */
   readonly more: ComponentChildren | null;
   readonly problem: string | null;
   readonly onNext: () => void;
   readonly onTakeBack: (() => void) | null;
 }) {
-  const { said, onTakeBack } = props;
+  const { headline, onTakeBack } = props;
   return (
     <section class="answer-panel" aria-label="Your answer">
       <div class="said" role="status">
-        <h2 class={`outcome ${said.outcome.replace(' ', '-')}`}>{said.heading}</h2>
-        <p class="verdict">{said.verdict}</p>
+        <h2 class={`outcome ${headline.outcome.replace(' ', '-')}`}>{headline.heading}</h2>
+        <p class="verdict">{headline.verdict}</p>
       </div>
       {props.more}
       {props.problem && <p class="problem">{props.problem}</p>}
@@ -36,15 +36,15 @@ export function AnswerPanel(props: {
   );
 }
 
-/** What stands beside the picture of what the ball would have done. */
+/** The words beside the picture of what the ball would have done. */
 export function AnswerDetails(props: {
   readonly feedback: Feedback;
   readonly cue: Cue | null;
   /** The anchors beside the line, in words. */
   readonly beside: string | null;
-  /** What the chart's maker says of the line. */
+  /** What the chart's maker says about the line. */
   readonly remark: string | null;
-  /** Rolls the balls once more. */
+  /** Rolls the balls again. */
   readonly onRoll: () => void;
   readonly children?: ComponentChildren;
 }) {
@@ -91,7 +91,7 @@ function WorkingSteps({ working }: { readonly working: Working }) {
   );
 }
 
-/** Asked first, told on a press: said in the head it is practice, read it is not. */
+/** A question whose answer opens on a press: recalling it is practice, reading it is not. */
 export function CueBox({ cue }: { readonly cue: Cue }) {
   return (
     <details class="step-cue">
@@ -101,7 +101,7 @@ export function CueBox({ cue }: { readonly cue: Cue }) {
   );
 }
 
-/** Takes the focus when it appears, so that Enter goes on. */
+/** Takes the focus when it appears, so that Enter presses it. */
 export function FocusedButton(props: { readonly label: string; readonly onPress: () => void }) {
   const button = useRef<HTMLButtonElement>(null);
   const shown = useRef(0);

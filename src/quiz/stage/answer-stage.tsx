@@ -10,11 +10,11 @@ import type { Given } from '../words/given.ts';
 import { AnswerDetails } from './answer-panel.tsx';
 import type { Shown } from './phase.ts';
 
-/** What a session gives for its answer to be told. */
-export interface StageTold {
+/** What a session provides so that the answer can be shown. */
+export interface Revealed {
   readonly given: Given | null;
   readonly settings: Settings;
-  /** The clock ran out before an answer: then it was off, not shown at the player's wish. */
+  /** The clock ran out: the outcome is then "off", not "shown". */
   readonly ranOut?: boolean;
   readonly problem: string | null;
   readonly onNext: () => void;
@@ -22,20 +22,20 @@ export interface StageTold {
   readonly children?: ComponentChildren;
 }
 
-export interface ToldProps {
+export interface RevealedProps {
   readonly chart: Chart;
   readonly shown: Shown;
-  readonly told: StageTold;
+  readonly revealed: Revealed;
   readonly feedback: Feedback;
-  /** Which time the balls roll. */
+  /** How often the balls have rolled. */
   readonly turn: number;
 }
 
-/** What is said of an answer beside its outcome. */
-export function ToldDetails(props: ToldProps & { readonly onRoll: () => void }) {
-  const { chart, told, feedback } = props;
+/** All about an answer besides its outcome. */
+export function RevealedDetails(props: RevealedProps & { readonly onRoll: () => void }) {
+  const { chart, revealed, feedback } = props;
   const { question } = props.shown;
-  const tolerance = toleranceOf(told.settings);
+  const tolerance = toleranceOf(revealed.settings);
   const line = 'line' in question ? question.line : null;
   return (
     <AnswerDetails
@@ -45,13 +45,13 @@ export function ToldDetails(props: ToldProps & { readonly onRoll: () => void }) 
       remark={line && remarkOn(chart.state, line)}
       onRoll={props.onRoll}
     >
-      {told.children}
+      {revealed.children}
     </AnswerDetails>
   );
 }
 
-/** Both ways on the table. */
-export function answerFigure({ chart, shown, feedback, turn }: ToldProps): TableFigureProps {
+/** The table with the true path and the player's. */
+export function answerFigure({ chart, shown, feedback, turn }: RevealedProps): TableFigureProps {
   const { question, mirror } = shown;
   const object = objectOf(chart, question);
   return {
@@ -80,7 +80,7 @@ interface PartsFigureProps {
   readonly target?: ReturnType<typeof targetOf>;
 }
 
-/** The ways of a line on the table. */
+/** The table with the paths of a line. */
 export function PartsFigure(props: PartsFigureProps) {
   return <TableFigure {...partsFigure(props)} />;
 }

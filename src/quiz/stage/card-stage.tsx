@@ -2,21 +2,26 @@ import type { VNode } from 'preact';
 import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';
 import { TableFigure } from '../../figure/index.ts';
-import { feedbackFor, saidOf } from '../words/feedback.ts';
+import { feedbackFor, headlineFor } from '../words/feedback.ts';
 import { AnswerPanel } from './answer-panel.tsx';
-import { answerFigure, type StageTold, ToldDetails, type ToldProps } from './answer-stage.tsx';
+import {
+  answerFigure,
+  type Revealed,
+  RevealedDetails,
+  type RevealedProps,
+} from './answer-stage.tsx';
 import { useDrawn } from './painted.ts';
 import type { Shown } from './phase.ts';
 import { QuestionFacts } from './question-panel.tsx';
 import { type Asked, QuestionControls, questionFigure } from './question-stage.tsx';
 
-export type AskedOrTold =
-  | { readonly asked: Asked; readonly told?: never }
-  | { readonly told: StageTold; readonly asked?: never };
+export type AskedOrRevealed =
+  | { readonly asked: Asked; readonly revealed?: never }
+  | { readonly revealed: Revealed; readonly asked?: never };
 
-type CardStageProps = AskedOrTold & { readonly chart: Chart; readonly shown: Shown };
+type CardStageProps = AskedOrRevealed & { readonly chart: Chart; readonly shown: Shown };
 
-/** What a question is made of on the screen. */
+/** The parts of a question on the screen. */
 interface Parts {
   readonly picture: VNode;
   readonly facts: VNode;
@@ -24,23 +29,23 @@ interface Parts {
 }
 
 /**
- * A question and then its answer, as every kind of session shows them: the table, and what is to be
- * known, done or read. An answer's outcome is told first, where the question's controls were and with
- * nothing else drawn anew; the table with the balls on it, and the rest of the words, follow when it
- * is on the screen. The table's picture stays throughout.
+ * A question and then its answer, as every kind of session shows them: the table beside facts,
+ * controls or feedback. The outcome comes first, in place of the question's controls, and nothing else
+ * is redrawn. The table with the balls, and the rest of the words, follow once the outcome is on the
+ * screen.
  */
 export function CardStage(props: CardStageProps) {
-  const { chart, shown, asked, told } = props;
-  // The very same parts as before are not drawn again.
+  const { chart, shown, asked, revealed } = props;
+  // Preact does not redraw a part that is the very same object as before.
   const parts = useRef<Parts | null>(null);
   if (asked) parts.current = partsOf(chart, shown, asked);
-  // At once where nothing was asked before.
-  const toTell = told ? shown.question : null;
-  const isTold = useDrawn(toTell, toTell) && told;
-  const question = isTold ? null : parts.current;
-  const kind = question ? (told ? ' telling' : '') : ' answered';
+  // Without a question before it, the answer is complete at once.
+  const answered = revealed ? shown.question : null;
+  const isComplete = useDrawn(answered, answered) && revealed;
+  const question = isComplete ? null : parts.current;
+  const kind = question ? (revealed ? ' revealing' : '') : ' answered';
   const [turn, setTurn] = useState(0);
-  const answer = useAnswer(chart, shown, question ? undefined : told);
+  const answer = useAnswer(chart, shown, question ? undefined : revealed);
   return (
     <>
       <div class={`stage${kind}`}>
@@ -51,15 +56,15 @@ export function CardStage(props: CardStageProps) {
       </div>
       <div class="controls">
         {question?.controls}
-        {told && (
+        {revealed && (
           <AnswerPanel
-            said={answer?.feedback ?? saidOf(told, shown.question, told.given)}
+            headline={answer?.feedback ?? headlineFor(revealed, shown.question, revealed.given)}
             more={
-              answer && <ToldDetails {...answer} turn={turn} onRoll={() => setTurn(turn + 1)} />
+              answer && <RevealedDetails {...answer} turn={turn} onRoll={() => setTurn(turn + 1)} />
             }
-            problem={told.problem}
-            onNext={told.onNext}
-            onTakeBack={told.onTakeBack}
+            problem={revealed.problem}
+            onNext={revealed.onNext}
+            onTakeBack={revealed.onTakeBack}
           />
         )}
       </div>
@@ -75,14 +80,14 @@ function partsOf(chart: Chart, shown: Shown, asked: Asked): Parts {
   };
 }
 
-/** An answer with all that is to be shown of it; null until it is told. */
+/** An answer with its feedback; null until it is complete on the screen. */
 function useAnswer(
   chart: Chart,
   shown: Shown,
-  told: StageTold | undefined,
-): Omit<ToldProps, 'turn'> | null {
+  revealed: Revealed | undefined,
+): Omit<RevealedProps, 'turn'> | null {
   const { question, mirror } = shown;
-  const { given, ranOut = false, settings } = told ?? {};
+  const { given, ranOut = false, settings } = revealed ?? {};
   const units = settings?.units;
   const feedback = useMemo(
     () =>
@@ -91,5 +96,5 @@ function useAnswer(
         : feedbackFor({ chart, mirror, units, ranOut }, question, given),
     [chart, mirror, units, ranOut, question, given],
   );
-  return told && feedback ? { chart, shown, told, feedback } : null;
+  return revealed && feedback ? { chart, shown, revealed, feedback } : null;
 }

@@ -1,12 +1,12 @@
-/** Two taps for one: the second falls on whatever has just come up under the thumb. */
+/** Double taps: the second tap lands on whatever has just appeared under the thumb. */
 
-/** So soon after something came nobody has read it, ms. */
+/** Nobody has read something that appeared so recently, ms. */
 const DOUBLE_TAP = 350;
 
 /**
- * Was a press the second half of a double tap, meant for what stood there before. A mouse tells by its
- * count of clicks; taps are not counted on every platform, so any tap so soon is taken for one.
- * @param since milliseconds since what is pressed came up
+ * Was a press the second half of a double tap, meant for what was there before. A mouse counts its
+ * clicks. Not every platform counts taps, so any tap that comes so soon is taken for one.
+ * @param since milliseconds since the pressed element appeared
  */
 export function isSecondTap(event: MouseEvent, since: number): boolean {
   const tapped = 'pointerType' in event && event.pointerType === 'touch';

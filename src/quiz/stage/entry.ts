@@ -1,4 +1,4 @@
-/** What a player has typed, pointed at or chosen so far, before it is called. Pure. */
+/** What a player has typed, pointed at or chosen so far, before calling it. Pure. */
 
 import { fieldsOf, parseAnswer, type Question } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, toDecimal, type VerdictKind } from '../../charts/index.ts';
@@ -8,33 +8,33 @@ export interface Entry {
   readonly texts: readonly string[];
   readonly field: number;
   readonly problem: string | null;
-  /** The current field was pointed at: the next digit begins another number. */
+  /** The player pointed at the current number: the next digit begins a new one. */
   readonly pointed?: boolean;
 }
 
-/** What a player can do to an entry, and with it: by the pad, by keys, or at the rail. */
+/** The actions on an entry, by the pad, by keys, or at the rail. */
 export interface Answering {
   /** A digit, a sign or a decimal mark at the end of the current field. */
   readonly type: (character: string) => void;
   readonly erase: () => void;
   readonly flipSign: () => void;
   readonly goTo: (field: number) => void;
-  /** Puts a number in a field: pointed at, in diamonds. */
+  /** Puts a number that the player pointed at in a field, diamonds. */
   readonly point: (field: number, diamond: number) => void;
   readonly choose: (verdict: VerdictKind) => void;
-  /** Calls the answer; on a field that is not the last, goes on to the next one. */
+  /** Calls the answer; moves to the next field if there is one without a text. */
   readonly submit: () => Promise<void>;
-  /** Shows the answer; null where that is no choice. */
+  /** Shows the answer; null where the player may not ask for it. */
   readonly showMe: (() => Promise<void>) | null;
 }
 
-/** A typed field holds no more than this. */
+/** The longest text of a field, characters. */
 const LONGEST = 8;
 
 /** The actions that change an entry and write nothing. */
 export type Editing = Omit<Answering, 'submit' | 'showMe'>;
 
-/** @param edit applies a change to the entry on the screen, if one is there */
+/** @param edit applies a change to the entry on the screen, if there is one */
 export function editing(edit: (change: (entry: Entry) => Entry) => void): Editing {
   return {
     type: (character) => edit((entry) => typed(entry, character)),
@@ -50,7 +50,7 @@ export function emptyEntry(question: Question): Entry {
   return { texts: fieldsOf(question).map(() => ''), field: 0, problem: null };
 }
 
-/** Editing clears the problem and loses nothing else. */
+/** Editing clears the problem and keeps everything else. */
 function edited(entry: Entry, field: number, change: (text: string) => string): Entry {
   const texts = entry.texts.map((text, n) => (n === field ? change(text) : text));
   return { texts, field, problem: null, pointed: false };
@@ -71,7 +71,7 @@ export function signFlipped(entry: Entry): Entry {
 }
 
 export function pointedAt(entry: Entry, field: number, diamond: number): Entry {
-  // The pad's own minus, so that erasing and typing go on from it.
+  // The pad's own minus, so that erasing and typing can continue from it.
   const text = formatDecimal(toDecimal(diamond)).replace('−', '-');
   return { ...edited(entry, field, () => text), pointed: true };
 }
@@ -80,7 +80,7 @@ export function chosen(entry: Entry, verdict: VerdictKind): Entry {
   return edited(entry, 0, () => verdict);
 }
 
-/** The number in a field as far as it can be read: for the mark on the rail. */
+/** The number in a field, for the mark on the rail; null if it cannot be read. */
 export function numberIn(question: Question, entry: Entry, field: number): number | null {
   const bounds = fieldsOf(question)[field];
   const value = Number((entry.texts[field] ?? '').replace(',', '.') || Number.NaN);
@@ -93,7 +93,7 @@ export type ReadEntry =
   | { readonly ok: true; readonly values: readonly Decimal[] }
   | { readonly ok: false; readonly entry: Entry };
 
-/** The values if all fields can be read; otherwise the same entry with the problem, or the next field. */
+/** The values if all fields can be read; otherwise the entry with the problem, or at the next field. */
 export function readEntry(question: Question, entry: Entry): ReadEntry {
   const parsed = parseAnswer(question, entry.texts);
   if (parsed.ok) return parsed;

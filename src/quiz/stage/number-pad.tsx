@@ -1,4 +1,4 @@
-/** Our own number pad: the device's keyboard would cover the table. */
+/** The app's own number pad: the device's keyboard would cover the table. */
 
 import type { Answering } from './entry.ts';
 
@@ -64,7 +64,7 @@ function PadKey(props: {
   );
 }
 
-/** A pressed key must not take the focus, or Enter would press it again instead of answering. */
+/** Keeps a pressed key from taking the focus, or Enter would press it again instead of answering. */
 export function keepFocus(event: MouseEvent): void {
   event.preventDefault();
 }

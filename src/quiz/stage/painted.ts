@@ -1,6 +1,6 @@
 import { useLayoutEffect, useState } from 'preact/hooks';
 
-/** Runs after the browser has painted: two frames on, the first has been on the screen. */
+/** Runs something after the browser has painted: by the second frame, the first was on the screen. */
 export function onPainted(run: () => void): () => void {
   let second = 0;
   const first = requestAnimationFrame(() => {
@@ -12,7 +12,7 @@ export function onPainted(run: () => void): () => void {
   };
 }
 
-/** Runs when the browser has drawn the next frame, and as soon as it has. */
+/** Runs something as soon as the browser has drawn the next frame. */
 export function onDrawn(run: () => void): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const frame = requestAnimationFrame(() => {
@@ -25,8 +25,9 @@ export function onDrawn(run: () => void): () => void {
 }
 
 /**
- * Is the frame drawn in which this came, so that what takes longer can follow; null waits for nothing.
- * @param already what is held to be drawn from the beginning
+ * Has the frame been drawn in which `what` first appeared, so that slower work can follow. Null waits
+ * for nothing.
+ * @param already counts as drawn from the beginning
  */
 export function useDrawn<T>(what: T | null, already: T | null = null): boolean {
   const [drawn, setDrawn] = useState(already);

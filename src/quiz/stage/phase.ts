@@ -6,13 +6,12 @@ import type { Changed } from '../words/changed.ts';
 import type { Given } from '../words/given.ts';
 import type { Entry } from './entry.ts';
 
-/** One question on the screen, in one of the table's pictures. */
+/** A question on the screen, in one of the table's four pictures. */
 export interface Shown {
   readonly question: Question;
   readonly mirror: Mirror;
 }
 
-/** A question of a card. */
 export interface ShownCard extends Shown {
   readonly card: Card;
 }

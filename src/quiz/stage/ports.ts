@@ -1,4 +1,4 @@
-/** What every kind of session is given. */
+/** What every kind of session needs from outside. */
 
 import type { ReadonlySignal } from '@preact/signals';
 import type { Chart } from '../../charts/index.ts';
@@ -10,7 +10,7 @@ export interface SessionPorts {
   readonly chart: Chart;
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
-  /** Resolves when the event is on disk; rejects with the reason when it cannot be written. */
+  /** Resolves when the event is on disk; rejects with the reason if it cannot be written. */
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
   /** Milliseconds since 1970-01-01 UTC, whole. */
   readonly now: () => number;
@@ -18,8 +18,8 @@ export interface SessionPorts {
   readonly stopwatch: Stopwatch;
 }
 
-/** Of sessions that ask what is due. */
+/** The ports of sessions that ask what is due. */
 export interface PlannedPorts extends SessionPorts {
-  /** What to ask today for the day that counts; null if nothing is planned for. */
+  /** What to ask today for the day that counts; null without a plan. */
   readonly plan: ReadonlySignal<TodaysPlan | null>;
 }

@@ -8,7 +8,7 @@ import type { Answering, Entry } from './entry.ts';
 import { keepFocus } from './number-pad.tsx';
 import type { Shown } from './phase.ts';
 
-/** The name of the pattern that is asked, or of the kind of kick; and what is to be done. */
+/** The name of the pattern, or of the kind of kick, and the task. */
 export function QuestionTitle({ shown }: { readonly shown: Shown }) {
   const { question, mirror } = shown;
   const pattern = patternOf(question.pattern);
@@ -25,7 +25,7 @@ export function QuestionTitle({ shown }: { readonly shown: Shown }) {
   );
 }
 
-/** Played at something else than the pattern's own pocket. */
+/** Is the question about another target than the pattern's own pocket. */
 function isKick(kind: Kind): boolean {
   return kind === 'arrival' || kind === 'rail ball' || kind === 'off the rail';
 }
@@ -36,7 +36,7 @@ export function QuestionFacts(props: {
   readonly entry: Entry;
   readonly answering: Pick<Answering, 'goTo'>;
   readonly naming: Naming;
-  /** Are the known numbers shown that a skill is worked out from. */
+  /** Does the screen show the known numbers that a skill is worked out from. */
   readonly given: boolean;
 }) {
   const { question, mirror } = props.shown;
@@ -73,7 +73,7 @@ export function QuestionFacts(props: {
   );
 }
 
-/** What only some kinds give. */
+/** Facts that only some kinds have. */
 function KindFacts({ question, mirror, naming }: Shown & { readonly naming: Naming }) {
   const { speed } = question;
   switch (question.kind) {
@@ -105,7 +105,7 @@ function KindFacts({ question, mirror, naming }: Shown & { readonly naming: Nami
       );
     case 'rail ball':
     case 'off the rail': {
-      // Which rail is in the picture and in the sentence above; two lines have to do here.
+      // The picture and the sentence above name the rail; there is room for only two lines here.
       const words =
         question.kind === 'rail ball'
           ? countWords(question.count, mirror)

@@ -11,11 +11,11 @@ import { keepFocus, NumberPad } from './number-pad.tsx';
 import { onPainted } from './painted.ts';
 import type { Shown } from './phase.ts';
 
-/** What a session gives for its question to be answered. */
+/** What a session provides so that its question can be answered. */
 export interface Asked {
   readonly entry: Entry;
   readonly answering: Answering;
-  /** Are the known numbers shown that a skill is worked out from. */
+  /** Does the screen show the known numbers that a skill is worked out from. */
   readonly given: boolean;
   /** The picture is on the screen. */
   readonly painted: () => void;
@@ -27,7 +27,7 @@ export interface AskedProps {
   readonly asked: Asked;
 }
 
-/** What answers a question: the pad or the choices. */
+/** The controls that answer a question: the pad or the choices. */
 export function QuestionControls(props: AskedProps) {
   const { entry, answering, painted } = props.asked;
   const { question } = props.shown;
@@ -56,8 +56,8 @@ function isFirstOfTwo({ texts, field }: Entry): boolean {
 }
 
 /**
- * The question's picture: where it starts and where it should end, and nothing of the answer. The
- * rail that is asked for can be pointed at.
+ * The question's picture: the start and the target, and nothing of the answer. The player can point at
+ * the rail of the asked number.
  */
 export function questionFigure({ chart, shown, asked }: AskedProps): TableFigureProps {
   const { question, mirror } = shown;
@@ -74,7 +74,7 @@ export function questionFigure({ chart, shown, asked }: AskedProps): TableFigure
   };
 }
 
-/** Nothing where no number of a rail is asked for. */
+/** Empty if the question asks for no number on a rail. */
 function pointingAt(
   chart: Chart,
   { question }: Shown,
@@ -99,12 +99,12 @@ function numberWords(value: number | null): string {
   return value === null ? 'no number yet' : String(value);
 }
 
-/** The rail on which a ball stands or an arrival is asked for. */
+/** The rail of a ball, or of an arrival that is asked for. */
 function placeCounts({ question }: Shown): readonly Count[] {
   return 'count' in question ? [question.count] : [];
 }
 
-/** The aim is given where the arrival is asked. */
+/** The given aim of an arrival question. */
 function aimMarks({ question }: Shown) {
   if (question.kind !== 'arrival') return [];
   const { aim } = patternOf(question.pattern);
@@ -112,7 +112,7 @@ function aimMarks({ question }: Shown) {
   return [{ tone: 'true' as const, count: aim, diamond, label: String(diamond) }];
 }
 
-/** So far a ruler goes to either side at first, diamonds. */
+/** How far a ruler reaches to either side at first, diamonds. */
 const RULER = 1;
 
 function WindowRuler({ chart, shown, asked }: AskedProps) {
@@ -133,7 +133,7 @@ function WindowRuler({ chart, shown, asked }: AskedProps) {
   );
 }
 
-/** The three verdicts; one press answers. */
+/** The three verdicts; a single press answers. */
 function TrustChoices(props: { readonly answering: Answering; readonly question: Question }) {
   const { answering, question } = props;
   const { showMe } = answering;

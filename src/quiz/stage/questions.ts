@@ -1,4 +1,4 @@
-/** What every session does alike with a question: makes it, draws it, grades it and keeps it. */
+/** What all sessions do alike with a question: make, draw, grade and record it. */
 
 import {
   type Asker,
@@ -15,13 +15,13 @@ import { MIRRORS, type Mirror } from '../../table/index.ts';
 import type { Given } from '../words/given.ts';
 import type { SessionPorts } from './ports.ts';
 
-/** What questions are made from, by the settings in force. */
+/** The source of questions, by the current settings. */
 export function askerFor(chart: Chart, settings: Settings): Asker {
   const tolerance = toleranceFor(toleranceOf(settings), chart.document.printStep);
   return { chart, tolerance, speeds: ['medium'] };
 }
 
-/** The picture a question is shown in: a beginner may keep to the printed one. */
+/** The mirror of a question's picture: a beginner may keep to the printed one. */
 export function mirrorFor(
   { pictures }: Pick<Settings, 'pictures'>,
   id: string,
@@ -41,14 +41,14 @@ export function gradeFor(
   return { values, grade: gradeAnswer(values, question.truth, question.tolerance, ms, pace) };
 }
 
-/** An answer as the log keeps it; "show me" is one without numbers, and off. */
+/** An answer as the log stores it; "show me" has no numbers and is off. */
 export function givenParts(given: Given | null): Pick<Answered, 'answer' | 'errors' | 'outcome'> {
   if (!given) return { answer: null, errors: null, outcome: 'off' };
   const { errors, outcome } = given.grade;
   return { answer: given.values.map(toNumber), errors: errors.map(toNumber), outcome };
 }
 
-/** Where on the table a question was asked, for the log: diamonds, and the speed. */
+/** A question's place on the table and speed, as the log stores them; diamonds. */
 export function instanceFor(question: Question): Instance {
   const { speed } = question;
   const start = toNumber(question.start);
@@ -64,7 +64,7 @@ export function instanceFor(question: Question): Instance {
   }
 }
 
-/** At most a day: a question left open over night is slow, not an error. */
+/** Milliseconds, at most a day: a question left open overnight is slow, not an error. */
 export function answerTime({ stopwatch }: Pick<SessionPorts, 'stopwatch'>): number {
   return Math.min(86_400_000, stopwatch.read());
 }

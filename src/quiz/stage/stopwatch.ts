@@ -1,14 +1,14 @@
-/** Answer time: runs from when it is started, stands still while the page is hidden. */
+/** Answer time: a stopwatch that stands still while the page is hidden. */
 
 export interface Stopwatch {
   readonly start: () => void;
   readonly pause: () => void;
   readonly resume: () => void;
-  /** Whole milliseconds since the start, less the pauses. */
+  /** Whole milliseconds since the start, without the pauses. */
   readonly read: () => number;
 }
 
-/** @param now a clock that only goes forward, milliseconds */
+/** @param now a monotonic clock, milliseconds */
 export function createStopwatch(now: () => number): Stopwatch {
   let since: number | null = null;
   let kept = 0;
@@ -24,7 +24,7 @@ export function createStopwatch(now: () => number): Stopwatch {
     resume: () => {
       since ??= now();
     },
-    // A clock that is set back by a debugger or a sleeping machine must not give less than nothing.
+    // A debugger or a sleeping machine may set the clock back; the time must not be negative.
     read: () => Math.max(0, Math.round(kept + (since === null ? 0 : now() - since))),
   };
 }

@@ -4,7 +4,7 @@ import { type Card, isLineCard, type Kind, zoneBounds } from '../../cards/index.
 import { formatDecimal, patternOf } from '../../charts/index.ts';
 import { movementWords } from './quantities.ts';
 
-/** What a kind of question is called in lists and settings. */
+/** The name of a kind of question in lists and settings. */
 export const KIND_NAMES: Readonly<Record<Kind, string>> = {
   number: 'Number',
   window: 'Window',
@@ -15,7 +15,7 @@ export const KIND_NAMES: Readonly<Record<Kind, string>> = {
   trust: 'Trust',
 };
 
-/** One line under a kind's name where it is chosen. */
+/** The line under a kind's name where the player chooses it. */
 export const KIND_NOTES: Readonly<Record<Kind, string>> = {
   number: 'From a start, the number at medium speed.',
   window: 'How far soft and firm move it.',
@@ -35,7 +35,7 @@ export function cardName(card: Card): string {
   return `${pattern.name}, ${kind}, starts ${formatDecimal(from)}–${formatDecimal(to)}`;
 }
 
-/** What was to be known of a card: its number, its window; nothing for a skill. */
+/** The answer to a card: its number or its window; empty for a skill. */
 export function cardTruth(card: Card): string {
   if (!isLineCard(card)) return '';
   const { soft, medium, firm } = card.line.numbers;

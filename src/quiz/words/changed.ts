@@ -1,18 +1,18 @@
-/** What a revision of the chart made of a number that the player knew. */
+/** How a revision of the chart changed a number that the player knew. */
 
 import type { LineKind } from '../../cards/index.ts';
 import { formatDecimal, toDecimal, VERDICTS } from '../../charts/index.ts';
 import type { LogState } from '../../scheduler/index.ts';
 
-/** A number as it was learned, and as it is; diamonds, one per field. */
+/** A number as the player learned it, and as it is now; diamonds, one per field. */
 export interface Changed {
   readonly from: readonly number[];
   readonly to: readonly number[];
-  /** It was learned on another table: no chart was revised. */
+  /** The player learned it on another table: no chart was revised. */
   readonly elsewhere: boolean;
 }
 
-/** The change of a card's number that the player has not been shown; null if there is none. */
+/** The change of a card's number that the player has not seen; null if there is none. */
 export function changeOf({ moved, shifts }: LogState, card: string): Changed | null {
   const one = moved.get(card);
   if (one) return { from: one.from, to: one.to, elsewhere: one.elsewhere };

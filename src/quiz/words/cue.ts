@@ -1,4 +1,4 @@
-/** The step cue of a line: how much its pattern moves per diamond there, asked after the answer. */
+/** The step cue of a line: the change of its pattern's number per diamond, asked after the answer. */
 
 import {
   anchorBound,
@@ -16,19 +16,19 @@ import {
 } from '../../charts/index.ts';
 
 export interface Cue {
-  /** What the player is asked to say. */
+  /** The question; the player opens the answer. */
   readonly ask: string;
   readonly tell: string;
 }
 
-/** The steps between a pattern's anchors at medium speed. */
+/** The steps between a pattern's anchors, at medium speed. */
 export function cuesOf(chart: Chart, pattern: PatternId, tolerance: Decimal): readonly StepCue[] {
   const bound = anchorBound(tolerance);
   const { lines, plan } = anchorsIn(chart, pattern, bound);
   return stepCues(anchorNumbers(lines, plan, 'medium'), chart.document.printStep, bound);
 }
 
-/** Null for a pattern with a single line. */
+/** @returns null for a pattern with a single line */
 export function cueOf(chart: Chart, line: Line, tolerance: Decimal): Cue | null {
   const counting = cueFor(cuesOf(chart, line.pattern, tolerance), line.start);
   if (!counting) return null;
@@ -44,7 +44,7 @@ export function stepWords({ step }: StepCue): string {
   return step === 0 ? 'It stays the same.' : `${formatDecimal(step, 1, true)} a diamond.`;
 }
 
-/** " From 2.5, which is 1.7: 3.5 is 1.9, 4.0 is 2.0." Nothing at an anchor. */
+/** " Count from 2.5, which is 1.7: 3.5 is 1.9, 4.0 is 2.0."; at an anchor, its number. */
 function countWords({ stops: [anchor, ...rest] }: Counting): string {
   if (rest.length === 0) return ` ${formatDecimal(anchor.start)} is an anchor: ${said(anchor)}.`;
   const counted = rest.map((stop) => `${formatDecimal(stop.start)} is ${said(stop)}`);
@@ -55,7 +55,7 @@ function said({ number }: { readonly number: Decimal }): string {
   return formatDecimal(number, 1);
 }
 
-/** A line's place among its pattern's anchors, at medium speed; null for a pattern of one line. */
+/** A line's place among its pattern's anchors, at medium speed; null for a pattern with a single line. */
 export function anchorWords(chart: Chart, line: Line, tolerance: Decimal): string | null {
   const { lines, plan } = anchorsIn(chart, line.pattern, anchorBound(tolerance));
   if (lines.length < 2) return null;
@@ -63,14 +63,17 @@ export function anchorWords(chart: Chart, line: Line, tolerance: Decimal): strin
   const is = ({ start, printed }: (typeof anchors)[number]) =>
     `${formatDecimal(start)} (${formatDecimal(printed)})`;
   const own = anchors.findIndex((anchor) => anchor.start === line.start);
-  const near = own < 0 ? aroundOf(anchors, line.start) : [anchors[own - 1], anchors[own + 1]];
+  const near = own < 0 ? anchorsAround(anchors, line.start) : [anchors[own - 1], anchors[own + 1]];
   const words = near.flatMap((anchor) => (anchor ? [is(anchor)] : [])).join(' and ');
   return own < 0
     ? `It lies between the anchors ${words}.`
     : `It is an anchor. Beside it: ${words}.`;
 }
 
-function aroundOf<A extends { readonly start: Decimal }>(anchors: readonly A[], start: Decimal) {
+function anchorsAround<A extends { readonly start: Decimal }>(
+  anchors: readonly A[],
+  start: Decimal,
+) {
   const next = anchors.findIndex((anchor) => anchor.start > start);
   return [anchors[next - 1], anchors[next]];
 }

@@ -38,7 +38,7 @@ const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => str
   'short of it': () => 'never gets there',
 };
 
-/** Full from nine tenths of the ball on, thin below a quarter; common practice, no source. */
+/** Full from nine tenths of the ball, thin below a quarter; common practice, no source. */
 function hitWords(fullness: number): string {
   if (fullness >= 0.9) return 'hits the object ball full';
   const tenths = Math.round(fullness * 10) / 10;
@@ -46,14 +46,13 @@ function hitWords(fullness: number): string {
 }
 
 interface FateContext {
-  /** The target's name in a sentence. */
   readonly target: Target;
   readonly setting: Setting;
   readonly mirror: Mirror;
   readonly units: Units;
 }
 
-/** What the ball did, as a player would say it: the end of a sentence that begins with "the ball". */
+/** The end of a sentence that begins with "The ball". */
 export function fateWords(played: Replay, context: FateContext): string {
   return FATES[played.fate](played, context);
 }
@@ -68,7 +67,7 @@ function wideWords(
   if (miss === null) return where;
   const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);
   const off = `${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
-  // Level with a ball that stands off the rail, which is not where the rail is reached.
+  // For a ball off the rail, the miss counts level with the ball, not where the rail is reached.
   const passes = target.kind === 'rail' && target.off !== undefined;
   if (passes) return `goes by the object ball, ${off}, and ${where}`;
   const far = `${where}, ${off}`;
@@ -76,7 +75,7 @@ function wideWords(
   return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}`;
 }
 
-/** ", 1 inch short": how far from the middle of the pocket, if that is known and anything at all. */
+/** ", 1 inch short": the distance from the middle of the pocket; empty if it is unknown. */
 function besideWords({ miss }: Replay, units: Units): string {
   if (miss === null) return '';
   const by = lengthWords(Math.abs(miss), units);

@@ -1,4 +1,4 @@
-/** What the answer screen draws, from the same replays as its words. */
+/** The drawing of the answer screen, from the same replays as its words. */
 
 import { type Question, type Replay, replay, routeFor } from '../../cards/index.ts';
 import {
@@ -46,18 +46,18 @@ export function routeOf({ setting }: Chart, question: Question): Pattern {
   return routeFor(setting.table, question);
 }
 
-/** Where the ball that is kicked at stands; null for a question without one. */
+/** The object ball of a kick; null for a question without one. */
 export function objectOf(chart: Chart, question: Question): Point | null {
   if (question.kind !== 'rail ball' && question.kind !== 'off the rail') return null;
   return targetPoint(chart.setting.table, routeOf(chart, question).target);
 }
 
-/** What is ringed as the target while the question is asked; not where an arrival is asked for. */
+/** The target to ring while the question is asked; null for an arrival, which it would give away. */
 export function targetOf(chart: Chart, question: Question): Target | null {
   return question.kind === 'arrival' ? null : routeOf(chart, question).target;
 }
 
-/** A number played, and what was taken off it first (`shiftAt`). */
+/** A played number, and the shift subtracted from it first (`shiftAt`). */
 export interface Played extends Replay {
   readonly shift: number;
 }
@@ -76,8 +76,8 @@ export function playOn(
   return { ...replay(chart.setting, route, toNumber(start), aim, launch), shift };
 }
 
-/** The way to a rail, where no ball stands: up to the touch. */
-export function wayToRail(
+/** The path to a rail without a ball, up to the touch. */
+export function pathToRail(
   chart: Chart,
   route: Pattern,
   start: Decimal,
@@ -90,13 +90,13 @@ export function wayToRail(
   return playLine(chart.setting, route, toNumber(start), aim, launch)?.stretches ?? [];
 }
 
-/** A chart's line, played with a number in the chart's naming. */
+/** Plays a chart's line with a number in the chart's naming. */
 export function playAt(chart: Chart, line: Start, named: number, speed: Speed): Played {
   const shift = shiftAt(chart, line, speed);
   return playOn(chart, patternOf(line.pattern), line.start, named, speed, shift);
 }
 
-/** The number through the sight that a number of the chart stands for. */
+/** Converts a number of the chart into the number through the sight. */
 function throughSight(
   { setting, naming }: Chart,
   route: Pattern,
@@ -106,27 +106,27 @@ function throughSight(
   return aimNamed(setting.table, route, toNumber(start), named, naming);
 }
 
-/** A number that was played, and how it is written. */
+/** A number that was played, and its label. */
 export interface Called {
   readonly named: number;
   readonly label: string;
   readonly stretches: readonly Stretch[];
-  /** What was taken off the number before it was played; 0 if left out. */
+  /** The shift subtracted from the number before it was played; 0 if left out. */
   readonly shift?: number;
 }
 
 /**
- * Further than this, diamonds, the ball leaves beside the line through the sight that it is called
- * by: the line is left out. 1.6 cm at a 9 ft table's sights, a little over half a ball's radius.
+ * With a larger shift, diamonds, the ball visibly leaves the line through its sight, and that line is
+ * not drawn. 1.6 cm at a 9 ft table's sights, a little over half a ball's radius.
  */
 const BESIDE = 0.05;
 
-/** Does the ball leave along the line that its number names. */
+/** Does the ball leave along the line through its number's sight. */
 export function followsAim(shift: number): boolean {
   return Math.abs(shift) <= BESIDE;
 }
 
-/** The true line, and the player's own over which it is drawn. */
+/** The given lines; the true one is drawn over the player's own. */
 export function linesFigure(
   chart: Chart,
   at: Start,
@@ -144,12 +144,12 @@ export function linesFigure(
   };
 }
 
-/** Soft and firm are drawn as ways alone: their numbers would crowd the rail. */
+/** Soft and firm are drawn as paths only: their numbers would crowd the rail. */
 function isSide(tone: Tone): boolean {
   return tone === 'soft' || tone === 'firm';
 }
 
-/** A place for the ball on its line, some way from the rail: it may lie anywhere on it. */
+/** A place for the ball on its line, some distance from the rail: any place on the line would do. */
 function ballOn([first]: readonly Stretch[]): Point | null {
   return first ? pointAlong(first, first.duration * 0.3) : null;
 }
@@ -180,17 +180,17 @@ export function startMark({ pattern, start }: Start): FigureMark {
   };
 }
 
-/** A place on a rail, called or true. */
+/** A place on a rail: the player's or the true one. */
 export function placeMark(tone: 'yours' | 'true', count: Count, place: Decimal): FigureMark {
   return { tone, count, diamond: toNumber(place), label: formatDecimal(inHundredths(place)) };
 }
 
-/** Before a line is played. */
-export function startAlone(at: Start): FigureParts {
+/** The figure before a line is played. */
+export function onlyStart(at: Start): FigureParts {
   return { paths: [], aims: [], marks: [startMark(at)], ball: null };
 }
 
-/** A line at its three speeds: for meeting it and for the pattern's page. */
+/** A line at its three speeds, for a new line and for the pattern's page. */
 export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   const entries = SPEEDS.map((speed) => {
     const { exact, printed } = line.numbers[speed];
@@ -200,7 +200,7 @@ export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   return linesFigure(chart, line, Object.fromEntries(entries));
 }
 
-/** Each rail once, in the first of the counts given for it: its diamonds are written out once. */
+/** Each rail once, in the first of its counts, so that its diamonds are numbered once. */
 export function eachRailOnce(counts: readonly Count[]): readonly Count[] {
   return counts.filter((count, n) => counts.findIndex((one) => one.rail === count.rail) === n);
 }

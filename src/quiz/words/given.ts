@@ -1,7 +1,7 @@
 import type { Grade } from '../../cards/index.ts';
 import type { Decimal } from '../../charts/index.ts';
 
-/** The answer as given: numbers and their grade, or null for "show me". */
+/** A player's answer: its numbers and their grade. Where it is null, the player asked to be shown. */
 export interface Given {
   readonly values: readonly Decimal[];
   readonly grade: Grade;

@@ -1,4 +1,4 @@
-/** Said once where a line is drawn whose numbers are not the model's own. */
+/** A remark on a drawn line whose numbers are not the model's own. */
 
 import { type Question, shiftFor } from '../../cards/index.ts';
 import {
@@ -14,7 +14,7 @@ import {
 import type { Speed } from '../../table/index.ts';
 import { routeOf } from './feedback-figure.ts';
 
-/** A number at one speed and the model's, as both are printed. */
+/** A number at one speed, and the model's, both as printed. */
 export interface Differing {
   readonly speed: Speed;
   readonly source: NumberSource;
@@ -22,7 +22,7 @@ export interface Differing {
   readonly model: Decimal;
 }
 
-/** Null if all of them print alike. */
+/** @returns null if all print the same */
 export function measuredWords(numbers: readonly Differing[]): string | null {
   const others = numbers.filter(({ printed, model }) => printed !== model);
   if (others.length === 0) return null;
@@ -39,7 +39,7 @@ function listed(said: readonly string[]): string {
   return said.length === 1 ? `${said[0]}` : `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`;
 }
 
-/** What is said of a question, at the speeds that are drawn. */
+/** The remark on a question, at the drawn speeds. */
 export function measuredIn(
   chart: Chart,
   question: Question,
@@ -54,7 +54,7 @@ export function measuredIn(
   return measuredWords(numbers);
 }
 
-/** The number that is played, and to what it is written. */
+/** The number that is played, and the step it is printed to. */
 function numberIn(chart: Chart, question: Question, speed: Speed) {
   const step = chart.document.printStep;
   if ('line' in question) return { ...question.line.numbers[speed], step };

@@ -1,4 +1,4 @@
-/** Names of rails, pockets and patterns in the picture that is shown. */
+/** Names of rails, pockets and patterns as the picture on the screen shows them. */
 
 import type { Pattern } from '../../charts/index.ts';
 import {
@@ -17,7 +17,7 @@ export function railName(rail: Rail, mirror: Mirror): string {
   return `${mirrorRail(rail, mirror)} rail`;
 }
 
-/** "left rail, from the foot": where a number is counted, in the picture that is shown. */
+/** "left rail, from the foot": the rail a number is on, and the end its count begins at. */
 export function countWords(count: Count, mirror: Mirror): string {
   return `${railName(count.rail, mirror)}, from the ${mirrorRail(count.from, mirror)}`;
 }
@@ -32,12 +32,12 @@ function targetName(target: Target, mirror: Mirror): string {
   return `${target.diamond} on the ${railName(target.count.rail, mirror)}`;
 }
 
-/** What the players call a pattern, in the picture that is shown: its foot rail may be the head rail. */
+/** A pattern's name; a mirror can make its foot rail the head rail. */
 export function patternName(pattern: Pattern, mirror: Mirror): string {
   return mirror.footHead ? pattern.name.replace(/^Foot\b/, 'Head') : pattern.name;
 }
 
-/** "off the foot rail, into the right side pocket", in the names of the picture. */
+/** "off the foot rail, into the right side pocket". */
 export function routeWords(route: Pattern, mirror: Mirror): string {
   const struck = route.stroke?.running ? 'with running side, ' : '';
   const cushions = route.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
@@ -45,12 +45,12 @@ export function routeWords(route: Pattern, mirror: Mirror): string {
   return `${struck}off the ${cushions}, ${into} ${targetName(route.target, mirror)}`;
 }
 
-/** The end from which a rail's diamonds are counted in the picture. */
+/** The end at which the count of a rail's diamonds begins. */
 export function countedFrom(route: Route, which: 'start' | 'aim', mirror: Mirror): string {
   return mirrorRail(route[which].from, mirror);
 }
 
-/** How one aims by a chart's numbers: through a sight, or at the nose. */
+/** How a player aims by a chart's numbers: through a sight, or at the nose. */
 export function aimWords(naming: Naming): 'aim through' | 'aim at' {
   return naming === 'through' ? 'aim through' : 'aim at';
 }

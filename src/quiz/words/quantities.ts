@@ -17,14 +17,14 @@ export function errorWords(error: Decimal): string {
   return `${formatDecimal(Math.abs(error) as Decimal)} ${error > 0 ? 'high' : 'low'}`;
 }
 
-/** A length for people: to the half inch or whole centimetre. */
+/** A length to the half inch or whole centimetre. */
 export function lengthWords(metres: number, units: Units): string {
   if (units === 'cm') return `${Math.round(metres * 100)} cm`;
   const inches = Math.round((metres / 0.0254) * 2) / 2;
   return inches > 0 && inches <= 1 ? `${inches} inch` : `${inches} inches`;
 }
 
-/** A speed in the units of the lengths: miles an hour beside inches, metres a second else. */
+/** A speed in units that go with the lengths: miles per hour with inches, else metres per second. */
 export function speedWords(metresPerSecond: number, units: Units): string {
   if (units === 'cm') return `${Math.round(metresPerSecond * 10) / 10} m/s`;
   return `${Math.round((metresPerSecond / 0.44704) * 10) / 10} mph`;
@@ -36,7 +36,7 @@ export function movementWords(printed: Decimal, medium: Decimal): string {
   return by === 0 ? 'same' : formatDecimal(by, 1, true);
 }
 
-/** As it is said: to the hundredth, halves away from zero, so that a step down is as one up. */
+/** As the app says it: to the hundredth, halves away from zero, so that steps down and up are alike. */
 export function inHundredths(value: Decimal): Decimal {
   return roundTo(toNumber(value), toDecimal(0.01));
 }

@@ -1,25 +1,25 @@
-/** A question in words: what is given, what is asked, in the names of the picture that is shown. */
+/** A question in words: what is given and what is asked, in the names of the picture on the screen. */
 
 import type { Field, Known, Question } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
 import type { Mirror, Naming } from '../../table/index.ts';
 import { aimWords, railName, routeWords } from './names.ts';
 
-/** The whole question in one sentence, for screen readers and for the ear. */
+/** The whole question in one sentence, for screen readers. */
 export function questionWords(question: Question, mirror: Mirror, naming: Naming): string {
   const pattern = patternOf(question.pattern);
   const from = `From ${formatDecimal(question.start)} on the ${railName(pattern.start.rail, mirror)}`;
   const aim = `${aimWords(naming)} which diamond of the ${railName(pattern.aim.rail, mirror)}?`;
-  const way = `${from}, ${routeWords(pattern, mirror)}`;
+  const route = `${from}, ${routeWords(pattern, mirror)}`;
   const { speed } = question;
   switch (question.kind) {
     case 'number':
     case 'in between':
-      return `${way}, at ${speed} speed: ${aim}`;
+      return `${route}, at ${speed} speed: ${aim}`;
     case 'window':
-      return `${way}: how far do soft and firm move the number from medium?`;
+      return `${route}: how far do soft and firm move the number from medium?`;
     case 'trust':
-      return `${way}: does it bank, is it thin, or is it a kick only?`;
+      return `${route}: does it bank, is it thin, or is it a kick only?`;
     case 'arrival': {
       const off = cushionWords(question, mirror);
       const number = `${aimWords(naming)} ${formatDecimal(question.aim)} of the ${railName(pattern.aim.rail, mirror)}`;
@@ -55,7 +55,7 @@ export function offWords(off: Decimal): string {
   return `${formatDecimal(off, 0)} ${off > toDecimal(1) ? 'diamonds' : 'diamond'}`;
 }
 
-/** What is asked, beside the way of the pattern: under the name of the pattern. */
+/** The task, under the name of the pattern. */
 export function taskWords(question: Question, mirror: Mirror): string {
   switch (question.kind) {
     case 'number':
@@ -86,7 +86,7 @@ export function fieldLabel({ name }: Field, naming: Naming): string {
   }
 }
 
-/** The two numbers that a question is worked out from: "from 2.0: 1.0", "side pocket at 4: 1.8". */
+/** The two known numbers of a question: "from 2.0: 1.0", "side pocket at 4: 1.8". */
 export function givenWords(question: Question): readonly string[] {
   switch (question.kind) {
     case 'in between':
@@ -102,7 +102,7 @@ export function givenWords(question: Question): readonly string[] {
   }
 }
 
-/** "side pocket at 4", "corner at 8", "straight back at 3": one of them stands at that place. */
+/** "side pocket at 4", "corner at 8", "straight back at 3": the known target at a place. */
 export function knownName({ at, pocket }: Known): string {
   const what = pocket?.endsWith('side') ? 'side pocket' : pocket ? 'corner' : 'straight back';
   return `${what} at ${formatDecimal(at, 0)}`;

@@ -1,4 +1,4 @@
-/** What is right, and how far an answer was from it, in a sentence or two. */
+/** The right answer, and how far the player's was from it, in a sentence or two. */
 
 import type { Question } from '../../cards/index.ts';
 import {
@@ -37,7 +37,7 @@ type Of<K extends Question['kind']> = Extract<Question, { readonly kind: K }>;
 
 function numberVerdict({ line, speed }: Of<'number'>, given: Given | null): string {
   const { exact, printed } = line.numbers[speed];
-  // Printing rounds; where that moves the ball, say so, or the two sentences seem to disagree.
+  // Say so where printing rounds, or the words about the number and the ball seem to disagree.
   const fine = fineOf(exact);
   const rounded = fine === printed ? '' : ` (${formatDecimal(fine, 2)} before rounding)`;
   const number = `${formatDecimal(printed)} is the number${rounded}`;
@@ -49,7 +49,7 @@ function numberVerdict({ line, speed }: Of<'number'>, given: Given | null): stri
   return `${number}. You called ${formatDecimal(called)}: ${errorWords(error)}.`;
 }
 
-/** Two decimals; a third where two would look like a tie that was rounded the wrong way. */
+/** Two decimals; a third if two look like a tie that was rounded the wrong way. */
 function fineOf(exact: number): Decimal {
   const hundredths = toDecimal(Math.round(exact * 100) / 100);
   const tie = hundredths % 1000 === 500;
@@ -66,7 +66,7 @@ function solvedVerdict(
   const [called] = given?.values ?? [];
   const [error] = given?.grade.errors ?? [];
   if (called === undefined || error === undefined) return right;
-  // From the number as it is said, so that the difference is that of the numbers that are read.
+  // From the number as shown, so that the difference agrees with the numbers the player reads.
   const off = minus(called, inHundredths(truth));
   if (off === 0 || error === 0) return `${right} ${said} it.`;
   const within =

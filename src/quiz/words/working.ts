@@ -1,6 +1,6 @@
 /**
- * The proportional rule, worked in steps that a player can repeat in the head, and how far it is
- * from the ball. The rule itself is in `cards`; here are its words.
+ * The proportional rule in steps that a player can repeat in the head, and how far it is from the
+ * ball. The rule itself is in `cards`; these are its words.
  */
 
 import { byProportion, type Known, placeByProportion, type Question } from '../../cards/index.ts';
@@ -18,13 +18,13 @@ import { knownName } from './question.ts';
 
 export interface Working {
   readonly steps: readonly string[];
-  /** What the rule gives, in what is asked. */
+  /** The rule's result, in the unit of the question. */
   readonly rule: Decimal;
-  /** Rule less truth. */
+  /** Rule minus truth. */
   readonly miss: Decimal;
 }
 
-/** Null where a question is not worked out between two known numbers. */
+/** @returns null for a question that is not worked out between two known numbers */
 export function workingOf(question: Question): Working | null {
   switch (question.kind) {
     case 'in between': {
@@ -62,7 +62,7 @@ export function workingOf(question: Question): Working | null {
   }
 }
 
-/** One of the two ends the rule goes between: a place, and what belongs to it. */
+/** One of the two ends the rule interpolates between: a place and its number. */
 interface End {
   readonly at: Decimal;
   readonly number: Decimal;
@@ -89,7 +89,7 @@ function between(
   const width = size(minus(last.at, first.at));
   const rise = minus(last.number, first.number);
   const gone = size(minus(place, first.at));
-  // As it is said, so that the sum is that of the numbers that are read.
+  // Rounded as shown, so that the sum agrees with the numbers the player reads.
   const part = inHundredths(minus(value, first.number));
   const sum = plus(first.number, part);
   return {
@@ -104,7 +104,7 @@ function between(
   };
 }
 
-/** What to do to the rule's value, so that it can be carried in the head. */
+/** The correction to the rule's value that the player remembers. */
 function ruleWords(miss: Decimal): string {
   if (miss === 0) return 'The ball itself does the same: here the rule is right.';
   const by = formatDecimal(size(miss));

@@ -14,24 +14,24 @@ const TODAY = 300;
 const HIGH = [0.1, 0.1, 0.1, 0.1, 0, 0.1, 0.1, 0.1];
 
 describe('a cue against a bias', () => {
-  it('tells of the line, by how much, to which side and how often', () => {
+  it('names the line, the size, the side and how often', () => {
     expect(cueFor(first, [first])).toBe('You tend to call this line 0.1 high: 7 of your last 8.');
   });
 
-  it('tells of the pattern where that is what leans', () => {
+  it('names the pattern if the bias is the pattern’s', () => {
     const name = patternOf(first.pattern).name;
     expect(cueFor(first, siblings.slice(0, 4))).toBe(
       `You tend to call numbers on ${name} 0.1 high: 28 of your last 32.`,
     );
   });
 
-  it('says nothing where nothing leans', () => {
+  it('is null without a bias', () => {
     expect(cueFor(first, [])).toBeNull();
     const other = numbers.find(({ pattern }) => pattern !== first.pattern);
     expect(cueFor(other ?? first, [first])).toBeNull();
   });
 
-  it('says nothing beside a question that asks no number', () => {
+  it('is null for a question that asks no number', () => {
     for (const card of cards.filter(
       ({ kind, pattern }) => kind !== 'number' && pattern === first.pattern,
     ))
@@ -39,7 +39,7 @@ describe('a cue against a bias', () => {
   });
 });
 
-/** The cue on a card, if these are called high. */
+/** The cue on a card, if these cards are called high. */
 function cueFor(card: Card, high: readonly Card[]): string | null {
   const recent = HIGH.map((error, n) => ({ day: TODAY - 20 + n, errors: [error] }));
   const memories = new Map(high.map(({ id }) => [id, { recent }]));

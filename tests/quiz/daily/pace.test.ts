@@ -5,7 +5,7 @@ import { foldLog } from '../../../src/scheduler/index.ts';
 const log = foldLog([]);
 
 describe('the minutes that questions need', () => {
-  it('have room for all of them, and a minute less has not', () => {
+  it('hold all of them; a minute less does not', () => {
     for (let questions = 1; questions <= 200; questions++) {
       const minutes = minutesToHold(questions, log);
       expect(questionsIn(minutes, log)).toBeGreaterThanOrEqual(questions);
@@ -13,8 +13,8 @@ describe('the minutes that questions need', () => {
     }
   });
 
-  /** A new player's question is 16 s: 3 minutes are 11 of them, so 12 want a fourth. */
-  it('are more than 3 where 3 are not enough', () => {
+  /** A new player's question takes 16 s: 3 minutes hold 11, so 12 need a fourth minute. */
+  it('are more than 3 if 3 are not enough', () => {
     expect(questionsIn(3, log)).toBe(11);
     expect(minutesToHold(12, log)).toBe(4);
   });

@@ -46,7 +46,7 @@ beforeEach(() => {
 });
 
 describe('a session', () => {
-  it('tells the outcome at once, and goes on when the answer is written', async () => {
+  it('shows the outcome at once, and moves on when the answer is written', async () => {
     const card = asked();
     session.painted();
     time += 1500;
@@ -66,7 +66,7 @@ describe('a session', () => {
     expect(session.phase.value).toMatchObject({ at: 'answered', eventId: disk[0]?.id });
   });
 
-  it('goes on to another card, of another pattern', async () => {
+  it('moves to another card, of another pattern', async () => {
     const first = asked();
     await call('1');
     session.next();
@@ -74,13 +74,13 @@ describe('a session', () => {
     expect(session.progress.value.answered).toBe(1);
   });
 
-  it('takes one answer for two presses', async () => {
+  it('takes one answer from two presses', async () => {
     type('1');
     await Promise.all([session.submit(), session.submit(), session.showMe()]);
     expect(disk).toHaveLength(1);
   });
 
-  it('keeps what was typed when it cannot be read, and asks for nothing twice', async () => {
+  it('keeps the typed text if it cannot be read', async () => {
     type('9');
     await session.submit();
     expect(session.phase.value).toMatchObject({ at: 'asking', texts: ['9'] });
@@ -93,12 +93,12 @@ describe('a session', () => {
     expect(disk).toHaveLength(0);
   });
 
-  it('holds a field to eight characters', () => {
+  it('limits a field to eight characters', () => {
     type('123456789012345');
     expect(session.phase.value).toMatchObject({ texts: ['12345678'] });
   });
 
-  it('keeps the answer when the disk is full, and writes it once there is room', async () => {
+  it('keeps the answer if the disk is full, and writes it once there is room', async () => {
     refuse = new DOMException('no room', 'QuotaExceededError');
     type('1.2');
     await session.submit();
@@ -118,7 +118,7 @@ describe('a session', () => {
     expect(session.canTakeBack.value).toBe(false);
   });
 
-  it('takes back the answer on the screen, though another came into the log after it', async () => {
+  it('takes back the answer on the screen, even if the log has a newer one', async () => {
     await call('1.3');
     const mine = disk[0]?.id;
     const other = { ...disk[0], id: 'b:0', device: 'b', seq: 0, at: 1_728_000_000_500 } as LogEvent;
@@ -127,7 +127,7 @@ describe('a session', () => {
     expect(disk.find((event) => event.type === 'taken back')).toMatchObject({ answered: mine });
   });
 
-  it('takes back its own newest answer, though the clock ran back', async () => {
+  it('takes back its own newest answer, even if the clock ran backward', async () => {
     await call('1.3');
     session.next();
     clock -= 600_000;
@@ -142,9 +142,9 @@ describe('a session', () => {
     });
   });
 
-  // The number has been told by then: another answer would be no answer.
+  // The number is on the screen by then: another answer would prove nothing.
   it.each(['submit', 'showMe'] as const)(
-    'that was not written stays the answer: %s',
+    'keeps an answer that was not written as the answer: %s',
     async (press) => {
       type('0.1');
       refuse = new Error('denied');
@@ -164,8 +164,8 @@ describe('a session', () => {
     },
   );
 
-  // It used to stay the answer even after it had been written and taken back.
-  it('asks afresh for an answer that was written at the second press and taken back', async () => {
+  // Such an answer used to stay even after it had been written and taken back.
+  it('forgets an answer that was written at the second press and then taken back', async () => {
     refuse = new Error('denied');
     await call('0.1');
     refuse = null;
@@ -175,13 +175,13 @@ describe('a session', () => {
     expect(disk.filter((event) => event.type === 'answered').at(-1)).toMatchObject({ answer: [2] });
   });
 
-  it('takes one wish to take back for two presses', async () => {
+  it('takes back once for two presses', async () => {
     await call('1.3');
     await Promise.all([session.takeBack(), session.takeBack()]);
     expect(disk.filter((event) => event.type === 'taken back')).toHaveLength(1);
   });
 
-  it('says so when a line that was met, or an answer taken back, cannot be written', async () => {
+  it('says so if meeting a line, or taking an answer back, cannot be written', async () => {
     await call('1.3');
     refuse = new Error('denied');
     await session.takeBack();
@@ -198,7 +198,7 @@ describe('a session', () => {
     });
   });
 
-  it('does not ask twice for what another tab answered meanwhile', async () => {
+  it('does not repeat a question that another tab answered meanwhile', async () => {
     const card = asked();
     arrive({
       ...base(),
@@ -217,11 +217,11 @@ describe('a session', () => {
     expect(session.phase.value).toHaveProperty('problem', expect.stringContaining('another tab'));
   });
 
-  // Three tabs at once: what was typed was gone without a word.
+  // With three tabs at once, the typed text used to vanish without a word.
   it.each([
     ['nothing', 0, 'done'],
     ['a line to meet', 2, 'meeting'],
-  ] as const)('says so, too, where %s comes next', async (_, newLinesPerDay, at) => {
+  ] as const)('says so, too, if %s comes next', async (_, newLinesPerDay, at) => {
     const changed = { ...DEFAULT_SETTINGS, meetFirst: true, newLinesPerDay };
     (ports.settings as Signal<Settings>).value = changed;
     const right = { answer: [1], errors: [0], outcome: 'pocketed', ms: 900 } as const;
@@ -234,7 +234,7 @@ describe('a session', () => {
     });
   });
 
-  it('ends with what today’s answers were', async () => {
+  it('ends with a summary of today’s answers', async () => {
     const card = asked();
     await call('3.9');
     session.next();
@@ -248,7 +248,7 @@ describe('a session', () => {
     expect(missed.map((one) => one.id)).toEqual([card.id]);
   });
 
-  it('shows a new line first when that is wished, and asks it later', async () => {
+  it('shows a new line first if the player wishes, and asks it later', async () => {
     ports = portsFor(DEFAULT_SETTINGS);
     session = createSession(ports);
     expect(session.phase.value.at).toBe('meeting');
@@ -258,7 +258,7 @@ describe('a session', () => {
     expect(session.phase.value.at).toBe('asking');
   });
 
-  it('asks a window in two fields and grades the worse', async () => {
+  it('asks a window in two fields, and grades the worse one', async () => {
     for (let day = 100; ; day++) {
       if (day > 120) throw new Error('no window was asked');
       ports = { ...ports, today: () => day };
@@ -286,8 +286,8 @@ describe('a session', () => {
 });
 
 describe('a session of some minutes', () => {
-  // 10 s an answer until the player's own pace is known, and 6 s around it: src/quiz/daily/pace.ts.
-  it('ends when they are over, by the clock, and loses nothing', async () => {
+  // 10 s per answer until the player's own pace is known, and 6 s around it: src/quiz/daily/pace.ts.
+  it('ends when they are over by the clock, and loses nothing', async () => {
     ports = { ...ports, minutes: 1 };
     session = createSession(ports);
     expect(session.progress.value).toMatchObject({ answered: 0, left: 4, waiting: 6 });
@@ -302,7 +302,7 @@ describe('a session of some minutes', () => {
     expect(disk).toHaveLength(2);
   });
 
-  it('says so at the end, too, when taking back cannot be written', async () => {
+  it('says so at the end, too, if taking back cannot be written', async () => {
     ports = { ...ports, minutes: 1 };
     session = createSession(ports);
     await callRight();
@@ -316,7 +316,7 @@ describe('a session of some minutes', () => {
     });
   });
 
-  it('asks all there is where there is less', () => {
+  it('asks all there is if that takes less', () => {
     ports = { ...ports, minutes: 20 };
     session = createSession(ports);
     expect(session.progress.value.left).toBe(6);
@@ -330,8 +330,8 @@ describe('a session of some minutes', () => {
   });
 });
 
-describe('what is said of a line beside answering it', () => {
-  it('is written at once, and a full disk says so', async () => {
+describe('a mark on a line', () => {
+  it('is written at once, or says that the disk is full', async () => {
     const line = asked().lineId;
     expect(await session.mark({ type: 'noted', line, text: 'long tonight' })).toBeNull();
     expect(await session.mark({ type: 'flagged', line, speed: 'medium', number: 2 })).toBeNull();
@@ -358,7 +358,7 @@ describe('what is said of a line beside answering it', () => {
 });
 
 describe('what holds longer', () => {
-  it('is what was right today, with the days before and now', async () => {
+  it('is a card that was right today, with the days before and now', async () => {
     while (session.phase.value.at === 'asking') {
       await callRight();
       session.next();
@@ -382,7 +382,7 @@ describe('what holds longer', () => {
     expect(one?.now).toBeGreaterThan(2);
   });
 
-  it('leaves out what was off, and what was taken back', async () => {
+  it('is no card that was off or taken back', async () => {
     await call('3.9');
     session.next();
     await callRight();
@@ -407,7 +407,7 @@ describe('the answer time', () => {
   });
 });
 
-/** One field wrong by far, the other right: the worse one counts. */
+/** Answers one field right and the other far off: the worse one counts. */
 async function answerWindow(): Promise<void> {
   const [soft] = askedFor().truth;
   type(formatDecimal(soft ?? (0 as never)));
@@ -447,7 +447,7 @@ async function call(text: string): Promise<void> {
   await session.submit();
 }
 
-/** The right answer, in whatever way its kind is given. */
+/** Gives the right answer to a question of any kind. */
 async function callRight(): Promise<void> {
   const question = askedFor();
   if (question.kind === 'trust') {
@@ -456,7 +456,7 @@ async function callRight(): Promise<void> {
     return;
   }
   for (const value of question.truth) {
-    // Three decimals are as fine as can be typed.
+    // Three decimals are the finest that can be typed.
     type(formatDecimal(toDecimal(Math.round(toNumber(value) * 1000) / 1000)));
     await session.submit();
   }

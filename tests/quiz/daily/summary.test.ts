@@ -8,13 +8,13 @@ import { answer } from '../../scheduler/making.ts';
 
 const { interval } = PUBLISHED;
 
-/** Cards by their ids alone: those of the generator of histories. */
+/** Cards that have only ids: those of the generator of histories. */
 const CARDS = ['p/a', 'p/b', 'q/c', 'q/skill'].map((id) => ({ id }) as Card);
 const dayArb = fc.integer({ min: 95, max: 160 });
 const RECALL = 0.9;
 
 describe('answers of a day', () => {
-  it('are those of all events that are of it and still count', () => {
+  it('are its events that still count', () => {
     fc.assert(
       fc.property(historyArb, dayArb, (events, day) => {
         const log = foldLog(events);
@@ -27,7 +27,7 @@ describe('answers of a day', () => {
     );
   });
 
-  it('are looked for no further back than the day before', () => {
+  it('are found without looking further back than the day before', () => {
     const today = answer(3, 'p/a', 101);
     const events = [unseen(), answer(2, 'p/a', 100), today, answer(4, 'p/a', 102)];
     expect(answersOn({ ...foldLog([]), events }, 101)).toEqual([today]);
@@ -35,7 +35,7 @@ describe('answers of a day', () => {
 });
 
 describe('what holds longer', () => {
-  it('is what the log without today and the log with it say of the cards answered', () => {
+  it('is the difference between the logs with and without today', () => {
     fc.assert(
       fc.property(historyArb, dayArb, (events, today) => {
         const log = foldLog(events);
@@ -45,7 +45,7 @@ describe('what holds longer', () => {
     );
   });
 
-  it('weighs no earlier answer to a card that was not answered today', () => {
+  it('needs no earlier answer to a card that was not answered today', () => {
     const other = Object.defineProperty(answer(1, 'q/c', 99), 'outcome', {
       get: () => {
         throw new Error('weighed');
@@ -58,7 +58,7 @@ describe('what holds longer', () => {
   });
 });
 
-/** By its definition: both logs folded whole. */
+/** By its definition: folds both logs completely. */
 function plainly(events: readonly LogEvent[], today: number) {
   const now = foldLog(events);
   const before = foldLog(events.filter((event) => event.day < today));
@@ -77,7 +77,7 @@ function gainOf({ before, now }: { readonly before: number | null; readonly now:
   return (now ?? 0) - (before ?? 0);
 }
 
-/** An event that may not be looked at. */
+/** An event that throws if anything looks at it. */
 function unseen(): LogEvent {
   return new Proxy({} as LogEvent, {
     get: (_, part) => {

@@ -25,7 +25,7 @@ const SPEC: DrillSpec = {
 };
 
 describe('the code of a drill', () => {
-  it('says the whole drill: reading what was written gives the same drill', () => {
+  it('is complete: parsing a formatted drill gives the same drill', () => {
     fc.assert(
       fc.property(specArb, (spec) => {
         expect(parseDrill(formatDrill(spec))).toEqual({ ok: true, spec });
@@ -33,7 +33,7 @@ describe('the code of a drill', () => {
     );
   });
 
-  // RFC 3986, section 2.3: letters, digits and "-" are unreserved, and stand in an address as they are.
+  // RFC 3986, section 2.3: letters, digits and "-" are unreserved, and need no escape in an address.
   it('is short, and needs no escape in an address', () => {
     fc.assert(
       fc.property(specArb, (spec) => {
@@ -45,7 +45,7 @@ describe('the code of a drill', () => {
     );
   });
 
-  it('tells two different drills apart', () => {
+  it('differs for two different drills', () => {
     fc.assert(
       fc.property(specArb, specArb, (a, b) => {
         const same = JSON.stringify(a) === JSON.stringify(b);
@@ -54,14 +54,14 @@ describe('the code of a drill', () => {
     );
   });
 
-  it('is read in capitals and with space around it, as it may come from a message', () => {
+  it('may have capitals and spaces around it, as pasted from a message', () => {
     const code = formatDrill(SPEC);
     expect(parseDrill(` ${code.toUpperCase()}\n`)).toEqual({ ok: true, spec: SPEC });
   });
 
-  // Worked by hand from the definition in drill-code.ts: bit 2 is cross-side; 36 = 4 + 32 are the third
+  // By hand from the definition in drill/code.ts: bit 2 is cross-side; 36 = 4 + 32 are the third
   // and the sixth kind; rs in base 36 is 27 · 36 + 28 = 1000 ten-thousandths. Old links must stay good.
-  it('of the first version is read as it was written', () => {
+  it('of the first version still means the same drill', () => {
     expect(parseDrill('1-z-4-110001-rs-abc123')).toEqual({
       ok: true,
       spec: { ...SPEC, seed: 35, kinds: ['arrival', 'off the rail'] },
@@ -80,8 +80,8 @@ describe('the code of a drill', () => {
   });
 });
 
-describe('a text that is no code', () => {
-  it('never throws, and is refused with a sentence or is exactly what it says', () => {
+describe('a text that is not a code', () => {
+  it('never throws: it is refused with a sentence, or is exactly the code of what it parses to', () => {
     fc.assert(
       fc.property(fc.oneof(fc.string(), fc.string({ unit: 'binary' }), spoiltArb), (text) => {
         const parsed = parseDrill(text);
@@ -96,7 +96,7 @@ describe('a text that is no code', () => {
     ['__proto__', 'not a code'],
     ['<script>alert(1)</script>', 'not a code'],
     ['2-1-4-1gh000-rs-abc123', 'newer code'],
-    // 36⁶ − 1 has bits beyond any pattern's.
+    // 36⁶ − 1 has bits beyond those of all patterns.
     ['1-1-zzzzzz-110001-rs-abc123', 'unknown pattern'],
     ['1-1-4-100001-rs-abc123', 'not a code'],
     ['1-1-0-110001-rs-abc123', 'not a code'],
@@ -113,12 +113,12 @@ describe('a text that is no code', () => {
 describe('what a chart prints', () => {
   const chart = computeChart(HARBOUR_LANE);
 
-  it('has the same six characters wherever it was worked out', () => {
+  it('has the same six characters wherever they are computed', () => {
     expect(printOf(computeChart(structuredClone(HARBOUR_LANE)))).toBe(printOf(chart));
     expect(printOf(chart)).toMatch(/^[0-9a-z]{6}$/);
   });
 
-  it('has others when one number of one line moves, or names another point', () => {
+  it('has other characters if one number of one line moves, or names another point', () => {
     const [first, ...rest] = chart.lines;
     if (!first) throw new Error('the chart has no lines');
     const firm = { ...first.numbers.firm, printed: toDecimal(7.9) };
@@ -132,7 +132,7 @@ describe('what a chart prints', () => {
     expect(new Set(prints).size).toBe(prints.length);
   });
 
-  it('has others in the revision before', () => {
+  it('has other characters in the revision before', () => {
     const [first] = HARBOUR_LANE.revisions;
     const before = computeChart({ ...HARBOUR_LANE, revisions: [first] });
     expect(printOf(before)).not.toBe(printOf(chart));
@@ -142,7 +142,7 @@ describe('what a chart prints', () => {
 describe('a drill on this chart', () => {
   const chart = computeChart(HARBOUR_LANE);
 
-  // Numbers are called to a tenth: common practice, no source. No answer is finer.
+  // Players call numbers to a tenth: common practice, no source. No answer is finer.
   it.each([
     [0.0001, 0.1],
     [0.1, 0.1],

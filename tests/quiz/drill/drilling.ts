@@ -1,4 +1,4 @@
-/** Drills and their answers of one's own making, for tests. */
+/** Made-up drills and answers for tests. */
 
 import fc from 'fast-check';
 import { KINDS, ZONES } from '../../../src/cards/index.ts';
@@ -6,7 +6,7 @@ import { PATTERNS, toDecimal } from '../../../src/charts/index.ts';
 import { COUNTS, type DrillSpec, type Run } from '../../../src/quiz/index.ts';
 import type { Drilled } from '../../../src/scheduler/index.ts';
 
-/** In the order of the list, as a code says them. */
+/** Some items in the order of the list, as in a code. */
 function someOf<T>(all: readonly T[]): fc.Arbitrary<readonly T[]> {
   return fc.subarray([...all], { minLength: 1 });
 }
@@ -23,7 +23,7 @@ export const specArb: fc.Arbitrary<DrillSpec> = fc.record({
   print: fc.stringMatching(/^[0-9a-z]{6}$/),
 });
 
-/** A right answer to a rail ball, unless it is said what else. */
+/** By default a right answer to a rail ball. */
 export function drilled(n: number, what: Partial<Drilled> = {}): Drilled {
   const seq = what.seq ?? n;
   return {
@@ -50,7 +50,7 @@ export function drilled(n: number, what: Partial<Drilled> = {}): Drilled {
   };
 }
 
-/** An answer that was off by so much, in diamonds, graded by a tolerance of a tenth. */
+/** An answer with an error in diamonds, graded by a tolerance of a tenth. */
 export function off(n: number, error: number, what: Partial<Drilled> = {}): Drilled {
   const outcome = Math.abs(error) > 0.1 ? 'off' : 'pocketed';
   return drilled(n, { errors: [error], outcome, ...what });

@@ -3,7 +3,7 @@ import { plotsOf } from '../../../src/quiz/drill/plot.ts';
 import { drilled, off } from './drilling.ts';
 
 describe('the errors of a drill over the rail', () => {
-  it('are one picture a kind, without windows, verdicts and what was shown', () => {
+  it('are one plot per kind, without windows, verdicts and shown answers', () => {
     const plots = plotsOf([
       off(0, 0.1),
       off(1, 0.2, { kind: 'in between' }),
@@ -14,7 +14,7 @@ describe('the errors of a drill over the rail', () => {
     expect(plots.map(({ kind }) => kind)).toEqual(['in between', 'rail ball']);
   });
 
-  it('stand at the start, at the ball, or where the ball arrives: what was called less its error', () => {
+  it('are at the start, at the ball, or where the ball arrives: the call minus its error', () => {
     const asked = { start: 5, speed: 'medium' } as const;
     const at = (kind: 'number' | 'rail ball' | 'off the rail' | 'arrival') =>
       plotsOf([
@@ -31,7 +31,7 @@ describe('the errors of a drill over the rail', () => {
     expect(plotsOf([arrival])[0]?.points[0]?.x).toBe(2);
   });
 
-  it('are in diamonds, or in tolerances where these differ', () => {
+  it('are in diamonds, or in tolerances if these differ', () => {
     const [same] = plotsOf([off(0, 0.2), off(1, -0.1)]);
     expect(same).toMatchObject({ tolerance: 0.1, points: [{ error: 0.2 }, { error: -0.1 }] });
     const [mixed] = plotsOf([off(0, 0.2), off(1, -0.1, { tolerance: 0.2 })]);

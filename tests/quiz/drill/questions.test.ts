@@ -24,7 +24,7 @@ const WHOLE: DrillSpec = {
 };
 
 describe('the questions of a drill', () => {
-  it('are the same for two players who share nothing but the chart and the code', async () => {
+  it('are the same for two players who share only the chart and the code', async () => {
     const [mine, theirs] = await Promise.all([playersChart('mine'), playersChart('theirs')]);
     expect(mine).not.toBe(theirs);
     fc.assert(
@@ -47,13 +47,13 @@ describe('the questions of a drill', () => {
     );
   });
 
-  it('are others for another seed', () => {
+  it('differ for another seed', () => {
     const one = asked(createDrill(chart, WHOLE), 10);
     const other = asked(createDrill(chart, { ...WHOLE, seed: 8 }), 10);
     expect(other).not.toEqual(one);
   });
 
-  it('are of the patterns, zones, kinds and speeds that were chosen, and by its tolerance', () => {
+  it('have the chosen patterns, zones, kinds, speeds and tolerance', () => {
     fc.assert(
       fc.property(specArb, (spec) => {
         for (const shown of asked(createDrill(chart, spec), 5)) {
@@ -71,7 +71,7 @@ describe('the questions of a drill', () => {
     );
   });
 
-  it('come of every kind there is, before twice as many were asked', () => {
+  it('include every kind within twice as many questions as there are kinds', () => {
     fc.assert(
       fc.property(specArb, (spec) => {
         const drill = createDrill(chart, { ...spec, count: null });
@@ -83,7 +83,7 @@ describe('the questions of a drill', () => {
     );
   });
 
-  it('never come of one pattern twice in a row while there is another', () => {
+  it('never have a pattern twice in a row while there is another', () => {
     fc.assert(
       fc.property(specArb, (spec) => {
         const drill = createDrill(chart, spec);
@@ -97,8 +97,8 @@ describe('the questions of a drill', () => {
     );
   });
 
-  it('ask no instance again before all there are have been asked', () => {
-    // Found by a tester: of ten questions of one weak zone there were two different ones.
+  it('repeat no instance before all have been asked', () => {
+    // Found by a tester: ten questions of a weak zone were only two different ones.
     const drill = createDrill(chart, {
       ...WHOLE,
       patterns: ['cross-corner'],
@@ -115,14 +115,14 @@ describe('the questions of a drill', () => {
     expect(different).toBeGreaterThan(5);
   });
 
-  it('go through a pattern’s lines before one comes again', () => {
+  it('go through all lines of a pattern before one comes again', () => {
     const spec: DrillSpec = { ...WHOLE, patterns: ['cross-side'], kinds: ['number'], count: 10 };
     const drill = createDrill(chart, spec);
     const ids = asked(drill, drill.cards.length).map((shown) => shown?.card.id);
     expect(new Set(ids).size).toBe(drill.cards.length);
   });
 
-  it('come in all four pictures, or as printed only', () => {
+  it('come in all four pictures, or only as printed', () => {
     const drill = createDrill(chart, WHOLE);
     const mirrors = asked(drill, 50).map((shown) => shown?.mirror);
     expect(new Set(mirrors)).toEqual(new Set(MIRRORS));
@@ -139,8 +139,8 @@ describe('the questions of a drill', () => {
     expect(endless.at(MOST_ASKED, 'all')).toBeNull();
   });
 
-  it('are none where the chart has nothing of the kind', () => {
-    // Three cushions has one known target on its rail (patterns.ts), and a ball needs two around it.
+  it('are none if the chart has none of the kind', () => {
+    // Three cushions has one known target on its rail (patterns.ts), and a rail ball needs two around it.
     const spec: DrillSpec = { ...WHOLE, patterns: ['three-cushion'], kinds: ['rail ball'] };
     const drill = createDrill(chart, spec);
     expect(drill.cards).toEqual([]);

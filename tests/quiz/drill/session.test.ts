@@ -52,7 +52,7 @@ beforeEach(() => {
 });
 
 describe('a drill under way', () => {
-  it('tells the outcome at once and goes on when the answer is written, as a whole event of the log', async () => {
+  it('shows the outcome at once, and moves on when the answer is written as a complete event', async () => {
     const session = begin();
     const { question, n } = asked(session);
     session.painted();
@@ -75,14 +75,14 @@ describe('a drill under way', () => {
     expect(session.answered.value).toBe(1);
   });
 
-  it('takes one answer for two presses', async () => {
+  it('takes one answer from two presses', async () => {
     const session = begin();
     type(session, '1');
     await Promise.all([session.submit(), session.submit(), session.showMe?.()]);
     expect(disk).toHaveLength(1);
   });
 
-  it('goes on after a reload with the next question of the same run', async () => {
+  it('continues after a reload with the next question of the same run', async () => {
     const session = begin();
     const first = asked(session);
     await call(session, '1');
@@ -95,14 +95,14 @@ describe('a drill under way', () => {
     expect(again.answered.value).toBe(1);
   });
 
-  it('counts what was shown as off, without an answer', async () => {
+  it('counts a shown answer as off, without numbers', async () => {
     const session = begin();
     await session.showMe?.();
     expect(disk).toMatchObject([{ answer: null, errors: null, outcome: 'off' }]);
     expect(session.phase.value).toMatchObject({ at: 'answered', given: null });
   });
 
-  it('keeps what was typed when it cannot be read, or when the disk is full', async () => {
+  it('keeps the typed text if it cannot be read, or if the disk is full', async () => {
     const session = begin();
     await call(session, '9');
     expect(session.phase.value).toMatchObject({ at: 'asking', texts: ['9'] });
@@ -116,13 +116,13 @@ describe('a drill under way', () => {
     });
     expect(disk).toHaveLength(0);
     refuse = null;
-    // The number has been told by then: another answer would be no answer.
+    // The number is on the screen by then: another answer would prove nothing.
     type(session, '5');
     await session.submit();
     expect(disk).toMatchObject([{ answer: [1.2] }]);
   });
 
-  it('does not ask twice for what another tab has answered', async () => {
+  it('does not repeat a question that another tab has answered', async () => {
     const session = begin();
     const other = begin();
     await call(other, '1');
@@ -136,7 +136,7 @@ describe('a drill under way', () => {
     });
   });
 
-  it('is over after its last question, and then begins anew under another name', async () => {
+  it('is over after its last question, and begins anew under another name', async () => {
     const session = begin();
     for (let n = 0; n < 10; n++) {
       await call(session, '1');
@@ -148,7 +148,7 @@ describe('a drill under way', () => {
     expect(asked(begin('second')).n).toBe(0);
   });
 
-  it('touches no memory and no pace', async () => {
+  it('changes no memory and no pace', async () => {
     const session = begin();
     await call(session, '1');
     expect(log.value.memories.size + log.value.times.size).toBe(0);
@@ -156,7 +156,7 @@ describe('a drill under way', () => {
 });
 
 describe('runs in the log', () => {
-  it('of one code and name are one run, whichever device answered; the first answer counts', () => {
+  it('with the same code and name are one run across devices; the first answer counts', () => {
     const mine = drilled(0, { seq: 1, errors: [0.1] });
     const theirs = [
       drilled(0, { seq: 2, device: 'b', id: 'b:2', errors: [0.4] }),
@@ -170,14 +170,14 @@ describe('runs in the log', () => {
     ]);
   });
 
-  it('are gone on with on their own study-day only', () => {
+  it('can be continued only on their own study-day', () => {
     const runs = runsIn(foldLog([drilled(0)]));
     expect(runOf(runs, 'c', DAY)?.run).toBe('r');
     expect(runOf(runs, 'c', DAY + 1)).toBeNull();
     expect(runOf(runs, 'd', DAY)).toBeNull();
   });
 
-  it('of a code that cannot be read have nothing left to ask', () => {
+  it('with an unreadable code have nothing left to ask', () => {
     const [run] = runsIn(foldLog([drilled(0)]));
     expect(run && isOver(run)).toBe(true);
   });
@@ -197,7 +197,7 @@ function begin(run = 'r'): DrillSession {
   });
 }
 
-/** Written a moment later, as a store does it. */
+/** Writes a moment later, as a store does. */
 async function append(draft: EventDraft): Promise<LogEvent> {
   await Promise.resolve();
   if (refuse) throw refuse;

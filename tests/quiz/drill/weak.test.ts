@@ -14,9 +14,9 @@ function today(questions: readonly Drilled[], n = 0): Run {
 const three = (error: number, what: Partial<Drilled> = {}) =>
   [0, 1, 2].map((n) => off(n, error, what));
 
-describe('what is weak', () => {
-  // Root mean square, worked by hand: errors of 1, 2 and 2 tolerances give √((1 + 4 + 4)/3) = √3.
-  it('is the root mean square of the errors in tolerances', () => {
+describe('a weak zone', () => {
+  // Root mean square, by hand: errors of 1, 2 and 2 tolerances give √((1 + 4 + 4)/3) = √3.
+  it('has the root mean square of the errors in tolerances', () => {
     const [weak] = weakZones([today([off(0, 0.1), off(1, -0.2), off(2, 0.2)])], TODAY);
     expect(weak).toMatchObject({
       pattern: 'cross-side',
@@ -49,19 +49,19 @@ describe('what is weak', () => {
     expect(weak?.rms).toBeCloseTo(Math.sqrt(5), 12);
   });
 
-  it('needs three answers of a pattern, a kind and a zone', () => {
+  it('needs three answers with the same pattern, kind and zone', () => {
     expect(weakZones([today(three(0.3).slice(1))], TODAY)).toEqual([]);
     const zones = [...three(0.3).slice(1), off(3, 0.3, { zone: 'high' })];
     expect(weakZones([today(zones)], TODAY)).toEqual([]);
   });
 
-  it('is not where nothing was missed, nor where this version knows no such pattern', () => {
+  it('has a miss, and a pattern that this version knows', () => {
     const unknown = three(0.3, { pattern: 'double-kiss' });
     const elsewhere = three(0.3, { zone: 'everywhere' });
     expect(weakZones([today(three(0)), today(unknown, 1), today(elsewhere, 2)], TODAY)).toEqual([]);
   });
 
-  it('comes weakest first', () => {
+  it('comes before those that are less weak', () => {
     const errorArb = fc.integer({ min: 1, max: 9000 }).map((units) => units / 10_000);
     const patterns = ['cross-side', 'cross-corner', 'up-and-back', 'three-cushion'] as const;
     fc.assert(
@@ -78,7 +78,7 @@ describe('what is weak', () => {
     );
   });
 
-  it('is of the last ten drills, and of all of today’s', () => {
+  it('is from the last ten drills, and from all of today', () => {
     const old = runOfQuestions('old', 1, three(0.9, { zone: 'high' }));
     const later = Array.from({ length: 10 }, (_, n) =>
       runOfQuestions(`l${n}`, 100 + n, three(0.1)),

@@ -8,8 +8,8 @@ import {
   type Standing,
 } from '../../../src/quiz/placement/placement.ts';
 
-/** What is expected here is the project's own rule of placement: common practice, no source. */
-describe('the order of asking', () => {
+/** These tests hold the project's own rule of placement: common practice, no source. */
+describe('the order of questions', () => {
   it.each([
     [1, [0]],
     [2, [1, 0]],
@@ -31,7 +31,7 @@ describe('the order of asking', () => {
 });
 
 describe('placement of a pattern', () => {
-  it('ends after at most one question more than there are anchors, whatever is answered', () => {
+  it('ends after at most one more question than there are anchors, whatever the answers', () => {
     fc.assert(
       fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
         const { answers } = play(lines, anchors, (line) => truth[line] ?? false);
@@ -41,7 +41,7 @@ describe('placement of a pattern', () => {
     );
   });
 
-  it('all right: every line of a new pattern is proven or follows', () => {
+  it('proves or implies every line of a new pattern if all answers are right', () => {
     fc.assert(
       fc.property(newCourseArb, ({ lines, anchors }) => {
         const { plan } = play(lines, anchors, () => true);
@@ -52,7 +52,7 @@ describe('placement of a pattern', () => {
     );
   });
 
-  it('all wrong: nothing is entered, and at most two lines are asked', () => {
+  it('proves nothing and asks at most two lines if all answers are wrong', () => {
     fc.assert(
       fc.property(courseArb, ({ lines, anchors }) => {
         const { plan, answers } = play(lines, anchors, () => false);
@@ -63,7 +63,7 @@ describe('placement of a pattern', () => {
     );
   });
 
-  it('proven, following and left: every new line is one of them, and no other line', () => {
+  it('puts every new line, and no other, into one of proven, implied and left', () => {
     fc.assert(
       fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
         for (const plan of play(lines, anchors, (line) => truth[line] ?? false).plans) {
@@ -75,7 +75,7 @@ describe('placement of a pattern', () => {
     );
   });
 
-  it('never takes back what follows, and never asks it', () => {
+  it('never takes an implied line back, and never asks it', () => {
     fc.assert(
       fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
         const { plans } = play(lines, anchors, (line) => truth[line] ?? false);
@@ -87,7 +87,7 @@ describe('placement of a pattern', () => {
     );
   });
 
-  it('depends on the answers alone, not on the order in which they are listed', () => {
+  it('depends only on the answers, not on their order', () => {
     fc.assert(
       fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
         const { plan, answers } = play(lines, anchors, (line) => truth[line] ?? false);
@@ -96,7 +96,7 @@ describe('placement of a pattern', () => {
     );
   });
 
-  it('what follows lies between two anchors that are right', () => {
+  it('implies only lines between two anchors that are right', () => {
     fc.assert(
       fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
         const { plan } = play(lines, anchors, (line) => truth[line] ?? false);
@@ -110,7 +110,7 @@ describe('placement of a pattern', () => {
     );
   });
 
-  it('says how many more may be asked, and keeps to it', () => {
+  it('asks no more questions than it announces', () => {
     fc.assert(
       fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
         const { plans } = play(lines, anchors, (line) => truth[line] ?? false);
@@ -133,37 +133,37 @@ describe('a pattern of nine lines with anchors at both ends and in the middle', 
     expect(answers.map(({ line }) => line)).toEqual([3, 0, 8, 6]);
   });
 
-  it('a span follows as soon as both its anchors are proven, that of the check after it', () => {
+  it('implies a span as soon as both its anchors are proven, that of the check after it', () => {
     const { plans } = play(lines, anchors, () => true);
     expect(plans.map(({ implied }) => implied)).toEqual([[], [], [1, 2], [1, 2], [1, 2, 4, 5, 7]]);
   });
 
-  it('a missed check lets nothing follow in its span', () => {
+  it('implies nothing in the span of a missed check', () => {
     const { plan } = play(lines, anchors, (line) => line !== 6);
     expect(plan).toMatchObject({ proven: [0, 3, 8], implied: [1, 2], left: [4, 5, 6, 7] });
   });
 
-  it('a missed anchor leaves the spans beside it, and there is no check', () => {
+  it('leaves the spans beside a missed anchor, and asks no check', () => {
     const { plan, answers } = play(lines, anchors, (line) => line !== 0);
     expect(plan).toMatchObject({ proven: [3, 8], implied: [4, 5, 6, 7], left: [0, 1, 2] });
     expect(answers).toHaveLength(3);
   });
 
-  it('goes on where it was left: anchors known before are not asked again', () => {
+  it('resumes where it stopped: anchors known before are not asked again', () => {
     const later = lines.map((standing, n): Standing => (n === 3 ? 'known' : standing));
     const { plan, answers } = play(later, anchors, () => true);
     expect(answers.map(({ line }) => line)).toEqual([0, 8, 6]);
     expect(plan.left).toEqual([]);
   });
 
-  it('anchors that were all known before say nothing of the others until the check is right', () => {
+  it('implies nothing from anchors that were all known before until the check is right', () => {
     const known = lines.map((standing, n): Standing => (anchors.includes(n) ? 'known' : standing));
     expect(placementPlan(known, anchors, [])).toMatchObject({ next: 6, implied: [] });
     expect(play(known, anchors, () => true).plan.left).toEqual([]);
     expect(play(known, anchors, () => false).plan.implied).toEqual([]);
   });
 
-  it('an anchor set aside is not asked, and nothing beside it follows', () => {
+  it('does not ask an anchor that is set aside, and implies nothing beside it', () => {
     const aside = lines.map((standing, n): Standing => (n === 8 ? 'apart' : standing));
     const { plan, answers } = play(aside, anchors, () => true);
     expect(answers.map(({ line }) => line)).toEqual([3, 0, 2]);
@@ -171,7 +171,7 @@ describe('a pattern of nine lines with anchors at both ends and in the middle', 
   });
 });
 
-describe('a mistake of the program', () => {
+describe('a programmer error', () => {
   it.each([
     ['an anchor that is no line', ['new'], [1], []],
     ['anchors that do not ascend', ['new', 'new'], [1, 0], []],
@@ -195,7 +195,7 @@ interface Course {
   readonly anchors: readonly number[];
 }
 
-/** Answers until the pattern is finished; plans are those before each answer and the last. */
+/** Answers until the pattern is finished; returns the plan before each answer, and the last one. */
 function play(
   lines: readonly Standing[],
   anchors: readonly number[],
@@ -214,7 +214,7 @@ function play(
 function courses(standing: fc.Arbitrary<Standing>): fc.Arbitrary<Course> {
   return fc.array(fc.tuple(standing, fc.boolean()), { minLength: 1, maxLength: 16 }).map((all) => ({
     lines: all.map(([one]) => one),
-    // First and last are always anchors (src/charts/numbers/anchors.ts).
+    // The first and the last line are always anchors (src/charts/numbers/anchors.ts).
     anchors: all.flatMap(([, chosen], n) => (chosen || n === 0 || n === all.length - 1 ? [n] : [])),
   }));
 }

@@ -14,7 +14,7 @@ import { DEFAULT_SETTINGS } from '../../../src/store/index.ts';
 
 const chart = computeChart(HARBOUR_LANE, 'through');
 const cards = cardsOf(chart, toDecimal(0.1));
-/** Seven lines, the first and the last of them anchors at a tolerance of 0.1. */
+/** Seven lines; at a tolerance of 0.1 the first and the last are anchors. */
 const CROSS_SIDE = 'cross-side';
 const sides = cards
   .filter(isLineCard)
@@ -22,7 +22,7 @@ const sides = cards
   .sort((a, b) => a.start - b.start);
 
 let disk: LogEvent[] = [];
-/** So many more events can be written. */
+/** How many more events can be written. */
 let room = Infinity;
 let log = signal(foldLog([]));
 let placement: Placement;
@@ -35,7 +35,7 @@ beforeEach(() => {
 });
 
 describe('placement', () => {
-  it('all right: every line of the pattern is on the disk, the asked ones with their answers', async () => {
+  it('writes every line of the pattern if all is right, the asked ones with their answers', async () => {
     for (let n = 0; n < 3; n++) await right();
     expect(new Set(proved().map(({ card }) => card))).toEqual(new Set(sides.map(({ id }) => id)));
     expect(proved().filter(({ implied }) => !implied)).toHaveLength(3);
@@ -48,11 +48,11 @@ describe('placement', () => {
     }
     expect(asking().question.pattern).toBe('up-and-back');
     expect(placement.placed.value).toMatchObject({ proven: 3, implied: sides.length - 3 });
-    // PROVED: 15 days if pocketed, 7 if it follows; due then at a target of 0.9.
+    // PROVED: due after 15 days if pocketed, 7 if implied, at a target of 0.9.
     expect(placement.placed.value.again).toEqual([7, 15]);
   });
 
-  it('writes a proven line at once, before it says so', async () => {
+  it('writes a proven line before it says so', async () => {
     type(truth());
     const submitted = placement.submit();
     expect(placement.phase.value.at).toBe('saving');
@@ -62,7 +62,7 @@ describe('placement', () => {
     expect(placement.phase.value).toMatchObject({ at: 'answered', right: true, follow: 0 });
   });
 
-  it('a miss, or being shown, writes nothing; after two the next pattern is asked', async () => {
+  it('writes nothing for a miss or "show me", and asks the next pattern after two of them', async () => {
     type('0');
     await placement.submit();
     expect(placement.phase.value).toMatchObject({ at: 'answered', right: false, last: false });
@@ -75,14 +75,14 @@ describe('placement', () => {
     expect(disk).toEqual([]);
   });
 
-  it('takes one answer for two presses', async () => {
+  it('takes one answer from two presses', async () => {
     type(truth());
     await Promise.all([placement.submit(), placement.submit(), placement.showMe()]);
     expect(disk).toHaveLength(1);
     expect(placement.progress.value.answered).toBe(1);
   });
 
-  it('keeps what was typed when it cannot be read', async () => {
+  it('keeps the typed text if it cannot be read', async () => {
     type('9');
     await placement.submit();
     expect(placement.phase.value).toMatchObject({ at: 'asking', texts: ['9'] });
@@ -90,7 +90,7 @@ describe('placement', () => {
     expect(placement.progress.value.answered).toBe(0);
   });
 
-  it('stays with an answer that cannot be written, and writes it when pressed again', async () => {
+  it('keeps an answer that cannot be written, and writes it at the next press', async () => {
     room = 0;
     const number = truth();
     type(number);
@@ -102,11 +102,11 @@ describe('placement', () => {
     expect(disk).toHaveLength(1);
   });
 
-  it('stays with lines that follow and cannot be written, and writes them when pressed again', async () => {
+  it('keeps implied lines that cannot be written, and writes them at the next press', async () => {
     await right();
     await right();
     type(truth());
-    // For the proven line itself, and for nothing that follows.
+    // Room for the proven line itself, and for none that follows.
     room = 1;
     await placement.submit();
     expect(placement.phase.value).toMatchObject({ at: 'answered', right: true });
@@ -119,7 +119,7 @@ describe('placement', () => {
     expect(asking().question.pattern).toBe('up-and-back');
   });
 
-  it('stopped: what is proven stays, and it goes on there the next time', async () => {
+  it('keeps what is proven when it is stopped, and resumes there the next time', async () => {
     await right();
     placement.stop();
     expect(placement.phase.value).toEqual({ at: 'done', stopped: true });
@@ -135,7 +135,7 @@ describe('placement', () => {
     expect(before).toEqual([proved()[0]?.card]);
   });
 
-  it('does not ask what was met, and skips what was set aside', async () => {
+  it('does not ask lines that were met or set aside', async () => {
     const [first, ...rest] = sides;
     const last = rest.at(-1);
     if (!first || !last) throw new Error('no lines');
@@ -149,7 +149,7 @@ describe('placement', () => {
     expect(side).toMatchObject({ most: 0, wanted: false });
   });
 
-  it('does not ask again what another tab has proven meanwhile', async () => {
+  it('does not repeat a line that another tab has proven', async () => {
     const { id } = asking().card;
     write({
       type: 'proved',
@@ -181,7 +181,7 @@ function asking() {
   return phase;
 }
 
-/** The right number of the line that is asked, as the chart prints it. */
+/** The right number of the asked line, as the chart prints it. */
 function truth(): string {
   return formatDecimal(asking().card.line.numbers.medium.printed);
 }

@@ -12,8 +12,8 @@ import {
   stoppedWords,
 } from '../../../src/quiz/placement/words.ts';
 
-/** The words are the project's own; what is checked is that they agree with the numbers. */
-describe('what placement says', () => {
+/** The words are the project's own; the tests hold that they agree with the numbers. */
+describe('the words of placement', () => {
   it.each([
     [
       14,
@@ -24,21 +24,21 @@ describe('what placement says', () => {
     [1, 1, [7, 15], 'Proven: 1 line, 1 more follows from it; they are asked again in 7–15 days.'],
     [1, 0, [15, 15], 'Proven: 1 line; it is asked again in 15 days.'],
     [2, 0, [1, 1], 'Proven: 2 lines; they are asked again in 1 day.'],
-  ] as const)('at the end: %d proven, %d that follow', (proven, implied, again, words) => {
+  ] as const)('sum up %d proven and %d implied lines', (proven, implied, again, words) => {
     expect(placedWords({ patterns: [], proven, implied, again })).toBe(words);
   });
 
-  it('at the end, when nothing is proven', () => {
+  it('sum up that nothing is proven', () => {
     const nothing = { patterns: [], proven: 0, implied: 0, again: null };
     expect(placedWords(nothing)).toMatch(/^Nothing proven/);
   });
 
-  it('stopped: that what is proven stays, unless nothing is', () => {
+  it('say when it stops that proven lines stay, if there are any', () => {
     expect(stoppedWords({ proven: 1, implied: 0 })).toMatch(/^What is proven stays\./);
     expect(stoppedWords({ proven: 0, implied: 0 })).not.toContain('stays');
   });
 
-  it('of an answer: what is written, and what follows', () => {
+  it('say after an answer what is proven and what follows', () => {
     expect(resultWords({ right: true, follow: 0, last: false })).toBe('Proven.');
     expect(resultWords({ right: true, follow: 1, last: false })).toMatch(
       /1 line follows from it\.$/,
@@ -49,7 +49,7 @@ describe('what placement says', () => {
     expect(resultWords({ right: false, follow: 0, last: false })).toMatch(/^Nothing is written/);
   });
 
-  it('of a pattern: the starts that are proven, and how many are not', () => {
+  it('list the proven starts of a pattern, and count the others', () => {
     const cards = cardsOf(computeChart(HARBOUR_LANE, 'through'), toDecimal(0.1))
       .filter(isLineCard)
       .filter(({ pattern, kind }) => pattern === 'cross-side' && kind === 'number')
@@ -62,8 +62,8 @@ describe('what placement says', () => {
     expect(patternWords({ ...base, proven: [], implied: [], left: cards })).toBe('7 to be learned');
   });
 
-  it('of the end of a pattern: at any time, two misses more than hits', () => {
-    // Said of the beginning alone, and of misses in a row, it was not the rule that is in force.
+  it('say that a pattern ends at two more misses than hits', () => {
+    // An earlier text spoke of the beginning only, and of misses in a row: that is not the rule.
     expect(ENDS_WORDS).toMatch(/as soon as its misses are 2 more than its hits;/);
     expect(readFileSync('docs/manual/placement.md', 'utf8')).toContain(ENDS_WORDS);
     const lines = Array(9).fill('new');
@@ -83,8 +83,8 @@ describe('what placement says', () => {
     expect(ended('+-+---')).toBe(true);
   });
 
-  it('of the days: those that a proven line begins with', () => {
-    // 30, 15 and 6 days, 7 for one that follows: common practice, no source.
+  it('name the days that a proven line begins with', () => {
+    // 30, 15 and 6 days, and 7 for an implied line: common practice, no source.
     for (const days of ['15 days', 'for 30', 'for 6', 'for 7'])
       expect(PROVED_WORDS).toContain(days);
   });

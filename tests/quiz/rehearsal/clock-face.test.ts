@@ -16,18 +16,18 @@ describe('the face of a shot clock', () => {
     expect(clockFace(left, whole).percent).toBeCloseTo(percent, 9);
   });
 
-  // Said at 10 s and marked for the last 5 s: our own choice, no source. Seconds count as begun.
+  // Announced at 10 s and marked for the last 5 s: our own choice, no source. Begun seconds count.
   it.each([
     [10_001, { seconds: 11, said: null }],
     [10_000, { seconds: 10, said: 10, last: false }],
     [5_001, { seconds: 6, last: false }],
     [5_000, { seconds: 5, last: true }],
     [1, { seconds: 1 }],
-  ])('with %d ms left', (left, face) => {
+  ])('at %d ms marks and announces the last seconds', (left, face) => {
     expect(clockFace(left, 25)).toMatchObject(face);
   });
 
-  it('never fills up again, and never leaves its bar', () => {
+  it('only empties, and stays within its bar', () => {
     fc.assert(
       fc.property(fc.constantFrom(...CLOCKS), fc.nat(45_000), fc.nat(45_000), (whole, a, b) => {
         const [less, more] = [a, b].map((ms) => Math.min(ms, whole * 1000)).sort((x, y) => x - y);

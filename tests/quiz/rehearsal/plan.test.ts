@@ -31,7 +31,7 @@ describe('the cards a rehearsal is drawn from', () => {
     }
   });
 
-  it('are no lines that were set aside', () => {
+  it('leave out lines that were set aside', () => {
     const [card] = numbers();
     const log = foldLog([said(base(0, 9), 'set aside', { line: card.lineId, aside: true })]);
     const found = rehearsable(CARDS, log, ALL);
@@ -39,7 +39,7 @@ describe('the cards a rehearsal is drawn from', () => {
     expect(found.some(({ lineId }) => lineId === card.lineId)).toBe(false);
   });
 
-  it('are only what the player has been introduced to, if it counts', () => {
+  it('are only those the player has met, if the rehearsal counts', () => {
     const [met, remembered] = numbers();
     const log = {
       ...foldLog([said(base(0, 9), 'met', { line: met.lineId })]),
@@ -73,20 +73,20 @@ describe('the set-up of a finished rehearsal', () => {
     });
   });
 
-  it('is one of the lengths there are, though some of it was left out', () => {
+  it('has a length from the list, even if some questions were left out', () => {
     const one = asked('c/cross-side/5', 'number');
     expect(finished(Array(17).fill(one)).count).toBe(20);
     expect(finished(Array(200).fill(one)).count).toBe(30);
   });
 });
 
-describe('what a card weighs', () => {
+describe('the weight of a card', () => {
   // By number of cushions: common practice, no source.
   it.each([
     ['cross-side', 'often'],
     ['short-long-to-side', 'now and then'],
     ['three-cushion', 'seldom'],
-  ] as const)('%s comes up %s until the player says otherwise', (pattern, use) => {
+  ] as const)('counts %s as "%s" until the player says otherwise', (pattern, use) => {
     expect(useOf({}, pattern)).toBe(use);
     expect(useOf({ [pattern]: 'seldom' }, pattern)).toBe('seldom');
   });
@@ -97,14 +97,14 @@ describe('what a card weighs', () => {
     [1, 0.9],
     [2, 0.84588465],
     [3, 0.8093881],
-  ])('after %i days at a stability of one it is 1.2 less %f', (days, recall) => {
+  ])('after %i days at a stability of one is 1.2 minus %f', (days, recall) => {
     const [card] = numbers();
     const log: LogState = { ...EMPTY, memories: new Map([[card.id, memory(1, TODAY - days)]]) };
     const use = { [card.pattern]: 'seldom' } as const;
     expect(weigh([card], log, TODAY, use)[0]?.weight).toBeCloseTo(1.2 - recall, 7);
   });
 
-  it('is 1.2 for a card never asked, two and four times that if it comes up more often', () => {
+  it('is 1.2 for a card never asked, and two or four times that if it comes up more often', () => {
     const [card] = numbers();
     const weights = (['seldom', 'now and then', 'often'] as const).map(
       (use) => weigh([card], EMPTY, TODAY, { [card.pattern]: use })[0]?.weight,
@@ -114,14 +114,14 @@ describe('what a card weighs', () => {
 });
 
 describe('the plan', () => {
-  it('is the same for the same seed, and another for another', () => {
+  it('is the same for the same seed, and differs for another', () => {
     const weighed = weigh(rehearsable(CARDS, EMPTY, ALL), EMPTY, TODAY, {});
     const ids = (seed: number) => planRehearsal(weighed, 20, seed).map(({ id }) => id);
     expect(ids(7)).toEqual(ids(7));
     expect(ids(8)).not.toEqual(ids(7));
   });
 
-  it('asks as many as it should, and no card again before all others were asked as often', () => {
+  it('has the wanted length, and repeats no card before all others', () => {
     fc.assert(
       fc.property(weighedArb, fc.integer({ min: 1, max: 40 }), fc.nat(), (weighed, count, seed) => {
         const plan = planRehearsal(weighed, count, seed);
@@ -136,7 +136,7 @@ describe('the plan', () => {
    * m of n questions are of the commonest pattern: the n − m others part them into n − m + 1 runs at
    * most, so m − (n − m + 1) of them have to follow their like, and none if that is less than none.
    */
-  it('lets two of a pattern follow each other only as often as they must', () => {
+  it('has neighbors of one pattern only as often as it must', () => {
     fc.assert(
       fc.property(weighedArb, fc.integer({ min: 1, max: 40 }), fc.nat(), (weighed, count, seed) => {
         const patterns = planRehearsal(weighed, count, seed).map(({ pattern }) => pattern);
@@ -149,7 +149,7 @@ describe('the plan', () => {
     );
   });
 
-  it('throws at no cards at all', () => {
+  it('throws without cards', () => {
     expect(() => planRehearsal([], 5, 1)).toThrow('no cards');
   });
 
@@ -157,7 +157,7 @@ describe('the plan', () => {
    * Of independent seeds a share p is binomial, its deviation √(p(1−p)/N). Four and a half of those
    * are passed by chance once in 150 000 times (normal approximation); the seeds are always the same.
    */
-  it('draws in proportion to the weights', () => {
+  it('draws first cards in proportion to their weights', () => {
     const weights = [1.2, 2.4, 4.8, 0.2, 0.8];
     const weighed = ofWeights(weights);
     const total = weights.reduce((sum, one) => sum + one);
@@ -165,12 +165,12 @@ describe('the plan', () => {
     for (const [n, weight] of weights.entries()) expectShare(shares[n], weight / total);
   });
 
-  it('draws the second of two in proportion to the weights that are left', () => {
+  it('draws second cards in proportion to the remaining weights', () => {
     const weights = [1.2, 4.8, 0.8, 2.4];
     const total = weights.reduce((sum, one) => sum + one);
     const shares = sharesOf(ofWeights(weights), 2);
     for (const [n, weight] of weights.entries()) {
-      // It comes first, or second after any of the others: the definition, written out.
+      // A card comes first, or second after one of the others: the definition, written out.
       const second = weights
         .filter((_, other) => other !== n)
         .reduce((sum, other) => sum + (other / total) * (weight / (total - other)), 0);

@@ -21,7 +21,7 @@ const context: ScoreContext = { asker, cards };
 const SEED = 77;
 
 describe('the totals', () => {
-  // Counted by hand: two made, one more within tolerance, one off, one that ran out.
+  // By hand: two made, one more within tolerance, one off, one that ran out.
   const questions = [
     of({ outcome: 'dead center', ms: 2000 }),
     of({ outcome: 'pocketed', ms: 9000 }),
@@ -30,12 +30,12 @@ describe('the totals', () => {
     of({ outcome: 'off', ms: 25_000, answer: null, errors: null, ranOut: true }),
   ];
 
-  it('count what was made, what was within tolerance, and what ran out', () => {
+  it('count what was made, was within tolerance, and ran out', () => {
     expect(totalsOf(questions)).toMatchObject({ questions: 5, made: 2, within: 3, ranOut: 1 });
   });
 
-  // 2, 4, 5, 9 s: half-way between the middle two, as the median of an even number is defined.
-  it('give the median time of the answers that were given', () => {
+  // 2, 4, 5, 9 s: halfway between the middle two, the median of an even number of values.
+  it('give the median time of the given answers', () => {
     expect(totalsOf(questions).medianMs).toBe(4500);
     expect(totalsOf(questions.slice(0, 3)).medianMs).toBe(4000);
     expect(totalsOf(questions.slice(4)).medianMs).toBeNull();
@@ -43,7 +43,7 @@ describe('the totals', () => {
 });
 
 describe('the tolerance of the sheet', () => {
-  it('is the one in force, and beside it what balls and arrivals were graded by', () => {
+  it('is the current one, then those of balls and arrivals', () => {
     const ball = (tolerance: number) => of({ kind: 'rail ball', tolerance });
     const trust = of({ kind: 'trust', tolerance: 0 });
     expect(gradedWords([of({}), of({ kind: 'window' }), trust])).toBe('Tolerance in diamonds: 0.1');
@@ -55,14 +55,14 @@ describe('the tolerance of the sheet', () => {
 });
 
 describe('a row of the sheet', () => {
-  it('tells a number: what was asked, yours, right, and by how much', () => {
+  it('gives a number with the question, your answer, the right one and the error', () => {
     const card = cardOf('cross-corner', 'number');
     const row = rowOf(answered(card, 0, [0.2]));
     const right = toNumber(askedOf(card, 0).truth[0]);
     expect(row).toMatchObject({
       number: 1,
       pattern: 'Cross-corner',
-      // The left rail counts from the foot: the pattern's own count (charts/patterns.ts).
+      // The left rail counts from the foot, by the pattern's own count (charts/document/patterns.ts).
       asked: `Number: from ${toNumber(askedOf(card, 0).start).toFixed(1)} on the left rail (from the foot)`,
       yours: (right + 0.2).toFixed(1),
       right: right.toFixed(1),
@@ -72,14 +72,14 @@ describe('a row of the sheet', () => {
     });
   });
 
-  it('tells both fields of a window, with their signs', () => {
+  it('gives both fields of a window, with their signs', () => {
     const card = cardOf('cross-corner', 'window');
     const row = rowOf(answered(card, 0, [-0.1, 0]));
     expect(row.right).toMatch(/^[+−]?\d\.\d, [+−]?\d\.\d$/);
     expect(row.error).toBe('0.1 low, exact');
   });
 
-  it('tells a verdict by its name, and no error', () => {
+  it('gives a verdict by its name, without an error', () => {
     const card = cardOf('cross-corner', 'trust');
     const verdict = askedOf(card, 0);
     if (verdict.kind !== 'trust') throw new Error('not a verdict');
@@ -88,7 +88,7 @@ describe('a row of the sheet', () => {
     expect(row.error).toBe('–');
   });
 
-  it('says where the ball of a kick stood, and shows that very question again', () => {
+  it('gives the place of a kick’s ball, and shows that very question again', () => {
     const card = cardOf('cross-side', 'rail ball', 'rail ball');
     const row = rowOf(answered(card, 0, [0.5]));
     expect(row.asked).toMatch(
@@ -102,8 +102,8 @@ describe('a row of the sheet', () => {
   });
 
   // Up and back starts on the head rail and goes off the foot rail, both counted from the left:
-  // the pattern's own counts (charts/patterns.ts), written for the printed picture.
-  it('names its rails as on the chart, in whichever picture it was shown', () => {
+  // the pattern's own counts (charts/document/patterns.ts), for the printed picture.
+  it('names rails as on the chart, whatever picture was shown', () => {
     for (const kind of ['off the rail', 'arrival'] as const) {
       const own = cards.filter((card) => card.pattern === 'up-and-back' && card.kind === kind);
       expect(own.length).toBeGreaterThan(0);
@@ -123,7 +123,7 @@ describe('a row of the sheet', () => {
     }
   });
 
-  it('of a clock that ran out has what was right, and no answer', () => {
+  it('of a clock that ran out has the right number, and no answer', () => {
     const card = cardOf('cross-corner', 'number');
     const truth = toNumber(askedOf(card, 0).truth[0]);
     const row = rowOf({ ...late(card), truth: [truth] });
@@ -133,13 +133,13 @@ describe('a row of the sheet', () => {
     expect(row.again?.shown.question).toEqual(askedOf(card, 0));
   });
 
-  it('of a clock that ran out claims no right number where none was recorded', () => {
+  it('of a clock that ran out has no right number if none was recorded', () => {
     const row = rowOf(late(cardOf('cross-corner', 'number')));
     expect(row).toMatchObject({ yours: '–', right: '–', error: '–', again: null });
   });
 
-  it('shows the picture that was shown, whatever is set now', () => {
-    // A card whose first picture is another one than the printed one: three in four are.
+  it('shows the picture of that time, whatever the current setting', () => {
+    // A card whose first picture is not the printed one: three in four are.
     const card = cards.find(({ id, kind }) => kind === 'number' && pictureFor(id, 0).leftRight);
     if (!card) throw new Error('every card is shown as printed');
     const record = answered(card, 0, [0]);
@@ -152,8 +152,8 @@ describe('a row of the sheet', () => {
   });
 });
 
-describe('when the chart has changed since', () => {
-  it('a number that moved keeps the answer and the error as recorded', () => {
+describe('a sheet whose chart has changed since', () => {
+  it('keeps answer and error as recorded for a number that moved', () => {
     const card = cardOf('cross-corner', 'number');
     const record = answered(card, 0, [0.2]);
     const moved = { ...record, answer: [3.2], errors: [0.1] };
@@ -165,20 +165,20 @@ describe('when the chart has changed since', () => {
     });
   });
 
-  it('a number that moved under a clock that ran out is the one that was right then', () => {
+  it('keeps the number that was right then, also where the clock ran out', () => {
     const card = cardOf('cross-corner', 'number');
     const moved = toNumber(askedOf(card, 0).truth[0]) + 0.5;
     const row = rowOf({ ...late(card), truth: [moved] });
     expect(row).toMatchObject({ right: moved.toFixed(1), outcome: 'ran out', again: null });
   });
 
-  it('a tolerance that was changed since shows no table, for it graded by another one', () => {
+  it('shows no table if the tolerance has changed: it graded by another one', () => {
     const card = cardOf('cross-corner', 'number');
     const row = rowOf({ ...answered(card, 0, [0.2]), tolerance: 0.2 });
     expect(row).toMatchObject({ error: '0.2 high', again: null });
   });
 
-  it('a ball that stands elsewhere is told as recorded', () => {
+  it('gives a ball’s place as recorded if it is elsewhere now', () => {
     const card = cardOf('cross-side', 'rail ball', 'rail ball');
     const asked = { start: 5, speed: 'medium' as const, at: 2.25 };
     const row = rowOf({ ...answered(card, 0, [0]), asked });
@@ -188,13 +188,13 @@ describe('when the chart has changed since', () => {
     });
   });
 
-  it('a card that is gone keeps its pattern, its answer and its error', () => {
+  it('keeps pattern, answer and error of a card that is gone', () => {
     const card = cardOf('cross-corner', 'number');
     const [row] = scoreRows({ ...context, cards: [] }, eventOf([answered(card, 0, [-0.1])]));
     expect(row).toMatchObject({ pattern: 'Cross-corner', error: '0.1 low', again: null });
   });
 
-  it('a sheet of no known seed is told from the record alone', () => {
+  it('uses the record alone if the seed is unknown', () => {
     const { seed: _seed, ...event } = eventOf([answered(cardOf('cross-side', 'number'), 0, [0])]);
     expect(scoreRows(context, event)).toMatchObject([{ error: 'exact', again: null }]);
   });
@@ -205,7 +205,7 @@ function of(part: Partial<RehearsalQuestion>): RehearsalQuestion {
   return { ...rest, answer: [1], errors: [0], outcome: 'off', ms: 0, ...part };
 }
 
-/** The record of an answer that was off by so much. */
+/** The record of an answer with an error. */
 function answered(card: Card, n: number, errors: readonly number[]): RehearsalQuestion {
   const { start, speed, truth, ...rest } = askedOf(card, n);
   const at = 'at' in rest ? { at: toNumber(rest.at) } : {};
@@ -219,7 +219,7 @@ function answered(card: Card, n: number, errors: readonly number[]): RehearsalQu
   return of({ card: card.id, kind: card.kind, tolerance, asked, answer, errors, ms: 12_300 });
 }
 
-/** The record of a clock that ran out, as it was before the right numbers were kept. */
+/** The record of a clock that ran out, from before right numbers were recorded. */
 function late(card: Card): RehearsalQuestion {
   return { ...answered(card, 0, [0]), answer: null, errors: null, ranOut: true };
 }

@@ -31,7 +31,7 @@ const cards = cardsOf(chart, toDecimal(0.1));
 const TERMS = termsOf(chart, DEFAULT_SETTINGS);
 const BEGAN = 1_795_600_000_000;
 
-/** What the player's watch shows, milliseconds. */
+/** The player's clock, milliseconds. */
 let time = 0;
 let stored: Signal<RehearsalDraft | null>;
 let written: LogEvent[] = [];
@@ -52,7 +52,7 @@ beforeEach(() => {
 });
 
 describe('a rehearsal', () => {
-  it('keeps each answer on the disk before the next question, and says nothing of it', async () => {
+  it('writes each answer before the next question, and says nothing about it', async () => {
     begin(numberCards(3));
     const first = asked();
     await call(formatDecimal(first.question.truth[0]), 4000);
@@ -65,7 +65,7 @@ describe('a rehearsal', () => {
     expect(written).toEqual([]);
   });
 
-  it('is written into the log once, whole, and can be read back', async () => {
+  it('is written into the log once, as a whole, and can be read back', async () => {
     begin(numberCards(3));
     for (const text of ['1', '2']) await call(text, 1000);
     expect(written).toEqual([]);
@@ -79,7 +79,7 @@ describe('a rehearsal', () => {
     expect(sheets).toEqual(['a:0']);
   });
 
-  it('takes one answer for two presses', async () => {
+  it('takes one answer from two presses', async () => {
     begin(numberCards(3));
     session.painted();
     session.type('1');
@@ -87,7 +87,7 @@ describe('a rehearsal', () => {
     expect(stored.value?.answers).toHaveLength(1);
   });
 
-  it('lets a number that cannot be read cost time, and not the question', async () => {
+  it('takes time, but not the question, for an unreadable number', async () => {
     begin(numberCards(3));
     const { card } = asked();
     await call('1..5', 3000);
@@ -103,7 +103,7 @@ describe('a rehearsal', () => {
 });
 
 describe('the shot clock', () => {
-  it('stands full until the picture is on the screen', () => {
+  it('stays full until the picture is on the screen', () => {
     begin(numberCards(3));
     time += 60_000;
     session.tick();
@@ -114,7 +114,7 @@ describe('the shot clock', () => {
     expect(session.left.value).toBe(23_500);
   });
 
-  it('takes no time for a call before the picture is there, whatever the last one took', async () => {
+  it('takes no time for a call before the picture is there, whatever the last call took', async () => {
     begin(numberCards(3));
     await call('1', 20_000);
     time += 20_000;
@@ -123,7 +123,7 @@ describe('the shot clock', () => {
     expect(stored.value?.answers[1]).toMatchObject({ answer: [1], ms: 0, ranOut: false });
   });
 
-  it('runs out: not answered, off, and the next one has a full clock', async () => {
+  it('runs out: the question is off without an answer, and the next one has a full clock', async () => {
     begin(numberCards(3));
     const first = asked();
     session.painted();
@@ -134,7 +134,7 @@ describe('the shot clock', () => {
     expect(stored.value?.answers).toMatchObject([
       { card: first.card.id, answer: null, errors: null, outcome: 'off', ranOut: true, ms: 25_000 },
     ]);
-    // What was right is kept, though there is no answer to tell it from.
+    // The right number is recorded, although no answer implies it.
     expect(stored.value?.answers[0]?.truth).toEqual(first.question.truth.map(toNumber));
     expect(asked().problem).toContain('The clock ran out');
     time += 60_000;
@@ -143,13 +143,13 @@ describe('the shot clock', () => {
     expect(stored.value?.answers).toHaveLength(1);
   });
 
-  it('has run out for a call that comes after it, though nobody looked at it in between', async () => {
+  it('has run out for a later call, even if nothing looked at it in between', async () => {
     begin(numberCards(3));
     await call('1', 25_000);
     expect(stored.value?.answers).toMatchObject([{ answer: null, ranOut: true }]);
   });
 
-  it('takes a call just before it runs out', async () => {
+  it('allows a call just before it runs out', async () => {
     begin(numberCards(3));
     await call('1', 24_999);
     expect(stored.value?.answers).toMatchObject([{ answer: [1], ranOut: false, ms: 24_999 }]);
@@ -169,7 +169,7 @@ describe('the shot clock', () => {
     expect(stored.value?.answers).toEqual([]);
   });
 
-  it('never runs out where there is none', async () => {
+  it('never runs out if there is none', async () => {
     begin(numberCards(3), null);
     session.painted();
     time += 3_600_000;
@@ -181,7 +181,7 @@ describe('the shot clock', () => {
   });
 });
 
-describe('a disk that refuses', () => {
+describe('a write that fails', () => {
   it('leaves the entry, stops the clock, and takes the same answer later', async () => {
     begin(numberCards(3));
     const { card } = asked();
@@ -198,7 +198,7 @@ describe('a disk that refuses', () => {
     expect(stored.value?.answers).toMatchObject([{ answer: [1.2], ms: 6000, ranOut: false }]);
   });
 
-  it('does not give a question back whose clock ran out', async () => {
+  it('does not reopen a question whose clock ran out', async () => {
     begin(numberCards(3));
     session.painted();
     refuse = new Error('denied');
@@ -212,7 +212,7 @@ describe('a disk that refuses', () => {
     expect(stored.value?.answers).toMatchObject([{ answer: null, ranOut: true, ms: 25_000 }]);
   });
 
-  it('lets the end be written again', async () => {
+  it('can be repeated at the end', async () => {
     begin(numberCards(1));
     refuseEnd = new Error('denied');
     await call('1', 1000);
@@ -222,13 +222,13 @@ describe('a disk that refuses', () => {
     await Promise.all([session.end(), session.end()]);
     expect(written).toHaveLength(1);
     expect(sheets).toEqual(['a:0']);
-    // A second press is no other tab that has finished it.
+    // A second press must not look like another tab that has finished it.
     expect(session.phase.value.at).toBe('ending');
   });
 });
 
 describe('a player who leaves', () => {
-  it('while the last answer is written is not taken back to the sheet', async () => {
+  it('while the last answer is written is not taken to the sheet', async () => {
     begin(numberCards(1));
     const called = call('1', 1000);
     session.leave();
@@ -239,7 +239,7 @@ describe('a player who leaves', () => {
 });
 
 describe('an interrupted rehearsal', () => {
-  it('asks the question that stood again, the same one, with a full clock', async () => {
+  it('repeats the very question that was open, with a full clock', async () => {
     begin(skillCards());
     await call('1', 1000);
     const stood = asked();
@@ -253,7 +253,7 @@ describe('an interrupted rehearsal', () => {
     expect(stored.value?.answers).toHaveLength(1);
   });
 
-  it('that was answered to its end has only its end left', async () => {
+  it('that was fully answered has only its end left', async () => {
     begin(numberCards(2));
     await call('1', 1000);
     const draft = stored.value as RehearsalDraft;
@@ -265,7 +265,7 @@ describe('an interrupted rehearsal', () => {
     expect(written).toHaveLength(1);
   });
 
-  it('leaves out what is no longer on the chart, and says so', async () => {
+  it('leaves out a question that is no longer on the chart, and says so', async () => {
     const [gone, ...rest] = numberCards(3) as [Card, Card, Card];
     begin([gone, ...rest]);
     session = resumeWithout([gone]);
@@ -273,7 +273,7 @@ describe('an interrupted rehearsal', () => {
     expect(asked().problem).toContain('left out');
   });
 
-  it('of which something was left out ends only when the player says so, and once', async () => {
+  it('that left something out ends only when the player says so, and once', async () => {
     const [gone, ...rest] = numberCards(3) as [Card, Card, Card];
     begin([gone, ...rest]);
     session = resumeWithout([gone]);
@@ -282,7 +282,7 @@ describe('an interrupted rehearsal', () => {
     await session.end();
     expect(session.phase.value).toMatchObject({ at: 'short', leftOut: 1 });
     expect(written).toEqual([]);
-    // Left out is left out: so it stands after a reload, too.
+    // It stays left out after a reload.
     session = resume();
     await session.end();
     expect(session.phase.value).toMatchObject({ at: 'short', leftOut: 1 });
@@ -291,7 +291,7 @@ describe('an interrupted rehearsal', () => {
     expect(written[0]).toMatchObject({ questions: [{ card: rest[0]?.id }, { card: rest[1]?.id }] });
   });
 
-  it('of which something was left out is over when another tab has ended it', async () => {
+  it('that left something out is over if another tab has ended it', async () => {
     const plan = numberCards(2);
     begin(plan);
     session = resumeWithout(plan.slice(1));
@@ -303,7 +303,7 @@ describe('an interrupted rehearsal', () => {
     expect(written).toEqual([]);
   });
 
-  it('of which nothing is on the chart any more writes nothing', async () => {
+  it('with nothing left on the chart writes nothing', async () => {
     begin(numberCards(2));
     session = resumeWithout(cards);
     await session.end();
@@ -312,7 +312,7 @@ describe('an interrupted rehearsal', () => {
     expect(written).toEqual([]);
   });
 
-  it('goes on with what its numbers name, though the setting was changed meanwhile', async () => {
+  it('keeps the naming of its numbers, even if the setting has changed', async () => {
     const opposite = computeChart(HARBOUR_LANE, 'opposite');
     const terms = termsOf(opposite, { ...DEFAULT_SETTINGS, pictures: 'one', tolerance: 2000 });
     const plan = sourceOf(opposite, terms).cards.filter(({ kind }) => kind === 'number');
@@ -322,7 +322,7 @@ describe('an interrupted rehearsal', () => {
     session = resume();
     expect(asked().card.id).toBe(plan[1]?.id);
     expect(asked().question).toEqual(stood.question);
-    // As printed: MIRRORS[0] turns neither way (src/table/geometry.ts).
+    // As printed: MIRRORS[0] mirrors neither way (src/table/geometry.ts).
     expect(asked().mirror).toEqual({ leftRight: false, footHead: false });
     expect(asked().question.tolerance).toBe(toDecimal(0.2));
     await call('1', 1000);
@@ -334,7 +334,7 @@ describe('an interrupted rehearsal', () => {
 });
 
 describe('two tabs', () => {
-  it('the one that is behind says so, takes no answer and runs no clock', async () => {
+  it('stop the one that is behind: it says so, takes no answer and runs no clock', async () => {
     begin(numberCards(3));
     const other = resume();
     other.painted();
@@ -347,7 +347,7 @@ describe('two tabs', () => {
     expect(stored.value?.answers).toHaveLength(1);
   });
 
-  it('the other says that it is over when one finishes or drops it', async () => {
+  it('agree that it is over when one of them finishes or drops it', async () => {
     begin(numberCards(1));
     const other = resume();
     await call('1', 1000);
@@ -357,7 +357,7 @@ describe('two tabs', () => {
     expect(session.phase.value).toEqual({ at: 'elsewhere', why: 'gone' });
   });
 
-  it('the one that has not yet heard writes nothing, and hears then', async () => {
+  it('write nothing in the one that has not heard yet, and tell it then', async () => {
     begin(numberCards(3));
     const mine = signal(stored.value);
     const other = createRehearsal(
@@ -379,7 +379,7 @@ describe('two tabs', () => {
   });
 });
 
-/** As the store does it: see tests/store/rehearsal.test.ts. */
+/** Behaves as the store does: see tests/store/rehearsal.test.ts. */
 function ports(): RehearsalPorts {
   return {
     source: sourceOf(chart, stored.value ?? TERMS),
@@ -419,7 +419,7 @@ function resume(): Rehearsal {
   return createRehearsal(ports(), stored.value as RehearsalDraft);
 }
 
-/** By a chart that has lost some cards. */
+/** Resumes with a chart that has lost some cards. */
 function resumeWithout(gone: readonly Card[]): Rehearsal {
   const { source, ...rest } = ports();
   const ids = new Set(gone.map(({ id }) => id));
@@ -428,7 +428,7 @@ function resumeWithout(gone: readonly Card[]): Rehearsal {
   return createRehearsal({ ...rest, source: { ...source, cards: left } }, draft);
 }
 
-/** Types a number after some time in view of the picture, and calls it. */
+/** Types a number some time after the picture appeared, and calls it. */
 async function call(text: string, ms: number): Promise<void> {
   session.painted();
   time += ms;
@@ -442,7 +442,7 @@ function asked(one = session) {
   return phase;
 }
 
-/** After everything that was begun has been written. */
+/** Resolves when all pending writes are done. */
 function settled(): Promise<void> {
   return new Promise((resolve) => setTimeout(resolve, 0));
 }

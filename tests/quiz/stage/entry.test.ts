@@ -21,7 +21,7 @@ const window_ = questionFor('window');
 const trust = questionFor('trust');
 
 describe('an entry', () => {
-  it('reads what was pointed at just as what was typed', () => {
+  it('reads a number alike, pointed at or typed', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 40 }), (tenths) => {
         const pointed = pointedAt(emptyEntry(number), 0, tenths / 10);
@@ -33,7 +33,7 @@ describe('an entry', () => {
     );
   });
 
-  it('reads a window pointed at below zero, and goes on from it by the pad', () => {
+  it('reads a window pointed at below zero, and lets the pad continue from it', () => {
     const soft = pointedAt(emptyEntry(window_), 0, -0.2);
     const both = pointedAt(soft, 1, 0.3);
     expect(readEntry(window_, both)).toEqual({
@@ -44,14 +44,14 @@ describe('an entry', () => {
     expect(erased({ ...both, field: 0 }).texts).toEqual(['-0.', '0.3']);
   });
 
-  it('reads a verdict that was chosen', () => {
+  it('reads a chosen verdict', () => {
     for (const [index, verdict] of VERDICTS.entries()) {
       const read = readEntry(trust, chosen(emptyEntry(trust), verdict));
       expect(read).toEqual({ ok: true, values: [toDecimal(index)] });
     }
   });
 
-  it('shows the number on the rail as far as it can be read, and never outside it', () => {
+  it('shows a readable number on the rail, and never beyond it', () => {
     const at = (text: string) => numberIn(number, { ...emptyEntry(number), texts: [text] }, 0);
     expect(at('1.5')).toBe(1.5);
     expect(at('1,5')).toBe(1.5);
@@ -59,7 +59,7 @@ describe('an entry', () => {
     for (const text of ['', '.', '-1', '4.1', 'x', '1..2']) expect(at(text)).toBeNull();
   });
 
-  it('keeps what was entered when it cannot be read', () => {
+  it('keeps the entry if it cannot be read', () => {
     fc.assert(
       fc.property(fc.string({ maxLength: 8 }), (text) => {
         const entry: Entry = { texts: [text], field: 0, problem: null };

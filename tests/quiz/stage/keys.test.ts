@@ -2,7 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { cardsOf, type Kind, type Question, questionOf } from '../../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import { type Entry, emptyEntry } from '../../../src/quiz/stage/entry.ts';
-import { type Keyed, press } from '../../../src/quiz/stage/keys.ts';
+import { type KeyActions, press } from '../../../src/quiz/stage/keys.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
@@ -19,7 +19,7 @@ describe('the keyboard', () => {
     ['ArrowDown', 'goTo'],
     ['ArrowRight', 'point'],
     ['ArrowLeft', 'point'],
-  ] as const)('%s is %s while a question is asked', (key, action) => {
+  ] as const)('maps %s to %s while a question is asked', (key, action) => {
     const keyed = asking('window');
     expect(press(keyed, key)).toBe(true);
     expect(keyed.answering[action]).toHaveBeenCalledOnce();
@@ -33,7 +33,7 @@ describe('the keyboard', () => {
     ['', 'ArrowRight', 2],
     ['0', 'ArrowLeft', 0],
     ['4', 'ArrowRight', 4],
-  ])('from %j, %s goes to %d', (text, key, to) => {
+  ])('moves %j by %s to %d', (text, key, to) => {
     const keyed = asking('number', text);
     press(keyed, key);
     expect(keyed.answering.point).toHaveBeenCalledWith(0, to);
@@ -43,7 +43,7 @@ describe('the keyboard', () => {
     ['1', 'banks'],
     ['2', 'thin'],
     ['3', 'kick only'],
-  ])('%s says %s where that is asked', (key, verdict) => {
+  ])('answers a trust question by %s with %s', (key, verdict) => {
     const keyed = asking('trust');
     press(keyed, key);
     expect(keyed.answering.choose).toHaveBeenCalledWith(verdict);
@@ -51,14 +51,14 @@ describe('the keyboard', () => {
     expect(press(keyed, '7')).toBe(false);
   });
 
-  it('Enter goes on where nothing is asked', () => {
+  it('continues with Enter while nothing is asked', () => {
     const keyed = { ...asking('number'), asking: () => null };
     expect(press(keyed, 'Enter')).toBe(true);
-    expect(keyed.goOn).toHaveBeenCalledOnce();
+    expect(keyed.onEnter).toHaveBeenCalledOnce();
     expect(press(keyed, '7')).toBe(false);
   });
 
-  it('does not show what may not be shown', () => {
+  it('does not show the answer where that is not allowed', () => {
     const keyed = asking('number');
     expect(press({ ...keyed, answering: { ...keyed.answering, showMe: null } }, '?')).toBe(false);
   });
@@ -69,7 +69,7 @@ describe('the keyboard', () => {
   });
 });
 
-function asking(kind: Kind, text = ''): Keyed {
+function asking(kind: Kind, text = ''): KeyActions {
   const question = questionFor(kind);
   const empty = emptyEntry(question);
   const entry: Entry = { ...empty, texts: empty.texts.map(() => text) };
@@ -85,7 +85,7 @@ function asking(kind: Kind, text = ''): Keyed {
       submit: vi.fn(),
       showMe: vi.fn(),
     },
-    goOn: vi.fn(() => true),
+    onEnter: vi.fn(() => true),
     step: 0.1,
   };
 }

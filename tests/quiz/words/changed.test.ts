@@ -1,4 +1,4 @@
-/** What a revision made of a number, in words. */
+/** How a revision changed a number, in words. */
 import { describe, expect, it } from 'vitest';
 import { changedWords, changeOf } from '../../../src/quiz/words/changed.ts';
 import { foldLog } from '../../../src/scheduler/index.ts';
@@ -16,7 +16,7 @@ const revised = (change: object) =>
   });
 
 describe('a change', () => {
-  it('is told until it has been answered', () => {
+  it('shows until the card has been answered', () => {
     const events = [learned(move.card), revised({})];
     const log = foldLog(events);
     expect(changeOf(log, move.card)).toEqual({ from: [3.2], to: [3.5], elsewhere: false });
@@ -24,15 +24,15 @@ describe('a change', () => {
     expect(changeOf(foldLog([...events, answer(2, move.card, 102)]), move.card)).toBeNull();
   });
 
-  it('that only shifts is told, too; one of a card that left is not', () => {
+  it('shows if the number only shifted, too; not for a card that left the chart', () => {
     const shift = foldLog([learned(move.card), revised({ effect: 'shifted', to: [3.25] })]);
     expect(changeOf(shift, move.card)).toEqual({ from: [3.2], to: [3.25], elsewhere: false });
     const gone = foldLog([learned(move.card), revised({ effect: 'left', to: null })]);
     expect(changeOf(gone, move.card)).toBeNull();
   });
 
-  // A tester: sharing another table's memory was told as a revision of a chart that had none.
-  it('of a line known from another table is not called a revision', () => {
+  // Found by a tester: shared memory of another table was called a revision of a chart that had none.
+  it('is not called a revision if the line is known from another table', () => {
     const log = foldLog([learned('y/number'), revised({ was: 'y/number' })]);
     const change = changeOf(log, move.card);
     expect(change && changedWords('number', change)).toBe(
@@ -41,9 +41,9 @@ describe('a change', () => {
   });
 });
 
-describe('words', () => {
+describe('the words for a change', () => {
   const of = (from: readonly number[], to: readonly number[]) => ({ from, to, elsewhere: false });
-  it('are those of the kind', () => {
+  it('depend on the kind', () => {
     expect(changedWords('number', of([3.2], [3.5]))).toBe(
       'The chart was revised: this number was 3.2 and is 3.5.',
     );

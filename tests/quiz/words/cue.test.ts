@@ -7,11 +7,11 @@ const tolerance = toDecimal(0.1);
 const side = chart.lines.filter((line) => line.pattern === 'foot-to-side');
 
 describe('the step cue', () => {
-  it('is there for every line of a pattern with two anchors or more', () => {
+  it('exists for every line of a pattern with two or more anchors', () => {
     for (const line of side) expect(cueOf(chart, line, tolerance)).not.toBeNull();
   });
 
-  it('asks for the stretch the line lies in', () => {
+  it('asks about the stretch that contains the line', () => {
     for (const line of side) {
       const { ask } = cueOf(chart, line, tolerance) ?? { ask: '' };
       const [, from, to] = /from ([\d.]+) to ([\d.]+)\?$/.exec(ask) ?? [];
@@ -20,7 +20,7 @@ describe('the step cue', () => {
     }
   });
 
-  it('does not tell the step in the question', () => {
+  it('does not give the step away in the question', () => {
     for (const line of side) {
       const cue = cueOf(chart, line, tolerance);
       expect(cue?.ask).not.toContain('+');
@@ -28,7 +28,7 @@ describe('the step cue', () => {
     }
   });
 
-  it('counts from a printed anchor, and the count ends at the line', () => {
+  it('counts from a printed anchor, and ends at the line', () => {
     for (const line of side) {
       const { tell } = cueOf(chart, line, tolerance) ?? { tell: '' };
       const places = [...tell.matchAll(/([\d.]+) is ([−\d.]+)/g)].map(([, at]) => Number(at));
@@ -38,7 +38,7 @@ describe('the step cue', () => {
     }
   });
 
-  it('has one step fewer than there are anchors, and none for a single line', () => {
+  it('has one step less than there are anchors, and none for a single line', () => {
     const cues = cuesOf(chart, 'foot-to-side', tolerance);
     expect(cues[0]?.from).toBe(side[0]?.start);
     expect(cues.at(-1)?.to).toBe(side.at(-1)?.start);

@@ -1,4 +1,4 @@
-/** What the answer screen says and draws, for every kind. */
+/** The words and the drawing of the answer screen, for every kind. */
 
 import { describe, expect, it } from 'vitest';
 import {
@@ -54,8 +54,8 @@ function of<K extends Kind>(kind: K): readonly Extract<Question, { readonly kind
   return some as unknown as readonly Extract<Question, { readonly kind: K }>[];
 }
 
-describe('a number that is shown', () => {
-  it('is said to miss as printed where it would miss if it were called', () => {
+describe('a number shown on request', () => {
+  it('says that it misses as printed if a call of it would miss', () => {
     const said = of('number').map((question) => {
       const [called, looked] = [givenBy(question, 0), null].map(
         (given) => feedbackFor(shown, question, given).ball,
@@ -69,7 +69,7 @@ describe('a number that is shown', () => {
 });
 
 describe('a call that is right', () => {
-  it('is drawn as one line, and said to be called', () => {
+  it('is drawn as one line, and confirmed', () => {
     for (const kind of ['in between', 'rail ball', 'off the rail'] as const) {
       for (const question of of(kind)) {
         const feedback = feedbackFor(shown, question, givenBy(question, 0));
@@ -84,11 +84,11 @@ describe('a call that is right', () => {
       for (const question of of(kind)) {
         const { ball, figure } = feedbackFor(shown, question, givenBy(question, 0));
         expect(ball).toBe('The ball hits the object ball full.');
-        const [way] = figure.paths;
+        const [path] = figure.paths;
         const object = objectOf(chart, question);
-        if (!way || !object) throw new Error('a way and a ball');
-        // Drawn up to where the two balls touch: their centres are two radii apart.
-        const end = endOf(way.stretches);
+        if (!path || !object) throw new Error('no path or no ball');
+        // The path ends where the two balls touch: their centres are two radii apart.
+        const end = endOf(path.stretches);
         expect(Math.hypot(end.x - object.x, end.y - object.y)).toBeCloseTo(2 * ballRadius, 6);
       }
     }
@@ -96,7 +96,7 @@ describe('a call that is right', () => {
 });
 
 describe('a call that is off', () => {
-  it('is drawn beside the line, with the error in its sense', () => {
+  it('is drawn beside the line, with its error high or low', () => {
     for (const kind of ['in between', 'rail ball', 'off the rail'] as const) {
       for (const question of of(kind)) {
         const side = toNumber(question.truth[0]) > 1 ? -1 : 1;
@@ -110,18 +110,18 @@ describe('a call that is off', () => {
 });
 
 describe('an arrival', () => {
-  it('is drawn to the rail, where it is said to arrive', () => {
+  it('is drawn to the place on the rail that the words name', () => {
     for (const question of of('arrival')) {
       const { figure } = feedbackFor(shown, question, givenBy(question, 0.3));
-      const [way] = figure.paths;
-      if (!way) throw new Error('a way');
-      const end = diamondOf(chart.setting.table, question.count, endOf(way.stretches));
+      const [path] = figure.paths;
+      if (!path) throw new Error('no path');
+      const end = diamondOf(chart.setting.table, question.count, endOf(path.stretches));
       expect(end).toBeCloseTo(toNumber(question.truth[0]), 3);
       expect(figure.paths).toHaveLength(1);
     }
   });
 
-  it('is told in diamonds and in a length', () => {
+  it('is given in diamonds and as a length', () => {
     const [question] = of('arrival');
     const diamond = chart.setting.table.length / 8;
     if (!question) throw new Error('a question');
@@ -134,7 +134,7 @@ describe('an arrival', () => {
 });
 
 describe('a clock that ran out', () => {
-  it('is the outcome, of whatever kind the question was', () => {
+  it('is the outcome of a question of any kind', () => {
     for (const question of questions) {
       const { heading, outcome } = feedbackFor({ ...shown, ranOut: true }, question, null);
       expect([heading, outcome]).toEqual(['Ran out', 'off']);
@@ -143,7 +143,7 @@ describe('a clock that ran out', () => {
 });
 
 describe('trust', () => {
-  it('says the verdict with its reason, and draws the line at three speeds', () => {
+  it('gives the verdict with its reason, and draws the line at three speeds', () => {
     for (const question of of('trust')) {
       const right = feedbackFor(shown, question, givenBy(question, 0));
       expect(right.verdict).toMatch(/You said so\.$/);
@@ -161,7 +161,7 @@ describe('trust', () => {
 });
 
 describe('the working', () => {
-  it('ends at what the rule gives, and says how far that is from the ball', () => {
+  it('ends at the rule’s result, and says how far that is from the ball', () => {
     for (const question of questions) {
       const working = workingOf(question);
       const rule = ruleOf(question);
@@ -176,13 +176,13 @@ describe('the working', () => {
     }
   });
 
-  it('can be followed in the head: each step’s numbers make the next', () => {
+  it('can be followed in the head: the numbers of each step lead to the next', () => {
     for (const question of [...of('in between'), ...of('rail ball'), ...of('arrival')]) {
       const [, second = '', third = ''] = workingOf(question)?.steps ?? [];
       const [, gone = '', width = '', rise = '', part = ''] =
         /; ([\d.]+) out of ([\d.]+) of ([+−]?[\d.]+) is ([+−]?\d+\.\d+)/.exec(second) ?? [];
       const product = (Number(gone) / Number(width)) * Number(signed(rise));
-      // Said to the hundredth.
+      // Shown to the hundredth.
       expect(Math.abs(Number(signed(part)) - product)).toBeLessThan(0.00501);
       const [, base = '', again = '', sum = ''] =
         /^([\d.]+) and (−?[\d.]+) make (\d+\.\d+)/.exec(third) ?? [];
@@ -193,20 +193,20 @@ describe('the working', () => {
 });
 
 describe('the question', () => {
-  it('does not say or draw its answer', () => {
+  it('does not give its answer away', () => {
     for (const question of questions) {
       for (const mirror of MIRRORS) {
         const words = `${questionWords(question, mirror, 'through')} ${taskWords(question, mirror)}`;
         const answer = (Math.round(toNumber(question.truth[0]) * 100) / 100).toFixed(2);
         if (question.kind !== 'trust') expect(words).not.toContain(answer);
       }
-      // Where an arrival is asked for nothing is ringed.
+      // A question for an arrival has no ring.
       if (question.kind === 'arrival') expect(targetOf(chart, question)).toBeNull();
       else expect(targetOf(chart, question)).toEqual(routeOf(chart, question).target);
     }
   });
 
-  it('gives the numbers it is worked out from, and only those', () => {
+  it('gives only the numbers it is worked out from', () => {
     for (const question of questions) {
       const given = givenWords(question);
       const skill = workingOf(question) !== null;
@@ -214,7 +214,7 @@ describe('the question', () => {
     }
   });
 
-  it('names its places in the picture that is shown', () => {
+  it('names its places as the picture shows them', () => {
     const [question] = of('off the rail');
     if (!question) throw new Error('a question');
     const sentences = MIRRORS.map((mirror) => questionWords(question, mirror, 'through'));
@@ -243,9 +243,9 @@ function ruleOf(question: Question): number | null {
   }
 }
 
-/** An answer so far off, graded. */
+/** A graded answer with an error. */
 function givenBy(question: Question, by: number): Given {
-  // As it would be typed: to the hundredth.
+  // As a player types it: to the hundredth.
   const values = question.truth.map((value) =>
     by === 0 ? value : plus(roundTo(toNumber(value), toDecimal(0.01)), toDecimal(by)),
   );
@@ -255,6 +255,6 @@ function givenBy(question: Question, by: number): Given {
 
 function endOf(stretches: readonly Stretch[]) {
   const last = stretches.at(-1);
-  if (!last) throw new Error('no way');
+  if (!last) throw new Error('no path');
   return pointAlong(last, last.duration);
 }

@@ -1,4 +1,4 @@
-/** Lines whose numbers are measured: what the answer screen says and draws of them. */
+/** Lines with measured numbers: what the answer screen says about them and draws. */
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -50,7 +50,7 @@ const SIX = { pattern: 'cross-side', start: toDecimal(6) } as const;
 const [plain] = MIRRORS as [Mirror];
 const computed = computeChart(HARBOUR_LANE);
 const solved = lineOf(computed);
-/** What the tester's line had: a number at medium 0.3 more than the solved one. */
+/** The tester's line: its number at medium is 0.3 more than the solved one. */
 const measured = computeChart(withMedium(toNumber(solved.numbers.medium.printed) + 0.3));
 
 function withMedium(medium: number): ChartDocument {
@@ -82,8 +82,8 @@ function answered(chart: Chart, question: Question, values: readonly Decimal[]) 
   return feedbackFor({ chart, mirror: plain, units: 'in' }, question, given);
 }
 
-describe('a line that was measured 0.3 above what the model has', () => {
-  it('called as the chart has it, goes in, and is said to differ', () => {
+describe('a line measured 0.3 above the model', () => {
+  it('goes in if called by the chart, and says that the model differs', () => {
     const question = numberQuestion(measured);
     const { heading, ball, measured: said, figure } = answered(measured, question, question.truth);
     expect(heading).toBe('Dead center');
@@ -95,11 +95,11 @@ describe('a line that was measured 0.3 above what the model has', () => {
     );
     expect(figure.paths.map(({ tone }) => tone)).toEqual(['true']);
     expect(figure.marks.map(({ label }) => label)).toContain((Number(model) + 0.3).toFixed(1));
-    // The ball leaves 0.3 beside the line through the sight: it is left out.
+    // The ball leaves 0.3 beside the line through the sight: that line is not drawn.
     expect(figure.aims).toEqual([]);
   });
 
-  it('called as the model has it, does what 0.3 too little does on a computed chart', () => {
+  it('called by the model, does what a call 0.3 low does on a computed chart', () => {
     const question = numberQuestion(measured);
     const called = solved.numbers.medium.exact;
     const here = playAt(measured, SIX, called, 'medium');
@@ -109,7 +109,7 @@ describe('a line that was measured 0.3 above what the model has', () => {
     expect(answered(measured, question, [toDecimal(called)]).heading).toBe('Off');
   });
 
-  it('has the windows of the solved line, shifted, and its verdict', () => {
+  it('has the shifted windows and the verdict of the solved line', () => {
     const of = (chart: Chart) => {
       const { soft, medium, firm } = lineOf(chart).numbers;
       return { soft: soft.exact, medium: medium.exact, firm: firm.exact };
@@ -118,7 +118,7 @@ describe('a line that was measured 0.3 above what the model has', () => {
     const here = windowsAt(measured, pattern, SIX.start, of(measured));
     const there = windowsAt(computed, pattern, SIX.start, of(computed));
     for (const speed of SPEEDS) {
-      // 0.002: to which the ends of a window are found (make-window.ts).
+      // 0.002: the precision of a window's ends (make-window.ts).
       const by = shiftIn(measured, speed);
       expect(Math.abs((here[speed]?.from ?? 0) - (there[speed]?.from ?? 9) - by)).toBeLessThan(
         0.002,
@@ -129,7 +129,7 @@ describe('a line that was measured 0.3 above what the model has', () => {
     expect(verdict.kind).toBe(verdictAt(computed, pattern, SIX.start, of(computed)).kind);
   });
 
-  it('is drawn at three speeds as the solved line is', () => {
+  it('is drawn at three speeds like the solved line', () => {
     const [here, there] = [
       lineAtSpeeds(measured, lineOf(measured)),
       lineAtSpeeds(computed, solved),
@@ -137,7 +137,7 @@ describe('a line that was measured 0.3 above what the model has', () => {
     for (const [n, { tone, stretches }] of here.paths.entries()) {
       expect(there.paths[n]?.tone).toBe(tone);
       const [a, b] = [stretches.at(-1), there.paths[n]?.stretches.at(-1)];
-      // Metres: 5e-5 of a diamond of aim, a number solved alone (solve.ts), and so arrived.
+      // Metres: a number solved alone is good to 5e-5 of a diamond of aim (solve.ts).
       expect(a?.ball.x).toBeCloseTo(b?.ball.x ?? Number.NaN, 3);
       expect(a?.ball.y).toBeCloseTo(b?.ball.y ?? Number.NaN, 3);
     }
@@ -145,7 +145,7 @@ describe('a line that was measured 0.3 above what the model has', () => {
     expect(there.aims).toHaveLength(1);
   });
 
-  it('a flag with the model’s number is shown to miss, and the chart’s to drop', () => {
+  it('shows that a flag with the model’s number misses, and that the chart’s drops', () => {
     const number = toNumber(solved.numbers.medium.printed);
     const played = playFlag(measured, lineOf(measured), { speed: 'medium', number, day: 1 }, 'in');
     expect(played?.charts).toMatch(/ it drops/);
@@ -158,7 +158,7 @@ function shiftIn(chart: Chart, speed: 'soft' | 'medium' | 'firm'): number {
 }
 
 describe('an aim beside a measured number', () => {
-  it.each([-0.5, 0, 0.4])('does what it does beside the solved one: measured %d off', (off) => {
+  it.each([-0.5, 0, 0.4])('measured %d off does what it does beside the solved one', (off) => {
     const chart = computeChart(withMedium(solved.numbers.medium.exact + off));
     fc.assert(
       fc.property(
@@ -167,8 +167,8 @@ describe('an aim beside a measured number', () => {
         (speed, d) => {
           const here = playAt(chart, SIX, lineOf(chart).numbers[speed].exact + d, speed);
           const there = playAt(computed, SIX, solved.numbers[speed].exact + d, speed);
-          // Solved alone and in its column a number differs by 5e-5 (solve.ts): on the edge of a
-          // window, but nowhere else, that tells one fate from another.
+          // A number solved alone and one solved in its column differ by 5e-5 (solve.ts). That
+          // changes the fate on the edge of a window, but nowhere else.
           const edges = [-1e-4, 1e-4].map(
             (hair) => playAt(computed, SIX, solved.numbers[speed].exact + d + hair, speed).fate,
           );
@@ -189,7 +189,7 @@ describe.each(NAMINGS)('every kind on a measured chart, %s', (naming) => {
     .filter((card, n) => n % 5 === 0 || isSkill(card.kind))
     .flatMap((card) => questionOf(asker, card, 7) ?? []);
 
-  it('right to the last digit does what the solved number does', () => {
+  it('does what the solved number does if it is right to the last digit', () => {
     const seen = new Set<string>();
     for (const question of questions) {
       const { kind } = question;
@@ -203,7 +203,7 @@ describe.each(NAMINGS)('every kind on a measured chart, %s', (naming) => {
     expect([...seen].sort()).toEqual(['in between', 'number', 'off the rail', 'rail ball']);
   });
 
-  it('an arrival is drawn to the place that is right', () => {
+  it('draws an arrival to the right place', () => {
     const arrivals = questions.filter((question) => question.kind === 'arrival');
     expect(arrivals.length).toBeGreaterThan(0);
     for (const question of arrivals) {
@@ -225,18 +225,18 @@ function modelWords({ setting, ...chart }: Chart, question: Question): string {
   return fateWords(played, { setting, target: route.target, mirror: plain, units: 'in' });
 }
 
-/** How far a way ends from the question's place on its rail, metres along the rail. */
+/** Distance of a path's end from the question's place, metres along the rail. */
 function endsAt(chart: Chart, question: Question, stretches: readonly Stretch[]): number {
   if (question.kind !== 'arrival') throw new Error(`${question.kind} has no place`);
   const last = stretches.at(-1);
-  if (!last) throw new Error('no way');
+  if (!last) throw new Error('no path');
   const { table } = chart.setting;
   const end = pointAlong(last, last.duration);
   const place = diamondOf(table, question.count, end);
   return Math.abs(place - toNumber(question.truth[0])) * diamondLength(table, question.count.rail);
 }
 
-describe('what is said of the model’s numbers', () => {
+describe('the remark on the model’s numbers', () => {
   const at = (speed: 'soft' | 'medium' | 'firm', printed: number, model: number) =>
     ({
       speed,
@@ -245,18 +245,18 @@ describe('what is said of the model’s numbers', () => {
       model: toDecimal(model),
     }) as const;
 
-  it('is nothing where both print alike', () => {
+  it('is null if both print the same', () => {
     expect(measuredWords([at('medium', 2.3, 2.3)])).toBeNull();
     expect(measuredWords([])).toBeNull();
   });
 
-  it('names the speeds where several are drawn', () => {
+  it('names the speeds if several are drawn', () => {
     expect(measuredWords([at('soft', 2.1, 2), at('medium', 2.3, 2.3), at('firm', 2.6, 2.4)])).toBe(
       'Measured: the model has 2.0 at soft and 2.4 at firm here; it is drawn as it plays on your table.',
     );
   });
 
-  it('does not call measured what follows from it', () => {
+  it('does not say "measured" about numbers that only follow from measured ones', () => {
     expect(measuredWords([{ ...at('medium', 2.6, 2.3), source: 'by window' }])).toMatch(
       /^From what is measured: the model has 2\.3 here/,
     );
