@@ -1,7 +1,4 @@
-/**
- * A chart as a code that stands in a link: a version, a check, and the deflated short form of its
- * last revision.
- */
+/** A chart as a code in a link: a version, a check, and its last revision, compact and deflated. */
 
 import { deflate, fromBase64Url, inflate, toBase64Url } from '../../bytes/index.ts';
 import { type ChartDocument, fnv1a, formatCompact, readCompact, slim } from '../../charts/index.ts';
@@ -9,11 +6,11 @@ import { linkTo } from './share.ts';
 
 const VERSION = '1';
 const CHECK_LENGTH = 5;
-/** Characters; ten times what can be handed on as a link. */
+/** Characters; ten times the longest link that can be passed on. */
 const LONGEST_CODE = 80_000;
-/** Bytes; several times what the longest code of a chart unfolds to. */
+/** Bytes; several times what the longest code of a chart inflates to. */
 const LONGEST_TEXT = 2_000_000;
-/** Characters; longer ones are cut or refused on their way by much that carries links. */
+/** Characters; many apps that send links cut or refuse longer ones. */
 export const LONGEST_LINK = 8_000;
 
 export type ReadLink =
@@ -21,7 +18,7 @@ export type ReadLink =
   /** `say`: one sentence about the link. */
   | { readonly ok: false; readonly say: string };
 
-/** The address at which another player receives the chart; null if this browser cannot make one. */
+/** The address at which another player receives the chart; null if this browser cannot deflate. */
 export async function chartLink(document: ChartDocument): Promise<string | null> {
   const code = await formatChartCode(document);
   return code === null ? null : linkTo(`#/receive/${code}`);
@@ -40,9 +37,9 @@ const NEWER = 'The link was made by a newer Throughline. Load this page again to
 const LARGE = 'The link holds more than any chart does.';
 const OLD_BROWSER = 'This browser is too old to read charts from links. Ask for the file.';
 
-/** The chart in a code from outside, or in the link around it, or why there is none. */
+/** Reads a code, or the link that contains it. */
 export async function readChartCode(link: string): Promise<ReadLink> {
-  // What carries a link may put a point, a bracket or a query after it.
+  // The app that sent it may have added a period, a bracket or a query.
   const code = link
     .trim()
     .replace(/^.*\//s, '')
@@ -64,7 +61,7 @@ function refuse(say: string): ReadLink {
   return { ok: false, say };
 }
 
-/** 25 bits; deflate itself has no check, and a changed letter could be another number. */
+/** 25 bits. Deflate has no check of its own: a changed letter could change a number. */
 function checkOf(bytes: Uint8Array): string {
   return fnv1a(bytes).toString(32).padStart(CHECK_LENGTH, '0').slice(-CHECK_LENGTH);
 }

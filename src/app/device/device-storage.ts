@@ -1,7 +1,7 @@
-/** What this browser stores for the page; either may be missing or refuse. */
+/** This browser's storage; either part may be missing or refuse. */
 export interface DeviceStorage {
-  /** Missing on a page that came without encryption. */
+  /** Missing on a page without https. */
   readonly manager: StorageManager | undefined;
-  /** @throws where the browser forbids it */
+  /** Throws where the browser forbids it. */
   readonly local: () => Storage;
 }

@@ -1,4 +1,4 @@
-/** This browser, as practice by ear needs it. */
+/** This browser for practice by ear. */
 
 import type { EarDevice, Visibility } from '../../quiz/index.ts';
 import { createMediaKeys, type MediaPlatform, playLooped } from './media-keys.ts';
@@ -40,8 +40,8 @@ function media(): MediaPlatform | null {
 const visibility: Visibility = {
   hidden: () => document.hidden,
   watch: (changed) => {
-    const tell = (): void => changed(document.hidden);
-    document.addEventListener('visibilitychange', tell);
-    return () => document.removeEventListener('visibilitychange', tell);
+    const listener = (): void => changed(document.hidden);
+    document.addEventListener('visibilitychange', listener);
+    return () => document.removeEventListener('visibilitychange', listener);
   },
 };

@@ -1,6 +1,4 @@
-/** Names of the files that are saved. */
-
-/** A file's name of plain letters, figures and hyphens: safe on any system. */
+/** A file name of letters a to z, digits and hyphens, at most 80: safe on any system. */
 export function fileNameOf(...parts: readonly string[]): string {
   const plain = parts
     .join(' ')

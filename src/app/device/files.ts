@@ -1,9 +1,6 @@
-/** Files in and out of the browser. */
-
 export interface Files {
-  /** Offers a download: a text of JSON, or anything that says its own type. */
+  /** Downloads a JSON text, or a blob of any type. */
   readonly save: (name: string, content: string | Blob) => void;
-  /** The whole text of a chosen file. */
   readonly read: (file: File) => Promise<string>;
 }
 
@@ -16,7 +13,7 @@ export const browserFiles: Files = {
     link.href = url;
     link.download = name;
     link.click();
-    // The download has its own hold on the data by the next task.
+    // By the next task the download holds the data itself.
     setTimeout(() => URL.revokeObjectURL(url), 0);
   },
   read: (file) => file.text(),

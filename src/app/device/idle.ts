@@ -1,21 +1,22 @@
-/** Work that can wait, done by one tab at a time. */
-
 import { onIdle } from '../../quiz/index.ts';
 
 const LOCK = 'throughline-idle';
-/** Where the browser does not say when it is idle: long after the first screen is painted. */
-const LATER_MS = 5000;
+/** For browsers that do not report idle time: long after the first screen is painted. */
+const FALLBACK_MS = 5000;
 
-/** Two tabs at once would do no harm, and the one that is late would have worked for nothing. */
+/**
+ * Does work when the page is idle, in one tab at a time: two would do no harm, but the second would
+ * work for nothing.
+ */
 export function whenIdle(work: () => Promise<void>): void {
   const start = (): void => {
-    alone(work).catch((error: unknown) => console.error('Left for another time:', error));
+    inOneTab(work).catch((error: unknown) => console.error('Left for another time:', error));
   };
-  onIdle(start, LATER_MS);
+  onIdle(start, FALLBACK_MS);
 }
 
-async function alone(work: () => Promise<void>): Promise<void> {
-  // Not on a page that came without encryption.
+async function inOneTab(work: () => Promise<void>): Promise<void> {
+  // Missing on a page without https.
   const locks = navigator.locks as LockManager | undefined;
   if (!locks) return work();
   await locks.request(LOCK, { ifAvailable: true }, (lock) => (lock ? work() : undefined));

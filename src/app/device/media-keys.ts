@@ -1,18 +1,18 @@
-/** The keys of a headset or a lock screen (Media Session, W3C), for practice by ear. */
+/** Keys of a headset or a lock screen (Media Session, W3C), for practice by ear. */
 
 import type { MediaHandlers, MediaKeys } from '../../quiz/index.ts';
 import { silentWav } from './silence.ts';
 
-/** The parts of the browser that media keys need, so that tests can bring their own. */
+/** The parts of the browser that media keys need; tests pass fakes. */
 export interface MediaPlatform {
   readonly session: Pick<MediaSession, 'setActionHandler' | 'metadata'>;
-  /** What the lock screen shows. */
+  /** The text on the lock screen. */
   readonly title: (title: string) => MediaMetadata;
-  /** Plays over and over; returns what stops it. */
+  /** Plays a sound in a loop; returns a function that stops it. */
   readonly play: (sound: Blob) => () => void;
 }
 
-/** Sounds under 5 s get no media session in Chromium (from memory). */
+/** Chromium gives sounds under 5 s no media session (from memory, not from its documentation). */
 const SECONDS = 10;
 
 /** @param platform null where the browser has no media session */
@@ -20,7 +20,7 @@ export function createMediaKeys(platform: MediaPlatform | null): MediaKeys {
   if (!platform) return { listen: () => () => {} };
   return {
     listen: (handlers) => {
-      // The keys go to the page that plays something: silence is enough.
+      // The browser sends the keys to the page that plays something: silence is enough.
       const stop = platform.play(new Blob([silentWav(SECONDS)], { type: 'audio/wav' }));
       const unset = setAll(platform.session, actionsFor(handlers));
       platform.session.metadata = platform.title('By ear');
@@ -35,7 +35,7 @@ export function createMediaKeys(platform: MediaPlatform | null): MediaKeys {
 
 type Actions = readonly (readonly [MediaSessionAction, () => void])[];
 
-/** Play and pause are one key on most headsets, and either may come. */
+/** Play and pause are one key on most headsets; the browser may report either. */
 function actionsFor({ hadIt, not, pause }: MediaHandlers): Actions {
   return [
     ['nexttrack', hadIt],
@@ -50,7 +50,7 @@ function setAll(session: MediaPlatform['session'], actions: Actions): () => void
     try {
       session.setActionHandler(action, handler);
     } catch {
-      // A browser that does not know an action throws; the others still serve.
+      // A browser throws for an action that it does not know; the others still work.
     }
   };
   for (const [action, handler] of actions) set(action, handler);
@@ -59,7 +59,7 @@ function setAll(session: MediaPlatform['session'], actions: Actions): () => void
   };
 }
 
-/** Plays a sound in a loop. That it may not be played costs the keys and nothing else. */
+/** Plays a sound in a loop. If the browser refuses, only the keys are lost. */
 export function playLooped(sound: Blob): () => void {
   const url = URL.createObjectURL(sound);
   const audio = new Audio(url);

@@ -1,46 +1,46 @@
 /**
- * The app kept on the device by a service worker, and newer versions of it. A newer one is fetched
- * beside the one in use and waits; it takes over when the player says so, and never while something
- * is under way in any tab.
+ * The app, stored on the device by a service worker, and its updates. A newer version is fetched in
+ * the background and waits; it becomes active when the player says so, and never during a session in
+ * any tab.
  */
 
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
 import type { Screen } from '../router.ts';
 
-/** Is the whole app on the device: not yet, yes, or not to be had in this browser. */
+/** Whether the whole app is on the device; `refused`: this browser does not store it. */
 export type Kept = 'not yet' | 'yes' | 'refused';
 
 export interface Offline {
   readonly kept: ReadonlySignal<Kept>;
-  /** A newer version is here and waits. */
-  readonly waits: ReadonlySignal<boolean>;
-  /** False, with nothing changed, while something is under way in another tab. */
-  readonly takeOver: () => Promise<boolean>;
-  /** Asks the host for a newer version; rejects when it cannot be reached. */
-  readonly look: () => Promise<void>;
-  /** Puts the app among the device's own; null where the browser does not offer it. */
+  /** Whether a newer version is fetched and waits. */
+  readonly isWaiting: ReadonlySignal<boolean>;
+  /** Activates the newer version; false, with nothing changed, during a session in another tab. */
+  readonly activate: () => Promise<boolean>;
+  /** Asks the host for a newer version; rejects if the host cannot be reached. */
+  readonly checkForNewer: () => Promise<void>;
+  /** Installs the app among the device's own; null where the browser does not offer that. */
   readonly install: ReadonlySignal<(() => Promise<void>) | null>;
-  /** Comes with the rest, so that the first screen need not carry it. */
+  /** A part of this module, so that the first script need not contain it. */
   readonly Offer: ComponentType<{ readonly offline: Offline }>;
 }
 
-/** The service worker, as far as it is needed. */
-export interface Keeper {
-  /** One serves this page already. */
-  readonly serves: boolean;
+/** The parts of a service worker that are needed; tests pass fakes. */
+export interface OfflineWorker {
+  /** Whether a worker serves this page already. */
+  readonly servesPage: boolean;
   readonly register: () => Promise<unknown>;
   readonly update: () => Promise<void>;
-  /** Asks the one that waits to take over. */
-  readonly takeOver: () => void;
+  /** Makes the waiting worker the active one. */
+  readonly activate: () => void;
   readonly onWaiting: (then: () => void) => void;
   readonly onActivated: (then: () => void) => void;
-  /** Another one than before serves this page, or the first one. */
-  readonly onChange: (then: () => void) => void;
+  /** Calls back when another worker than before, or the first one, serves this page. */
+  readonly onNewController: (then: () => void) => void;
 }
 
 export interface OfflinePorts {
-  readonly keeper: Keeper;
+  readonly worker: OfflineWorker;
   readonly locks: Pick<LockManager, 'request'>;
   readonly screen: ReadonlySignal<Screen>;
   readonly reload: () => void;
@@ -49,10 +49,10 @@ export interface OfflinePorts {
 }
 
 const LOCK = 'throughline-under-way';
-/** A page reloads long before; if it does not, the lock is not kept for ever. */
-const PATIENCE_MS = 10_000;
+/** Longest time the lock is held for a page to reload; usually it reloads long before. */
+const RELOAD_MS = 10_000;
 
-/** On these a reload would take something away: a question, a half-typed number, a chart looked at. */
+/** Screens on which a reload would lose something: a question, a half-typed number, a received chart. */
 const UNDER_WAY: readonly Screen['name'][] = [
   'quiz',
   'drill',
@@ -66,60 +66,64 @@ const UNDER_WAY: readonly Screen['name'][] = [
   'table-day',
 ];
 
-export function keepOffline(ports: OfflinePorts): Offline {
-  const { keeper, locks, screen, reload, install, Offer } = ports;
-  const kept = signal<Kept>(keeper.serves ? 'yes' : 'not yet');
-  const waits = signal(false);
-  const underWay = computed(() => UNDER_WAY.includes(screen.value.name));
-
-  let served = keeper.serves;
-  keeper.onChange(() => {
-    // The first one serves the files that this page came with.
-    if (served) {
-      effect(() => {
-        if (!underWay.value) reload();
-      });
-    }
-    served = true;
-  });
-  keeper.onActivated(() => {
+export function startOffline(ports: OfflinePorts): Offline {
+  const { worker, locks, screen, reload, install, Offer } = ports;
+  const kept = signal<Kept>(worker.servesPage ? 'yes' : 'not yet');
+  const isWaiting = signal(false);
+  const isUnderWay = computed(() => UNDER_WAY.includes(screen.value.name));
+  const reloadBetweenSessions = (): void => {
+    effect(() => {
+      if (!isUnderWay.value) reload();
+    });
+  };
+  whenReplaced(worker, reloadBetweenSessions);
+  worker.onActivated(() => {
     kept.value = 'yes';
   });
-  keeper.onWaiting(() => {
-    waits.value = true;
+  worker.onWaiting(() => {
+    isWaiting.value = true;
   });
-  effect(() => (underWay.value ? hold(locks) : undefined));
-
-  keeper.register().catch((error: unknown) => {
-    // A private window, or a page without encryption: the app works, and needs the network.
+  effect(() => (isUnderWay.value ? holdLock(locks) : undefined));
+  worker.register().catch((error: unknown) => {
+    // In a private window or without https the app works, but needs the network.
     console.error('Not kept for use without a network:', error);
     if (kept.peek() === 'not yet') kept.value = 'refused';
   });
-
-  return {
-    kept,
-    waits,
-    install,
-    Offer,
-    look: keeper.update,
-    takeOver: async () =>
-      (await locks.request(LOCK, { ifAvailable: true }, async (lock) => {
-        if (!lock) return false;
-        keeper.takeOver();
-        await new Promise((resolve) => setTimeout(resolve, PATIENCE_MS));
-        return true;
-      })) as boolean,
-  };
+  const activate = () => activateAlone(worker, locks);
+  return { kept, isWaiting, install, Offer, checkForNewer: worker.update, activate };
 }
 
-/** Tells other tabs that something is under way here. Returns how to let go. */
-function hold(locks: OfflinePorts['locks']): () => void {
+/** Calls back when a worker replaces the one that served the page; not for the page's first one. */
+function whenReplaced(worker: OfflineWorker, replaced: () => void): void {
+  let isServed = worker.servesPage;
+  worker.onNewController(() => {
+    if (isServed) replaced();
+    isServed = true;
+  });
+}
+
+/** @returns false if a session in another tab holds the lock */
+async function activateAlone(
+  worker: OfflineWorker,
+  locks: OfflinePorts['locks'],
+): Promise<boolean> {
+  const isActivated = await locks.request(LOCK, { ifAvailable: true }, async (lock) => {
+    if (!lock) return false;
+    worker.activate();
+    await new Promise((resolve) => setTimeout(resolve, RELOAD_MS));
+    return true;
+  });
+  return isActivated as boolean;
+}
+
+/** Tells other tabs that a session is under way here. Returns a function that releases the lock. */
+function holdLock(locks: OfflinePorts['locks']): () => void {
   const leave = new AbortController();
-  const until = new Promise<void>((resolve) => {
+  const released = new Promise<void>((resolve) => {
     leave.signal.addEventListener('abort', () => resolve());
   });
   locks
-    .request(LOCK, { mode: 'shared', signal: leave.signal }, () => until)
+    .request(LOCK, { mode: 'shared', signal: leave.signal }, () => released)
     .catch((error: unknown) => {
       if (!leave.signal.aborted) console.error('Other tabs do not know what is under way:', error);
     });

@@ -1,7 +1,7 @@
 /**
- * A drawn figure as a file of its own: an SVG that needs no styles of the page, and pixels made of it.
- * Only shapes and letters are copied, and of them only what is listed here, so that nothing else (a
- * script, a link, a foreign object) can be in the file.
+ * A figure of the page as a picture file: an SVG that needs no stylesheet, or its pixels. Only the
+ * elements and attributes listed here are copied, so that the file can contain nothing else: no
+ * script, no link, no foreign object.
  */
 
 const SHAPES = new Set([
@@ -11,7 +11,7 @@ const GEOMETRY = [
   ...['d', 'points', 'transform', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'dx', 'dy'],
   ...['cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'text-anchor'],
 ];
-/** How a line is drawn, and what goes without saying (SVG 2, 13.5). */
+/** Stroke properties with their initial values, which are left out (SVG 2, 13.5). */
 const STROKE = {
   width: '1',
   dasharray: 'none',
@@ -20,9 +20,9 @@ const STROKE = {
   opacity: '1',
 } as const;
 const NAMESPACE = 'http://www.w3.org/2000/svg';
-/** Where a figure is to no scale: a unit of its picture is so much of paper, millimetres. */
+/** Millimetres of paper for a unit of a figure that is not to scale. */
 const UNIT = 1 / 3;
-/** Scale of a table's figure that was not drawn for paper. */
+/** Scale of a table's figure that was not drawn for paper: 1:20. */
 const SCALE = 20;
 
 interface Box {
@@ -43,7 +43,7 @@ export interface Picture {
 export function pictureOf(figure: SVGSVGElement): Picture {
   const { dataset } = document.documentElement;
   const { theme } = dataset;
-  // Colours follow the page's theme alone. Nothing is painted before it is put back.
+  // Colours depend on the page's theme alone. The browser paints nothing before it is restored.
   dataset.theme = 'light';
   try {
     return drawn(figure);
@@ -64,8 +64,8 @@ function drawn(figure: SVGSVGElement): Picture {
   root.setAttribute('width', `${tidy(width)}mm`);
   root.setAttribute('height', `${tidy(height)}mm`);
   root.setAttribute('font-family', 'sans-serif');
-  tell(root, 'title', figure.getAttribute('aria-label') ?? 'Figure');
-  if (scale !== null) tell(root, 'desc', `Scale 1:${scale}.`);
+  appendText(root, 'title', figure.getAttribute('aria-label') ?? 'Figure');
+  if (scale !== null) appendText(root, 'desc', `Scale 1:${scale}.`);
   const ground = root.appendChild(file.createElementNS(NAMESPACE, 'rect'));
   for (const side of ['x', 'y', 'width', 'height'] as const) {
     ground.setAttribute(side, tidy(box[side]));
@@ -76,12 +76,12 @@ function drawn(figure: SVGSVGElement): Picture {
   return { svg: `<?xml version="1.0" encoding="UTF-8"?>\n${text}\n`, width, height };
 }
 
-/** White left and right of a number that stands outside a rail, units of the table: 2 mm of paper. */
+/** White space left and right of a number beside a rail, millimetres of the table: 2 mm of paper. */
 const BESIDE = 40;
-/** What a number is wider, at either end, in a viewer's own letters: a part of its width. */
+/** Room at either end of a number for the wider letters of another viewer, as a part of its width. */
 const WIDER = 0.25;
 
-/** The picture and what is drawn beyond its border, such as a long number beside a rail. */
+/** The view box, extended to what is drawn beyond it, such as a long number beside a rail. */
 function boxOf(figure: SVGSVGElement): Box {
   const own = figure.viewBox.baseVal;
   const numbers = figure.querySelectorAll<SVGTextElement>('.counts text, .mark text');
@@ -101,14 +101,14 @@ function boxOf(figure: SVGSVGElement): Box {
   };
 }
 
-/** Of a figure of a table, whose unit is a millimetre; null for another. */
+/** The scale of a table's figure, whose unit is a millimetre; null for any other figure. */
 function scaleOf(figure: SVGSVGElement): number | null {
   if (!figure.classList.contains('table-figure')) return null;
   const given = figure.closest<HTMLElement>('[data-scale]')?.dataset.scale;
   return given === undefined ? SCALE : Number(given);
 }
 
-function tell(root: Element, name: 'title' | 'desc', words: string): void {
+function appendText(root: Element, name: 'title' | 'desc', words: string): void {
   const element = root.ownerDocument.createElementNS(NAMESPACE, name);
   element.textContent = words;
   root.append(element);
@@ -133,7 +133,7 @@ function copyGeometry(copy: Element, from: Element): void {
     const value = from.getAttribute(name);
     if (value !== null) copy.setAttribute(name, value);
   }
-  // A ball that rolls is put in its place by a style, in pixels, which are the units of the picture.
+  // A style places a rolling ball, in pixels, which are the units of the picture.
   const moved = (from as SVGElement).style.transform;
   if (moved) copy.setAttribute('transform', moved.replaceAll('px', '').replaceAll(', ', ' '));
 }
@@ -144,9 +144,9 @@ function paint(copy: Element, style: CSSStyleDeclaration): void {
   const stroke = inkOf(style.stroke);
   if (stroke === 'none') return;
   copy.setAttribute('stroke', stroke);
-  for (const [part, usual] of Object.entries(STROKE)) {
+  for (const [part, initial] of Object.entries(STROKE)) {
     const value = withoutPx(style.getPropertyValue(`stroke-${part}`));
-    if (value !== usual) copy.setAttribute(`stroke-${part}`, value);
+    if (value !== initial) copy.setAttribute(`stroke-${part}`, value);
   }
 }
 
@@ -156,7 +156,7 @@ function letter(copy: Element, from: Element, style: CSSStyleDeclaration): void 
   if (from.children.length === 0) copy.textContent = from.textContent;
 }
 
-/** What is transparent is there to be touched, not to be seen. */
+/** Transparent shapes are targets for taps: not part of the picture. */
 function inkOf(paint: string): string {
   return paint === 'rgba(0, 0, 0, 0)' || paint === 'transparent' ? 'none' : paint;
 }
@@ -169,10 +169,10 @@ function tidy(value: number): string {
   return String(Math.round(value * 100) / 100);
 }
 
-/** Pixels of the longer side. */
+/** Pixels on the longer side. */
 const LONG_SIDE = 2400;
 
-/** @throws if the browser cannot draw it */
+/** Rejects if the browser cannot draw the picture. */
 export async function pixelsOf({ svg, width, height }: Picture): Promise<Blob> {
   const url = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
   try {
@@ -185,7 +185,7 @@ export async function pixelsOf({ svg, width, height }: Picture): Promise<Blob> {
     canvas.height = Math.round(height * finer);
     const pen = canvas.getContext('2d');
     if (!pen) throw new Error('this browser does not draw');
-    // The last row of pixels may be covered by half.
+    // The picture may cover the last row of pixels by half.
     pen.fillStyle = '#fff';
     pen.fillRect(0, 0, canvas.width, canvas.height);
     pen.drawImage(image, 0, 0, canvas.width, canvas.height);

@@ -1,6 +1,6 @@
 /**
- * Chart files that lie beside the app on its own host: an instructor's chart for any number of
- * students, who ask for it with what they have, and get 304 for an answer while it is the same.
+ * Chart files beside the app on its own host: an instructor's chart for any number of students. Their
+ * apps ask with the ETag of what they have; while the file is the same, the host answers 304.
  */
 
 import { readBounded } from '../../bytes/index.ts';
@@ -13,9 +13,9 @@ export interface Published {
   readonly etag: string | null;
 }
 
-/** In an address `#/receive/file/charts/harbour-lane.json`, what comes after `#/receive/`. */
+/** Begins the code of such a file's address: `#/receive/file/charts/harbour-lane.json`. */
 const PREFIX = 'file/';
-/** Parts of letters, digits and a few signs; none begins with a point, so none leads upwards. */
+/** Folders and a file of letters, digits, hyphens, underscores and dots; no part begins with a dot, so `..` is no part. */
 const PATH = /^(?:[\w-][\w.-]*\/)*[\w-][\w.-]*\.json$/;
 const LONGEST_PATH = 200;
 const LONGEST_ETAG = 200;
@@ -30,7 +30,7 @@ const UNREACHED =
   'The chart file could not be fetched: the device is not online, or its host is not.';
 const TOO_LARGE = 'The file is larger than any chart.';
 
-/** Null if the address names no file; a path that is none is refused when it is fetched. */
+/** Null if the code is not of a file. `fetchChart` refuses a malformed path. */
 export function pathIn(code: string): string | null {
   return code.startsWith(PREFIX) ? code.slice(PREFIX.length).replace(/[?#].*$/s, '') : null;
 }
@@ -44,23 +44,23 @@ export type Fetched =
   | (Extract<ReadChart, { ok: true }> & { readonly from: Published })
   | Extract<ReadChart, { ok: false }>;
 
-/** The chart as it is now. */
+/** Fetches the chart, whatever version is known. */
 export async function fetchChart(path: string): Promise<Fetched> {
-  const answer = await asked(path, null);
-  // Without a tag no host answers that it is the same.
+  const answer = await fetchWith(path, null);
+  // A host does not answer 304 to a request without a tag.
   return answer === 'same' ? refused(UNREACHED) : answer;
 }
 
-/** 'same' if the host still has the version that was read last. */
+/** 'same' if the host still has the version that was fetched last. */
 export function fetchIfChanged({ path, etag }: ChartSource): Promise<Fetched | 'same'> {
-  return asked(path, etag);
+  return fetchWith(path, etag);
 }
 
 export function sourceOf({ path, etag }: Published, document: ChartDocument): ChartSource {
   return { path, etag, tip: digestOf(lastRevision(document)) };
 }
 
-async function asked(path: string, etag: string | null): Promise<Fetched | 'same'> {
+async function fetchWith(path: string, etag: string | null): Promise<Fetched | 'same'> {
   if (path.length > LONGEST_PATH || !PATH.test(path)) return refused(NOT_A_PATH);
   const address = new URL(path, document.baseURI);
   const headers: Record<string, string> = etag === null ? {} : { 'If-None-Match': etag };

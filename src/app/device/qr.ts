@@ -1,23 +1,23 @@
-/** A text as a QR code (ISO/IEC 18004), drawn as a path. */
+/** QR codes (ISO/IEC 18004). */
 
 import { correction, generate } from 'lean-qr';
 
-/** Larger codes have modules too small for a phone to read from another's screen. */
+/** In larger codes the modules are too small for a phone to read off another's screen. */
 const LARGEST_VERSION = 25;
-/** White modules around a code, as the standard asks. */
+/** White modules around a code, required by the standard. */
 const QUIET = 4;
 
 export interface QrCode {
-  /** Modules on a side, the white ones around it included. */
+  /** Modules per side, with the white ones around the code. */
   readonly size: number;
-  /** Modules on a side of the code alone. */
+  /** Modules per side of the code alone. */
   readonly modules: number;
   readonly isDark: (x: number, y: number) => boolean;
-  /** The dark modules, as an SVG path in modules. */
+  /** An SVG path of the dark modules; its unit is a module. */
   readonly path: string;
 }
 
-/** Null if the text is more than a code of a practical size holds. */
+/** Null if the text is too long for a code of a practical size. */
 export function qrOf(text: string): QrCode | null {
   const code = generated(text);
   if (!code) return null;
@@ -30,12 +30,12 @@ function generated(text: string) {
   try {
     return generate(text, { minCorrectionLevel: correction.L, maxVersion: LARGEST_VERSION });
   } catch {
-    // It says no more than that the text is too much.
+    // The library throws if the text does not fit.
     return null;
   }
 }
 
-/** One rectangle for each run of dark modules in a row. */
+/** A rectangle for each run of dark modules in a row. */
 function pathOf(size: number, isDark: QrCode['isDark']): string {
   const runs: string[] = [];
   for (let y = 0; y < size; y++) {

@@ -1,4 +1,4 @@
-/** Reads what was passed on: a chart in a file or a link, or a table of lines. */
+/** Reads charts from files and links, and tables of lines from files. */
 
 import {
   type ChartDocument,
@@ -12,21 +12,21 @@ import { decodeText, type TextEncoding } from './table-text.ts';
 
 export type ReadChart =
   | { readonly ok: true; readonly document: ChartDocument }
-  /** `say`: why it cannot be taken in, one sentence. `isBackup`: where it belongs is known. */
+  /** `say`: why it is not a chart, one sentence. `isBackup`: it is a backup, which Settings restores. */
   | { readonly ok: false; readonly say: string; readonly isBackup?: true };
 
-/** UTF-8 takes three bytes at most for a unit of UTF-16. */
+/** Bytes; UTF-8 has at most three for each unit of UTF-16. */
 const LARGEST = 3 * LONGEST_FILE;
 const TOO_LARGE = 'The file is larger than any chart.';
-/** As a backup begins (store/backup.ts): it may be far larger than what is read of a chart. */
+/** The beginning of a backup (store/backup.ts), which may be too large to be read as a chart. */
 const BACKUP = /^\ufeff?\s*\{\s*"kind"\s*:\s*"throughline-backup"/;
-/** Bytes; enough for that with any spaces between. */
+/** Bytes; enough for the beginning of a backup, with any spaces in it. */
 const HEAD = 200;
 const BACKUP_HERE =
   'The file is a backup of everything and not one chart: it is read under Settings, Restore from a file.';
 const NOT_READ = 'The browser could not read the file.';
 
-/** The chart in a file, or in a link or its code. */
+/** Reads a chart from a file, a link or a link's code. */
 export async function readShared(input: File | string): Promise<ReadChart> {
   if (typeof input === 'string') return readChartCode(input);
   const head = await textOf(input.slice(0, HEAD));
@@ -44,7 +44,7 @@ export type ReadTable =
   | (Extract<ParsedCsv, { ok: true }> & { readonly encoding: TextEncoding })
   | { readonly ok: false; readonly say: string };
 
-/** The rows of a table in a file, and the encoding that it was taken to be in. */
+/** Reads a table's rows from a file, and guesses its encoding. */
 export async function readTable(input: File): Promise<ReadTable> {
   if (input.size > LARGEST) return { ok: false, say: TOO_LARGE };
   const bytes = await input.arrayBuffer().catch(() => null);
@@ -63,7 +63,7 @@ async function textOf(file: Blob): Promise<Text> {
   try {
     return { ok: true, value: await file.text() };
   } catch {
-    // It was moved or deleted since it was chosen.
+    // The file was moved or deleted after it was chosen.
     return { ok: false, say: NOT_READ };
   }
 }

@@ -1,8 +1,8 @@
-/** Handing a link or a file on: an adapter around what the browser can do. */
+/** Shares a link or a file as far as the browser can. */
 
 /**
- * `shared`: the device's own way of sharing took it. `copied`: it is on the clipboard. `left`: the
- * player thought better of it. `by hand`: neither is to be had, and the link has to be shown.
+ * `shared`: by the device's own sharing. `copied`: to the clipboard. `left`: the player canceled.
+ * `by hand`: the browser can do neither, so the screen shows the link.
  */
 export type Shared = 'shared' | 'copied' | 'left' | 'by hand';
 
@@ -22,7 +22,7 @@ export async function copyLink(url: string): Promise<Extract<Shared, 'copied' | 
   }
 }
 
-/** Null if the device shares no such file. */
+/** Null if the device cannot share such a file. */
 export async function shareFile(
   title: string,
   file: File,
@@ -34,7 +34,7 @@ export async function shareFile(
 }
 
 async function shareByDevice(data: ShareData): Promise<'shared' | 'left' | null> {
-  // Not in every browser, nor on every address, whatever the types say.
+  // Unlike the types say, it is missing in some browsers and on pages without https.
   const { share } = navigator as Partial<Navigator>;
   if (!share) return null;
   try {
@@ -45,7 +45,7 @@ async function shareByDevice(data: ShareData): Promise<'shared' | 'left' | null>
   }
 }
 
-/** The address of a screen of this app, wherever it is served. */
+/** The full address of a screen, on whatever host this page is from. */
 export function linkTo(fragment: string): string {
   return `${location.origin}${location.pathname}${fragment}`;
 }

@@ -1,11 +1,9 @@
-/** Silence as a sound file. */
-
-/** Samples a second; the lowest rate that every browser plays. */
+/** Samples per second; the lowest rate that every browser plays. */
 const RATE = 8000;
 const HEADER = 44;
 
 /**
- * A WAV of nothing: one channel of unsigned 8-bit samples at their middle, 128. Layout: "Multimedia
+ * A silent WAV file: one channel of unsigned 8-bit samples at their middle, 128. Layout: "Multimedia
  * Programming Interface and Data Specifications 1.0" (IBM and Microsoft, 1991), chapter 3, WAVE.
  */
 export function silentWav(seconds: number): Uint8Array<ArrayBuffer> {

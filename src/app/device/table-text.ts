@@ -1,17 +1,17 @@
-/** The bytes of a table as text: spreadsheets write in more than one encoding, and do not say in which. */
+/** Decodes a table's bytes: spreadsheets use several encodings and do not say which. */
 
 export const ENCODINGS = ['UTF-8', 'UTF-16', 'Windows-1252'] as const;
 export type TextEncoding = (typeof ENCODINGS)[number];
 
 export interface DecodedText {
   readonly text: string;
-  /** Windows-1252 is what is assumed of a text that can be nothing else. */
+  /** Windows-1252 is a guess: for a text that is neither of the others. */
   readonly encoding: TextEncoding;
 }
 
 /**
- * UTF-16 by its mark, else UTF-8 if all of it is, else Windows-1252, in which every byte is a
- * character (Encoding Standard, whatwg.org: its decoder has no error).
+ * UTF-16 if it begins with a byte order mark; else UTF-8 if all of it is valid; else Windows-1252, in
+ * which every byte is a character (Encoding Standard, whatwg.org: its decoder has no errors).
  */
 export function decodeText(bytes: Uint8Array): DecodedText {
   const [first, second] = bytes;
@@ -28,7 +28,7 @@ function utf8(bytes: Uint8Array): string | null {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    // Fatal is how a decoder is asked whether it is UTF-8 at all.
+    // It is not UTF-8.
     return null;
   }
 }

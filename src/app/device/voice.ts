@@ -1,61 +1,67 @@
-/** The browser's speech (Web Speech API, W3C Community Group) as a voice for practice by ear. */
+/** The browser's speech synthesis (Web Speech API, W3C Community Group), for practice by ear. */
 
 import type { Said, Voice } from '../../quiz/index.ts';
 
-/** The parts of the browser that a voice needs, so that tests can bring their own. */
+/** The parts of the browser that a voice needs; tests pass fakes. */
 export interface Speech {
   readonly synthesis: Pick<
     SpeechSynthesis,
     'getVoices' | 'speak' | 'cancel' | 'addEventListener' | 'removeEventListener'
   >;
   readonly utter: (text: string) => SpeechSynthesisUtterance;
-  /** Languages that the player prefers, the first most: BCP 47. */
+  /** The player's languages (BCP 47), the preferred one first. */
   readonly languages: readonly string[];
   readonly now: () => number;
 }
 
-/** Browsers load their voices after the page, ms. */
+/** Longest wait for the voices, which browsers load after the page, ms. */
 const LOADING = 1500;
-/** Slower than any voice speaks, ms a character; and for it to begin, ms. */
-const A_CHARACTER = 250;
+/** Slower than any voice speaks, ms per character. */
+const SLOWEST_MS = 250;
+/** Longest wait until a voice begins, ms. */
 const TO_BEGIN = 6000;
 
 /** @param speech null where the browser has none */
 export function createVoice(speech: Speech | null): Voice {
   if (!speech) return { available: async () => [], speak: async () => 'failed', hush: () => {} };
-  /** What is being spoken. The utterance is kept: browsers lose one that nobody holds. */
+  /** What is being spoken. Holds the utterance, which browsers drop if nothing refers to it. */
   let current: Speaking | null = null;
   const hush = (): void => {
     current?.end('cut off');
     speech.synthesis.cancel();
   };
+  const speak = (text: string, rate: number, voice: SpeechSynthesisVoice): Promise<Said> =>
+    new Promise((resolve) => {
+      const end = (said: Said): void => {
+        if (current?.end !== end) return;
+        current = null;
+        clearTimeout(watch);
+        resolve(said);
+      };
+      const watch = watchOver(speech, text.length, end);
+      const utterance = utter(speech, text, voice, end);
+      utterance.rate = rate;
+      current = { utterance, end };
+      start(speech, current);
+    });
   return {
     available: () => loaded(speech),
     hush,
     speak: (text, rate) => {
       if (current) hush();
-      return new Promise((resolve) => {
-        const [voice] = usable(speech);
-        if (!voice) return resolve('failed');
-        const watch = watchOver(speech, text.length, (said) => end(said));
-        const end = (said: Said): void => {
-          if (current?.end !== end) return;
-          current = null;
-          clearTimeout(watch);
-          resolve(said);
-        };
-        const utterance = utter(speech, text, voice, end);
-        utterance.rate = rate;
-        current = { utterance, end };
-        try {
-          speech.synthesis.speak(utterance);
-        } catch {
-          // A browser that refuses by throwing has failed like one that refuses by an event.
-          end('failed');
-        }
-      });
+      const [voice] = usable(speech);
+      return voice ? speak(text, rate, voice) : Promise.resolve('failed');
     },
   };
+}
+
+function start({ synthesis }: Speech, { utterance, end }: Speaking): void {
+  try {
+    synthesis.speak(utterance);
+  } catch {
+    // Some browsers refuse by throwing, others by an event.
+    end('failed');
+  }
 }
 
 interface Speaking {
@@ -78,15 +84,15 @@ function utter(
   return utterance;
 }
 
-/** A voice that never tells its end must not end the practice. */
+/** Ends an utterance whose end the browser never reports: practice must go on. */
 function watchOver({ now }: Speech, length: number, end: (said: Said) => void) {
-  const most = TO_BEGIN + length * A_CHARACTER;
+  const most = TO_BEGIN + length * SLOWEST_MS;
   const began = now();
-  // Far too late, the page itself was stopped: that is no fault of the voice.
+  // If the timer itself is far too late, the page was suspended and the voice is not to blame.
   return setTimeout(() => end(now() - began > 2 * most ? 'cut off' : 'failed'), most);
 }
 
-/** Waits until the browser has its voices, if it has any. */
+/** The usable voices, once the browser has loaded them. */
 function loaded(speech: Speech): Promise<readonly SpeechSynthesisVoice[]> {
   const { synthesis } = speech;
   const here = usable(speech);
@@ -106,8 +112,8 @@ function loaded(speech: Speech): Promise<readonly SpeechSynthesisVoice[]> {
 }
 
 /**
- * English voices that are on the device, the player's own kind of English first. Others send what
- * they speak to a server, and nothing is sent from here.
+ * English voices on the device, the player's own kind of English first. Other voices send the text to
+ * a server; this app sends nothing.
  */
 function usable({ synthesis, languages }: Speech): readonly SpeechSynthesisVoice[] {
   const wish = languages.map(plain).find((language) => language.startsWith('en-')) ?? '';

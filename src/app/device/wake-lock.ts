@@ -1,8 +1,9 @@
-/** Keeps the screen on (Screen Wake Lock API, W3C). */
-
 import type { WakeLock } from '../../quiz/index.ts';
 
-/** @param platform undefined where the browser has no wake lock, as without https */
+/**
+ * Keeps the screen on (Screen Wake Lock API, W3C).
+ * @param platform undefined where the browser has no wake lock, as without https
+ */
 export function createWakeLock(
   platform: Pick<globalThis.WakeLock, 'request'> | undefined,
 ): WakeLock {
@@ -12,7 +13,7 @@ export function createWakeLock(
         const sentinel = await platform?.request('screen');
         return () => void sentinel?.release();
       } catch {
-        // Refused on a low battery or a hidden page: the screen may go dark, no more.
+        // Refused on a low battery or a hidden page: then the screen may go dark.
         return () => {};
       }
     },

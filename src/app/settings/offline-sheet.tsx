@@ -47,7 +47,7 @@ function Look({ offline }: { readonly offline: Offline }) {
   const look = async (): Promise<void> => {
     setSaid('Looking …');
     try {
-      await offline.look();
+      await offline.checkForNewer();
       setSaid('Asked. If there is a newer version, it is offered here and on Today.');
     } catch {
       setSaid('There is no answer: the device is not online.');

@@ -1,32 +1,32 @@
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
-import { type Keeper, keepOffline } from '../../../src/app/device/offline.ts';
+import { type OfflineWorker, startOffline } from '../../../src/app/device/offline.ts';
 import type { Screen } from '../../../src/app/router.ts';
 
 const TODAY: Screen = { name: 'today' };
 const QUIZ: Screen = { name: 'quiz', minutes: null };
 
 describe('the app on the device', () => {
-  it('is there once its files are, or from the start if they were', async () => {
-    const first = tab({ serves: false });
+  it('is stored once its files are, or from the start if they were', async () => {
+    const first = tab({ servesPage: false });
     expect(first.offline.kept.value).toBe('not yet');
-    first.say('activated');
+    first.report('activated');
     expect(first.offline.kept.value).toBe('yes');
-    expect(tab({ serves: true }).offline.kept.value).toBe('yes');
+    expect(tab({ servesPage: true }).offline.kept.value).toBe('yes');
   });
 
-  it('says where a browser does not keep it', async () => {
+  it('says if the browser does not store it', async () => {
     const { offline } = tab({
-      serves: false,
+      servesPage: false,
       register: () => Promise.reject(new Error('private')),
     });
     await settled();
     expect(offline.kept.value).toBe('refused');
   });
 
-  it('stays what it was if only looking for a newer one fails', async () => {
+  it('stays stored if only the search for a newer version fails', async () => {
     const { offline } = tab({
-      serves: true,
+      servesPage: true,
       register: () => Promise.reject(new Error('no network')),
     });
     await settled();
@@ -35,83 +35,86 @@ describe('the app on the device', () => {
 });
 
 describe('a newer version', () => {
-  it('is asked to take over while nothing is under way', () => {
-    const { offline, say, asked } = tab({ serves: true });
-    expect(offline.waits.value).toBe(false);
-    say('waiting');
-    expect(offline.waits.value).toBe(true);
-    void offline.takeOver();
+  it('is activated while nothing is under way', () => {
+    const { offline, report, asked } = tab({ servesPage: true });
+    expect(offline.isWaiting.value).toBe(false);
+    report('waiting');
+    expect(offline.isWaiting.value).toBe(true);
+    void offline.activate();
     expect(asked()).toBe(1);
   });
 
   it.each(['quiz', 'drill', 'rehearsal', 'ear', 'placement', 'edit', 'receive', 'table-day'])(
-    'is not asked while %s is open in another tab',
+    'is not activated while %s is open in another tab',
     async (name) => {
       const locks = lockManager();
-      const other = tab({ serves: true }, { name } as Screen, locks);
-      const { offline, asked } = tab({ serves: true }, TODAY, locks);
-      expect(await offline.takeOver()).toBe(false);
+      const other = tab({ servesPage: true }, { name } as Screen, locks);
+      const { offline, asked } = tab({ servesPage: true }, TODAY, locks);
+      expect(await offline.activate()).toBe(false);
       expect(asked()).toBe(0);
       other.screen.value = TODAY;
       await settled();
-      void offline.takeOver();
+      void offline.activate();
       expect(asked()).toBe(1);
     },
   );
 
-  it('is not asked while one of two sessions goes on', async () => {
+  it('is not activated while one of two sessions goes on', async () => {
     const locks = lockManager();
-    const one = tab({ serves: true }, QUIZ, locks);
-    tab({ serves: true }, QUIZ, locks);
+    const one = tab({ servesPage: true }, QUIZ, locks);
+    tab({ servesPage: true }, QUIZ, locks);
     one.screen.value = TODAY;
     await settled();
-    expect(await one.offline.takeOver()).toBe(false);
+    expect(await one.offline.activate()).toBe(false);
   });
 
-  it('loads the page anew, and a session’s page only when the session is over', () => {
-    const resting = tab({ serves: true });
-    resting.say('change');
+  it('reloads the page, a session’s page only when the session is over', () => {
+    const resting = tab({ servesPage: true });
+    resting.report('new controller');
     expect(resting.reloads()).toBe(1);
-    const asking = tab({ serves: true }, QUIZ);
-    asking.say('change');
+    const asking = tab({ servesPage: true }, QUIZ);
+    asking.report('new controller');
     expect(asking.reloads()).toBe(0);
     asking.screen.value = TODAY;
     expect(asking.reloads()).toBe(1);
   });
 
-  it('is not what the very first one is: that one only begins to serve', () => {
-    const { say, reloads } = tab({ serves: false });
-    say('change');
+  it('differs from the very first one, which reloads nothing', () => {
+    const { report, reloads } = tab({ servesPage: false });
+    report('new controller');
     expect(reloads()).toBe(0);
-    say('change');
+    report('new controller');
     expect(reloads()).toBe(1);
   });
 });
 
-type Told = 'waiting' | 'activated' | 'change';
+type Report = 'waiting' | 'activated' | 'new controller';
 
-/** A tab whose service worker says what the test makes it say. */
+/** A tab whose service worker reports what the test tells it to. */
 function tab(
-  { serves, register }: { readonly serves: boolean; readonly register?: Keeper['register'] },
+  {
+    servesPage,
+    register,
+  }: { readonly servesPage: boolean; readonly register?: OfflineWorker['register'] },
   at: Screen = TODAY,
   locks = lockManager(),
 ) {
-  const told = new Map<Told, () => void>();
-  const listen = (what: Told) => (then: () => void) => void told.set(what, then);
+  const listeners = new Map<Report, () => void>();
+  const listen = (what: Report) => (then: () => void) => void listeners.set(what, then);
   let asked = 0;
   let reloads = 0;
   const screen = signal<Screen>(at);
-  const offline = keepOffline({
-    keeper: {
-      serves,
+  const offline = startOffline({
+    worker: {
+      servesPage,
       register: register ?? (async () => undefined),
       update: async () => undefined,
-      takeOver: () => {
+      activate: () => {
         asked += 1;
       },
       onWaiting: listen('waiting'),
       onActivated: listen('activated'),
-      onChange: listen('change'),
+      onNewController: listen('new controller'),
     },
     locks,
     screen,
@@ -124,13 +127,13 @@ function tab(
   return {
     offline,
     screen,
-    say: (what: Told) => told.get(what)?.(),
+    report: (what: Report) => listeners.get(what)?.(),
     asked: () => asked,
     reloads: () => reloads,
   };
 }
 
-/** Of the Web Locks API (W3C) what is needed: shared holders, and one that takes it only if it is free. */
+/** The part of the Web Locks API (W3C) in use: shared holders, and a request for a free lock. */
 function lockManager(): Pick<LockManager, 'request'> {
   let holders = 0;
   const request = async (_: string, options: LockOptions, then: (lock: unknown) => unknown) => {
