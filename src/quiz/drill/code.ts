@@ -1,6 +1,6 @@
 /**
- * A drill's code: all that decides its questions, in a short text that can be shared. Made of small
- * letters, digits and hyphens, so it stands in an address as it is.
+ * A drill's code: a short text to share that contains all that decides its questions. It consists of
+ * lowercase letters, digits and hyphens, so it needs no escape in an address.
  */
 
 import { hashOf, KINDS, type Kind, toleranceFor, ZONES, type Zone } from '../../cards/index.ts';
@@ -12,24 +12,24 @@ export const COUNTS = [10, 20, 50, null] as const;
 export type DrillCount = (typeof COUNTS)[number];
 
 export interface DrillSpec {
-  /** 32 bits: which questions, in which order, in which pictures. */
+  /** 32 bits that decide the questions, their order and their pictures. */
   readonly seed: number;
   readonly patterns: readonly PatternId[];
   readonly zones: readonly Zone[];
   readonly kinds: readonly Kind[];
   readonly count: DrillCount;
-  /** Are skills asked at all three speeds, or at medium only. */
+  /** The speeds at which skills are asked. */
   readonly speeds: 'medium' | 'all';
   readonly tolerance: Decimal;
-  /** Are the known numbers shown. */
+  /** Does the screen show the known numbers. */
   readonly given: boolean;
-  /** Of what the chart prints on which the drill was made (`printOf`). */
+  /** What the drill's original chart prints (`printOf`). */
   readonly print: string;
 }
 
 /**
- * The bit of a pattern in a code. A pattern keeps its bit for good, whatever its place in the list of
- * patterns, so that old codes mean the same; a new one takes the next.
+ * The bit of a pattern in a code. A pattern keeps its bit forever, whatever its place in the list of
+ * patterns, so that old codes mean the same. A new pattern takes the next bit.
  */
 const BITS: Readonly<Record<PatternId, number>> = {
   'foot-to-side': 0,
@@ -49,7 +49,7 @@ const BY_BIT = (Object.keys(BITS) as PatternId[]).sort((a, b) => BITS[a] - BITS[
 
 const VERSION = '1';
 const PRINT_LENGTH = 6;
-/** Tolerances are at most so wide, ten-thousandths of a diamond: 9 diamonds, as in the log. */
+/** The widest tolerance, ten-thousandths of a diamond: 9 diamonds, as in the log. */
 const WIDEST = 90_000;
 
 const SHAPE =
@@ -79,7 +79,7 @@ const SENTENCES: Readonly<Record<DrillCodeError, string>> = {
     'That code names a pattern that this version does not know. Load this page again to get the newest.',
 };
 
-/** Reads a code from outside; what no `formatDrill` wrote is refused with a sentence. */
+/** Parses a code from outside; refuses anything `formatDrill` cannot have written, with a sentence. */
 export function parseDrill(text: string): ParsedDrill {
   const plain = text.trim().toLowerCase();
   const match = SHAPE.exec(plain);
@@ -90,7 +90,7 @@ export function parseDrill(text: string): ParsedDrill {
   return isSound(spec) && formatDrill(spec) === plain ? { ok: true, spec } : refuse('not a code');
 }
 
-/** What the parts of a code say, in the order of SHAPE. */
+/** The meaning of a code's parts, in the order of SHAPE. */
 function specIn(match: RegExpExecArray, patterns: readonly PatternId[]): DrillSpec {
   const [, seed = '', , zones = '', kinds = '', count, all, given, width = '', print = ''] = match;
   return {
@@ -110,7 +110,7 @@ function refuse(error: DrillCodeError): ParsedDrill {
   return { ok: false, error, say: SENTENCES[error] };
 }
 
-/** A later version begins with its number. */
+/** Is it a code of a later version, which begins with its number. */
 function isNewer(text: string): boolean {
   return /^([2-9]|[1-9][0-9])-[0-9a-z-]{1,60}$/.test(text);
 }
@@ -121,7 +121,7 @@ function isSound({ seed, tolerance, kinds, patterns }: DrillSpec): boolean {
   );
 }
 
-/** Null if a bit is not that of a pattern. */
+/** @returns null if a bit belongs to no pattern */
 function patternsIn(mask: number): readonly PatternId[] | null {
   return mask < 2 ** BY_BIT.length ? ofMask(BY_BIT, mask) : null;
 }
@@ -135,19 +135,19 @@ function ofMask<T>(all: readonly T[], mask: number): readonly T[] {
 }
 
 /**
- * Six characters of what a chart prints: its lines' numbers at every speed, and what they name. Two
- * charts that print the same have the same; two that differ have the same once in 36⁶, about 2e9.
+ * Six characters that identify what a chart prints: its lines' numbers at every speed, and their
+ * naming. Charts that print the same agree; charts that differ agree once in 36⁶, about 2e9.
  */
 export function printOf({ naming, document, lines }: Chart): string {
-  const said = lines.map(({ pattern, start, numbers }) => {
-    const printed = SPEEDS.map((speed) => numbers[speed].printed);
-    return [pattern, start, ...printed].join(' ');
+  const printed = lines.map(({ pattern, start, numbers }) => {
+    const atSpeeds = SPEEDS.map((speed) => numbers[speed].printed);
+    return [pattern, start, ...atSpeeds].join(' ');
   });
-  const hash = hashOf([naming, document.printStep, ...said].join('\n'));
+  const hash = hashOf([naming, document.printStep, ...printed].join('\n'));
   return (hash % 36 ** PRINT_LENGTH).toString(36).padStart(PRINT_LENGTH, '0');
 }
 
-/** The same drill on another chart: by its numbers, and never graded finer than it prints. */
+/** The same drill on another chart: with its numbers, and never graded finer than it prints. */
 export function fitted(spec: DrillSpec, chart: Chart): DrillSpec {
   const tolerance = toleranceFor(spec.tolerance, chart.document.printStep);
   return { ...spec, tolerance, print: printOf(chart) };

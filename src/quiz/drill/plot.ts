@@ -1,4 +1,4 @@
-/** The errors of a drill over the rail, kind by kind: what the plot is given. */
+/** The errors of a drill over the rail, kind by kind, for the plot. */
 
 import { KINDS, type Kind } from '../../cards/index.ts';
 import { isPatternId, patternOf } from '../../charts/index.ts';
@@ -9,7 +9,7 @@ import { errorsOf, leans } from './result.ts';
 
 export type DrillPlot = ErrorPlotProps & { readonly kind: Kind };
 
-/** One plot a kind that has errors to show. */
+/** One plot per kind that has errors. */
 export function plotsOf(questions: readonly Drilled[]): readonly DrillPlot[] {
   return KINDS.filter(leans).flatMap((kind) => {
     const own = questions.filter((one) => one.kind === kind && one.errors !== null);
@@ -19,7 +19,7 @@ export function plotsOf(questions: readonly Drilled[]): readonly DrillPlot[] {
 
 function plotOf(kind: Kind, questions: readonly Drilled[]): DrillPlot {
   const [tolerance = 0, ...others] = new Set(questions.map((one) => one.tolerance));
-  // A ball's tolerance is its own; where they differ the plot is in tolerances, not diamonds.
+  // Each ball has a tolerance of its own. If they differ, the plot's unit is the tolerance, not the diamond.
   const unit = others.length === 0 && tolerance > 0 ? 'diamonds' : 'tolerances';
   const points = questions.map((one) => pointOf(one, unit));
   const within = points.filter(({ good }) => good).length;
@@ -27,7 +27,7 @@ function plotOf(kind: Kind, questions: readonly Drilled[]): DrillPlot {
     kind,
     points,
     tolerance: unit === 'diamonds' ? tolerance : 1,
-    domain: [0, longest(questions, points)],
+    domain: [0, divisionsOf(questions, points)],
     label: `${points.length} errors over the rail, ${within} within tolerance.`,
     xWords: `${X_WORDS[kind] ?? 'start diamond'}${unit === 'tolerances' ? '; errors in tolerances' : ''}`,
   };
@@ -45,17 +45,17 @@ function pointOf(question: Drilled, unit: 'diamonds' | 'tolerances'): PlotPoint 
   return { x: placeOf(question), error: scaled, good: question.outcome !== 'off' };
 }
 
-/** Where on a rail a question was: its ball or arrival, else its start, diamonds. */
+/** A question's place on a rail, diamonds: its ball or arrival, otherwise its start. */
 function placeOf({ kind, asked, answer, errors }: Drilled): number {
   const [called] = answer ?? [];
   const [error] = errors ?? [];
-  // The log keeps what was called and by how much it was off: together, where the ball arrives.
+  // The log has the call and its error; their difference is where the ball arrives.
   if (kind === 'arrival' && called !== undefined && error !== undefined) return called - error;
   return asked.at ?? asked.start;
 }
 
-/** The divisions of the rail that the places are on: the start's, or for a ball what its place needs. */
-function longest(questions: readonly Drilled[], points: readonly PlotPoint[]): number {
+/** The divisions of the rail with the places: the start rail, or for balls as many as their places need. */
+function divisionsOf(questions: readonly Drilled[], points: readonly PlotPoint[]): number {
   const isStart = questions.some(({ kind }) => kind === 'number' || kind === 'in between');
   if (!isStart) return points.some(({ x }) => x > 4) ? 8 : 4;
   return Math.max(
@@ -65,7 +65,7 @@ function longest(questions: readonly Drilled[], points: readonly PlotPoint[]): n
   );
 }
 
-/** A table's row of a kind: its errors in the order they were made. */
+/** The errors of a kind, oldest first. */
 export function errorsOfKind(questions: readonly Drilled[], kind: Kind): readonly number[] {
   const own = questions.filter((one) => one.kind === kind);
   return leans(kind) ? errorsOf(own, kind === 'arrival' ? 'arrival' : 'aim') : [];

@@ -1,6 +1,6 @@
 /**
- * The questions of a drill. Which is the n-th depends on the drill's code, the chart and n alone: not
- * on the player, the day, or what was answered, so that two players can compare.
+ * The questions of a drill. The n-th depends only on the drill's code, the chart and n, not on the
+ * player, the day or the answers, so that two players can compare.
  */
 
 import {
@@ -20,16 +20,16 @@ import { MIRRORS, type Mirror, SPEEDS } from '../../table/index.ts';
 import type { ShownCard } from '../stage/phase.ts';
 import type { DrillSpec } from './code.ts';
 
-/** An endless drill ends here: its questions are laid out from the first, so there must be a last. */
+/** An endless drill ends here: each question depends on all before it, so their number needs a bound. */
 export const MOST_ASKED = 1000;
 
 export interface Drill {
   readonly spec: DrillSpec;
-  /** What is drilled; none if the choice leaves nothing to ask. */
+  /** The cards it draws from; empty if the choice leaves nothing to ask. */
   readonly cards: readonly Card[];
   /**
    * The n-th question, from 0, with its picture.
-   * @returns null past the end, and where nothing can be asked
+   * @returns null past the end, and if nothing can be asked
    */
   readonly at: (n: number, pictures: 'all' | 'one') => ShownCard | null;
 }
@@ -39,7 +39,7 @@ export function createDrill(chart: Chart, spec: DrillSpec): Drill {
   const speeds = spec.speeds === 'all' ? SPEEDS : (['medium'] as const);
   const asker = { chart, tolerance: spec.tolerance, speeds };
   const order = createOrder(cards, spec.seed);
-  const supply = createSupply(asker, spec.seed);
+  const instance = createInstances(asker, spec.seed);
   return {
     spec,
     cards,
@@ -47,8 +47,8 @@ export function createDrill(chart: Chart, spec: DrillSpec): Drill {
       const last = spec.count ?? MOST_ASKED;
       if (!Number.isInteger(n) || n < 0 || n >= last || cards.length === 0) return null;
       const { card, time } = order(n);
-      for (const one of insteadOf(cards, card)) {
-        const question = supply(one, time);
+      for (const one of withSubstitutes(cards, card)) {
+        const question = instance(one, time);
         if (question) return { card: one, question, mirror: mirrorOf(spec.seed, n, pictures) };
       }
       return null;
@@ -57,10 +57,13 @@ export function createDrill(chart: Chart, spec: DrillSpec): Drill {
 }
 
 /**
- * A card's instances in an order of the drill's own, so that none comes again before all have been
- * asked: the one for the time the card comes up, from 0.
+ * The instance of a card for each time it comes up, from 0. The order is the drill's own: none repeats
+ * before all have been asked.
  */
-function createSupply(asker: Asker, seed: number): (card: Card, time: number) => Question | null {
+function createInstances(
+  asker: Asker,
+  seed: number,
+): (card: Card, time: number) => Question | null {
   const made = new Map<string, { readonly list: Question[]; readonly more: Iterator<Question> }>();
   return (card, time) => {
     if (isLineCard(card)) return questionOf(asker, card, seed);
@@ -78,7 +81,7 @@ function createSupply(asker: Asker, seed: number): (card: Card, time: number) =>
   };
 }
 
-/** The cards of a choice. They are made with the drill's tolerance: it decides where anchors are. */
+/** The cards of a choice, made with the drill's tolerance, which decides where anchors are. */
 export function drillCards(
   chart: Chart,
   { patterns, zones, kinds, tolerance }: Omit<DrillSpec, 'seed' | 'count' | 'print'>,
@@ -94,57 +97,57 @@ function mirrorOf(seed: number, n: number, pictures: 'all' | 'one'): Mirror {
   return createDice(hashOf(`${seed} ${n} picture`)).pick(MIRRORS);
 }
 
-/** A card without an instance gives way to its likes: of its pattern and kind, of its pattern, any. */
-function insteadOf(cards: readonly Card[], card: Card): readonly Card[] {
+/** A card, then its substitutes if it has no instance: the most similar in pattern and kind first. */
+function withSubstitutes(cards: readonly Card[], card: Card): readonly Card[] {
   const near = (one: Card): number =>
     2 * Number(one.pattern === card.pattern) + Number(one.kind === card.kind);
   const others = cards.filter((one) => one !== card).sort((a, b) => near(b) - near(a));
   return [card, ...others];
 }
 
-/** A card, and how often it came before. */
-interface Laid {
+/** A card, and how often it has come before. */
+interface Turn {
   readonly card: Card;
   readonly time: number;
 }
 
 /**
- * Which card comes when. Every kind comes once before one comes again, and patterns, and a pattern's
- * cards, in turn; but no pattern twice in a row while there is another, even if a kind has to wait.
+ * The card of the n-th question. Kinds take turns, as do patterns and a pattern's cards. But no pattern
+ * comes twice in a row while there is another, even if a kind has to wait.
  */
-function createOrder(cards: readonly Card[], seed: number): (n: number) => Laid {
+function createOrder(cards: readonly Card[], seed: number): (n: number) => Turn {
   const dice = createDice(hashOf(`${seed} order`));
   const kinds = [...new Set(cards.map(({ kind }) => kind))];
-  const laid: Laid[] = [];
+  const turns: Turn[] = [];
   const used = new Map<string, number>();
   let waiting: readonly Kind[] = [];
-  const layNext = (): void => {
+  const addTurn = (): void => {
     if (waiting.length === 0) waiting = dice.shuffle(kinds);
-    const pool = apart(cards, laid.at(-1)?.card);
+    const pool = otherPatterns(cards, turns.at(-1)?.card);
     const has = (kind: Kind) => pool.some((card) => card.kind === kind);
     const kind = waiting.find(has) ?? dice.pick(kinds.filter(has));
     waiting = waiting.filter((one) => one !== kind);
     const ofKind = pool.filter((card) => card.kind === kind);
-    const { pattern } = dice.pick(fewest(used, ofKind, (card) => card.pattern));
+    const { pattern } = dice.pick(leastUsed(used, ofKind, (card) => card.pattern));
     const ofPattern = ofKind.filter((card) => card.pattern === pattern);
-    const card = dice.pick(fewest(used, ofPattern, ({ id }) => id));
-    laid.push({ card, time: used.get(card.id) ?? 0 });
+    const card = dice.pick(leastUsed(used, ofPattern, ({ id }) => id));
+    turns.push({ card, time: used.get(card.id) ?? 0 });
     for (const key of [card.pattern, card.id]) used.set(key, (used.get(key) ?? 0) + 1);
   };
   return (n) => {
-    while (laid.length <= n) layNext();
-    return laid[n] as Laid;
+    while (turns.length <= n) addTurn();
+    return turns[n] as Turn;
   };
 }
 
-/** The cards of other patterns than the last one's; all, if there is no other pattern. */
-function apart(cards: readonly Card[], last: Card | undefined): readonly Card[] {
+/** The cards of other patterns than the last one's; all cards if there is no other pattern. */
+function otherPatterns(cards: readonly Card[], last: Card | undefined): readonly Card[] {
   const others = cards.filter(({ pattern }) => pattern !== last?.pattern);
   return others.length > 0 ? others : cards;
 }
 
-/** Those of a list that were used least. */
-function fewest<T>(
+/** The least used members of a list. */
+function leastUsed<T>(
   used: ReadonlyMap<string, number>,
   list: readonly T[],
   key: (one: T) => string,

@@ -17,11 +17,11 @@ import {
 import type { Run } from './run.ts';
 import { biasWords, hundredths, leanWords, pastWords, shareWords, timeWords } from './words.ts';
 
-/** What came of a run: in words, in figures, and over the rail. */
+/** The result of a run: in words, in figures, and over the rail. */
 export function DrillResult(props: {
   readonly run: Run;
   readonly past: Past | null;
-  /** What can be done with the plot. */
+  /** Actions on the plot. */
   readonly children?: ComponentChildren;
 }) {
   const { run, past } = props;
@@ -34,7 +34,7 @@ export function DrillResult(props: {
     <>
       <section class="sheet drill-result" aria-labelledby="came-of-it">
         <h2 id="came-of-it">{shareWords(figures, tolerances)}</h2>
-        <Said questions={questions} lean={lean} basis={basis} />
+        <Leanings questions={questions} lean={lean} basis={basis} />
         {past && <p>{pastWords(past, figures.asked)}</p>}
         <dl class="drill-figures">
           {lean && (
@@ -60,8 +60,8 @@ export function DrillResult(props: {
   );
 }
 
-/** How the calls lean: of the aim, and of arrivals if both were asked. */
-function Said(props: {
+/** How the calls lean: the aim, and arrivals if both were asked. */
+function Leanings(props: {
   readonly questions: readonly Drilled[];
   readonly lean: Lean | null;
   readonly basis: Basis;
@@ -91,7 +91,7 @@ function Figure(props: {
   );
 }
 
-/** Errors over the rail; of several kinds one at a time, for they are over different rails. */
+/** Errors over the rail, one kind at a time: kinds may be over different rails. */
 function Plots(props: {
   readonly plots: readonly DrillPlot[];
   readonly children: ComponentChildren;

@@ -1,5 +1,5 @@
 /**
- * What came of a drill, in figures. The definitions are those of the NIST/SEMATECH e-Handbook of
+ * The result of a drill, in figures. The definitions are those of the NIST/SEMATECH e-Handbook of
  * Statistical Methods (section 1.3.5: measures of location and scale): the mean, the median, and the
  * standard deviation s = √(Σ(x − mean)² / (n − 1)); the standard error of a mean is s/√n.
  */
@@ -8,11 +8,11 @@ import type { Kind } from '../../cards/index.ts';
 import type { Drilled } from '../../scheduler/index.ts';
 import { type Run, specOf } from './run.ts';
 
-/** How a player's calls lie about the truth, diamonds. */
+/** How a player's calls scatter around the truth, diamonds. */
 export interface Lean {
-  /** Calls it is made of. */
+  /** The number of calls. */
   readonly n: number;
-  /** Mean signed error: above zero, the calls are high. */
+  /** Mean signed error: positive if the calls are high. */
   readonly bias: number;
   /** Standard deviation of the errors; null for a single call. */
   readonly spread: number | null;
@@ -22,11 +22,11 @@ export interface Lean {
 
 export interface Figures {
   readonly asked: number;
-  /** Not off, which "show me" is. */
+  /** Answers that were not off; "show me" is off. */
   readonly within: number;
-  /** within / asked, 0–1; null where nothing was asked. */
+  /** within / asked, 0–1; null if nothing was asked. */
   readonly share: number | null;
-  /** Of the questions that were answered, milliseconds; null if none was. */
+  /** Median over the questions that were answered, milliseconds; null if none was. */
   readonly medianMs: number | null;
 }
 
@@ -47,19 +47,19 @@ export function figuresOf(questions: readonly Drilled[]): Figures {
   return { asked, within, share: asked === 0 ? null : within / asked, medianMs: medianOf(times) };
 }
 
-/** The middle value, or the mean of the middle two; null of none. */
+/** The middle value, or the mean of the middle two; null without values. */
 export function medianOf(values: readonly number[]): number | null {
   const sorted = [...values].sort((a, b) => a - b);
   const [low, high] = [sorted[(sorted.length - 1) >> 1], sorted[sorted.length >> 1]];
   return low === undefined || high === undefined ? null : (low + high) / 2;
 }
 
-/** Can the calls of a kind lean: a window has two numbers, a verdict none. */
+/** Can the calls of a kind have a bias: a window has two numbers, a verdict none. */
 export function leans(kind: Kind): boolean {
   return kind !== 'window' && kind !== 'trust';
 }
 
-/** Which diamonds errors are in: those of the aim, or those of the place it arrives at. */
+/** The diamonds of an error: those of the aim, or those of the arrival. */
 export type Basis = 'aim' | 'arrival';
 
 export function basisOf(kind: Kind): Basis | null {
@@ -67,38 +67,38 @@ export function basisOf(kind: Kind): Basis | null {
   return kind === 'arrival' ? 'arrival' : 'aim';
 }
 
-/** The signed errors that were made, of one basis: a diamond of aim is not one of arrival. */
+/** The signed errors of one basis: a diamond of aim is not a diamond of arrival. */
 export function errorsOf(questions: readonly Drilled[], basis: Basis): readonly number[] {
   return questions
     .filter(({ kind }) => basisOf(kind) === basis)
     .flatMap(({ errors }) => errors?.slice(0, 1) ?? []);
 }
 
-/** What a run is compared by: the aim if it asked for any, else the arrival. */
+/** The basis by which runs are compared: the aim if the run asked for any, otherwise the arrival. */
 export function mainBasis(questions: readonly Drilled[]): Basis {
   return questions.some(({ kind }) => basisOf(kind) === 'aim') ? 'aim' : 'arrival';
 }
 
-/** A player's earlier drills. */
+/** A player's earlier drills, for comparison. */
 export interface Past {
   readonly runs: number;
-  /** If it is a single one: its own count, which needs no mean. */
+  /** The count of a single earlier drill, which needs no mean. */
   readonly only: Pick<Figures, 'within' | 'asked'> | null;
-  /** Are they of the same kinds of questions. */
+  /** Do they have the same kinds of questions. */
   readonly sameKinds: boolean;
-  /** Means over the runs; null where no run has such a figure. */
+  /** Means over the runs; null if no run has such a figure. */
   readonly share: number | null;
   readonly bias: number | null;
   readonly spread: number | null;
 }
 
-/** So many earlier drills are compared with. */
+/** The number of earlier drills to compare with. */
 const LATEST = 10;
-/** A drill of fewer answers was only looked into. */
+/** A drill with fewer answers does not count: the player only had a look. */
 const LEAST = 5;
 
 /**
- * The last ten drills begun before a run: of the same kinds if there is any, else of all.
+ * The last ten drills begun before a run: those of the same kinds if there are any, otherwise all.
  * @param runs all runs, oldest first
  * @returns null if there is none
  */
@@ -121,7 +121,7 @@ export function pastOf(run: Run, runs: readonly Run[]): Past | null {
   };
 }
 
-/** The kinds chosen: a short run may not have come to all of them. Of an unreadable code, those asked. */
+/** The chosen kinds, since a short run may not reach all of them; for an unreadable code, the asked ones. */
 function kindsOf(run: Run): string {
   const kinds = specOf(run)?.kinds ?? run.questions.map(({ kind }) => kind);
   return [...new Set(kinds)].sort().join();

@@ -1,19 +1,19 @@
-/** Runs of drills as the player made them, and the one under way. Read from the log alone. */
+/** The player's runs of drills, finished or not, from the log alone. */
 
 import { type Drilled, type DrillRun, drillRuns, type LogState } from '../../scheduler/index.ts';
 import { type DrillSpec, parseDrill } from './code.ts';
 import { MOST_ASKED } from './questions.ts';
 
-/** One run through a drill, begun on one device and perhaps gone on with on another. */
+/** One run through a drill, begun on one device and perhaps continued on another. */
 export type Run = Omit<DrillRun, 'device'>;
 
 /**
- * All runs, oldest first. A run's name is the instant it began, so runs of one code and name are
- * one, whichever device answered.
+ * All runs, oldest first. A run's name is the instant it began, so runs with the same code and name
+ * are one run, whatever device answered.
  */
 export function runsIn(log: LogState): readonly Run[] {
-  const kept = read.get(log);
-  if (kept) return kept;
+  const cached = cache.get(log);
+  if (cached) return cached;
   const runs = new Map<string, Run>();
   for (const { device: _, ...run } of drillRuns(log)) {
     const key = `${run.code} ${run.run}`;
@@ -21,21 +21,21 @@ export function runsIn(log: LogState): readonly Run[] {
     runs.set(key, begun ? joined(begun, run) : run);
   }
   const all = [...runs.values()];
-  read.set(log, all);
+  cache.set(log, all);
   return all;
 }
 
-/** A log is read once, however many ask. */
-const read = new WeakMap<LogState, readonly Run[]>();
+/** The runs of a log, read once. */
+const cache = new WeakMap<LogState, readonly Run[]>();
 
-/** Of a question that two devices answered, the first answer counts. */
+/** If two devices answered a question, the first answer counts. */
 function joined(first: Run, second: Run): Run {
   const taken = new Set(first.questions.map(({ n }) => n));
   const questions = [...first.questions, ...second.questions.filter(({ n }) => !taken.has(n))];
   return { ...first, questions: questions.sort((a, b) => a.n - b.n) };
 }
 
-/** The answers of one run, each question once, without looking at the others. */
+/** The answers of one run, each question once, without reading the other runs. */
 export function answersIn(log: LogState, code: string, name: string): readonly Drilled[] {
   const first = new Map<number, Drilled>();
   for (const event of log.events) {
@@ -45,7 +45,7 @@ export function answersIn(log: LogState, code: string, name: string): readonly D
   return [...first.values()].sort((a, b) => a.n - b.n);
 }
 
-/** The newest run of a code on a study-day; it is gone on with, or if it is over, looked at. */
+/** The newest run of a code on a study-day: the one to continue, or to look at if it is over. */
 export function runOf(runs: readonly Run[], code: string, day: number): Run | null {
   return runs.findLast((run) => run.code === code && run.day === day) ?? null;
 }
@@ -55,7 +55,7 @@ export function specOf({ code }: Pick<Run, 'code'>): DrillSpec | null {
   return parsed.ok ? parsed.spec : null;
 }
 
-/** The first question that has no answer yet. */
+/** The first question without an answer. */
 export function nextOf(questions: readonly Pick<Drilled, 'n'>[]): number {
   const taken = new Set(questions.map(({ n }) => n));
   let next = 0;
@@ -63,13 +63,13 @@ export function nextOf(questions: readonly Pick<Drilled, 'n'>[]): number {
   return next;
 }
 
-/** Has it been answered to its end. A code that cannot be read has nothing left to ask. */
+/** Is every question answered. A run with an unreadable code has nothing left to ask. */
 export function isOver(run: Run): boolean {
   const spec = specOf(run);
   return !spec || nextOf(run.questions) >= (spec.count ?? MOST_ASKED);
 }
 
-/** Was it left before its end. An endless one has none that a player would get to. */
+/** Did the player leave before the end. No player reaches the end of an endless drill. */
 export function isUnfinished(run: Run): boolean {
   return !isOver(run) && specOf(run)?.count !== null;
 }

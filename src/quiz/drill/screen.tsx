@@ -13,13 +13,13 @@ export interface DrillScreenProps {
   readonly chart: Chart;
   readonly settings: Settings;
   readonly count: DrillCount;
-  /** Are the known numbers shown: the drill says so, not the settings. */
+  /** Does the screen show the known numbers: the drill decides, not the settings. */
   readonly given: boolean;
   /** Leaves for the result so far. */
   readonly stop: () => void;
 }
 
-/** A drill under way: a question, or what came of it. */
+/** A drill under way: a question, or its answer. */
 export function DrillScreen(props: DrillScreenProps) {
   const { session, chart, settings, stop } = props;
   const phase = session.phase.value;

@@ -16,12 +16,11 @@ export interface WeakZone {
 
 const LATEST = 10;
 const LEAST_ANSWERS = 3;
-/** What "show me" and a wrong verdict count as, in tolerances: they have no error to measure. */
+/** The error that "show me" and a wrong verdict count as, tolerances: they have none to measure. */
 const NO_NUMBER = 2;
 
 /**
- * Weakest first, over the last ten drills and today's. Where nothing was missed there is nothing
- * weak.
+ * Weakest first, over the last ten drills and today's. A zone without a miss is not weak.
  * @param runs all runs, oldest first
  */
 export function weakZones(runs: readonly Run[], today: number): readonly WeakZone[] {
@@ -40,7 +39,7 @@ export function weakZones(runs: readonly Run[], today: number): readonly WeakZon
     .sort((a, b) => b.rms - a.rms);
 }
 
-/** Nothing for a pattern or a zone that this version does not know. */
+/** Empty for a pattern or a zone that this version does not know. */
 function weakOf(group: readonly Drilled[]): readonly WeakZone[] {
   const { pattern, kind, zone } = group[0] as Drilled;
   const known = ZONES.find((one) => one === zone);
@@ -50,7 +49,7 @@ function weakOf(group: readonly Drilled[]): readonly WeakZone[] {
   return [{ pattern, kind, zone: known, answers: group.length, rms }];
 }
 
-/** The squared error in tolerances; of two fields, the mean of both. */
+/** The squared error in tolerances; for two fields, their mean. */
 function squareOf({ errors, tolerance, outcome }: Drilled): number {
   if (!errors || errors.length === 0) return NO_NUMBER ** 2;
   if (tolerance === 0) return outcome === 'off' ? NO_NUMBER ** 2 : 0;

@@ -1,4 +1,4 @@
-/** Drills in words: what one asks, what came of it, what is weak. */
+/** Drills in words: what a drill asks, its result, and what is weak. */
 
 import { KINDS, type Kind, ZONES, type Zone, zoneBounds } from '../../cards/index.ts';
 import { formatDecimal, type PatternId, patternOf, toDecimal } from '../../charts/index.ts';
@@ -8,7 +8,7 @@ import type { DrillSpec } from './code.ts';
 import type { Basis, Figures, Lean, Past } from './result.ts';
 import type { WeakZone } from './weak.ts';
 
-/** "low starts"; of a single pattern "starts 1.0–3.5". */
+/** "low starts", or for a single pattern "starts 1.0–3.5". */
 function zoneWords(zone: Zone, pattern: PatternId | null): string {
   return pattern ? `starts ${zoneRange(zone, pattern)}` : `${zone} starts`;
 }
@@ -23,7 +23,7 @@ export function countWords(count: DrillSpec['count']): string {
   return count === null ? 'endless' : `${count} questions`;
 }
 
-/** What a drill asks, on two lines: "20 questions · Rail ball, off the rail", "Cross-corner". */
+/** A drill in two lines: "20 questions · Rail ball, off the rail", "Cross-corner". */
 export function drillWords(spec: DrillSpec): readonly [string, string] {
   const { patterns, kinds, zones, count } = spec;
   const [first] = patterns;
@@ -53,7 +53,7 @@ export function weakWords({ rms, answers }: WeakZone): string {
   return `Errors of ${tenths(rms)} tolerances, root mean square of ${answers} answers`;
 }
 
-/** "8 of 10 within 0.1"; "within tolerance" where tolerances differ. */
+/** "8 of 10 within 0.1", or "within tolerance" if tolerances differ. */
 export function shareWords({ within, asked }: Figures, tolerances: readonly number[]): string {
   return `${within} of ${asked} within ${toleranceWords(tolerances)}`;
 }
@@ -68,27 +68,27 @@ const SAYS: Readonly<Record<Basis, string>> = {
   arrival: 'You place arrivals',
 };
 
-/** Two standard errors: a mean that is nearer to zero is no lean anyone could see in so few calls. */
-const SEEN = 2;
+/** Standard errors: a mean nearer to zero is not significant in so few calls. */
+const SIGNIFICANT = 2;
 
 /** "You call 0.06 high on average." */
 export function leanWords({ bias, standardError }: Lean, basis: Basis): string {
   const size = hundredths(Math.abs(bias));
-  const seen = standardError !== null && Math.abs(bias) > SEEN * standardError;
-  if (!seen) return `${SAYS[basis]} neither high nor low, as far as can be seen.`;
+  const leans = standardError !== null && Math.abs(bias) > SIGNIFICANT * standardError;
+  if (!leans) return `${SAYS[basis]} neither high nor low, as far as can be seen.`;
   return `${SAYS[basis]} ${size} ${bias > 0 ? 'high' : 'low'} on average.`;
 }
 
 /** "0.06 high ± 0.02". */
 export function biasWords({ bias, standardError }: Pick<Lean, 'bias' | 'standardError'>): string {
   const size = hundredths(Math.abs(bias));
-  const way = Number(size) === 0 ? '' : bias > 0 ? ' high' : ' low';
-  return `${size}${way}${standardError === null ? '' : ` ± ${hundredths(standardError)}`}`;
+  const side = Number(size) === 0 ? '' : bias > 0 ? ' high' : ' low';
+  return `${size}${side}${standardError === null ? '' : ` ± ${hundredths(standardError)}`}`;
 }
 
 /**
  * "Your last 10 drills of these kinds: 7.1 of 10 within tolerance, 0.03 low, spread 0.08." A mean is
- * set to the number of questions asked now; a single drill has its own.
+ * scaled to the number of questions asked now; a single drill keeps its own.
  */
 export function pastWords(past: Past, asked: number): string {
   const { runs, only, sameKinds, share, bias, spread } = past;

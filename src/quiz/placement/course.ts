@@ -1,4 +1,4 @@
-/** A pattern in placement: its lines as they stand in the log, its anchors, and its answers so far. */
+/** A pattern in placement: its lines by their state in the log, its anchors, and its answers so far. */
 
 import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { anchorBound, anchorsOf, type Chart, type PatternId } from '../../charts/index.ts';
@@ -16,14 +16,13 @@ export interface Course {
   readonly pattern: PatternId;
   /** The number cards of the pattern's lines, by ascending start. */
   readonly cards: readonly LineCard[];
-  /** How each stood when it was last looked at; what placement has written since is left out. */
+  /** The state of each when the log was last read; leaves out what placement has written since. */
   readonly lines: readonly Standing[];
-  /** Positions of the anchors at the tolerance in force. */
+  /** Positions of the anchors at the current tolerance. */
   readonly anchors: readonly number[];
   readonly answers: readonly PlacementAnswer[];
 }
 
-/** What courses are made from. */
 export interface CourseSources {
   readonly chart: Chart;
   readonly cards: readonly Card[];
@@ -51,19 +50,19 @@ function numberCards(cards: readonly Card[], pattern: PatternId): readonly LineC
 }
 
 export function standingOf({ id, lineId }: LineCard, log: LogState): Standing {
-  if (log.aside.has(lineId)) return 'apart';
+  if (log.aside.has(lineId)) return 'excluded';
   const memory = log.memories.get(id);
-  // One that only followed from others was never asked: nothing follows from it in turn.
-  if (memory) return memory.lastOutcome !== 'off' && memory.answers > 0 ? 'known' : 'apart';
-  return log.met.has(lineId) ? 'apart' : 'new';
+  // An implied line was never asked, so nothing follows from it in turn.
+  if (memory) return memory.lastOutcome !== 'off' && memory.answers > 0 ? 'known' : 'excluded';
+  return log.met.has(lineId) ? 'excluded' : 'new';
 }
 
 export function planOf({ lines, anchors, answers }: Course): PlacementPlan {
   return placementPlan(lines, anchors, answers);
 }
 
-/** The course with its untouched lines looked at again: another tab may have asked them. */
-export function lookAgain(course: Course, log: LogState): Course {
+/** Rereads the lines that placement has not touched: another tab may have asked them. */
+export function refreshed(course: Course, log: LogState): Course {
   const { proven, implied } = planOf(course);
   const touched = new Set([...proven, ...implied, ...course.answers.map(({ line }) => line)]);
   const lines = course.lines.map((standing, n) =>
@@ -72,20 +71,20 @@ export function lookAgain(course: Course, log: LogState): Course {
   return { ...course, lines };
 }
 
-/** How a pattern stands before placement, for the list to choose from. */
+/** A pattern before placement, for the list of choices. */
 export interface Choosable {
   readonly pattern: PatternId;
   readonly lines: number;
   readonly anchors: number;
-  /** Lines that are in memory or met already. */
+  /** Lines that the player has met or answered. */
   readonly begun: number;
-  /** Questions it takes at most; 0 if there is nothing to prove. */
+  /** The most questions it takes; 0 if there is nothing to prove. */
   readonly most: number;
-  /** Chosen unless the player says otherwise: nothing of it was met, or placement was broken off. */
+  /** Chosen by default: none of its lines was met, or its placement was interrupted. */
   readonly wanted: boolean;
 }
 
-/** The chart's patterns: those to go on with, those of which nothing was met, then the others. */
+/** The chart's patterns: those to continue first, then those never met, then the others. */
 export function choosable(sources: CourseSources): readonly Choosable[] {
   const { chart, log } = sources;
   const proved = new Set(
@@ -97,8 +96,8 @@ export function choosable(sources: CourseSources): readonly Choosable[] {
       ({ id, lineId }) => log.memories.has(id) || log.met.has(lineId),
     ).length;
     const { most } = planOf(course);
-    const brokenOff = most > 0 && course.cards.some(({ id }) => proved.has(id));
-    const rank = brokenOff ? 0 : begun === 0 && most > 0 ? 1 : most > 0 ? 2 : 3;
+    const interrupted = most > 0 && course.cards.some(({ id }) => proved.has(id));
+    const rank = interrupted ? 0 : begun === 0 && most > 0 ? 1 : most > 0 ? 2 : 3;
     const lines = course.cards.length;
     const { anchors } = course;
     return { pattern, lines, anchors: anchors.length, begun, most, wanted: rank < 2, rank };
@@ -106,10 +105,10 @@ export function choosable(sources: CourseSources): readonly Choosable[] {
   return all.sort((a, b) => a.rank - b.rank).map(({ rank: _, ...one }) => one);
 }
 
-/** What placement has made of a pattern. */
+/** The result of placement for a pattern. */
 export interface PlacedPattern {
   readonly pattern: PatternId;
-  /** Nothing more is asked of it. */
+  /** Has it no more questions. */
   readonly finished: boolean;
   readonly proven: readonly LineCard[];
   readonly implied: readonly LineCard[];
@@ -117,15 +116,15 @@ export interface PlacedPattern {
 }
 
 export interface Placed {
-  /** Those in which something was asked. */
+  /** The patterns with at least one question. */
   readonly patterns: readonly PlacedPattern[];
   readonly proven: number;
   readonly implied: number;
-  /** Days from today until the first and the last of them are asked again; null if there are none. */
+  /** When the first and the last of them are due, days from today; null if there are none. */
   readonly again: readonly [number, number] | null;
 }
 
-/** What has come of the courses so far. Of what follows, only what is in the log counts. */
+/** The result so far. Implied lines count only if they are in the log. */
 export function placedBy(
   courses: readonly Course[],
   log: LogState,

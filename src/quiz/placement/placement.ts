@@ -1,14 +1,14 @@
 /**
- * Placement of one pattern: which line is asked next, and what the answers prove. Pure. Lines are
- * positions in the pattern, by ascending start. The anchors are asked, for the others follow from
- * them; when all are right, one of the others is asked to check that they do.
+ * Placement of one pattern: which line to ask next, and what the answers prove. Pure. Lines are
+ * positions in the pattern, by ascending start. Placement asks the anchors, because the other lines
+ * follow from them. If all are right, it asks one of the others as a check.
  */
 
 /**
- * `new`: never shown, may be asked. `known`: right when it was last asked; not asked, and as good as
- * proven. `apart`: set aside, or met and not yet held; neither asked nor taken for proven.
+ * `new`: never shown, so placement may ask it. `known`: right when last asked, so not asked and as good
+ * as proven. `excluded`: set aside, or met but not known; neither asked nor counted as proven.
  */
-export type Standing = 'new' | 'known' | 'apart';
+export type Standing = 'new' | 'known' | 'excluded';
 
 export interface PlacementAnswer {
   readonly line: number;
@@ -16,31 +16,31 @@ export interface PlacementAnswer {
 }
 
 export interface PlacementPlan {
-  /** The line to ask; null when the pattern is finished. */
+  /** The line to ask; null if the pattern is finished. */
   readonly next: number | null;
   /** Asked and right, ascending. */
   readonly proven: readonly number[];
-  /** Not asked: they lie between anchors that are proven. What is in here once stays. */
+  /** Not asked: lines between proven anchors. A line that is implied once stays so. */
   readonly implied: readonly number[];
-  /** New lines that are neither, ascending. */
+  /** New lines that are neither proven nor implied, ascending. */
   readonly left: readonly number[];
-  /** How many more may be asked at most. */
+  /** The most questions still to come. */
   readonly most: number;
 }
 
-/** Two neighbouring anchors, and the new lines between them. */
+/** Two neighboring anchors, and the new lines between them. */
 interface Span {
   readonly ends: readonly [number, number];
   readonly between: readonly number[];
 }
 
-/** So many more misses than hits end a pattern; it is ours: common practice, no source. */
+/** A pattern ends at this many more misses than hits; our own rule: common practice, no source. */
 export const ENOUGH_MISSES = 2;
 
 /**
  * @param anchors positions of the pattern's anchors, ascending
  * @param answers in any order, each line once
- * @throws if an anchor or an answer is of no line, or a line was answered that was not to be asked
+ * @throws if an anchor or an answer belongs to no line, or if a line was answered that is not new
  */
 export function placementPlan(
   lines: readonly Standing[],
@@ -64,7 +64,7 @@ export function placementPlan(
   };
 }
 
-/** What is still to be asked if every answer from here on is right. */
+/** The lines still to ask if every further answer is right. */
 function toAsk(
   lines: readonly Standing[],
   anchors: readonly number[],
@@ -80,9 +80,10 @@ function toAsk(
 }
 
 /**
- * A span follows when both its ends are proven, one of them now: knowing two anchors from the quiz
- * does not show that the lines between are known. The span of the check waits for it, unless a miss
- * means that there is none; and a right check speaks for the spans whose ends were known before, too.
+ * A span is implied if both its ends are proven, and one of them in this placement: two anchors known
+ * from the quiz do not show that the player knows the lines between. The span of the check waits for
+ * the check, unless a miss has cancelled it. A right check also implies the spans between anchors that
+ * were known before.
  */
 function impliedLines(
   lines: readonly Standing[],
@@ -104,13 +105,13 @@ function impliedLines(
     .flatMap(({ between }) => between.filter((line) => !given.has(line)));
 }
 
-/** The middle line of the span with most new lines; among equals the first. Null if there is none. */
+/** The middle line of the span with the most new lines, the first of equals; null if there is none. */
 function checkOf(
   lines: readonly Standing[],
   anchors: readonly number[],
 ): { readonly span: Span; readonly line: number } | null {
   const spans = spansOf(lines, anchors).filter(({ ends }) =>
-    ends.every((end) => lines[end] !== 'apart'),
+    ends.every((end) => lines[end] !== 'excluded'),
   );
   const widest = spans.reduce<Span | null>(
     (best, span) => (span.between.length > (best?.between.length ?? 0) ? span : best),
@@ -131,7 +132,7 @@ function spansOf(lines: readonly Standing[], anchors: readonly number[]): readon
   });
 }
 
-/** The middle, the two ends, then the middles of the gaps between: 2, 0, 4, 1, 3 for five. */
+/** The middle, the two ends, then the middles of the gaps: 2, 0, 4, 1, 3 for five. */
 export function fromMiddle(count: number): readonly number[] {
   if (count === 0) return [];
   const middle = Math.floor(count / 2);

@@ -28,7 +28,7 @@ export interface PlacementRunProps {
   readonly leave: () => void;
 }
 
-/** Placement under way: a question, a brief word on the answer, and at the end what is proven. */
+/** Placement under way: a question, a short feedback, and at the end the proven lines. */
 export function PlacementRun(props: PlacementRunProps) {
   const { placement, chart } = props;
   const phase = placement.phase.value;
@@ -36,7 +36,7 @@ export function PlacementRun(props: PlacementRunProps) {
     () => listenToKeys(keysFor(placement, chart, () => pressEnter(placement))),
     [placement, chart],
   );
-  // A new question, or the end, begins at the top; a result stays where the answer was given.
+  // A new question and the end scroll to the top; a result stays where the answer was.
   const top = phase.at === 'asking' ? phase.card.id : phase.at === 'done' ? phase.at : null;
   useEffect(() => {
     if (top !== null) window.scrollTo(0, 0);
@@ -64,7 +64,7 @@ export function PlacementRun(props: PlacementRunProps) {
   );
 }
 
-/** Right or off, and the number: no more, for the next line is waiting. */
+/** Right or off, and the number: no more, because the next line is waiting. */
 function AnsweredStage({
   placement,
   chart,
@@ -120,7 +120,7 @@ function headingFor({ given }: Answered): string {
   return given === null ? 'The number' : 'Off';
 }
 
-/** What is proven, pattern by pattern. */
+/** The proven lines, pattern by pattern. */
 function PlacementDone(props: PlacementRunProps & { readonly stopped: boolean }) {
   const { placement, settings, stopped } = props;
   const placed = placement.placed.value;

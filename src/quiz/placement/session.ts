@@ -16,10 +16,10 @@ import type { Given } from '../words/given.ts';
 import {
   type Course,
   courseFor,
-  lookAgain,
   type Placed,
   placedBy,
   planOf,
+  refreshed,
   standingOf,
 } from './course.ts';
 import { impliedDraft, provedDraft } from './drafts.ts';
@@ -114,7 +114,7 @@ function answerableIn(run: Run): Answerable<Asking> {
 }
 
 function passOver({ ports, courses, phase }: Run): void {
-  courses.value = courses.value.map((course) => lookAgain(course, ports.log.peek()));
+  courses.value = courses.value.map((course) => refreshed(course, ports.log.peek()));
   const next = nextPhase(ports, courses.value);
   const problem = 'That one was asked in another tab; here is the next.';
   phase.value = next.at === 'asking' ? { ...next, problem } : next;

@@ -1,4 +1,4 @@
-/** What placement says, in words. */
+/** Placement in words. */
 
 import { type Decimal, formatDecimal, patternOf } from '../../charts/index.ts';
 import { PROVED } from '../../scheduler/index.ts';
@@ -6,13 +6,13 @@ import type { Placed, PlacedPattern } from './course.ts';
 import { ENOUGH_MISSES } from './placement.ts';
 import type { Answered } from './session.ts';
 
-/** What a proven line begins with. */
+/** How long the memory of a proven line begins. */
 export const PROVED_WORDS = `A proven line is taken to be held for ${PROVED.pocketed} days, for ${PROVED['dead center']} if it was quick and dead center, for ${PROVED.rattled} if it was slow or near the edge of the tolerance; one that follows from its neighbours for ${PROVED.implied}.`;
 
 /** When a pattern ends early; the rule is in `placement.ts`. */
 export const ENDS_WORDS = `A pattern ends as soon as its misses are ${ENOUGH_MISSES} more than its hits; its lines that are not proven are left to be learned.`;
 
-/** What becomes of the line that was asked, and of those beside it. */
+/** The result for the asked line, and for those beside it. */
 export function resultWords({
   right,
   follow,
@@ -39,7 +39,7 @@ export function placedWords({ proven, implied, again }: Placed): string {
   return `Proven: ${linesWords(proven)}${more}; ${asked} asked again in ${daysWords(again)}.`;
 }
 
-/** What stopping means; where nothing is proven, nothing is said to stay. */
+/** What stopping means, depending on whether anything is proven. */
 export function stoppedWords({ proven, implied }: Pick<Placed, 'proven' | 'implied'>): string {
   if (proven + implied === 0) return 'They can be proven another time.';
   return 'What is proven stays. The rest can be proven another time.';

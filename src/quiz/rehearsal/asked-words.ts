@@ -1,6 +1,6 @@
 /**
- * What a row of a score sheet asked, so that it can be read alone: in the names of the printed picture,
- * as on the chart, with the end that each rail is counted from.
+ * The question of a score sheet's row, readable by itself: in the names of the printed picture, as on
+ * the chart, with the end at which the count of each rail begins.
  */
 
 import type { Question } from '../../cards/index.ts';
@@ -18,7 +18,7 @@ import { instanceFor } from '../stage/questions.ts';
 import { KIND_NAMES } from '../words/card.ts';
 import { offWords } from '../words/question.ts';
 
-/** A card's id names its pattern, whether or not the card is still on the chart. */
+/** The pattern in a card's id, even if the card is no longer on the chart. */
 export function patternIn({ card }: Pick<RehearsalQuestion, 'card'>): Pattern | null {
   const id = card.split('/').find(isPatternId);
   return id ? patternOf(id) : null;
@@ -27,14 +27,14 @@ export function patternIn({ card }: Pick<RehearsalQuestion, 'card'>): Pattern | 
 /**
  * "Off the rail: from 1.0 on the head rail (from the left), ball 1.5 diamonds off the foot rail, level
  * with 2.2 (from the left)".
- * @param question as it was; null where the chart asks another by now, and the record alone tells
+ * @param question as it was; null if the chart asks another one by now, so that only the record counts
  */
 export function askedWords(record: RehearsalQuestion, question: Question | null): string {
   const kind = KIND_NAMES[record.kind];
   const asked = question ? instanceFor(question) : record.asked;
   if (!asked) return kind;
   const pattern = patternIn(record);
-  // Which of its rails a ball stands on is not on record.
+  // The record does not say which rail a ball was on.
   const rail = question && 'count' in question ? question.count : null;
   const parts = [
     `${kind}: from ${place(asked.start, pattern?.start ?? null)}`,

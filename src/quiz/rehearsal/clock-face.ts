@@ -1,24 +1,24 @@
-/** What a shot clock shows of the time that is left. */
+/** How a shot clock shows the time left. */
 
-/** From here on the clock is marked, seconds. */
+/** The clock is marked from here, seconds. */
 const LAST = 5;
-/** So many seconds left are said aloud, once. */
-const SAID = 10;
+/** Screen readers announce the time left here, once, seconds. */
+const ANNOUNCED = 10;
 
 export interface ClockFace {
-  /** Begun seconds that are left: it shows 0 only when it has run out. */
+  /** Seconds left, rounded up: 0 only when the clock has run out. */
   readonly seconds: number;
-  /** How much of the clock is left, per cent. */
+  /** The part of the clock that is left, percent. */
   readonly percent: number;
   /** Are these the last seconds. */
   readonly last: boolean;
-  /** The seconds left that a screen reader hears of; null before there is anything to say. */
-  readonly said: number | null;
+  /** The seconds that a screen reader announces; null before that. */
+  readonly announced: number | null;
 }
 
 /**
  * @param leftMs milliseconds left
- * @param wholeSeconds the whole of the clock, seconds
+ * @param wholeSeconds the full clock, seconds
  */
 export function clockFace(leftMs: number, wholeSeconds: number): ClockFace {
   const seconds = Math.ceil(leftMs / 1000);
@@ -26,6 +26,6 @@ export function clockFace(leftMs: number, wholeSeconds: number): ClockFace {
     seconds,
     percent: (100 * leftMs) / (1000 * wholeSeconds),
     last: seconds <= LAST,
-    said: seconds <= SAID ? SAID : null,
+    announced: seconds <= ANNOUNCED ? ANNOUNCED : null,
   };
 }

@@ -1,4 +1,4 @@
-/** Which questions a rehearsal asks, and in which order. Pure: everything it hangs on is given. */
+/** Which questions a rehearsal asks, and in which order. Pure. */
 
 import { type Card, createDice, type Dice, KINDS } from '../../cards/index.ts';
 import { type PatternId, patternOf } from '../../charts/index.ts';
@@ -6,24 +6,24 @@ import type { LogState, RehearsalSpec, Rehearsed } from '../../scheduler/index.t
 import type { Settings, Use } from '../../store/index.ts';
 import { patternIn } from './asked-words.ts';
 
-/** Fewer cards than this are no rehearsal. */
+/** The fewest cards for a rehearsal. */
 export const FEWEST_CARDS = 5;
 
 /** Lengths of a rehearsal, questions. */
 export const LENGTHS = [10, 20, 30] as const;
 
-/** How many times as often a pattern is asked: common practice, no source. */
+/** Relative frequencies of patterns: common practice, no source. */
 const USE_WEIGHTS: Readonly<Record<Use, number>> = { seldom: 1, 'now and then': 2, often: 4 };
 
-/** What a pattern is worth on the day that counts, beside one that comes up now and then. */
+/** A pattern's worth on the day that counts, relative to one that comes up now and then. */
 export function worthOf(use: Use): number {
   return USE_WEIGHTS[use] / USE_WEIGHTS['now and then'];
 }
 
-/** So much a card weighs that is known for certain is this less 1: even that one is asked at times. */
+/** A card's weakness is this minus its recall, so even a card of certain recall is asked sometimes. */
 const MOST_WEAKNESS = 1.2;
 
-/** How often a pattern comes up: as the player says, else by how many cushions it has. */
+/** How often a pattern comes up: as the player says, otherwise by its number of cushions. */
 export function useOf(use: Settings['use'], pattern: PatternId): Use {
   const byCushions = { 1: 'often', 2: 'now and then' } as const;
   const cushions = patternOf(pattern).cushions.length;
@@ -31,8 +31,8 @@ export function useOf(use: Settings['use'], pattern: PatternId): Use {
 }
 
 /**
- * What a finished rehearsal was set up with, as far as its record tells: of patterns and kinds those
- * that were asked; of a count that some were left out of, the length it was.
+ * The setup of a finished rehearsal, as far as its record says: the patterns and kinds that it asked,
+ * and the full length even if questions were left out.
  */
 export function specOfFinished({ clock, counts, questions }: Rehearsed): RehearsalSpec {
   const patterns = questions.flatMap((one) => patternIn(one)?.id ?? []);
@@ -44,21 +44,21 @@ export function specOfFinished({ clock, counts, questions }: Rehearsed): Rehears
 export type Drawn = Pick<RehearsalSpec, 'patterns' | 'kinds' | 'counts'>;
 
 /**
- * The cards a rehearsal is drawn from. One that counts leaves out what the player has not been
- * introduced to: an answer to it would say nothing about memory.
+ * The cards a rehearsal is drawn from. One that counts leaves out cards the player has not met: their
+ * answers would say nothing about memory.
  */
 export function rehearsable(
   cards: readonly Card[],
   log: LogState,
   { patterns, kinds, counts }: Drawn,
 ): readonly Card[] {
-  const introduced = (card: Card) => log.memories.has(card.id) || log.met.has(card.lineId);
+  const isMet = (card: Card) => log.memories.has(card.id) || log.met.has(card.lineId);
   return cards.filter(
     (card) =>
       patterns.includes(card.pattern) &&
       kinds.includes(card.kind) &&
       !log.aside.has(card.lineId) &&
-      (!counts || introduced(card)),
+      (!counts || isMet(card)),
   );
 }
 
@@ -67,7 +67,7 @@ export interface Weighed {
   readonly weight: number;
 }
 
-/** What a card weighs in the draw: how often its pattern comes up × how weak it is on a day. */
+/** A card's weight in the draw: how often its pattern comes up × how weak it is on a day. */
 export function weigh(
   cards: readonly Card[],
   log: LogState,
@@ -83,8 +83,8 @@ export function weigh(
 }
 
 /**
- * So many cards in the order in which they are asked. None comes a second time before every other
- * has come once, and two of one pattern follow each other only as often as they must.
+ * The cards in the order in which they are asked. None repeats before every other has come once, and
+ * cards of one pattern are neighbors only as often as they must.
  */
 export function planRehearsal(
   weighed: readonly Weighed[],
@@ -95,12 +95,12 @@ export function planRehearsal(
   const dice = createDice(seed);
   const drawn: Card[] = [];
   while (drawn.length < count) drawn.push(...drawAll(weighed, dice).slice(0, count - drawn.length));
-  return apart(drawn);
+  return spread(drawn);
 }
 
 /**
- * All cards, drawn one after the other in proportion to their weights among those that are left:
- * each gets the key −ln u / weight, and the smallest keys come first (Efraimidis & Spirakis 2006,
+ * All cards, drawn one after another in proportion to their weights among the remaining ones: each
+ * gets the key −ln u / weight, and the smallest keys come first (Efraimidis & Spirakis 2006,
  * Inf. Process. Lett. 97(5):181).
  */
 function drawAll(weighed: readonly Weighed[], dice: Dice): readonly Card[] {
@@ -110,8 +110,8 @@ function drawAll(weighed: readonly Weighed[], dice: Dice): readonly Card[] {
     .map(({ card }) => card);
 }
 
-/** Cards in the order given, but for those that have to wait until another pattern has been. */
-function apart(drawn: readonly Card[]): readonly Card[] {
+/** The given order, except that a card waits until another pattern has come in between. */
+function spread(drawn: readonly Card[]): readonly Card[] {
   const left = [...drawn];
   const order: Card[] = [];
   while (left.length > 0) {
@@ -121,14 +121,14 @@ function apart(drawn: readonly Card[]): readonly Card[] {
   return order;
 }
 
-/** The first card of another pattern; but one that fills more than half of what is left goes first. */
+/** The first card of another pattern; but a pattern with more than half of the remaining cards goes first. */
 function nextAt(left: readonly Card[], last: PatternId | null): number {
   const counts = new Map<PatternId, number>();
   for (const { pattern } of left) counts.set(pattern, (counts.get(pattern) ?? 0) + 1);
-  const pressing = left.findIndex(
+  const crowded = left.findIndex(
     ({ pattern }) => pattern !== last && 2 * (counts.get(pattern) ?? 0) > left.length,
   );
-  if (pressing >= 0) return pressing;
+  if (crowded >= 0) return crowded;
   return Math.max(
     0,
     left.findIndex(({ pattern }) => pattern !== last),

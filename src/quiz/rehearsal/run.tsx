@@ -10,30 +10,30 @@ import type { RehearsalPhase } from './phase.ts';
 import type { Rehearsal } from './session.ts';
 import { ShotClock } from './shot-clock.tsx';
 
-/** The clock is looked at so often, milliseconds: its bar moves by a hundredth at most. */
+/** Between two looks at the clock, milliseconds: its bar moves by a hundredth at most. */
 const LOOKS = 200;
 
 export interface RehearsalRunProps {
   readonly session: Rehearsal;
   readonly chart: Chart;
-  /** Was it finished, and not dropped, in another tab. */
+  /** Did another tab finish it, rather than drop it. */
   readonly finished: boolean;
   readonly leave: () => void;
-  /** Drops it, once the player has been asked. */
+  /** The control that drops it, after asking the player. */
   readonly drop: ComponentChildren;
-  /** Goes on here with what another tab has answered. */
+  /** Continues here after the answers of another tab. */
   readonly goOnHere: () => void;
-  /** Shows the sheet of what another tab has finished. */
+  /** Shows the sheet of a rehearsal that another tab has finished. */
   readonly openSheet: () => void;
 }
 
-/** A rehearsal from its first question to its last: nothing is said of an answer. */
+/** A rehearsal from its first question to its last, without feedback on answers. */
 export function RehearsalRun(props: RehearsalRunProps) {
   const { session, chart } = props;
   const phase = session.phase.value;
   useLayoutEffect(() => listenToKeys(keysFor(session, chart, () => false)), [session, chart]);
   useEffect(() => {
-    // One that was answered to its end before it was interrupted has only its end left.
+    // If all was answered before an interruption, only the end is left to write.
     void session.end();
     const ticking = setInterval(session.tick, LOOKS);
     return () => {
@@ -41,7 +41,7 @@ export function RehearsalRun(props: RehearsalRunProps) {
       session.leave();
     };
   }, [session]);
-  // Where it was begun the page may have been scrolled down.
+  // The page may be scrolled down from before the rehearsal began.
   useEffect(() => window.scrollTo(0, 0), [session]);
   return (
     <main class="quiz rehearsal-run" data-phase={phase.at}>
@@ -49,7 +49,7 @@ export function RehearsalRun(props: RehearsalRunProps) {
         <button type="button" class="plain" onClick={props.leave}>
           Stop
         </button>
-        {/* What this tab knows of one that goes on elsewhere is old: neither time nor place stands here. */}
+        {/* If it continues elsewhere, this tab's time and progress are stale and do not show. */}
         {phase.at !== 'elsewhere' && <Progress session={session} draft={phase.draft} />}
       </div>
       <RunPhase {...props} phase={phase} />
@@ -57,7 +57,7 @@ export function RehearsalRun(props: RehearsalRunProps) {
   );
 }
 
-/** The time that is left, or without a clock a bar of what is answered; and which question it is. */
+/** The time left, or a bar of the answers if there is no clock; and the number of the question. */
 function Progress(props: { readonly session: Rehearsal; readonly draft: RehearsalDraft }) {
   const { spec, cards, answers } = props.draft;
   return (
@@ -105,7 +105,7 @@ function RunPhase(props: RehearsalRunProps & { readonly phase: RehearsalPhase })
   );
 }
 
-/** Some of it could not be asked: what came of it, before anything is written. */
+/** Some questions could not be asked: the player decides before anything is written. */
 function Short(
   props: RehearsalRunProps & { readonly draft: RehearsalDraft; readonly leftOut: number },
 ) {

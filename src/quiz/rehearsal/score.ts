@@ -1,4 +1,4 @@
-/** The score sheet of a finished rehearsal: what was asked, answered and right, and the totals. */
+/** The score sheet of a finished rehearsal: questions, answers, right answers, and totals. */
 
 import {
   type Asker,
@@ -23,10 +23,10 @@ export interface Totals {
   readonly questions: number;
   /** Pocketed or dead center. */
   readonly made: number;
-  /** All but those that were off. */
+  /** Answers that were not off. */
   readonly within: number;
   readonly ranOut: number;
-  /** Of the answers given, milliseconds; null if none was. */
+  /** Median over the given answers, milliseconds; null if there are none. */
   readonly medianMs: number | null;
 }
 
@@ -46,14 +46,14 @@ export interface ScoreRow {
   /** From 1. */
   readonly number: number;
   readonly pattern: string;
-  /** What was given and asked, in words. */
+  /** The question in words. */
   readonly asked: string;
   readonly yours: string;
   readonly right: string;
   readonly error: string;
   readonly outcome: string;
   readonly seconds: string;
-  /** The question as it stood, and what was answered; null if the chart would ask another now. */
+  /** The question as it was, and the answer; null if the chart would ask another one now. */
   readonly again: { readonly shown: Shown; readonly given: Given | null } | null;
 }
 
@@ -85,8 +85,8 @@ export function secondsWords(ms: number): string {
 }
 
 /**
- * The question as it was, from its card and its seed, in the picture in which it was shown; null if
- * that is another one by now, or if the record does not tell.
+ * The question as it was, from its card and seed, in the picture of that time; null if that question
+ * has changed, or if the record does not have them.
  */
 function shownAgain(
   { asker, cards }: ScoreContext,
@@ -101,7 +101,7 @@ function shownAgain(
   return { question, mirror: mirrorFor({ pictures }, card.id, n) };
 }
 
-/** Asks it the same, is the same right, and as exactly. */
+/** Does a question match the record in what it asks, what is right, and its tolerance. */
 function isSame(question: Question, record: RehearsalQuestion): boolean {
   const { asked, tolerance } = record;
   const right = rightOf(record);
@@ -118,7 +118,7 @@ function sameInstance(a: Instance, b: Instance): boolean {
   return parts.every((part) => a[part] === b[part]);
 }
 
-/** What was right when it was asked, else the answer less its error; null if neither is on record. */
+/** What was right then, or the answer minus its error; null if neither is on record. */
 function rightOf({ truth, answer, errors }: RehearsalQuestion): readonly Decimal[] | null {
   if (truth) return truth.map(toDecimal);
   if (!answer || !errors) return null;
@@ -132,7 +132,7 @@ function givenOf({ answer, errors, outcome }: RehearsalQuestion): Given | null {
 
 type Columns = Pick<ScoreRow, 'yours' | 'right' | 'error'>;
 
-/** A verdict is a word, right or not; all else are numbers and how far they were off. */
+/** A verdict is a word without an error; all other answers are numbers with errors. */
 function answerColumns(record: RehearsalQuestion): Columns {
   const { kind, answer, errors } = record;
   const write = (values: readonly Decimal[]) =>
@@ -157,26 +157,26 @@ function hundredths(value: Decimal): Decimal {
   return (Math.round(value / 100) * 100) as Decimal;
 }
 
-/** Kinds that are graded by the tolerance in force; a ball and an arrival have their own. */
-const IN_FORCE: readonly Kind[] = ['number', 'window', 'in between'];
+/** Kinds that are graded by the current tolerance; balls and arrivals have their own. */
+const BY_CURRENT: readonly Kind[] = ['number', 'window', 'in between'];
 
 /**
- * "Tolerance in diamonds: 0.1; rail ball 0.1–0.2": what the answers were graded by. A verdict has none.
- * @returns null if nothing was graded by one
+ * "Tolerance in diamonds: 0.1; rail ball 0.1–0.2". A verdict has no tolerance.
+ * @returns null if no answer has one
  */
 export function gradedWords(questions: readonly RehearsalQuestion[]): string | null {
   const groups = [
-    ['', IN_FORCE] as const,
-    ...KINDS.filter((kind) => !IN_FORCE.includes(kind)).map(
+    ['', BY_CURRENT] as const,
+    ...KINDS.filter((kind) => !BY_CURRENT.includes(kind)).map(
       (kind) => [`${KIND_NAMES[kind].toLowerCase()} `, [kind]] as const,
     ),
   ];
-  const said = groups.flatMap(([name, kinds]) => {
+  const parts = groups.flatMap(([name, kinds]) => {
     const own = questions.filter(({ kind }) => kinds.includes(kind));
     const widths = own.map(({ tolerance }) => tolerance).filter((width) => width > 0);
     return widths.length === 0 ? [] : [`${name}${rangeWords(widths)}`];
   });
-  return said.length === 0 ? null : `Tolerance in diamonds: ${said.join('; ')}`;
+  return parts.length === 0 ? null : `Tolerance in diamonds: ${parts.join('; ')}`;
 }
 
 /** "0.1", "0.1–0.2". */

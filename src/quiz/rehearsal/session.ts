@@ -16,7 +16,7 @@ import { type Asking, elsewhere, nextPhase, type RehearsalPhase, seenPhase } fro
 import type { RehearsalSource } from './source.ts';
 
 export interface RehearsalPorts extends Omit<SessionPorts, 'chart' | 'settings' | 'append'> {
-  /** Made from the terms of its draft. */
+  /** Made from the terms of the draft. */
   readonly source: RehearsalSource;
   /** The rehearsal on the disk, as far as this tab has heard; null if there is none. */
   readonly stored: ReadonlySignal<RehearsalDraft | null>;

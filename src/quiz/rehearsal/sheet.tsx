@@ -7,11 +7,11 @@ import { CardStage } from '../stage/card-stage.tsx';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import { gradedWords, type ScoreRow, secondsWords, totalsOf } from './score.ts';
 
-/** Every question of a finished rehearsal with its answer, and the totals. */
+/** All questions of a finished rehearsal with their answers, and the totals. */
 export function ScoreSheet(props: {
   readonly event: Rehearsed;
   readonly rows: readonly ScoreRow[];
-  /** The row that was looked at last, from 1; it takes the focus. */
+  /** The row that was opened last, from 1; it takes the focus. */
   readonly last: number | null;
   readonly open: (row: number) => void;
 }) {
@@ -117,7 +117,7 @@ export function SheetQuestion(props: {
   readonly of: number;
   readonly back: () => void;
   readonly next: () => void;
-  /** What else can be done with the question. */
+  /** Further actions on the question. */
   readonly children?: ComponentChildren;
 }) {
   const { row, chart, settings } = props;

@@ -1,14 +1,14 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { clockFace } from './clock-face.ts';
 
-/** Time left, as a bar and in seconds. What a screen reader hears of it changes once a question. */
+/** The time left, as a bar and in seconds. Screen readers announce it once per question. */
 export function ShotClock(props: {
   /** Milliseconds. */
   readonly left: ReadonlySignal<number | null>;
-  /** The whole of the clock, seconds. */
+  /** The full clock, seconds. */
   readonly whole: number;
 }) {
-  const { seconds, percent, last, said } = clockFace(props.left.value ?? 0, props.whole);
+  const { seconds, percent, last, announced } = clockFace(props.left.value ?? 0, props.whole);
   return (
     <div class={last ? 'shot-clock last' : 'shot-clock'}>
       <div class="shot-clock-bar" aria-hidden="true">
@@ -18,7 +18,7 @@ export function ShotClock(props: {
         {seconds} s
       </span>
       <span class="visually-hidden" role="status">
-        {said !== null && `${said} seconds left`}
+        {announced !== null && `${announced} seconds left`}
       </span>
     </div>
   );

@@ -1,6 +1,6 @@
 /**
- * What a rehearsal is asked from. Its draft keeps the settings by which it was begun: a card's id and
- * number hang on what numbers name, so one that is resumed must not follow a setting changed since.
+ * The chart and cards of a rehearsal. Its draft keeps the settings it began with: a card's id and
+ * number depend on the naming, so a resumed rehearsal must not follow a setting that has changed.
  */
 
 import { type Asker, type Card, cardsOf } from '../../cards/index.ts';
@@ -26,7 +26,7 @@ export function termsOf(chart: Chart, settings: Settings): RehearsalTerms {
   };
 }
 
-/** @param chart the chart of its terms as it is now, whatever its numbers name */
+/** @param chart the chart of its terms as it is now, in any naming */
 export function sourceOf(chart: Chart, terms: RehearsalTerms): RehearsalSource {
   const { naming } = terms;
   const begun =

@@ -6,10 +6,10 @@ import { CLOCKS } from '../../../src/scheduler/index.ts';
 describe('the face of a shot clock', () => {
   // By hand: 30 s are 30 000 ms, so 7500 ms are a quarter of them, and 12 345 ms 41.15 per cent.
   it.each([
-    [30_000, 30, { seconds: 30, percent: 100, last: false, said: null }],
-    [12_345, 30, { seconds: 13, percent: 41.15, last: false, said: null }],
-    [7_500, 30, { seconds: 8, percent: 25, last: false, said: 10 }],
-    [0, 45, { seconds: 0, percent: 0, last: true, said: 10 }],
+    [30_000, 30, { seconds: 30, percent: 100, last: false, announced: null }],
+    [12_345, 30, { seconds: 13, percent: 41.15, last: false, announced: null }],
+    [7_500, 30, { seconds: 8, percent: 25, last: false, announced: 10 }],
+    [0, 45, { seconds: 0, percent: 0, last: true, announced: 10 }],
   ])('%d ms left of %d s', (left, whole, face) => {
     const { percent, ...rest } = face;
     expect(clockFace(left, whole)).toMatchObject(rest);
@@ -18,8 +18,8 @@ describe('the face of a shot clock', () => {
 
   // Announced at 10 s and marked for the last 5 s: our own choice, no source. Begun seconds count.
   it.each([
-    [10_001, { seconds: 11, said: null }],
-    [10_000, { seconds: 10, said: 10, last: false }],
+    [10_001, { seconds: 11, announced: null }],
+    [10_000, { seconds: 10, announced: 10, last: false }],
     [5_001, { seconds: 6, last: false }],
     [5_000, { seconds: 5, last: true }],
     [1, { seconds: 1 }],
