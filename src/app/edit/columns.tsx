@@ -10,6 +10,7 @@ import {
   setLines,
 } from '../../charts/index.ts';
 import { SPEEDS, type Speed } from '../../table/index.ts';
+import { Problem } from '../parts/saving.tsx';
 import type { Editing } from '../state/editing/editing.ts';
 import { readStart } from './typed-number.ts';
 
@@ -20,7 +21,7 @@ interface ColumnsProps {
   readonly add: (start: Decimal) => void;
 }
 
-/** What is done to a whole column, and starts that the chart's step leaves out. */
+/** Fills and clears columns, and adds starts that the chart's step leaves out. */
 export function EditorColumns({ editing, pattern, column, add }: ColumnsProps) {
   const id = pattern.id as PatternId;
   const { measured } = editing.draft.value.now;
@@ -40,7 +41,7 @@ export function EditorColumns({ editing, pattern, column, add }: ColumnsProps) {
               class="key"
               aria-label={`Fill ${speed} with computed numbers`}
               onClick={() =>
-                editing.edit((state) => setLines(state, missing(id, column, own, speed)))
+                editing.edit((state) => setLines(state, computedForEmpty(id, column, own, speed)))
               }
             >
               Fill
@@ -62,8 +63,8 @@ export function EditorColumns({ editing, pattern, column, add }: ColumnsProps) {
   );
 }
 
-/** Computed numbers for a column's empty cells. */
-function missing(
+/** Computed numbers for the empty cells of a column. */
+function computedForEmpty(
   id: PatternId,
   column: Column,
   own: readonly MeasuredLine[],
@@ -105,11 +106,7 @@ function AnotherStart({ pattern, add }: Pick<ColumnsProps, 'pattern' | 'add'>) {
       <button type="submit" class="key">
         Add a row
       </button>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </form>
   );
 }

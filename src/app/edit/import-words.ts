@@ -1,4 +1,4 @@
-/** What a table that was read in did to the chart, in words. */
+/** Words for the changes that an imported table made to the chart. */
 
 import {
   type Cell,
@@ -31,7 +31,7 @@ export function importWords(before: ChartState, after: ChartState, encoding: Tex
   return [...read, ...(encoding === 'Windows-1252' ? [ASSUMED] : [])].join(' ');
 }
 
-/** "3 numbers changed: 2 in Foot rail to side; 1 in Cross-side." Names of patterns have commas. */
+/** "3 numbers changed: 2 in Foot rail to side; 1 in Cross-side." Semicolons, as names of patterns have commas. */
 function numberWords(cells: readonly Cell[]): string | null {
   const numbers = cells.filter((cell) => cell.of === 'number');
   const words = changedWords(numbers.length, 'number', 'numbers');

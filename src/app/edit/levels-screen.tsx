@@ -28,7 +28,7 @@ import './levels.css';
 
 const LEVELS: readonly Level[] = [0, 1, 2];
 
-/** The instructor's view: three levels of the chart in use, each with those before it. */
+/** The instructor's view: three levels of the chart in use, each including those before it. */
 export function LevelsScreen({
   model,
   workspace,
@@ -57,7 +57,7 @@ export function LevelsScreen({
 }
 
 interface LevelsProps {
-  readonly model: Model;
+  readonly model: Pick<Model, 'settings'>;
   readonly editing: Editing;
   readonly solver: Solver;
 }
@@ -65,7 +65,7 @@ interface LevelsProps {
 function Levels({ model, editing, solver }: LevelsProps) {
   const document = editing.document.value;
   const { now } = editing.draft.value;
-  // Levels are no part of what makes the lines.
+  // Without the levels, which do not change the lines.
   const chart = useMemo(
     () => chartOf(document, now),
     [document, now.condition, now.patterns, now.measured],
@@ -111,7 +111,7 @@ function LevelName(props: {
 }) {
   const { level, name, others, counts, editing } = props;
   const [text, setText] = useState<string | null>(null);
-  // What was typed is shown as long as it is the level's name, or none that it can have.
+  // The typed text, while it is the level's name or cannot be one; else the name, which undo changed.
   const isOwn = text !== null && (text.trim() === name || faultOf(text, others) !== null);
   const shown = isOwn ? text : name;
   const fault = faultOf(shown, others);
@@ -151,7 +151,7 @@ interface PatternProps {
   readonly editing: Editing;
 }
 
-/** The lines of a pattern, if it has any: a tap puts a line into the next level, and at last into none. */
+/** The lines of a pattern. A tap moves a line to the next level, from the last one to none. */
 function PatternLevels({ chart, id, names, editing }: PatternProps) {
   const { now } = editing.draft.value;
   const lines = chart.lines.filter(({ pattern }) => pattern === id);
@@ -171,7 +171,7 @@ function PatternLevels({ chart, id, names, editing }: PatternProps) {
                 start={line.start}
                 level={level}
                 names={names}
-                next={() => put([line], after(level))}
+                next={() => put([line], levelAfter(level))}
               />
             </li>
           );
@@ -202,7 +202,7 @@ function PatternLevels({ chart, id, names, editing }: PatternProps) {
   );
 }
 
-function after(level: Level | null): Level | null {
+function levelAfter(level: Level | null): Level | null {
   if (level === null) return 0;
   return level === 2 ? null : ((level + 1) as Level);
 }
@@ -233,7 +233,7 @@ function LineLevel(props: {
   );
 }
 
-/** All lines by the suggested order: a third each. */
+/** Fills the levels by the suggested order, a third of the lines each. */
 function SuggestedLevels({ model, editing, solver }: LevelsProps) {
   const [said, say] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);

@@ -22,16 +22,16 @@ import type { Model } from '../state/model.ts';
 import { type Named, showAim } from './typed-number.ts';
 
 interface LineProps {
-  readonly model: Model;
+  readonly model: Pick<Model, 'chart'>;
   readonly editing: Editing;
   readonly pattern: PatternId;
   readonly row: EditorRow;
   readonly named: Named;
-  /** Another number, and the panel comes into view with the focus on its heading; 0 for never. */
+  /** How often the player asked to see the line: each time, the panel takes the focus and scrolls into view. */
   readonly asked: number;
 }
 
-/** The line whose row is edited: drawn at three speeds, its priority, and a remark on it. */
+/** The line of the row being edited: its paths at three speeds, its priority and its remark. */
 export function EditorLine(props: LineProps) {
   const { editing, pattern, row } = props;
   const { now } = editing.draft.value;
@@ -48,8 +48,8 @@ export function EditorLine(props: LineProps) {
       </h2>
       {row.missing && (
         <p class="problem">
-          Not a line of the chart yet: it has no number at {row.missing.speed} speed, and none can be
-          worked out ({missingWords(row.missing.why)}). Type that one, too.
+          Not a line of the chart yet: it has no number at {row.missing.speed} speed, and none can
+          be worked out ({missingWords(row.missing.why)}). Type that one, too.
         </p>
       )}
       <LineDrawn {...props} />
@@ -80,14 +80,14 @@ export function EditorLine(props: LineProps) {
   );
 }
 
-/** On a phone the panel stands below the table: nothing would be seen of what was pressed. */
+/** Shows the panel, which on a phone is out of view below the table. */
 function useShown(asked: number) {
   const head = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     if (asked === 0) return;
     head.current?.focus({ preventScroll: true });
     const { top = 0 } = head.current?.getBoundingClientRect() ?? {};
-    // Where it is in view beside the table, the page stays.
+    // No scrolling where it is in view beside the table.
     if (top < 0 || top > innerHeight / 2) head.current?.scrollIntoView({ block: 'start' });
   }, [asked]);
   return head;
@@ -129,7 +129,7 @@ function LineDrawn(props: LineProps) {
   );
 }
 
-/** The ball's ways with the numbers as they stand: typed, or what the chart has in their place. */
+/** The ball's paths by the numbers typed, or by the chart's numbers in empty cells. */
 function usePaths({ model, editing, pattern, row, named }: LineProps): FigureParts {
   const { condition } = editing.draft.value.now;
   const aims = SPEEDS.map((speed) => {
@@ -143,7 +143,7 @@ function usePaths({ model, editing, pattern, row, named }: LineProps): FigurePar
       const aim = aims[n] ?? null;
       if (aim === null) return [speed, null] as const;
       const exact = nameAim(named.table, named.pattern, toNumber(row.start), aim, named.naming);
-      // As the model has it: a number is compared with it while it is typed.
+      // By the model alone, without a measured shift: the typed number is compared with it.
       const { stretches } = playOn(chart, named.pattern, row.start, exact, speed);
       return [speed, { named: exact, label: showAim(aim, row.start, named), stretches }] as const;
     });

@@ -1,9 +1,9 @@
-import type { Revision } from '../../charts/index.ts';
-import { isolated } from '../../charts/index.ts';
+import { isolated, type Revision } from '../../charts/index.ts';
 import { Page } from '../parts/page.tsx';
+import { Problem } from '../parts/saving.tsx';
 import type { Editing } from '../state/editing/editing.ts';
 
-/** What stands in the way of editing: changes of another time, to go on with or to throw away. */
+/** Instead of the editor: unsaved changes of an earlier page, to resume or discard. */
 export function Unsaved({ editing, title }: { readonly editing: Editing; readonly title: string }) {
   const found = editing.found.value;
   if (found === null || found === 'loading') return <main class="page" aria-busy="true" />;
@@ -31,22 +31,17 @@ function revisionWords({ number, date }: Revision): string {
   return `revision ${number} of ${date}`;
 }
 
-/** The chart went on meanwhile, or the changes cannot be kept on the device. */
+/** Says if the chart has a newer revision, or if the draft cannot be stored. */
 export function EditingNotes({ editing }: { readonly editing: Editing }) {
-  const goneOn = editing.newer.value;
-  const problem = editing.problem.value;
+  const newer = editing.newer.value;
   return (
     <>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      {goneOn && (
+      <Problem say={editing.problem.value} />
+      {newer && (
         <section class="sheet unsaved" aria-label="The chart went on" role="status">
           <p>
-            The chart went on meanwhile to {revisionWords(goneOn)}, by {isolated(goneOn.author)}:{' '}
-            {isolated(goneOn.why)}
+            The chart went on meanwhile to {revisionWords(newer)}, by {isolated(newer.author)}:{' '}
+            {isolated(newer.why)}
           </p>
           <p class="soft-words">
             Carried over, your changes stand on it; where both changed the same, yours holds.

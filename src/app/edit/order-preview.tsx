@@ -1,7 +1,7 @@
 import { type OrderChange, type Ordered, PRIORITIES, type Priority } from '../../charts/index.ts';
 import { placeName } from '../parts/changes/change-words.ts';
 
-/** So many lines of each step are named at once; the others are a tap away. */
+/** Lines of each step that are named at once; the others are a tap away. */
 const NAMED = 4;
 
 interface PreviewProps {
@@ -9,7 +9,7 @@ interface PreviewProps {
   readonly change: OrderChange;
 }
 
-/** A suggested order before it is taken: what it changes, what it replaces, and its lines by step. */
+/** A suggested order: what it changes, what it replaces, and its lines by step. */
 export function OrderPreview({ order, change }: PreviewProps) {
   return (
     <>
@@ -46,15 +46,12 @@ function changeWords({ moves, replaced }: OrderChange): string {
   return `${lines}, and ${gone} way.`;
 }
 
-function OrderStep({
-  step,
-  lines,
-  change,
-}: {
+function OrderStep(props: {
   readonly step: Priority;
   readonly lines: readonly Ordered[];
   readonly change: OrderChange;
 }) {
+  const { step, lines, change } = props;
   const more = lines.slice(NAMED);
   if (lines.length === 0) return null;
   return (

@@ -7,7 +7,7 @@ import { OrderPreview } from './order-preview.tsx';
 import { askOrder } from './suggested-order.ts';
 
 interface OrderProps {
-  readonly model: Model;
+  readonly model: Pick<Model, 'settings'>;
   readonly editing: Editing;
   readonly solver: Solver;
 }
@@ -18,7 +18,7 @@ type State =
   | { readonly at: 'failed'; readonly say: string }
   | { readonly at: 'suggested'; readonly order: readonly Ordered[] };
 
-/** Which lines to learn first: a suggestion for the whole chart, taken over as one step. */
+/** Suggests which lines to learn first, for the whole chart; taking the suggestion is one step. */
 export function EditorOrder({ model, editing, solver }: OrderProps) {
   const [state, set] = useState<State>({ at: 'idle' });
   const ask = (): void => {

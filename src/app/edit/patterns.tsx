@@ -12,14 +12,12 @@ import type { Model } from '../state/model.ts';
 
 const ALL: readonly PatternId[] = PATTERNS.map(({ id }) => id);
 
-/** Which patterns the chart has, and how its table plays. */
-export function EditorPatterns({
-  model,
-  editing,
-}: {
-  readonly model: Model;
+/** The chart's patterns, and how its table plays. */
+export function EditorPatterns(props: {
+  readonly model: Pick<Model, 'settings'>;
   readonly editing: Editing;
 }) {
+  const { model, editing } = props;
   const { now } = editing.draft.value;
   const { basis } = editing.document.value;
   const choose = (chosen: readonly PatternId[]): void =>

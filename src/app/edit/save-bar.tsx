@@ -9,7 +9,7 @@ interface BarProps extends Pick<AppPorts, 'go'> {
   readonly editing: Editing;
 }
 
-/** Back, forth and save, within reach wherever the page stands. */
+/** Undo, redo and save, in reach wherever the page is scrolled to. */
 export function SaveBar({ model, editing, go }: BarProps) {
   const [open, setOpen] = useState(false);
   const [said, say] = useState<string | null>(null);
@@ -56,7 +56,7 @@ export function SaveBar({ model, editing, go }: BarProps) {
   );
 }
 
-/** How many cells hold no number, and the way to the first: nothing is saved until they do. */
+/** The number of cells whose text is not a number, with a key to the first: they prevent saving. */
 function Unreadable({ editing, go }: Pick<BarProps, 'editing' | 'go'>) {
   const { length } = editing.faulty.value;
   const [first] = editing.faulty.value;
@@ -85,7 +85,7 @@ function Unreadable({ editing, go }: Pick<BarProps, 'editing' | 'go'>) {
   );
 }
 
-/** Ctrl or ⌘ with Z, and with Shift or as Ctrl with Y the other way; in a field too, for the draft knows its texts. */
+/** Ctrl or ⌘ with Z undoes; with Shift, or Ctrl with Y, redoes. In cells too: the draft has their texts. */
 function useUndoKeys(editing: Editing): void {
   useEffect(() => {
     const listen = (event: KeyboardEvent): void => {
@@ -102,7 +102,7 @@ function useUndoKeys(editing: Editing): void {
   }, [editing]);
 }
 
-/** A name or a reason that is written is no part of the draft: there the browser undoes. */
+/** In the fields for name and reason, which are not part of the draft, the browser undoes. */
 function isProse(target: EventTarget | null): boolean {
   return target instanceof Element && target.closest('.save-panel') !== null;
 }

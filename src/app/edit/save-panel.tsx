@@ -3,6 +3,7 @@ import { lastRevision } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import { effectWords } from '../parts/changes/effect-words.ts';
 import { useEffects } from '../parts/changes/known-effects.ts';
+import { Problem } from '../parts/saving.tsx';
 import { SignatureFields, type Signing, useSigning } from '../parts/signature.tsx';
 import type { Editing } from '../state/editing/editing.ts';
 import { typedKey } from '../state/editing/typed-texts.ts';
@@ -11,11 +12,11 @@ import type { Model } from '../state/model.ts';
 interface PanelProps {
   readonly model: Model;
   readonly editing: Editing;
-  /** @param said what came of it; null if nothing was saved */
+  /** @param said what was saved; null if nothing was */
   readonly close: (said: string | null) => void;
 }
 
-/** Before a revision is saved: what it does to memory, by whom it is, and why. */
+/** Saves a revision: shows its effect on memory, and asks who makes it and why. */
 export function SavePanel({ model, editing, close }: PanelProps) {
   const signing = useSigning(model, '');
   const [problem, setProblem] = useState<string | null>(null);
@@ -31,7 +32,7 @@ export function SavePanel({ model, editing, close }: PanelProps) {
     setProblem(fault);
     if (fault !== null || busy) return;
     setBusy(true);
-    const said = await saved(editing, signing);
+    const said = await saveRevision(editing, signing);
     setBusy(false);
     if (said.ok) close(said.say);
     else setProblem(said.say);
@@ -43,11 +44,7 @@ export function SavePanel({ model, editing, close }: PanelProps) {
       </h2>
       <EffectLine model={model} editing={editing} />
       <SignatureFields signing={signing} />
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
       <div class="actions">
         <button type="submit" class="key call" disabled={busy || signing.missing !== null}>
           {busy ? 'Saving' : 'Save the revision'}
@@ -60,7 +57,7 @@ export function SavePanel({ model, editing, close }: PanelProps) {
   );
 }
 
-/** A cell whose text is no number: nothing is saved until it is. */
+/** A cell whose text is not a number prevents saving. */
 function unreadable(editing: Editing): string | null {
   const [bad] = editing.faulty.peek();
   return bad
@@ -68,15 +65,15 @@ function unreadable(editing: Editing): string | null {
     : null;
 }
 
-async function saved(
+async function saveRevision(
   editing: Editing,
   signing: Signing,
 ): Promise<{ readonly ok: boolean; readonly say: string }> {
   try {
-    // First the name, so that nothing can go wrong once the revision is written.
+    // The name first, so that nothing can fail once the revision is written.
     await signing.remember();
-    const kept = await editing.save(signing.signature);
-    if (!kept.ok) return kept;
+    const saved = await editing.save(signing.signature);
+    if (!saved.ok) return saved;
     const { number } = lastRevision(editing.document.peek());
     return { ok: true, say: `Saved as revision ${number}.` };
   } catch (error) {
@@ -84,11 +81,11 @@ async function saved(
   }
 }
 
-/** What saving does to memory; it takes a moment to work out. */
+/** The effect of saving on memory; computing it takes a moment. */
 function EffectLine({ model, editing }: Pick<PanelProps, 'model' | 'editing'>) {
   const { now } = editing.draft.value;
   const document = editing.document.value;
-  // What it does hangs on what is changed, not on who signs for it.
+  // The effect depends on the changes, not on the signature.
   const revised = useMemo(
     () => editing.revised({ date: model.date(), author: '-', why: '-' }),
     [document, now],

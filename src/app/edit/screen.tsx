@@ -12,7 +12,6 @@ import {
 } from '../../charts/index.ts';
 import { toleranceOf } from '../../store/index.ts';
 import { TABLES } from '../../table/index.ts';
-import type { Solver } from '../../workers/index.ts';
 import { Choice } from '../parts/controls.tsx';
 import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
@@ -33,7 +32,7 @@ interface EditorProps extends Pick<AppPorts, 'model' | 'workspace' | 'go' | 'sol
   readonly pattern: PatternId | null;
 }
 
-/** The chart in use, to be written: its numbers, priorities, remarks, patterns and condition. */
+/** Edits the chart in use: its numbers, priorities, remarks, patterns and condition. */
 export function EditorScreen(props: EditorProps) {
   const { model, workspace } = props;
   const { id } = model.chart.value.document;
@@ -41,7 +40,7 @@ export function EditorScreen(props: EditorProps) {
 }
 
 function Editor(props: EditorProps & { readonly editing: Editing }) {
-  const { model, editing, go } = props;
+  const { model, editing, solver, go } = props;
   const name = isolated(editing.document.value.name);
   const { patterns } = editing.draft.value.now;
   const pattern = props.pattern ?? patterns[0] ?? null;
@@ -66,7 +65,7 @@ function Editor(props: EditorProps & { readonly editing: Editing }) {
           <PatternEditor model={model} editing={editing} id={pattern} key={pattern} />
         </>
       )}
-      <EditorOrder model={model} editing={editing} solver={props.solver as Solver} />
+      <EditorOrder model={model} editing={editing} solver={solver} />
       <EditorImport editing={editing} />
       <EditorPatterns model={model} editing={editing} />
       <SaveBar model={model} editing={editing} go={go} />
@@ -74,13 +73,13 @@ function Editor(props: EditorProps & { readonly editing: Editing }) {
   );
 }
 
-/** The chart's patterns; and the one that the address names, though the chart has left it. */
+/** The chart's patterns, and the one of the address even if the chart no longer has it. */
 function choices(patterns: readonly PatternId[], shown: PatternId) {
   const all = patterns.includes(shown) ? patterns : [...patterns, shown];
   return all.map((id) => [id, patternOf(id).name] as const);
 }
 
-/** What stands in and below the cells. */
+/** Explains the numbers in and below the cells. */
 function keyWords(basis: Basis): string {
   const below =
     'Below a cell stands the computed number and, in bold, how far the typed one is off it.';
@@ -92,7 +91,7 @@ function keyWords(basis: Basis): string {
 }
 
 function PatternEditor(props: {
-  readonly model: Model;
+  readonly model: Pick<Model, 'settings' | 'chart'>;
   readonly editing: Editing;
   readonly id: PatternId;
 }) {
@@ -103,7 +102,7 @@ function PatternEditor(props: {
   const [others, setOthers] = useState<readonly Decimal[]>([]);
   const [chosen, choose] = useState<Decimal | null>(null);
   const [asked, setAsked] = useState(0);
-  // A text that is no number keeps its row, or nobody could mend it.
+  // A row stays while it has a text that is not a number, so that the player can correct it.
   const texts = [...editing.typed.value.values()].filter(({ cell }) => cell.pattern === id);
   const starts = rowStarts(document, now, id, [...others, ...texts.map(({ cell }) => cell.start)]);
   const column = useMemo(

@@ -1,4 +1,4 @@
-/** The suggested order of a draft's lines, from what drops: worked out beside the page. */
+/** The suggested order of a draft's lines, by how easily they drop; solved in a worker. */
 
 import {
   anchorBound,
@@ -24,17 +24,17 @@ import type { Solver } from '../../workers/index.ts';
 import type { Editing } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
 
-/** The usual weights of the three: often counts thrice. Our own choice. */
+/** Weights of how often a pattern comes up. Our own choice. */
 const WEIGHTS: Readonly<Record<Use, number>> = { often: 3, 'now and then': 2, seldom: 1 };
 
-/** The chart that a draft would be. */
+/** The chart that saving the draft would make. */
 export function chartOf(document: ChartDocument, state: ChartState): Chart {
   return computeChart({ ...document, revisions: [{ ...lastRevision(document), ...state }] });
 }
 
-/** @param done called with the order, or with why there is none */
+/** @param done called with the order, or with a sentence why there is none */
 export function askOrder(
-  model: Model,
+  model: Pick<Model, 'settings'>,
   editing: Editing,
   solver: Solver,
   done: (order: readonly Ordered[] | string) => void,

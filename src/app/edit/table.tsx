@@ -23,11 +23,11 @@ interface TableProps {
   readonly named: Named;
   readonly chosen: Decimal | null;
   readonly choose: (start: Decimal) => void;
-  /** Chooses the line and brings what is said of it into view. */
+  /** Chooses the line and brings its panel into view. */
   readonly show: (start: Decimal) => void;
 }
 
-/** Numbers to type, a row for each start: arrows and Enter go from cell to cell. */
+/** Cells for the numbers, a row for each start. Arrow keys and Enter move between cells. */
 export function EditorTable(props: TableProps) {
   const { rows, chosen } = props;
   return (
@@ -132,7 +132,7 @@ function NumberCell(props: CellProps) {
   );
 }
 
-/** The cell's field, which comes into view and has the focus when it is asked for. */
+/** The cell's field; it takes the focus and scrolls into view once it is wanted. */
 function useWanted(editing: Editing, key: string) {
   const field = useRef<HTMLInputElement>(null);
   const isWanted = editing.wanted.value === key;
@@ -145,7 +145,7 @@ function useWanted(editing: Editing, key: string) {
   return field;
 }
 
-/** What the chart has in an empty cell, unless it is computed: that is told below the cell. */
+/** The chart's number in an empty cell, unless it is computed: that one is shown below the cell. */
 function placeholderOf({ filled }: EditorCell, start: Decimal, named: Named): string {
   if (!filled || filled.source === 'computed') return '';
   return `${filled.source === 'interpolated' ? '≈' : '±'}${showAim(filled.aim, start, named)}`;
@@ -155,7 +155,7 @@ function Fault({ say }: { readonly say: string }) {
   return <span class="fault">{say}</span>;
 }
 
-/** "1.82 computed"; beside a typed number how far it is off; what it should be about. */
+/** "1.82 computed"; with a typed number, how far it is off and what the others make likely. */
 function CellNote(props: {
   readonly cell: EditorCell;
   readonly start: Decimal;
@@ -204,7 +204,7 @@ const STEPS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowRight: [0, 1],
 };
 
-/** To the next cell; sideways only from the end of the text, since arrows also move in it. */
+/** Moves to the next cell; sideways only from the end of the text, since arrow keys also move in it. */
 function move(event: KeyboardEvent, [row, column]: readonly [number, number]): void {
   const step = STEPS[event.key];
   const input = event.currentTarget as HTMLInputElement;
