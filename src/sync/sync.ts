@@ -22,7 +22,7 @@ import { parseState } from './state.ts';
 
 export interface Done {
   /** Events that came in. */
-  readonly taken: number;
+  readonly received: number;
   /** Names of charts that came in or changed. */
   readonly charts: readonly string[];
   readonly sent: number;
@@ -58,7 +58,7 @@ async function syncOnce(session: Session): Promise<Done> {
     notes: lost > 0 ? [...received.notes, lostWords(lost)] : received.notes,
     known: here.charts.map(({ document }) => document.id),
   });
-  return { taken: received.events, charts: received.charts.map(({ name }) => name), sent };
+  return { received: received.events, charts: received.charts.map(({ name }) => name), sent };
 }
 
 /** Ids of charts that the player removed from this device; the other devices keep them. */

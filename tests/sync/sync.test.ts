@@ -23,13 +23,13 @@ describe('a sync', () => {
     await put(one, answersOf('a', 0, 5), [HARBOUR_LANE]);
     await put(two, answersOf('b', 0, 7));
     expect((await statusOf(one.store))?.waiting).toBe(5);
-    expect(await sync(one)).toEqual({ taken: 0, charts: [], sent: 5 });
-    expect(await sync(two)).toEqual({ taken: 5, charts: [HARBOUR_LANE.name], sent: 7 });
-    expect(await sync(one)).toEqual({ taken: 7, charts: [], sent: 0 });
+    expect(await sync(one)).toEqual({ received: 0, charts: [], sent: 5 });
+    expect(await sync(two)).toEqual({ received: 5, charts: [HARBOUR_LANE.name], sent: 7 });
+    expect(await sync(one)).toEqual({ received: 7, charts: [], sent: 0 });
     expect(await heldOn(one)).toEqual(await heldOn(two));
     const before = [...folder.files.keys()];
     folder.asked.length = 0;
-    expect(await sync(two)).toEqual({ taken: 0, charts: [], sent: 0 });
+    expect(await sync(two)).toEqual({ received: 0, charts: [], sent: 0 });
     expect(folder.asked).toEqual(['list', `read ${HEADER_NAME}`]);
     expect([...folder.files.keys()]).toEqual(before);
     expect(await statusOf(two.store)).toMatchObject({ waiting: 0, failed: null, notes: [] });
@@ -117,7 +117,7 @@ describe('a sync', () => {
     const state = await one.store.loadState();
     await one.store.saveState({ ...(state as object), files: 'spoiled', writer: newWriter() });
     const before = folder.files.size;
-    expect(await sync(one)).toEqual({ taken: 0, charts: [], sent: 0 });
+    expect(await sync(one)).toEqual({ received: 0, charts: [], sent: 0 });
     expect(folder.files.size).toBe(before);
   });
 

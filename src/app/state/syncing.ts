@@ -157,7 +157,7 @@ async function syncTwice(
   const syncOnce = async (): Promise<SyncAnswer> => {
     const answer = await syncer.ask({ what: 'sync' });
     const done = answer.at === 'synced' ? answer.done : null;
-    if (done && (done.taken > 0 || done.charts.length > 0)) await read();
+    if (done && (done.received > 0 || done.charts.length > 0)) await read();
     await look();
     return answer;
   };

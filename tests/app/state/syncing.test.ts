@@ -74,7 +74,7 @@ function begun(
   };
 }
 
-const idle: SyncAnswer = { at: 'synced', done: { taken: 0, charts: [], sent: 0 } };
+const idle: SyncAnswer = { at: 'synced', done: { received: 0, charts: [], sent: 0 } };
 const settle = () => new Promise((resolve) => setTimeout(resolve, 5));
 
 describe('a page', () => {
@@ -111,7 +111,7 @@ describe('a page', () => {
     const slow = new Promise<void>((resolve) => {
       arrive = resolve;
     });
-    const came: SyncAnswer = { at: 'synced', done: { taken: 3, charts: [], sent: 0 } };
+    const came: SyncAnswer = { at: 'synced', done: { received: 3, charts: [], sent: 0 } };
     const { screen, syncs, refreshed, waiting } = begun([came, idle], true, undefined, slow);
     screen.value = { name: 'quiz', minutes: null };
     arrive();
@@ -125,7 +125,7 @@ describe('a page', () => {
   });
 
   it('reads what came in, and sends the events that this made', async () => {
-    const came: SyncAnswer = { at: 'synced', done: { taken: 3, charts: [], sent: 0 } };
+    const came: SyncAnswer = { at: 'synced', done: { received: 3, charts: [], sent: 0 } };
     const { asked, refreshed, syncing } = begun([came, idle]);
     await settle();
     expect(refreshed()).toBe(1);
