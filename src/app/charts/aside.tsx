@@ -3,12 +3,14 @@ import { markLine } from '../../quiz/index.ts';
 import type { Model } from '../state/model.ts';
 import { namedLines } from './line-names.ts';
 
-/** What is not asked, with the way back in; nothing if nothing is set aside. */
-export function SetAsideSheet({ model }: { readonly model: Model }) {
+type AsideModel = Pick<Model, 'log' | 'cards' | 'append' | 'today' | 'now'>;
+
+/** Lines set aside, which are not asked, each with a key to take it in again. Nothing if there are none. */
+export function SetAsideSheet({ model }: { readonly model: AsideModel }) {
   const lines = namedLines(model.log.value.aside, model.cards.value);
   const [said, say] = useState<string | null>(null);
   if (lines.length === 0 && said === null) return null;
-  const takeIn = async (id: string, name: string): Promise<void> => {
+  const restore = async (id: string, name: string): Promise<void> => {
     const problem = await markLine(model, { type: 'set aside', line: id, aside: false });
     say(problem ?? `${name} is asked again.`);
   };
@@ -33,7 +35,7 @@ export function SetAsideSheet({ model }: { readonly model: Model }) {
               type="button"
               class="key"
               aria-label={`Take in again: ${name}`}
-              onClick={() => void takeIn(id, name)}
+              onClick={() => void restore(id, name)}
             >
               Take in again
             </button>

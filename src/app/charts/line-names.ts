@@ -1,4 +1,4 @@
-/** Lines and skills by name, from their ids in the log. */
+/** Names of lines and skills, from their ids in the log. */
 
 import { type Card, KINDS, ZONES, zoneBounds } from '../../cards/index.ts';
 import {
@@ -13,14 +13,14 @@ import { cardName, KIND_NAMES } from '../../quiz/index.ts';
 export interface NamedLine {
   readonly id: string;
   readonly name: string;
-  /** Not one that this chart asks in this naming of numbers. */
+  /** Whether it is of another chart or another naming: none that is asked now. */
   readonly elsewhere: boolean;
 }
 
 /**
- * Those of the cards by the cards' names, in their order; then the others. These are of another
- * chart, of the other naming, or of a start that the chart no longer has: named by the parts of the
- * id as far as they can be read, for they too must be there to be taken in again.
+ * First the lines of the cards, by the cards' names and in their order; then the others: lines of
+ * another chart, of the other naming, or of a start that the chart no longer has. Those are named by
+ * the readable parts of their ids, so that the player can take them in again, too.
  */
 export function namedLines(ids: ReadonlySet<string>, cards: readonly Card[]): readonly NamedLine[] {
   const names = new Map<string, string>();

@@ -3,47 +3,31 @@ import { type ChartDocument, type Revision, restore } from '../../charts/index.t
 import { notSaved } from '../../quiz/index.ts';
 import { effectWords } from '../parts/changes/effect-words.ts';
 import { useEffects } from '../parts/changes/known-effects.ts';
-import { SignatureFields, useSigning } from '../parts/signature.tsx';
+import { Problem } from '../parts/saving.tsx';
+import { SignatureFields, type Signing, useSigning } from '../parts/signature.tsx';
+import type { Saved } from '../state/chart-ports.ts';
 import type { Model } from '../state/model.ts';
 
-/** Going back to a revision: what that does to memory first, then who and why. */
-export function RestoreSheet(props: {
+interface RestoreProps {
   readonly model: Model;
   readonly document: ChartDocument;
   readonly revision: Revision;
-  /** With what is to be said of it; empty if the player thought better of it. */
+  /** Called with what was restored; with an empty text if the player canceled. */
   readonly onDone: (words: string) => void;
-}) {
+}
+
+/** Restores a revision: shows the effect on memory, and asks who does it and why. */
+export function RestoreSheet(props: RestoreProps) {
   const { model, document, revision, onDone } = props;
   const { number } = revision;
   const signing = useSigning(model, `Back to revision ${number}.`);
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
-  // What it does hangs on the state that comes back, not on who signs for it.
+  // The effect depends on the restored state, not on the signature.
   const restored = useMemo(
     () => restore(document, number, { date: revision.date, author: '-', why: '-' }),
     [document, number],
   );
   const effects = useEffects(model, restored);
-  const save = async (): Promise<void> => {
-    setBusy(true);
-    try {
-      const signed = restore(document, number, signing.signature);
-      if (!signed) throw new Error(`no revision ${number}`);
-      await signing.remember();
-      if (!model.charts.peek().includes(document)) {
-        setProblem('The chart was changed in another tab or window meanwhile. Nothing was saved.');
-        return;
-      }
-      const kept = await model.keepChart(signed);
-      if (kept.ok) onDone(`Revision ${number} is restored.`);
-      else setProblem(kept.say);
-    } catch (error) {
-      setProblem(notSaved(error));
-    } finally {
-      setBusy(false);
-    }
-  };
+  const { problem, busy, save } = useRestoring(props, signing);
   return (
     <section class="restore" aria-label={`Restore revision ${number}`}>
       <p>Its numbers come back as a new revision; nothing of the others is lost.</p>
@@ -62,11 +46,36 @@ export function RestoreSheet(props: {
           Leave it
         </button>
       </div>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </section>
   );
 }
+
+function useRestoring({ model, document, revision, onDone }: RestoreProps, signing: Signing) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const { number } = revision;
+  const save = async (): Promise<void> => {
+    setBusy(true);
+    try {
+      const signed = restore(document, number, signing.signature);
+      if (!signed) throw new Error(`no revision ${number}`);
+      await signing.remember();
+      const saved = model.charts.peek().includes(document)
+        ? await model.keepChart(signed)
+        : CHANGED;
+      if (saved.ok) onDone(`Revision ${number} is restored.`);
+      else setProblem(saved.say);
+    } catch (error) {
+      setProblem(notSaved(error));
+    } finally {
+      setBusy(false);
+    }
+  };
+  return { problem, busy, save };
+}
+
+const CHANGED: Saved = {
+  ok: false,
+  say: 'The chart was changed in another tab or window meanwhile. Nothing was saved.',
+};

@@ -18,11 +18,11 @@ import { RestoreSheet } from './restore-sheet.tsx';
 
 interface RevisionsProps {
   readonly model: Model;
-  /** Which two are compared first; null for the last two. */
+  /** The two to compare first; null for the last two. */
   readonly pair: readonly [from: number, to: number] | null;
 }
 
-/** What has become of the chart in use, revision by revision. */
+/** The history of the chart in use, revision by revision. */
 export function RevisionsScreen({ model, pair }: RevisionsProps) {
   const { document } = model.chart.value;
   return (
@@ -40,7 +40,12 @@ export function RevisionsScreen({ model, pair }: RevisionsProps) {
   );
 }
 
-function Comparison(props: RevisionsProps & { readonly document: ChartDocument }) {
+interface ComparisonProps extends Pick<RevisionsProps, 'pair'> {
+  readonly model: Pick<Model, 'settings' | 'chart'>;
+  readonly document: ChartDocument;
+}
+
+function Comparison(props: ComparisonProps) {
   const { model, document, pair } = props;
   const { revisions } = document;
   const [chosen, choose] = useState(() => (pair && pairIn(revisions, pair)) ?? null);
@@ -76,7 +81,7 @@ function Comparison(props: RevisionsProps & { readonly document: ChartDocument }
 
 type Pair = readonly [from: number, to: number];
 
-/** Null unless the chart has both. */
+/** The pair, if the chart has both. */
 function pairIn(revisions: readonly Revision[], [from, to]: Pair): Pair | null {
   const has = (wanted: number) => revisions.some(({ number }) => number === wanted);
   return has(from) && has(to) ? [from, to] : null;
@@ -94,7 +99,7 @@ function shortName({ number, date }: Revision): string {
 }
 
 function Changes(props: {
-  readonly model: Model;
+  readonly model: Pick<Model, 'settings' | 'chart'>;
   readonly document: ChartDocument;
   readonly from: number;
   readonly to: number;
@@ -106,7 +111,7 @@ function Changes(props: {
   const after = useMemo(() => chartAt(document, to, naming), [document, to, naming]);
   if (from === to) return <p>That is the same revision twice.</p>;
   const changes = diffStates(before.state, after.state);
-  // What was measured shows in the numbers that are printed.
+  // Changed numbers show in the printed numbers above.
   const others = changes.filter((change) => (change.to ?? change.from).of !== 'number');
   const levels = after.state.levels ?? before.state.levels;
   const { table } = after.setting;
@@ -132,13 +137,8 @@ function chartAt(document: ChartDocument, number: number, naming: Chart['naming'
   return computeChart({ ...document, revisions: [revision] }, naming);
 }
 
-function RevisionList({
-  model,
-  document,
-}: {
-  readonly model: Model;
-  readonly document: ChartDocument;
-}) {
+function RevisionList(props: { readonly model: Model; readonly document: ChartDocument }) {
+  const { model, document } = props;
   const [restoring, restore] = useState<number | null>(null);
   const [said, say] = useState('');
   const last = lastRevision(document);

@@ -22,71 +22,75 @@ import { SetAsideSheet } from './aside.tsx';
 import { sparedWords } from './spared-words.ts';
 import { ChartUseSheet, RemoveChart } from './use.tsx';
 
-/** How many anchors each pattern of the chart has. */
-function anchorCounts(chart: Chart, bound: number): ReadonlyMap<PatternId, number> {
-  return new Map(chart.patterns.map((id) => [id, anchorsIn(chart, id, bound).plan.chosen.length]));
-}
-
-function counted(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? '' : 's'}`;
-}
-
-function sum(counts: ReadonlyMap<PatternId, number>): number {
-  return [...counts.values()].reduce((total, count) => total + count, 0);
-}
-
-function Flagged({ count }: { readonly count: number }) {
-  if (count === 0) return null;
+/** The chart in use: what it is, what can be done with it, and its patterns. */
+export function ChartsScreen({ model }: { readonly model: Model }) {
+  const chart = model.chart.value;
+  const bound = anchorBound(toleranceOf(model.settings.value));
+  const anchors = useMemo(() => anchorCounts(chart, bound), [chart, bound]);
   return (
-    <span class="flagged">
-      <FlagMark /> {counted(count, 'line')} flagged
-    </span>
+    <Page title="Charts">
+      <ChartChoice model={model} />
+      <ChartHead chart={chart} anchors={anchors} />
+      <ChartSources model={model} />
+      <ChartActions />
+      <ChartUseSheet model={model} />
+      <SetAsideSheet model={model} />
+      <ul class="pattern-list">
+        {chart.patterns.map((id) => (
+          <li key={id}>
+            <PatternLink
+              chart={chart}
+              id={id}
+              anchors={anchors.get(id) ?? 0}
+              flagged={flaggedStarts(chart, id, model.log.value).size}
+            />
+          </li>
+        ))}
+      </ul>
+      <RemoveChart model={model} />
+    </Page>
   );
 }
 
-/** So many revisions are listed here; the others are on their own page. */
-const LAST = 3;
+type AnchorCounts = ReadonlyMap<PatternId, number>;
 
-/** What can be done with the chart in use, a tap away. */
-const WAYS: readonly { readonly href: string; readonly label: string; readonly note: string }[] = [
-  { href: '#/edit', label: 'Edit', note: 'type numbers, priorities, remarks' },
-  { href: '#/levels', label: 'Instructor’s view', note: 'who should hold which lines' },
-  { href: '#/new-chart', label: 'New chart', note: 'computed, empty, from a table, or a copy' },
-  {
-    href: formatScreen({ name: 'table-day' }),
-    label: 'Table day',
-    note: 'test shots against this chart',
-  },
-  { href: '#/print', label: 'Print', note: 'on A4 or Letter, or folded for the pocket' },
-  {
-    href: '#/publish',
-    label: 'Publish',
-    note: 'as a file, a link, a QR code or a table',
-  },
-  {
-    href: '#/revisions',
-    label: 'See its revisions',
-    note: 'what changed, when and why; go back to one',
-  },
-  {
-    href: '#/receive',
-    label: 'Receive a chart',
-    note: 'a new one, or a correction of this one',
-  },
-];
+function anchorCounts(chart: Chart, bound: number): AnchorCounts {
+  return new Map(chart.patterns.map((id) => [id, anchorsIn(chart, id, bound).plan.chosen.length]));
+}
 
-function ChartWays() {
+/** Revisions that are listed here; the others are on their own page. */
+const LISTED = 3;
+
+function ChartHead({ chart, anchors }: { readonly chart: Chart; readonly anchors: AnchorCounts }) {
+  const { document, lines } = chart;
+  const total = [...anchors.values()].reduce((sum, count) => sum + count, 0);
+  const { before, count, after } = sparedWords(total, lines.length);
   return (
-    <ul class="ways chart-ways" aria-label="What you can do with this chart">
-      {WAYS.map(({ href, label, note }) => (
-        <li key={label}>
-          <a href={href}>
-            <strong>{label}</strong>
-            <span class="soft-words">{note}</span>
-          </a>
-        </li>
-      ))}
-    </ul>
+    <section class="sheet chart-head">
+      <h2>{document.name}</h2>
+      <p class="total">
+        {before}
+        <strong>{count}</strong>
+        {after}
+      </p>
+      <p class="soft-words">
+        {basisWords(chart)} {AIM_WORDS[chart.naming]}
+      </p>
+      <ol class="revisions">
+        {[...document.revisions]
+          .reverse()
+          .slice(0, LISTED)
+          .map((revision) => (
+            <li key={revision.number}>
+              <span class="number">Revision {revision.number}</span>
+              <time dateTime={revision.date}>{revision.date}</time>
+              <span>
+                {isolated(revision.why)} <span class="soft-words">{isolated(revision.author)}</span>
+              </span>
+            </li>
+          ))}
+      </ol>
+    </section>
   );
 }
 
@@ -105,76 +109,88 @@ const AIM_WORDS: Readonly<Record<Naming, string>> = {
   opposite: 'A number is the point of the nose the line crosses.',
 };
 
-export function ChartsScreen({ model }: { readonly model: Model }) {
-  const chart = model.chart.value;
-  const { document } = chart;
-  const log = model.log.value;
-  const bound = anchorBound(toleranceOf(model.settings.value));
-  const anchors = useMemo(() => anchorCounts(chart, bound), [chart, bound]);
-  const spared = sparedWords(sum(anchors), chart.lines.length);
+function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`;
+}
+
+/** What a player can do with the chart in use. */
+const ACTIONS: readonly { readonly href: string; readonly label: string; readonly note: string }[] =
+  [
+    { href: '#/edit', label: 'Edit', note: 'type numbers, priorities, remarks' },
+    { href: '#/levels', label: 'Instructor’s view', note: 'who should hold which lines' },
+    { href: '#/new-chart', label: 'New chart', note: 'computed, empty, from a table, or a copy' },
+    {
+      href: formatScreen({ name: 'table-day' }),
+      label: 'Table day',
+      note: 'test shots against this chart',
+    },
+    { href: '#/print', label: 'Print', note: 'on A4 or Letter, or folded for the pocket' },
+    {
+      href: '#/publish',
+      label: 'Publish',
+      note: 'as a file, a link, a QR code or a table',
+    },
+    {
+      href: '#/revisions',
+      label: 'See its revisions',
+      note: 'what changed, when and why; go back to one',
+    },
+    {
+      href: '#/receive',
+      label: 'Receive a chart',
+      note: 'a new one, or a correction of this one',
+    },
+  ];
+
+function ChartActions() {
   return (
-    <Page title="Charts">
-      <ChartChoice model={model} />
-      <section class="sheet chart-head">
-        <h2>{document.name}</h2>
-        <p class="total">
-          {spared.before}
-          <strong>{spared.count}</strong>
-          {spared.after}
-        </p>
-        <p class="soft-words">
-          {basisWords(chart)} {AIM_WORDS[chart.naming]}
-        </p>
-        <ol class="revisions">
-          {[...document.revisions]
-            .reverse()
-            .slice(0, LAST)
-            .map((revision) => (
-              <li key={revision.number}>
-                <span class="number">Revision {revision.number}</span>
-                <time dateTime={revision.date}>{revision.date}</time>
-                <span>
-                  {isolated(revision.why)}{' '}
-                  <span class="soft-words">{isolated(revision.author)}</span>
-                </span>
-              </li>
-            ))}
-        </ol>
-      </section>
-      <ChartSources model={model} />
-      <ChartWays />
-      <ChartUseSheet model={model} />
-      <SetAsideSheet model={model} />
-      <ul class="pattern-list">
-        {chart.patterns.map((id) => {
-          const pattern = patternOf(id);
-          const lines = chart.lines.filter((line) => line.pattern === id);
-          const middle = lines[Math.floor(lines.length / 2)];
-          const parts = middle && lineAtSpeeds(chart, middle);
-          return (
-            <li key={id}>
-              <a href={formatScreen({ name: 'pattern', pattern: id, start: null })}>
-                <TableFigure
-                  frame={{ table: chart.setting.table, mirror: MIRRORS[0] as Mirror }}
-                  label={`${pattern.name}, one of its lines`}
-                  counts={[]}
-                  paths={parts?.paths.filter((path) => path.tone === 'medium') ?? []}
-                  target={pattern.target}
-                />
-                <span class="pattern-words">
-                  <strong>{pattern.name}</strong>
-                  <span>{pattern.path}</span>
-                  <span class="soft-words">
-                    {counted(lines.length, 'line')}, {counted(anchors.get(id) ?? 0, 'anchor')}
-                  </span>
-                  <Flagged count={flaggedStarts(chart, id, log).size} />
-                </span>
-              </a>
-            </li>
-          );
-        })}
-      </ul>
-      <RemoveChart model={model} />
-    </Page>
+    <ul class="ways chart-ways" aria-label="What you can do with this chart">
+      {ACTIONS.map(({ href, label, note }) => (
+        <li key={label}>
+          <a href={href}>
+            <strong>{label}</strong>
+            <span class="soft-words">{note}</span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+interface PatternLinkProps {
+  readonly chart: Chart;
+  readonly id: PatternId;
+  readonly anchors: number;
+  /** Lines that are flagged. */
+  readonly flagged: number;
+}
+
+function PatternLink({ chart, id, anchors, flagged }: PatternLinkProps) {
+  const pattern = patternOf(id);
+  const lines = chart.lines.filter((line) => line.pattern === id);
+  const middle = lines[Math.floor(lines.length / 2)];
+  const parts = middle && lineAtSpeeds(chart, middle);
+  return (
+    <a href={formatScreen({ name: 'pattern', pattern: id, start: null })}>
+      <TableFigure
+        frame={{ table: chart.setting.table, mirror: MIRRORS[0] as Mirror }}
+        label={`${pattern.name}, one of its lines`}
+        counts={[]}
+        paths={parts?.paths.filter((path) => path.tone === 'medium') ?? []}
+        target={pattern.target}
+      />
+      <span class="pattern-words">
+        <strong>{pattern.name}</strong>
+        <span>{pattern.path}</span>
+        <span class="soft-words">
+          {counted(lines.length, 'line')}, {counted(anchors, 'anchor')}
+        </span>
+        {flagged > 0 && (
+          <span class="flagged">
+            <FlagMark /> {counted(flagged, 'line')} flagged
+          </span>
+        )}
+      </span>
+    </a>
   );
 }

@@ -1,6 +1,6 @@
-/** What the anchors of a chart spare the memory, in words. */
+/** Words for how many numbers the anchors of a chart save the player. */
 
-/** How many numbers stand for how many lines; `count` is what is set in bold. */
+/** A sentence in three parts; the middle one is printed in bold. */
 export interface SparedWords {
   readonly before: string;
   readonly count: string;

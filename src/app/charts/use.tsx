@@ -1,23 +1,25 @@
 import { useState } from 'preact/hooks';
-import { type Chart, isolated, type Level, levelOf } from '../../charts/index.ts';
+import {
+  type Chart,
+  type ChartDocument,
+  isolated,
+  type Level,
+  levelOf,
+} from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import type { ChartUse } from '../../scheduler/index.ts';
 import { Choice } from '../parts/controls.tsx';
 import { Problem, useSaving } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 
-/** How the chart in use is used: whose memory its lines have, and which level is asked. */
-export function ChartUseSheet({ model }: { readonly model: Model }) {
+type UsedModel = Pick<Model, 'chart' | 'charts' | 'use' | 'log' | 'useChart'>;
+
+/** The level that is asked, and the chart that shares its memory. */
+export function ChartUseSheet({ model }: { readonly model: UsedModel }) {
   const chart = model.chart.value;
   const use = model.use.value;
   const { problem, save } = useSaving();
-  const { uses } = model.log.value;
-  const sharing = (id: string) => uses.get(id)?.shares ?? null;
-  // One chart's memory can be shared by many, but not passed on: whose it is would be anybody's guess.
-  const all = model.charts.value.filter(({ id }) => id !== chart.document.id);
-  const others = all.some(({ id }) => sharing(id) === chart.document.id)
-    ? []
-    : all.filter(({ id }) => sharing(id) === null);
+  const others = chartsToShareWith(model);
   const { levels } = chart.state;
   if (others.length === 0 && !levels) return null;
   const change = (part: Partial<ChartUse>): void => {
@@ -55,9 +57,18 @@ export function ChartUseSheet({ model }: { readonly model: Model }) {
   );
 }
 
+/** Many charts can share one chart's memory, but it does not share another one's in turn. */
+function chartsToShareWith({ chart, charts, log }: UsedModel): readonly ChartDocument[] {
+  const { id: own } = chart.value.document;
+  const others = charts.value.filter(({ id }) => id !== own);
+  const sharedBy = (id: string) => log.value.uses.get(id)?.shares ?? null;
+  const isShared = others.some(({ id }) => sharedBy(id) === own);
+  return isShared ? [] : others.filter(({ id }) => sharedBy(id) === null);
+}
+
 export function askedWords({ state, lines }: Chart, level: Level | null): string {
   if (level === null) return 'The chart says who should hold which lines; you hold them all.';
-  // Levels may name lines that the chart has no more.
+  // Levels may name lines that the chart no longer has.
   const held = lines.filter((line) => {
     const own = levelOf(state, line);
     return own !== null && own <= level;
@@ -72,8 +83,11 @@ function sharingWords({ shared, lines }: Chart): string {
   return `${alike} of ${lines.length} lines have a number within 0.1 of the other table’s, at every speed: known there, known here. Of the other ${lines.length - alike}, what you know there with another number comes back to be learned for this table.`;
 }
 
-/** Removing a chart from the device, asked twice. */
-export function RemoveChart({ model }: { readonly model: Model }) {
+/** Removes the chart in use from the device, after a second question. */
+export function RemoveChart(props: {
+  readonly model: Pick<Model, 'chart' | 'charts' | 'removeChart'>;
+}) {
+  const { model } = props;
   const { id, name } = model.chart.value.document;
   const [asked, setAsked] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
@@ -81,7 +95,7 @@ export function RemoveChart({ model }: { readonly model: Model }) {
   const remove = (): void => {
     setAsked(false);
     model.removeChart(id).then(
-      (kept) => setProblem(kept.ok ? null : kept.say),
+      (removed) => setProblem(removed.ok ? null : removed.say),
       (error: unknown) => setProblem(notSaved(error)),
     );
   };
