@@ -1,29 +1,29 @@
 /**
- * What explains the evening's shots: the chart as it is, one correction, or a table in another
- * condition. They are judged by AICc on the same shots, with the scale of the errors that of the
- * better fit, so that −2 log likelihood is twice the disagreement (shot-noise.ts). A condition counts
- * as three parameters, though its weak guess leaves it somewhat less. Clearly better is 4 less: beyond
- * that there is "considerably less" support (Burnham & Anderson 2002, 2.6; from memory).
+ * Decides what accounts for the evening's shots: the chart as it is, one correction, or a table in
+ * another condition. They are compared by AICc on the same shots, with the error scale of the better
+ * fit. A condition counts as three parameters, though its weak prior leaves it somewhat less freedom.
+ * Clearly better means less by 4: beyond that there is "considerably less" support (Burnham & Anderson
+ * 2002, 2.6; from memory).
  */
 
 import type { Chart } from '../charts/index.ts';
-import type { TableShot } from './arrival.ts';
 import { type ConditionAnswer, type ConditionFit, conditionOf } from './condition-fit.ts';
 import { KNOBS } from './condition-knobs.ts';
 import { correctionOf, readingsOf, type Tonight } from './correction.ts';
 import { expectedOf } from './correction-fit.ts';
-import { disagreement, type Seen } from './noise.ts';
+import { aicc, disagreement, type Observation } from './noise.ts';
 import type { Reading } from './reading.ts';
+import type { TableShot } from './shot.ts';
 
 /**
- * `table`: no one correction will do, the condition does. `both`: either will. `correction`: no
- * condition explains what the correction does (said, or too large to be). `chart`: as far as the shots
- * tell, the table is the chart's. `untold`: there is no condition to judge.
+ * `table`: the condition explains the shots, and no correction does. `both`: either does.
+ * `correction`: a correction does, even if it is too large to recommend, and no condition. `chart`: as
+ * far as the shots tell, the table is the chart's. `unknown`: there is no condition to compare.
  */
-export const ACCOUNTS = ['untold', 'chart', 'correction', 'both', 'table'] as const;
+export const ACCOUNTS = ['unknown', 'chart', 'correction', 'both', 'table'] as const;
 export type Account = (typeof ACCOUNTS)[number];
 
-export interface Judged {
+export interface Assessment {
   readonly tonight: Tonight;
   readonly condition: ConditionAnswer;
   readonly account: Account;
@@ -31,45 +31,42 @@ export interface Judged {
 
 const CLEARLY = 4;
 
-export function judged(chart: Chart, shots: readonly TableShot[]): Judged {
+export function assess(chart: Chart, shots: readonly TableShot[]): Assessment {
   const tonight = correctionOf(chart, shots);
   const condition = conditionOf(chart, shots);
   const account = condition.ok
     ? accountOf(readingsOf(chart, shots).readings, tonight, condition.fit)
-    : 'untold';
+    : 'unknown';
   return { tonight, condition, account };
 }
 
-/** @param readings those of the fit's shots, in their order */
+/** @param readings of the fit's shots, in their order */
 function accountOf(readings: readonly Reading[], tonight: Tonight, fit: ConditionFit): Account {
-  const scale = Math.min(tonight.scale, fit.scale);
-  const seen = readings.map((reading) => reading.seen);
-  const score = (shots: readonly Seen[], expected: readonly number[], k: number) =>
-    aicc(sumOf(shots, expected, scale), k, shots.length);
-  const asIs = score(seen, [], 0);
   const corrects = tonight.why === null || tonight.why === 'too large';
-  const corrected = corrects
-    ? score(
-        seen,
-        readings.map((reading) => expectedOf(reading, tonight.amounts)),
-        tonight.amounts.length,
-      )
-    : Number.POSITIVE_INFINITY;
-  const onTable = score(
-    seen.map((one) => ({ ...one, middle: 0 })),
-    fit.shots.map(({ error }) => error),
-    KNOBS.length,
-  );
-  const without = corrects ? 'correction' : 'chart';
-  if (!fit.differs || onTable > asIs - CLEARLY || corrected <= onTable - CLEARLY) return without;
-  if (onTable <= corrected - CLEARLY) return 'table';
+  const { asIs, corrected, onTable } = scoresOf(readings, tonight, fit);
+  const withCorrection = corrects ? corrected : Number.POSITIVE_INFINITY;
+  const isTable = fit.differs && onTable <= asIs - CLEARLY && withCorrection > onTable - CLEARLY;
+  if (!isTable) return corrects ? 'correction' : 'chart';
+  if (onTable <= withCorrection - CLEARLY) return 'table';
   return tonight.why === null ? 'both' : 'table';
 }
 
-function sumOf(seen: readonly Seen[], expected: readonly number[], scale: number): number {
-  return seen.reduce((sum, one, n) => sum + disagreement(one, expected[n] ?? 0, scale), 0);
+/** AICc of the chart as it is, with the correction, and on the fitted table. */
+function scoresOf(readings: readonly Reading[], { amounts, scale }: Tonight, fit: ConditionFit) {
+  const least = Math.min(scale, fit.scale);
+  const seen = readings.map((reading) => reading.seen);
+  const score = (shots: readonly Observation[], expected: readonly number[], k: number) =>
+    aicc(sumOf(shots, expected, least), k, shots.length);
+  const corrected = readings.map((reading) => expectedOf(reading, amounts));
+  const errors = fit.shots.map(({ error }) => error);
+  const centered = seen.map((one) => ({ ...one, middle: 0 }));
+  return {
+    asIs: score(seen, [], 0),
+    corrected: score(seen, corrected, amounts.length),
+    onTable: score(centered, errors, KNOBS.length),
+  };
 }
 
-function aicc(far: number, k: number, n: number): number {
-  return 2 * far + 2 * k + (2 * k * (k + 1)) / (n - k - 1);
+function sumOf(seen: readonly Observation[], expected: readonly number[], scale: number): number {
+  return seen.reduce((sum, one, n) => sum + disagreement(one, expected[n] ?? 0, scale), 0);
 }

@@ -1,50 +1,51 @@
 /**
- * The table's condition from test shots: robust nonlinear least squares in the knobs of
- * condition-knobs.ts, with the chart's condition as a weak guess (each knob 0 ± 1). What is made small
- * is the disagreement of every shot (shot-noise.ts) with the table that is tried, in diamonds of aim,
- * and half the square of the knobs.
+ * Fits the table's condition to test shots: robust nonlinear least squares in the knobs of
+ * condition-knobs.ts, with the chart's condition as a weak prior (each knob 0 ± 1). It minimizes the
+ * disagreement of all shots (noise.ts) with a table, in diamonds of aim, plus half the square of the
+ * knobs.
  */
 
 import type { Chart } from '../charts/index.ts';
 import type { Condition, Setting } from '../table/index.ts';
-import { leftAt, type TableShot } from './arrival.ts';
-import { covarianceAt, errorsAt, hillOf } from './condition-hill.ts';
+import { residualAt } from './arrival.ts';
+import { costOf, covarianceAt, errorsAt } from './condition-cost.ts';
 import { KNOBS, type Knob, SPREADS, turned, turnedTable } from './condition-knobs.ts';
 import { descend } from './descent.ts';
 import { type LineSlope, lineSlopes, numberError } from './line-slopes.ts';
-import { beyond, type Seen, scaleOf, weightOf } from './noise.ts';
+import { beyond, type Observation, scaleOf, weightOf } from './noise.ts';
 import { type Reading, readOn } from './reading.ts';
+import type { TableShot } from './shot.ts';
 import { dot, inverse, type Matrix, times, type Vector } from './small-matrix.ts';
 
-/** Why no condition is given. */
-export const NO_CONDITION = ['too few shots', 'too few patterns', 'too little told'] as const;
+/** Why there is no condition. */
+export const NO_CONDITION = ['too few shots', 'too few patterns', 'too uncertain'] as const;
 export type NoCondition = (typeof NO_CONDITION)[number];
 
 /** A shot against the chart's table, and against the fitted one. */
 export interface FittedShot {
   readonly shot: TableShot;
-  /** Seen less expected, diamonds along the rail; of a made shot, what is beyond the opening. */
+  /** Seen less expected, diamonds along the rail; for a made shot, how far beyond the opening. */
   readonly before: number | null;
   readonly after: number | null;
-  /** How far its number is from where the fitted table has it, diamonds of aim (condition-hill.ts). */
+  /** How far its number is from the fitted table's, diamonds of aim (`errorsAt`). */
   readonly error: number;
-  /** What it asks for beyond the fitted table, diamonds of aim; 0 if that is made. */
-  readonly left: number;
-  /** The part of its pull that it keeps, 0–1. */
+  /** The correction it asks for beyond the fit, diamonds of aim; 0 if the fit makes the shot. */
+  readonly residual: number;
+  /** The part of its pull that the shot keeps, 0–1. */
   readonly weight: number;
 }
 
 export interface ConditionFit {
   readonly condition: Condition;
-  /** Standard errors: of the speeds as a part of them. */
+  /** Standard errors; that of the speed is relative. */
   readonly errors: Readonly<Record<Knob, number>>;
-  /** Root mean square over the chart's lines of the standard error of a number, diamonds. */
+  /** Root mean square of the standard errors of the chart's numbers, diamonds. */
   readonly numberError: number;
   readonly iterations: number;
-  /** Errors are so many times the coarseness with which numbers and arrivals are told; ≥ 1. */
+  /** How many times larger the errors are than the coarseness of what people see; ≥ 1. */
   readonly scale: number;
   readonly shots: readonly FittedShot[];
-  /** Is it another condition than the chart's, at 90 %. */
+  /** Whether it differs from the chart's condition, at 90 %. */
   readonly differs: boolean;
   /** Of the knobs, in their spreads. */
   readonly covariance: Matrix;
@@ -57,10 +58,10 @@ export type ConditionAnswer =
 const FEWEST = 8;
 const FEWEST_PATTERNS = 2;
 /**
- * A fit is given when the numbers that follow from it are known to this, diamonds: what a number is
- * printed to. One correction for all is the better advice before.
+ * A fit counts once its numbers have at most this standard error, diamonds: the printed step. Before
+ * that, one correction for all numbers is the better advice.
  */
-const TOLD = 0.1;
+const MOST_ERROR = 0.1;
 const ROUNDS = 5;
 /** The 90 % point of χ² with three degrees of freedom (printed tables, from memory). */
 const CHI_SQUARED = 6.251;
@@ -73,30 +74,23 @@ export function conditionOf(chart: Chart, shots: readonly TableShot[]): Conditio
     return { ok: false, why: 'too few patterns' };
   }
   const fit = fitCondition(chart.setting, readings, lineSlopes(chart, ['medium']));
-  return fit && fit.numberError <= TOLD ? { ok: true, fit } : { ok: false, why: 'too little told' };
+  return fit && fit.numberError <= MOST_ERROR
+    ? { ok: true, fit }
+    : { ok: false, why: 'too uncertain' };
 }
 
-/** @returns null if a shot is lost on the chart's own table */
+/** @returns null if a ball does not arrive on the chart's own table */
 export function fitCondition(
   setting: Setting,
   readings: readonly Reading[],
   lines: readonly LineSlope[],
 ): ConditionFit | null {
-  const seen = readings.map((reading): Seen => ({ ...reading.seen, middle: 0 }));
-  let at = NONE;
-  let scale = 1;
-  let iterations = 0;
-  for (let round = 0; round < ROUNDS; round++) {
-    const found = descend(hillOf(setting, readings, seen, scale), at);
-    const errors = found && errorsAt(setting, readings, found.at);
-    if (!found || !errors) return null;
-    iterations += found.iterations;
-    at = found.at;
-    scale = scaleOf(seen, errors, KNOBS.length);
-  }
+  const seen = readings.map((reading): Observation => ({ ...reading.seen, middle: 0 }));
+  const best = bestKnobs(setting, readings, seen);
+  if (!best) return null;
+  const { at, errors, scale, iterations } = best;
   const covariance = covarianceAt(setting, readings, seen, at, scale);
-  const errors = errorsAt(setting, readings, at);
-  if (!covariance || !errors) return null;
+  if (!covariance) return null;
   const fitted = turnedTable(setting, at);
   return {
     condition: turned(setting.condition, at),
@@ -106,18 +100,39 @@ export function fitCondition(
     scale,
     differs: distance(at, covariance) > CHI_SQUARED,
     covariance,
-    shots: readings.map(({ shot, played }, n) => ({
-      shot,
-      before: leftAt(setting, played, shot.miss),
-      after: leftAt(fitted, played, shot.miss),
-      error: errors[n] ?? 0,
-      left: beyond(seen[n] as Seen, errors[n] ?? 0),
-      weight: weightOf(seen[n] as Seen, errors[n] ?? 0, scale),
-    })),
+    shots: readings.map(({ shot, played }, n) => {
+      const [one, error] = [seen[n] as Observation, errors[n] ?? 0];
+      return {
+        shot,
+        before: residualAt(setting, played, shot.miss),
+        after: residualAt(fitted, played, shot.miss),
+        error,
+        residual: beyond(one, error),
+        weight: weightOf(one, error, scale),
+      };
+    }),
   };
 }
 
-/** Squared, in standard errors: atᵀ C⁻¹ at. */
+/** The fit needs the scale of the errors, and the scale needs the fit: alternates between them. */
+function bestKnobs(setting: Setting, readings: readonly Reading[], seen: readonly Observation[]) {
+  let at = NONE;
+  let errors: Vector = [];
+  let scale = 1;
+  let iterations = 0;
+  for (let round = 0; round < ROUNDS; round++) {
+    const minimum = descend(costOf(setting, readings, seen, scale), at);
+    const left = minimum && errorsAt(setting, readings, minimum.at);
+    if (!minimum || !left) return null;
+    iterations += minimum.iterations;
+    at = minimum.at;
+    errors = left;
+    scale = scaleOf(seen, errors, KNOBS.length);
+  }
+  return { at, errors, scale, iterations };
+}
+
+/** From the chart's condition, in standard errors squared: atᵀ C⁻¹ at. */
 function distance(at: Vector, covariance: Matrix): number {
   const inverted = inverse(covariance);
   return inverted ? dot(at, times(inverted, at)) : 0;

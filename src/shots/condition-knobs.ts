@@ -1,22 +1,22 @@
 /**
- * A table's condition told by three numbers, each in spreads of what is likely: 0 is the chart's
- * condition. They are what moves numbers most and by which tables differ most; what the cloth does to
- * a sliding ball is much the same as a change of all speeds, and cannot be told from it.
+ * A table's condition as three knobs, each in likely spreads: 0 is the chart's condition. These three
+ * move numbers most and differ most between tables. The sliding friction of the cloth acts much like a
+ * change of all speeds, and shots cannot separate the two.
  */
 
 import type { Condition, Setting } from '../table/index.ts';
-import type { Try } from './arrival.ts';
-import { besideMark, type Mark } from './reading.ts';
+import { besideMark, type Mark } from './mark.ts';
+import type { PlannedShot } from './shot.ts';
 import type { Vector } from './small-matrix.ts';
 
 export const KNOBS = ['restitution', 'noseFriction', 'speed'] as const;
 export type Knob = (typeof KNOBS)[number];
 
 /**
- * How far a table is likely to be from the chart's, one standard deviation. Restitution: our presets,
- * 0.76–0.9, have 0.06; friction at the nose: theirs, 0.12–0.18, 0.03; speed: that of the named speeds
- * next to "medium" is some 20–30 % away (5, 7, 8 mph: Alciatore, physics FAQ), and half of that is no
- * longer the same name. Weak: eight shots outweigh it.
+ * How far a table is likely to be from the chart's, one standard deviation. Restitution: 0.06, that of
+ * our presets, 0.76–0.9. Nose friction: 0.03, that of our presets, 0.12–0.18. Speed: the named speeds
+ * next to "medium" are 20–30 % away (5, 7, 8 mph: Alciatore, physics FAQ), and at half of that the name
+ * changes. A weak prior: eight shots outweigh it.
  */
 export const SPREADS: Readonly<Record<Knob, number>> = {
   restitution: 0.06,
@@ -24,13 +24,13 @@ export const SPREADS: Readonly<Record<Knob, number>> = {
   speed: 0.12,
 };
 
-/** Those of a stored condition (condition-schema.ts). */
+/** As for a stored condition (condition-schema.ts). */
 const LIMITS = { restitution: [0.5, 1], noseFriction: [0, 0.25], speed: [0.5, 10] } as const;
 
-/** Spreads to either side by which a slope is told: small against what they stand for. */
+/** Spreads to either side for a difference quotient. */
 const BESIDE = 0.1;
 
-/** @param knobs spreads away from the condition */
+/** @param knobs in spreads from the condition */
 export function turned(condition: Condition, knobs: Vector): Condition {
   const [restitution = 0, noseFriction = 0, speed = 0] = knobs;
   const faster = Math.exp(SPREADS.speed * speed);
@@ -43,7 +43,7 @@ export function turned(condition: Condition, knobs: Vector): Condition {
   };
 }
 
-/** The nearest knobs whose condition can be stored. */
+/** The nearest knobs whose condition is within the limits. */
 export function withinLimits(condition: Condition, knobs: Vector): Vector {
   const { soft, firm } = condition.speeds;
   const straight = (knob: 'restitution' | 'noseFriction') =>
@@ -64,8 +64,16 @@ export function turnedTable(setting: Setting, knobs: Vector): Setting {
   return { ...setting, condition: turned(setting.condition, knobs) };
 }
 
-/** How far a path passes beside a mark, metres, for a spread of each knob; null if it is lost. */
-export function slopesOf(setting: Setting, at: Vector, played: Try, mark: Mark): Vector | null {
+/**
+ * How far a path moves across a mark, meters, for a spread of each knob; null if the ball does not get
+ * there.
+ */
+export function slopesOf(
+  setting: Setting,
+  at: Vector,
+  played: PlannedShot,
+  mark: Mark,
+): Vector | null {
   const slopes: number[] = [];
   for (const [n] of KNOBS.entries()) {
     const beside = (by: number) => {

@@ -1,22 +1,28 @@
-/** Tonight's correction, done to a printed number as it is done in the head. */
+/** Applies tonight's correction to a printed number, as players do it in their head. */
 
-import type { PatternId } from '../charts/index.ts';
-import { type Decimal, plus, roundTo, toDecimal, toNumber } from '../charts/index.ts';
+import {
+  type Decimal,
+  type PatternId,
+  plus,
+  roundTo,
+  toDecimal,
+  toNumber,
+} from '../charts/index.ts';
 import type { Correction } from './correction-choice.ts';
 import { groupOfPattern } from './correction-fit.ts';
 
-/** Numbers that were multiplied are called to this. */
-const CALLED = toDecimal(0.05);
+/** Multiplied numbers are rounded to this. */
+const ROUNDED_TO = toDecimal(0.05);
 
-/** The number to call tonight; the printed one itself if nothing is said of it. */
+/** The number to call tonight; the printed number if no correction applies to it. */
 export function correctedNumber(
-  say: readonly Correction[],
+  corrections: readonly Correction[],
   pattern: PatternId,
   printed: Decimal,
 ): Decimal {
-  return say.reduce((number, correction) => {
+  return corrections.reduce((number, correction) => {
     if (correction.kind === 'factor') {
-      return roundTo(toNumber(number) * toNumber(correction.times), CALLED);
+      return roundTo(toNumber(number) * toNumber(correction.times), ROUNDED_TO);
     }
     const { group, add } = correction;
     return group === 'all' || group === groupOfPattern(pattern) ? plus(number, add) : number;

@@ -1,36 +1,36 @@
 /**
- * What is said of the corrections that could be fitted.
+ * Chooses among the corrections that can be fitted.
  *
- * One is put forward only if each of its amounts is beyond its two-sided 90 % interval, and judged as
- * it would be said, rounded: by AICc, with the scale of the errors that of the best fit, so that
- * −2 log likelihood is twice the disagreement (shot-noise.ts). Of those within 2 of the best, between
- * which there is "substantial support" for either (Burnham & Anderson 2002, 2.6; from memory), the one
- * that is easiest to carry is said.
+ * A correction is a candidate only if the two-sided 90 % interval of each of its amounts excludes 0. It
+ * is judged rounded, as the player hears it, by AICc with the error scale of the best fit. Of those
+ * within 2 of the best, which all have "substantial support" (Burnham & Anderson 2002, 2.6; from
+ * memory), the easiest to apply in the head wins.
  */
 
 import { type Decimal, plus, roundTo, toDecimal, toNumber } from '../charts/index.ts';
-import type { TableShot } from './arrival.ts';
 import {
   type AmountOf,
-  type Block,
   expectedOf,
   type Fit,
+  type FittedAmount,
   KINDS,
   type NumberGroup,
 } from './correction-fit.ts';
 import type { Estimate } from './fit.ts';
-import { beyond, disagreement } from './noise.ts';
+import { aicc, beyond, disagreement } from './noise.ts';
 import type { Reading } from './reading.ts';
+import type { TableShot } from './shot.ts';
 import { t95 } from './student-t.ts';
 
-/** Numbers are through the sight: add to each of the group, or take each so many times. */
+/** For numbers through the sight: add to each of a group, or multiply all. */
 export type Correction =
   | { readonly kind: 'offset'; readonly group: NumberGroup; readonly add: Decimal }
   | { readonly kind: 'factor'; readonly times: Decimal };
 
 /**
- * Why there is nothing to say. `all made`: as the printed numbers would have been too. `too small`:
- * surely less than what is said at all. `too large`: more than tables differ, so something is amiss.
+ * Why there is no correction. `all made`: the printed numbers would have made all shots, too. `too
+ * small`: certainly below the smallest correction. `too large`: more than tables differ, so something
+ * else is wrong.
  */
 export const NO_CORRECTION = [
   'no shots',
@@ -42,34 +42,39 @@ export const NO_CORRECTION = [
 ] as const;
 export type NoCorrection = (typeof NO_CORRECTION)[number];
 
-/** An amount as fitted, unrounded: diamonds, or by how much a factor is more than 1. */
+/** A fitted amount, unrounded: diamonds, or a factor minus 1. */
 export interface Amount extends Estimate {
   readonly of: AmountOf;
   /** 90 %, two-sided. */
   readonly interval: readonly [number, number];
 }
 
-/** Fewer than this do not tell their own spread. */
+/** Fewer shots do not show their own spread. */
 const FEWEST = 3;
-/** What is said is rounded to this: diamonds, or parts of a number. */
-const SAID = toDecimal(0.05);
+/** Corrections are rounded to this: diamonds, or parts of a number. */
+export const CORRECTION_STEP = toDecimal(0.05);
 /**
- * More than this is no table's doing but another line, speed or way of counting: diamonds, and what a
- * number is taken times. Common practice, no source.
+ * More than this does not come from the table but from another line, speed or way of counting:
+ * diamonds, and factors. Common practice, no source.
  */
 const MOST = 0.5;
 const MOST_TIMES = [0.8, 1.25] as const;
-/** Rounding of a sum of tenths is no difference. */
+/** Sums of tenths are rounded to less than this. */
 const HAIR = 1e-9;
-/** AICc within which two corrections explain the shots about as well. */
+/** Corrections within this AICc explain the shots about equally well. */
 const AS_GOOD = 2;
+
 export interface Choice {
-  /** What is said, or shown as what would be. */
+  /** The correction, or the fit to show instead. */
   readonly fit: Fit;
   readonly why: NoCorrection | null;
 }
 
-export function choice(
+/**
+ * @param plain the plainest fit, shown if there is no correction
+ * @param asPrinted whether a shot was aimed at the printed number
+ */
+export function chooseFit(
   readings: readonly Reading[],
   fits: readonly Fit[],
   plain: Fit,
@@ -81,26 +86,22 @@ export function choice(
   const sure = fits.filter((fit) =>
     intervalsOf(readings, fit).every(([low, high]) => low > 0 || high < 0),
   );
-  const best = easiest(
-    readings,
-    fits,
-    sure.filter((fit) => saidOf(fit).length > 0),
-  );
-  if (best) return { fit: best, why: best.blocks.some(tooLarge) ? 'too large' : null };
-  const small = intervalsOf(readings, plain).every(
-    ([low, high]) => low >= -toNumber(SAID) && high <= toNumber(SAID),
-  );
+  const candidates = sure.filter((fit) => correctionsOf(fit).length > 0);
+  const best = easiest(readings, fits, candidates);
+  if (best) return { fit: best, why: best.amounts.some(tooLarge) ? 'too large' : null };
+  const step = toNumber(CORRECTION_STEP);
+  const small = intervalsOf(readings, plain).every(([low, high]) => low >= -step && high <= step);
   return nothing(small ? 'too small' : 'not significant');
 }
 
-/** Of those that explain the shots about as well as the best, the one that is easiest to carry. */
+/** The easiest of the candidates that explain the shots about as well as the best. */
 function easiest(
   readings: readonly Reading[],
   fits: readonly Fit[],
-  sayable: readonly Fit[],
+  candidates: readonly Fit[],
 ): Fit | undefined {
   const scale = Math.min(...fits.map((fit) => fit.scale));
-  const ranked = sayable
+  const ranked = candidates
     .map((fit) => ({ fit, score: scoreOf(readings, fit, scale) }))
     .sort((a, b) => a.score - b.score);
   const least = ranked[0]?.score ?? 0;
@@ -109,41 +110,44 @@ function easiest(
     .sort((a, b) => KINDS.indexOf(a.fit.kind) - KINDS.indexOf(b.fit.kind))[0]?.fit;
 }
 
-/** Made, and with the printed number, or its window holds that one too. */
+/** Whether the shot was made with the printed number, or its window contains that number. */
 function madeAsPrinted({ shot, seen }: Reading, asPrinted: (shot: TableShot) => boolean): boolean {
   return shot.miss === null && (asPrinted(shot) || beyond(seen, 0) === 0);
 }
 
-function intervalsOf(readings: readonly Reading[], { blocks }: Fit) {
-  return blocks.map((block) => amountOf(block, readings.length - blocks.length).interval);
+function intervalsOf(readings: readonly Reading[], { amounts }: Fit) {
+  return amounts.map((one) => amountOf(one, readings.length - amounts.length).interval);
 }
 
-function tooLarge({ of, value }: Block): boolean {
-  const said = toNumber(roundTo(value, SAID));
-  if (of !== 'factor') return Math.abs(said) > MOST + HAIR;
+function tooLarge({ of, value }: FittedAmount): boolean {
+  const rounded = toNumber(roundTo(value, CORRECTION_STEP));
+  if (of !== 'factor') return Math.abs(rounded) > MOST + HAIR;
   const [least, most] = MOST_TIMES;
-  return 1 + said < least - HAIR || 1 + said > most + HAIR;
+  return 1 + rounded < least - HAIR || 1 + rounded > most + HAIR;
 }
 
-/** AICc of what would be said. */
-function scoreOf(readings: readonly Reading[], fit: Fit, scale: number): number {
-  const said = fit.blocks.map(({ of, value }) => ({ of, value: toNumber(roundTo(value, SAID)) }));
-  const far = readings.reduce(
-    (sum, reading) => sum + disagreement(reading.seen, expectedOf(reading, said), scale),
+/** AICc of the rounded correction. */
+function scoreOf(readings: readonly Reading[], { amounts }: Fit, scale: number): number {
+  const rounded = amounts.map(({ of, value }) => ({
+    of,
+    value: toNumber(roundTo(value, CORRECTION_STEP)),
+  }));
+  const sum = readings.reduce(
+    (far, reading) => far + disagreement(reading.seen, expectedOf(reading, rounded), scale),
     0,
   );
-  const k = fit.blocks.length;
-  return 2 * far + 2 * k + (2 * k * (k + 1)) / (readings.length - k - 1);
+  return aicc(sum, amounts.length, readings.length);
 }
 
-export function amountOf({ of, value, standardError }: Block, freedom: number): Amount {
+export function amountOf({ of, value, standardError }: FittedAmount, freedom: number): Amount {
   const far = freedom >= 1 ? t95(freedom) * standardError : Number.POSITIVE_INFINITY;
   return { of, value, standardError, interval: [value - far, value + far] };
 }
 
-export function saidOf({ blocks }: Fit): readonly Correction[] {
-  return blocks.flatMap(({ of, value }): readonly Correction[] => {
-    const add = roundTo(value, SAID);
+/** A fit's corrections, rounded; without those that round to 0. */
+export function correctionsOf({ amounts }: Fit): readonly Correction[] {
+  return amounts.flatMap(({ of, value }): readonly Correction[] => {
+    const add = roundTo(value, CORRECTION_STEP);
     if (add === 0) return [];
     if (of === 'factor') return [{ kind: 'factor', times: plus(toDecimal(1), add) }];
     return [{ kind: 'offset', group: of, add }];

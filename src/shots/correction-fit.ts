@@ -1,44 +1,42 @@
-/** What can be fitted to test shots: an amount to add to all numbers or to a group's, or a factor. */
+/** Fits corrections to test shots: an amount to add to all numbers or to a group's, or a factor. */
 
-import type { PatternId } from '../charts/index.ts';
-import { patternOf } from '../charts/index.ts';
+import { type PatternId, patternOf } from '../charts/index.ts';
 import { isLongRail } from '../table/index.ts';
 import { type Estimate, estimate, mostLikely, type Term } from './fit.ts';
 import { scaleOf } from './noise.ts';
 import type { Reading } from './reading.ts';
 
-/** By the rail of the first cushion: the foot rail's numbers, the long rail's, or all. */
+/** Numbers by the rail of their first cushion, short or long, or all numbers. */
 export type NumberGroup = 'all' | 'short-rail' | 'long-rail';
 
-/** What an amount is of. */
+/** What an amount applies to. */
 export type AmountOf = NumberGroup | 'factor';
 
-/** What can be fitted, from the easiest to carry in the head to the hardest. */
+/** Kinds of corrections, from the easiest to apply in the head to the hardest. */
 export const KINDS = ['all', 'one group', 'factor', 'both groups'] as const;
 type Kind = (typeof KINDS)[number];
 
-/** A group with fewer shots is not fitted by itself. */
+/** A group with fewer shots is not fitted alone. */
 const FEWEST_OF_GROUP = 2;
-/** Diamonds between two numbers that tell a factor from an amount. Common practice, no source. */
+/** Numbers this far apart separate a factor from an amount, diamonds. Common practice, no source. */
 const APART = 0.5;
 const ROUNDS = 8;
 
-/** An amount and the shots that tell it. */
-export interface Block extends Estimate {
+export interface FittedAmount extends Estimate {
   readonly of: AmountOf;
 }
 
 export interface Fit {
   readonly kind: Kind;
-  readonly blocks: readonly Block[];
+  readonly amounts: readonly FittedAmount[];
   readonly scale: number;
 }
 
-/** All that can be fitted to the shots, the plainest first; of numbers that nobody tried, nothing. */
+/** Everything that can be fitted to the shots, the plainest first; nothing for groups without shots. */
 export function fitsOf(readings: readonly Reading[]): readonly Fit[] {
   if (readings.length === 0) return [];
   const group = groupOf(readings[0] as Reading);
-  const factor = tellFactor(readings) ? [fitOf('factor', readings, ['factor'])] : [];
+  const factor = separateFactor(readings) ? [fitOf('factor', readings, ['factor'])] : [];
   if (readings.every((reading) => groupOf(reading) === group)) {
     return [fitOf('one group', readings, [group]), ...factor];
   }
@@ -53,8 +51,8 @@ export function fitsOf(readings: readonly Reading[]): readonly Fit[] {
   ];
 }
 
-/** From one number, or from like ones, a factor cannot be told from an amount to add. */
-function tellFactor(readings: readonly Reading[]): boolean {
+/** Whether the numbers are different enough to separate a factor from an amount to add. */
+function separateFactor(readings: readonly Reading[]): boolean {
   return readings.some(({ shot: a }) =>
     readings.some(
       ({ shot: b }) =>
@@ -63,22 +61,19 @@ function tellFactor(readings: readonly Reading[]): boolean {
   );
 }
 
-/** The scale needs the amounts and the amounts the scale: in turn, until neither moves. */
+/** The scale needs the amounts, and the amounts need the scale: alternates until neither moves. */
 function fitOf(kind: Kind, readings: readonly Reading[], of: readonly AmountOf[]): Fit {
   const seen = readings.map((reading) => reading.seen);
-  const blocks = of.map((one) => ({ of: one, terms: termsOf(readings, one) }));
+  const parts = of.map((one) => ({ of: one, terms: termsOf(readings, one) }));
   let scale = 1;
   for (let round = 0; round < ROUNDS; round++) {
-    const values = blocks.map((block) => ({
-      of: block.of,
-      value: mostLikely(block.terms, scale),
-    }));
+    const values = parts.map((part) => ({ of: part.of, value: mostLikely(part.terms, scale) }));
     const expected = readings.map((reading) => expectedOf(reading, values));
-    scale = scaleOf(seen, expected, blocks.length);
+    scale = scaleOf(seen, expected, parts.length);
   }
   return {
     kind,
-    blocks: blocks.map((block) => ({ of: block.of, ...estimate(block.terms, scale) })),
+    amounts: parts.map((part) => ({ of: part.of, ...estimate(part.terms, scale) })),
     scale,
   };
 }
@@ -89,12 +84,12 @@ function termsOf(readings: readonly Reading[], of: AmountOf): readonly Term[] {
     .map((reading) => ({ seen: reading.seen, times: timesOf(reading, of) }));
 }
 
-/** A factor is told as what it is more than 1, so that nothing to correct is 0 for all. */
+/** A factor counts from 1, so that 0 means no correction for all kinds. */
 function timesOf({ shot, seen }: Reading, of: AmountOf): number {
   return of === 'factor' ? shot.aim - seen.middle : 1;
 }
 
-/** What a shot should ask for, by the amounts. */
+/** The correction that a shot should ask for if the amounts were true. */
 export function expectedOf(
   reading: Reading,
   amounts: readonly { readonly of: AmountOf; readonly value: number }[],
@@ -109,7 +104,7 @@ function groupOf({ shot }: Reading): 'short-rail' | 'long-rail' {
   return groupOfPattern(shot.pattern);
 }
 
-/** The group of a pattern's numbers: by its first cushion. */
+/** The group of a pattern's numbers, by its first cushion. */
 export function groupOfPattern(pattern: PatternId): 'short-rail' | 'long-rail' {
   return isLongRail(patternOf(pattern).cushions[0]) ? 'long-rail' : 'short-rail';
 }

@@ -1,57 +1,56 @@
 /**
- * One correction for tonight's table: what to do to the chart's numbers, from test shots, so that it
- * can be carried in the head. Nothing, one amount for all numbers, one for those of a short or of a
- * long first rail, or one factor; correction-choice.ts decides which.
+ * One correction of the chart's numbers for tonight's table, from test shots, simple enough to apply in
+ * the head: none, one amount for all numbers, one for numbers of a short or a long first rail, or one
+ * factor. correction-choice.ts decides which.
  */
 
-import type { Chart } from '../charts/index.ts';
-import { patternOf, toDecimal, toNumber } from '../charts/index.ts';
+import { type Chart, patternOf, toDecimal, toNumber } from '../charts/index.ts';
 import { aimNamed } from '../table/index.ts';
-import type { TableShot } from './arrival.ts';
 import {
   type Amount,
   amountOf,
   type Correction,
-  choice,
+  chooseFit,
+  correctionsOf,
   type NoCorrection,
-  saidOf,
 } from './correction-choice.ts';
 import { expectedOf, type Fit, fitsOf } from './correction-fit.ts';
 import { beyond, weightOf } from './noise.ts';
 import { type Reading, readOn } from './reading.ts';
+import type { TableShot } from './shot.ts';
 
 /** A shot in the fit. */
 export interface JudgedShot {
   readonly shot: TableShot;
-  /** The correction it asks for by itself, less what is fitted, diamonds of aim; 0 if that is made. */
-  readonly left: number;
-  /** The part of its pull that it keeps, 0–1: 1 if it agrees, little if it is far off. */
+  /** The correction it asks for beyond the fit, diamonds of aim; 0 if the fit makes the shot. */
+  readonly residual: number;
+  /** The part of its pull that the shot keeps, 0–1: 1 if it agrees, near 0 if it is far off. */
   readonly weight: number;
 }
 
 export interface Tonight {
-  /** One correction, or one for each group; none if there is nothing to say. */
-  readonly say: readonly Correction[];
+  /** One correction, or one for each group; empty if there is none. */
+  readonly corrections: readonly Correction[];
   readonly why: NoCorrection | null;
-  /** What is said, or would be, as fitted; empty without a shot that says something. */
+  /** The fitted amounts of the correction, or of the plainest fit; empty without a usable shot. */
   readonly amounts: readonly Amount[];
-  /** Errors are so many times the coarseness with which numbers and arrivals are told; ≥ 1. */
+  /** How many times larger the errors are than the coarseness of what people see; ≥ 1. */
   readonly scale: number;
   readonly shots: readonly JudgedShot[];
-  /** Shots that on the chart's table do not get where they were seen: they are left out. */
+  /** Shots that cannot arrive where they were seen on the chart's table. */
   readonly leftOut: readonly TableShot[];
 }
 
-/** Below this part of its pull a shot is one that the fit sets little store by. */
+/** The fit doubts a shot that keeps less than this part of its pull. */
 export const DOUBTED = 0.5;
 
-/** What to do to the chart's numbers: its measured ones too, whose table is the one they were measured on. */
+/** The correction of the chart's numbers, measured ones included. */
 export function correctionOf(chart: Chart, shots: readonly TableShot[]): Tonight {
   const { readings, leftOut } = readingsOf(chart, shots);
   return { ...correctionFrom(readings, (shot) => aimedAsPrinted(chart, shot)), leftOut };
 }
 
-/** What the shots ask of the chart's numbers, and those that could not have got where they were seen. */
+/** Reads the shots against the chart; `leftOut` are those that cannot arrive where they were seen. */
 export function readingsOf(chart: Chart, shots: readonly TableShot[]) {
   const readings: Reading[] = [];
   const leftOut: TableShot[] = [];
@@ -63,7 +62,7 @@ export function readingsOf(chart: Chart, shots: readonly TableShot[]) {
   return { readings, leftOut } as const;
 }
 
-/** To half the chart's printed step. */
+/** Whether the aim is within half a printed step of the printed number. */
 function aimedAsPrinted({ setting, naming, lines, document }: Chart, shot: TableShot): boolean {
   const start = toDecimal(shot.start);
   const line = lines.find((one) => one.pattern === shot.pattern && one.start === start);
@@ -75,8 +74,8 @@ function aimedAsPrinted({ setting, naming, lines, document }: Chart, shot: Table
 }
 
 /**
- * The same from readings.
- * @param asPrinted was a shot aimed at the printed number
+ * The correction from readings.
+ * @param asPrinted whether a shot was aimed at the printed number
  */
 export function correctionFrom(
   readings: readonly Reading[],
@@ -84,19 +83,19 @@ export function correctionFrom(
 ): Omit<Tonight, 'leftOut'> {
   const fits = fitsOf(readings);
   const [plain] = fits;
-  if (!plain) return { say: [], why: 'no shots', amounts: [], scale: 1, shots: [] };
-  const { fit, why } = choice(readings, fits, plain, asPrinted);
+  if (!plain) return { corrections: [], why: 'no shots', amounts: [], scale: 1, shots: [] };
+  const { fit, why } = chooseFit(readings, fits, plain, asPrinted);
   return {
-    say: why === null ? saidOf(fit) : [],
+    corrections: why === null ? correctionsOf(fit) : [],
     why,
-    amounts: fit.blocks.map((block) => amountOf(block, readings.length - fit.blocks.length)),
+    amounts: fit.amounts.map((one) => amountOf(one, readings.length - fit.amounts.length)),
     scale: fit.scale,
     shots: readings.map((reading) => judged(reading, fit)),
   };
 }
 
-function judged(reading: Reading, { blocks, scale }: Fit): JudgedShot {
+function judged(reading: Reading, { amounts, scale }: Fit): JudgedShot {
   const { shot, seen } = reading;
-  const expected = expectedOf(reading, blocks);
-  return { shot, left: beyond(seen, expected), weight: weightOf(seen, expected, scale) };
+  const expected = expectedOf(reading, amounts);
+  return { shot, residual: beyond(seen, expected), weight: weightOf(seen, expected, scale) };
 }

@@ -1,74 +1,81 @@
 /**
- * Downhill to the least of a cost: Marquardt's way between Newton's step and the steepest descent
+ * Minimizes a cost by Marquardt's steps, which lie between Newton's step and steepest descent
  * (Levenberg 1944; Marquardt 1963, J. SIAM 11:431).
  */
 
 import { dot, inverse, type Matrix, type Vector } from './small-matrix.ts';
 
-export interface Slope {
+export interface Derivatives {
   readonly gradient: Vector;
   /** Positive: for least squares JᵀJ, which needs no second derivatives. */
   readonly curvature: Matrix;
 }
 
-export interface Hill {
-  /** Null where nothing can be worked out; a step is never taken there. */
-  readonly cost: (at: Vector) => number | null;
-  readonly slope: (at: Vector) => Slope;
-  /** The nearest place that is allowed. */
+export interface Cost {
+  /** Null where there is no cost; no step goes there. */
+  readonly value: (at: Vector) => number | null;
+  readonly derivatives: (at: Vector) => Derivatives;
+  /** The nearest allowed place. */
   readonly within?: (at: Vector) => Vector;
 }
 
-export interface Descended {
+export interface Minimum {
   readonly at: Vector;
   readonly cost: number;
   readonly iterations: number;
-  /** Did it end because nothing was left to gain. */
-  readonly settled: boolean;
+  /** Whether it ended because nothing was left to gain. */
+  readonly converged: boolean;
 }
 
-const MOST = 200;
-/** Part of the cost below which a gain is none. */
+const MOST_ITERATIONS = 200;
+/** Part of the cost below which a gain counts as none. */
 const GAIN = 1e-12;
-const STIFFEST = 1e12;
+const FIRST_DAMPING = 1e-3;
+const LEAST_DAMPING = 1e-9;
+const MOST_DAMPING = 1e12;
 
 /** @returns null if there is no cost at the start */
-export function descend(
-  { cost, slope, within = (at) => at }: Hill,
-  start: Vector,
-): Descended | null {
-  let at = within(start);
-  const first = cost(at);
+export function descend(cost: Cost, start: Vector): Minimum | null {
+  let at = cost.within?.(start) ?? start;
+  const first = cost.value(at);
   if (first === null) return null;
   let best = first;
-  let stiff = 1e-3;
-  for (let iterations = 1; iterations <= MOST; iterations++) {
-    const here = slope(at);
-    for (;;) {
-      const next = within(stepFrom(at, here, stiff) ?? at);
-      const there = cost(next);
-      if (there !== null && there <= best) {
-        const gained = best - there;
-        const moved = at.some((value, n) => value !== next[n]);
-        at = next;
-        best = there;
-        stiff = Math.max(1e-9, stiff / 10);
-        if (!moved || gained <= GAIN * Math.abs(best))
-          return { at, cost: best, iterations, settled: true };
-        break;
-      }
-      stiff *= 10;
-      if (stiff > STIFFEST) return { at, cost: best, iterations, settled: true };
-    }
+  let damping = FIRST_DAMPING;
+  for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
+    const step = stepDown(cost, at, best, damping);
+    if (!step) return { at, cost: best, iterations, converged: true };
+    const gained = best - step.cost;
+    const moved = at.some((value, n) => value !== step.at[n]);
+    at = step.at;
+    best = step.cost;
+    damping = Math.max(LEAST_DAMPING, step.damping / 10);
+    if (!moved || gained <= GAIN * Math.abs(best))
+      return { at, cost: best, iterations, converged: true };
   }
-  return { at, cost: best, iterations: MOST, settled: false };
+  return { at, cost: best, iterations: MOST_ITERATIONS, converged: false };
 }
 
-/** Each direction is held back in proportion to its own curvature, so units do not matter. */
-function stepFrom(at: Vector, { gradient, curvature }: Slope, stiff: number): Vector | null {
-  const held = curvature.map((row, r) =>
-    row.map((value, c) => (r === c ? value * (1 + stiff) : value)),
+/** The first step that does not raise the cost, damped more and more; null if there is none. */
+function stepDown({ value, derivatives, within }: Cost, from: Vector, best: number, least: number) {
+  const here = derivatives(from);
+  for (let damping = least; damping <= MOST_DAMPING; damping *= 10) {
+    const free = dampedStep(from, here, damping) ?? from;
+    const at = within?.(free) ?? free;
+    const cost = value(at);
+    if (cost !== null && cost <= best) return { at, cost, damping };
+  }
+  return null;
+}
+
+/** Damps each direction in proportion to its own curvature, so units do not matter. */
+function dampedStep(
+  at: Vector,
+  { gradient, curvature }: Derivatives,
+  damping: number,
+): Vector | null {
+  const damped = curvature.map((row, r) =>
+    row.map((value, c) => (r === c ? value * (1 + damping) : value)),
   );
-  const way = inverse(held);
-  return way && at.map((value, n) => value - dot(way[n] ?? [], gradient));
+  const inverted = inverse(damped);
+  return inverted && at.map((value, n) => value - dot(inverted[n] ?? [], gradient));
 }

@@ -1,13 +1,13 @@
 /**
- * One quantity from many shots. Its likelihood is taken as it is, for made shots give it a flat top:
- * the estimate is its mean, the standard error its standard deviation, by summing over a grid.
+ * Estimates one quantity from many shots. Made shots give the likelihood a flat top, so the estimate is
+ * the mean of the whole likelihood and the standard error its standard deviation, summed over a grid.
  */
 
-import { disagreement, pull, type Seen } from './noise.ts';
+import { disagreement, type Observation, pull } from './noise.ts';
 
-/** A shot that says `times` × the quantity = what was seen. */
+/** A shot for which `times` × the quantity is what was seen. */
 export interface Term {
-  readonly seen: Seen;
+  readonly seen: Observation;
   readonly times: number;
 }
 
@@ -16,12 +16,12 @@ export interface Estimate {
   readonly standardError: number;
 }
 
-/** The grid reaches out to where the likelihood has fallen to e^−18 of its most. */
-const FALLEN = 18;
+/** The grid ends where the likelihood has fallen to e^−18 of its maximum. */
+const FALL = 18;
 const HALF_GRID = 300;
 const HALVINGS = 100;
 
-/** @throws without shots, or where none says anything */
+/** @throws without shots, or if none depends on the quantity */
 export function estimate(terms: readonly Term[], scale: number): Estimate {
   const cost = (value: number) =>
     terms.reduce((sum, { seen, times }) => sum + disagreement(seen, times * value, scale), 0);
@@ -44,11 +44,11 @@ export function estimate(terms: readonly Term[], scale: number): Estimate {
   };
 }
 
-/** The pull falls everywhere (the disagreement is convex), so its zero is found by halving. */
+/** Bisection: the disagreement is convex, so the pull falls everywhere and has one zero. */
 export function mostLikely(terms: readonly Term[], scale: number): number {
-  const telling = terms.filter(({ times }) => times !== 0);
-  if (telling.length === 0) throw new Error('no shot says anything of the quantity');
-  const ends = telling.flatMap(({ seen: { middle, half }, times }) => [
+  const informative = terms.filter(({ times }) => times !== 0);
+  if (informative.length === 0) throw new Error('no shot says anything of the quantity');
+  const ends = informative.flatMap(({ seen: { middle, half }, times }) => [
     (middle - half) / times,
     (middle + half) / times,
   ]);
@@ -56,7 +56,7 @@ export function mostLikely(terms: readonly Term[], scale: number): number {
   let high = Math.max(...ends);
   for (let n = 0; n < HALVINGS && low < high; n++) {
     const value = (low + high) / 2;
-    const up = telling.reduce(
+    const up = informative.reduce(
       (sum, { seen, times }) => sum + times * pull(seen, times * value, scale),
       0,
     );
@@ -67,8 +67,8 @@ export function mostLikely(terms: readonly Term[], scale: number): number {
   return (low + high) / 2;
 }
 
-function reach(cost: (value: number) => number, best: number, least: number, way: 1 | -1): number {
+function reach(cost: (value: number) => number, best: number, least: number, side: 1 | -1) {
   let far = 1e-4;
-  while (cost(best + way * far) - least < FALLEN && far < 1e3) far *= 1.5;
+  while (cost(best + side * far) - least < FALL && far < 1e3) far *= 1.5;
   return far;
 }

@@ -1,7 +1,7 @@
 // One test shot, and what to shoot next.
 
-export type { TableShot } from './arrival.ts';
-export { KNOWN, type LineSpeed, type NextShot } from './next-shot.ts';
+export { KNOWN, type NextShot } from './next-shot.ts';
+export type { LineSpeed, TableShot } from './shot.ts';
 
 // One correction for all numbers, with its interval.
 

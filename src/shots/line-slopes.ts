@@ -1,26 +1,26 @@
-/** How the numbers of a chart's lines would move if its table played otherwise. */
+/** How a chart's numbers would move on a table in another condition. */
 
-import type { Chart, Line } from '../charts/index.ts';
-import { patternOf, shiftAt, toNumber } from '../charts/index.ts';
+import { type Chart, type Line, patternOf, shiftAt, toNumber } from '../charts/index.ts';
 import { aimNamed, diamondLength, SPEEDS, type Speed, targetLine } from '../table/index.ts';
-import type { Try } from './arrival.ts';
 import { slopesOf } from './condition-knobs.ts';
-import { AIM_ERROR, ARRIVAL_ERROR, besideMark, mouthOf } from './reading.ts';
+import { besideMark } from './mark.ts';
+import { AIM_ERROR, ARRIVAL_ERROR, mouthOf } from './reading.ts';
+import type { PlannedShot } from './shot.ts';
 import { dot, type Matrix, times, type Vector } from './small-matrix.ts';
 
 export interface LineSlope {
   readonly line: Line;
   readonly speed: Speed;
-  /** Diamonds of aim for a spread of each knob. */
+  /** Diamonds of aim per spread of each knob. */
   readonly slopes: Vector;
-  /** The standard deviation of what a shot at it would say of its number, diamonds. */
+  /** The standard deviation of a test shot's reading of the number, diamonds. */
   readonly noise: number;
 }
 
-/** Diamonds to either side by which a slope is told. */
+/** Diamonds to either side for a difference quotient. */
 const BESIDE = 0.05;
 
-/** Of the lines whose ball gets to its pocket when it is played on the chart's own table. */
+/** The slopes of all lines whose ball reaches its pocket on the chart's own table. */
 export function lineSlopes(chart: Chart, speeds: readonly Speed[] = SPEEDS): readonly LineSlope[] {
   return chart.lines.flatMap((line) =>
     speeds.flatMap((speed) => slopeOf(chart, line, speed) ?? []),
@@ -34,17 +34,17 @@ function slopeOf(chart: Chart, line: Line, speed: Speed): LineSlope | null {
   const start = toNumber(line.start);
   const named = aimNamed(table, route, start, line.numbers[speed].exact, naming);
   const aim = named - shiftAt(chart, line, speed);
-  const played: Try = { route, start, speed, aim };
+  const played: PlannedShot = { route, start, speed, aim };
   const mark = targetLine(table, route.target);
   const beside = (by: number) => besideMark(setting, { ...played, aim: aim + by }, mark);
   const low = beside(-BESIDE);
   const high = beside(BESIDE);
   const moves = slopesOf(setting, [0, 0, 0], played, mark);
   if (low === null || high === null || low === high || !moves) return null;
-  // Metres at the mouth for a diamond of aim; more aim mends what less of a knob spoils.
+  // Meters at the mouth per diamond of aim. The aim has to make up for what a knob changes.
   const perAim = (high - low) / (2 * BESIDE);
   const eye = (ARRIVAL_ERROR * diamondLength(table, 'left')) / Math.abs(perAim);
-  // Made, it tells only that its aim was in the window: even over what the mouth is wider than the ball.
+  // A made shot is uniform over the window: what the mouth is wider than the ball.
   const open = (mouthOf(table, route.target) - 2 * table.ballRadius) / Math.abs(perAim);
   return {
     line,

@@ -7,11 +7,10 @@ import {
   patternOf,
   toNumber,
 } from '../../src/charts/index.ts';
-import { judged } from '../../src/shots/account.ts';
+import { assess } from '../../src/shots/account.ts';
 import { movedPatterns } from '../../src/shots/evening.ts';
 import { eveningOf, type TableShot } from '../../src/shots/index.ts';
-import type { Condition } from '../../src/table/index.ts';
-import { SPEEDS, type Speed } from '../../src/table/index.ts';
+import { type Condition, SPEEDS, type Speed } from '../../src/table/index.ts';
 import { dice } from '../oracle/dice.ts';
 import { CLUB_PLAYER, readAt } from './table-shots.ts';
 
@@ -80,15 +79,15 @@ describe('what explains an evening', () => {
     const shots = evening(16, {}, 0.15, seed);
     const answer = eveningOf({ document: HARBOUR_LANE, naming: 'through', shots });
     expect(answer.account).toBe('correction');
-    expect(answer.tonight.say).toMatchObject([{ group: 'short-rail' }]);
+    expect(answer.tonight.corrections).toMatchObject([{ group: 'short-rail' }]);
     expect(answer.moved).toEqual([]);
     expect(answer.patterns).toEqual([]);
   });
 
   it('is the chart where the table is its own', () => {
-    expect(judged(chart, evening(16, {}))).toMatchObject({
+    expect(assess(chart, evening(16, {}))).toMatchObject({
       account: 'chart',
-      tonight: { say: [] },
+      tonight: { corrections: [] },
     });
   });
 
@@ -111,13 +110,13 @@ describe('what explains an evening', () => {
     const document = measuredOn(dead);
     const measured = computeChart(document);
     const shots = evening(30, dead, 0, 11, measured);
-    const { account, condition } = judged(measured, shots);
+    const { account, condition } = assess(measured, shots);
     expect(account).toBe('chart');
     expect(condition).toMatchObject({ ok: true, fit: { differs: false } });
   });
 
   it('is untold of a few shots', () => {
-    expect(judged(chart, evening(4, {})).account).toBe('untold');
+    expect(assess(chart, evening(4, {})).account).toBe('unknown');
   });
 });
 

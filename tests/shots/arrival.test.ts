@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { isMade, replay } from '../../src/cards/index.ts';
 import { PATTERNS, type Pattern } from '../../src/charts/index.ts';
-import { arrivingOf, missOf } from '../../src/shots/arrival.ts';
+import { arrivalOf, missOf } from '../../src/shots/arrival.ts';
 import {
   CLUB_CLOTH,
   diamondLength,
@@ -66,7 +66,7 @@ describe('where a test shot arrives', () => {
     for (const { route, start, speed, aim } of tries.filter((_, n) => n % 5 === 2)) {
       const at = (number: number) => missOf(club, { route, start, speed, aim: number });
       expect(largestJump(at, aim - 0.2, aim + 0.2), `${route.id} ${start}`).toBeLessThan(0.02);
-      const here = arrivingOf(club, { route, start, speed, aim: aim + 0.4 });
+      const here = arrivalOf(club, { route, start, speed, aim: aim + 0.4 });
       const near = [0.3, 0.5].map((by) => missOf(club, { route, start, speed, aim: aim + by }));
       const [low, high] = near;
       if (!here || low == null || high == null) continue;
@@ -127,7 +127,7 @@ describe('where a test shot arrives', () => {
     const corner = PATTERNS[1];
     const soft = { route: corner, start: 4, speed: 'soft' as const, aim: 1 };
     expect(missOf({ ...club, condition: slow }, soft)).toBe(null);
-    expect(arrivingOf({ ...club, condition: slow }, soft)).toBe(null);
+    expect(arrivalOf({ ...club, condition: slow }, soft)).toBe(null);
   });
 });
 

@@ -81,7 +81,7 @@ describe('the condition of a table', () => {
       const { route: _route, ...shot } = two[n % 2 === 0 ? 0 : two.length - 1] as Called;
       return { ...shot, miss: [2.5, -2, -2.5, 1.5, 2, -1.5, -1, 2.5][n] ?? 0 };
     });
-    expect(conditionOf(chart, wild)).toEqual({ ok: false, why: 'too little told' });
+    expect(conditionOf(chart, wild)).toEqual({ ok: false, why: 'too uncertain' });
   });
 
   // Within what shots without errors leave open: the weak guess draws the knobs towards the chart's.

@@ -60,14 +60,18 @@ const missed = (shots: readonly TableShot[]) => shots.filter(({ miss }) => miss 
 
 describe('tonight’s correction', () => {
   it('says nothing of nothing, with the reason', () => {
-    expect(correctionOf(chart, [])).toMatchObject({ say: [], why: 'no shots', amounts: [] });
+    expect(correctionOf(chart, [])).toMatchObject({
+      corrections: [],
+      why: 'no shots',
+      amounts: [],
+    });
     const two = missed(shifted(short, () => 0.3, NONE)).slice(0, 2);
-    expect(correctionOf(chart, two)).toMatchObject({ say: [], why: 'too few shots' });
+    expect(correctionOf(chart, two)).toMatchObject({ corrections: [], why: 'too few shots' });
   });
 
   it('says nothing where every shot was made', () => {
     const made = shifted(every(called, 4), () => 0, NONE).map((shot) => ({ ...shot, miss: null }));
-    expect(correctionOf(chart, made)).toMatchObject({ say: [], why: 'all made' });
+    expect(correctionOf(chart, made)).toMatchObject({ corrections: [], why: 'all made' });
   });
 
   const sideFromSix = called.find((one) => one.pattern === 'foot-to-side' && one.start === 6);
@@ -82,7 +86,9 @@ describe('tonight’s correction', () => {
     const tonight = correctionOf(chart, madeAt(0.3, 4));
     expect(['all made', 'too small']).not.toContain(tonight.why);
     expect(Math.abs(amountIn(tonight) - 0.3)).toBeLessThan(0.1);
-    expect(correctionOf(chart, madeAt(0.3, 12)).say).toMatchObject([{ group: 'short-rail' }]);
+    expect(correctionOf(chart, madeAt(0.3, 12)).corrections).toMatchObject([
+      { group: 'short-rail' },
+    ]);
     expect(correctionOf(chart, madeAt(0, 4)).why).toBe('all made');
   });
 
@@ -111,7 +117,7 @@ describe('tonight’s correction', () => {
   ])('an offset of %d: %s', (by, why) => {
     const tonight = correctionOf(chart, missed(shifted(every(short, 3), () => by, NONE)));
     expect(tonight.why).toBe(why);
-    expect(tonight.say).toHaveLength(why === null ? 1 : 0);
+    expect(tonight.corrections).toHaveLength(why === null ? 1 : 0);
     expect(amountIn(tonight)).toBeCloseTo(by, 3);
   });
 
@@ -120,21 +126,21 @@ describe('tonight’s correction', () => {
       ({ pattern, aim }) => pattern === 'foot-to-side' && aim >= 1.5 && aim < 2,
     );
     expect(near.length).toBeGreaterThan(2);
-    expect(correctionOf(chart, near).say).toMatchObject([{ kind: 'offset' }]);
+    expect(correctionOf(chart, near).corrections).toMatchObject([{ kind: 'offset' }]);
   });
 
   // Without errors the amount that was put in comes out, whichever side of the pocket they arrive at.
   it.each([0.3, -0.3, 0.45])('recovers %d for all numbers exactly', (by) => {
     const shots = missed(shifted(every(called, 3), () => by, NONE));
     const tonight = correctionOf(chart, shots);
-    expect(tonight.say).toEqual([{ kind: 'offset', group: 'all', add: toDecimal(by) }]);
+    expect(tonight.corrections).toEqual([{ kind: 'offset', group: 'all', add: toDecimal(by) }]);
     expect(tonight.amounts[0]?.value).toBeCloseTo(by, 4);
     expect(tonight.scale).toBe(1);
   });
 
   it('speaks of one group only if only its numbers were tried', () => {
     const shots = missed(shifted(every(short, 3), () => 0.3, NONE));
-    expect(correctionOf(chart, shots).say).toEqual([
+    expect(correctionOf(chart, shots).corrections).toEqual([
       { kind: 'offset', group: 'short-rail', add: toDecimal(0.3) },
     ]);
   });
@@ -144,7 +150,7 @@ describe('tonight’s correction', () => {
       ...missed(shifted(every(short, 2), () => 0.3, NONE)),
       ...missed(shifted(every(long, 2), () => -0.25, NONE)),
     ];
-    expect(correctionOf(chart, shots).say).toEqual([
+    expect(correctionOf(chart, shots).corrections).toEqual([
       { kind: 'offset', group: 'short-rail', add: toDecimal(0.3) },
       { kind: 'offset', group: 'long-rail', add: toDecimal(-0.25) },
     ]);
@@ -152,7 +158,7 @@ describe('tonight’s correction', () => {
       ...missed(shifted(every(short, 2), () => 0.3, NONE)),
       ...shifted(every(long, 2), () => 0, NONE),
     ];
-    expect(correctionOf(chart, one).say).toEqual([
+    expect(correctionOf(chart, one).corrections).toEqual([
       { kind: 'offset', group: 'short-rail', add: toDecimal(0.3) },
     ]);
   });
@@ -160,7 +166,7 @@ describe('tonight’s correction', () => {
   it('finds a factor', () => {
     const shots = missed(shifted(called, ({ aim }) => aim - aim / 1.15, NONE));
     const tonight = correctionOf(chart, shots);
-    expect(tonight.say).toEqual([{ kind: 'factor', times: toDecimal(1.15) }]);
+    expect(tonight.corrections).toEqual([{ kind: 'factor', times: toDecimal(1.15) }]);
     expect(tonight.amounts[0]?.value).toBeCloseTo(0.15, 4);
   });
 
@@ -209,7 +215,7 @@ describe('tonight’s correction', () => {
     fc.assert(
       fc.property(fc.shuffledSubarray([...shots], { minLength: shots.length }), (mixed) => {
         const again = correctionOf(chart, mixed);
-        expect(again.say).toEqual(first.say);
+        expect(again.corrections).toEqual(first.corrections);
         again.amounts.forEach(({ value }, n) => {
           expect(value).toBeCloseTo(first.amounts[n]?.value ?? 9, 9);
         });
@@ -289,7 +295,7 @@ describe('tonight’s correction', () => {
         correctionOf(
           chart,
           shifted(which, () => 0, CLUB_PLAYER, roll),
-        ).say.length > 0
+        ).corrections.length > 0
       )
         spoke++;
     }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { descend, type Hill } from '../../src/shots/descent.ts';
+import { type Cost, descend } from '../../src/shots/descent.ts';
 import { identity, inverse, plusSquare, times } from '../../src/shots/small-matrix.ts';
 
 /**
@@ -24,10 +24,10 @@ const MISRA = [
   [760.0, 81.78],
 ] as const;
 
-const misra: Hill = {
-  cost: ([b1 = 0, b2 = 0]) =>
+const misra: Cost = {
+  value: ([b1 = 0, b2 = 0]) =>
     MISRA.reduce((sum, [x, y]) => sum + (y - b1 * (1 - Math.exp(-b2 * x))) ** 2 / 2, 0),
-  slope: ([b1 = 0, b2 = 0]) => {
+  derivatives: ([b1 = 0, b2 = 0]) => {
     let curvature = identity(2).map((row) => row.map(() => 0)) as readonly (readonly number[])[];
     let gradient: readonly number[] = [0, 0];
     for (const [x, y] of MISRA) {
@@ -46,16 +46,16 @@ describe('the descent', () => {
     [250, 0.0005],
   ])('finds the certified values of Misra1a from %d, %d', (b1, b2) => {
     const found = descend(misra, [b1, b2]);
-    expect(found?.settled).toBe(true);
+    expect(found?.converged).toBe(true);
     expect((found?.at[0] ?? 0) / 238.94212918).toBeCloseTo(1, 6);
     expect((found?.at[1] ?? 0) / 5.5015643181e-4).toBeCloseTo(1, 6);
     expect(2 * (found?.cost ?? 0)).toBeCloseTo(0.12455138894, 8);
   });
 
   it('never steps where there is no cost, nor over a limit', () => {
-    const valley: Hill = {
-      cost: ([x = 0]) => (x > 3 ? null : (x - 5) ** 2),
-      slope: ([x = 0]) => ({ gradient: [2 * (x - 5)], curvature: [[2]] }),
+    const valley: Cost = {
+      value: ([x = 0]) => (x > 3 ? null : (x - 5) ** 2),
+      derivatives: ([x = 0]) => ({ gradient: [2 * (x - 5)], curvature: [[2]] }),
     };
     const { at: [edge = 9] = [] } = descend(valley, [0]) ?? {};
     expect(edge).toBeLessThanOrEqual(3);

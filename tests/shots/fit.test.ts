@@ -3,16 +3,16 @@ import { describe, expect, it } from 'vitest';
 import { estimate, mostLikely } from '../../src/shots/fit.ts';
 import {
   disagreement,
+  information,
+  type Observation,
   pull,
-  type Seen,
   scaleOf,
-  telling,
   weightOf,
 } from '../../src/shots/noise.ts';
 import { t95 } from '../../src/shots/student-t.ts';
 
-const at = (middle: number, half = 0, noise = 0.1): Seen => ({ middle, half, noise });
-const plain = (seen: readonly Seen[]) => seen.map((one) => ({ seen: one, times: 1 }));
+const at = (middle: number, half = 0, noise = 0.1): Observation => ({ middle, half, noise });
+const plain = (seen: readonly Observation[]) => seen.map((one) => ({ seen: one, times: 1 }));
 
 describe('t', () => {
   // The 95 % column of the printed tables (e.g. NIST/SEMATECH handbook 1.3.6.7.2), from memory.
@@ -72,7 +72,7 @@ describe('what a shot says', () => {
           const slope = (cost(value + h) - cost(value - h)) / (2 * h);
           const bend = (pull(seen, value + h, scale) - pull(seen, value - h, scale)) / (2 * h);
           expect(pull(seen, value, scale)).toBeCloseTo(-slope, 4);
-          expect(telling(seen, value, scale)).toBeCloseTo(-bend, 2);
+          expect(information(seen, value, scale)).toBeCloseTo(-bend, 2);
         },
       ),
     );

@@ -75,7 +75,7 @@ describe('the next shot', () => {
     const next = nextShot(chart, []);
     expect(next?.gain).toBeCloseTo(Math.max(...gains), 6);
     const covariance = inverse(identity(3)) ?? [];
-    expect(next?.unsure).toBeCloseTo(
+    expect(next?.standardError).toBeCloseTo(
       Math.max(
         ...slopes
           .filter((s) => s.line === next?.line && s.speed === next?.speed)
@@ -139,7 +139,7 @@ describe('the next shot', () => {
       }) !== null;
     let lost = 0;
     for (const { line, speed } of slopes) {
-      if (!arrives({ line, speed, unsure: 0, gain: 0 })) lost++;
+      if (!arrives({ line, speed, standardError: 0, gain: 0 })) lost++;
     }
     expect(lost).toBeGreaterThan(20);
     expect(lost).toBeLessThan(slopes.length);
@@ -162,7 +162,7 @@ describe('the shots to go', () => {
   const shots = (count: number) =>
     Array.from({ length: count }, () => ({
       shot: shotAt(nextShot(chart, [])),
-      left: 0,
+      residual: 0,
       weight: 1,
     }));
 

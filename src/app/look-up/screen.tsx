@@ -45,7 +45,7 @@ export function LookUpScreen({ model, files }: AppPorts) {
             chart={chart}
             shot={shot}
             looked={looked}
-            say={tonight.say}
+            say={tonight.corrections}
             chosen={chosen}
             choose={choose}
           />

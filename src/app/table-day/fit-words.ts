@@ -15,7 +15,7 @@ import { counted, tonightWords } from './words.ts';
 const NO_CONDITION_WORDS: Readonly<Record<NoCondition, string>> = {
   'too few shots': 'From eight shots on, the table itself may be told: its cushions and its speed.',
   'too few patterns': 'Shoot a second pattern too, and the table itself may be told.',
-  'too little told':
+  'too uncertain':
     'The shots do not tell enough of the table itself yet; other lines, and other speeds, would.',
 };
 
@@ -30,7 +30,7 @@ export function conditionWords(
     case 'correction':
       return ['No table of this kind explains these shots: they ask for what no cushion does.'];
     case 'chart':
-    case 'untold':
+    case 'unknown':
       return ['As far as the shots tell, the table plays as the chart says.'];
     case 'both':
       return [

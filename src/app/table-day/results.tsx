@@ -50,7 +50,7 @@ function ToSay(props: { readonly chart: Chart; readonly evening: Evening }) {
       <p class="say" role="status">
         {sayWords(chart, evening)}
       </p>
-      {chart.naming !== 'through' && tonight.say.length > 0 && (
+      {chart.naming !== 'through' && tonight.corrections.length > 0 && (
         <p class="soft-words">
           Counted through the sight: a number at the nose moves by a little less. Look up tells
           each.
@@ -60,9 +60,9 @@ function ToSay(props: { readonly chart: Chart; readonly evening: Evening }) {
       <Doubted shots={shots} leftOut={tonight.leftOut.length} />
       {shots.length > 1 && (
         <ShotPlot
-          points={shots.map(({ left, weight }, n) => ({
+          points={shots.map(({ residual, weight }, n) => ({
             x: n + 1,
-            error: left,
+            error: residual,
             good: weight >= DOUBTED,
           }))}
           tolerance={NEAR}

@@ -49,14 +49,14 @@ export function correctionWords(correction: Correction): string {
 
 /** What to carry in the head, or why there is nothing. */
 export function tonightWords({
-  say,
+  corrections,
   why,
   shots,
   amounts,
-}: Pick<Tonight, 'say' | 'why' | 'shots' | 'amounts'>): string {
+}: Pick<Tonight, 'corrections' | 'why' | 'shots' | 'amounts'>): string {
   switch (why) {
     case null:
-      return `Say this in your head tonight: ${say.map(correctionWords).join(', and ')}.`;
+      return `Say this in your head tonight: ${corrections.map(correctionWords).join(', and ')}.`;
     case 'no shots':
       return 'Nothing to say yet: shoot a few lines and tell where they arrive.';
     case 'too few shots':
@@ -103,8 +103,8 @@ export function toGoWords(toGo: number | null): string | null {
 }
 
 /** Why this line. The half-width is that of nine times in ten, 1.645 standard errors. */
-export function nextWords({ unsure }: NextShot): string {
-  const within = formatDecimal(roundTo(1.645 * unsure, HUNDREDTH), 2);
+export function nextWords({ standardError }: NextShot): string {
+  const within = formatDecimal(roundTo(1.645 * standardError, HUNDREDTH), 2);
   return `It tells most: so far its number on this table is known only to ± ${within} of a diamond.`;
 }
 
@@ -143,11 +143,11 @@ export function spokenFraction(amount: number): string {
 
 /** What the plot shows, for those who do not see it. */
 export function plotWords(
-  shots: readonly { readonly left: number }[],
+  shots: readonly { readonly residual: number }[],
   tolerance: number,
   after = 'after the correction',
 ): string {
-  const near = shots.filter(({ left }) => Math.abs(left) <= tolerance).length;
+  const near = shots.filter(({ residual }) => Math.abs(residual) <= tolerance).length;
   return `How far each number was from what would have done, ${after}: ${near} of ${counted(shots.length, 'shot')} within ${tolerance} of a diamond.`;
 }
 

@@ -70,7 +70,7 @@ describe('tonight', () => {
     ]);
     const ids = shotsOn(log, HARBOUR_LANE.id, DAY).map(({ id }) => id);
     expect(ids).toEqual(['a:1', 'a:2', 'a:4', 'a:5', 'a:6']);
-    expect(tonightOf(log, chart, DAY + 1)).toMatchObject({ say: [], why: 'no shots' });
+    expect(tonightOf(log, chart, DAY + 1)).toMatchObject({ corrections: [], why: 'no shots' });
   });
 
   // All short by half a diamond off the foot rail: short is a number too small (trade: more number is
@@ -78,7 +78,7 @@ describe('tonight', () => {
   it('is a function of the log and the chart alone', () => {
     const log = foldLog(some);
     const tonight = tonightOf(log, chart, DAY);
-    expect(tonight.say).toMatchObject([{ kind: 'offset', group: 'short-rail' }]);
+    expect(tonight.corrections).toMatchObject([{ kind: 'offset', group: 'short-rail' }]);
     expect(tonight.amounts[0]?.value).toBeGreaterThan(0);
     expect(tonightOf(foldLog([...some].reverse()), chart, DAY)).toEqual(tonight);
     expect(asTableShot(shotsOn(log, HARBOUR_LANE.id, DAY)[0] ?? never())).toEqual({
@@ -163,7 +163,7 @@ describe('the line to shoot', () => {
   const line = chart.lines[5] ?? never();
 
   it('is what is suggested, else the last one, else the first', () => {
-    const next = { line, speed: 'firm', unsure: 0.2, gain: 3 } as const;
+    const next = { line, speed: 'firm', standardError: 0.2, gain: 3 } as const;
     expect(suggested(chart, next, [])).toMatchObject({ pattern: line.pattern, speed: 'firm' });
     const last = asTableShot(shotsOn(foldLog(some), HARBOUR_LANE.id, DAY)[3] ?? never());
     expect(suggested(chart, null, [last])).toMatchObject({ start: last.start, speed: last.speed });

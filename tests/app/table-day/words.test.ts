@@ -52,14 +52,16 @@ describe('the correction in words', () => {
   });
 
   it('joins two groups', () => {
-    const say = [offset('short-rail', 0.1), offset('long-rail', -0.05)];
-    expect(tonightWords({ say, why: null, shots: [], amounts: [] })).toBe(
+    const corrections = [offset('short-rail', 0.1), offset('long-rail', -0.05)];
+    expect(tonightWords({ corrections, why: null, shots: [], amounts: [] })).toBe(
       'Say this in your head tonight: add 0.1 to every foot-rail number, and take 0.05 off every long-rail number.',
     );
   });
 
   it('has a sentence for every reason to say nothing', () => {
-    const said = NO_CORRECTION.map((why) => tonightWords({ say: [], why, shots: [], amounts: [] }));
+    const said = NO_CORRECTION.map((why) =>
+      tonightWords({ corrections: [], why, shots: [], amounts: [] }),
+    );
     expect(new Set(said).size).toBe(NO_CORRECTION.length);
     for (const one of said) expect(one).toMatch(/^[A-Z].*\.$/);
   });
@@ -70,7 +72,9 @@ describe('the correction in words', () => {
     [{ of: 'factor', value: 0.4 }, 'these shots ask for every number × 1.4.'],
   ] as const)('names what is too large to be a table: %j', (amount, words) => {
     const one = { ...amount, standardError: 0.1, interval: [-3, 3] } as const;
-    expect(tonightWords({ say: [], why: 'too large', shots: [], amounts: [one] })).toContain(words);
+    expect(
+      tonightWords({ corrections: [], why: 'too large', shots: [], amounts: [one] }),
+    ).toContain(words);
   });
 
   it('says how sure it is, and is silent where that is unknown', () => {
@@ -136,7 +140,7 @@ describe('the table in words', () => {
   it('says so if it is the chart’s own, and why it is not told', () => {
     expect(conditionWords(chart, { ok: true, fit }, 'chart')).toHaveLength(1);
     for (const why of NO_CONDITION) {
-      expect(conditionWords(chart, { ok: false, why }, 'untold')[0]).toMatch(/^[A-Z].*[.]$/);
+      expect(conditionWords(chart, { ok: false, why }, 'unknown')[0]).toMatch(/^[A-Z].*[.]$/);
     }
   });
 
@@ -167,7 +171,7 @@ describe('the table in words', () => {
 
   it('follows the table where no one correction will do, and the correction where no table will', () => {
     const tonight = {
-      say: [],
+      corrections: [],
       why: 'too small',
       amounts: [],
       scale: 1,

@@ -1,32 +1,36 @@
-/** How well a table agrees with test shots, and which way is better: in the knobs of its condition. */
+/** How well a table agrees with test shots, as a cost of the knobs of its condition. */
 
 import type { Setting } from '../table/index.ts';
 import { KNOBS, slopesOf, turnedTable, withinLimits } from './condition-knobs.ts';
-import type { Hill, Slope } from './descent.ts';
-import { disagreement, pull, type Seen, steepness, telling } from './noise.ts';
-import { besideMark, type Reading } from './reading.ts';
+import type { Cost, Derivatives } from './descent.ts';
+import { besideMark } from './mark.ts';
+import { disagreement, information, type Observation, pull, stepCurvature } from './noise.ts';
+import type { Reading } from './reading.ts';
 import { dot, identity, inverse, type Matrix, plusSquare, type Vector } from './small-matrix.ts';
 
-/** The knobs' covariance that the shots leave, with the chart's condition as the guess before them. */
+/** The knobs' covariance given the shots, with the chart's condition as the prior. */
 export function covarianceAt(
   setting: Setting,
   readings: readonly Reading[],
-  seen: readonly Seen[],
+  seen: readonly Observation[],
   at: Vector,
   scale: number,
 ): Matrix | null {
   const errors = errorsAt(setting, readings, at);
   if (!errors) return null;
-  const told = readings.reduce((matrix, reading, n) => {
+  const sum = readings.reduce((matrix, reading, n) => {
     const slopes = slopesIn(setting, reading, at);
     return slopes
-      ? plusSquare(matrix, slopes, telling(seen[n] as Seen, errors[n] ?? 0, scale))
+      ? plusSquare(matrix, slopes, information(seen[n] as Observation, errors[n] ?? 0, scale))
       : matrix;
   }, identity(KNOBS.length));
-  return inverse(told);
+  return inverse(sum);
 }
 
-/** How far each shot's number is from where the table that is tried has it; null if one is lost. */
+/**
+ * How far each shot's number is from the number on the table with these knobs, diamonds of aim; null
+ * if a ball does not arrive.
+ */
 export function errorsAt(
   setting: Setting,
   readings: readonly Reading[],
@@ -42,7 +46,10 @@ export function errorsAt(
   return errors;
 }
 
-/** How a shot's error moves with each knob, diamonds of aim for a spread; null if it is lost. */
+/**
+ * How a shot's error moves with each knob, diamonds of aim per spread; null if the ball does not
+ * arrive.
+ */
 export function slopesIn(
   setting: Setting,
   { played, mark, slope }: Reading,
@@ -52,45 +59,45 @@ export function slopesIn(
   return slopes?.map((one) => one / slope) ?? null;
 }
 
-export function hillOf(
+export function costOf(
   setting: Setting,
   readings: readonly Reading[],
-  seen: readonly Seen[],
+  seen: readonly Observation[],
   scale: number,
-): Hill {
+): Cost {
   return {
-    cost: (at) => {
+    value: (at) => {
       const errors = errorsAt(setting, readings, at);
       if (!errors) return null;
-      const guess = dot(at, at) / 2;
+      const prior = dot(at, at) / 2;
       return errors.reduce(
-        (sum, error, n) => sum + disagreement(seen[n] as Seen, error, scale),
-        guess,
+        (sum, error, n) => sum + disagreement(seen[n] as Observation, error, scale),
+        prior,
       );
     },
-    slope: (at) => slopeAt(setting, readings, seen, scale, at),
+    derivatives: (at) => derivativesAt(setting, readings, seen, scale, at),
     within: (at) => withinLimits(setting.condition, at),
   };
 }
 
-function slopeAt(
+function derivativesAt(
   setting: Setting,
   readings: readonly Reading[],
-  seen: readonly Seen[],
+  seen: readonly Observation[],
   scale: number,
   at: Vector,
-): Slope {
+): Derivatives {
   const errors = errorsAt(setting, readings, at) ?? [];
   let curvature = identity(KNOBS.length);
   let gradient: Vector = at;
   for (const [n, reading] of readings.entries()) {
     const slopes = slopesIn(setting, reading, at);
-    const one = seen[n] as Seen;
+    const one = seen[n] as Observation;
     const error = errors[n] ?? 0;
     if (!slopes) continue;
-    const down = pull(one, error, scale);
-    gradient = gradient.map((value, k) => value - down * (slopes[k] ?? 0));
-    curvature = plusSquare(curvature, slopes, steepness(one, error, scale));
+    const force = pull(one, error, scale);
+    gradient = gradient.map((value, k) => value - force * (slopes[k] ?? 0));
+    curvature = plusSquare(curvature, slopes, stepCurvature(one, error, scale));
   }
   return { gradient, curvature };
 }
