@@ -9,7 +9,7 @@ import {
 import { cellName, type Reading, valueWords } from '../parts/changes/change-words.ts';
 import { OneOf } from '../parts/controls.tsx';
 
-/** So many are settled one by one at sight; the others are a tap away. */
+/** Conflicts that are shown at once; the others are a tap away. */
 const SHOWN = 12;
 
 interface ConflictsProps {
@@ -19,7 +19,7 @@ interface ConflictsProps {
   readonly settle: (settling: Settling) => void;
 }
 
-/** What both changed, each in their own way: settled as a whole, and one by one where it matters. */
+/** What both changed differently, to be settled all at once or one by one. */
 export function Conflicts(props: ConflictsProps) {
   const { conflicts, settling, settle } = props;
   const choices = [...new Set(conflicts.map(({ choice }) => choice))];

@@ -6,10 +6,10 @@ import { classFileOf, classLink, classPathOf, isOwnDevice } from './class-link.t
 
 interface ClassProps {
   readonly document: ChartDocument;
-  readonly files: Files;
+  readonly files: Pick<Files, 'save'>;
 }
 
-/** One link for many students: the chart file lies beside the app, and is asked for again. */
+/** One lasting link for many students, to a chart file beside the app. */
 export function ClassSheet({ document, files }: ClassProps) {
   const [said, say] = useState('');
   const file = classFileOf(document.id);

@@ -26,7 +26,7 @@ function useLink(document: ChartDocument): Link {
   return link;
 }
 
-/** The chart in one line of text, to be sent, or held up to another phone. */
+/** The chart as a link, to send or to show another phone as a QR code. */
 export function LinkSheet({ document }: { readonly document: ChartDocument }) {
   const link = useLink(document);
   return (
@@ -41,7 +41,7 @@ export function LinkSheet({ document }: { readonly document: ChartDocument }) {
           This browser is too old to put a chart into a link. Save the file instead.
         </p>
       )}
-      {link.at === 'made' && <LinkWays document={document} url={link.url} key={link.url} />}
+      {link.at === 'made' && <LinkActions document={document} url={link.url} key={link.url} />}
     </section>
   );
 }
@@ -55,7 +55,8 @@ const SAYS: Readonly<Record<Shared, string>> = {
 
 type Qr = 'hidden' | 'too much' | 'not loaded' | QrCode;
 
-function LinkWays({ document, url }: { readonly document: ChartDocument; readonly url: string }) {
+function LinkActions(props: { readonly document: ChartDocument; readonly url: string }) {
+  const { document, url } = props;
   const [shared, setShared] = useState<Shared | null>(null);
   const [qr, setQr] = useState<Qr>('hidden');
   const drawn = typeof qr === 'object';
@@ -109,11 +110,11 @@ function LinkWays({ document, url }: { readonly document: ChartDocument; readonl
   );
 }
 
-/** The file where the device takes files, else the link. */
+/** Shares the file where the device can, else the link. */
 async function shareChart(document: ChartDocument, url: string): Promise<Shared> {
   const text = formatChartFile(document);
   const name = `${document.id}-revision-${lastRevision(document).number}`;
-  // Some browsers share text files only; what is in it is read whatever its name.
+  // Some browsers share text files only. Receiving does not depend on the name.
   const files = [
     new File([text], `${name}.json`, { type: 'application/json' }),
     new File([text], `${name}.txt`, { type: 'text/plain' }),

@@ -15,11 +15,11 @@ import { LinkSheet } from './publish-link.tsx';
 import { TableSheet } from './publish-table.tsx';
 
 interface PublishProps {
-  readonly model: Model;
-  readonly files: Files;
+  readonly model: Pick<Model, 'chart'>;
+  readonly files: Pick<Files, 'save'>;
 }
 
-/** Handing the chart in use on: as a file, a link, a QR code or a table. */
+/** Publishes the chart in use: as a file, a link, a QR code or a table. */
 export function PublishScreen({ model, files }: PublishProps) {
   const chart = model.chart.value;
   const { document } = chart;
@@ -47,13 +47,11 @@ export function PublishScreen({ model, files }: PublishProps) {
   );
 }
 
-function FileSheet({
-  document,
-  files,
-}: {
+interface FileSheetProps extends Pick<PublishProps, 'files'> {
   readonly document: ChartDocument;
-  readonly files: Files;
-}) {
+}
+
+function FileSheet({ document, files }: FileSheetProps) {
   const [said, say] = useState('');
   const { number, date, author, why } = lastRevision(document);
   const text = formatChartFile(document);

@@ -22,7 +22,8 @@ const DIALECT_WORDS: Readonly<Record<CsvDialect, string>> = {
 type What = 'printed' | 'measured';
 
 /** The chart's lines for a spreadsheet. */
-export function TableSheet({ chart, files }: { readonly chart: Chart; readonly files: Files }) {
+export function TableSheet(props: { readonly chart: Chart; readonly files: Pick<Files, 'save'> }) {
+  const { chart, files } = props;
   const measured = measuredRows(chart.state);
   const [what, setWhat] = useState<What>('printed');
   const [dialect, setDialect] = useState<CsvDialect>('comma');
@@ -71,7 +72,7 @@ export function TableSheet({ chart, files }: { readonly chart: Chart; readonly f
   );
 }
 
-/** Tables are through the sight, whatever the player's naming. */
+/** Numbers of tables are through the sight, whatever the player's naming. */
 function allPrinted(chart: Chart): readonly CsvRow[] {
   return printedRows(chart.naming === 'through' ? chart : computeChart(chart.document));
 }

@@ -11,14 +11,9 @@ import { TABLE_NAMES } from '../parts/table-panel.tsx';
 import type { Saved } from '../state/chart-ports.ts';
 import type { Model } from '../state/model.ts';
 
-/** Who made the chart that came, when and why, and what it is. Its words are text, whatever they are. */
-export function ReceivedHead({
-  document,
-  chart,
-}: {
-  readonly document: ChartDocument;
-  readonly chart: Chart;
-}) {
+/** Who made the received chart, when and why, and what it is. Shows its words as plain text. */
+export function ReceivedHead(props: { readonly document: ChartDocument; readonly chart: Chart }) {
+  const { document, chart } = props;
   const { number, date, author, why, levels } = lastRevision(document);
   const measured = chart.lines.filter(({ source }) => source === 'measured').length;
   return (
@@ -57,31 +52,32 @@ const CHANGED: Saved = {
   say: 'The chart was changed in another tab or window meanwhile. Nothing was taken in; look at it again.',
 };
 
-/**
- * Keeping a chart, once: what became of it, and what could not be.
- * `made`: asked when all else is done; null if it no longer fits the chart on the device.
- */
-export function useKeeping(model: Model) {
+interface KeepOptions {
+  readonly before?: () => Promise<void>;
+  /** Whether to make it the chart in use. */
+  readonly use?: boolean;
+}
+
+/** Saves a received chart; `done` is then what the player reads, `problem` why it failed. */
+export function useKeeping(model: Pick<Model, 'keepChart' | 'chooseChart'>) {
   const [done, setDone] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  /** @param make called last; null if the document no longer fits the chart on the device */
   const keep = async (
-    made: () => ChartDocument | null,
+    make: () => ChartDocument | null,
     words: string,
-    also: { readonly before?: () => Promise<void>; readonly use?: boolean } = {},
+    { before, use = false }: KeepOptions = {},
   ): Promise<void> => {
     setBusy(true);
     setProblem(null);
     try {
-      await also.before?.();
-      const document = made();
-      const kept = document ? await model.keepChart(document) : CHANGED;
-      if (!kept.ok) {
-        setProblem(kept.say);
-        return;
-      }
-      if (document && also.use) await model.chooseChart(document.id);
-      setDone(words);
+      await before?.();
+      const document = make();
+      const saved = document ? await model.keepChart(document) : CHANGED;
+      if (document && saved.ok && use) await model.chooseChart(document.id);
+      if (saved.ok) setDone(words);
+      else setProblem(saved.say);
     } catch (error) {
       setProblem(notSaved(error));
     } finally {

@@ -1,17 +1,13 @@
 import { useMemo } from 'preact/hooks';
 import { type ChartDocument, computeChart, isolated, patternOf } from '../../charts/index.ts';
+import { Problem } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 import { ReceivedHead, useKeeping } from './receive-head.tsx';
 import { Taken } from './receive-taken.tsx';
 
-/** A chart that is not on the device yet. */
-export function NewChart({
-  model,
-  document,
-}: {
-  readonly model: Model;
-  readonly document: ChartDocument;
-}) {
+/** A received chart that is not on the device yet. */
+export function NewChart(props: { readonly model: Model; readonly document: ChartDocument }) {
+  const { model, document } = props;
   const { naming } = model.settings.value;
   const chart = useMemo(() => computeChart(document, naming), [document, naming]);
   const { done, problem, busy, keep } = useKeeping(model);
@@ -45,11 +41,7 @@ export function NewChart({
           Keep it
         </button>
       </div>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </section>
   );
 }

@@ -4,9 +4,9 @@ import { isolated, type Levels, lastRevision } from '../../charts/index.ts';
 import { Problem, useSaving } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 
-/** What was done with a chart, and what comes next: to use it, or to learn what it brings today. */
+/** After a chart was saved: what was done, and what to do next. */
 export function Taken(props: {
-  readonly model: Model;
+  readonly model: Pick<Model, 'chart' | 'charts' | 'chooseChart' | 'use'>;
   readonly id: string;
   readonly children: ComponentChildren;
 }) {
@@ -24,7 +24,7 @@ export function Taken(props: {
         <p>
           {props.children} {inUse && 'It is the chart in use.'}
         </p>
-        <LevelsThere model={model} id={id} inUse={inUse} />
+        <LevelsNote model={model} id={id} inUse={inUse} />
       </div>
       <div class="restore-actions">
         {inUse ? (
@@ -56,7 +56,7 @@ export function Taken(props: {
   );
 }
 
-/** The button that was pressed is gone: the focus goes on to what comes next. */
+/** Moves the focus to the next step, as the pressed button is gone. */
 function useNext(inUse: boolean) {
   const today = useRef<HTMLAnchorElement>(null);
   const use = useRef<HTMLButtonElement>(null);
@@ -64,9 +64,9 @@ function useNext(inUse: boolean) {
   return { today, use };
 }
 
-/** That a level can be chosen, as long as none is. */
-function LevelsThere(props: {
-  readonly model: Model;
+/** Says that the player can choose a level, until one is chosen. */
+function LevelsNote(props: {
+  readonly model: Pick<Model, 'charts' | 'use'>;
   readonly id: string;
   readonly inUse: boolean;
 }) {
