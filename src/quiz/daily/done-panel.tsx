@@ -33,27 +33,8 @@ export function DonePanel(props: {
           {counts.map(({ outcome, count }) => `${count} ${outcome}`).join(', ')}.
         </p>
       )}
-      {longer.length > 0 && (
-        <>
-          <h2>Holds longer now</h2>
-          <ul class="missed">
-            {longer.slice(0, NAMED).map((one) => (
-              <li key={one.card.id}>{longerWords(one)}</li>
-            ))}
-          </ul>
-          {longer.length > NAMED && <p class="soft-words">and {longer.length - NAMED} more.</p>}
-        </>
-      )}
-      {missed.length > 0 && (
-        <>
-          <h2>To look at</h2>
-          <ul class="missed">
-            {missed.map((card) => (
-              <li key={card.id}>{lookAtWords(card)}</li>
-            ))}
-          </ul>
-        </>
-      )}
+      <HoldsLonger longer={longer} />
+      <ToLookAt missed={missed} />
       <p class="soft-words">{over ? waitingWords(props.waiting) : nextWords(next)}</p>
       {props.problem && (
         <p class="problem" role="alert">
@@ -71,6 +52,35 @@ export function DonePanel(props: {
         </button>
       </div>
     </section>
+  );
+}
+
+function HoldsLonger({ longer }: { readonly longer: readonly Longer[] }) {
+  if (longer.length === 0) return null;
+  return (
+    <>
+      <h2>Holds longer now</h2>
+      <ul class="missed">
+        {longer.slice(0, NAMED).map((one) => (
+          <li key={one.card.id}>{longerWords(one)}</li>
+        ))}
+      </ul>
+      {longer.length > NAMED && <p class="soft-words">and {longer.length - NAMED} more.</p>}
+    </>
+  );
+}
+
+function ToLookAt({ missed }: { readonly missed: readonly Card[] }) {
+  if (missed.length === 0) return null;
+  return (
+    <>
+      <h2>To look at</h2>
+      <ul class="missed">
+        {missed.map((card) => (
+          <li key={card.id}>{lookAtWords(card)}</li>
+        ))}
+      </ul>
+    </>
   );
 }
 

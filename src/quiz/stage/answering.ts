@@ -7,7 +7,7 @@ import type { SessionPorts } from './ports.ts';
 import { gradeFor } from './questions.ts';
 import type { Writer } from './writing.ts';
 
-/** What a session says of its questions, so that they can be answered. */
+/** What a session says about its questions, so that they can be answered. */
 export interface Answerable<Q extends Shown & Entry> {
   /** The question on the screen; null while none is asked. */
   readonly asking: () => Q | null;
@@ -15,7 +15,7 @@ export interface Answerable<Q extends Shown & Entry> {
   readonly show: (question: Q) => void;
   /** Milliseconds the player has taken so far. */
   readonly time: (question: Q) => number;
-  /** Does the question take no answer any more: another tab answered it, or its clock ran out. */
+  /** Is it too late for an answer: another tab has answered, or the clock ran out. */
   readonly isPast: (question: Q) => boolean;
   readonly passOver: (question: Q) => void | Promise<void>;
   /**
@@ -24,17 +24,10 @@ export interface Answerable<Q extends Shown & Entry> {
    */
   readonly answer: (question: Q, given: Given | null, ms: number) => Promise<boolean>;
   /**
-   * A name for the question where its number is shown before the answer is written: then an answer
-   * that could not be written stays the answer. Null where nothing is shown yet.
+   * Names a question whose number shows before the answer is written. An answer to it that could not
+   * be written stays the answer. Null if nothing shows that early.
    */
   readonly revealedAs: (question: Q) => string | null;
-}
-
-/** An answer that could not be written, though its number has been shown. */
-interface Kept {
-  readonly name: string;
-  readonly given: Given | null;
-  readonly ms: number;
 }
 
 export interface AnsweringAll extends Answering {
@@ -46,39 +39,66 @@ export function createAnswering<Q extends Shown & Entry>(
   writer: Writer,
   of: Answerable<Q>,
 ): AnsweringAll {
-  let kept: Kept | null = null;
-  const keptFor = (question: Q): Kept | null =>
-    kept !== null && kept.name === of.revealedAs(question) ? kept : null;
-
-  const answer = async (question: Q, given: Given | null, ms: number): Promise<void> => {
-    const isWritten = await of.answer(question, given, ms);
-    const name = of.revealedAs(question);
-    if (!isWritten && name !== null) kept = { name, given, ms };
-    else if (kept?.name === name) kept = null;
-  };
-
-  /** Answers the question on the screen, unless it is past or its answer is kept already. */
-  const press = async (fresh: (question: Q, ms: number) => Promise<void>): Promise<void> => {
-    const question = of.asking();
-    if (!question || writer.isBusy()) return;
-    const before = keptFor(question);
-    if (of.isPast(question)) await of.passOver(question);
-    else if (before) await answer(question, before.given, before.ms);
-    else await fresh(question, of.time(question));
-  };
-
+  const run: Run<Q> = { ports, writer, of, kept: null };
   return {
-    ...editing((change) => {
-      const question = of.asking();
-      if (question && !keptFor(question)) of.show({ ...question, ...change(question) });
-    }),
-    submit: () =>
-      press(async (question, ms) => {
-        const read = readEntry(question.question, question);
-        if (read.ok)
-          await answer(question, gradeFor(ports, question.question, read.values, ms), ms);
-        else of.show({ ...question, ...read.entry });
-      }),
-    showMe: () => press((question, ms) => answer(question, null, ms)),
+    ...editing((change) => edit(run, change)),
+    submit: () => press(run, call),
+    showMe: () => press(run, (_, question, ms) => answer(run, question, null, ms)),
   };
+}
+
+interface Run<Q extends Shown & Entry> {
+  readonly ports: Pick<SessionPorts, 'log'>;
+  readonly writer: Writer;
+  readonly of: Answerable<Q>;
+  kept: Kept | null;
+}
+
+/** An answer that could not be written, although its number is on the screen. */
+interface Kept {
+  readonly name: string;
+  readonly given: Given | null;
+  readonly ms: number;
+}
+
+function edit<Q extends Shown & Entry>(run: Run<Q>, change: (entry: Entry) => Entry): void {
+  const question = run.of.asking();
+  if (question && !keptFor(run, question)) run.of.show({ ...question, ...change(question) });
+}
+
+/** Answers the question on the screen anew, unless it is past or its answer is kept. */
+async function press<Q extends Shown & Entry>(
+  run: Run<Q>,
+  anew: (run: Run<Q>, question: Q, ms: number) => Promise<void>,
+): Promise<void> {
+  const { of } = run;
+  const question = of.asking();
+  if (!question || run.writer.isBusy()) return;
+  const kept = keptFor(run, question);
+  if (of.isPast(question)) await of.passOver(question);
+  else if (kept) await answer(run, question, kept.given, kept.ms);
+  else await anew(run, question, of.time(question));
+}
+
+/** Calls the entry, or shows what is wrong with it. */
+async function call<Q extends Shown & Entry>(run: Run<Q>, asked: Q, ms: number): Promise<void> {
+  const read = readEntry(asked.question, asked);
+  if (read.ok) await answer(run, asked, gradeFor(run.ports, asked.question, read.values, ms), ms);
+  else run.of.show({ ...asked, ...read.entry });
+}
+
+async function answer<Q extends Shown & Entry>(
+  run: Run<Q>,
+  question: Q,
+  given: Given | null,
+  ms: number,
+): Promise<void> {
+  const isWritten = await run.of.answer(question, given, ms);
+  const name = run.of.revealedAs(question);
+  if (!isWritten && name !== null) run.kept = { name, given, ms };
+  else if (run.kept?.name === name) run.kept = null;
+}
+
+function keptFor<Q extends Shown & Entry>({ of, kept }: Run<Q>, question: Q): Kept | null {
+  return kept !== null && kept.name === of.revealedAs(question) ? kept : null;
 }

@@ -1,4 +1,4 @@
-/** Writes what a player did, one thing at a time, and words what went wrong. */
+/** Writes what a player did, one thing at a time, and says what went wrong. */
 
 import { notSaved } from './not-saved.ts';
 
@@ -8,7 +8,7 @@ export type Written<T> =
   | { readonly ok: false; readonly problem: string };
 
 export interface Writer {
-  /** Is a write under way: a second press meanwhile is not another wish. */
+  /** Is a write under way: a second press meanwhile does not count. */
   readonly isBusy: () => boolean;
   readonly write: <T>(work: () => Promise<T>) => Promise<Written<T>>;
 }
@@ -29,7 +29,7 @@ export function createWriter(): Writer {
   };
 }
 
-/** Never rejects: a write that fails is a sentence for the player. */
+/** Never rejects: a failed write becomes a sentence for the player. */
 export async function written<T>(work: () => Promise<T>): Promise<Written<T>> {
   try {
     return { ok: true, value: await work() };

@@ -28,34 +28,21 @@ export interface Working {
 export function workingOf(question: Question): Working | null {
   switch (question.kind) {
     case 'in between': {
-      const { anchors, start } = question;
-      const ends = anchors.map((anchor) => ({
-        at: anchor.start,
-        number: anchor.printed,
-        name: `${formatDecimal(anchor.start)} is`,
-      })) as [End, End];
-      return between(ends, start, 'of start', interpolate([...anchors], start), question.truth[0]);
+      const { anchors, start, truth } = question;
+      const rule = interpolate([...anchors], start);
+      return between(anchorEnds(anchors), start, 'of start', rule, truth[0]);
     }
-    case 'rail ball': {
-      const { known, at } = question;
-      const rule = byProportion(known, at);
-      return between(endsOf(known), at, 'along the rail', rule, question.truth[0]);
-    }
+    case 'rail ball':
+      return alongRail(question.known, question.at, question.truth[0]);
     case 'off the rail': {
-      const { known, onRail } = question;
-      const rule = byProportion(known, onRail);
-      const rest = between(endsOf(known), onRail, 'along the rail', rule, question.truth[0]);
+      const { known, onRail, truth } = question;
+      const rest = alongRail(known, onRail, truth[0]);
       const first = `Picture the way on, through the ball to the rail: it gets there at ${formatDecimal(onRail)}.`;
       return rest && { ...rest, steps: [first, ...rest.steps] };
     }
     case 'arrival': {
-      const { known, aim } = question;
-      const ends = known.map((one) => ({
-        at: one.printed,
-        number: one.at,
-        name: `${formatDecimal(one.printed)} goes to`,
-      })) as [End, End];
-      return between(ends, aim, 'of aim', placeByProportion(known, aim), question.truth[0]);
+      const { known, aim, truth } = question;
+      return between(arrivalEnds(known), aim, 'of aim', placeByProportion(known, aim), truth[0]);
     }
     default:
       return null;
@@ -69,16 +56,39 @@ interface End {
   readonly name: string;
 }
 
-function endsOf(known: readonly [Known, Known]): [End, End] {
-  return known.map((one) => ({
+type Two<T> = readonly [T, T];
+
+function anchorEnds([first, last]: Extract<Question, { kind: 'in between' }>['anchors']): Two<End> {
+  const endOf = ({ start, printed }: typeof first): End => ({
+    at: start,
+    number: printed,
+    name: `${formatDecimal(start)} is`,
+  });
+  return [endOf(first), endOf(last)];
+}
+
+function alongRail(known: Two<Known>, at: Decimal, truth: Decimal): Working | null {
+  const endOf = (one: Known): End => ({
     at: one.at,
     number: one.printed,
     name: `${knownName(one)} is`,
-  })) as [End, End];
+  });
+  const ends = [endOf(known[0]), endOf(known[1])] as const;
+  return between(ends, at, 'along the rail', byProportion(known, at), truth);
+}
+
+/** The same ends the other way round: from a number to its place. */
+function arrivalEnds([first, last]: Two<Known>): Two<End> {
+  const endOf = ({ at, printed }: Known): End => ({
+    at: printed,
+    number: at,
+    name: `${formatDecimal(printed)} goes to`,
+  });
+  return [endOf(first), endOf(last)];
 }
 
 function between(
-  [first, last]: readonly [End, End],
+  [first, last]: Two<End>,
   place: Decimal,
   what: string,
   rule: number | null,
