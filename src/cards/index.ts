@@ -1,10 +1,4 @@
-export {
-  type AnswerError,
-  type Field,
-  fieldsOf,
-  type ParsedAnswer,
-  parseAnswer,
-} from './answer.ts';
+export { type Field, fieldsOf, parseAnswer } from './answer.ts';
 export { questionOf, seedFor } from './ask.ts';
 export type { Asker } from './asker.ts';
 export {
@@ -15,12 +9,10 @@ export {
   type LineCard,
   lineIdOf,
   numberIdOf,
-  type SkillCard,
 } from './card.ts';
 export { createDice, type Dice, hashOf } from './dice.ts';
 export {
   type Effects,
-  effectOf,
   effectsOf,
   overdueMoves,
   type Remembered,
@@ -44,28 +36,22 @@ export {
   lookUp,
   type MissedWay,
   type NoNumber,
-  type RailPlace,
 } from './look-up.ts';
-export { EFFECTS, type Effect, type Move } from './move.ts';
+export { EFFECTS, type Move } from './move.ts';
 export { pictureFor } from './picture.ts';
 export { byProportion, placeByProportion } from './proportion.ts';
 export {
   type ArrivalQuestion,
-  type BetweenQuestion,
   isSkill,
   KINDS,
   type Kind,
   type LineKind,
   type NumberQuestion,
-  type OffRailQuestion,
   type Question,
-  type RailBallQuestion,
   SKILL_KINDS,
-  type SkillKind,
-  type TrustQuestion,
   type WindowQuestion,
 } from './question.ts';
 export { shiftFor } from './question-shift.ts';
 export { FATES, type Fate, isMade, type Replay, replay } from './replay.ts';
 export { verdictAt, windowsAt } from './verdict-at.ts';
-export { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';
+export { ZONES, type Zone, zoneBounds } from './zone.ts';

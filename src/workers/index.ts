@@ -1,11 +1,5 @@
-export type { Port, Reply, Sent } from './client.ts';
-export { createHistorian, type Historian, type History, historyOf } from './history.ts';
+export { createHistorian, type Historian, type History } from './history.ts';
 export type { Fitter, Planner, Solver } from './jobs.ts';
-export { type Answered, type LatestOnly, latestOnly } from './latest-only.ts';
+export { type Answered, latestOnly } from './latest-only.ts';
 export { createSyncer, type SyncAnswer, type SyncAsk, type Syncer } from './syncer.ts';
-export {
-  createWeightsFitter,
-  type FitEnd,
-  type Fitting,
-  type WeightsFitter,
-} from './weights-fitter.ts';
+export { createWeightsFitter, type Fitting, type WeightsFitter } from './weights-fitter.ts';

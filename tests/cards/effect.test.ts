@@ -1,6 +1,8 @@
 /** What a revision does to memory: the whole rule as a table, and effects on whole charts. */
 import { describe, expect, it } from 'vitest';
-import { cardsOf, type Effect, effectOf, effectsOf, isLineCard } from '../../src/cards/index.ts';
+import { effectOf } from '../../src/cards/effect.ts';
+import { cardsOf, effectsOf, isLineCard } from '../../src/cards/index.ts';
+import type { Effect } from '../../src/cards/move.ts';
 import {
   type Chart,
   computeChart,

@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type LookedUp, lookUp, type RailPlace, verdictAt } from '../../src/cards/index.ts';
+import { type LookedUp, lookUp, verdictAt } from '../../src/cards/index.ts';
+import type { RailPlace } from '../../src/cards/look-up.ts';
 import {
   computeChart,
   HARBOUR_LANE,

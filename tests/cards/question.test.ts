@@ -22,8 +22,8 @@ import {
   routeFor,
   ZONES,
   zoneBounds,
-  zoneOf,
 } from '../../src/cards/index.ts';
+import { zoneOf } from '../../src/cards/zone.ts';
 import {
   computeChart,
   type Decimal,

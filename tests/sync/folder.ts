@@ -1,7 +1,8 @@
 /** A folder in memory that behaves as a WebDAV folder, and devices that share it. */
 
 import { openSyncStore, type SyncStore } from '../../src/store/index.ts';
-import type { Ports, Remote, Wish } from '../../src/sync/index.ts';
+import type { Ports, Wish } from '../../src/sync/index.ts';
+import type { Remote } from '../../src/sync/remote.ts';
 
 export interface MemoryFolder {
   readonly files: Map<string, Uint8Array<ArrayBuffer>>;

@@ -1,4 +1,4 @@
-import type { Port, Reply, Sent } from '../../src/workers/index.ts';
+import type { Port, Reply, Sent } from '../../src/workers/client.ts';
 
 export interface SlowWorker<Request, Answer, Progress> {
   readonly sent: Sent<Request>[];

@@ -8,7 +8,8 @@ import {
   toDecimal,
 } from '../../src/charts/index.ts';
 import { CLUB_CLOTH, TABLES } from '../../src/table/index.ts';
-import { type Answered, latestOnly, type Solver } from '../../src/workers/index.ts';
+import { latestOnly, type Solver } from '../../src/workers/index.ts';
+import type { Answered } from '../../src/workers/latest-only.ts';
 import { slowWorkers } from './slow-worker.ts';
 
 type Solved = Answered<readonly Sheet[]>;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PersonalWeights } from '../../src/scheduler/index.ts';
-import { createWeightsFitter, type FitEnd } from '../../src/workers/index.ts';
-import type { FitProgress, FitRequest } from '../../src/workers/weights-fitter.ts';
+import { createWeightsFitter } from '../../src/workers/index.ts';
+import type { FitEnd, FitProgress, FitRequest } from '../../src/workers/weights-fitter.ts';
 import { slowWorkers } from './slow-worker.ts';
 
 const result: PersonalWeights = { verdict: 'too little', answers: 12, needed: 388 };
