@@ -10,6 +10,7 @@ import {
   kickTo,
   type LineNumber,
   launchOf,
+  lineFrom,
   minus,
   numberAt,
   numberOrWhy,
@@ -174,13 +175,10 @@ function simplerFirst(a: FoundWay, b: FoundWay): number {
 
 function pathOf(chart: Chart, candidate: Candidate): FoundWay {
   const { pattern, route, start } = candidate;
-  const own =
-    route.target.kind === 'pocket'
-      ? chart.lines.find((line) => line.pattern === pattern && line.start === start)
-      : undefined;
+  const own = route.target.kind === 'pocket' ? lineFrom(chart, pattern, start) : null;
   const number = (speed: Speed) => own?.numbers[speed] ?? compute(chart, candidate, speed);
   const numbers = { soft: number('soft'), medium: number('medium'), firm: number('firm') };
-  return { ...candidate, numbers, onChart: own !== undefined };
+  return { ...candidate, numbers, onChart: own !== null };
 }
 
 function compute(chart: Chart, candidate: Candidate, speed: Speed): LineNumber | NoNumber {

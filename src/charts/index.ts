@@ -87,7 +87,7 @@ export { type Candidate, type Ordered, suggestOrder } from './document/suggest.t
 // numbers: the numbers that follow from a document, and their anchors, sheets and counting.
 
 export { anchorBound, anchorNumbers, anchorsIn, anchorsOf } from './numbers/anchors.ts';
-export { type Chart, computeChart } from './numbers/chart.ts';
+export { type Chart, chartWith, computeChart, lineFrom } from './numbers/chart.ts';
 export { givenLines, sheetStarts } from './numbers/given.ts';
 export {
   type Gap,

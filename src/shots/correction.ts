@@ -4,7 +4,7 @@
  * factor. correction-choice.ts decides which.
  */
 
-import { type Chart, patternOf, toDecimal, toNumber } from '../charts/index.ts';
+import { type Chart, lineFrom, patternOf, toDecimal, toNumber } from '../charts/index.ts';
 import { aimNamed } from '../table/index.ts';
 import {
   type Amount,
@@ -63,9 +63,9 @@ export function readingsOf(chart: Chart, shots: readonly TableShot[]) {
 }
 
 /** Whether the aim is within half a printed step of the printed number. */
-function aimedAsPrinted({ setting, naming, lines, document }: Chart, shot: TableShot): boolean {
-  const start = toDecimal(shot.start);
-  const line = lines.find((one) => one.pattern === shot.pattern && one.start === start);
+function aimedAsPrinted(chart: Chart, shot: TableShot): boolean {
+  const { setting, naming, document } = chart;
+  const line = lineFrom(chart, shot.pattern, toDecimal(shot.start));
   if (!line) return false;
   const printed = toNumber(line.numbers[shot.speed].printed);
   const through = aimNamed(setting.table, patternOf(shot.pattern), shot.start, printed, naming);

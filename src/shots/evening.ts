@@ -3,10 +3,10 @@
 import {
   type Chart,
   type ChartDocument,
+  chartWith,
   computeChart,
   type Decimal,
   type Line,
-  lastRevision,
   type PatternId,
   placeKey,
   roundTo,
@@ -80,9 +80,7 @@ export function eveningOf({ document, naming, shots, without = [] }: EveningRequ
 
 /** The chart as it would be on the fitted table. */
 function onTable(chart: Chart, { fit }: Extract<ConditionAnswer, { readonly ok: true }>): Chart {
-  const { document, naming } = chart;
-  const revised = { ...lastRevision(document), ...stateOn(chart, fit.condition) };
-  return computeChart({ ...document, revisions: [revised] }, naming);
+  return chartWith(chart.document, stateOn(chart, fit.condition), chart.naming);
 }
 
 /** Lines that both charts have. */

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import {
   type Chart,
+  chartWith,
   type Decimal,
   formatDecimal,
   isolated,
@@ -22,7 +23,7 @@ import { type Editing, editingIn } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
 import { EditingNotes, Unsaved } from './notes.tsx';
 import { SaveBar } from './save-bar.tsx';
-import { askOrder, chartOf } from './suggested-order.ts';
+import { askOrder } from './suggested-order.ts';
 import '../style/editor.css';
 import './levels.css';
 
@@ -67,7 +68,7 @@ function Levels({ model, editing, solver }: LevelsProps) {
   const { now } = editing.draft.value;
   // Without the levels, which do not change the lines.
   const chart = useMemo(
-    () => chartOf(document, now),
+    () => chartWith(document, now),
     [document, now.condition, now.patterns, now.measured],
   );
   const names = now.levels?.names ?? LEVEL_NAMES;

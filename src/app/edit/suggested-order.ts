@@ -4,11 +4,8 @@ import {
   anchorBound,
   type Candidate,
   type Chart,
-  type ChartDocument,
-  type ChartState,
-  computeChart,
+  chartWith,
   givenLines,
-  lastRevision,
   type Ordered,
   type PatternId,
   patternOf,
@@ -27,11 +24,6 @@ import type { Model } from '../state/model.ts';
 /** Weights of how often a pattern comes up. Our own choice. */
 const WEIGHTS: Readonly<Record<Use, number>> = { often: 3, 'now and then': 2, seldom: 1 };
 
-/** The chart that saving the draft would make. */
-export function chartOf(document: ChartDocument, state: ChartState): Chart {
-  return computeChart({ ...document, revisions: [{ ...lastRevision(document), ...state }] });
-}
-
 /** @param done called with the order, or with a sentence why there is none */
 export function askOrder(
   model: Pick<Model, 'settings'>,
@@ -40,7 +32,7 @@ export function askOrder(
   done: (order: readonly Ordered[] | string) => void,
 ): void {
   const settings = model.settings.peek();
-  const chart = chartOf(editing.document.peek(), editing.draft.peek().now);
+  const chart = chartWith(editing.document.peek(), editing.draft.peek().now);
   const requests = chart.patterns.map((id) => requestFor(chart, id, settings));
   solver.ask(requests, (solved) => {
     if (!solved.ok) done(solved.say);

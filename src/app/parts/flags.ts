@@ -16,11 +16,6 @@ import type { Flag, LogState } from '../../scheduler/index.ts';
 import { divisions, type Speed } from '../../table/index.ts';
 import { PRINTED } from './shot.ts';
 
-/** The chart's line of a start; null where it has none. */
-export function lineFrom(chart: Chart, pattern: PatternId, start: Decimal): Line | null {
-  return chart.lines.find((line) => line.pattern === pattern && line.start === start) ?? null;
-}
-
 /** Starts of a pattern whose line is flagged. */
 export function flaggedStarts(
   chart: Chart,

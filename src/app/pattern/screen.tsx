@@ -4,6 +4,7 @@ import {
   type Decimal,
   formatDecimal,
   isolated,
+  lineFrom,
   type PatternId,
   patternOf,
   remarkOn,
@@ -17,7 +18,7 @@ import type { Solver } from '../../workers/index.ts';
 import { fileNameOf } from '../device/file-name.ts';
 import type { Files } from '../device/files.ts';
 import { Choice } from '../parts/controls.tsx';
-import { flaggedStarts, lineFrom, playFlag } from '../parts/flags.ts';
+import { flaggedStarts, playFlag } from '../parts/flags.ts';
 import { missingSentences } from '../parts/missing.ts';
 import { SaveFigure } from '../parts/save-figure.tsx';
 import { SourceLegend } from '../parts/source-mark.tsx';

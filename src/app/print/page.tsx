@@ -1,4 +1,4 @@
-import { type Chart, isolated, type Line, type PatternId, patternOf } from '../../charts/index.ts';
+import { type Chart, isolated, lineFrom, type PatternId, patternOf } from '../../charts/index.ts';
 import type { Units } from '../../quiz/index.ts';
 import type { Speed } from '../../table/index.ts';
 import { type Drawn, figureSize, PrintFigure, ScaleBar, SpeedKey } from './figure.tsx';
@@ -53,8 +53,7 @@ export function pageDrawing(job: PrintJob): Drawn {
 export function shownLine({ chart }: PrintJob, id: PatternId, rows: readonly PrintRow[]) {
   const anchors = rows.filter(({ anchor }) => anchor);
   const start = anchors[Math.floor((anchors.length - 1) / 2)]?.start;
-  const isShown = (line: Line) => line.pattern === id && line.start === start;
-  return chart.lines.find(isShown) ?? null;
+  return start === undefined ? null : lineFrom(chart, id, start);
 }
 
 /** The pages of one pattern: one, or more if its numbers do not fit beside the figure. */

@@ -5,6 +5,7 @@ import {
   type Decimal,
   formatDecimal,
   type Line,
+  lineFrom,
   minus,
   type PatternId,
   patternOf,
@@ -54,9 +55,8 @@ export function suggested(
   return choose(chart, line, last?.speed ?? 'medium');
 }
 
-export function lineAt(chart: Chart, pattern: PatternId, start: number): Line | undefined {
-  const at = toDecimal(start);
-  return chart.lines.find((line) => line.pattern === pattern && line.start === at);
+export function lineAt(chart: Chart, pattern: PatternId, start: number): Line | null {
+  return lineFrom(chart, pattern, toDecimal(start));
 }
 
 /** The number aimed at as the chart names numbers. */

@@ -1,6 +1,7 @@
 /** A chart: the numbers of some patterns on one table, computed from a chart document. */
 
 import type { Naming, Setting } from '../../table/index.ts';
+import type { Decimal } from '../document/decimal.ts';
 import {
   type ChartDocument,
   type ChartState,
@@ -62,4 +63,19 @@ export function computeChart(
     gaps: parts.flatMap(({ gaps }) => gaps),
     shared,
   };
+}
+
+/** The chart that a document would make if its last revision had another state. */
+export function chartWith(
+  document: ChartDocument,
+  state: ChartState,
+  naming: Naming = 'through',
+): Chart {
+  const revision = { ...lastRevision(document), ...stateOf(state) };
+  return computeChart({ ...document, revisions: [revision] }, naming);
+}
+
+/** The chart's line from a start; null if it has none. */
+export function lineFrom(chart: Chart, pattern: PatternId, start: Decimal): Line | null {
+  return chart.lines.find((line) => line.pattern === pattern && line.start === start) ?? null;
 }

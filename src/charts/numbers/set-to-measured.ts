@@ -9,7 +9,7 @@ import { aimNamed, nameAim, type SolvedLine, type Speed, solveLine } from '../..
 import { type Decimal, toNumber } from '../document/decimal.ts';
 import type { LinePlace } from '../document/document.ts';
 import { type Pattern, patternOf } from '../document/patterns.ts';
-import type { Chart } from './chart.ts';
+import { type Chart, lineFrom } from './chart.ts';
 import { isMeasured, launchOf, numberAt } from './numbers.ts';
 
 /**
@@ -41,7 +41,7 @@ export function shiftFrom(
 
 /** The shift at any start of a pattern; 0 for a computed number, without solving anything. */
 export function shiftAt(chart: Chart, { pattern, start }: LinePlace, speed: Speed): number {
-  const own = chart.lines.find((line) => line.pattern === pattern && line.start === start);
+  const own = lineFrom(chart, pattern, start);
   const solved = own
     ? own.numbers[speed].source === 'computed'
     : chart.document.basis === 'computed' && !isMeasured(chart, pattern);

@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { flaggedStarts, flagWords, lineFrom, playFlag } from '../../../src/app/parts/flags.ts';
+import { flaggedStarts, flagWords, playFlag } from '../../../src/app/parts/flags.ts';
 import { lineIdOf } from '../../../src/cards/index.ts';
-import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../../src/charts/index.ts';
+import {
+  computeChart,
+  HARBOUR_LANE,
+  lineFrom,
+  toDecimal,
+  toNumber,
+} from '../../../src/charts/index.ts';
 import { foldLog, type LogEvent } from '../../../src/scheduler/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
