@@ -88,7 +88,7 @@ export { type Candidate, type Ordered, suggestOrder } from './document/suggest.t
 
 export { anchorBound, anchorNumbers, anchorsIn, anchorsOf } from './numbers/anchors.ts';
 export { type Chart, chartWith, computeChart, lineFrom } from './numbers/chart.ts';
-export { givenLines, sheetStarts } from './numbers/given.ts';
+export { givenLines, sheetRequest, sheetStarts } from './numbers/given.ts';
 export {
   type Gap,
   type Line,

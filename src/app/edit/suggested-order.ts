@@ -5,13 +5,9 @@ import {
   type Candidate,
   type Chart,
   chartWith,
-  givenLines,
   type Ordered,
-  type PatternId,
-  patternOf,
   type Sheet,
-  type SheetRequest,
-  sheetStarts,
+  sheetRequest,
   suggestOrder,
   widthOf,
 } from '../../charts/index.ts';
@@ -33,25 +29,12 @@ export function askOrder(
 ): void {
   const settings = model.settings.peek();
   const chart = chartWith(editing.document.peek(), editing.draft.peek().now);
-  const requests = chart.patterns.map((id) => requestFor(chart, id, settings));
+  const bound = anchorBound(toleranceOf(settings));
+  const requests = chart.patterns.map((id) => sheetRequest(chart, id, bound));
   solver.ask(requests, (solved) => {
     if (!solved.ok) done(solved.say);
     else done(suggestOrder(candidates(chart, solved.answer, settings)));
   });
-}
-
-function requestFor(chart: Chart, id: PatternId, settings: Settings): SheetRequest {
-  const pattern = patternOf(id);
-  return {
-    setting: chart.setting,
-    route: pattern,
-    starts: sheetStarts(chart, id),
-    printStep: chart.document.printStep,
-    naming: 'through',
-    stroke: pattern.stroke ?? {},
-    anchorBound: anchorBound(toleranceOf(settings)),
-    given: givenLines(chart, id),
-  };
 }
 
 function candidates(

@@ -8,7 +8,7 @@ import { startsOf } from '../document/starts.ts';
 import { bySpeed } from './by-speed.ts';
 import type { Chart } from './chart.ts';
 import type { Gap, Line } from './line.ts';
-import type { GivenLine, GivenNumber } from './sheet-aims.ts';
+import type { GivenLine, GivenNumber, SheetRequest } from './sheet-aims.ts';
 
 /** The lines of a pattern with a measured number; all numbers are through the sight. */
 export function givenLines(chart: Chart, id: PatternId): readonly GivenLine[] {
@@ -28,6 +28,21 @@ export function sheetStarts(chart: Chart, id: PatternId): readonly Decimal[] {
   const { basis } = chart.document;
   const solved = basis === 'computed' ? startsOf(chart.document, patternOf(id)) : [];
   return [...new Set([...solved, ...given])].sort((a, b) => a - b);
+}
+
+/** Requests the sheet of one of a chart's patterns, with the chart's own numbers. */
+export function sheetRequest(chart: Chart, id: PatternId, anchorBound: number): SheetRequest {
+  const pattern = patternOf(id);
+  return {
+    setting: chart.setting,
+    route: pattern,
+    starts: sheetStarts(chart, id),
+    printStep: chart.document.printStep,
+    naming: chart.naming,
+    stroke: pattern.stroke ?? {},
+    anchorBound,
+    given: givenLines(chart, id),
+  };
 }
 
 function lineOf({ setting, naming }: Chart, { pattern, start, numbers }: Line): GivenLine {
