@@ -7,29 +7,18 @@ import type { Model } from './state/model.ts';
 
 export function App(props: AppPorts) {
   const { model, screen } = props;
+  const now = screen.value;
+  useTheme(model);
+  useTitle(titleOf(now));
+  useQuizAhead(screen);
+  useArrival(titleOf(now));
   const opening = model.opening.value;
-  const { theme } = model.settings.value;
-  useEffect(() => {
-    if (theme === 'system') delete document.documentElement.dataset.theme;
-    else document.documentElement.dataset.theme = theme;
-  }, [theme]);
-  const title = titleOf(screen.value);
-  useEffect(() => {
-    document.title = `${title} · Throughline`;
-  }, [title]);
-  // While the device's data is read, not after it; once the script has run through, for a browser that
-  // looks where a request comes from reads all of it again if that is its outermost part.
-  useLayoutEffect(() => {
-    if (screen.peek().name === 'quiz') queueMicrotask(fetchQuiz);
-  }, []);
-  useArrival(title);
   if (opening.at === 'opening') return <div class="opening" role="status" aria-label="Opening" />;
   if (opening.at === 'failed') return <Failed say={opening.say} />;
-  const now = screen.value;
   if (entryOf(now).alone) return <CurrentScreen {...props} />;
   return (
     <div class="shell">
-      <Navigation screen={screen.value} />
+      <Navigation screen={now} />
       <Notices model={model} />
       <KeepingNotice {...props} mayAsk={now.name === 'today'} />
       <CurrentScreen {...props} />
@@ -37,11 +26,35 @@ export function App(props: AppPorts) {
   );
 }
 
+function useTheme({ settings }: Pick<Model, 'settings'>): void {
+  const { theme } = settings.value;
+  useEffect(() => {
+    if (theme === 'system') delete document.documentElement.dataset.theme;
+    else document.documentElement.dataset.theme = theme;
+  }, [theme]);
+}
+
+function useTitle(title: string): void {
+  useEffect(() => {
+    document.title = `${title} · Throughline`;
+  }, [title]);
+}
+
+/**
+ * Loads the quiz while the disk is read, on a page that opens on it. Only once the first script has
+ * run: a browser that reports where a request comes from parses the outermost script again.
+ */
+function useQuizAhead(screen: AppPorts['screen']): void {
+  useLayoutEffect(() => {
+    if (screen.peek().name === 'quiz') queueMicrotask(fetchQuiz);
+  }, []);
+}
+
 function CurrentScreen(props: AppPorts) {
   const now = props.screen.value;
   const { component: Current, key } = entryOf(now);
-  const shown = { ...props, ...now };
-  return <Current {...shown} key={key?.(shown)} />;
+  const all = { ...props, ...now };
+  return <Current {...all} key={key?.(all)} />;
 }
 
 const PLACES = [
@@ -49,7 +62,7 @@ const PLACES = [
   { screen: { name: 'drills' }, label: 'Drills' },
   { screen: { name: 'rehearsal' }, label: 'Rehearsal' },
   { screen: { name: 'charts' }, label: 'Charts' },
-  // Where there is no room for it, it is reached from Today.
+  // On narrow screens, where it has no room, Today links to it.
   { screen: { name: 'memory' }, label: 'Memory', where: 'wide' },
   { screen: { name: 'settings' }, label: 'Settings' },
 ] as const satisfies readonly { screen: Screen; label: string; where?: 'wide' }[];
@@ -86,7 +99,7 @@ function Mark() {
   );
 }
 
-function Notices({ model }: { readonly model: Model }) {
+function Notices({ model }: { readonly model: Pick<Model, 'unreadable'> }) {
   const count = model.unreadable.value;
   if (count === 0) return null;
   return (

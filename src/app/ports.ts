@@ -9,7 +9,7 @@ import type { Model } from './state/model.ts';
 import type { Syncing } from './state/syncing.ts';
 import type { Workspace } from './state/workspace.ts';
 
-/** What the page gives the screens; each takes what it needs. */
+/** What main.tsx passes to the screens; each takes what it needs. */
 export interface AppPorts {
   readonly model: Model;
   readonly workspace: Workspace;
@@ -22,10 +22,9 @@ export interface AppPorts {
   readonly fitter: Fitter;
   readonly historian: Historian;
   readonly weightsFitter: WeightsFitter;
-  /** Fetches what syncs with the player's other devices. */
+  /** Loads the code that syncs with the player's other devices. */
   readonly loadSyncing: () => Promise<Syncing>;
-  /** Prints the page as it stands. */
   readonly print: () => void;
-  /** The app kept on the device; null until that has been looked into, and where it cannot be. */
+  /** The app on the device; null until its code is loaded, and where the browser cannot store it. */
   readonly offline: ReadonlySignal<Offline | null>;
 }

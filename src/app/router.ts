@@ -1,4 +1,4 @@
-/** Screens by the fragment of the address, so that any static host will do. */
+/** Screens by the fragment of the address, so that any static host can serve the app. */
 
 import {
   type Decimal,
@@ -11,7 +11,7 @@ import { MINUTES } from '../store/index.ts';
 
 export type Minutes = (typeof MINUTES)[number] | null;
 
-/** Screens whose address is their name alone. */
+/** Screens without parameters. */
 const PLAIN = [
   'charts',
   'drills',
@@ -30,24 +30,23 @@ const PLAIN = [
 export type Screen =
   | { readonly name: 'today' }
   | { [Name in (typeof PLAIN)[number]]: { readonly name: Name } }[(typeof PLAIN)[number]]
-  /** A session; of some minutes, or of all that is due. */
+  /** A session of some minutes; null for all that is due. */
   | { readonly name: 'quiz'; readonly minutes: Minutes }
-  /** A pattern's page; with a start, that line is chosen. */
+  /** A pattern's page; `start` is the chosen line. */
   | { readonly name: 'pattern'; readonly pattern: PatternId; readonly start: Decimal | null }
-  /** A drill by its code. */
   | { readonly name: 'drill'; readonly code: string }
-  /** A finished rehearsal by its event's id; with a question, counted from 1, that one is open. */
+  /** A finished rehearsal by its event's id; `question`, counted from 1, is open. */
   | { readonly name: 'score-sheet'; readonly id: string; readonly question: number | null }
-  /** Sheets to print; of one pattern, or of all to begin with. */
+  /** Sheets to print; null for those of all patterns. */
   | { readonly name: 'print'; readonly pattern: PatternId | null }
-  /** The revisions of the chart in use; two of them compared. */
+  /** The revisions of the chart in use; `pair` is compared. */
   | { readonly name: 'revisions'; readonly pair: readonly [from: number, to: number] | null }
-  /** A chart that was passed on; by a link, its code or where its file is (published.ts). */
+  /** A received chart; `code` is from a link, or names a file beside the app (published.ts). */
   | { readonly name: 'receive'; readonly code: string | null }
-  /** The chart's editor; at a pattern, or at the first. */
+  /** The chart's editor; null for the first pattern. */
   | { readonly name: 'edit'; readonly pattern: PatternId | null };
 
-/** An address that names no screen leads to Today. */
+/** Today, if the address is not of a screen. */
 export function parseScreen(fragment: string): Screen {
   const [name = '', part = '', rest = ''] = fragment.replace(/^#\/?/, '').split('/');
   if (name === 'charts' && isPatternId(part)) {
@@ -65,7 +64,7 @@ export function parseScreen(fragment: string): Screen {
   }
   if (name === 'print') return { name, pattern: isPatternId(part) ? part : null };
   if (name === 'revisions') return { name, pair: pairIn(part, rest) };
-  // A file's path has slashes of its own; a code has none.
+  // A file's path contains slashes; a code does not.
   if (name === 'receive') {
     const path = part === 'file' ? fragment.replace(/^#\/?receive\//, '') : part;
     return { name, code: path === '' ? null : path };

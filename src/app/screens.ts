@@ -1,4 +1,4 @@
-/** Every screen: its title, where the navigation has it, and its code, fetched when first shown. */
+/** Every screen: its title, its place in the navigation, and its code, loaded when first shown. */
 
 import type { ComponentType } from 'preact';
 import { patternOf } from '../charts/index.ts';
@@ -8,22 +8,22 @@ import type { Screen } from './router.ts';
 import { TodayScreen } from './today/screen.tsx';
 
 type Name = Screen['name'];
-/** What a screen is shown with: the ports, and what its address says. */
-type Shown<N extends Name> = AppPorts & Extract<Screen, { readonly name: N }>;
+/** What a screen may take: the ports, and the parameters of its address. */
+type ScreenProps<N extends Name> = AppPorts & Extract<Screen, { readonly name: N }>;
 
 export interface ScreenEntry<N extends Name = Name> {
   readonly title: string | ((at: Extract<Screen, { readonly name: N }>) => string);
-  /** The place in the navigation that it belongs to; its own if left out. */
+  /** The screen that the navigation marks; the screen itself if left out. */
   readonly parent?: Name;
-  /** It fills the page: no navigation and no notices beside it. */
+  /** Whether it fills the page, without navigation and notices. */
   readonly alone?: boolean;
-  readonly component: ComponentType<Shown<N>>;
-  /** A new address of another key begins the screen anew. */
-  readonly key?: (at: Shown<N>) => string;
+  readonly component: ComponentType<ScreenProps<N>>;
+  /** The screen starts afresh at an address with another key. */
+  readonly key?: (at: ScreenProps<N>) => string;
 }
 
 const quiz = lazy(async () => (await import('./daily/screen.tsx')).Quiz);
-/** Begins to fetch the quiz, for a page that opens on it. */
+/** Loads the quiz ahead, for a page that opens on it. */
 export const fetchQuiz = quiz.ahead;
 
 const drills = lazy(async () => (await import('./practice/drills-screen.tsx')).DrillsScreen);
@@ -124,7 +124,7 @@ const SCREENS: { readonly [N in Name]: ScreenEntry<N> } = {
   },
 };
 
-/** The entry of a screen; what it takes is what the screen's own address gives. */
+/** The component's props are of this very screen, which the type cannot say. */
 export function entryOf(screen: Screen): ScreenEntry {
   return SCREENS[screen.name] as unknown as ScreenEntry;
 }
@@ -134,7 +134,7 @@ export function titleOf(screen: Screen): string {
   return typeof title === 'string' ? title : title(screen);
 }
 
-/** Asks to keep the data, and warns where it may be lost. */
+/** Asks the browser to keep the data, and warns if they may be lost. */
 export const KeepingNotice = beside(
   async () => (await import('./settings/keeping/notice.tsx')).KeepingNotice,
 );
