@@ -2,6 +2,7 @@ export { ImpossibleDate } from './append.ts';
 export { type Backup, formatBackup, parseBackup } from './backup.ts';
 export { OtherVersion } from './database.ts';
 export type { Imported } from './import-backup.ts';
+export type { Contents } from './log.ts';
 export type { KeptPlan } from './plan.ts';
 export type { StoredRehearsal } from './rehearsal.ts';
 export {
