@@ -9,7 +9,9 @@ import {
   type LogState,
   mergeLogs,
 } from '../../scheduler/index.ts';
-import type { Contents } from '../../store/index.ts';
+import type { Store } from '../../store/index.ts';
+
+type StoredLog = Pick<Awaited<ReturnType<Store['load']>>, 'events' | 'snapshot'>;
 
 export interface PageLog {
   readonly state: ReadonlySignal<LogState>;
@@ -19,10 +21,7 @@ export interface PageLog {
     read: () => Promise<T>,
   ) => Promise<{ readonly contents: T; readonly arrived: readonly LogEvent[] }>;
   /** Replaces the log by the one on the disk and the events that arrived while it was read. */
-  readonly replace: (
-    contents: Pick<Contents, 'events' | 'snapshot'>,
-    arrived: readonly LogEvent[],
-  ) => void;
+  readonly replace: (contents: StoredLog, arrived: readonly LogEvent[]) => void;
 }
 
 /** @param reload reads the disk again, for an event that changes what is sealed */
