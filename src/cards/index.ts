@@ -31,10 +31,10 @@ export { instancesOf } from './instance.ts';
 export { routeFor } from './kick.ts';
 export { type Known, placeOf } from './known.ts';
 export {
-  type FoundWay,
+  type FoundPath,
   type LookedUp,
   lookUp,
-  type MissedWay,
+  type MissedPath,
   type NoNumber,
 } from './look-up.ts';
 export { EFFECTS, type Move } from './move.ts';

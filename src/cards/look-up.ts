@@ -50,7 +50,7 @@ export interface RailPlace {
 export type NoNumber = Unreachable | 'meets its ball first' | 'not measured';
 
 /** A path from start to target. Counts and numbers are the pattern's own, as printed. */
-export interface FoundWay {
+export interface FoundPath {
   readonly pattern: PatternId;
   /** The image that turns the pattern into the shot that was looked up. */
   readonly mirror: Mirror;
@@ -63,7 +63,7 @@ export interface FoundWay {
 }
 
 /** A path that cannot be played. */
-export interface MissedWay {
+export interface MissedPath {
   readonly pattern: PatternId;
   readonly mirror: Mirror;
   readonly route: Pattern;
@@ -74,15 +74,15 @@ export interface MissedWay {
 
 export interface LookedUp {
   /** Fewest cushions first, then the smallest start in the pattern's own count. */
-  readonly found: readonly FoundWay[];
-  readonly missed: readonly MissedWay[];
+  readonly found: readonly FoundPath[];
+  readonly missed: readonly MissedPath[];
 }
 
-type Candidate = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
+type Candidate = Pick<FoundPath, 'pattern' | 'mirror' | 'route' | 'start'>;
 
 export function lookUp(chart: Chart, from: RailPlace, target: Target): LookedUp {
-  const found: FoundWay[] = [];
-  const missed: MissedWay[] = [];
+  const found: FoundPath[] = [];
+  const missed: MissedPath[] = [];
   for (const candidate of candidatesFor(from, target)) {
     if (!startsThere(candidate)) {
       missed.push({ ...candidate, why: 'beyond its starts' });
@@ -169,11 +169,11 @@ function startsThere({ route, start }: Candidate): boolean {
   return toDecimal(first) <= start && start <= toDecimal(last);
 }
 
-function simplerFirst(a: FoundWay, b: FoundWay): number {
+function simplerFirst(a: FoundPath, b: FoundPath): number {
   return a.route.cushions.length - b.route.cushions.length || a.start - b.start;
 }
 
-function pathOf(chart: Chart, candidate: Candidate): FoundWay {
+function pathOf(chart: Chart, candidate: Candidate): FoundPath {
   const { pattern, route, start } = candidate;
   const own = route.target.kind === 'pocket' ? lineFrom(chart, pattern, start) : null;
   const number = (speed: Speed) => own?.numbers[speed] ?? compute(chart, candidate, speed);

@@ -1,4 +1,4 @@
-import type { FoundWay } from '../../cards/index.ts';
+import type { FoundPath } from '../../cards/index.ts';
 import { toDecimal } from '../../charts/index.ts';
 import {
   type End,
@@ -17,7 +17,7 @@ const NAMES = { start: 'Start', target: 'Target' } as const;
 interface ShotProps {
   readonly shot: Shot;
   /** The way that is drawn: it may count from the other end. */
-  readonly way: FoundWay | null;
+  readonly way: FoundPath | null;
   readonly change: (shot: Shot) => void;
 }
 

@@ -1,12 +1,12 @@
 /** The line of a way that was looked up, drawn where it lies on the table: not in its own picture. */
 
-import { type FoundWay, replay } from '../../cards/index.ts';
+import { type FoundPath, replay } from '../../cards/index.ts';
 import { type Chart, formatDecimal, launchOf, shiftAt, toNumber } from '../../charts/index.ts';
 import type { PickerLine } from '../../figure/index.ts';
 import { followsAim } from '../../quiz/index.ts';
 import { aimNamed, mirrorRoute, SPEEDS } from '../../table/index.ts';
 
-export function lineOf(chart: Chart, way: FoundWay): PickerLine {
+export function lineOf(chart: Chart, way: FoundPath): PickerLine {
   const { setting, naming } = chart;
   const route = mirrorRoute(way.route, way.mirror);
   const start = toNumber(way.start);

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { type FoundWay, type LookedUp, type MissedWay, windowsAt } from '../../cards/index.ts';
+import { type FoundPath, type LookedUp, type MissedPath, windowsAt } from '../../cards/index.ts';
 import { type Chart, verdictOf } from '../../charts/index.ts';
 import { SpeedLegend } from '../../quiz/index.ts';
 import type { Correction } from '../../shots/index.ts';
@@ -63,7 +63,7 @@ export function Results(props: {
 
 function WayRow(props: {
   readonly chart: Chart;
-  readonly way: FoundWay;
+  readonly way: FoundPath;
   readonly say: readonly Correction[];
   readonly chosen: boolean;
   readonly choose: () => void;
@@ -145,7 +145,7 @@ function WithTonight({
   say,
 }: {
   readonly chart: Chart;
-  readonly way: FoundWay;
+  readonly way: FoundPath;
   readonly say: readonly Correction[];
 }) {
   const words = tonightNumbers(chart, way, say);
@@ -153,8 +153,8 @@ function WithTonight({
 }
 
 /** What drops of the numbers, worked out when they are on the screen; null until then, and of a kick. */
-function useDrops(chart: Chart, way: FoundWay): Drops | null {
-  const [played, setPlayed] = useState<{ readonly way: FoundWay; readonly drops: Drops } | null>(
+function useDrops(chart: Chart, way: FoundPath): Drops | null {
+  const [played, setPlayed] = useState<{ readonly way: FoundPath; readonly drops: Drops } | null>(
     null,
   );
   useEffect(() => {
@@ -169,7 +169,7 @@ function useDrops(chart: Chart, way: FoundWay): Drops | null {
   return played?.way === way ? played.drops : null;
 }
 
-function Trust({ way, drops }: { readonly way: FoundWay; readonly drops: Drops }) {
+function Trust({ way, drops }: { readonly way: FoundPath; readonly drops: Drops }) {
   const verdict = verdictOf(drops);
   return (
     <>
@@ -195,7 +195,7 @@ function Missed({ looked }: { readonly looked: LookedUp }) {
   if (shown.length === 0) return null;
   return (
     <ul class="ways-missed">
-      {[...new Set(shown.map((way: MissedWay) => missedWords(way)))].map((say) => (
+      {[...new Set(shown.map((way: MissedPath) => missedWords(way)))].map((say) => (
         <li key={say} class="soft-words">
           {say}
         </li>

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type FoundWay, type LookedUp, lookUp } from '../../cards/index.ts';
+import { type FoundPath, type LookedUp, lookUp } from '../../cards/index.ts';
 import { type Chart, toDecimal } from '../../charts/index.ts';
 import { PlacePicker } from '../../figure/index.ts';
 import { railName } from '../../quiz/index.ts';
@@ -63,7 +63,7 @@ function resultOf(chart: Chart, { start, target }: Shot): LookedUp | null {
 function ShotFigure(props: {
   readonly chart: Chart;
   readonly shot: Shot;
-  readonly way: FoundWay | null;
+  readonly way: FoundPath | null;
   readonly change: (shot: Shot) => void;
 }) {
   const { chart, shot, way } = props;

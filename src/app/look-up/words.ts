@@ -1,6 +1,6 @@
 /** What was looked up, in the names of the printed picture. */
 
-import type { FoundWay, LookedUp, MissedWay, NoNumber } from '../../cards/index.ts';
+import type { FoundPath, LookedUp, MissedPath, NoNumber } from '../../cards/index.ts';
 import {
   type Chart,
   type Decimal,
@@ -40,7 +40,7 @@ import { missWords } from '../parts/as-printed.tsx';
 import { shortCorrection } from '../parts/correction-words.ts';
 import { missingWords } from '../parts/missing.ts';
 
-type Way = Pick<FoundWay, 'pattern' | 'mirror' | 'route' | 'start'>;
+type Way = Pick<FoundPath, 'pattern' | 'mirror' | 'route' | 'start'>;
 
 /** "Cross-corner"; "Kick off the right rail, then the foot rail". */
 export function wayName({ pattern, route, mirror }: Way): string {
@@ -91,7 +91,7 @@ export interface NumberWords {
   readonly why: string | null;
 }
 
-export function numbersOf({ numbers }: Pick<FoundWay, 'numbers'>): readonly NumberWords[] {
+export function numbersOf({ numbers }: Pick<FoundPath, 'numbers'>): readonly NumberWords[] {
   const { medium } = numbers;
   return SPEEDS.map((speed) => {
     const number = numbers[speed];
@@ -107,7 +107,7 @@ export function numbersOf({ numbers }: Pick<FoundWay, 'numbers'>): readonly Numb
 /** "With tonight’s +0.1: soft 2.4, medium 2.5, firm 2.6."; null where nothing is said of them. */
 export function tonightNumbers(
   chart: Pick<Chart, 'naming' | 'setting'>,
-  way: Pick<FoundWay, 'pattern' | 'route' | 'start' | 'numbers'>,
+  way: Pick<FoundPath, 'pattern' | 'route' | 'start' | 'numbers'>,
   say: readonly Correction[],
 ): string | null {
   const own = say.filter((one) => correctedNumber([one], way.pattern, FAR) !== FAR);
@@ -121,7 +121,7 @@ export function tonightNumbers(
 /** A correction is counted through the sight: a number that names the nose is taken there and back. */
 function correctedAs(
   { naming, setting: { table } }: Pick<Chart, 'naming' | 'setting'>,
-  { pattern, route, start }: Pick<FoundWay, 'pattern' | 'route' | 'start'>,
+  { pattern, route, start }: Pick<FoundPath, 'pattern' | 'route' | 'start'>,
   say: readonly Correction[],
   printed: Decimal,
 ): Decimal {
@@ -142,7 +142,7 @@ const FAR = toDecimal(4);
 export type Drops = Readonly<Record<Speed, MakeWindow | null>>;
 
 /** "At soft speed: as printed it misses; the middle of what drops is 1.65." */
-export function missesOf({ numbers }: Pick<FoundWay, 'numbers'>, drops: Drops): readonly string[] {
+export function missesOf({ numbers }: Pick<FoundPath, 'numbers'>, drops: Drops): readonly string[] {
   return SPEEDS.flatMap((speed) => {
     const number = numbers[speed];
     if (typeof number === 'string') return [];
@@ -169,7 +169,7 @@ export function countOfWays({ found }: LookedUp): string {
 }
 
 /** "Cross-side starts from 5.0 to 8.0, counted from the foot; this is 2.5." */
-export function missedWords(way: MissedWay): string {
+export function missedWords(way: MissedPath): string {
   const name = wayName(way);
   if (way.why !== 'beyond its starts') return `${name}: ${whyWords(way.why)}.`;
   const [first, last] = way.route.starts;

@@ -12,7 +12,7 @@ import {
   wayName,
 } from '../../../src/app/look-up/words.ts';
 import { missesAsPrinted } from '../../../src/app/parts/as-printed.tsx';
-import { type FoundWay, isMade, lookUp, replay, windowsAt } from '../../../src/cards/index.ts';
+import { type FoundPath, isMade, lookUp, replay, windowsAt } from '../../../src/cards/index.ts';
 import {
   computeChart,
   HARBOUR_LANE,
@@ -42,7 +42,7 @@ const chart = computeChart(HARBOUR_LANE);
 const leftFromFoot: Count = { rail: 'left', from: 'foot' };
 const rightFromFoot: Count = { rail: 'right', from: 'foot' };
 
-function first(count: Count, start: number, target: Target): FoundWay {
+function first(count: Count, start: number, target: Target): FoundPath {
   const [way] = lookUp(chart, { count, diamond: toDecimal(start) }, target).found;
   if (!way) throw new Error(`no way from ${start}`);
   return way;
@@ -192,12 +192,12 @@ function missesInto(pocket: PocketName, start: number) {
   });
 }
 
-function numberOf({ numbers }: FoundWay, speed: Speed): LineNumber | null {
+function numberOf({ numbers }: FoundPath, speed: Speed): LineNumber | null {
   const number = numbers[speed];
   return typeof number === 'string' ? null : number;
 }
 
-function dropsAt({ route, start }: FoundWay, speed: Speed, named: number): boolean {
+function dropsAt({ route, start }: FoundPath, speed: Speed, named: number): boolean {
   const { setting, naming } = chart;
   const aim = aimNamed(setting.table, route, toNumber(start), named, naming);
   const launch = launchOf(chart, route, speed);
