@@ -1,4 +1,4 @@
-/** The map of the house, docs/map.svg: drawn by `npm run map`, kept true by tests/map.test.ts. */
+/** The map of the rooms, docs/map.svg: `npm run map` draws it, and tests/map.test.ts keeps it current. */
 
 import { drawMap } from './map/drawing.ts';
 import { readRooms } from './map/rooms.ts';

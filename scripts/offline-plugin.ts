@@ -1,4 +1,4 @@
-/** Builds the service worker last, when all files that it has to keep are there. */
+/** Builds the service worker last, when all files that it caches exist. */
 
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
@@ -43,7 +43,7 @@ async function buildWorker(source: string, outDir: string): Promise<void> {
   });
 }
 
-/** Names beside assets/ say nothing of what is in a file, so their contents are hashed. */
+/** Files outside assets/ have no hash in their names, so their contents are hashed. */
 function filesIn(outDir: string) {
   return readdirSync(outDir, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && entry.name !== NAME)

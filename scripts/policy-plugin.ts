@@ -1,10 +1,10 @@
-/** The page's Content Security Policy (W3C CSP Level 3), put into the built page. */
+/** Puts the Content Security Policy (W3C CSP Level 3) into the built page. */
 
 import type { Plugin } from 'vite';
 
 /**
- * Nothing from elsewhere, nothing written into the page, and the page itself asks no other origin for
- * anything. frame-ancestors is not heard in a page and belongs into the host's header.
+ * Nothing from other origins, no inline code or styles, and no requests to other origins. Browsers
+ * ignore frame-ancestors in a page; it belongs in the host's header.
  */
 export const POLICY = [
   "default-src 'none'",
@@ -22,7 +22,7 @@ export const POLICY = [
   'trusted-types default',
 ].join('; ');
 
-/** The sources are served without it: reloading them needs what it forbids. */
+/** Only for builds: hot reloading needs what the policy forbids. */
 export function policy(): Plugin {
   return {
     name: 'throughline-policy',

@@ -1,7 +1,6 @@
 /**
- * The numbers of the chart that the app begins with, solved when it is built: a new device shows its
- * first card without solving them. Of any other table, and of this one in any other condition, the
- * device solves them itself.
+ * Solves the numbers of the app's first chart at build time, so that a new device shows its first card
+ * without solving them. For any other table or condition the device solves them itself.
  */
 
 import type { Plugin } from 'vite';

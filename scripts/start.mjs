@@ -1,4 +1,4 @@
-// Builds the app and serves it, on the port in PORT (4173): `npm start`. A folder to build into may be named.
+// `npm start`: builds the app, into the given folder or dist, and serves it on PORT (4173).
 import { build, preview } from 'vite';
 
 const [outDir = 'dist'] = process.argv.slice(2);

@@ -1,10 +1,10 @@
-/** The map as an SVG with its own ground, for light and dark pages. */
+/** The map as an SVG with its own background, for light and dark pages. */
 
 import { CHIP, type Chip, TITLE } from './measure.ts';
 import { type Box, type Point, placed } from './places.ts';
 import { ROOT, type Room } from './rooms.ts';
 
-/** Drawn to be read at this width, pixels. */
+/** Readable at this width, pixels. */
 const WIDTH = 1000;
 const TOP = 30;
 const FOOT = 62;
@@ -34,7 +34,7 @@ const STYLE = `
   `;
 
 const NOTES = [
-  'An arrow leads from a room to one that it imports. What a room also reaches by way of another has no arrow.',
+  'An arrow points from a room to one that it imports. Arrows that follow from others are left out.',
   'In a room, a folder imports only folders in the rows below it.',
 ] as const;
 
@@ -61,16 +61,16 @@ export function drawMap(rooms: readonly Room[]): string {
 }
 
 function describe(rooms: readonly Room[]): string {
-  const said = [...rooms].reverse().map(({ name, imports, parts }) => {
+  const sentences = [...rooms].reverse().map(({ name, imports, parts }) => {
     const folders = parts.length === 0 ? '' : ` (${parts.flat().join(', ')})`;
     return imports.length === 0
       ? `${name}${folders} imports no other room`
       : `${name}${folders} imports ${imports.join(' and ')}`;
   });
-  return `${said.join('; ')}.`;
+  return `${sentences.join('; ')}.`;
 }
 
-/** Straight where it runs in a lane, an S from floor to floor. */
+/** Straight within a lane, an S between floors. */
 function curve([first, ...rest]: readonly Point[]): string {
   let { x, y } = first as Point;
   const parts = [`M${tidy(x)} ${tidy(y)}`];
@@ -111,7 +111,7 @@ function legend(y: number): readonly string[] {
     `  <text class="foot" x="36" y="${y + n * 19}">${text}</text>`;
   return [
     `  <rect class="pure" x="36" y="${y - 11}" width="22" height="14" rx="4"/>`,
-    `  <text class="foot" x="66" y="${y}">pure: compiles without a browser’s types; asks no clock and no dice. ${ROOT} alone wires them in.</text>`,
+    `  <text class="foot" x="66" y="${y}">pure: compiles without browser types; uses no clock and no random numbers. Only ${ROOT} passes them in.</text>`,
     ...NOTES.map((text, n) => note(text, n + 1)),
   ];
 }

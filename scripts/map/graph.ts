@@ -1,9 +1,9 @@
-/** What imports what, as a graph of names: who stands above whom, and which arrows say all of it. */
+/** The graph of imports by name: the floor of each name, and the fewest arrows that imply all imports. */
 
-/** By name: the names it imports. */
+/** The names that each name imports. */
 export type Imports = ReadonlyMap<string, ReadonlySet<string>>;
 
-/** Everything a name reaches, by way of others too. */
+/** All names that a name imports, directly or indirectly. */
 function reached(imports: Imports, from: string): ReadonlySet<string> {
   const seen = new Set<string>();
   const follow = (name: string): void => {
@@ -17,7 +17,7 @@ function reached(imports: Imports, from: string): ReadonlySet<string> {
   return seen;
 }
 
-/** By name: what it reaches and what does not reach it back. Names in a circle are equals. */
+/** For each name, what it reaches and what does not reach it back. Names in a circle are equals. */
 function below(imports: Imports): Imports {
   const all = new Map([...imports.keys()].map((name) => [name, reached(imports, name)]));
   return new Map(
@@ -28,7 +28,7 @@ function below(imports: Imports): Imports {
   );
 }
 
-/** By name: the number of floors below it, along the longest chain of imports. */
+/** For each name, the number of floors below it: the longest chain of its imports. */
 export function floorsOf(imports: Imports): ReadonlyMap<string, number> {
   const under = below(imports);
   const floors = new Map<string, number>();
@@ -43,7 +43,7 @@ export function floorsOf(imports: Imports): ReadonlyMap<string, number> {
   return floors;
 }
 
-/** The transitive reduction: without what a name also reaches by way of another one. */
+/** The transitive reduction: leaves out names that are also imported indirectly. */
 export function reduced(imports: Imports): Imports {
   const under = below(imports);
   return new Map(

@@ -1,10 +1,10 @@
-/** How large the box of a room is: its name, a line about it, and its sub-folders in rows. */
+/** Measures the box of a room: its name, its caption, and its sub-folders in rows. */
 
 import type { Room } from './rooms.ts';
 
 export interface Chip {
   readonly name: string;
-  /** Relative to the box, as is y: the left upper corner. */
+  /** x and y of the upper left corner, relative to the box. */
   readonly x: number;
   readonly y: number;
   readonly width: number;
@@ -17,18 +17,18 @@ export interface Size {
   readonly chips: readonly Chip[];
 }
 
-/** What a room holds, in a few words. */
+/** What each room contains. */
 export const CAPTIONS: Readonly<Record<string, string>> = {
-  'main.tsx': 'wires clock, dice, storage, workers and page together',
-  app: 'the screens: a folder for each feature, over what they share',
-  workers: 'what runs beside the page, and the page’s side of it',
+  'main.tsx': 'wires clock, chance, storage, workers and page together',
+  app: 'the screens: a folder for each feature, above what they share',
+  workers: 'background work, and the page’s side of it',
   quiz: 'sessions, and the question and answer they share',
   sync: 'several devices, one encrypted folder',
   store: 'IndexedDB: log, charts, settings, backup',
   scheduler: 'events, memory, what to ask',
   cards: 'questions, answers, grades, replays',
   figure: 'the table and the plots, in SVG',
-  shots: 'what test shots tell of a table',
+  shots: 'what test shots tell about a table',
   charts: 'patterns, documents, numbers, files',
   table: 'geometry, impacts, pockets, solver',
   bytes: 'byte strings, deflate, bounded reading',
@@ -42,10 +42,10 @@ const PADDING = 12;
 /** Characters in a line of a caption. */
 const LONGEST_LINE = 36;
 const LONGEST_WORD = 8;
-/** Chips side by side take no more; longer rows are folded. */
+/** Longer rows of chips are folded. */
 const WIDEST_ROW = 640;
 
-/** Of a letter, by the widest fonts that a system draws sans-serif with. */
+/** Width of a letter in the widest common system fonts. */
 const LETTER = 7.2;
 
 export function measured(room: Room): Size {
@@ -69,7 +69,7 @@ function widthOf(row: readonly string[]): number {
   return row.reduce((sum, name) => sum + chipWidth(name) + GAP, -GAP);
 }
 
-/** A row in as few rows as there is width for, of about one length. */
+/** Splits a row into as few rows as fit, of about equal length. */
 function folded(row: readonly string[]): readonly (readonly string[])[] {
   const count = Math.ceil(widthOf(row) / WIDEST_ROW);
   const each = Math.ceil(row.length / count);
@@ -85,7 +85,7 @@ function chipsIn(row: readonly string[], width: number, y: number): readonly Chi
   });
 }
 
-/** In lines of about one length. */
+/** Splits a text into lines of about equal length. */
 function wrapped(text: string, most: number): readonly string[] {
   const count = Math.ceil(text.length / most);
   return filled(text, Math.ceil(text.length / count) + LONGEST_WORD / 2);

@@ -1,6 +1,6 @@
 /**
- * Where boxes and arrows go: a row for each floor, the highest first. An arrow that passes a floor
- * has a lane between its boxes (after Sugiyama, Tagawa & Toda 1981, in the small).
+ * Places boxes and arrows: a row for each floor, the highest first. An arrow that passes a floor gets a
+ * lane between its boxes (a small version of Sugiyama, Tagawa & Toda 1981).
  */
 
 import { measured, type Size } from './measure.ts';
@@ -25,14 +25,14 @@ export interface Places {
   readonly bottom: number;
 }
 
-/** A box, or the lane of an arrow that passes. */
+/** A box, or the lane of an arrow that passes a floor. */
 interface Stop {
   readonly size: Size | null;
   readonly room: Room | null;
   readonly floor: number;
   readonly up: Stop[];
   readonly down: Stop[];
-  /** Of its middle. */
+  /** Its middle. */
   x: number;
 }
 
@@ -47,14 +47,14 @@ export function placed(rooms: readonly Room[], width: number, top: number): Plac
   for (let sweep = 0; sweep < SWEEPS; sweep++) {
     for (const row of sweep % 2 === 0 ? rows : [...rows].reverse()) settle(row, width);
   }
-  centre(rows.flat(), width);
+  center(rows.flat(), width);
   const tops = topsOf(rows, top);
   const boxes = rows.flat().flatMap((stop) => boxOf(stop, tops));
   const last = rows[0] ?? [];
   return { boxes, arrows: arrowsOf(rows, tops), bottom: (tops[0] ?? top) + heightOf(last) };
 }
 
-/** By floor. */
+/** The stops of each floor. */
 function stopsOf(rooms: readonly Room[]): Stop[][] {
   const rows: Stop[][] = [];
   const add = (room: Room | null, floor: number): Stop => {
@@ -71,23 +71,23 @@ function stopsOf(rooms: readonly Room[]): Stop[][] {
       const to = byName.get(name) as Stop;
       for (let floor = from.floor - 1; floor > to.floor; floor--) {
         const lane = add(null, floor);
-        joined(last, lane);
+        connect(last, lane);
         last = lane;
       }
-      joined(last, to);
+      connect(last, to);
     }
   return rows;
 }
 
-function joined(upper: Stop, lower: Stop): void {
+function connect(upper: Stop, lower: Stop): void {
   upper.down.push(lower);
   lower.up.push(upper);
 }
 
-/** Moves the stops of a floor to the middle of what they are joined to, side by side. */
+/** Moves the stops of a floor towards the middle of what they connect to, without overlaps. */
 function settle(row: Stop[], width: number): void {
   const wanted = (stop: Stop): number => {
-    // What passes a floor is drawn straight first of all.
+    // Lanes have more weight, so that they become straight.
     const others = [...stop.up, ...stop.down].map((other) => ({
       x: other.x,
       weight: other.room && stop.room ? 1 : STRAIGHT,
@@ -106,7 +106,7 @@ function settle(row: Stop[], width: number): void {
   for (const [n, stop] of row.entries()) stop.x = xs[n] as number;
 }
 
-function centre(stops: readonly Stop[], width: number): void {
+function center(stops: readonly Stop[], width: number): void {
   const left = Math.min(...stops.map(({ x, size }) => x - (size?.width ?? 0) / 2));
   const right = Math.max(...stops.map(({ x, size }) => x + (size?.width ?? 0) / 2));
   for (const stop of stops) stop.x += (width - left - right) / 2;
@@ -116,7 +116,7 @@ function heightOf(row: readonly Stop[]): number {
   return Math.max(0, ...row.map(({ size }) => size?.height ?? 0));
 }
 
-/** By floor: where its row begins. */
+/** The top of each floor's row. */
 function topsOf(rows: readonly (readonly Stop[])[], top: number): readonly number[] {
   const tops: number[] = [];
   let y = top;
@@ -155,7 +155,7 @@ function arrowsOf(rows: readonly (readonly Stop[])[], tops: readonly number[]) {
   );
 }
 
-/** Where arrows touch a box: straight above or below their other end, where there is room for it. */
+/** Where arrows touch a box: directly above or below their other end if there is room. */
 function portsOf(stop: Stop): Readonly<Record<'up' | 'down', ReadonlyMap<Stop, number>>> {
   const half = reachOf(stop);
   const on = (others: readonly Stop[]): ReadonlyMap<Stop, number> => {
@@ -173,7 +173,7 @@ function reachOf({ size }: Stop): number {
   return Math.max(0, (size?.width ?? 0) / 2 - 2 * LANE);
 }
 
-/** The middle of what two stops have above each other; of the gap if they have nothing. */
+/** The middle of the x range that two stops share, or of the gap between them. */
 function between(a: Stop, b: Stop): number {
   const low = Math.max(a.x - reachOf(a), b.x - reachOf(b));
   const high = Math.min(a.x + reachOf(a), b.x + reachOf(b));

@@ -1,4 +1,4 @@
-/** The rooms of src, their sub-folders, and who imports whom: read from the files. */
+/** Reads the rooms of src, their sub-folders and their imports from the files. */
 
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, posix, sep } from 'node:path';
@@ -8,20 +8,23 @@ export interface Room {
   readonly name: string;
   /** 0 for a room that imports no other. */
   readonly floor: number;
-  /** Rooms it imports, without those that it also reaches by way of another. */
+  /** Rooms it imports, without those that it also imports indirectly. */
   readonly imports: readonly string[];
-  /** Does it compile without the types of a browser. */
+  /** Whether it compiles without browser types. */
   readonly pure: boolean;
   /** Sub-folders by floor, the lowest first. */
   readonly parts: readonly (readonly string[])[];
 }
 
-/** The files that lie directly in src: they wire the rooms together. */
+/** The files directly in src, which wire the rooms together. */
 export const ROOT = 'main.tsx';
 
 const IMPORT = /(?:from|import)\s*\(?\s*'(\.[^']+)'/g;
 
-/** Every room in the order of their floors, then by name. @param src the folder of the rooms */
+/**
+ * Every room, by floor and then by name.
+ * @param src the folder of the rooms
+ */
 export function readRooms(src: string): readonly Room[] {
   const files = importsOf(src);
   const rooms = grouped(files, ([first = '', second]) => (second === undefined ? ROOT : first));
@@ -38,7 +41,7 @@ export function readRooms(src: string): readonly Room[] {
     .sort((a, b) => a.floor - b.floor || (a.name < b.name ? -1 : 1));
 }
 
-/** By file, its path in src: the files it imports. */
+/** The files that each file imports; paths in src. */
 function importsOf(src: string): Imports {
   const paths = readdirSync(src, { recursive: true, encoding: 'utf8' })
     .map((path) => path.split(sep).join('/'))
@@ -55,7 +58,10 @@ function importsOf(src: string): Imports {
   );
 }
 
-/** The same by group of files. @param groupOf names the group of a path; null leaves a file out */
+/**
+ * Imports between groups of files.
+ * @param groupOf names the group of a path; null leaves a file out
+ */
 function grouped(
   files: Imports,
   groupOf: (parts: readonly string[]) => string | null,
@@ -74,7 +80,7 @@ function grouped(
   return groups;
 }
 
-/** A file that lies beside the sub-folders is the room's own, and stands on no floor of it. */
+/** The sub-folders by floor. Files beside the sub-folders belong to no floor. */
 function partsOf(files: Imports, room: string): readonly (readonly string[])[] {
   const parts = grouped(files, ([first, part = '', file]) =>
     first === room && file !== undefined ? part : null,

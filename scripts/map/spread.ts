@@ -1,18 +1,18 @@
-/** Places on a line, each as near to where it wants to be as its neighbours let it. */
+/** Spreads places on a line: each as close to its wish as its neighbors allow. */
 
 interface Block {
-  /** Sum of wishes, each less the room that those before it in the block take. */
+  /** Sum of wishes, each less the gaps before it. */
   sum: number;
   readonly first: number;
   count: number;
 }
 
 /**
- * Least squares under least distances, by pooling neighbours that are in each other's way (isotonic
- * regression; Ayer et al. 1955).
- * @param wanted in the order in which they lie
- * @param gaps least distance from each to the next; the last counts for nothing
- * @param within moved as a whole to lie in there, from the left if there is too little room
+ * Least squares under minimal distances, by pooling neighbors that collide (isotonic regression; Ayer
+ * et al. 1955).
+ * @param wanted in order
+ * @param gaps least distance from each to the next; the last is ignored
+ * @param range everything is moved into it, from the left if there is too little room
  */
 export function spread(
   wanted: readonly number[],
@@ -39,7 +39,7 @@ export function spread(
   );
 }
 
-/** What the gaps before each place take together. */
+/** The sum of the gaps before each place. */
 function sumsBefore(gaps: readonly number[]): readonly number[] {
   let sum = 0;
   return [0, ...gaps].map((gap) => {
