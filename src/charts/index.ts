@@ -1,4 +1,4 @@
-// document: what a chart says, its revisions, its edits, and two versions merged.
+// document: chart documents, their revisions, edits, and merging.
 
 export { type Cell, type ConditionField, cellKey } from './document/cells.ts';
 export { parseCondition } from './document/condition-schema.ts';
@@ -84,7 +84,7 @@ export { digestsOf, restore, revise, type Signature, slim } from './document/rev
 export { startsFrom } from './document/starts.ts';
 export { type Candidate, type Ordered, suggestOrder } from './document/suggest.ts';
 
-// numbers: the numbers that follow from a document, and their anchors, sheets and counting.
+// numbers: the numbers of a document, and their anchors, sheets and counting.
 
 export { anchorBound, anchorNumbers, anchorsIn, anchorsOf } from './numbers/anchors.ts';
 export { type Chart, chartWith, computeChart, lineFrom } from './numbers/chart.ts';
@@ -125,7 +125,7 @@ export {
 export { type Counting, cueFor, type StepCue, stepCues } from './numbers/step-cue.ts';
 export { VERDICTS, type Verdict, type VerdictKind, verdictOf, widthOf } from './numbers/verdict.ts';
 
-// formats: a chart as a file, a link, and a table for spreadsheets.
+// formats: charts as files, links, and tables for spreadsheets.
 
 export {
   CHART_SCHEMA,

@@ -3,7 +3,7 @@
 export { KNOWN, type NextShot } from './next-shot.ts';
 export type { LineSpeed, TableShot } from './shot.ts';
 
-// One correction for all numbers, with its interval.
+// One correction of the chart's numbers, with its interval.
 
 export { correctedNumber } from './corrected.ts';
 export { correctionOf, DOUBTED, type Tonight } from './correction.ts';
@@ -11,7 +11,7 @@ export type { Amount, Correction } from './correction-choice.ts';
 export type { NumberGroup } from './correction-fit.ts';
 export { t95 } from './student-t.ts';
 
-// The table's condition, and all that an evening tells.
+// The table's condition, and the results of an evening.
 
 export type { Account } from './account.ts';
 export {

@@ -38,7 +38,7 @@ export interface Shared {
 
 /**
  * Computes a chart's lines, each pattern's by their starts: solved at three speeds, or measured, as
- * the document says. A line that misses a number is a gap.
+ * the document says. A line without one of its numbers is a gap.
  * @param before solved numbers to reuse, if they are of the same table and condition
  */
 export function computeChart(

@@ -1,4 +1,4 @@
-/** Fills in the numbers that a measured line misses. */
+/** Fills in the missing numbers of a measured line. */
 
 import { divisions, SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';

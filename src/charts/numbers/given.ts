@@ -56,7 +56,7 @@ function lineOf({ setting, naming }: Chart, { pattern, start, numbers }: Line): 
   return { start, numbers: bySpeed(through) };
 }
 
-/** A measured line with a gap: the numbers that it has, and why it misses the others. */
+/** A measured line with a gap: the numbers that it has, and why the others are missing. */
 function gapOf(line: MeasuredLine, { why }: Gap): GivenLine {
   const of = (speed: Speed): GivenNumber | Unreachable => {
     const number = line[speed];

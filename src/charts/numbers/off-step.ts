@@ -1,5 +1,5 @@
 /**
- * The model's numbers at starts off the chart's step, for measured lines that miss a number. A chart
+ * The model's numbers at starts off the chart's step, for measured lines with a missing number. A chart
  * from outside may have two thousand of them, and each takes 6 to 60 played shots. So each number is
  * solved lazily, and their count is bounded.
  */
