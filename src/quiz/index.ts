@@ -1,95 +1,5 @@
-export type { QuizPorts } from './daily/agenda.ts';
-export { nextDue, nextWords, queueSettings } from './daily/due.ts';
-export { NoteForm } from './daily/line-actions.tsx';
-export { type LineMark, markLine } from './daily/mark-line.ts';
-export { minutesFor, minutesToHold, questionsIn } from './daily/pace.ts';
-export { QuizScreen } from './daily/screen.tsx';
-export { createSession, type Session } from './daily/session.ts';
-export {
-  COUNTS,
-  type DrillCount,
-  type DrillSpec,
-  fitted,
-  formatDrill,
-  type ParsedDrill,
-  parseDrill,
-  printOf,
-} from './drill/code.ts';
-export { createDrill, type Drill, drillCards, MOST_ASKED } from './drill/questions.ts';
-export { figuresOf, leanOf, medianOf, type Past, pastOf } from './drill/result.ts';
-export { DrillResult } from './drill/result-panel.tsx';
-export { isOver, isUnfinished, type Run, runOf, runsIn, specOf } from './drill/run.ts';
-export { DrillScreen } from './drill/screen.tsx';
-export {
-  createDrillSession,
-  type DrillPhase,
-  type DrillPorts,
-  type DrillSession,
-} from './drill/session.ts';
-export { type WeakZone, weakZones } from './drill/weak.ts';
-export { drillWords, weakName, weakWords, zoneRange } from './drill/words.ts';
-export { EarDone, EarReady } from './ear/panels.tsx';
-export type {
-  EarDevice,
-  EarPorts,
-  MediaHandlers,
-  MediaKeys,
-  Said,
-  Visibility,
-  Voice,
-  VoiceInfo,
-  WakeLock,
-} from './ear/ports.ts';
-export { createEarSession, type EarSession } from './ear/session.ts';
-export { EarStage } from './ear/stage.tsx';
-export { type Choosable, choosable } from './placement/course.ts';
-export { PlacementRun } from './placement/run.tsx';
-export { createPlacement, type Placement, type PlacementPorts } from './placement/session.ts';
-export { ENDS_WORDS, PROVED_WORDS } from './placement/words.ts';
-export { type ClockFace, clockFace } from './rehearsal/clock-face.ts';
-export { newRehearsal, seedAt } from './rehearsal/draft.ts';
-export type { RehearsalPhase } from './rehearsal/phase.ts';
-export {
-  FEWEST_CARDS,
-  LENGTHS,
-  planRehearsal,
-  rehearsable,
-  specOfFinished,
-  useOf,
-  type Weighed,
-  weigh,
-  worthOf,
-} from './rehearsal/plan.ts';
-export { RehearsalRun } from './rehearsal/run.tsx';
-export {
-  gradedWords,
-  type ScoreContext,
-  type ScoreRow,
-  scoreRows,
-  type Totals,
-  totalsOf,
-} from './rehearsal/score.ts';
-export { createRehearsal, type Rehearsal, type RehearsalPorts } from './rehearsal/session.ts';
-export { ScoreSheet, SheetQuestion } from './rehearsal/sheet.tsx';
-export { type RehearsalSource, sourceOf, termsOf } from './rehearsal/source.ts';
-export { ChartRemark, Legend, SpeedLegend } from './stage/answer-panel.tsx';
-export { isSecondTap } from './stage/double-tap.ts';
-export {
-  type Answering,
-  chosen,
-  type Entry,
-  emptyEntry,
-  erased,
-  numberIn,
-  pointedAt,
-  readEntry,
-  signFlipped,
-  typed,
-} from './stage/entry.ts';
-export { onIdle } from './stage/idle.ts';
-export { notSaved } from './stage/not-saved.ts';
-export { askerFor } from './stage/questions.ts';
-export { createStopwatch, type Stopwatch } from './stage/stopwatch.ts';
+// words: cards, lines and results in the player's words, and the figures that go with them.
+
 export { cardName, KIND_NAMES, KIND_NOTES } from './words/card.ts';
 export { stepWords } from './words/cue.ts';
 export { fateWords } from './words/fate.ts';
@@ -111,3 +21,82 @@ export {
   routeWords,
 } from './words/names.ts';
 export { lengthWords, movementWords, speedWords, type Units } from './words/quantities.ts';
+
+// stage: what all sessions share.
+
+export { ChartRemark, Legend, SpeedLegend } from './stage/answer-panel.tsx';
+export { isSecondTap } from './stage/double-tap.ts';
+export { onIdle } from './stage/idle.ts';
+export { notSaved } from './stage/not-saved.ts';
+export { askerFor } from './stage/questions.ts';
+export { createStopwatch, type Stopwatch } from './stage/stopwatch.ts';
+
+// daily: the questions of the day.
+
+export type { QuizPorts } from './daily/agenda.ts';
+export { nextDue, nextWords, queueSettings } from './daily/due.ts';
+export { NoteForm } from './daily/line-actions.tsx';
+export { type LineMark, markLine } from './daily/mark-line.ts';
+export { minutesFor, minutesToHold, questionsIn } from './daily/pace.ts';
+export { QuizScreen } from './daily/screen.tsx';
+export { createSession } from './daily/session.ts';
+
+// drill: drills by code, their runs and results.
+
+export {
+  COUNTS,
+  type DrillSpec,
+  fitted,
+  formatDrill,
+  parseDrill,
+  printOf,
+} from './drill/code.ts';
+export { createDrill, drillCards } from './drill/questions.ts';
+export { figuresOf, pastOf } from './drill/result.ts';
+export { DrillResult } from './drill/result-panel.tsx';
+export { isOver, isUnfinished, type Run, runOf, runsIn, specOf } from './drill/run.ts';
+export { DrillScreen } from './drill/screen.tsx';
+export { createDrillSession } from './drill/session.ts';
+export { type WeakZone, weakZones } from './drill/weak.ts';
+export { drillWords, weakName, weakWords, zoneRange } from './drill/words.ts';
+
+// rehearsal: drafts, the session and its score sheet.
+
+export { newRehearsal } from './rehearsal/draft.ts';
+export {
+  FEWEST_CARDS,
+  LENGTHS,
+  planRehearsal,
+  rehearsable,
+  specOfFinished,
+  useOf,
+  weigh,
+  worthOf,
+} from './rehearsal/plan.ts';
+export { RehearsalRun } from './rehearsal/run.tsx';
+export { scoreRows, totalsOf } from './rehearsal/score.ts';
+export { createRehearsal } from './rehearsal/session.ts';
+export { ScoreSheet, SheetQuestion } from './rehearsal/sheet.tsx';
+export { sourceOf, termsOf } from './rehearsal/source.ts';
+
+// ear: practice by ear, and what it needs of the device.
+
+export { EarDone, EarReady } from './ear/panels.tsx';
+export type {
+  EarDevice,
+  MediaHandlers,
+  MediaKeys,
+  Said,
+  Visibility,
+  Voice,
+  WakeLock,
+} from './ear/ports.ts';
+export { createEarSession } from './ear/session.ts';
+export { EarStage } from './ear/stage.tsx';
+
+// placement: lines the player knows already.
+
+export { type Choosable, choosable } from './placement/course.ts';
+export { PlacementRun } from './placement/run.tsx';
+export { createPlacement } from './placement/session.ts';
+export { ENDS_WORDS, PROVED_WORDS } from './placement/words.ts';

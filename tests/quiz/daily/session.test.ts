@@ -8,6 +8,7 @@ import {
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
+import type { Session } from '../../../src/quiz/daily/session.ts';
 import { holdsLonger } from '../../../src/quiz/daily/summary.ts';
 import {
   createSession,
@@ -15,7 +16,6 @@ import {
   minutesFor,
   type QuizPorts,
   questionsIn,
-  type Session,
 } from '../../../src/quiz/index.ts';
 import {
   type EventDraft,

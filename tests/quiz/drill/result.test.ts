@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { KINDS, OUTCOMES } from '../../../src/cards/index.ts';
-import { basisOf, errorsOf, mainBasis } from '../../../src/quiz/drill/result.ts';
+import { basisOf, errorsOf, leanOf, mainBasis, medianOf } from '../../../src/quiz/drill/result.ts';
 import { biasWords, leanWords, pastWords, shareWords } from '../../../src/quiz/drill/words.ts';
-import { figuresOf, leanOf, medianOf, pastOf, type Run } from '../../../src/quiz/index.ts';
+import { figuresOf, pastOf, type Run } from '../../../src/quiz/index.ts';
 import { drilled, off, runOfQuestions } from './drilling.ts';
 
 /** Ten-thousandths of a diamond, the unit of errors. */

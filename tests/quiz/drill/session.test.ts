@@ -1,11 +1,11 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
+import type { DrillSession } from '../../../src/quiz/drill/session.ts';
 import {
   createDrill,
   createDrillSession,
   createStopwatch,
-  type DrillSession,
   type DrillSpec,
   formatDrill,
   isOver,

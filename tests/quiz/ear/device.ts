@@ -3,7 +3,8 @@
 import { type Signal, signal } from '@preact/signals';
 import { type Card, cardsOf } from '../../../src/cards/index.ts';
 import { type Chart, computeChart, HARBOUR_LANE } from '../../../src/charts/index.ts';
-import type { EarPorts, MediaHandlers, Said } from '../../../src/quiz/index.ts';
+import type { EarPorts } from '../../../src/quiz/ear/ports.ts';
+import type { MediaHandlers, Said } from '../../../src/quiz/index.ts';
 import {
   type EventDraft,
   foldLog,

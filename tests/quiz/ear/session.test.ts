@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { LineCard } from '../../../src/cards/index.ts';
 import { pressByEar } from '../../../src/quiz/ear/keys.ts';
-import {
-  createEarSession,
-  createSession,
-  createStopwatch,
-  type EarSession,
-} from '../../../src/quiz/index.ts';
+import type { EarSession } from '../../../src/quiz/ear/session.ts';
+import { createEarSession, createSession, createStopwatch } from '../../../src/quiz/index.ts';
 import { foldLog, parseEvent } from '../../../src/scheduler/index.ts';
 import { answer, base, judged, said } from '../../scheduler/making.ts';
 import { cards, createDevice, settle, type TestDevice, TODAY } from './device.ts';

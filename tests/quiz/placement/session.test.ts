@@ -2,13 +2,8 @@ import { signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { cardsOf, isLineCard } from '../../../src/cards/index.ts';
 import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
-import {
-  choosable,
-  createPlacement,
-  createStopwatch,
-  type Placement,
-  type PlacementPorts,
-} from '../../../src/quiz/index.ts';
+import { choosable, createPlacement, createStopwatch } from '../../../src/quiz/index.ts';
+import type { Placement, PlacementPorts } from '../../../src/quiz/placement/session.ts';
 import { type EventDraft, foldLog, type LogEvent } from '../../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS } from '../../../src/store/index.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { clockFace } from '../../../src/quiz/index.ts';
+import { clockFace } from '../../../src/quiz/rehearsal/clock-face.ts';
 import { CLOCKS } from '../../../src/scheduler/index.ts';
 
 describe('the face of a shot clock', () => {

@@ -7,9 +7,9 @@ import {
   rehearsable,
   specOfFinished,
   useOf,
-  type Weighed,
   weigh,
 } from '../../../src/quiz/index.ts';
+import type { Weighed } from '../../../src/quiz/rehearsal/plan.ts';
 import { type CardMemory, foldLog, type LogState } from '../../../src/scheduler/index.ts';
 import { base, said } from '../../scheduler/making.ts';
 

@@ -1,15 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { type Card, cardsOf, pictureFor, questionOf } from '../../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../../src/charts/index.ts';
+import { askerFor, scoreRows, totalsOf } from '../../../src/quiz/index.ts';
+import { seedAt } from '../../../src/quiz/rehearsal/draft.ts';
 import {
-  askerFor,
   gradedWords,
   type ScoreContext,
   type ScoreRow,
-  scoreRows,
-  seedAt,
-  totalsOf,
-} from '../../../src/quiz/index.ts';
+} from '../../../src/quiz/rehearsal/score.ts';
 import type { RehearsalQuestion, Rehearsed } from '../../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS } from '../../../src/store/index.ts';
 import { base, said } from '../../scheduler/making.ts';

@@ -12,11 +12,10 @@ import {
   createRehearsal,
   createStopwatch,
   newRehearsal,
-  type Rehearsal,
-  type RehearsalPorts,
   sourceOf,
   termsOf,
 } from '../../../src/quiz/index.ts';
+import type { Rehearsal, RehearsalPorts } from '../../../src/quiz/rehearsal/session.ts';
 import {
   foldLog,
   type LogEvent,
