@@ -9,9 +9,9 @@ import {
   type LogState,
   mergeLogs,
 } from '../../scheduler/index.ts';
-import type { Store } from '../../store/index.ts';
+import type { Contents, Store } from '../../store/index.ts';
 
-type StoredLog = Pick<Awaited<ReturnType<Store['load']>>, 'events' | 'snapshot'>;
+type StoredLog = Pick<Contents, 'events' | 'snapshot'>;
 
 export interface PageLog {
   readonly state: ReadonlySignal<LogState>;
