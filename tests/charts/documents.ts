@@ -1,4 +1,4 @@
-/** Generators of chart documents: every field, every pattern, any text, in the order of storage. */
+/** Generators of chart documents: every field, every pattern, any text, in stored order. */
 
 import fc from 'fast-check';
 import { BASES } from '../../src/charts/document/document.ts';
@@ -19,7 +19,7 @@ import {
 } from '../../src/charts/index.ts';
 import { type Condition, divisions, TABLES, type TableSize } from '../../src/table/index.ts';
 
-/** Characters that some format or other gives a meaning, and halves of a surrogate pair. */
+/** Characters with a meaning in some format, and halves of a surrogate pair. */
 const AWKWARD = [...'\'"=+-@,;|\\/{}[]<>&%#\t\r\n\0 \u2028\ufeff\u0301\ud83d\ude00é−＝'];
 const unit = fc.oneof(
   { weight: 4, arbitrary: fc.constantFrom(...'abcdefgh 0123456789.') },
@@ -27,7 +27,7 @@ const unit = fc.oneof(
   { weight: 1, arbitrary: fc.nat(0xffff).map((code) => String.fromCharCode(code)) },
 );
 
-/** Text of any UTF-16 units, lone surrogates too, so long at most. */
+/** Text of any UTF-16 units, lone surrogates included, of at most this length. */
 export function anyText(most: number): fc.Arbitrary<string> {
   return fc
     .array(unit, { minLength: 1, maxLength: most })
@@ -36,7 +36,7 @@ export function anyText(most: number): fc.Arbitrary<string> {
 
 export const anyPattern: fc.Arbitrary<PatternId> = fc.constantFrom(...PATTERNS.map(({ id }) => id));
 
-/** A number on a rail: mostly as people write it, now and then to the ten-thousandth. */
+/** A number on a rail: mostly as people write it, sometimes to the ten-thousandth. */
 function onRail(most: 4 | 8): fc.Arbitrary<Decimal> {
   return fc.oneof(
     { weight: 5, arbitrary: fc.nat(most * 20).map((half) => (half * 500) as Decimal) },
@@ -52,7 +52,7 @@ export const anyPlace: fc.Arbitrary<LinePlace> = anyPattern.chain((pattern) =>
   startOf(pattern).map((start) => ({ pattern, start })),
 );
 
-/** Numbers at one speed at least. */
+/** Numbers for at least one speed. */
 export const anyMeasured: fc.Arbitrary<MeasuredLine> = anyPlace.chain((place) => {
   const number = onRail(divisions(patternOf(place.pattern).aim.rail));
   return fc
@@ -89,11 +89,11 @@ function eachOnce<T extends Entry>(entry: fc.Arbitrary<T>): fc.Arbitrary<T[]> {
   });
 }
 
-/** JSON knows one zero only. */
+/** Without −0, which JSON does not have. */
 const share = (min: number, max: number) =>
   fc.double({ min, max, noNaN: true }).map((value) => value + 0);
 
-/** The whole range that a chart may ask for (charts/condition-schema.ts). */
+/** The whole range that a chart may have (charts/document/condition-schema.ts). */
 const anyCondition: fc.Arbitrary<Condition> = fc.record({
   restitution: share(0.5, 1),
   noseFriction: share(0, 0.25),

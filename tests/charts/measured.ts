@@ -1,6 +1,6 @@
 /**
- * A measured chart, invented: Harbour Lane's bar table as its instructor would write it down after an
- * evening of test shots, to the half tenth, not quite as any table's model has it.
+ * An invented measured chart: Harbour Lane's bar table as its instructor would note it after an evening
+ * of test shots, to half a tenth. It differs a little from any table of the model.
  */
 
 import { emptyState } from '../../src/charts/document/document.ts';

@@ -1,4 +1,4 @@
-/** Generators of chart states over few lines and few values, so that two of them often collide. */
+/** Generators of chart states with few lines and few values, so that two of them often collide. */
 
 import fc from 'fast-check';
 import {
@@ -22,7 +22,7 @@ const valueArb = fc.constantFrom(0.5, 1, 1.5).map(toDecimal);
 const conditionArb = fc
   .record({
     restitution: fc.constantFrom(0.8, 0.85, 0.9),
-    // Some of these, mixed, do not rise.
+    // Some mixtures of these do not rise.
     speeds: fc.constantFrom(
       { soft: 2, medium: 3, firm: 4 },
       { soft: 3.5, medium: 3.75, firm: 4 },
@@ -67,7 +67,7 @@ const partsArb: { [K in keyof ChartState]: fc.Arbitrary<ChartState[K]> } = {
 
 export const stateArb: fc.Arbitrary<ChartState> = fc.record(partsArb).map(inOrder);
 
-/** Some parts of a state, to be changed for others. */
+/** New values for some parts of a state. */
 export const editArb: fc.Arbitrary<Partial<ChartState>> = fc
   .record(partsArb, { requiredKeys: [] })
   .map((edit) => edit as Partial<ChartState>);
@@ -89,34 +89,38 @@ export function documentOf(state: ChartState): ChartDocument {
   };
 }
 
-/** A chart gone on with by someone, one revision an edit; each says something else. */
-export function goneOn(
+/** Continues a chart by one revision for each edit, each with a reason of its own. */
+export function continued(
   from: ChartDocument,
   edits: readonly Partial<ChartState>[],
   author: string,
 ): ChartDocument {
   return edits.reduce<ChartDocument>((document, edit, n) => {
     const last = document.revisions.at(-1);
-    if (!last) throw new Error('a chart of no revision');
+    if (!last) throw new Error('a chart without a revision');
     const why = `Edit ${n + 1} after ${document.revisions.length}.`;
     return revise(document, { ...last, ...edit }, { date: '2026-11-08', author, why });
   }, from);
 }
 
-export interface Parted {
+export interface Diverged {
   readonly base: ChartDocument;
   readonly mine: ChartDocument;
   readonly theirs: ChartDocument;
 }
 
-/** A chart that two people went on with, each in their own way. */
-export function partedArb(least: { readonly mine: number; readonly theirs: number }) {
+/** A chart that two people changed independently. */
+export function divergedArb(least: { readonly mine: number; readonly theirs: number }) {
   const edits = (minLength: number) => fc.array(editArb, { minLength, maxLength: 2 });
   return fc
     .tuple(stateArb, fc.array(editArb, { maxLength: 2 }), edits(least.mine), edits(least.theirs))
-    .map(([state, shared, own, others]): Parted => {
-      const base = goneOn(documentOf(state), shared, 'Quay Street');
-      return { base, mine: goneOn(base, own, 'Mine'), theirs: goneOn(base, others, 'Theirs') };
+    .map(([state, shared, own, others]): Diverged => {
+      const base = continued(documentOf(state), shared, 'Quay Street');
+      return {
+        base,
+        mine: continued(base, own, 'Mine'),
+        theirs: continued(base, others, 'Theirs'),
+      };
     });
 }
 
@@ -125,40 +129,46 @@ const oneEditArb = fc
   .chain((part) => fc.record({ [part]: partsArb[part] }) as fc.Arbitrary<Partial<ChartState>>);
 
 /** Each changed one part of the state, seldom the same. */
-export const partedByOneArb = fc
+export const divergedByOneArb = fc
   .tuple(stateArb, oneEditArb, oneEditArb)
-  .map(([state, own, other]): Parted => {
+  .map(([state, own, other]): Diverged => {
     const base = documentOf(state);
-    return { base, mine: goneOn(base, [own], 'Mine'), theirs: goneOn(base, [other], 'Theirs') };
+    return {
+      base,
+      mine: continued(base, [own], 'Mine'),
+      theirs: continued(base, [other], 'Theirs'),
+    };
   });
 
 /**
- * A state as flat text, written without the program's cells: what the laws are checked against.
- * Absent and empty are the same.
+ * A state as flat text, to check the laws without the program's own cells. Absent and empty are the
+ * same.
  */
 export function flat(state: ChartState): ReadonlyMap<string, string> {
-  const said: [string, string | number | undefined][] = [];
+  const entries: [string, string | number | undefined][] = [];
   const { speeds, ...fields } = state.condition;
   for (const [field, value] of Object.entries({ ...fields, ...speeds }))
-    said.push([`condition ${field}`, value]);
-  for (const id of state.patterns) said.push([`pattern ${id}`, 'in']);
+    entries.push([`condition ${field}`, value]);
+  for (const id of state.patterns) entries.push([`pattern ${id}`, 'in']);
   for (const line of state.measured)
-    for (const speed of SPEEDS) said.push([`${at('number', line)} ${speed}`, line[speed]]);
-  for (const entry of state.priorities) said.push([at('priority', entry), entry.priority]);
-  for (const entry of state.remarks) said.push([at('remark', entry), entry.text]);
-  for (const entry of state.levels?.lines ?? []) said.push([at('level', entry), entry.level]);
+    for (const speed of SPEEDS) entries.push([`${at('number', line)} ${speed}`, line[speed]]);
+  for (const entry of state.priorities) entries.push([at('priority', entry), entry.priority]);
+  for (const entry of state.remarks) entries.push([at('remark', entry), entry.text]);
+  for (const entry of state.levels?.lines ?? []) entries.push([at('level', entry), entry.level]);
   state.levels?.names.forEach((name, n) => {
-    said.push([`level name ${n}`, name]);
+    entries.push([`level name ${n}`, name]);
   });
-  return new Map(said.flatMap(([key, value]) => (value === undefined ? [] : [[key, `${value}`]])));
+  return new Map(
+    entries.flatMap(([key, value]) => (value === undefined ? [] : [[key, `${value}`]])),
+  );
 }
 
 function at(what: string, { pattern, start }: { pattern: PatternId; start: Decimal | null }) {
   return `${what} ${pattern} ${start}`;
 }
 
-/** Where two states differ. */
-export function apart(a: ChartState, b: ChartState): readonly string[] {
+/** The keys at which two states differ. */
+export function differingKeys(a: ChartState, b: ChartState): readonly string[] {
   const [one, other] = [flat(a), flat(b)];
   return [...new Set([...one.keys(), ...other.keys()])]
     .filter((key) => one.get(key) !== other.get(key))

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { HARBOUR_LANE, parseChart, parseCondition } from '../../../src/charts/index.ts';
 import { CLUB_CLOTH, SPEEDS } from '../../../src/table/index.ts';
 
-/** The limits a chart's condition is held to; why these, charts/schema.ts says. Our own choice. */
+/** The limits of a chart's condition; document/condition-schema.ts has the reasons. Our own choice. */
 const LIMITS = {
   restitution: [0.5, 1],
   noseFriction: [0, 0.25],
@@ -14,35 +14,35 @@ const LIMITS = {
 const FIELDS = Object.keys(LIMITS) as (keyof typeof LIMITS)[];
 
 describe('a condition from outside', () => {
-  it('comes through whole, after writing and reading', () => {
-    expect(parseCondition(JSON.parse(JSON.stringify(CLUB_CLOTH)))).toEqual(taken({}));
+  it('survives writing and reading', () => {
+    expect(parseCondition(JSON.parse(JSON.stringify(CLUB_CLOTH)))).toEqual(valid({}));
   });
 
-  it('is filled from the working condition, field by field and speed by speed', () => {
-    expect(parseCondition({})).toEqual(taken({}));
-    expect(parseCondition({ speeds: {} })).toEqual(taken({}));
+  it('is completed from the default condition, field by field and speed by speed', () => {
+    expect(parseCondition({})).toEqual(valid({}));
+    expect(parseCondition({ speeds: {} })).toEqual(valid({}));
     for (const field of FIELDS) {
       for (const value of LIMITS[field]) {
-        expect(parseCondition({ [field]: value })).toEqual(taken({ [field]: value }));
+        expect(parseCondition({ [field]: value })).toEqual(valid({ [field]: value }));
       }
     }
     expect(parseCondition({ speeds: { firm: 5 } })).toEqual(
-      taken({ speeds: { ...CLUB_CLOTH.speeds, firm: 5 } }),
+      valid({ speeds: { ...CLUB_CLOTH.speeds, firm: 5 } }),
     );
   });
 
-  it.each(FIELDS)('%s beyond its limits is refused with both of them', (field) => {
+  it.each(FIELDS)('%s beyond its limits is refused, with both limits', (field) => {
     const [least, most] = LIMITS[field];
     for (const value of [least - 0.001, most + 0.001, Number.NaN, '0.7', null, [0.7]]) {
-      expect(said({ [field]: value })).toBe(
+      expect(refusal({ [field]: value })).toBe(
         `The field ${field} must be a number from ${least} to ${most}.`,
       );
     }
   });
 
-  it.each(SPEEDS)('%s beyond its limits is refused, and named', (speed) => {
+  it.each(SPEEDS)('%s beyond its limits is refused by name', (speed) => {
     for (const value of [0.4, 11, '3', null]) {
-      expect(said({ speeds: { [speed]: value } })).toBe(
+      expect(refusal({ speeds: { [speed]: value } })).toBe(
         `The field speeds.${speed} must be a number from 0.5 to 10.`,
       );
     }
@@ -59,11 +59,11 @@ describe('a condition from outside', () => {
     [null, 'A condition is an object with any of restitution, '],
     [[], 'A condition is an object'],
     ['soft', 'A condition is an object'],
-  ])('%j is refused with what would do', (data, say) => {
-    expect(said(data)).toContain(say);
+  ])('%j is refused, with what is allowed', (data, say) => {
+    expect(refusal(data)).toContain(say);
   });
 
-  it('is what a chart may have: whatever is taken here makes a chart there, and the other way', () => {
+  it('is valid exactly if a chart with it is valid', () => {
     fc.assert(
       fc.property(
         fc.record(Object.fromEntries(FIELDS.map(around)), { requiredKeys: [] }),
@@ -77,7 +77,7 @@ describe('a condition from outside', () => {
     );
   });
 
-  it('never throws, and refuses in one sentence', () => {
+  it('makes nothing throw, and is refused in one sentence', () => {
     fc.assert(
       fc.property(fc.jsonValue(), (data) => {
         const parsed = parseCondition(data);
@@ -87,13 +87,13 @@ describe('a condition from outside', () => {
   });
 });
 
-function taken(change: object) {
+function valid(change: object) {
   return { ok: true, condition: { ...CLUB_CLOTH, ...change } };
 }
 
-function said(data: unknown): string {
+function refusal(data: unknown): string {
   const parsed = parseCondition(data);
-  if (parsed.ok) throw new Error('the condition is taken');
+  if (parsed.ok) throw new Error('the condition is valid');
   return parsed.say;
 }
 

@@ -19,7 +19,7 @@ describe('decimals', () => {
     expect(minus(toDecimal(2.3), toDecimal(2.2))).toBe(toDecimal(0.1));
   });
 
-  it('read back what they wrote', () => {
+  it('parse what they format', () => {
     fc.assert(
       fc.property(thousandths, fc.boolean(), (value, signed) => {
         const text = formatDecimal(value, 1, signed);
@@ -41,7 +41,7 @@ describe('decimals', () => {
     ['+0,1', 0.1],
     ['-0', 0],
     ['00.10', 0.1],
-  ])('read %j as %d', (text, value) => {
+  ])('parse %j as %d', (text, value) => {
     const parsed = parseDecimal(text);
     expect(parsed.ok && toNumber(parsed.value)).toBe(value);
   });
@@ -74,7 +74,7 @@ describe('rounding to the printed step', () => {
     [2.025, 0.05, 2.05],
     [0.04, 0.1, 0],
     [-0.04, 0.1, 0],
-  ])('takes %d by %d to %d', (value, step, expected) => {
+  ])('rounds %d by %d to %d', (value, step, expected) => {
     const rounded = roundTo(value, toDecimal(step));
     expect(rounded).toBe(toDecimal(expected));
     expect(Object.is(rounded, -0)).toBe(false);

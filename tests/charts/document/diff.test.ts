@@ -13,7 +13,7 @@ import {
   toDecimal,
 } from '../../../src/charts/index.ts';
 import { MEASURED_BAR_TABLE } from '../measured.ts';
-import { apart, stateArb } from '../states.ts';
+import { differingKeys, stateArb } from '../states.ts';
 
 const SIGNED = { date: '2026-11-16', author: 'Quay Street', why: 'Measured again.' };
 
@@ -26,7 +26,7 @@ describe('the difference of two states', () => {
     );
   });
 
-  it('made to the one gives the other', () => {
+  it('applied to the one gives the other', () => {
     fc.assert(
       fc.property(stateArb, stateArb, (a, b) => {
         expect(applyDiff(a, diffStates(a, b))).toEqual(inOrder(b));
@@ -34,7 +34,7 @@ describe('the difference of two states', () => {
     );
   });
 
-  it('is the same backwards, the other way round', () => {
+  it('is the same in reverse, with from and to swapped', () => {
     fc.assert(
       fc.property(stateArb, stateArb, (a, b) => {
         const back = diffStates(b, a).map(({ from, to }) => ({ from: to, to: from }));
@@ -43,17 +43,17 @@ describe('the difference of two states', () => {
     );
   });
 
-  it('has an entry for each cell that differs, and for no other', () => {
+  it('has one entry for each cell that differs', () => {
     fc.assert(
       fc.property(stateArb, stateArb, (a, b) => {
         const keys = diffStates(a, b).map((change) => cellKey(changedCell(change)));
-        expect(keys.toSorted()).toEqual(apart(a, b));
+        expect(keys.toSorted()).toEqual(differingKeys(a, b));
       }),
     );
   });
 });
 
-/** The chart with lines measured anew, or given up where `null`. */
+/** The chart with lines measured again, and without some lines of cross-side. */
 function withLines(lines: readonly MeasuredLine[], without: readonly number[] = []) {
   const [last] = MEASURED_BAR_TABLE.revisions;
   const kept = last.measured.filter(
@@ -74,12 +74,12 @@ const lineAt6: MeasuredLine = {
 };
 
 describe('the numbers that two charts print', () => {
-  it('are the same of one chart', () => {
+  it('are the same for the same chart', () => {
     expect(changedLines(before, computeChart(MEASURED_BAR_TABLE))).toEqual([]);
   });
 
-  it('move by what was measured', () => {
-    // The fixture's line from 6 is 4.9, 4.85, 4.7: by hand.
+  it('move as measured', () => {
+    // By hand: the fixture's line from 6 is 4.9, 4.85, 4.7.
     const after = computeChart(withLines([lineAt6]));
     const [change, ...others] = changedLines(before, after);
     expect(others).toEqual([]);
@@ -90,15 +90,15 @@ describe('the numbers that two charts print', () => {
 
   it('come and go with their lines', () => {
     const start = toDecimal(6.5);
-    const come = computeChart(withLines([{ ...lineAt6, start }], [toDecimal(8)]));
-    const changes = changedLines(before, come);
+    const other = computeChart(withLines([{ ...lineAt6, start }], [toDecimal(8)]));
+    const changes = changedLines(before, other);
     expect(changes.map(({ start, from, to, by }) => [start, !!from, !!to, by])).toEqual([
       [65000, false, true, null],
       [80000, true, false, null],
     ]);
   });
 
-  it('cannot be compared between two namings', () => {
+  it('cannot be compared in two namings', () => {
     const opposite = computeChart(MEASURED_BAR_TABLE, 'opposite');
     expect(() => changedLines(before, opposite)).toThrow(/through and opposite/);
   });

@@ -1,4 +1,4 @@
-/** Names of revisions, and going on with a chart. */
+/** Digests of revisions, and how a chart is revised. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -27,7 +27,7 @@ describe('FNV-1a, 64 bit', () => {
     ['', 'cbf29ce484222325'],
     ['a', 'af63dc4c8601ec8c'],
     ['foobar', '85944171f73967e8'],
-  ])('of "%s" is as published', (text, hash) => {
+  ])('of "%s" is the published value', (text, hash) => {
     expect(fnv1a(bytes(text)).toString(16)).toBe(hash);
   });
 });
@@ -35,15 +35,15 @@ describe('FNV-1a, 64 bit', () => {
 describe('a revision’s digest', () => {
   const [first, second] = HARBOUR_LANE.revisions;
 
-  it('hangs on what it says, and not on its number or on how it was built', () => {
-    const turned = Object.fromEntries(Object.entries(first).reverse()) as typeof first;
-    expect(digestOf({ ...turned, number: 99 })).toBe(digestOf(first));
+  it('depends on its content, not on its number or on how it was built', () => {
+    const reversed = Object.fromEntries(Object.entries(first).reverse()) as typeof first;
+    expect(digestOf({ ...reversed, number: 99 })).toBe(digestOf(first));
     expect(digestOf({ ...first, why: `${first.why} ` })).not.toBe(digestOf(first));
     expect(digestOf(first)).not.toBe(second && digestOf(second));
     expect(digestOf(first)).toMatch(/^[0-9a-f]{16}$/);
   });
 
-  it('is there for any text, even half a character', () => {
+  it('exists for any text, even half a character', () => {
     expect(digestOf({ ...first, why: '\ud83c' })).not.toBe(digestOf({ ...first, why: '\ud83d' }));
   });
 });
@@ -52,14 +52,14 @@ describe('canonical text', () => {
   it('is equal for equal values, whatever the order of their keys', () => {
     fc.assert(
       fc.property(fc.dictionary(fc.string(), fc.jsonValue()), (value) => {
-        const turned = Object.fromEntries(Object.entries(value).reverse());
-        expect(canonical(turned)).toBe(canonical(value));
+        const reversed = Object.fromEntries(Object.entries(value).reverse());
+        expect(canonical(reversed)).toBe(canonical(value));
       }),
     );
   });
 });
 
-describe('going on with a chart', () => {
+describe('revising a chart', () => {
   const state = stateOf(lastRevision(HARBOUR_LANE));
   const corrected = {
     ...state,
@@ -69,14 +69,14 @@ describe('going on with a chart', () => {
     ],
   } as const;
 
-  it('adds a revision, in the one order, and leaves the others as they are', () => {
+  it('appends a revision in stored order and leaves the others unchanged', () => {
     const next = revise(HARBOUR_LANE, corrected, signed);
     expect(next.revisions.slice(0, -1)).toEqual(HARBOUR_LANE.revisions);
     const last = lastRevision(next);
     expect(last).toMatchObject({ number: 4, ...signed });
     expect(last.measured.map(({ pattern }) => pattern)).toEqual(['foot-to-side', 'cross-side']);
-    const turned = { ...corrected, measured: [...corrected.measured].reverse() };
-    expect(revise(HARBOUR_LANE, turned, signed)).toEqual(next);
+    const reversed = { ...corrected, measured: [...corrected.measured].reverse() };
+    expect(revise(HARBOUR_LANE, reversed, signed)).toEqual(next);
     expect(readChart(JSON.parse(JSON.stringify(next)))).toEqual({ ok: true, document: next });
   });
 
@@ -88,8 +88,8 @@ describe('going on with a chart', () => {
     expect(restore(next, 77, signed)).toBeNull();
   });
 
-  // A reviewer: the revision after the 500th could never be saved.
-  it('goes on for ever: the oldest revisions become digests', () => {
+  // Bug: the revision after the 500th could never be saved.
+  it('never ends: the oldest revisions become digests', () => {
     let long = HARBOUR_LANE;
     for (let n = 0; n < 500; n++) long = revise(long, state, { ...signed, why: `Again, ${n}.` });
     expect(long.revisions).toHaveLength(500);
@@ -101,10 +101,10 @@ describe('going on with a chart', () => {
 
   it('keeps the digests of what a link leaves out', () => {
     const next = revise(HARBOUR_LANE, corrected, signed);
-    const carried = slim(next);
-    expect(carried.revisions).toEqual([lastRevision(next)]);
-    expect(digestsOf(carried)).toEqual(digestsOf(next));
-    expect(digestsOf(slim(carried))).toEqual(digestsOf(next));
+    const link = slim(next);
+    expect(link.revisions).toEqual([lastRevision(next)]);
+    expect(digestsOf(link)).toEqual(digestsOf(next));
+    expect(digestsOf(slim(link))).toEqual(digestsOf(next));
     expect(slim(HARBOUR_LANE_BAR)).toEqual(HARBOUR_LANE_BAR);
   });
 });

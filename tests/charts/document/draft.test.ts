@@ -40,7 +40,7 @@ const SIX = { pattern: 'cross-side', start: toDecimal(6) } as const;
 const SEVEN = { pattern: 'cross-side', start: toDecimal(7) } as const;
 
 describe('a draft', () => {
-  it('is the one before after an edit and its undoing', () => {
+  it('is as before after an edit and its undo', () => {
     fc.assert(
       fc.property(drafts(), changes(), (draft, change) => {
         const edited = edit(endRun(draft), change);
@@ -53,7 +53,7 @@ describe('a draft', () => {
     );
   });
 
-  it('is the same after undoing and doing again', () => {
+  it('is the same after undo and redo', () => {
     fc.assert(
       fc.property(drafts(), (draft) => {
         fc.pre(draft.past.length > 0);
@@ -62,7 +62,7 @@ describe('a draft', () => {
     );
   });
 
-  it('forgets the oldest steps and no others', () => {
+  it('drops only the oldest steps', () => {
     let draft = beginDraft(EMPTY);
     for (let n = 0; n < MOST_STEPS + 10; n++)
       draft = edit(draft, (state) => setNumber(state, SIX, 'soft', n as Decimal));
@@ -70,38 +70,38 @@ describe('a draft', () => {
     for (let n = 0; n < MOST_STEPS + 10; n++) draft = undo(draft);
     expect(draft.past).toEqual([]);
     expect(draft.future).toHaveLength(MOST_STEPS);
-    // The first ten numbers are gone: what is left begins with the tenth.
+    // The first ten steps are gone, so undo ends with the tenth number.
     expect(draft.now.measured).toEqual([{ ...SIX, soft: 9 }]);
   });
 
-  it('takes no step where nothing changes, whatever the order of entries', () => {
+  it('adds no step if nothing changes, whatever the order of entries', () => {
     fc.assert(
       fc.property(drafts(), (draft) => {
-        const turned = edit(draft, (state) => ({
+        const reversed = edit(draft, (state) => ({
           ...state,
           patterns: [...state.patterns].reverse(),
           measured: [...state.measured].reverse(),
           priorities: [...state.priorities].reverse(),
         }));
-        expect(turned).toBe(draft);
+        expect(reversed).toBe(draft);
       }),
     );
   });
 
-  it('takes typing of one number for one step, and none if it is typed back', () => {
+  it('counts typing one number as one step, and none if it is typed back', () => {
     const typed = (draft: Draft, units: number | null) =>
       edit(draft, (state) => setNumber(state, SIX, 'soft', units as Decimal | null), 'six soft');
-    const begun = beginDraft(setNumber(EMPTY, SIX, 'soft', toDecimal(4.9)));
-    const done = typed(typed(typed(begun, 40_000), 41_000), 41_500);
-    expect(done.past).toEqual([begun.now]);
-    expect(undo(done).now).toBe(begun.now);
-    expect(typed(done, 49_000)).toEqual(begun);
+    const start = beginDraft(setNumber(EMPTY, SIX, 'soft', toDecimal(4.9)));
+    const done = typed(typed(typed(start, 40_000), 41_000), 41_500);
+    expect(done.past).toEqual([start.now]);
+    expect(undo(done).now).toBe(start.now);
+    expect(typed(done, 49_000)).toEqual(start);
     expect(
       edit(endRun(done), (state) => setNumber(state, SIX, 'soft', null), 'six soft').past,
     ).toHaveLength(2);
   });
 
-  it('forgets what was undone when something else is done', () => {
+  it('drops what was undone after another edit', () => {
     const one = edit(beginDraft(EMPTY), (state) => setPattern(state, 'cross-side', true));
     const other = edit(undo(one), (state) => setPattern(state, 'up-and-back', true));
     expect(other.future).toEqual([]);
@@ -110,7 +110,7 @@ describe('a draft', () => {
 });
 
 describe('edits', () => {
-  it('keep a state valid, whatever is done', () => {
+  it('always keep the state valid', () => {
     fc.assert(
       fc.property(drafts(), ({ now }) => {
         const stored: unknown = JSON.parse(JSON.stringify(now));
@@ -119,7 +119,7 @@ describe('edits', () => {
     );
   });
 
-  it('set and clear one number, and leave no line without any', () => {
+  it('set and clear one number, and remove a line without numbers', () => {
     const both = setNumber(setNumber(EMPTY, SIX, 'soft', toDecimal(5)), SIX, 'firm', toDecimal(4));
     expect(both.measured).toEqual([{ ...SIX, soft: 50_000, firm: 40_000 }]);
     const one = setNumber(both, SIX, 'soft', null);
@@ -127,22 +127,22 @@ describe('edits', () => {
     expect(setNumber(one, SIX, 'firm', null).measured).toEqual([]);
   });
 
-  it('take lines over and leave what they lack', () => {
+  it('set lines, and leave numbers that they do not have', () => {
     const before = setNumber(EMPTY, SIX, 'soft', toDecimal(5));
-    const taken = setLines(before, [
+    const edited = setLines(before, [
       { ...SIX, medium: toDecimal(4.8) },
       { ...SEVEN, firm: toDecimal(5) },
     ]);
-    expect(taken.measured).toEqual([
+    expect(edited.measured).toEqual([
       { ...SIX, soft: 50_000, medium: 48_000 },
       { ...SEVEN, firm: 50_000 },
     ]);
-    expect(clearColumn(taken, 'cross-side', 'firm').measured).toEqual([
+    expect(clearColumn(edited, 'cross-side', 'firm').measured).toEqual([
       { ...SIX, soft: 50_000, medium: 48_000 },
     ]);
   });
 
-  it('set priorities of patterns and of lines, and an order over all', () => {
+  it('set priorities of patterns and of lines, and a whole order', () => {
     const pattern = setPriority(EMPTY, { pattern: 'cross-side', start: null }, 'last');
     expect(priorityOf(pattern, SIX)).toBe('last');
     const line = setPriority(pattern, SIX, 'first');
@@ -157,13 +157,13 @@ describe('edits', () => {
     expect(ordered.priorities).toHaveLength(1);
   });
 
-  it('set remarks, and take them away', () => {
-    const said = setRemark(EMPTY, SIX, 'Runs long after nine.');
-    expect(remarkOn(said, SIX)).toBe('Runs long after nine.');
-    expect(setRemark(said, SIX, ' ')).toEqual(EMPTY);
+  it('set remarks and remove them', () => {
+    const remarked = setRemark(EMPTY, SIX, 'Runs long after nine.');
+    expect(remarkOn(remarked, SIX)).toBe('Runs long after nine.');
+    expect(setRemark(remarked, SIX, ' ')).toEqual(EMPTY);
   });
 
-  it('put lines into levels, with names of their own', () => {
+  it('put lines into levels and rename levels', () => {
     const low = setLevel(EMPTY, [SIX, SEVEN], 0);
     expect(low.levels?.names).toEqual(LEVEL_NAMES);
     const high = setLevel(low, [SEVEN], 2);
@@ -174,13 +174,13 @@ describe('edits', () => {
     expect(setLevel(named, [SIX, SEVEN], null).levels?.names[1]).toBe('Regulars');
   });
 
-  it('take a pattern out and in again with all that was known of it', () => {
+  it('remove a pattern and add it again with all its numbers', () => {
     const full = setNumber(setPattern(EMPTY, SIX.pattern, true), SIX, 'soft', toDecimal(5));
     expect(setPattern(setPattern(full, SIX.pattern, false), SIX.pattern, true)).toEqual(full);
   });
 });
 
-/** Sequences of edits, undoings and redoings, some of them in runs. */
+/** Sequences of edits, undos and redos, some of them in runs. */
 function drafts(): fc.Arbitrary<Draft> {
   const step = fc.oneof(
     { weight: 5, arbitrary: fc.tuple(changes(), fc.constantFrom(null, 'a', 'b')) },

@@ -2,20 +2,20 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isolated } from '../../../src/charts/index.ts';
 
-describe('text that someone wrote, beside words of ours', () => {
-  it('is as it is where nothing in it turns', () => {
+describe('text that someone typed, beside our own words', () => {
+  it('stays as it is if it has no direction marks', () => {
     for (const text of ['Harbour Lane', '', 'Žofia, табло 3', '=1+1 <b>']) {
       expect(isolated(text)).toBe(text);
     }
   });
 
-  it('is isolated where something does', () => {
+  it('is isolated if it has any', () => {
     expect(isolated('לוח 3')).toBe('\u2068לוח 3\u2069');
     expect(isolated('\u202eabc')).toBe('\u2068\u202eabc\u2069');
   });
 
-  // Unicode Annex 9, BD9: a mark that ends an isolation ends the last one that is open.
-  it('opens no isolation that it does not close, and closes none but its own', () => {
+  // Unicode Annex 9, BD9: a closing mark closes the last open isolation.
+  it('closes every isolation that it opens, and no other', () => {
     const signs = fc.constantFrom('a', '\u202e', '\u2066', '\u2067', '\u2068', '\u2069', '\u2029');
     fc.assert(
       fc.property(fc.array(signs), (list) => {

@@ -1,4 +1,4 @@
-/** Versions of a chart that several devices of one player went on with, joined without asking. */
+/** Joining versions of a chart that several devices of one player edited. */
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -18,13 +18,13 @@ import {
 } from '../../../src/charts/index.ts';
 import { shuffled } from '../../scheduler/histories.ts';
 import { anyDocument } from '../documents.ts';
-import { documentOf, editArb, flat, goneOn, partedArb, stateArb } from '../states.ts';
+import { continued, divergedArb, documentOf, editArb, flat, stateArb } from '../states.ts';
 
 const join = (...documents: readonly ChartDocument[]) => joinCharts(null, documents).document;
 const stateIn = (document: ChartDocument) => stateOf(lastRevision(document));
 const text = (document: ChartDocument) => JSON.stringify(document);
 
-/** Documents of one chart, otherwise of any kind: as a forger could hand them over. */
+/** Any documents with the head of one chart, as a forger could make them. */
 const versionsArb = fc
   .tuple(anyDocument, fc.array(anyDocument, { minLength: 1, maxLength: 3 }))
   .map(([{ revisions: _, earlier: __, ...head }, others]) =>
@@ -32,9 +32,9 @@ const versionsArb = fc
   );
 
 describe('joining versions of a chart', () => {
-  it('gives the same bytes whoever joins them and in whatever order', () => {
+  it('gives the same bytes, whoever joins them and in whatever order', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 0, theirs: 0 }), ({ base, mine, theirs }) => {
+      fc.property(divergedArb({ mine: 0, theirs: 0 }), ({ base, mine, theirs }) => {
         const versions = [base, mine, theirs];
         const expected = text(joinCharts(mine, [theirs]).document);
         expect(text(joinCharts(theirs, [mine]).document)).toBe(expected);
@@ -44,9 +44,9 @@ describe('joining versions of a chart', () => {
     );
   });
 
-  it('changes nothing when a version comes again', () => {
+  it('changes nothing if a version is joined again', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 0, theirs: 0 }), ({ base, mine, theirs }) => {
+      fc.property(divergedArb({ mine: 0, theirs: 0 }), ({ base, mine, theirs }) => {
         const joined = join(mine, theirs);
         for (const one of [base, mine, theirs, joined, slim(mine), slim(theirs), slim(base)])
           expect(text(joinCharts(joined, [one]).document)).toBe(text(joined));
@@ -55,18 +55,18 @@ describe('joining versions of a chart', () => {
     );
   });
 
-  it('takes a version as it is that went on from all others', () => {
+  it('returns a version unchanged if it continues all others', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 1, theirs: 1 }), ({ base, mine }) => {
+      fc.property(divergedArb({ mine: 1, theirs: 1 }), ({ base, mine }) => {
         expect(text(join(base, mine))).toBe(text(mine));
       }),
     );
   });
 
-  it('follows for each cell the one who changed it, and the later edit where both did', () => {
+  it('takes each cell from the side that changed it, and the later edit if both did', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 1, theirs: 1 }), ({ base, mine, theirs }) => {
-        // The oracle is the merge that asks, with the later side chosen throughout.
+      fc.property(divergedArb({ mine: 1, theirs: 1 }), ({ base, mine, theirs }) => {
+        // The oracle is the merge with conflicts, all settled for the later side.
         const [own, other] = [lastRevision(mine), lastRevision(theirs)];
         fc.pre(digestOf(own) !== digestOf(other) && base.revisions.length > 0);
         const later = digestOf(own) > digestOf(other) ? 'mine' : 'theirs';
@@ -81,7 +81,7 @@ describe('joining versions of a chart', () => {
     );
   });
 
-  it('lets the later date stand, whatever the digests', () => {
+  it('lets the later date win, whatever the digests', () => {
     const base = documentOf(fc.sample(stateArb, { seed: 3, numRuns: 1 })[0] ?? never());
     const number = (value: number, date: string) =>
       revise(
@@ -97,15 +97,15 @@ describe('joining versions of a chart', () => {
       ['2026-11-10', '2026-11-09'],
     ] as const) {
       const joined = join(number(0.7, one), number(0.9, other));
-      const stands = one > other ? 0.7 : 0.9;
-      expect(lastRevision(joined).measured[0]?.medium).toBe(toDecimal(stands));
+      const winner = one > other ? 0.7 : 0.9;
+      expect(lastRevision(joined).measured[0]?.medium).toBe(toDecimal(winner));
       expect(lastRevision(joined).why).toContain('Both had changed one value');
     }
   });
 
-  it('keeps every revision, so that what was overruled can be gone back to', () => {
+  it('keeps every revision, so that the player can return to what was overruled', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 1, theirs: 1 }), ({ mine, theirs }) => {
+      fc.property(divergedArb({ mine: 1, theirs: 1 }), ({ mine, theirs }) => {
         const joined = join(mine, slim(theirs), theirs);
         const kept = new Set(joined.revisions.map(digestOf));
         for (const one of [...mine.revisions, ...theirs.revisions])
@@ -114,9 +114,9 @@ describe('joining versions of a chart', () => {
     );
   });
 
-  it('fills in history of which a version from a link has the digests only', () => {
+  it('restores revisions of which a version from a link has only digests', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 1, theirs: 1 }), ({ mine, theirs }) => {
+      fc.property(divergedArb({ mine: 1, theirs: 1 }), ({ mine, theirs }) => {
         const full = join(mine, theirs);
         const [one, other] = [join(slim(mine), theirs), join(slim(theirs), mine)];
         expect(joinCharts(one, [full]).document.revisions.length).toBe(full.revisions.length);
@@ -125,7 +125,7 @@ describe('joining versions of a chart', () => {
     );
   });
 
-  it('is a sound chart of any versions, and always the same', () => {
+  it('makes a valid chart of any versions, and always the same', () => {
     fc.assert(
       fc.property(versionsArb, fc.nat(), (versions, seed) => {
         const joined = join(...versions);
@@ -137,10 +137,10 @@ describe('joining versions of a chart', () => {
     );
   });
 
-  it('stays within what a chart can hold, and settles there', () => {
+  it('stays within the limits of a chart, and is stable there', () => {
     const base = documentOf(fc.sample(stateArb, { seed: 5, numRuns: 1 })[0] ?? never());
     const long = (author: string) =>
-      goneOn(
+      continued(
         base,
         Array.from({ length: 520 }, (_, n) => ({
           patterns: n % 2 === 0 ? ['cross-side' as const] : ['cross-corner' as const],
@@ -151,12 +151,12 @@ describe('joining versions of a chart', () => {
     const joined = join(mine, theirs);
     expect(joined.revisions).toHaveLength(500);
     expect(joined.earlier.length).toBeLessThanOrEqual(500);
-    // Not the base: its last revision is more than a thousand back, which a chart does not remember.
+    // Not the base: its last revision is more than a thousand back, beyond what a chart remembers.
     for (const one of [mine, theirs])
       expect(text(joinCharts(joined, [one]).document) === text(joined)).toBe(true);
   });
 
-  it('leaves out another chart under the same id, and says so', () => {
+  it('leaves out a different chart with the same id, and reports it', () => {
     const base = documentOf(fc.sample(stateArb, { seed: 7, numRuns: 1 })[0] ?? never());
     const other: ChartDocument = { ...base, table: '7ft' };
     expect(joinCharts(base, [other])).toEqual({ document: base, leftOut: true });
@@ -164,7 +164,7 @@ describe('joining versions of a chart', () => {
   });
 });
 
-/** What devices do by themselves, and how many may be about it at once. */
+/** What each device does, interleaved with the others. */
 const STEPS = ['edit', 'read', 'write', 'by hand'] as const;
 const anySteps = fc.array(
   fc.record({ device: fc.nat(2), step: fc.constantFrom(...STEPS), edit: editArb, day: fc.nat(9) }),
@@ -173,18 +173,18 @@ const anySteps = fc.array(
 
 interface Device {
   chart: ChartDocument;
-  /** What it has read and not yet answered: others write meanwhile. */
+  /** Read but not joined yet: others may write in between. */
   readonly seen: ChartDocument[];
 }
 
 describe('devices that edit offline and share a folder', () => {
-  it.each([2, 3])('%i of them come to the same bytes in two rounds', (count) => {
+  it.each([2, 3])('%i of them reach the same bytes in two rounds', (count) => {
     fc.assert(
       fc.property(stateArb, anySteps, fc.nat(), (state, steps, seed) => {
         const base = documentOf(state);
         const devices = Array.from({ length: count }, (): Device => ({ chart: base, seen: [] }));
         const folder: ChartDocument[] = [];
-        const written: ChartDocument[] = [];
+        const edited: ChartDocument[] = [];
         const at = (n: number) => devices[n % count] ?? never();
         const read = (device: Device) => device.seen.push(...folder);
         const write = (device: Device) => {
@@ -198,7 +198,7 @@ describe('devices that edit offline and share a folder', () => {
           if (step === 'edit') {
             const sign = { date: `2026-11-1${day}`, author: 'Player', why: `Edit ${n}.` };
             device.chart = revise(device.chart, { ...lastRevision(device.chart), ...edit }, sign);
-            written.push(device.chart);
+            edited.push(device.chart);
           }
           if (step === 'by hand') {
             const merge = mergeCharts(
@@ -218,15 +218,15 @@ describe('devices that edit offline and share a folder', () => {
         const [one, ...others] = devices.map(({ chart }) => text(chart));
         for (const other of others) expect(other).toBe(one);
         const known = new Set(digestsOf(devices[0]?.chart ?? never()));
-        for (const chart of written) expect(known).toContain(digestOf(lastRevision(chart)));
+        for (const chart of edited) expect(known).toContain(digestOf(lastRevision(chart)));
       }),
     );
   });
 
-  it('come to the same bytes when all read before any writes, twice', () => {
+  it('reach the same bytes if all read before any writes, twice', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 0, theirs: 0 }), editArb, ({ base, mine, theirs }, edit) => {
-        const third = goneOn(base, [edit], 'Third');
+      fc.property(divergedArb({ mine: 0, theirs: 0 }), editArb, ({ base, mine, theirs }, edit) => {
+        const third = continued(base, [edit], 'Third');
         let charts: readonly ChartDocument[] = [mine, theirs, third];
         for (const _ of [1, 2]) charts = charts.map((chart) => joinCharts(chart, charts).document);
         expect(new Set(charts.map(text)).size).toBe(1);

@@ -20,7 +20,7 @@ if (process.env.THROUGHLINE_WRITE_SCHEMA)
   writeFileSync(path, `${JSON.stringify(chartJsonSchema(), null, 2)}\n`);
 const published = JSON.parse(existsSync(path) ? readFileSync(path, 'utf8') : 'null') as object;
 
-/** A validator of JSON Schema 2020-12 that is not ours; strict, so that a misspelt keyword throws. */
+/** An independent validator of JSON Schema 2020-12; strict, so that a misspelled keyword throws. */
 const validate = new Ajv2020({
   strict: true,
   strictTypes: false,
@@ -29,11 +29,11 @@ const validate = new Ajv2020({
 }).compile(published);
 
 describe('the published JSON Schema of a chart', () => {
-  it('is the one that its reader makes (npm run schema)', () => {
+  it('is the one generated from the reader (npm run schema)', () => {
     expect(published).toEqual(JSON.parse(JSON.stringify(chartJsonSchema())));
   });
 
-  it('takes every chart that is written', () => {
+  it('accepts every chart that is written', () => {
     for (const document of [HARBOUR_LANE, MEASURED_BAR_TABLE]) {
       expect(validate(JSON.parse(formatChartFile(document)))).toBe(true);
     }
@@ -44,14 +44,14 @@ describe('the published JSON Schema of a chart', () => {
     );
   });
 
-  it('refuses what the reader refuses for its shape, and nothing that the reader takes', () => {
+  it('refuses every shape that the reader refuses, and nothing that the reader accepts', () => {
     let refused = 0;
     fc.assert(
       fc.property(anySpoiled, (data) => {
         const { issues = [] } = v.safeParse(chartSchema, data);
-        const misshapen = issues.some(({ type }) => type !== 'check');
+        const wrongShape = issues.some(({ type }) => type !== 'check');
         const valid = validate(data);
-        if (misshapen) expect(valid).toBe(false);
+        if (wrongShape) expect(valid).toBe(false);
         if (!valid) expect(readChartFile(JSON.stringify(data)).ok).toBe(false);
         if (!valid) refused += 1;
       }),
@@ -61,10 +61,10 @@ describe('the published JSON Schema of a chart', () => {
   });
 
   it.each([
-    ['a revision too few', { revisions: [] }],
+    ['no revision', { revisions: [] }],
     ['a future version', { version: 3 }],
-    ['a table of its own', { table: '12ft' }],
-    ['a step between steps', { startStep: 700 }],
+    ['an unknown table', { table: '12ft' }],
+    ['an unknown step', { startStep: 700 }],
   ])('refuses %s', (_name, change) => {
     expect(validate({ ...HARBOUR_LANE, ...change })).toBe(false);
   });
@@ -75,7 +75,7 @@ const junk = fc.constantFrom<unknown>(
   ...[[], [null], {}, { pattern: 'cross-side' }, [[0]]],
 );
 
-/** A chart's data with one value in it exchanged, or taken out. */
+/** A chart's data with one value replaced or removed. */
 const anySpoiled: fc.Arbitrary<unknown> = fc
   .tuple(anyDocument, fc.nat(), fc.option(junk, { nil: undefined }))
   .map(([document, which, instead]) => spoiled(document, which, instead));
@@ -92,7 +92,7 @@ function spoiled(document: ChartDocument, which: number, instead: unknown): unkn
 
 type Holder = Record<string, unknown>;
 
-/** Every value of some data, as what holds it and its key there. */
+/** Every value of some data, as its holder and its key there. */
 function placesIn(data: unknown): readonly (readonly [Holder, string])[] {
   if (typeof data !== 'object' || data === null) return [];
   return Object.entries(data).flatMap(([key, value]) => [

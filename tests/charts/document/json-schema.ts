@@ -1,4 +1,4 @@
-/** The published JSON Schema of chart files, made from the schema that reads them. */
+/** Generates the published JSON Schema of chart files from the schema that reads them. */
 
 import { type JsonSchema, toJsonSchema } from '@valibot/to-json-schema';
 import type * as v from 'valibot';
@@ -21,7 +21,7 @@ const DEFINITIONS = {
   decimal,
 };
 
-/** What a part means, by where it is. */
+/** Descriptions of parts, by their path. */
 const MEANINGS: Readonly<Record<string, string>> = {
   'properties.id': 'Tells the chart from other charts; the same in all its revisions.',
   'properties.table': 'Playing surface, by its trade name.',
@@ -57,17 +57,17 @@ const MEANINGS: Readonly<Record<string, string>> = {
     'Ten-thousandths of a diamond, from 0 to the end of the rail that is meant: 40000 on a short rail, 80000 on a long one.',
 };
 
-/** @throws if a meaning has no place in the schema */
+/** @throws if the schema has no part at a path */
 export function chartJsonSchema(): unknown {
   const { $schema, ...made } = toJsonSchema(chartSchema, {
     target: 'draft-2020-12',
     typeMode: 'input',
-    // What JSON Schema cannot say (each line once, numbers rise) is told in the descriptions.
+    // The descriptions tell what JSON Schema cannot (each line once, numbers rise).
     errorMode: 'ignore',
     definitions: DEFINITIONS,
     overrideSchema: ({ valibotSchema, jsonSchema }) => {
       if (valibotSchema.type === 'tuple_with_rest') return oneOrMore(jsonSchema);
-      // A tuple in JSON Schema may end early unless it is told how long it is.
+      // A tuple in JSON Schema may end early unless it has a minimum length.
       if (valibotSchema.type === 'tuple') return { ...jsonSchema, minItems: lengthOf(jsonSchema) };
       return undefined;
     },
@@ -95,7 +95,7 @@ function partAt(schema: object, place: string): Record<string, unknown> {
   return part as Record<string, unknown>;
 }
 
-/** A tuple of one item and any more of the same is a list that is not empty. */
+/** A tuple of one item and more of the same is a non-empty list. */
 function oneOrMore({ items, prefixItems }: JsonSchema): JsonSchema {
   if (items === undefined) throw new Error('a list without items');
   return { type: 'array', items, minItems: lengthOf({ prefixItems }) };
@@ -105,13 +105,13 @@ function lengthOf({ prefixItems }: Pick<JsonSchema, 'prefixItems'>): number {
   return prefixItems?.length ?? 0;
 }
 
-/** As a pattern, since many validators do not look at formats. */
+/** As a pattern, because many validators ignore formats. */
 function dated(action: object, jsonSchema: JsonSchema): JsonSchema {
   const { requirement } = action as v.IsoDateAction<string, undefined>;
   return { ...jsonSchema, pattern: requirement.source };
 }
 
-/** No rail is longer than the longest. */
+/** Limits decimals to the longest rail. */
 function bound(decimalSchema: Record<string, unknown>): void {
   decimalSchema.minimum = 0;
   decimalSchema.maximum = Math.max(...RAILS.map(divisions)) * 10_000;

@@ -17,14 +17,14 @@ import {
   toDecimal,
 } from '../../../src/charts/index.ts';
 import {
-  apart,
+  continued,
+  type Diverged,
+  differingKeys,
+  divergedArb,
+  divergedByOneArb,
   documentOf,
   editArb,
   flat,
-  goneOn,
-  type Parted,
-  partedArb,
-  partedByOneArb,
 } from '../states.ts';
 
 const SIGNED = { date: '2026-11-20', author: 'Mine', why: 'Taken in.' };
@@ -34,7 +34,7 @@ function stateIn({ revisions }: ChartDocument): ChartState {
   return stateOf(revisions.at(-1) ?? revisions[0]);
 }
 
-function take(mine: ChartDocument, theirs: ChartDocument, keep: Side = 'mine'): Merge {
+function mergeOf(mine: ChartDocument, theirs: ChartDocument, keep: Side = 'mine'): Merge {
   return mergeCharts(mine, theirs, keep, SIGNED);
 }
 
@@ -49,76 +49,76 @@ function conflictsOf(merge: Merge): readonly string[] {
   return merge.conflicts.map((one) => cellKey(cellIn(one))).sort();
 }
 
-describe('taking in a chart that is known already', () => {
-  it('says so of the very same one', () => {
+describe('merging a chart that is known already', () => {
+  it('finds nothing new in the same chart', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 0, theirs: 0 }), ({ mine }) => {
-        expect(take(mine, mine)).toEqual({ outcome: 'nothing new', same: true });
-        expect(take(mine, slim(mine))).toEqual({ outcome: 'nothing new', same: true });
+      fc.property(divergedArb({ mine: 0, theirs: 0 }), ({ mine }) => {
+        expect(mergeOf(mine, mine)).toEqual({ outcome: 'nothing new', same: true });
+        expect(mergeOf(mine, slim(mine))).toEqual({ outcome: 'nothing new', same: true });
       }),
     );
   });
 
-  it('says so of an older one', () => {
+  it('finds nothing new in an older one', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), ({ base, mine }) => {
-        expect(take(mine, base)).toEqual({ outcome: 'nothing new', same: false });
+      fc.property(divergedArb(BOTH), ({ base, mine }) => {
+        expect(mergeOf(mine, base)).toEqual({ outcome: 'nothing new', same: false });
       }),
     );
   });
 
-  it('says so of what has been taken in before', () => {
+  it('finds nothing new in what was merged before', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), fc.constantFrom<Side>('mine', 'theirs'), (parted, keep) => {
-        const { mine, theirs } = parted;
-        const merged = chartFrom(take(mine, theirs, keep));
-        expect(take(merged, theirs).outcome).toBe('nothing new');
-        expect(take(merged, slim(theirs)).outcome).toBe('nothing new');
+      fc.property(divergedArb(BOTH), fc.constantFrom<Side>('mine', 'theirs'), (diverged, keep) => {
+        const { mine, theirs } = diverged;
+        const merged = chartFrom(mergeOf(mine, theirs, keep));
+        expect(mergeOf(merged, theirs).outcome).toBe('nothing new');
+        expect(mergeOf(merged, slim(theirs)).outcome).toBe('nothing new');
       }),
     );
   });
 
-  it('does not take a chart for older that has come back to an earlier state', () => {
+  it('does not treat a chart that returned to an earlier state as older', () => {
     const state = { ...anyState(), remarks: [] };
     const sign = { date: '2026-11-08', author: 'Theirs', why: 'Table 3.' };
     const one = revise(documentOf(anyState()), state, sign);
     const there = revise(one, { ...state, patterns: [] }, sign);
     const back = revise(there, state, sign);
     expect(digestsOf(back)[1]).toBe(digestsOf(back)[3]);
-    expect(stateIn(chartFrom(take(there, back)))).toEqual(state);
+    expect(stateIn(chartFrom(mergeOf(there, back)))).toEqual(state);
   });
 });
 
-describe('taking in a chart with nothing of one’s own', () => {
-  it('goes on to theirs', () => {
+describe('merging a chart without changes of one’s own', () => {
+  it('continues with theirs', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), ({ base, theirs }) => {
-        const merge = take(base, theirs);
+      fc.property(divergedArb(BOTH), ({ base, theirs }) => {
+        const merge = mergeOf(base, theirs);
         expect(merge.outcome).toBe('continued');
         expect(chartFrom(merge)).toEqual(theirs);
       }),
     );
   });
 
-  it('does so from a link, which carries the last revision only', () => {
+  it('does so from a link, which has only the last revision', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 0, theirs: 2 }), ({ base, theirs }) => {
-        const gone = chartFrom(take(base, slim(theirs)));
-        expect(stateIn(gone)).toEqual(stateIn(theirs));
-        // The one between is known from now on, too.
-        expect(digestsOf(gone).toSorted()).toEqual(digestsOf(theirs).toSorted());
-        expect(take(gone, theirs).outcome).toBe('nothing new');
+      fc.property(divergedArb({ mine: 0, theirs: 2 }), ({ base, theirs }) => {
+        const mine = chartFrom(mergeOf(base, slim(theirs)));
+        expect(stateIn(mine)).toEqual(stateIn(theirs));
+        // The revision in between is known by its digest, too.
+        expect(digestsOf(mine).toSorted()).toEqual(digestsOf(theirs).toSorted());
+        expect(mergeOf(mine, theirs).outcome).toBe('nothing new');
       }),
     );
   });
 
-  it('does so after the other has taken in mine', () => {
+  it('does so after the other has merged mine', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), ({ mine, theirs }) => {
-        const joined = chartFrom(take(theirs, mine));
-        const merge = take(mine, joined);
+      fc.property(divergedArb(BOTH), ({ mine, theirs }) => {
+        const joined = chartFrom(mergeOf(theirs, mine));
+        const merge = mergeOf(mine, joined);
         expect(merge.outcome).not.toBe('merged');
-        // Nothing new if what the other had went under: then mine was so before.
+        // Nothing new if mine won everywhere: then mine was the same before.
         const after = merge.outcome === 'nothing new' ? mine : chartFrom(merge);
         expect(stateIn(after)).toEqual(stateIn(joined));
       }),
@@ -126,20 +126,20 @@ describe('taking in a chart with nothing of one’s own', () => {
   });
 });
 
-describe('taking in a chart that both went on with', () => {
-  it('follows for each cell the one who changed it', () => {
+describe('merging a chart that both changed', () => {
+  it('takes each cell from the side that changed it', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), fc.constantFrom<Side>('mine', 'theirs'), (parted, keep) => {
-        const merge = take(parted.mine, parted.theirs, keep);
+      fc.property(divergedArb(BOTH), fc.constantFrom<Side>('mine', 'theirs'), (diverged, keep) => {
+        const merge = mergeOf(diverged.mine, diverged.theirs, keep);
         const conflicts = conflictsOf(merge);
         const got = flat(stateIn(chartFrom(merge)));
-        const [base, mine, theirs] = flats(parted);
+        const [base, mine, theirs] = flats(diverged);
         const free = [...base.keys(), ...mine.keys(), ...theirs.keys()].filter(
           (key) => !conflicts.includes(key),
         );
         for (const key of free) {
-          const [was, own, other] = [base.get(key), mine.get(key), theirs.get(key)];
-          expect([key, got.get(key)]).toEqual([key, own === was ? other : own]);
+          const [before, own, other] = [base.get(key), mine.get(key), theirs.get(key)];
+          expect([key, got.get(key)]).toEqual([key, own === before ? other : own]);
         }
         const kept = keep === 'mine' ? mine : theirs;
         for (const key of conflicts) expect([key, got.get(key)]).toEqual([key, kept.get(key)]);
@@ -148,49 +148,51 @@ describe('taking in a chart that both went on with', () => {
     );
   });
 
-  it('finds a conflict wherever both changed a cell in two ways', () => {
+  it('finds a conflict wherever both changed a cell differently', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), (parted) => {
-        const [base, mine, theirs] = flats(parted);
-        const conflicts = conflictsOf(take(parted.mine, parted.theirs));
-        const clash = apart(stateIn(parted.mine), stateIn(parted.theirs)).filter(
+      fc.property(divergedArb(BOTH), (diverged) => {
+        const [base, mine, theirs] = flats(diverged);
+        const conflicts = conflictsOf(mergeOf(diverged.mine, diverged.theirs));
+        const clash = differingKeys(stateIn(diverged.mine), stateIn(diverged.theirs)).filter(
           (key) => mine.get(key) !== base.get(key) && theirs.get(key) !== base.get(key),
         );
         expect(conflicts).toEqual(expect.arrayContaining(clash));
-        // Speeds and levels make sense only together, and may join; nothing else does.
-        const joined = conflicts.filter((key) => !clash.includes(key));
-        for (const key of joined) expect(key).toMatch(/^(level|condition (soft|medium|firm))/);
+        // Only speeds and levels, which are valid only together, may add to these.
+        const added = conflicts.filter((key) => !clash.includes(key));
+        for (const key of added) expect(key).toMatch(/^(level|condition (soft|medium|firm))/);
       }),
       { numRuns: 300 },
     );
   });
 
-  it('leaves mine as it is if theirs changed nothing', () => {
+  it('leaves mine unchanged if theirs changed nothing', () => {
     fc.assert(
-      fc.property(partedArb({ mine: 1, theirs: 0 }), ({ base, mine }) => {
-        const said = goneOn(base, [{}], 'Theirs');
-        expect(stateIn(chartFrom(take(mine, said)))).toEqual(stateIn(mine));
+      fc.property(divergedArb({ mine: 1, theirs: 0 }), ({ base, mine }) => {
+        const signed = continued(base, [{}], 'Theirs');
+        expect(stateIn(chartFrom(mergeOf(mine, signed)))).toEqual(stateIn(mine));
       }),
     );
   });
 
-  it('comes to the same on both sides if there is no conflict', () => {
+  it('gives the same on both sides if there is no conflict', () => {
     fc.assert(
-      fc.property(partedByOneArb, ({ mine, theirs }) => {
-        const one = take(mine, theirs);
+      fc.property(divergedByOneArb, ({ mine, theirs }) => {
+        const one = mergeOf(mine, theirs);
         fc.pre(conflictsOf(one).length === 0);
-        expect(stateIn(chartFrom(one))).toEqual(stateIn(chartFrom(take(theirs, mine))));
+        expect(stateIn(chartFrom(one))).toEqual(stateIn(chartFrom(mergeOf(theirs, mine))));
       }),
     );
   });
 
-  it('differs between keeping mine and theirs in the conflicts only', () => {
+  it('differs between keeping mine and theirs only in conflicts', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), ({ mine, theirs }) => {
-        const own = take(mine, theirs, 'mine');
-        const other = take(mine, theirs, 'theirs');
+      fc.property(divergedArb(BOTH), ({ mine, theirs }) => {
+        const own = mergeOf(mine, theirs, 'mine');
+        const other = mergeOf(mine, theirs, 'theirs');
         expect(conflictsOf(own)).toEqual(conflictsOf(other));
-        expect(apart(stateIn(chartFrom(own)), stateIn(chartFrom(other)))).toEqual(conflictsOf(own));
+        expect(differingKeys(stateIn(chartFrom(own)), stateIn(chartFrom(other)))).toEqual(
+          conflictsOf(own),
+        );
       }),
       { numRuns: 300 },
     );
@@ -198,8 +200,8 @@ describe('taking in a chart that both went on with', () => {
 
   it('settles some conflicts for the other side', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), ({ mine, theirs }) => {
-        const merge = take(mine, theirs);
+      fc.property(divergedArb(BOTH), ({ mine, theirs }) => {
+        const merge = mergeOf(mine, theirs);
         fc.pre(merge.outcome === 'merged' && merge.conflicts.length > 0);
         const [first] = merge.outcome === 'merged' ? merge.conflicts : [];
         const choice = first?.choice ?? '';
@@ -208,17 +210,17 @@ describe('taking in a chart that both went on with', () => {
         const changed = settled
           .filter((one) => one.choice === choice)
           .map((one) => cellKey(cellIn(one)));
-        expect(apart(stateIn(chartFrom(merge)), stateIn(chartFrom(other)))).toEqual(
+        expect(differingKeys(stateIn(chartFrom(merge)), stateIn(chartFrom(other)))).toEqual(
           changed.toSorted(),
         );
       }),
     );
   });
 
-  it('is a chart that can be read, and keeps every revision of both', () => {
+  it('makes a valid chart, and keeps every revision of both', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), ({ mine, theirs }) => {
-        const merged = chartFrom(take(mine, theirs));
+      fc.property(divergedArb(BOTH), ({ mine, theirs }) => {
+        const merged = chartFrom(mergeOf(mine, theirs));
         expect(readChart(JSON.parse(JSON.stringify(merged)))).toEqual({
           ok: true,
           document: merged,
@@ -231,111 +233,115 @@ describe('taking in a chart that both went on with', () => {
   });
 });
 
-describe('taking in one update after another', () => {
-  it('asks about a conflict again only if theirs changes that cell again', () => {
+describe('merging one update after another', () => {
+  it('repeats a conflict only if theirs changes that cell again', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), editArb, ({ mine, theirs }, edit) => {
-        const merged = chartFrom(take(mine, theirs));
-        const next = goneOn(theirs, [edit], 'Theirs');
-        const again = take(merged, next);
-        const changed = apart(stateIn(theirs), stateIn(next));
-        // Those that only make sense together may join.
+      fc.property(divergedArb(BOTH), editArb, ({ mine, theirs }, edit) => {
+        const merged = chartFrom(mergeOf(mine, theirs));
+        const next = continued(theirs, [edit], 'Theirs');
+        const again = mergeOf(merged, next);
+        const changed = differingKeys(stateIn(theirs), stateIn(next));
+        // Cells that are valid only together may be added.
         for (const key of conflictsOf(again).filter((key) => !/^(level|condition)/.test(key)))
           expect(changed).toContain(key);
       }),
     );
   });
 
-  it('keeps a correction of one’s own through two updates', () => {
+  it('keeps one’s own correction through two updates', () => {
     const start = documentOf(anyState());
-    const mine = goneOn(start, [{ measured: [lineAt(1, 0.5), lineAt(2, 1)] }], 'Mine');
-    const first = goneOn(start, [{ measured: [lineAt(1, 0.4), lineAt(2, 0.8)] }], 'Theirs');
-    const second = goneOn(first, [{ measured: [lineAt(1, 0.4), lineAt(2, 1.5)] }], 'Theirs');
+    const mine = continued(start, [{ measured: [lineAt(1, 0.5), lineAt(2, 1)] }], 'Mine');
+    const first = continued(start, [{ measured: [lineAt(1, 0.4), lineAt(2, 0.8)] }], 'Theirs');
+    const second = continued(first, [{ measured: [lineAt(1, 0.4), lineAt(2, 1.5)] }], 'Theirs');
     expect(stateIn(start).measured).toEqual([lineAt(1, 0.4), lineAt(2, 1)]);
 
-    const one = chartFrom(take(mine, first));
+    const one = chartFrom(mergeOf(mine, first));
     expect(stateIn(one).measured).toEqual([lineAt(1, 0.5), lineAt(2, 0.8)]);
-    const two = take(one, slim(second));
+    const two = mergeOf(one, slim(second));
     expect(two).toMatchObject({ outcome: 'merged', conflicts: [], related: true, signed: true });
     expect(stateIn(chartFrom(two)).measured).toEqual([lineAt(1, 0.5), lineAt(2, 1.5)]);
   });
 
-  it('asks again where each has settled a conflict in their own favour', () => {
+  it('asks again if each has settled a conflict in their own favor', () => {
     const start = documentOf(anyState());
-    const mine = goneOn(start, [{ measured: [lineAt(1, 0.5)] }], 'Mine');
-    const theirs = goneOn(start, [{ measured: [lineAt(1, 0.7)] }], 'Theirs');
-    const kept = chartFrom(take(mine, theirs, 'mine'));
+    const mine = continued(start, [{ measured: [lineAt(1, 0.5)] }], 'Mine');
+    const theirs = continued(start, [{ measured: [lineAt(1, 0.7)] }], 'Theirs');
+    const kept = chartFrom(mergeOf(mine, theirs, 'mine'));
     const keptThere = chartFrom(
       mergeCharts(theirs, mine, 'mine', { ...SIGNED, author: 'Theirs', why: 'Not so.' }),
     );
-    expect(conflictsOf(take(kept, keptThere))).toEqual(['number cross-side 10000 medium']);
+    expect(conflictsOf(mergeOf(kept, keptThere))).toEqual(['number cross-side 10000 medium']);
   });
 });
 
-describe('taking in a chart of no common revision', () => {
-  it('makes every difference a conflict, and says so', () => {
+describe('merging a chart without a common revision', () => {
+  it('makes every difference a conflict, and reports it', () => {
     fc.assert(
-      fc.property(partedArb(BOTH), ({ mine, theirs }) => {
-        const strange = { ...slim(theirs), earlier: [] };
-        const merge = take(slim({ ...mine, earlier: [] }), strange);
+      fc.property(divergedArb(BOTH), ({ mine, theirs }) => {
+        const unrelated = { ...slim(theirs), earlier: [] };
+        const merge = mergeOf(slim({ ...mine, earlier: [] }), unrelated);
         fc.pre(merge.outcome === 'merged');
         expect(merge).toMatchObject({ related: false });
-        expect(conflictsOf(merge)).toEqual(apart(stateIn(mine), stateIn(strange)));
+        expect(conflictsOf(merge)).toEqual(differingKeys(stateIn(mine), stateIn(unrelated)));
         expect(stateIn(chartFrom(merge))).toEqual(stateIn(mine));
       }),
     );
   });
 });
 
-describe('what cannot be taken in', () => {
+describe('what cannot be merged', () => {
   it.each([
     ['table', { table: '7ft' }, 'has another size of table'],
     ['start step', { startStep: toDecimal(0.25) }, 'has starts at another step'],
     ['print step', { printStep: toDecimal(0.05) }, 'has numbers printed at another step'],
     ['basis', { basis: 'measured' }, 'has numbers that come about in another way'],
-  ] as const)('is another %s under the same id', (_name, part, why) => {
+  ] as const)('is a chart with another %s and the same id', (_name, part, why) => {
     const mine = documentOf(anyState());
-    const theirs = goneOn({ ...mine, ...part }, [{ patterns: [] }], 'Theirs');
+    const theirs = continued({ ...mine, ...part }, [{ patterns: [] }], 'Theirs');
     const say = `It calls itself your chart “Quay Street, table 3”, but ${why}.`;
-    expect(take(mine, theirs)).toEqual({ outcome: 'refused', say });
+    expect(mergeOf(mine, theirs)).toEqual({ outcome: 'refused', say });
   });
 
-  it('is a revision whose number leaves no room for another', () => {
+  it('is a chart whose last number is the largest possible', () => {
     const start = documentOf(anyState());
     const [only] = start.revisions;
     const mine: ChartDocument = {
       ...start,
       revisions: [{ ...only, number: Number.MAX_SAFE_INTEGER }],
     };
-    expect(take(mine, goneOn(start, [{ patterns: [] }], 'Theirs'))).toMatchObject({
+    expect(mergeOf(mine, continued(start, [{ patterns: [] }], 'Theirs'))).toMatchObject({
       outcome: 'refused',
       say: expect.stringMatching(/^Together with yours, the chart is damaged at revisions/),
     });
   });
 
-  it('is another chart: the caller’s error', () => {
+  it('is a chart with another id: the caller’s error', () => {
     const mine = documentOf(anyState());
-    expect(() => take(mine, { ...mine, id: 'lantern-row' })).toThrow(/two charts/);
+    expect(() => mergeOf(mine, { ...mine, id: 'lantern-row' })).toThrow(/two charts/);
   });
 });
 
 describe('a long history', () => {
-  it('gives up its oldest revisions, and still knows them', () => {
+  it('drops its oldest revisions, and still recognizes them', () => {
     // A chart can hold at most 500 revisions (src/charts/document/limits.ts).
     const start = documentOf(anyState());
     const edits = Array.from({ length: 497 }, () => ({}));
-    const mine = goneOn(start, [...edits, { measured: [lineAt(1, 0.5)] }], 'Mine');
-    const theirs = goneOn(start, [{ patterns: [] }, { remarks: [] }], 'Theirs');
-    const merged = chartFrom(take(mine, theirs));
+    const mine = continued(start, [...edits, { measured: [lineAt(1, 0.5)] }], 'Mine');
+    const theirs = continued(start, [{ patterns: [] }, { remarks: [] }], 'Theirs');
+    const merged = chartFrom(mergeOf(mine, theirs));
     expect(merged.revisions).toHaveLength(500);
     expect(merged.earlier).toEqual(digestsOf(mine).slice(0, 2));
-    expect(take(merged, start).outcome).toBe('nothing new');
-    const next = goneOn(theirs, [{ patterns: ['cross-corner'] }], 'Theirs');
-    expect(take(merged, next)).toMatchObject({ outcome: 'merged', conflicts: [], related: true });
+    expect(mergeOf(merged, start).outcome).toBe('nothing new');
+    const next = continued(theirs, [{ patterns: ['cross-corner'] }], 'Theirs');
+    expect(mergeOf(merged, next)).toMatchObject({
+      outcome: 'merged',
+      conflicts: [],
+      related: true,
+    });
   });
 });
 
-function flats({ base, mine, theirs }: Parted) {
+function flats({ base, mine, theirs }: Diverged) {
   return [flat(stateIn(base)), flat(stateIn(mine)), flat(stateIn(theirs))] as const;
 }
 

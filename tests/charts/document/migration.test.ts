@@ -1,4 +1,4 @@
-/** Chart documents of earlier versions, as they were written then. */
+/** Chart documents in an old version, as they were written then. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { computeChart, HARBOUR_LANE, lastRevision, readChart } from '../../../src/charts/index.ts';
@@ -9,10 +9,10 @@ const [computed, measured] = JSON.parse(
 );
 
 describe('charts of the first version', () => {
-  it('are read with the numbers that they had', () => {
+  it('are read with their numbers', () => {
     const [first, second] = [readChart(computed), readChart(measured)];
     if (!first.ok || !second.ok) throw new Error('not read');
-    // The numbers hang on the last revision alone, and that has not changed since.
+    // The numbers depend only on the last revision, which has not changed since.
     expect(computeChart(first.document).lines).toEqual(computeChart(HARBOUR_LANE).lines);
     expect(second.document).toEqual(MEASURED_BAR_TABLE);
     expect(first.document.revisions.map(({ why }) => why)).toEqual(
@@ -26,7 +26,7 @@ describe('charts of the first version', () => {
     });
   });
 
-  it('are refused with a reason where they are damaged', () => {
+  it('are refused with a reason if they are damaged', () => {
     expect(readChart({ ...computed, table: '12ft' })).toEqual({
       ok: false,
       code: 'damaged',

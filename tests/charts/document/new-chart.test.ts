@@ -16,7 +16,7 @@ import {
 } from '../../../src/charts/index.ts';
 import { CLUB_CLOTH } from '../../../src/table/index.ts';
 
-const BEGUN = { author: 'Quay Street', at: Date.UTC(2026, 10, 25) } as const;
+const CREATED = { author: 'Quay Street', at: Date.UTC(2026, 10, 25) } as const;
 const SIGNED = { date: '2026-11-25', author: 'Quay Street', why: 'Begun.' } as const;
 
 describe('the id of a new chart', () => {
@@ -25,29 +25,29 @@ describe('the id of a new chart', () => {
     ['Café Müller', /^cafe-muller-[a-z0-9]{6}$/],
     ['  !!  ', /^chart-[a-z0-9]{6}$/],
     ['台球', /^chart-[a-z0-9]{6}$/],
-  ])('of %j says its name: %s', (name, id) => {
-    expect(chartId(name, BEGUN, [])).toMatch(id);
+  ])('of %j contains its name: %s', (name, id) => {
+    expect(chartId(name, CREATED, [])).toMatch(id);
   });
 
-  // Bug: two players' charts of one name had one id, and neither could receive the other's; and one
-  // that was begun after another of its name was removed had what was remembered of that.
-  it('is another for another player, and at another time', () => {
+  // Bug: two players' charts of one name had one id, so neither could receive the other's; and a chart
+  // created after another of its name was removed inherited that one's memory.
+  it('differs between players and between times', () => {
     const ids = [
-      chartId('Home', BEGUN, []),
-      chartId('Home', { ...BEGUN, author: 'Pier' }, []),
-      chartId('Home', { ...BEGUN, at: BEGUN.at + 1 }, []),
+      chartId('Home', CREATED, []),
+      chartId('Home', { ...CREATED, author: 'Pier' }, []),
+      chartId('Home', { ...CREATED, at: CREATED.at + 1 }, []),
     ];
     expect(new Set(ids).size).toBe(3);
-    expect(chartId('Home', BEGUN, [])).toBe(ids[0]);
+    expect(chartId('Home', CREATED, [])).toBe(ids[0]);
   });
 
   it('is valid and new, whatever the name', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'grapheme', maxLength: 80 }), fc.nat(4), (name, times) => {
         const taken: string[] = [];
-        for (let n = 0; n <= times; n++) taken.push(chartId(name, BEGUN, taken));
+        for (let n = 0; n <= times; n++) taken.push(chartId(name, CREATED, taken));
         expect(new Set(taken).size).toBe(taken.length);
-        // What a chart document asks of an id (schema.ts).
+        // As chart documents require (schema.ts).
         for (const id of taken) expect(id).toMatch(/^[a-z0-9-]{1,64}$/);
       }),
     );
@@ -59,7 +59,7 @@ describe('the name of a chart', () => {
     ['Quay', 'Quay', true],
     ['Quay', ' quay ', true],
     ['Quay Street', 'quay  street', true],
-    // An accent on its letter and one after it (Unicode Standard Annex 15).
+    // A composed accent and a combining one (Unicode Standard Annex 15).
     ['Caf\u00e9', 'CAFE\u0301', true],
     ['Quay', 'Quays', false],
     ['Café', 'Cafe', false],
@@ -87,7 +87,7 @@ describe('a new chart', () => {
     else expect(lines.length).toBeGreaterThan(10);
   });
 
-  it('that is a copy begins as the other is, with nothing of its history', () => {
+  it('copied from another starts with its state and none of its history', () => {
     const copy = copyOf(HARBOUR_LANE, { id: 'quay', name: 'Quay' }, SIGNED);
     expect(parseChart(JSON.parse(JSON.stringify(copy)))).toEqual(copy);
     expect(copy.revisions).toHaveLength(1);

@@ -22,15 +22,15 @@ const ordered = (place: LinePlace, priority: Priority): Ordered => ({
 });
 const order = [ordered(six, 'first'), ordered(seven, 'in turn')];
 
-describe('a suggested order, before it is taken', () => {
-  it('replaces nothing where nothing was set', () => {
+describe('a suggested order, before it is applied', () => {
+  it('replaces nothing if nothing was set', () => {
     expect(orderChange(before, order)).toEqual({
       moves: [{ ...six, from: 'in turn', to: 'first' }],
       replaced: 0,
     });
   });
 
-  it('replaces what was set otherwise, and a pattern’s own', () => {
+  it('replaces different priorities, and those of whole patterns', () => {
     const set = setPriority(setPriority(before, six, 'last'), whole, 'last');
     expect(orderChange(set, order)).toEqual({
       moves: [
@@ -41,14 +41,14 @@ describe('a suggested order, before it is taken', () => {
     });
   });
 
-  it('leaves other patterns out of the count, and what was set alike', () => {
+  it('does not count other patterns, nor equal priorities', () => {
     const other = { pattern: 'cross-corner', start: toDecimal(3) } as const;
     const set = setPriority(setPriority(before, other, 'last'), six, 'first');
     expect(orderChange(set, order)).toEqual({ moves: [], replaced: 0 });
   });
 
-  it('changes nothing once it was taken', () => {
-    const taken = setOrder(setPriority(before, whole, 'last'), order);
-    expect(orderChange(taken, order)).toEqual({ moves: [], replaced: 0 });
+  it('changes nothing once it is applied', () => {
+    const applied = setOrder(setPriority(before, whole, 'last'), order);
+    expect(orderChange(applied, order)).toEqual({ moves: [], replaced: 0 });
   });
 });

@@ -13,13 +13,13 @@ const mine = revise(HARBOUR_LANE, { ...last, measured: line(4.6) }, signed);
 const theirs = revise(HARBOUR_LANE, { ...last, measured: line(4.8) }, { ...signed, author: 'B' });
 
 describe('a chart that comes from outside', () => {
-  it('is new, or another version of the one with its id', () => {
+  it('is new, or another version of the chart with its id', () => {
     expect(receiptOf([HARBOUR_LANE], HARBOUR_LANE_BAR, KEEP_MINE).at).toBe('new');
     const receipt = receiptOf([HARBOUR_LANE_BAR, HARBOUR_LANE], theirs, KEEP_MINE);
     expect(receipt).toMatchObject({ at: 'known', mine: HARBOUR_LANE });
   });
 
-  it('is merged as it was settled, signed or not', () => {
+  it('is merged as settled', () => {
     const choice = 'number cross-side 60000 medium';
     const measured = (settling: typeof KEEP_MINE) => {
       const receipt = receiptOf([mine], theirs, settling, signed);
@@ -32,7 +32,7 @@ describe('a chart that comes from outside', () => {
     expect(measured(settled(KEEP_MINE, choice, 'theirs'))).toEqual(line(4.8));
   });
 
-  it('is named in the reason that is proposed', () => {
+  it('is named in the proposed reason', () => {
     expect(mergeWhy(theirs)).toBe('Taken in: revision 4 by B.');
     const longest = { ...signed, author: 'B'.repeat(80) };
     // A reason has at most 400 characters (src/charts/document/schema.ts).
@@ -41,7 +41,7 @@ describe('a chart that comes from outside', () => {
 });
 
 describe('settling conflicts one by one', () => {
-  it('differs from the whole in those, and comes back to it', () => {
+  it('makes exceptions and takes them back', () => {
     const one = settled(KEEP_MINE, 'a', 'theirs');
     expect([sideOf(one, 'a'), sideOf(one, 'b')]).toEqual(['theirs', 'mine']);
     expect(settled(one, 'a', 'mine')).toEqual(KEEP_MINE);

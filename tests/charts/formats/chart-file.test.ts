@@ -20,7 +20,7 @@ function sentence(text: string): string {
 }
 
 describe('a chart file', () => {
-  it('is read back as the document that was written', () => {
+  it('reads back as the document that was written', () => {
     fc.assert(
       fc.property(anyDocument, (document) => {
         expect(readChartFile(formatChartFile(document))).toEqual({ ok: true, document });
@@ -39,13 +39,13 @@ describe('a chart file', () => {
     expect(file.startsWith('{\n  "kind": "throughline-chart",\n  "version": 2,\n')).toBe(true);
   });
 
-  it('is read with a byte order mark, and with lines that end in CR LF', () => {
+  it('can have a byte order mark, and lines that end in CR LF', () => {
     const document = HARBOUR_LANE;
     expect(readChartFile(`\ufeff${file}`)).toEqual({ ok: true, document });
     expect(readChartFile(file.replaceAll('\n', '\r\n'))).toEqual({ ok: true, document });
   });
 
-  it('leaves out the oldest revisions when all would be too much, and keeps their digests', () => {
+  it('turns the oldest revisions into digests if it would be too long', () => {
     const remarks = Array.from({ length: 1600 }, (_, n) => ({
       pattern: 'foot-to-side' as const,
       start: toDecimal(n / 200),
@@ -86,7 +86,7 @@ describe('a chart file', () => {
       file.replace('"cross-side"', '"__proto__"'),
       'damaged: The file is damaged at revisions.0.patterns.2.',
     ],
-  ])('of %s is refused in a sentence', (_name, text, says) => {
+  ])('with %s is refused in a sentence', (_name, text, says) => {
     expect(sentence(text)).toBe(says);
   });
 
@@ -106,7 +106,7 @@ describe('a chart file', () => {
     }
   });
 
-  it('with keys of the prototype changes no object and is read as without them', () => {
+  it('with keys of the prototype changes no object and ignores them', () => {
     const hostile = file.replace('{\n', '{\n"__proto__":{"polluted":1},"constructor":{},\n');
     expect(readChartFile(hostile)).toEqual({ ok: true, document: HARBOUR_LANE });
     expect('polluted' in {}).toBe(false);

@@ -7,7 +7,7 @@ import { MEASURED_BAR_TABLE } from '../measured.ts';
 const DAMAGED = { ok: false, code: 'damaged', say: 'is damaged' };
 
 describe('the short form of a chart', () => {
-  it('is read back as the document that was written', () => {
+  it('reads back as the document that was written', () => {
     fc.assert(
       fc.property(anyDocument, (document) => {
         expect(readCompact(formatCompact(document))).toEqual({ ok: true, document });
@@ -16,7 +16,7 @@ describe('the short form of a chart', () => {
     );
   });
 
-  it('keeps the order of entries, on which digests hang', () => {
+  it('keeps the order of entries, on which digests depend', () => {
     const [revision] = MEASURED_BAR_TABLE.revisions;
     const measured = [...revision.measured].reverse();
     const document = { ...MEASURED_BAR_TABLE, revisions: [{ ...revision, measured }] as const };
@@ -36,21 +36,21 @@ describe('the short form of a chart', () => {
   it.each([
     ['nothing', ''],
     ['an object', '{}'],
-    ['a list of nothing', '[]'],
+    ['an empty list', '[]'],
     ['a list with more', JSON.stringify([...data, 0])],
-    ['a column that is shorter', short.replace(/(\["a",\[)\d+,/, '$1')],
+    ['a shorter column', short.replace(/(\["a",\[)\d+,/, '$1')],
     ['a column of words', short.replace(/(\["a",\[)\d+,/, '$1"2",')],
-  ])('of %s is refused', (_name, text) => {
+  ])('with %s is refused', (_name, text) => {
     expect(text).not.toBe(short);
     expect(readCompact(text)).toEqual(DAMAGED);
   });
 
   it.each([
-    ['no pattern', short.replace('["a",[', '["z",['), 'measured.0.pattern'],
-    ['a unit of no whole number', short.replace(',500,[["a"', ',0.3,[["a"'), 'measured.0'],
-    ['a unit beyond all bounds', short.replace(',500,[["a"', ',1e400,[["a"'), 'measured'],
-    ['a basis there is not', short.replace(',1],[]', ',7],[]'), 'basis'],
-  ])('with %s is refused, and says where', (_name, text, where) => {
+    ['an unknown pattern', short.replace('["a",[', '["z",['), 'measured.0.pattern'],
+    ['a fractional unit', short.replace(',500,[["a"', ',0.3,[["a"'), 'measured.0'],
+    ['an infinite unit', short.replace(',500,[["a"', ',1e400,[["a"'), 'measured'],
+    ['an unknown basis', short.replace(',1],[]', ',7],[]'), 'basis'],
+  ])('with %s is refused by its place', (_name, text, where) => {
     expect(text).not.toBe(short);
     const read = readCompact(text);
     expect(read.ok ? '' : read.say).toContain('is damaged at');
