@@ -8,8 +8,8 @@ export {
   followsAim,
   lineAtSpeeds,
   linesFigure,
-  playAt,
-  playOn,
+  playNumber,
+  playRoute,
 } from './words/feedback-figure.ts';
 export { type Differing, measuredWords } from './words/measured.ts';
 export {
@@ -34,10 +34,10 @@ export { createStopwatch, type Stopwatch } from './stage/stopwatch.ts';
 // daily: the questions of the day.
 
 export type { QuizPorts } from './daily/agenda.ts';
-export { nextDue, nextWords, queueSettings } from './daily/due.ts';
+export { nextDue, nextDueWords, queueSettings } from './daily/due.ts';
 export { NoteForm } from './daily/line-actions.tsx';
 export { type LineMark, markLine } from './daily/mark-line.ts';
-export { minutesFor, minutesToHold, questionsIn } from './daily/pace.ts';
+export { fewestMinutesFor, minutesFor, questionsIn } from './daily/pace.ts';
 export { QuizScreen } from './daily/screen.tsx';
 export { createSession } from './daily/session.ts';
 

@@ -12,7 +12,7 @@ import {
   toNumber,
 } from '../../charts/index.ts';
 import { TableFigure } from '../../figure/index.ts';
-import { type FigureParts, linesFigure, playOn, SpeedLegend } from '../../quiz/index.ts';
+import { type FigureParts, linesFigure, playRoute, SpeedLegend } from '../../quiz/index.ts';
 import { nameAim, SPEEDS } from '../../table/index.ts';
 import { Choice } from '../parts/controls.tsx';
 import { missingWords } from '../parts/missing.ts';
@@ -144,7 +144,7 @@ function usePaths({ model, editing, pattern, row, named }: LineProps): FigurePar
       if (aim === null) return [speed, null] as const;
       const exact = nameAim(named.table, named.pattern, toNumber(row.start), aim, named.naming);
       // By the model alone, without a measured shift: the typed number is compared with it.
-      const { stretches } = playOn(chart, named.pattern, row.start, exact, speed);
+      const { stretches } = playRoute(chart, named.pattern, row.start, exact, speed);
       return [speed, { named: exact, label: showAim(aim, row.start, named), stretches }] as const;
     });
     return linesFigure(chart, at, Object.fromEntries(called));

@@ -11,7 +11,13 @@ import {
   toDecimal,
   toNumber,
 } from '../../charts/index.ts';
-import { type FigureParts, fateWords, linesFigure, playAt, type Units } from '../../quiz/index.ts';
+import {
+  type FigureParts,
+  fateWords,
+  linesFigure,
+  playNumber,
+  type Units,
+} from '../../quiz/index.ts';
 import type { Flag, LogState } from '../../scheduler/index.ts';
 import { divisions, type Speed } from '../../table/index.ts';
 import { PRINTED } from './shot.ts';
@@ -56,9 +62,9 @@ export function playFlag(
   if (number < 0 || number > divisions(aim.rail)) return null;
   const { printed } = line.numbers[speed];
   const charts = toNumber(printed);
-  const mine = playAt(chart, line, number, speed);
+  const mine = playNumber(chart, line, number, speed);
   // As printed, not as solved: one printed number is set beside another.
-  const theirs = playAt(chart, line, charts, speed);
+  const theirs = playNumber(chart, line, charts, speed);
   const words = (played: Replay): string =>
     fateWords(played, { setting: chart.setting, target, mirror: PRINTED, units });
   const label = formatDecimal(printed);

@@ -7,7 +7,7 @@ import {
   toNumber,
 } from '../../charts/index.ts';
 import { hatching, TableFigure, viewBox } from '../../figure/index.ts';
-import { followsAim, playAt } from '../../quiz/index.ts';
+import { followsAim, playNumber } from '../../quiz/index.ts';
 import { aimNamed, type Speed } from '../../table/index.ts';
 import { PRINTED } from '../parts/shot.ts';
 import type { Scale, Size } from './layout.ts';
@@ -87,7 +87,7 @@ function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
   const pattern = patternOf(line.pattern);
   const paths = speeds.map((tone) => ({
     tone,
-    ...playAt(chart, line, line.numbers[tone].exact, tone),
+    ...playNumber(chart, line, line.numbers[tone].exact, tone),
   }));
   const start = toNumber(line.start);
   const from = { count: pattern.start, diamond: start };

@@ -3,7 +3,7 @@ import { useEffect, useMemo } from 'preact/hooks';
 import { isLineCard } from '../../cards/index.ts';
 import { isolated, patternOf, toNumber } from '../../charts/index.ts';
 import { PlacesFigure } from '../../figure/index.ts';
-import { minutesFor, nextDue, nextWords, queueSettings } from '../../quiz/index.ts';
+import { minutesFor, nextDue, nextDueWords, queueSettings } from '../../quiz/index.ts';
 import { agendaFor, heldOn, isAnswer, type LogState, lastEvent } from '../../scheduler/index.ts';
 import { MINUTES } from '../../store/index.ts';
 import { MIRRORS, type Mirror } from '../../table/index.ts';
@@ -166,7 +166,7 @@ function restWords(model: Model): string {
   const none =
     settings.value.newLinesPerDay === 0 && log.value.met.size + log.value.memories.size === 0;
   if (none) return 'No new lines a day are set. Choose some in Settings to begin.';
-  return nextWords(
+  return nextDueWords(
     nextDue(
       model.cards.value,
       log.value,

@@ -1,6 +1,6 @@
 import type { Card } from '../../cards/index.ts';
 import { cardName, cardTruth } from '../words/card.ts';
-import { nextWords } from './due.ts';
+import { nextDueWords } from './due.ts';
 import type { Longer, Summary } from './summary.ts';
 
 /** The most lines to name that hold longer. */
@@ -35,7 +35,7 @@ export function DonePanel(props: {
       )}
       <HoldsLonger longer={longer} />
       <ToLookAt missed={missed} />
-      <p class="soft-words">{over ? waitingWords(props.waiting) : nextWords(next)}</p>
+      <p class="soft-words">{over ? waitingWords(props.waiting) : nextDueWords(next)}</p>
       {props.problem && (
         <p class="problem" role="alert">
           {props.problem}

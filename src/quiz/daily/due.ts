@@ -39,7 +39,7 @@ export function nextDue(
 }
 
 /** "Tomorrow: 5 questions.", in the same words on every screen. */
-export function nextWords(next: Due | null): string {
+export function nextDueWords(next: Due | null): string {
   if (!next) return 'Nothing is due within a year.';
   const when = next.inDays === 1 ? 'Tomorrow' : `In ${next.inDays} days`;
   return `${when}: ${next.count} ${next.count === 1 ? 'question' : 'questions'}.`;

@@ -25,7 +25,7 @@ export function minutesFor(questions: number, log: LogState): number {
 }
 
 /** The fewest whole minutes into which some questions fit. */
-export function minutesToHold(questions: number, log: LogState): number {
+export function fewestMinutesFor(questions: number, log: LogState): number {
   // `questionsIn` rounds half a question up, so the first guess may be one minute too many, never too few.
   const most = Math.max(1, Math.ceil((questions * timePerQuestion(log)) / 60_000));
   return most > 1 && questionsIn(most - 1, log) >= questions ? most - 1 : most;

@@ -19,7 +19,7 @@ import {
   type Played,
   pathToRail,
   placeMark,
-  playOn,
+  playRoute,
   routeOf,
 } from './feedback-figure.ts';
 import type { Given } from './given.ts';
@@ -135,7 +135,7 @@ function playBoth(chart: Chart, question: LineQuestion, given: Given | null): Pl
   const { speed, called, exact } = line;
   const route = routeOf(chart, question);
   const shift = shiftFor(chart, question, speed);
-  const playNamed = (named: number) => playOn(chart, route, question.start, named, speed, shift);
+  const playNamed = (named: number) => playRoute(chart, route, question.start, named, speed, shift);
   const yours = called === null ? null : playNamed(toNumber(called));
   return { line, truth: playNamed(exact), yours, playNamed };
 }

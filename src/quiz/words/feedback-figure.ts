@@ -63,7 +63,7 @@ export interface Played extends Replay {
 }
 
 /** @param named a number in the chart's naming */
-export function playOn(
+export function playRoute(
   chart: Chart,
   route: Pattern,
   start: Decimal,
@@ -91,9 +91,9 @@ export function pathToRail(
 }
 
 /** Plays a chart's line with a number in the chart's naming. */
-export function playAt(chart: Chart, line: Start, named: number, speed: Speed): Played {
+export function playNumber(chart: Chart, line: Start, named: number, speed: Speed): Played {
   const shift = shiftAt(chart, line, speed);
-  return playOn(chart, patternOf(line.pattern), line.start, named, speed, shift);
+  return playRoute(chart, patternOf(line.pattern), line.start, named, speed, shift);
 }
 
 /** Converts a number of the chart into the number through the sight. */
@@ -194,7 +194,7 @@ export function onlyStart(at: Start): FigureParts {
 export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   const entries = SPEEDS.map((speed) => {
     const { exact, printed } = line.numbers[speed];
-    const played = playAt(chart, line, exact, speed);
+    const played = playNumber(chart, line, exact, speed);
     return [speed, { named: exact, label: formatDecimal(printed), ...played }] as const;
   });
   return linesFigure(chart, line, Object.fromEntries(entries));

@@ -30,7 +30,7 @@ import {
 } from '../../../src/charts/index.ts';
 import { fateWords } from '../../../src/quiz/words/fate.ts';
 import { feedbackFor } from '../../../src/quiz/words/feedback.ts';
-import { lineAtSpeeds, playAt } from '../../../src/quiz/words/feedback-figure.ts';
+import { lineAtSpeeds, playNumber } from '../../../src/quiz/words/feedback-figure.ts';
 import { measuredWords } from '../../../src/quiz/words/measured.ts';
 import {
   diamondLength,
@@ -102,8 +102,8 @@ describe('a line measured 0.3 above the model', () => {
   it('called by the model, does what a call 0.3 low does on a computed chart', () => {
     const question = numberQuestion(measured);
     const called = solved.numbers.medium.exact;
-    const here = playAt(measured, SIX, called, 'medium');
-    const there = playAt(computed, SIX, called - shiftIn(measured, 'medium'), 'medium');
+    const here = playNumber(measured, SIX, called, 'medium');
+    const there = playNumber(computed, SIX, called - shiftIn(measured, 'medium'), 'medium');
     expect(here.fate).toBe(there.fate);
     expect(isMade(here)).toBe(false);
     expect(answered(measured, question, [toDecimal(called)]).heading).toBe('Off');
@@ -165,12 +165,12 @@ describe('an aim beside a measured number', () => {
         fc.constantFrom(...SPEEDS),
         fc.integer({ min: -100, max: 100 }).map((hundredths) => hundredths / 100),
         (speed, d) => {
-          const here = playAt(chart, SIX, lineOf(chart).numbers[speed].exact + d, speed);
-          const there = playAt(computed, SIX, solved.numbers[speed].exact + d, speed);
+          const here = playNumber(chart, SIX, lineOf(chart).numbers[speed].exact + d, speed);
+          const there = playNumber(computed, SIX, solved.numbers[speed].exact + d, speed);
           // A number solved alone and one solved in its column differ by 5e-5 (solve.ts). That
           // changes the fate on the edge of a window, but nowhere else.
           const edges = [-1e-4, 1e-4].map(
-            (hair) => playAt(computed, SIX, solved.numbers[speed].exact + d + hair, speed).fate,
+            (hair) => playNumber(computed, SIX, solved.numbers[speed].exact + d + hair, speed).fate,
           );
           expect([there.fate, ...edges]).toContain(here.fate);
           if (here.fate !== there.fate || here.miss === null) return;

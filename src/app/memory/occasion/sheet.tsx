@@ -1,6 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import { isolated } from '../../../charts/index.ts';
-import { minutesToHold } from '../../../quiz/index.ts';
+import { fewestMinutesFor } from '../../../quiz/index.ts';
 import type { PlanReply } from '../../../scheduler/index.ts';
 import type { Occasion } from '../../../store/index.ts';
 import type { Files } from '../../device/files.ts';
@@ -98,7 +98,7 @@ function Outlook(props: {
           data={data}
           plan={plan}
           minutes={occasion.minutes}
-          needed={plan.answersNeeded === null ? null : minutesToHold(plan.answersNeeded, log)}
+          needed={plan.answersNeeded === null ? null : fewestMinutesFor(plan.answersNeeded, log)}
         />
       )}
     </>

@@ -8,7 +8,7 @@ import {
   toNumber,
 } from '../../../charts/index.ts';
 import { TableFigure } from '../../../figure/index.ts';
-import { linesFigure, playAt } from '../../../quiz/index.ts';
+import { linesFigure, playNumber } from '../../../quiz/index.ts';
 import type { Speed } from '../../../table/index.ts';
 import { PRINTED } from '../shot.ts';
 
@@ -59,7 +59,7 @@ function partsOf(chart: Chart, { pattern, start, from, to }: LineChange, speed: 
     if (!line) return null;
     const { printed } = line.numbers[speed];
     const named = toNumber(printed);
-    return { named, label: formatDecimal(printed), ...playAt(chart, line, named, speed) };
+    return { named, label: formatDecimal(printed), ...playNumber(chart, line, named, speed) };
   };
   return linesFigure(chart, { pattern, start }, { yours: called(from), true: called(to) });
 }
