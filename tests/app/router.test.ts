@@ -36,7 +36,7 @@ const SCREENS: readonly Screen[] = [
 ];
 
 describe('addresses', () => {
-  it.each(SCREENS)('lead back to the screen they were made from: $name', (screen) => {
+  it.each(SCREENS)('parse to the screen they were formatted from: $name', (screen) => {
     expect(parseScreen(formatScreen(screen))).toEqual(screen);
   });
 

@@ -10,13 +10,13 @@ function named(...ids: readonly string[]) {
   return namedLines(new Set(ids), cards);
 }
 
-describe('lines by name', () => {
-  it('are the chart’s own, each once, though a line has several cards', () => {
+describe('names of lines', () => {
+  it('name each of the chart’s lines once, even with several cards', () => {
     const id = `${chart}/cross-side/6/left-side`;
     expect(named(id)).toEqual([{ id, name: 'Cross-side from 6.0', elsewhere: false }]);
   });
 
-  it('stand in the order of the chart’s questions', () => {
+  it('are in the order of the chart’s questions', () => {
     const [first, last] = [cards[0], cards[cards.length - 1]];
     if (!first || !last) throw new Error('no cards');
     expect(named(last.lineId, first.lineId).map(({ id }) => id)).toEqual([

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { sparedWords } from '../../../src/app/charts/spared-words.ts';
 
-describe('what anchors spare', () => {
+describe('what anchors save', () => {
   it.each([
     [0, 0, 'No line to remember yet.'],
     [1, 1, 'Remember its one number.'],

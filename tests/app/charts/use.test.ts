@@ -21,16 +21,16 @@ function teaching(patterns: ChartDocument['revisions'][0]['patterns']) {
   return computeChart({ ...HARBOUR_LANE, revisions: [last] });
 }
 
-describe('how many lines of a level are asked', () => {
-  it('counts the level’s and those of the levels before it', () => {
+describe('the number of lines asked at a level', () => {
+  it('counts those of the level and of the levels before it', () => {
     const chart = teaching(['cross-side', 'cross-corner']);
     // 7 and 11 lines, as the chart’s page counts them.
     expect(askedWords(chart, 0)).toMatch(/^2 of 18 lines are asked/);
     expect(askedWords(chart, 1)).toMatch(/^3 of 18 lines are asked/);
   });
 
-  // Bug: lines of a pattern that has left the chart were counted as asked.
-  it('leaves out lines that the chart has no more', () => {
+  // Bug: lines of a pattern removed from the chart were counted.
+  it('leaves out lines that the chart no longer has', () => {
     expect(askedWords(teaching(['cross-side']), 0)).toMatch(/^1 of 7 lines/);
   });
 });

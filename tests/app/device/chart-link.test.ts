@@ -22,14 +22,14 @@ async function refusal(code: string): Promise<string> {
   return read.ok ? '' : read.say;
 }
 
-/** A code with a right check around any bytes, as somebody who means ill would make it. */
+/** A code with a correct check for any bytes, as an attacker would make it. */
 function codeAround(bytes: Uint8Array): string {
   const check = fnv1a(bytes).toString(32).padStart(5, '0').slice(-5);
   return `1${check}${toBase64Url(deflateRawSync(bytes, { level: 9 }))}`;
 }
 
-describe('a chart in a link', () => {
-  it('is read back as the document with its last revision', async () => {
+describe('a chart link', () => {
+  it('reads back as the document with its last revision', async () => {
     await fc.assert(
       fc.asyncProperty(anyDocument, async (document) => {
         const code = await codeOf(document);
@@ -41,7 +41,7 @@ describe('a chart in a link', () => {
   });
 
   // A deflater that is not the browser's: Node's zlib (RFC 1951).
-  it('is read whoever deflated it, and whatever stands around it', async () => {
+  it('can be read whatever program deflated it, and whatever text is around it', async () => {
     const code = codeAround(new TextEncoder().encode(formatCompact(slim(MEASURED_BAR_TABLE))));
     const document = slim(MEASURED_BAR_TABLE);
     for (const link of [
@@ -55,14 +55,14 @@ describe('a chart in a link', () => {
     }
   });
 
-  it('that is cut anywhere is refused', async () => {
+  it('is refused if it is cut anywhere', async () => {
     const code = await codeOf(MEASURED_BAR_TABLE);
     for (let length = 0; length < code.length; length++) {
       expect(await refusal(code.slice(0, length))).toBe(DAMAGED);
     }
   });
 
-  it('with one letter changed is refused', async () => {
+  it('is refused if one letter is changed', async () => {
     const code = await codeOf(MEASURED_BAR_TABLE);
     for (let at = 1; at < code.length; at++) {
       const other = code[at] === 'A' ? 'B' : 'A';
@@ -84,8 +84,8 @@ describe('a chart in a link', () => {
     expect(await refusal(code)).toBe(says);
   });
 
-  it('that unfolds to far more than it is, is refused before it is unfolded', async () => {
-    // Fifty million zeros are 48 kB deflated; four hundred million are more than a code may be.
+  it('is refused before it is inflated to far more than its size', async () => {
+    // Fifty million zeros deflate to 48 kB; four hundred million make more than a code may have.
     const bomb = codeAround(new Uint8Array(50_000_000));
     expect(bomb.length).toBeLessThan(80_000);
     expect(await refusal(bomb)).toBe(LARGE);

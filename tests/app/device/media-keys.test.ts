@@ -31,7 +31,7 @@ function createPlatform(unknown: string | null = null) {
 }
 
 describe('media keys', () => {
-  it('forward is "had it", back is "not", play and pause are one', () => {
+  it('map next to "had it", previous to "not", and play and pause to one handler', () => {
     const { platform, handlers } = createPlatform();
     const pressed: string[] = [];
     createMediaKeys(platform).listen({
@@ -44,7 +44,7 @@ describe('media keys', () => {
     expect(platform.session.metadata).toMatchObject({ title: 'By ear' });
   });
 
-  it('stopped, nothing is listened to, shown or played', () => {
+  it('listen to, show and play nothing once stopped', () => {
     const { platform, handlers, state } = createPlatform();
     const stop = createMediaKeys(platform).listen(nothing);
     expect(state.playing).toBe(1);
@@ -55,7 +55,7 @@ describe('media keys', () => {
     expect(platform.session.metadata).toBe(null);
   });
 
-  it('an action that the browser does not know costs that key and no other', () => {
+  it('lose only the key of an action that the browser does not know', () => {
     const { platform, handlers } = createPlatform('previoustrack');
     const stop = createMediaKeys(platform).listen(nothing);
     expect([...handlers.keys()].sort()).toEqual(['nexttrack', 'pause', 'play']);
@@ -63,14 +63,14 @@ describe('media keys', () => {
     expect(handlers.size).toBe(0);
   });
 
-  it('are silently absent where the browser has none', () => {
+  it('do nothing where the browser has no media session', () => {
     expect(createMediaKeys(null).listen(nothing)()).toBe(undefined);
   });
 });
 
 describe('silence', () => {
-  it('is a WAV by its own chunks: they fill the file, and all samples are the middle', () => {
-    // RIFF: a chunk is four letters, a length (little-endian) and so many bytes; WAVE format 1 is
+  it('is a WAV whose chunks fill the file, with all samples at the middle', () => {
+    // RIFF: a chunk is four letters, a length (little-endian) and its bytes; WAVE format 1 is
     // PCM, 8-bit samples are unsigned with 128 at rest (IBM and Microsoft, 1991; from memory).
     const bytes = silentWav(10);
     const view = new DataView(bytes.buffer);
@@ -115,7 +115,7 @@ describe('a wake lock', () => {
     expect(held).toBe(0);
   });
 
-  it('refused or absent, does nothing and says nothing', async () => {
+  it('does nothing if it is refused or absent', async () => {
     const refusing = {
       request: () => Promise.reject(new DOMException('low battery', 'NotAllowedError')),
     };

@@ -16,7 +16,7 @@ import { MEASURED_BAR_TABLE } from '../../charts/measured.ts';
 
 const SITE = 'https://charts.example/throughline/#/receive/';
 
-/** The league table with every line measured at three speeds. */
+/** The league table's chart with every line measured at three speeds. */
 function allMeasured(): ChartDocument {
   const last = lastRevision(HARBOUR_LANE);
   const state = withCsv(last, printedRows(computeChart(HARBOUR_LANE)));
@@ -24,7 +24,7 @@ function allMeasured(): ChartDocument {
   return revise({ ...HARBOUR_LANE, basis: 'measured' }, state, last);
 }
 
-/** Decoded by a reader of QR codes that is not ours, from pixels: four to a module. */
+/** Decoded by an independent reader of QR codes, from pixels: four per side of a module. */
 function decoded(code: QrCode): string | undefined {
   const side = code.size * 4;
   const pixels = new Uint8ClampedArray(side * side * 4);
@@ -35,7 +35,7 @@ function decoded(code: QrCode): string | undefined {
   return jsQr(pixels, side, side)?.data;
 }
 
-/** The modules that a path of rectangles one module high covers. */
+/** The modules covered by a path of rectangles that are one module high. */
 function covered(path: string): Set<string> {
   const cells = new Set<string>();
   for (const [, x, y, width] of path.matchAll(/M(\d+) (\d+)h(\d+)v1h-\d+z/g)) {
@@ -57,7 +57,7 @@ describe('a QR code', () => {
     expect(decoded(code)).toBe(link);
   });
 
-  it('is drawn as it is, with four white modules around', () => {
+  it('is drawn with four white modules around it', () => {
     const code = qrOf(SITE);
     if (!code) throw new Error('no code');
     const cells = covered(code.path);
@@ -71,7 +71,7 @@ describe('a QR code', () => {
   });
 
   // ISO/IEC 18004, capacity of version 25 at level L: 1273 bytes.
-  it('is refused where it would be too small to read', () => {
+  it('is refused if its modules would be too small to read', () => {
     expect(qrOf('x'.repeat(1273))?.size).toBe(4 * 25 + 17 + 8);
     expect(qrOf('x'.repeat(1274))).toBeNull();
   });

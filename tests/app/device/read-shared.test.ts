@@ -20,12 +20,12 @@ function file(content: string | Uint8Array<ArrayBuffer>, name = 'chart.json'): F
   return new File([content], name);
 }
 
-/** A file that is gone since it was chosen. */
+/** A file that was deleted after it was chosen. */
 const refuse = () => Promise.reject(new DOMException('gone', 'NotFoundError'));
 const gone = Object.assign(file(''), { text: refuse, arrayBuffer: refuse });
 
-describe('what was passed on', () => {
-  it('is a chart in a file, whatever the file is called', async () => {
+describe('reading what was shared', () => {
+  it('reads a chart from a file of any name', async () => {
     const text = formatChartFile(HARBOUR_LANE);
     for (const name of ['chart.json', 'chart.txt', 'chart']) {
       const read = await readShared(file(text, name));
@@ -33,13 +33,13 @@ describe('what was passed on', () => {
     }
   });
 
-  it('is a chart in a link', async () => {
+  it('reads a chart from a link', async () => {
     const code = await formatChartCode(HARBOUR_LANE);
     const read = await readShared(`https://charts.example/#/receive/${code}`);
     expect(read).toEqual({ ok: true, document: slim(HARBOUR_LANE) });
   });
 
-  it('is a table of lines', async () => {
+  it('reads a table of lines', async () => {
     expect(await readTable(file(table, 'lines.csv'))).toEqual({
       ok: true,
       rows,

@@ -58,14 +58,14 @@ async function pass(ms: number): Promise<void> {
 }
 
 describe('the voices of a browser', () => {
-  it('that are English and on the device are used, the player’s own English first', async () => {
+  it('are the English ones on the device, the player’s own English first', async () => {
     const american = { ...LOCAL, name: 'American', lang: 'en_US', default: true };
     voices = [...OTHERS, american, LOCAL];
     const available = await createVoice(speech).available();
     expect(available.map(({ name }) => name)).toEqual(['Here', 'American']);
   });
 
-  it('on a server are not used: nothing is sent', async () => {
+  it('are none on a server: nothing is sent', async () => {
     voices = OTHERS;
     const available = createVoice(speech).available();
     await pass(1500);
@@ -74,7 +74,7 @@ describe('the voices of a browser', () => {
     expect(spoken).toEqual([]);
   });
 
-  it('that come late are waited for, 1.5 s and no longer', async () => {
+  it('are waited for 1.5 s and no longer', async () => {
     voices = [];
     const late = createVoice(speech).available();
     const never = createVoice({ ...speech, synthesis: { ...speech.synthesis } }).available();
@@ -105,7 +105,7 @@ describe('the voices of a browser', () => {
 });
 
 describe('speaking', () => {
-  it('is over when the utterance ends', async () => {
+  it('ends with the utterance', async () => {
     const said = createVoice(speech).speak('One point four.', 0.8);
     expect(spoken[0]).toMatchObject({ text: 'One point four.', rate: 0.8, lang: 'en-GB' });
     spoken[0]?.onend?.();
@@ -124,7 +124,7 @@ describe('speaking', () => {
     expect(await said).toBe(how);
   });
 
-  it('that throws has failed, leaves nothing waiting, and can be tried again', async () => {
+  it('fails if the browser throws, and can be tried again', async () => {
     const { speak } = speech.synthesis;
     let throws = true;
     const synthesis: Speech['synthesis'] = {
@@ -144,7 +144,7 @@ describe('speaking', () => {
     expect(await second).toBe('spoken');
   });
 
-  it('hushed is cut off at once, and late events of it change nothing', async () => {
+  it('is cut off at once when hushed, and its late events change nothing', async () => {
     const voice = createVoice(speech);
     const first = voice.speak('Two.', 1);
     voice.hush();
@@ -156,7 +156,7 @@ describe('speaking', () => {
     expect(await second).toBe('spoken');
   });
 
-  it('something else cuts off what was being said', async () => {
+  it('cuts off what was being said', async () => {
     const voice = createVoice(speech);
     const first = voice.speak('Two.', 1);
     const second = voice.speak('Three.', 1);
@@ -165,13 +165,13 @@ describe('speaking', () => {
     expect(await second).toBe('spoken');
   });
 
-  it('that never ends has failed', async () => {
+  it('fails if it never ends', async () => {
     const said = createVoice(speech).speak('Two.', 1);
     await pass(60_000);
     expect(await said).toBe('failed');
   });
 
-  it('that never ends because the page was stopped was cut off', async () => {
+  it('is cut off if it never ends because the page was suspended', async () => {
     const said = createVoice(speech).speak('Two.', 1);
     clock += 3_600_000;
     await pass(60_000);

@@ -15,12 +15,12 @@ const six = { pattern: 'cross-side', start: toDecimal(6) } as const;
 const two = { pattern: 'foot-to-side', start: toDecimal(2) } as const;
 const one = setNumber(before, six, 'soft', toDecimal(4.9));
 
-describe('a table that was read in', () => {
-  it('brought nothing new if nothing changed', () => {
+describe('the words for an imported table', () => {
+  it('say that nothing is new if nothing changed', () => {
     expect(importWords(before, before, 'UTF-8')).toBe('Nothing in it is new.');
   });
 
-  it('changed so many numbers in these patterns, and what else it changed', () => {
+  it('count the numbers changed in each pattern, and the other changes', () => {
     expect(importWords(before, one, 'UTF-8')).toBe(
       'The table is read in. 1 number changed: 1 in Cross-side. Undo takes it back.',
     );
@@ -30,14 +30,14 @@ describe('a table that was read in', () => {
     );
   });
 
-  it('brought a pattern that the chart had not', () => {
+  it('name a pattern that the chart did not have', () => {
     const without = setPattern(before, 'cross-side', false);
     expect(importWords(without, before, 'UTF-8')).toContain(
       'Patterns that come to the chart: Cross-side.',
     );
   });
 
-  it('was taken for Windows-1252 if it is not UTF-8', () => {
+  it('say that Windows-1252 was assumed if it is not UTF-8', () => {
     expect(importWords(before, before, 'Windows-1252')).toContain('taken for Windows-1252');
     expect(importWords(before, before, 'UTF-16')).not.toContain('Windows-1252');
   });

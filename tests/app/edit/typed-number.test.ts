@@ -47,7 +47,7 @@ describe('a typed number', () => {
     expect(readTyped(text, six, cross)).toEqual({ ok: false, say });
   });
 
-  it('is shown as it was typed, in either naming', () => {
+  it('shows as it was typed, in either naming', () => {
     const pattern = fc.constantFrom(...PATTERNS.map(({ id }) => patternOf(id)));
     const thousandths = fc.integer({ min: 0, max: 4000 });
     fc.assert(
@@ -61,7 +61,7 @@ describe('a typed number', () => {
           const start = toDecimal(half / 2);
           const typed = readTyped((number / 1000).toFixed(3), start, named);
           if (!typed.ok || typed.number === null) {
-            // Opposite the sight the rail's ends are out of reach of some starts.
+            // In the naming opposite the sight, some starts cannot reach the ends of the rail.
             expect(naming).toBe('opposite');
             return;
           }
@@ -93,7 +93,7 @@ describe('a typed number', () => {
     }
   });
 
-  it('is told how far it is off, with its sign', () => {
+  it('shows its difference with a sign', () => {
     expect(showOff(toDecimal(4.9), 4.82, six, cross)).toBe('+0.08');
     expect(showOff(toDecimal(4.8), 4.82, six, cross)).toBe('−0.02');
   });

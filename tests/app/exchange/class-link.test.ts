@@ -2,13 +2,13 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { pathIn } from '../../../src/app/device/published.ts';
 import { classLink, classPathOf, isOwnDevice } from '../../../src/app/exchange/class-link.ts';
 
-describe('the link for a class', () => {
+describe('the class link', () => {
   beforeEach(() =>
     vi.stubGlobal('location', { origin: 'https://club.example', pathname: '/throughline/' }),
   );
   afterEach(() => vi.unstubAllGlobals());
 
-  it('is the address of this page with the file beside it, and names no revision', () => {
+  it('is this page’s address with the file beside the app, without a revision', () => {
     const link = classLink('harbour-lane-9ft');
     expect(link).toBe(
       'https://club.example/throughline/#/receive/file/charts/harbour-lane-9ft.json',
@@ -18,7 +18,7 @@ describe('the link for a class', () => {
 });
 
 /** RFC 6761 (localhost), RFC 1122 (127/8), RFC 4291 (::1), as a URL writes them. */
-describe('a page on one’s own device', () => {
+describe('a page served by the player’s own device', () => {
   it.each([
     'http://localhost:4173/',
     'http://LOCALHOST/',

@@ -32,18 +32,18 @@ beforeEach(async () => {
 });
 
 describe('the rehearsal under way', () => {
-  it('is none at first', () => {
+  it('does not exist at first', () => {
     expect(first.rehearsal.value).toBeNull();
   });
 
-  it('is seen by the other tab, and by one that is opened later', async () => {
+  it('appears in the other tab, and in one opened after it began', async () => {
     await begin(1);
     expect(first.rehearsal.value).toEqual(draft(1));
     await heard();
     expect(second.rehearsal.value).toEqual(draft(1));
   });
 
-  it('is over for a tab that has not heard that the other one finished it', async () => {
+  it('is over for a tab that does not know yet that the other one finished it', async () => {
     await begin(2);
     await first.finishRehearsal('friday', finished(2));
     expect(await second.saveRehearsal(draft(2))).toBe(false);
@@ -51,13 +51,13 @@ describe('the rehearsal under way', () => {
     expect(second.rehearsal.value).toBeNull();
   });
 
-  it('is the further one for a tab that is behind and tries to write', async () => {
+  it('is the one further on for a tab that is behind and tries to write', async () => {
     await begin(3);
     expect(await second.saveRehearsal(draft(2))).toBe(false);
     expect(second.rehearsal.value).toEqual(draft(3));
   });
 
-  it('is gone from both when it is finished, and the log has it once in both', async () => {
+  it('disappears from both when it is finished, and both logs have it once', async () => {
     await begin(2);
     await heard();
     const [mine, theirs] = await Promise.all([
@@ -73,7 +73,7 @@ describe('the rehearsal under way', () => {
     }
   });
 
-  it('is gone from both when it is dropped, and the log knows nothing of it', async () => {
+  it('disappears from both when it is dropped, and is not in the log', async () => {
     await begin(2);
     await heard();
     await second.dropRehearsal('friday');
@@ -84,7 +84,7 @@ describe('the rehearsal under way', () => {
     }
   });
 
-  it('is remembered for its set-up in both when it is over', async () => {
+  it('leaves its set-up in both tabs when it is over', async () => {
     expect(first.lastRehearsal.value).toBeNull();
     await begin(2);
     await heard();
@@ -96,7 +96,7 @@ describe('the rehearsal under way', () => {
     }
   });
 
-  it('that cannot be read is counted, until it is dropped in whichever tab', async () => {
+  it('is counted if it cannot be read, until either tab drops it', async () => {
     await rawPut(`kept-rehearsal-${count}`, 'documents', { version: 2 }, 'rehearsal');
     await Promise.all([first.open(), second.open()]);
     const seen = () => [first, second].map(({ unreadable }) => unreadable.value);
@@ -107,7 +107,7 @@ describe('the rehearsal under way', () => {
     expect(seen()).toEqual([0, 0]);
   });
 
-  it('is what this tab wrote last, though an older reading comes in after it', async () => {
+  it('is what this tab wrote last, even if an older reading ends after that', async () => {
     const store = createStore({ name: `kept-rehearsal-${count}`, newDeviceId: () => 'a' });
     let read = (_old: null): void => undefined;
     const slow = {
@@ -127,14 +127,14 @@ describe('the rehearsal under way', () => {
   });
 });
 
-/** Begins one in the first tab and answers so many of its questions. */
+/** Begins one in the first tab and answers some of its questions. */
 async function begin(answers: number): Promise<void> {
   for (let n = 0; n <= answers; n++) {
     expect(await first.saveRehearsal(draft(n))).toBe(true);
   }
 }
 
-/** Messages are read from the disk: a few turns of the event loop. */
+/** Waits for the other tab to read the disk: a few turns of the event loop. */
 function heard(): Promise<void> {
   return new Promise((resolve) => setTimeout(resolve, 20));
 }

@@ -39,13 +39,13 @@ function modelOn(on: Store): Model {
 }
 
 describe('the model', () => {
-  it('opens with the demo charts ready, and keeps it', async () => {
+  it('opens with the demo charts, and stores them', async () => {
     expect(model.opening.value.at).toBe('open');
     expect(model.cards.value.length).toBeGreaterThan(80);
     expect((await store.load()).charts).toHaveLength(2);
   });
 
-  it('shows a new device what will be on it while the disk is made', async () => {
+  it('shows on a new device what will be on it while the database is created', async () => {
     const fresh = modelOn(createStore({ name: `${name}-new`, newDeviceId: () => 'b' }));
     const opened = fresh.open(true);
     expect(fresh.opening.value.at).toBe('open');
@@ -55,13 +55,13 @@ describe('the model', () => {
     const met = await fresh.append({ type: 'met', line, day: fresh.today(), at: now });
     await opened;
     expect(fresh.opening.value.at).toBe('open');
-    // A session hangs on them: it goes on.
+    // A session that depends on them continues.
     expect(fresh.chart.value).toBe(chart);
     expect(fresh.cards.value).toBe(cards);
     expect([...fresh.log.value.events]).toEqual([met]);
   });
 
-  it('takes it off the screen again where the device was not new', async () => {
+  it('clears the screen again if the device was not new', async () => {
     const met = { type: 'met', line: 'p/1', day: model.today(), at: now } as const;
     await model.append(met);
     const again = modelOn(createStore({ name, newDeviceId: () => 'a' }));
@@ -73,7 +73,7 @@ describe('the model', () => {
     expect([...again.log.value.events]).toMatchObject([met]);
   });
 
-  it('says in a sentence when the browser keeps nothing', async () => {
+  it('says in a sentence if the browser stores nothing', async () => {
     const broken: Store = { ...store, load: () => Promise.reject(new Error('denied')) };
     const other = createModel({
       planner: noPlanner,
@@ -110,7 +110,7 @@ describe('the model', () => {
     expect((await store.load()).settings).toMatchObject(both);
   });
 
-  it('takes in what another tab wrote, once', async () => {
+  it('adds another tab’s event once', async () => {
     await model.append(draft());
     const [message] = sent;
     model.receive(message);
@@ -125,7 +125,7 @@ describe('the model', () => {
     expect(other.log.value.memories.has('p/1')).toBe(true);
   });
 
-  it('loses no answer that is written while everything is read again', async () => {
+  it('loses no answer written while the disk is read again', async () => {
     const read = gate();
     const held = gate();
     const load: Store['load'] = async () => {
@@ -151,7 +151,7 @@ describe('the model', () => {
     expect(model.chart.value).toBe(value);
   });
 
-  it('counts an answer as saved though other tabs cannot be told', async () => {
+  it('counts an answer as saved even if other tabs cannot be told', async () => {
     const deaf = createModel({
       planner: noPlanner,
       store,
@@ -166,7 +166,7 @@ describe('the model', () => {
     await expect(deaf.append(draft())).resolves.toMatchObject({ card: 'p/1' });
   });
 
-  it('lets no nonsense from a channel in', async () => {
+  it('ignores malformed messages of a channel', async () => {
     for (const message of [null, 7, {}, { type: 'event', event: { id: 'x' } }])
       model.receive(message);
     await new Promise((resolve) => setTimeout(resolve, 20));
@@ -191,7 +191,7 @@ describe('the model', () => {
 });
 
 describe('a long log', () => {
-  /** As the page would be opened anew; what it leaves for when it is idle. */
+  /** A page opened again, and its idle work. */
   const reopened = async (): Promise<{ model: Model; idle: () => Promise<void> }> => {
     const works: (() => Promise<void>)[] = [];
     const again = createModel({
@@ -211,7 +211,7 @@ describe('a long log', () => {
     await store.append(draft());
   });
 
-  it('is sealed when the page is idle, and opened from there the next time', async () => {
+  it('is sealed when the page is idle, and next opens from the snapshot', async () => {
     const before = await reopened();
     expect(before.model.log.value.rawEvents).toHaveLength(2001);
     await before.idle();
@@ -222,7 +222,7 @@ describe('a long log', () => {
     expect(answersOf(before.model)).toBe(2001);
   });
 
-  it('is sealed on top of what was sealed', async () => {
+  it('is sealed again on top of the snapshot', async () => {
     await (await reopened()).idle();
     now += 5 * 24 * HOUR;
     await store.appendAll(Array.from({ length: 2000 }, draft));
@@ -234,7 +234,7 @@ describe('a long log', () => {
     expect(answersOf(after.model)).toBe(4001);
   });
 
-  it('counts each answer once when it is read again after it was sealed', async () => {
+  it('counts each answer once when it is read again after sealing', async () => {
     const { model: open, idle } = await reopened();
     await idle();
     open.receive({ type: 'reload' });
@@ -244,14 +244,14 @@ describe('a long log', () => {
     expect(answersOf(open)).toBe(2002);
   });
 
-  it('is folded anew when an answer that is sealed is taken back', async () => {
+  it('is folded anew when a sealed answer is undone', async () => {
     await (await reopened()).idle();
     const { model: open } = await reopened();
     await open.append({ type: 'taken back', answered: 'a:7', day: open.today(), at: now });
     await expect.poll(() => answersOf(open)).toBe(2000);
   });
 
-  it('is opened as it is though it cannot be sealed', async () => {
+  it('opens even if it cannot be sealed', async () => {
     const broken = createModel({
       planner: noPlanner,
       store: { ...store, seal: () => Promise.reject(new Error('no room')) },

@@ -13,7 +13,7 @@ const cards = cardsOf(chart, toDecimal(0.1));
 const OCCASION = { name: 'Harbour Lane Open', day: 124, minutes: 10 };
 
 describe('planning', () => {
-  it('asks for nothing where no day is set, or it is over', () => {
+  it('asks for no plan if no match day is set or it is over', () => {
     const idle = start({ occasion: null });
     idle.planning.replan();
     expect(idle.planning.outlook.value).toEqual({ at: 'none' });
@@ -22,7 +22,7 @@ describe('planning', () => {
     expect(over.planning.plan.value).toBeNull();
   });
 
-  it('asks beside the page, keeps what comes, and says what is next', async () => {
+  it('asks the worker, stores the plan, and says what is next', async () => {
     const { planning, asked, kept } = start({});
     expect(planning.outlook.value).toEqual({ at: 'wanted' });
     planning.replan();
@@ -34,7 +34,7 @@ describe('planning', () => {
     expect(kept).toHaveLength(1);
   });
 
-  it('is made anew after an answer, another wish, another day; not for nothing', async () => {
+  it('plans again after an answer, another wish or another day, and not otherwise', async () => {
     const { planning, asked, log, settings, day } = start({});
     planning.replan();
     await asked.first;
@@ -42,7 +42,7 @@ describe('planning', () => {
     await settled();
     expect(asked.requests).toHaveLength(1);
     log.value = foldLog([answer(0, cards[0]?.id ?? '', 100)]);
-    // What was planned stands until then, so that a session is not disturbed.
+    // The old plan stays until then, so that a session is not disturbed.
     expect(planning.outlook.value.at).toBe('made');
     planning.replan();
     await settled();
@@ -56,7 +56,7 @@ describe('planning', () => {
     expect(asked.requests[2]?.answersADay).toBeGreaterThan(asked.requests[0]?.answersADay ?? 0);
   });
 
-  it('goes on with the plan that was kept, and not with one of another wish', async () => {
+  it('continues with the stored plan, but not with one of another wish', async () => {
     const first = start({});
     first.planning.replan();
     await first.asked.first;
@@ -68,7 +68,7 @@ describe('planning', () => {
     expect(other.planning.outlook.value).toEqual({ at: 'wanted' });
   });
 
-  it('leaves what is due to be asked where no plan can be made, and says why', async () => {
+  it('leaves what is due to be asked if no plan can be made, and says why', async () => {
     const { planning, asked } = start({}, 'no room');
     planning.replan();
     await asked.first;
@@ -107,7 +107,7 @@ function start(part: Partial<Settings>, failed: string | null = null) {
   return { planning, asked: { requests, first }, kept, log, settings, day };
 }
 
-/** A part of the code is fetched before the planner is asked. */
+/** A part of the code is loaded before the planner is asked. */
 async function settled(): Promise<void> {
   await import('../../../src/app/state/plan-wish.ts');
   await new Promise((resolve) => setTimeout(resolve, 5));

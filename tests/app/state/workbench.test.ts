@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { withSpeed } from '../../../src/app/parts/table-panel.tsx';
 import { createWorkbench } from '../../../src/app/state/workbench.ts';
 import {
   computeChart,
@@ -9,13 +8,13 @@ import {
   type SheetRequest,
   toDecimal,
 } from '../../../src/charts/index.ts';
-import { CLUB_CLOTH, CONDITIONS, SPEEDS, TABLES } from '../../../src/table/index.ts';
+import { CONDITIONS, TABLES } from '../../../src/table/index.ts';
 import type { Solver } from '../../../src/workers/index.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
 
-/** Solves at once, in the same thread; counts what it was asked. */
+/** A solver that answers at once, in the same thread, and records its requests. */
 function setUp() {
   const asked: (readonly SheetRequest[])[] = [];
   const solver: Solver = {
@@ -40,7 +39,7 @@ describe('the workbench', () => {
     expect(printed).toEqual(own.map((line) => line.numbers.medium.printed));
   });
 
-  it('keeps the table and drops the stroke when it turns to another pattern', () => {
+  it('keeps the table and drops the stroke for another pattern', () => {
     const { bench } = setUp();
     bench.show(chart, 'cross-side', tolerance);
     bench.change({ table: '7ft', stroke: { follow: 0.3 }, target: 2 });
@@ -53,7 +52,7 @@ describe('the workbench', () => {
     expect(bench.here.value?.pattern).toBe('three-cushion');
   });
 
-  it('shows a measured chart’s own numbers, and solves those of a table that is tried', () => {
+  it('shows a measured chart’s own numbers, and solves those of a table being tried', () => {
     const { bench, asked } = setUp();
     const measured = computeChart({
       ...HARBOUR_LANE,
@@ -77,7 +76,7 @@ describe('the workbench', () => {
     expect(six()).toMatchObject({ printed: 49_000, source: 'measured' });
   });
 
-  it('goes back to the chart’s table and leaves the comparison', () => {
+  it('resets to the chart’s table and keeps the comparison', () => {
     const { bench } = setUp();
     bench.show(chart, 'cross-side', tolerance);
     bench.change({ condition: CONDITIONS['dead cushions'], pockets: 'tight', against: '7ft' });
@@ -100,7 +99,7 @@ describe('the workbench', () => {
     expect(bench.there.value?.sheet.lines).toHaveLength(bench.here.value?.sheet.lines.length ?? -1);
   });
 
-  it('does not show the answer to a pattern it has turned away from', () => {
+  it('does not show the sheet of a pattern that it no longer shows', () => {
     const waiting: (() => void)[] = [];
     const solver: Solver = {
       ask: (sheets, done) =>
@@ -115,29 +114,12 @@ describe('the workbench', () => {
     expect(bench.here.value?.pattern).toBe('up-and-back');
   });
 
-  it('says what the solver says when it fails', () => {
+  it('shows the solver’s message if it fails', () => {
     const bench = createWorkbench(
       { ask: (_, done) => done({ ok: false, say: 'It broke.' }) },
       chart,
     );
     bench.show(chart, 'cross-side', tolerance);
     expect(bench.problem.value).toBe('It broke.');
-  });
-});
-
-describe('speeds that slide', () => {
-  it('stay in order, whichever is moved', () => {
-    for (const speed of SPEEDS) {
-      for (let value = 0.8; value <= 7; value += 0.05) {
-        const moved = withSpeed(CLUB_CLOTH.speeds, speed, value);
-        expect(moved[speed]).toBe(value);
-        expect(moved.soft).toBeLessThan(moved.medium);
-        expect(moved.medium).toBeLessThan(moved.firm);
-      }
-    }
-  });
-
-  it('leave the others where they are when nothing is in the way', () => {
-    expect(withSpeed(CLUB_CLOTH.speeds, 'medium', 3)).toEqual({ ...CLUB_CLOTH.speeds, medium: 3 });
   });
 });

@@ -1,4 +1,5 @@
-/** A chart being edited: what is kept, what is found again, and what happens if the chart goes on. */
+/** A chart being edited: what is stored, what is found again, and what a newer revision changes. */
+
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
 import { createEditing, type EditedModel } from '../../../../src/app/state/editing/editing.ts';
@@ -27,7 +28,7 @@ const FAULT = { ok: false, say: 'not a number' } as const;
 const read = (text: string) => ({ ok: true, number: toDecimal(Number(text)) }) as const;
 const remark = (state: ChartState) => setRemark(state, SIX, 'Runs long.');
 
-/** A device of one chart, in memory; its disk can be made to refuse. */
+/** A device with one chart, in memory; the test can make its disk refuse. */
 function device(drafts: Map<string, ChartDraft> = new Map()) {
   const charts = signal<readonly ChartDocument[]>([HARBOUR_LANE]);
   const written: ChartDraft[] = [];
@@ -59,7 +60,7 @@ function device(drafts: Map<string, ChartDraft> = new Map()) {
   return { model, drafts, written, disk, goOn, charts };
 }
 
-/** What the device was asked to do has been done. */
+/** Waits until the device has done what it was asked to. */
 const done = () => new Promise((resolve) => setTimeout(resolve));
 
 async function begun(made = device()) {
@@ -75,7 +76,7 @@ describe('a chart being edited', () => {
     expect(editing.changed.value).toBe(false);
   });
 
-  it('keeps every change on the device, and none once all is undone', async () => {
+  it('stores every change on the device, and nothing once all is undone', async () => {
     const { editing, drafts } = await begun();
     editing.edit(typeSix(4.9));
     await done();
@@ -91,7 +92,7 @@ describe('a chart being edited', () => {
     expect(drafts.get(id)?.state.measured).toEqual([{ ...SIX, medium: 49_000 }]);
   });
 
-  it('writes the newest of what waits, not all', async () => {
+  it('writes only the newest of the drafts that wait', async () => {
     const { editing, written } = await begun();
     for (let tenth = 40; tenth < 50; tenth++) editing.edit(typeSix(tenth / 10));
     await done();
@@ -99,7 +100,7 @@ describe('a chart being edited', () => {
     expect(written.at(-1)?.state.measured).toEqual([{ ...SIX, medium: 49_000 }]);
   });
 
-  it('says that the device does not keep it, and forgets nothing', async () => {
+  it('says if the device cannot store the draft, and loses nothing', async () => {
     const { editing, disk } = await begun();
     disk.full = true;
     editing.edit(typeSix(4.9));
@@ -112,7 +113,7 @@ describe('a chart being edited', () => {
     expect(editing.problem.value).toBeNull();
   });
 
-  it('finds the changes of another time, to go on with or to throw away', async () => {
+  it('finds the changes of an earlier page, to resume or discard', async () => {
     const { editing, drafts } = await begun();
     editing.edit(typeSix(4.9));
     await done();
@@ -132,7 +133,7 @@ describe('a chart being edited', () => {
     expect(other.drafts.has(id)).toBe(false);
   });
 
-  it('saves a revision of what is changed, and begins anew from it', async () => {
+  it('saves the changes as a revision, and starts over from it', async () => {
     const { editing, charts, drafts } = await begun();
     editing.edit(typeSix(4.9));
     expect(await editing.save(SIGNED)).toEqual({ ok: true });
@@ -144,7 +145,7 @@ describe('a chart being edited', () => {
     expect(drafts.has(id)).toBe(false);
   });
 
-  it('keeps what is changed while a revision is written', async () => {
+  it('keeps changes made while a revision is written', async () => {
     const { editing, drafts } = await begun();
     editing.edit(typeSix(4.9));
     const saving = editing.save(SIGNED);
@@ -172,7 +173,7 @@ describe('a chart being edited', () => {
     expect(editing.newer.value).toBeNull();
   });
 
-  it('says that the chart went on, and carries its changes over', async () => {
+  it('says if the chart has a newer revision, and applies its changes to it', async () => {
     const { editing, goOn, drafts, charts } = await begun();
     editing.edit(remark);
     editing.edit(typeSix(4.9));
@@ -185,7 +186,7 @@ describe('a chart being edited', () => {
     expect(editing.newer.value).toBeNull();
     const { now } = editing.draft.value;
     expect(now.remarks).toHaveLength(1);
-    // Both changed six at medium: the player's own holds. The other's seven is taken over.
+    // Both changed six at medium: the player's own stays. The other's seven is adopted.
     expect(now.measured).toEqual([
       { ...SIX, medium: 49_000 },
       { ...SIX, start: 70_000, soft: 54_000 },
@@ -196,7 +197,7 @@ describe('a chart being edited', () => {
     expect(editing.draft.value.now).toEqual(stateOf(later));
   });
 
-  it('keeps a text that is no number while later changes are undone, then takes it back', async () => {
+  it('keeps a text that is not a number while edits after it are undone, then removes it', async () => {
     const { editing } = await begun();
     editing.typeInto(SEVEN, 'five', FAULT);
     editing.leave(SEVEN);
@@ -209,7 +210,7 @@ describe('a chart being edited', () => {
     expect(editing.canUndo.value).toBe(false);
   });
 
-  it('undoes a text that is no number before the number that was typed earlier', async () => {
+  it('removes a text that is not a number before it undoes an edit before it', async () => {
     const { editing } = await begun();
     editing.edit(typeSix(4.9));
     editing.typeInto(SEVEN, 'x', FAULT);
@@ -223,7 +224,7 @@ describe('a chart being edited', () => {
   it.each([
     ['an empty cell', null],
     ['a number', 4.9],
-  ])('counts no half of a text that is no number: %s is as it was', async (_name, old) => {
+  ])('leaves %s as it was under a text that is not a number', async (_name, old) => {
     const { editing } = await begun();
     if (old !== null) editing.edit(typeSix(old));
     const { now, past } = editing.draft.value;
