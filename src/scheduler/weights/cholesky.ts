@@ -1,4 +1,4 @@
-/** Systems of linear equations with a positive definite matrix, such as a penalised curvature. */
+/** Linear equations with a positive definite matrix, such as a penalized curvature. */
 
 /**
  * Solves matrix · x = right by Cholesky's factors.
@@ -24,7 +24,7 @@ export function solve(
   return x;
 }
 
-/** The lower triangle whose product with its mirror is the matrix. */
+/** The lower triangle whose product with its transpose is the matrix. */
 function factorOf(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] | null {
   const rows: number[][] = [];
   for (const [r, given] of matrix.entries()) {

@@ -1,4 +1,4 @@
-/** Are weights fitted to a player's own answers better than those in use: tried on later answers. */
+/** Are weights fitted to a player's answers better than those in use? Tested on later answers. */
 
 import { t95 } from '../../shots/index.ts';
 import { type Calibration, sumCalibration } from '../insight/calibration.ts';
@@ -9,43 +9,43 @@ import { addFrom, before, isScored, type Sequence, scoredIn } from './training.t
 export type PersonalWeights =
   | {
       readonly verdict: 'too little';
-      /** Scored answers there are, and how many more it takes at least. */
+      /** Scored answers so far, and how many more it takes at least. */
       readonly answers: number;
       readonly needed: number;
     }
   | {
       readonly verdict: 'better' | 'no better';
       readonly weights: readonly number[];
-      /** Of the later answers: by the weights in use, and by the fitted ones. */
+      /** The later answers, predicted by the weights in use and by the fitted ones. */
       readonly before: Calibration;
       readonly after: Calibration;
-      /** The later answers, which the fit has not seen, and the earlier ones, to which it was made. */
+      /** The number of later answers, which the fit has not seen, and of those fitted to. */
       readonly answers: number;
       readonly fittedTo: number;
     };
 
 /**
- * Scored answers below which nothing is fitted. On simulated players fits to about 300 answers, three
- * quarters of these, were of use on fresh ones to 9 in 10 whose weights lie as far from the published
- * ones as learners' do, and to 6 in 10 who lie nearer; fits to 100 to 3 in 4 and to 4 in 10, so they
- * can do more harm than good (24 players each; `bench/weights.ts` measures such).
+ * With fewer scored answers nothing is fitted. Of simulated players, fits to about 300 answers, three
+ * quarters of these, helped on fresh answers 9 in 10 whose weights lie as far from the published ones
+ * as learners' do, and 6 in 10 who lie nearer. Fits to 100 answers helped 3 in 4 and 4 in 10, so they
+ * can do more harm than good (24 players each; `bench/weights.ts` measures this).
  */
 export const LEAST_ANSWERS = 400;
 
-/** The part of the answers, the first by day, to which weights are fitted. */
+/** Weights are fitted to this part of the answers, the first by day. */
 const EARLIER = 0.75;
 /**
- * At most about so many scored answers are fitted to, of cards evenly over the log: more would cost
- * time and gain nothing (from 7,000 on simulated players get nearly all that their true weights give).
+ * A fit uses at most about so many scored answers, of cards spread over the log. More cost time and
+ * gain nothing: from 7,000 on, simulated players get nearly all that their true weights give.
  */
 const MOST_FITTED = 100_000;
-/** With fewer cards among the later answers the test would be of a few cards' luck. */
+/** With fewer cards among the later answers the test would measure a few cards' luck. */
 const LEAST_CARDS = 10;
 
 /**
- * Fits to the earlier answers and compares on the later ones. Better is: less log loss in all, by a
- * one-sided paired t-test at 5 % over the cards' sums, for a card's answers hang together. The
- * weights told of are the very ones that were tried, not others fitted to all answers.
+ * Fits to the earlier answers and compares on the later ones. Better means less log loss by a
+ * one-sided paired t-test at 5 % over the cards' sums, because the answers to one card depend on each
+ * other. The weights returned are the ones that were tested, not others fitted to all answers.
  * @param used the weights in use
  */
 export function personalWeights(
@@ -65,12 +65,12 @@ export function personalWeights(
   if (needed > 0) return { verdict: 'too little', answers: all, needed };
   const fitted = thinned(earlier, fittedTo);
   const { weights } = fitWeights(fitted, onProgress);
-  const tried = tryOn(sequences, from, used, memoryModel(weights));
+  const test = testOn(sequences, from, used, memoryModel(weights));
   return {
-    verdict: isBetter(tried.savings) ? 'better' : 'no better',
+    verdict: isBetter(test.savings) ? 'better' : 'no better',
     weights,
-    before: tried.before,
-    after: tried.after,
+    before: test.before,
+    after: test.after,
     answers: all - fittedTo,
     fittedTo: scoredIn(fitted),
   };
@@ -81,7 +81,7 @@ function thinned(sequences: readonly Sequence[], count: number): readonly Sequen
   return sequences.filter((_, n) => n % every === 0);
 }
 
-/** The study-day with which the later answers begin; days are not divided. */
+/** The study-day with which the later answers begin; no day is divided. */
 function firstLaterDay(sequences: readonly Sequence[]): number {
   const days = sequences.flatMap((one) => one.on.filter((_, n) => isScored(one, n)));
   days.sort((a, b) => a - b);
@@ -93,19 +93,19 @@ function cardsFrom(sequences: readonly Sequence[], day: number): number {
   return new Set(later.map(({ card }) => card)).size;
 }
 
-interface Tried {
+interface Test {
   readonly before: Calibration;
   readonly after: Calibration;
-  /** What the fitted weights save on each card's later answers, nats. */
+  /** How much the fitted weights save on each card's later answers, nats. */
   readonly savings: readonly number[];
 }
 
-function tryOn(
+function testOn(
   sequences: readonly Sequence[],
   from: number,
   used: MemoryModel,
   fitted: MemoryModel,
-): Tried {
+): Test {
   const [sumBefore, sumAfter] = [sumCalibration(), sumCalibration()];
   const byCard = new Map<string, number>();
   for (const one of sequences) {

@@ -1,27 +1,27 @@
-/** Coordinates in which weights are fitted: how many spreads each lies from the published one. */
+/** The coordinates of a fit: how many spreads each weight lies from the published one. */
 
 import { clippedWeights, DEFAULT_WEIGHTS } from '../memory/memory.ts';
 
 /**
- * How much each weight differs from player to player, one standard deviation, from memory of the
- * spreads over learners by which the trainer of the open-spaced-repetition organisation weighs its
+ * How much each weight differs from player to player, one standard deviation: from memory, after the
+ * spreads over learners by which the trainer of the open-spaced-repetition organization weighs its
  * own penalty. The first four, stabilities after a first answer, are positive and differ by factors:
- * theirs is of the logarithm, and ours (a factor of e either way is within the usual).
+ * their spreads are of the logarithm, and ours (a factor of e up or down is usual).
  */
 const SPREADS: readonly number[] = [
   1, 1, 1, 1, 0.57, 0.28, 0.6, 0.12, 0.39, 0.18, 0.33, 0.3, 0.09, 0.16, 0.57, 0.25, 1.03, 0.31,
   0.32, 0.14, 0.27,
 ];
 
-/** So many weights, from the first, are scaled by their logarithm. */
+/** The first so many weights are scaled by their logarithm. */
 const BY_LOGARITHM = 4;
 
-/** Spreads from the published weights; all 0 for the published ones. */
+/** Distances from the published weights, in spreads; all 0 for the published ones. */
 export type Scaled = readonly number[];
 
 export const PUBLISHED_SCALED: Scaled = DEFAULT_WEIGHTS.map(() => 0);
 
-/** The weights at a place; the nearest that FSRS-6 allows if there are none. */
+/** The weights at a place, clipped to what FSRS-6 allows. */
 export function weightsAt(place: Scaled): readonly number[] {
   return clippedWeights(
     DEFAULT_WEIGHTS.map((published, n) => {
@@ -31,7 +31,7 @@ export function weightsAt(place: Scaled): readonly number[] {
   );
 }
 
-/** The place of weights: `weightsAt` of it gives them back, but for rounding. */
+/** The inverse of `weightsAt`, but for rounding. */
 export function placeOf(weights: readonly number[]): Scaled {
   return DEFAULT_WEIGHTS.map((published, n) => {
     const weight = weights[n] ?? published;

@@ -1,11 +1,11 @@
-/** What weights are fitted from: the answers of each card, from its first on. */
+/** The answers that weights are fitted to: each card's, from its first on. */
 
 import { OUTCOMES, type Outcome } from '../../cards/index.ts';
 import { type CalibrationSum, logLossOf } from '../insight/calibration.ts';
 import type { Step } from '../log/fold.ts';
 import type { Memory, MemoryModel } from '../memory/memory.ts';
 
-/** Answers of one card from its first on, of equal lengths, in order. */
+/** Answers to one card from its first on, in order, in lists of equal length. */
 export interface Sequence {
   readonly card: string;
   /** Study-days on which they were given. */
@@ -15,7 +15,7 @@ export interface Sequence {
   readonly outcomes: readonly Outcome[];
 }
 
-/** Gathers steps, in the order of the log. */
+/** Collects the steps of a log in its order. */
 export interface Gathering {
   readonly add: (step: Step) => void;
   readonly sequences: () => readonly Sequence[];
@@ -30,10 +30,10 @@ interface Growing {
 
 /**
  * The sequences of a log, in an order of their own, so that neither the cards' names nor the order in
- * which they were asked among each other matter. One begins where a card is asked with nothing remembered of it; it ends where it
- * is judged by the player or proven, which are rules of ours and not of FSRS, and where the card
- * begins anew because its number moved. Answers after a rule of ours are left out: the weights have
- * no part in where they began.
+ * which different cards were asked matter. A sequence begins where a card without memory is asked. It
+ * ends where the player judges the card or placement proves it, which are rules of ours and not of
+ * FSRS, and where the card begins again because its number moved. Answers after a rule of ours are
+ * left out: that rule, not the weights, decided where they began.
  */
 export function trainingOf(steps: Iterable<Step>): readonly Sequence[] {
   const gathering = gatherTraining();
@@ -79,9 +79,9 @@ function gradeOf({ outcomes }: Sequence, n: number): number {
 }
 
 /**
- * Does an answer of a sequence tell how long memory lasts. The first predicts nothing, and one on the
- * day of the last only moves memory on, as in the practice of fitting FSRS: at no time at all recall
- * is 1 by definition.
+ * Does an answer show how long memory lasts. The first one tests no prediction. One on the day of the
+ * last answer only updates memory, as is usual when fitting FSRS: after zero days recall is 1 by
+ * definition.
  */
 export function isScored({ days }: Sequence, n: number): boolean {
   return n > 0 && (days[n] ?? 0) > 0;
@@ -95,25 +95,25 @@ export function scoredIn(sequences: readonly Sequence[]): number {
 }
 
 /**
- * Recall before each scored answer of a sequence, by a model.
- * @param take is given the answer's place in the sequence
+ * Visits each scored answer of a sequence with its recall as a model predicted it.
+ * @param visit is given the answer's index in the sequence
  */
 export function eachPrediction(
   sequence: Sequence,
   { remember, recall }: MemoryModel,
-  take: (n: number, predicted: number, right: boolean) => void,
+  visit: (n: number, predicted: number, right: boolean) => void,
 ): void {
   const { days, outcomes } = sequence;
   let memory: Memory | null = null;
   for (let n = 0; n < days.length; n++) {
     const outcome = outcomes[n] as Outcome;
     const passed = days[n] as number;
-    if (memory && passed > 0) take(n, recall(memory, passed), outcome !== 'off');
+    if (memory && passed > 0) visit(n, recall(memory, passed), outcome !== 'off');
     memory = remember(memory, passed, outcome);
   }
 }
 
-/** Sum over the scored answers, nats. */
+/** Log loss, summed over the scored answers, nats. */
 export function lossOf(sequences: readonly Sequence[], model: MemoryModel): number {
   let loss = 0;
   for (const sequence of sequences)
@@ -123,7 +123,10 @@ export function lossOf(sequences: readonly Sequence[], model: MemoryModel): numb
   return loss;
 }
 
-/** The scored answers from a study-day on, each predicted from all before it. */
+/**
+ * Adds the scored answers from a study-day on, each predicted from all before it.
+ * @returns their log loss, nats
+ */
 export function addFrom(
   sum: CalibrationSum,
   sequence: Sequence,
@@ -139,7 +142,7 @@ export function addFrom(
   return loss;
 }
 
-/** What of the sequences was answered before a study-day. */
+/** The answers before a study-day. */
 export function before(sequences: readonly Sequence[], day: number): readonly Sequence[] {
   return sequences.flatMap((one) => {
     const count = one.on.findIndex((on) => on >= day);

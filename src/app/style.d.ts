@@ -1,2 +1,0 @@
-/** Styles that a screen brings with it, by being imported. */
-declare module '*.css';
