@@ -9,7 +9,7 @@ import {
   type LogState,
   mergeLogs,
 } from '../../scheduler/index.ts';
-import type { Contents, Store } from '../../store/index.ts';
+import type { Contents } from '../../store/index.ts';
 
 type StoredLog = Pick<Contents, 'events' | 'snapshot'>;
 
