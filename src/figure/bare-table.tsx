@@ -1,3 +1,4 @@
+import './figure.css';
 import { divisions, isLongRail, RAILS, sightAt, type Table } from '../table/index.ts';
 import { CUSHION, countOf, cushions, type Frame, holes, RAIL, spot, tidy } from './frame.ts';
 

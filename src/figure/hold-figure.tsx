@@ -1,3 +1,4 @@
+import './hold-figure.css';
 import { type Count, isLongRail, pointAt, sightAt, type Target } from '../table/index.ts';
 import { BareTable } from './bare-table.tsx';
 import { type Frame, letteringOf, spot, tidy, viewBox } from './frame.ts';

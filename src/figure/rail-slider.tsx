@@ -1,3 +1,4 @@
+import './pointing.css';
 import { formatDecimal, toDecimal } from '../charts/index.ts';
 import { type Count, diamondLength, divisions, isLongRail, pointAt } from '../table/index.ts';
 import {

@@ -1,3 +1,4 @@
+import '../style/editor.css';
 import { useState } from 'preact/hooks';
 import { type ChartDocument, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
@@ -10,7 +11,6 @@ import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { ALL, type Change, documentOf, type Form, faultOf, firstForm } from './new-form.ts';
 import { FirstTable } from './new-table.tsx';
-import '../style/editor.css';
 
 const CONDITION_NAMES = Object.keys(CONDITIONS) as ConditionName[];
 const START_STEPS = [0.25, 0.5, 1].map(toDecimal);

@@ -1,4 +1,4 @@
-import '../parts/changes/changes.css';
+import './revisions.css';
 import { useMemo, useState } from 'preact/hooks';
 import {
   type Chart,

@@ -1,3 +1,6 @@
+import '../style/pattern.css';
+import './charts.css';
+import './revisions.css';
 import { useMemo } from 'preact/hooks';
 import {
   anchorBound,

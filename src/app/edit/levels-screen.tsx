@@ -1,3 +1,5 @@
+import '../style/editor.css';
+import './levels.css';
 import { useMemo, useState } from 'preact/hooks';
 import {
   type Chart,
@@ -24,8 +26,6 @@ import type { Model } from '../state/model.ts';
 import { EditingNotes, Unsaved } from './notes.tsx';
 import { SaveBar } from './save-bar.tsx';
 import { askOrder } from './suggested-order.ts';
-import '../style/editor.css';
-import './levels.css';
 
 const LEVELS: readonly Level[] = [0, 1, 2];
 

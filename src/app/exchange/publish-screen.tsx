@@ -1,5 +1,5 @@
-import { useState } from 'preact/hooks';
 import './publish.css';
+import { useState } from 'preact/hooks';
 import {
   CHART_SCHEMA,
   type ChartDocument,

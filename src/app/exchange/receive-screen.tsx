@@ -1,4 +1,4 @@
-import '../parts/changes/changes.css';
+import './receive.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { ChartDocument } from '../../charts/index.ts';
 import { fetchChart, type Published, pathIn } from '../device/published.ts';

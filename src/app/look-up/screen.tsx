@@ -1,3 +1,5 @@
+import '../style/pattern.css';
+import './look-up.css';
 import { useMemo, useState } from 'preact/hooks';
 import { type FoundPath, type LookedUp, lookUp } from '../../cards/index.ts';
 import { type Chart, toDecimal } from '../../charts/index.ts';

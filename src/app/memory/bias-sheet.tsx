@@ -6,7 +6,6 @@ import { freshCode, plannedDrill } from '../parts/drill-plan.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { biasedName, biasFacts, biasHead, biasRemedy } from './bias-words.ts';
-import './weights.css';
 
 /** So many are named at once; the others are a tap away. */
 const NAMED = 4;

@@ -1,3 +1,4 @@
+import './memory.css';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { LogState } from '../../scheduler/index.ts';
 import type { Historian, History, WeightsFitter } from '../../workers/index.ts';
@@ -15,7 +16,6 @@ import { OccasionSheet } from './occasion/sheet.tsx';
 import { PatternHolds } from './pattern.tsx';
 import { WeakSheet } from './weak.tsx';
 import { WeightsSheet } from './weights-sheet.tsx';
-import './memory.css';
 
 /** What the player holds, now and on the day that counts. */
 interface MemoryProps {
@@ -43,7 +43,7 @@ export function MemoryScreen({ model, files, historian, weightsFitter }: MemoryP
   const lines = useMemo(() => linesHeld(cards, log, today), [cards, log, today]);
   return (
     <Page title="Memory">
-      <div class="memory">
+      <div class="sheets in-columns memory">
         <HeldNow data={data} occasion={occasion} />
         <OccasionSheet model={model} data={data} files={files} />
         <CurveSheet data={data} occasion={occasion} />
@@ -66,7 +66,7 @@ export function MemoryScreen({ model, files, historian, weightsFitter }: MemoryP
             });
           }}
         />
-        <p class="caution">
+        <p class="soft-words">
           A forecast is an aid, made from your answers here: what you hold under pressure at the
           table is for the table to say.
         </p>

@@ -29,7 +29,7 @@ export function WeakList(props: {
   readonly lines: readonly (HeldLine & { readonly hold: number })[];
 }) {
   return (
-    <ol class="weak-lines">
+    <ol class="rows weak-lines">
       {props.lines.map(({ card, hold }) => (
         <li key={card.id}>
           <a href={formatScreen({ name: 'pattern', pattern: card.pattern, start: card.start })}>

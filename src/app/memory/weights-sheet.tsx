@@ -3,7 +3,6 @@ import { CalibrationPlot } from '../../figure/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import { type Calibration, DEFAULT_WEIGHTS, type PersonalWeights } from '../../scheduler/index.ts';
 import type { Fitting, WeightsFitter } from '../../workers/index.ts';
-import './weights.css';
 import { calibrationWords, fitWords, LOSS_MEANS } from './weights-words.ts';
 
 interface WeightsSheetProps {

@@ -48,7 +48,7 @@ export function ChartSources({ model }: { readonly model: Model }) {
   return (
     <section class="sheet chart-sources" aria-labelledby="sources-title">
       <h2 id="sources-title">From this app’s host</h2>
-      <ul>
+      <ul class="rows">
         {lines.map(({ mine, source, say, isNew }) => (
           <li key={mine.id}>
             <span>

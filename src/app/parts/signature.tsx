@@ -1,4 +1,3 @@
-import './changes/changes.css';
 import { useState } from 'preact/hooks';
 import type { Signature } from '../../charts/index.ts';
 import type { Model } from '../state/model.ts';

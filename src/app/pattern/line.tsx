@@ -36,7 +36,7 @@ export function LineSheet(props: {
       {line.verdict && <p>{line.verdict.reason}</p>}
       <ChartRemark remark={props.remark} />
       <Measured worked={worked} line={line} />
-      <dl>
+      <dl class="pairs">
         {SPEEDS.map((speed) => (
           <Fact key={speed} name={speed} say={numberWords(line.numbers[speed])} />
         ))}

@@ -1,3 +1,5 @@
+import '../style/pattern.css';
+import './pattern.css';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { lineIdOf } from '../../cards/index.ts';
 import {

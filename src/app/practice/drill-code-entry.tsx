@@ -30,7 +30,7 @@ export function CodeEntry({ start }: { readonly start: (code: string) => void })
 
 function CodeField(props: { readonly text: string; readonly type: (text: string) => void }) {
   return (
-    <label>
+    <label class="field">
       <span class="choice-label">Another player’s drill</span>
       <input
         type="text"

@@ -53,7 +53,7 @@ function Next(props: WithRuns & { readonly run: Run; readonly spec: DrillSpec | 
   const open = !isOver(run) && run.day === model.day.value;
   const fresh = (of: DrillSpec) => freshCode(model, fitted(of, model.chart.value));
   return (
-    <div class="drill-next">
+    <div class="actions">
       {open && (
         <button
           type="button"

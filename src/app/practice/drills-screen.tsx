@@ -1,3 +1,4 @@
+import './drills.css';
 import { useMemo, useState } from 'preact/hooks';
 import { type Chart, formatDecimal } from '../../charts/index.ts';
 import {

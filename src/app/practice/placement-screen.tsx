@@ -1,3 +1,4 @@
+import './placement.css';
 import { useMemo, useState } from 'preact/hooks';
 import { type PatternId, patternOf } from '../../charts/index.ts';
 import {
@@ -127,7 +128,7 @@ function PatternRow(props: {
 }) {
   const { offered, chosen, choose } = props;
   return (
-    <label class="pattern-row">
+    <label class="check pattern-row">
       <input
         type="checkbox"
         checked={chosen}

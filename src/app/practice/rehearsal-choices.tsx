@@ -73,7 +73,7 @@ function PatternGroup(props: {
         const { name } = patternOf(pattern);
         return (
           <div class="pick-row" key={pattern}>
-            <label class="pick-check">
+            <label class="check">
               <input
                 type="checkbox"
                 checked={props.chosen.includes(pattern)}
@@ -105,7 +105,7 @@ export function KindsSheet({ spec, change }: PartProps) {
       <fieldset class="picks-list">
         <legend class="as-heading">Kinds</legend>
         {KINDS.map((kind) => (
-          <label class="pick-check" key={kind}>
+          <label class="check" key={kind}>
             <input
               type="checkbox"
               checked={spec.kinds.includes(kind)}

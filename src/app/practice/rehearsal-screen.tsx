@@ -1,3 +1,4 @@
+import './rehearsal.css';
 import { useMemo, useState } from 'preact/hooks';
 import { createRehearsal, RehearsalRun, sourceOf, totalsOf } from '../../quiz/index.ts';
 import { type RehearsalDraft, type Rehearsed, rehearsals } from '../../scheduler/index.ts';
@@ -19,7 +20,7 @@ export function RehearsalScreen(props: AppPorts) {
   }
   return (
     <Page title="Rehearsal">
-      <div class="rehearsal">
+      <div class="sheets rehearsal">
         {stored ? (
           <Interrupted model={model} draft={stored} resume={() => run(stored)} />
         ) : (
@@ -93,7 +94,7 @@ function Interrupted(props: {
         {counts ? 'It counts' : 'It does not count'} for memory. Nothing of it is in the log until
         it is finished.
       </p>
-      <div class="rehearsal-actions">
+      <div class="actions rehearsal-actions">
         <Drop model={props.model} id={draft.id} />
         <button type="button" class="key call" onClick={props.resume}>
           Resume ({draft.answers.length} of {draft.cards.length} answered)

@@ -51,7 +51,7 @@ export function RehearsalSetup(props: {
     }
   };
   return (
-    <div class="rehearsal-setup">
+    <div class="sheets rehearsal-setup">
       <p class="lead">
         A set against the clock, mixed, as before a tournament. No known numbers are shown, and no
         result until the end.
@@ -146,7 +146,7 @@ function tooFewWords(found: number, { counts }: RehearsalSpec): string {
 /** A newer version left one here: it has to go before another can begin. */
 function Unreadable({ model }: { readonly model: Model }) {
   return (
-    <div class="rehearsal-actions">
+    <div class="actions rehearsal-actions">
       <p class="problem" role="alert">
         A rehearsal is under way here that this version cannot read. A newer one can; or drop it.
       </p>

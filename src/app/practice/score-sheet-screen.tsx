@@ -58,7 +58,7 @@ function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
   return (
     <Page title="Score sheet">
       <p class="lead">{aboutWords(event)}</p>
-      <div class="sheet-actions">
+      <div class="actions">
         <button type="button" class="key quiet" onClick={() => go({ name: 'rehearsal' })}>
           To Rehearsal
         </button>

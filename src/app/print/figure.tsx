@@ -1,3 +1,4 @@
+import './figure.css';
 import {
   type Chart,
   formatDecimal,

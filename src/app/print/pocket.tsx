@@ -1,3 +1,4 @@
+import './pocket.css';
 import { formatDecimal, type PatternId, patternOf } from '../../charts/index.ts';
 import { mainSpeed, PrintFigure } from './figure.tsx';
 import {

@@ -1,4 +1,3 @@
-/// <reference path="../style.d.ts" />
 import './print.css';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
@@ -91,7 +90,7 @@ function ChoiceFields(props: {
   const { chart, choices } = props;
   const set = (part: Partial<Choices>) => props.choose({ ...choices, ...part });
   return (
-    <section class="sheet print-choices" aria-label="What to print">
+    <section class="sheet" aria-label="What to print">
       <ManyOf
         legend="Patterns"
         all={chart.patterns}

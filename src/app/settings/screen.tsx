@@ -1,3 +1,4 @@
+import './settings.css';
 import type { ReadonlySignal } from '@preact/signals';
 import { toleranceFor } from '../../cards/index.ts';
 import { type Decimal, formatDecimal } from '../../charts/index.ts';
@@ -41,7 +42,7 @@ export function SettingsScreen({ model, files, storage, offline, loadSyncing }: 
   const tolerance = toleranceFor(toleranceOf(settings), document.printStep);
   return (
     <Page title="Settings">
-      <div class="settings">
+      <div class="sheets in-columns settings">
         <Problem say={problem} />
         <section class="sheet">
           <h2>Questions</h2>

@@ -1,4 +1,3 @@
-import './sync.css';
 import { useEffect, useId, useState } from 'preact/hooks';
 import { dateWords } from '../parts/date-words.ts';
 import type { Syncing, SyncStatus } from '../state/syncing.ts';
@@ -127,7 +126,7 @@ function Field(props: {
       onType(event.currentTarget.value),
   } as const;
   return (
-    <div class="sync-field">
+    <div class="field">
       <label class="choice-label" for={id}>
         {label} {optional && <span class="soft-words">if it asks for one</span>}
       </label>
@@ -148,16 +147,16 @@ function Connected(props: { readonly syncing: Syncing; readonly status: NonNulla
     <>
       <p class="sync-address">{status.address}</p>
       <div role="status">
-        <dl class="sync-facts">
+        <dl class="pairs sync-facts">
           <dt>Last worked</dt>
           <dd>{status.worked === null ? 'not yet' : dateWords(status.worked)}</dd>
           <dt>Waiting to be sent</dt>
           <dd>{waitingWords(status.waiting)}</dd>
         </dl>
-        {status.failed && <p class="problem sync-failed">{status.failed}</p>}
+        {status.failed && <p class="problem">{status.failed}</p>}
       </div>
       {status.notes.length > 0 && (
-        <ul class="sync-notes">
+        <ul class="bulleted">
           {status.notes.map((note) => (
             <li key={note}>{note}</li>
           ))}

@@ -32,7 +32,7 @@ export function ShotList(props: {
   return (
     <section class="sheet shots" aria-labelledby="shots-title">
       <h2 id="shots-title">Tonight’s shots</h2>
-      <ol reversed ref={list}>
+      <ol class="rows" reversed ref={list}>
         {[...logged].reverse().map((shot, n) => {
           const words = choiceOf(chart, shot);
           return (

@@ -129,7 +129,7 @@ function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly ev
       ))}
       {other && <p>{movedWords(moved, all)}</p>}
       {moved.length > 0 && (
-        <ul class="moved-numbers">
+        <ul class="rows moved-numbers">
           {furthest(moved, 5).map(({ pattern, start, speed, from, to }) => (
             <li key={`${pattern} ${start} ${speed}`}>
               <span>

@@ -64,7 +64,7 @@ export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
   return (
     <div class="save-table">
       {state.at === 'idle' ? (
-        <div class="save-keys">
+        <div class="actions even">
           {own === null && (
             <button type="button" class="key quiet" onClick={() => setState({ at: 'own' })}>
               Keep as a table of its own
@@ -78,7 +78,7 @@ export function SaveTable({ model, chart, fit, shots, saved }: SaveTableProps) {
         <>
           <p role="status">{state.at === 'own' ? OWN : state.effect}</p>
           <SignatureFields signing={signing} />
-          <div class="save-keys">
+          <div class="actions even">
             <button
               type="button"
               class="key call"

@@ -1,7 +1,6 @@
-import { isolated } from '../../charts/index.ts';
 import './table-day.css';
 import { useMemo, useRef, useState } from 'preact/hooks';
-import type { Chart } from '../../charts/index.ts';
+import { type Chart, isolated } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import type { Evening, LineSpeed, TableShot } from '../../shots/index.ts';
 import type { Fitter } from '../../workers/index.ts';

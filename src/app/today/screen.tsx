@@ -1,3 +1,4 @@
+import './today.css';
 import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { isLineCard } from '../../cards/index.ts';
@@ -83,7 +84,7 @@ export function TodayScreen({ model, go, offline }: Props) {
         <Ways />
         <HeldSheet model={model} today={today} />
         <StartsFigure model={model} due={[...due, ...fresh]} />
-        <p class="caution">
+        <p class="soft-words">
           Numbers are aids: tables differ, so check a line on the table before you trust it.
         </p>
       </div>

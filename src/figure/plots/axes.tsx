@@ -1,5 +1,6 @@
 /** The axes of plots over days or over parts of one. */
 
+import './plots.css';
 import { along, type Span } from './axis.ts';
 
 interface AxisProps {

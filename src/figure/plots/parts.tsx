@@ -1,5 +1,6 @@
 /** The parts of every plot of errors. */
 
+import './plots.css';
 import { formatDecimal, toDecimal } from '../../charts/index.ts';
 import { type PlotPoint, type PlotScale, placePoint, plotY } from './plot.ts';
 

@@ -1,3 +1,5 @@
+import './plots.css';
+
 /** A plot's numbers, for players who cannot see it or want more detail. */
 export function PlotTable(props: {
   /** The label that opens it: "The forecast in numbers". */

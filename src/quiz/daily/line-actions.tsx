@@ -1,3 +1,4 @@
+import './daily.css';
 import { useState } from 'preact/hooks';
 import type { Card } from '../../cards/index.ts';
 import { isLineCard, type LineCard } from '../../cards/index.ts';

@@ -1,3 +1,4 @@
+import './daily.css';
 import { useLayoutEffect, useMemo } from 'preact/hooks';
 import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { type Chart, patternOf } from '../../charts/index.ts';

@@ -1,3 +1,4 @@
+import './result.css';
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { KINDS } from '../../cards/index.ts';

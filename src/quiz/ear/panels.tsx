@@ -1,3 +1,4 @@
+import './ear.css';
 import { FocusedButton } from '../stage/answer-panel.tsx';
 import { CAUTION } from './flow.ts';
 import type { EarPhase, EarScore } from './phase.ts';

@@ -1,3 +1,4 @@
+import './ear.css';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { keepFocus } from '../stage/number-pad.tsx';
 import { CAUTION } from './flow.ts';

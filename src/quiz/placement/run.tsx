@@ -1,3 +1,4 @@
+import './placement.css';
 import { useEffect, useLayoutEffect, useMemo } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';
 import type { Settings } from '../../store/index.ts';

@@ -1,3 +1,5 @@
+import './run.css';
+import './sheet.css';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';

@@ -1,3 +1,4 @@
+import './answer.css';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Speed } from '../../table/index.ts';

@@ -1,3 +1,4 @@
+import './stage.css';
 import type { VNode } from 'preact';
 import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';

@@ -1,3 +1,4 @@
+import './stage.css';
 import { type Field, fieldsOf, type Kind } from '../../cards/index.ts';
 import { formatDecimal, patternOf } from '../../charts/index.ts';
 import { type Mirror, mirrorRail, type Naming } from '../../table/index.ts';

@@ -39,8 +39,8 @@ export function CalendarKeys(props: {
         A file with a session a day until then, which your calendar reminds you of. Import it anew
         after a change: it takes the place of the one before.
       </p>
-      <div class="occasion-keys">
-        <label class="occasion-field">
+      <div class="actions">
+        <label class="field">
           A session begins at
           <input type="time" value={time} onInput={(event) => setTime(event.currentTarget.value)} />
         </label>

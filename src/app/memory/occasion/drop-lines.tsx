@@ -30,7 +30,7 @@ export function DropLines(props: { readonly model: Model; readonly lines: readon
   };
   return (
     <div class="drop-lines">
-      <ul>
+      <ul class="bulleted">
         {linesByPattern(lines).map((words) => (
           <li key={words}>{words}</li>
         ))}
@@ -38,7 +38,7 @@ export function DropLines(props: { readonly model: Model; readonly lines: readon
       {asked ? (
         <div class="drop-lines" tabIndex={-1} ref={focusOn}>
           <p>Set aside, they are not asked until you take them in again, on Charts.</p>
-          <div class="occasion-keys">
+          <div class="actions">
             <button type="button" class="key call" disabled={busy} onClick={() => void setAside()}>
               Set them aside
             </button>

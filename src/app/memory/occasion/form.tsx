@@ -69,7 +69,7 @@ export function OccasionForm(props: {
           defaultValue={occasion?.minutes ?? USUAL_MINUTES}
         />
       </Field>
-      <div class="occasion-keys">
+      <div class="actions">
         <button type="submit" class="key call">
           {occasion ? 'Save the day' : 'Set the day'}
         </button>
@@ -96,7 +96,7 @@ function Field(props: {
   readonly children: ComponentChildren;
 }) {
   return (
-    <div class="occasion-field">
+    <div class="field">
       <label for={`occasion-${props.name}`}>{props.label}</label>
       {props.children}
       <p class="problem" id={faultId(props.name)} role="alert">

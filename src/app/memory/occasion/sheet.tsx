@@ -1,3 +1,4 @@
+import './occasion.css';
 import { useRef, useState } from 'preact/hooks';
 import { isolated } from '../../../charts/index.ts';
 import { fewestMinutesFor } from '../../../quiz/index.ts';
@@ -48,7 +49,7 @@ export function OccasionSheet(props: {
       )}
       {occasion && ahead && <Outlook model={model} data={data} occasion={occasion} />}
       {occasion && !changing && (
-        <button type="button" class="key occasion-change" onClick={() => setChanging(true)}>
+        <button type="button" class="key" onClick={() => setChanging(true)}>
           {ahead ? 'Change the day' : 'Set another day'}
         </button>
       )}

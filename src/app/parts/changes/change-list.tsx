@@ -1,3 +1,4 @@
+import './changes.css';
 import { type Change, changedCell } from '../../../charts/index.ts';
 import { levelWords } from '../level-words.ts';
 import {

@@ -1,3 +1,4 @@
+import '../../style/pattern.css';
 import './changes.css';
 import { useMemo, useState } from 'preact/hooks';
 import { toleranceFor } from '../../../cards/index.ts';
