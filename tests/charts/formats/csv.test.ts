@@ -37,7 +37,7 @@ function refusal(text: string): string {
 }
 
 describe('a chart as a table of values', () => {
-  it.each(CSV_DIALECTS)('by %s is read back as the rows that were written', (dialect) => {
+  it.each(CSV_DIALECTS)('with %s reads back as the rows that were written', (dialect) => {
     fc.assert(
       fc.property(anyRows, (rows) => {
         expect(rowsOf(formatCsv(rows, dialect))).toEqual(rows);
@@ -46,10 +46,10 @@ describe('a chart as a table of values', () => {
     );
   });
 
-  it('by tabs, or with lines that end in LF, is read the same', () => {
+  it('reads the same with tabs, or with lines that end in LF or CR', () => {
     fc.assert(
       fc.property(anyRows, (rows) => {
-        // Remarks may have any of these characters; only rows without are rewritten by hand.
+        // Remarks may contain the characters that are replaced here, so they are left out.
         const plain = rows.map((row) => ({ ...row, remark: row.remark && 'said' }));
         const text = formatCsv(plain, 'semicolon');
         expect(rowsOf(text.replaceAll(';', '\t'))).toEqual(plain);
@@ -60,8 +60,8 @@ describe('a chart as a table of values', () => {
     );
   });
 
-  // RFC 4180 §2, by the grammar alone (tests/bin/csv.ts), which takes no byte order mark.
-  it('keeps to the grammar of RFC 4180, every row as long as the first', () => {
+  // By the grammar of RFC 4180 §2 alone (tests/bin/csv.ts), which has no byte order mark.
+  it('follows the grammar of RFC 4180, with all rows equally long', () => {
     fc.assert(
       fc.property(anyRows, (rows) => {
         const records = parseByGrammar(formatCsv(rows, 'comma').replace(/^\ufeff/, ''));
@@ -72,7 +72,7 @@ describe('a chart as a table of values', () => {
   });
 
   // OWASP, "CSV Injection": cells that begin with = + - @, tab or carriage return are formulas.
-  it('has no cell that a spreadsheet takes for a formula', () => {
+  it('has no cell that a spreadsheet reads as a formula', () => {
     fc.assert(
       fc.property(anyRows, (rows) => {
         const records = parseByGrammar(formatCsv(rows, 'comma').replace(/^\ufeff/, ''));
@@ -104,10 +104,10 @@ describe('a chart as a table of values', () => {
 });
 
 describe('rows of a chart', () => {
-  it('put into it change nothing, and into one without lines make it whole again', () => {
+  it('applied to it change nothing, and applied to an empty one restore it', () => {
     fc.assert(
       fc.property(anyState, (some) => {
-        // Entries of a pattern that is not taught are not in a table.
+        // Tables leave out patterns that the chart does not teach.
         const state = { ...some, patterns: PATTERNS.map(({ id }) => id) };
         const rows = measuredRows(state);
         expect(withCsv(state, rows)).toEqual(state);
@@ -117,7 +117,7 @@ describe('rows of a chart', () => {
     );
   });
 
-  it('fill cells, leave what they are empty of, and bring their patterns', () => {
+  it('fill cells, keep what they leave empty, and add their patterns', () => {
     const rows = rowsOf(`${HEADER}cross-side,6,,4.8,,,\r\nthree-cushion,,,,,last,`);
     const state = withCsv(bar, rows);
     expect(state?.patterns).toEqual([...bar.patterns, 'three-cushion']);
@@ -134,7 +134,7 @@ describe('rows of a chart', () => {
     ]);
   });
 
-  it('of all printed numbers have every line of the chart at every speed', () => {
+  it('of printed numbers have every line of the chart at every speed', () => {
     const chart = computeChart(HARBOUR_LANE_BAR);
     const state = withCsv(emptyState(CLUB_CLOTH), rowsOf(formatCsv(printedRows(chart), 'comma')));
     expect(state?.patterns).toEqual(chart.patterns);
@@ -147,7 +147,7 @@ describe('rows of a chart', () => {
     expect(() => printedRows(computeChart(HARBOUR_LANE_BAR, 'opposite'))).toThrow('opposite');
   });
 
-  it('that are more lines than a chart can have are not put into it', () => {
+  it('are refused if the chart would have too many lines', () => {
     const lines = (most: number, pattern: string) =>
       Array.from({ length: most }, (_, n) => `${pattern},${n / 1000},,1,,,`).join('\n');
     const rows = rowsOf(`${HEADER}${lines(2000, 'cross-side')}`);
@@ -158,7 +158,7 @@ describe('rows of a chart', () => {
 });
 
 describe('reading a table', () => {
-  it('takes names of patterns, any order of columns, capitals, spaces and empty rows', () => {
+  it('accepts names of patterns, any order of columns, capitals, spaces and empty rows', () => {
     const text =
       'Medium; START ;Pattern\n\n2,2;3;"Foot rail to side"\n;;\n 2.3 ;3.5; FOOT-TO-SIDE \n';
     expect(rowsOf(text)).toEqual([
@@ -179,7 +179,7 @@ describe('reading a table', () => {
     ]);
   });
 
-  it('takes names of patterns that have commas in them', () => {
+  it('accepts names of patterns with commas', () => {
     const name = PATTERNS.find(({ id }) => id === 'short-long-to-side')?.name;
     expect(rowsOf(`${HEADER}"${name}",2,,1.5,,,`)[0]?.pattern).toBe('short-long-to-side');
   });
@@ -267,7 +267,7 @@ describe('reading a table', () => {
       'Row 2 has a quotation mark out of place.',
     ],
     [
-      'a quotation that goes on',
+      'a quotation with text after it',
       `${HEADER}cross-side,6,,4.8,,,x\ncross-side,7,,5.2,,,"a"b,c`,
       'Row 3 has a quotation mark out of place.',
     ],
@@ -287,7 +287,7 @@ describe('reading a table', () => {
     expect(refusal(text)).toContain(says);
   });
 
-  it('takes a cell as long as a whole table, and a row of nothing but marks, at once', () => {
+  it('reads a very long cell, and a row of quotation marks, without delay', () => {
     const long = `${HEADER}cross-side,6,,4.8,,,"${'a""'.repeat(600_000)}"`;
     expect(refusal(long)).toContain('Row 2, column remark');
     expect(refusal(`${HEADER}${'"'.repeat(1_900_001)}`)).toBe(

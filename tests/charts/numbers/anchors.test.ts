@@ -50,7 +50,7 @@ describe('anchors', () => {
     );
   });
 
-  it('hold every entry between them to the bound, and say by how much they miss', () => {
+  it('keep every entry between them within the bound, and report its error', () => {
     fc.assert(
       fc.property(entryLists, bounds, (entries, bound) => {
         const plan = chooseAnchors(entries, toNumber(bound));
@@ -60,7 +60,7 @@ describe('anchors', () => {
     );
   });
 
-  it('on a straight list are its two ends', () => {
+  it('of a straight list are its two ends', () => {
     fc.assert(
       fc.property(starts(2), whole(-3000, 3000), whole(0, 40_000), (list, slope, first) => {
         const straight = list.map((start) => exactly(start, first + halves(start) * slope));
@@ -70,7 +70,7 @@ describe('anchors', () => {
     );
   });
 
-  it('of many lines are found part by part, so that the work grows as the lines do', () => {
+  it('of many lines are found in parts, so that the work grows in proportion', () => {
     const reads = (length: number): number => {
       let count = 0;
       const list = Array.from({ length }, (_, n) => ({
@@ -81,7 +81,7 @@ describe('anchors', () => {
         numbers: [{ exact: 2, printed: 20_000 as Decimal }],
       }));
       const plan = chooseAnchors(list, 0.05);
-      // Two would do; but 2000 lines at once take a billion comparisons.
+      // Two would be enough, but 2000 lines at once take a billion comparisons.
       expect(plan.chosen.length).toBeLessThanOrEqual(length / 40 + 1);
       expect(plan).toMatchObject({ worst: 0 });
       expect([plan.chosen[0], plan.chosen.at(-1)]).toEqual([0, length - 1]);
@@ -103,8 +103,8 @@ describe('anchors', () => {
       fc.property(starts(3), fc.nat(), whole(-2000, 2000), (list, where, slope) => {
         const k = 1 + (where % (list.length - 2));
         const kink = halves(list[k] ?? 0);
-        // From the kink on 0.2 diamond a half more: off the chord by 0.2ab/(a + b), 0.1 or more for
-        // legs of a and b half diamonds, so over the bound.
+        // After the kink 0.2 diamond more per half: off the chord by 0.2ab/(a + b), at least 0.1 for
+        // legs of a and b half diamonds, which exceeds the bound.
         const bent = list.map((start) =>
           exactly(start, halves(start) * slope + Math.max(0, halves(start) - kink) * 2000),
         );
@@ -114,7 +114,7 @@ describe('anchors', () => {
     );
   });
 
-  it('are as many, and as good, counted from the other end of the rail', () => {
+  it('are as many and as good, counted from the other end of the rail', () => {
     fc.assert(
       fc.property(entryLists, bounds, (entries, bound) => {
         const there = chooseAnchors(entries, toNumber(bound));
@@ -125,7 +125,7 @@ describe('anchors', () => {
     );
   });
 
-  it('stay the same when a straight line is added to all numbers', () => {
+  it('stay the same if a straight line is added to all numbers', () => {
     fc.assert(
       fc.property(entryLists, bounds, whole(-9000, 9000), (entries, bound, slope) => {
         const flat = entries.map(({ start, numbers }) => ({
@@ -159,9 +159,9 @@ describe('anchors', () => {
 
   // By hand: between 1.0 at 1 and 2.0 at 3 the rule says 1.5 at 2.
   it.each([
-    ['an error of just the bound is allowed', [1.56], 0.06, [0, 2], -0.06],
-    ['the rule over the solved number is plus', [1.44], 0.06, [0, 2], 0.06],
-    ['a little more is not allowed', [1.5601], 0.06, [0, 1, 2], null],
+    ['an error equal to the bound is allowed', [1.56], 0.06, [0, 2], -0.06],
+    ['a rule above the solved number is a positive error', [1.44], 0.06, [0, 2], 0.06],
+    ['a slightly larger error is not allowed', [1.5601], 0.06, [0, 1, 2], null],
     ['the worst of the speeds counts', [1.49, 1.54], 0.06, [0, 2], -0.04],
     ['one speed too far off is enough', [1.5, 1.5, 1.57], 0.06, [0, 1, 2], null],
   ])('%s', (_name, middle, bound, chosen, error) => {
@@ -179,9 +179,9 @@ describe('anchors', () => {
     expect(derived.map((one) => one.error)).toEqual(error === null ? [] : [error]);
   });
 
-  it('are the leftmost where a smaller error later cannot mend a larger one before', () => {
-    // By hand: sparing the second costs 0.06 whatever follows, so sparing the fifth (0.05) is no
-    // worse than sparing the fourth (0.035), and its anchors lie further left.
+  it('are the leftmost if a smaller error later cannot make up for a larger one before', () => {
+    // By hand: leaving out the second costs 0.06 in any case, so leaving out the fifth (0.05) is no
+    // worse than leaving out the fourth (0.035), and its anchors lie further left.
     const numbers = [20_000, 10_600, 0, 800, 900, 0];
     const plan = chooseAnchors(
       numbers.map((number, k) => exactly((k + 1) * 10_000, number)),
@@ -191,7 +191,7 @@ describe('anchors', () => {
     expect(plan.worst).toBe(0.06);
   });
 
-  it('answer for no entry, one entry and two', () => {
+  it('exist for no entry, one entry and two', () => {
     const [one, two] = [exactly(10_000, 5000), exactly(20_000, 70_000)];
     expect(chooseAnchors([], 0)).toEqual({ chosen: [], spans: [], worst: 0 });
     expect(chooseAnchors([one], 0)).toEqual({ chosen: [0], spans: [], worst: 0 });
@@ -202,7 +202,7 @@ describe('anchors', () => {
     });
   });
 
-  it('are not held to the bound for their own rounding', () => {
+  it('may have a rounding of their own beyond the bound', () => {
     const rough = { start: toDecimal(1), numbers: [{ exact: 1.04, printed: toDecimal(1) }] };
     expect(chooseAnchors([rough, exactly(20_000, 20_000)], 0).worst).toBe(0);
   });
@@ -224,17 +224,17 @@ describe('anchors', () => {
 });
 
 describe('the anchors of the demo chart', () => {
-  it.each(patterns)('$id: hold at all three speeds', ({ lines }) => {
+  it.each(patterns)('$id: keep all three speeds within the bound', ({ lines }) => {
     for (const tolerance of [0.05, 0.1, 0.2]) {
       const bound = anchorBound(toDecimal(tolerance));
       const plan = anchorsOf(lines, bound);
-      const memorised = new Set(plan.chosen);
+      const anchored = new Set(plan.chosen);
       for (const speed of SPEEDS) {
         const anchors = anchorNumbers(lines, plan, speed);
         for (const [index, line] of lines.entries()) {
           const rule = interpolate(anchors, line.start) ?? Number.NaN;
           const { exact, printed } = line.numbers[speed];
-          if (memorised.has(index)) expect(rule).toBe(toNumber(printed));
+          if (anchored.has(index)) expect(rule).toBe(toNumber(printed));
           else expect(Math.abs(rule - exact)).toBeLessThanOrEqual(bound + 1e-9);
         }
       }
@@ -246,7 +246,7 @@ describe('the anchors of the demo chart', () => {
   });
 });
 
-/** The plan's spans tile the list, and each error is what the anchors and the entry say it is. */
+/** Checks that the spans tile the list, and that each error follows from its anchors and entry. */
 function expectHonest(entries: readonly AnchorEntry[], plan: AnchorPlan): void {
   const order = plan.spans.flatMap(({ from, derived }) => [
     from,
@@ -280,7 +280,7 @@ function halves(start: number): number {
   return start / 5000;
 }
 
-/** One speed, printed as it is; arguments in ten-thousandths. */
+/** One speed, printed without rounding; arguments in ten-thousandths. */
 function exactly(start: number, number: number): AnchorEntry {
   const printed = number as Decimal;
   return { start: start as Decimal, numbers: [{ exact: toNumber(printed), printed }] };
@@ -299,7 +299,7 @@ function starts(least: number): fc.Arbitrary<readonly Decimal[]> {
 
 const bounds = fc.constantFrom(0, 0.02, 0.05, 0.06, 0.12, 0.3).map(toDecimal);
 
-/** Numbers of one speed in ten-thousandths: noise about a line, or a climb of uneven steps. */
+/** Numbers at one speed in ten-thousandths: noise around a line, or a climb in uneven steps. */
 function curve(length: number): fc.Arbitrary<readonly number[]> {
   const list = (most: number) =>
     fc.array(fc.integer({ min: 0, max: most }), { minLength: length, maxLength: length });
@@ -312,7 +312,7 @@ function curve(length: number): fc.Arbitrary<readonly number[]> {
   return fc.oneof(noisy, climb);
 }
 
-/** Up to 11 entries at one to three speeds, printed to 0.1; coarse numbers too, which make ties. */
+/** Up to 11 entries at one to three speeds, printed to 0.1. Coarse numbers make ties. */
 const entryLists: fc.Arbitrary<readonly AnchorEntry[]> = fc
   .tuple(starts(1), whole(1, 3), fc.constantFrom(1, 250, 500))
   .chain(([list, speeds, grain]) =>
@@ -338,7 +338,7 @@ describe('the anchors of a chart', () => {
     }
   });
 
-  it('are another chart’s own', () => {
+  it('are planned again for another chart', () => {
     const id = patterns[0]?.id ?? 'foot-to-side';
     const fewer = { ...chart, lines: chart.lines.slice(0, 2) };
     expect(anchorsIn(fewer, id, 0.05).lines).toHaveLength(2);

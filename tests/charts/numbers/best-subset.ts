@@ -1,9 +1,9 @@
-/** Anchors by brute force: what the dynamic programming is checked against. */
+/** Anchors by brute force, to check the dynamic programming. */
 
 import { type Decimal, toDecimal } from '../../../src/charts/index.ts';
 import type { AnchorEntry } from '../../../src/charts/numbers/anchor-plan.ts';
 
-/** An error as a fraction of whole ten-thousandths: products stay below 2^53. */
+/** An error as a fraction of whole ten-thousandths; products stay below 2^53. */
 interface Fraction {
   readonly top: number;
   readonly bottom: number;
@@ -14,8 +14,8 @@ function isLess(a: Fraction, b: Fraction): boolean {
 }
 
 /**
- * Every subset with both ends, the best kept: fewest, then smallest worst error, then leftmost. The
- * errors are exact fractions, by cross-multiplication rather than by the rule as the program has it.
+ * The best of all subsets with both ends: fewest, then smallest worst error, then leftmost. Errors are
+ * exact fractions by cross-multiplication, not computed by the program's own rule.
  */
 export function bestSubset(entries: readonly AnchorEntry[], bound: Decimal): readonly number[] {
   const last = entries.length - 1;
@@ -43,7 +43,7 @@ function compare(
   return (a.chosen[k] ?? 0) - (b.chosen[k] ?? 0);
 }
 
-/** The largest error of the entries that are not chosen, over all speeds. */
+/** The largest error of the other entries, over all speeds. */
 export function worstFraction(
   entries: readonly AnchorEntry[],
   chosen: readonly number[],

@@ -42,7 +42,7 @@ describe('patterns', () => {
 });
 
 describe('the demo chart', () => {
-  it('has numbers on the rail for every line, and says why a start has none', () => {
+  it('has numbers on the rail for every line, and a reason for every gap', () => {
     expect(chart.lines.length).toBeGreaterThan(40);
     for (const line of chart.lines) {
       const most = divisions(patternOf(line.pattern).aim.rail);
@@ -55,7 +55,7 @@ describe('the demo chart', () => {
   });
 
   it('prints numbers that still send the ball near the pocket', () => {
-    // Half the printed step of aim moves the arrival by no more than about its own size.
+    // Half a printed step of aim moves the arrival by about as much at most.
     for (const line of chart.lines) {
       const pattern = patternOf(line.pattern);
       const launch = { ...pattern.stroke, speed: chart.setting.condition.speeds.medium };
@@ -74,9 +74,9 @@ describe('the demo chart', () => {
 });
 
 describe('speed windows', () => {
-  // Common practice, no source: where the ball travels on away from the count's origin firm adds,
-  // where it comes back toward the origin firm takes off. One cushion; where line and target are
-  // all but level the two speeds differ by less than a tenth.
+  // Common practice, no source: if the ball travels away from the count's origin, firm adds to the
+  // number; if it comes back toward the origin, firm subtracts. For one cushion. If line and target
+  // are almost level, the two speeds differ by less than a tenth.
   it('have the sign that players know', () => {
     const { table } = chart.setting;
     for (const line of chart.lines) {
@@ -95,7 +95,7 @@ describe('speed windows', () => {
   });
 
   // Common practice, no source: soft to medium and medium to firm are each about 0.1–0.2 diamond.
-  it('are about 0.1–0.2 diamond a step, on the whole', () => {
+  it('are about 0.1–0.2 diamond a step on average', () => {
     const steps = chart.lines.flatMap(({ numbers }) => [
       Math.abs(numbers.medium.exact - numbers.soft.exact),
       Math.abs(numbers.firm.exact - numbers.medium.exact),
@@ -108,7 +108,7 @@ describe('speed windows', () => {
 
 describe('"double the diamond"', () => {
   // Jewett: aiming N/2 from N across the width works fairly well at low speed.
-  it('is near the soft cross-corner numbers', () => {
+  it('is close to the soft cross-corner numbers', () => {
     for (const line of chart.lines.filter((one) => one.pattern === 'cross-corner')) {
       const start = toNumber(line.start);
       if (start > 4) continue;
@@ -120,7 +120,7 @@ describe('"double the diamond"', () => {
 const steep = { pattern: 'cross-side', start: toDecimal(6) };
 const names = ['Opening night', 'League night', 'Final night'];
 
-/** The demo chart with something else in its last revision. */
+/** The demo chart with a change in its last revision. */
 function withLast(change: object): unknown {
   const { revisions } = HARBOUR_LANE;
   return {
@@ -142,7 +142,7 @@ describe('chart documents', () => {
     ['an unknown pattern', withLast({ patterns: ['over-the-top'] })],
     ['a pattern twice', withLast({ patterns: ['cross-side', 'cross-side'] })],
     ['revisions that do not rise', withLast({ number: 2 })],
-    ['a priority of no step', withLast({ priorities: [{ ...steep, priority: 'never' }] })],
+    ['an unknown priority', withLast({ priorities: [{ ...steep, priority: 'never' }] })],
     [
       'two priorities of a pattern',
       withLast({
@@ -159,10 +159,10 @@ describe('chart documents', () => {
     ['an empty remark', withLast({ remarks: [{ ...steep, text: '' }] })],
     ['a remark beyond the rail', withLast({ remarks: [{ ...steep, start: 90_000, text: 'x' }] })],
     ['a fourth level', withLast({ levels: { names, lines: [{ ...steep, level: 3 }] } })],
-    ['two levels of one name', withLast({ levels: { names: ['a', 'b', 'a'], lines: [] } })],
-    ['a digest that is none', { ...HARBOUR_LANE, earlier: ['none'] }],
+    ['two levels with the same name', withLast({ levels: { names: ['a', 'b', 'a'], lines: [] } })],
+    ['an invalid digest', { ...HARBOUR_LANE, earlier: ['none'] }],
     ['no revision', { ...HARBOUR_LANE, revisions: [] }],
-    ['a step of nothing', { ...HARBOUR_LANE, startStep: 0 }],
+    ['a step of zero', { ...HARBOUR_LANE, startStep: 0 }],
   ])('refuse %s', (_name, data) => {
     expect(parseChart(data)).toBeNull();
   });

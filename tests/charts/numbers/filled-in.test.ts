@@ -1,4 +1,4 @@
-/** Charts with some of a line's numbers measured: where the others come from. */
+/** Charts with some of a line's numbers measured, and where the others come from. */
 import { describe, expect, it } from 'vitest';
 import {
   type ChartDocument,
@@ -29,7 +29,7 @@ const lineAt = (chart: typeof solved, start: number) => {
 };
 
 describe('a line with one number measured', () => {
-  it('keeps the computed window around it', () => {
+  it('keeps the computed differences between speeds', () => {
     const line = lineAt(withMeasured([{ ...at(6), medium: toDecimal(4.6) }]), 6);
     const own = lineAt(solved, 6);
     expect(line.source).toBe('measured');
@@ -44,7 +44,7 @@ describe('a line with one number measured', () => {
     }
   });
 
-  it('takes soft and firm each from medium, if that is measured too', () => {
+  it('derives soft and firm from medium if that is measured', () => {
     const line = lineAt(
       withMeasured([{ ...at(6), soft: toDecimal(5.2), medium: toDecimal(4.6) }]),
       6,
@@ -55,14 +55,14 @@ describe('a line with one number measured', () => {
     expect(line.numbers.soft).toMatchObject({ exact: 5.2, source: 'measured' });
   });
 
-  it('stands beside computed lines that it does not touch', () => {
+  it('does not change computed lines', () => {
     const chart = withMeasured([{ ...at(6), medium: toDecimal(4.6) }]);
     const others = (one: typeof solved) =>
       one.lines.filter((line) => line.pattern !== 'cross-side' || line.start !== toDecimal(6));
     expect(others(chart)).toEqual(others(solved));
   });
 
-  it('is a gap where its window would lead off the rail', () => {
+  it('is a gap if its window would lead off the rail', () => {
     const chart = withMeasured([
       { pattern: 'cross-corner', start: toDecimal(1), medium: toDecimal(0) },
     ]);
@@ -88,20 +88,20 @@ describe('on a measured chart', () => {
     expect(soft).toMatchObject({ exact: curve(6), source: 'interpolated' });
   });
 
-  it('one beyond them keeps the computed window', () => {
+  it('one beyond them keeps the computed difference', () => {
     const { firm } = lineAt(chart, 5).numbers;
     const own = lineAt(solved, 5).numbers;
     expect(firm.source).toBe('by window');
     expect(firm.exact).toBeCloseTo(4.4 + own.firm.exact - own.medium.exact, 4);
   });
 
-  it('has the measured starts for lines and no other', () => {
+  it('only the measured starts are lines', () => {
     expect(chart.lines.map(({ start }) => toNumber(start))).toEqual([5, 6, 7]);
   });
 });
 
 describe('lines of two charts', () => {
-  it('are one where no number differs by more than a tenth', () => {
+  it('are shared if no number differs by more than a tenth', () => {
     const own = lineAt(solved, 6).numbers;
     const moved = (by: number) => {
       const numbers = SPEEDS.map((speed) => [

@@ -1,23 +1,22 @@
-/** Sheets of charts with measured numbers: what is given is not solved again. */
+/** Sheets of charts with measured numbers, which are given and not solved. */
 import { describe, expect, it } from 'vitest';
 import {
   type ChartDocument,
   computeChart,
   computeSheet,
-  givenLines,
   HARBOUR_LANE,
   lastRevision,
   type PatternId,
   patternOf,
   type SheetNumber,
-  sheetStarts,
+  sheetRequest,
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
 import { NAMINGS, type Naming, playIntoPocket, SPEEDS } from '../../../src/table/index.ts';
 import { MEASURED_BAR_TABLE, MEASURED_PATTERNS } from '../measured.ts';
 
-/** A tenth of a ten-thousandth: a naming converted and converted back. */
+/** Error of converting a naming back and forth, diamonds. */
 const EXACTLY = 1e-9;
 
 const CORRECTED: ChartDocument = {
@@ -35,22 +34,11 @@ const CORRECTED: ChartDocument = {
 
 function sheetOf(document: ChartDocument, id: PatternId, naming: Naming = 'through') {
   const chart = computeChart(document, naming);
-  const pattern = patternOf(id);
-  const sheet = computeSheet({
-    setting: chart.setting,
-    route: pattern,
-    starts: sheetStarts(chart, id),
-    printStep: document.printStep,
-    naming,
-    stroke: pattern.stroke ?? {},
-    anchorBound: 0.06,
-    given: givenLines(chart, id),
-  });
-  return { chart, sheet };
+  return { chart, sheet: computeSheet(sheetRequest(chart, id, 0.06)) };
 }
 
 describe.each(NAMINGS)('a sheet of a chart with measured numbers, %s', (naming) => {
-  it.each(MEASURED_PATTERNS)('has the chart’s own lines and no other: %s', (id) => {
+  it.each(MEASURED_PATTERNS)('has exactly the chart’s lines: %s', (id) => {
     const { chart, sheet } = sheetOf(MEASURED_BAR_TABLE, id, naming);
     const lines = chart.lines.filter(({ pattern }) => pattern === id);
     expect(sheet.lines.map(({ start }) => start)).toEqual(lines.map(({ start }) => start));
@@ -64,18 +52,18 @@ describe.each(NAMINGS)('a sheet of a chart with measured numbers, %s', (naming) 
     }
   });
 
-  it('of a computed chart has them between solved ones, each with its source', () => {
+  it('of a computed chart mixes them with solved ones, each with its source', () => {
     const { chart, sheet } = sheetOf(CORRECTED, 'cross-side', naming);
     const lines = chart.lines.filter(({ pattern }) => pattern === 'cross-side');
     expect(lines.map(({ start }) => toNumber(start))).toContain(6.25);
-    const said = (of: (typeof lines)[number] | (typeof sheet.lines)[number]) => [
+    const numbersOf = (of: (typeof lines)[number] | (typeof sheet.lines)[number]) => [
       of.start,
       ...SPEEDS.map((speed) => {
         const { printed, source } = of.numbers[speed] as SheetNumber;
         return `${printed} ${source}`;
       }),
     ];
-    expect(sheet.lines.map(said)).toEqual(lines.map(said));
+    expect(sheet.lines.map(numbersOf)).toEqual(lines.map(numbersOf));
     const six = sheet.lines.find(({ start }) => start === toDecimal(6));
     expect(six?.numbers).toMatchObject({
       soft: { source: 'by window' },
@@ -86,7 +74,7 @@ describe.each(NAMINGS)('a sheet of a chart with measured numbers, %s', (naming) 
 });
 
 describe('what drops with a measured number', () => {
-  it('lies in its window just if the pocket takes the model’s number', () => {
+  it('is in its window exactly if the model’s number drops', () => {
     for (const id of MEASURED_PATTERNS) {
       const { chart, sheet } = sheetOf(MEASURED_BAR_TABLE, id);
       const pattern = patternOf(id);
@@ -103,7 +91,7 @@ describe('what drops with a measured number', () => {
     }
   });
 
-  it('a number that lies far off the pocket has a drift all the same', () => {
+  it('a number far off the pocket still has a drift', () => {
     const { sheet } = sheetOf(MEASURED_BAR_TABLE, 'cross-corner');
     for (const line of sheet.lines) {
       expect(line.atMedium?.drift.perTenth).toBeGreaterThan(0);
@@ -111,7 +99,7 @@ describe('what drops with a measured number', () => {
     }
   });
 
-  it('a measured line that lacks a number says why, and keeps those that it has', () => {
+  it('a measured line without one of its numbers keeps the others and says why', () => {
     const measured = [
       { pattern: 'cross-corner', start: toDecimal(0), soft: toDecimal(0) },
     ] as const;

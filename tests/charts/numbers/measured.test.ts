@@ -1,4 +1,4 @@
-/** Charts with measured lines, and the numbers between lines and beyond targets. */
+/** Charts with measured lines, and numbers between lines and to other targets. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { BASES } from '../../../src/charts/document/document.ts';
@@ -34,7 +34,6 @@ import { MEASURED_BAR_TABLE, MEASURED_LINES, MEASURED_PATTERNS } from '../measur
 
 const computed = computeChart(HARBOUR_LANE);
 const bar = computeChart(MEASURED_BAR_TABLE);
-const written = MEASURED_LINES;
 
 const corrected: MeasuredLine = {
   pattern: 'cross-side',
@@ -47,9 +46,9 @@ const corrected: MeasuredLine = {
 describe('a measured chart', () => {
   it('has the measured lines, each pattern by its starts, and nothing else', () => {
     expect(bar.gaps).toEqual([]);
-    expect(bar.lines).toHaveLength(written.length);
+    expect(bar.lines).toHaveLength(MEASURED_LINES.length);
     for (const line of bar.lines) {
-      const row = written.find(
+      const row = MEASURED_LINES.find(
         ({ pattern, start }) => pattern === line.pattern && start === line.start,
       );
       expect(line.source).toBe('measured');
@@ -65,10 +64,10 @@ describe('a measured chart', () => {
     }
   });
 
-  it('does not mind in what order they were written', () => {
+  it('does not depend on the order of its measured lines', () => {
     const [first] = MEASURED_BAR_TABLE.revisions;
-    const turned = { ...first, measured: [...written].reverse() };
-    expect(computeChart({ ...MEASURED_BAR_TABLE, revisions: [turned] }).lines).toEqual(bar.lines);
+    const reversed = { ...first, measured: [...MEASURED_LINES].reverse() };
+    expect(computeChart({ ...MEASURED_BAR_TABLE, revisions: [reversed] }).lines).toEqual(bar.lines);
   });
 
   it('rounds to its printed step', () => {
@@ -82,7 +81,7 @@ describe('a measured chart', () => {
     ]);
   });
 
-  it('is measured in all its patterns, and solves no line', () => {
+  it('is measured in all its patterns and solves no line', () => {
     for (const id of MEASURED_PATTERNS) expect(isMeasured(bar, id)).toBe(true);
     expect(isMeasured(bar, 'three-cushion')).toBe(false);
     expect(numberAt(bar, 'three-cushion', toDecimal(5), 'medium')).toBeNull();
@@ -91,7 +90,7 @@ describe('a measured chart', () => {
     expect(computeChart({ ...MEASURED_BAR_TABLE, revisions: [bare] }).lines).toEqual([]);
   });
 
-  it('names the same point in both namings', () => {
+  it('names the same points in both namings', () => {
     const opposite = computeChart(MEASURED_BAR_TABLE, 'opposite');
     opposite.lines.forEach((line, n) => {
       const pattern = patternOf(line.pattern);
@@ -108,7 +107,7 @@ describe('a measured chart', () => {
 describe('a computed chart with a measured line', () => {
   const mixed = computeChart(withMeasured(HARBOUR_LANE, [corrected]));
 
-  it('has it in the place of the solved one, and no other line moves', () => {
+  it('replaces the solved one, and no other line moves', () => {
     expect(mixed.lines).toHaveLength(computed.lines.length);
     mixed.lines.forEach((line, n) => {
       const at = line.pattern === corrected.pattern && line.start === corrected.start;
@@ -120,7 +119,7 @@ describe('a computed chart with a measured line', () => {
     expect(isMeasured(mixed, 'cross-corner')).toBe(false);
   });
 
-  it('has it in the place of a gap, and at a start between two steps', () => {
+  it('fills a gap, and a start between two steps', () => {
     const gap = computed.gaps[0];
     if (!gap) throw new Error('the demo chart has a gap');
     const numbers = { soft: toDecimal(1), medium: toDecimal(1.1), firm: toDecimal(1.2) };
@@ -138,7 +137,7 @@ describe('a computed chart with a measured line', () => {
     expect(starts).toEqual([5, 5.5, 6, 6.2, 6.5, 7, 7.5, 8]);
   });
 
-  it('takes the lines of its last revision, and of the patterns it teaches', () => {
+  it('uses only its last revision, and only patterns that it teaches', () => {
     const [first, ...rest] = HARBOUR_LANE.revisions;
     const earlier = {
       ...HARBOUR_LANE,
@@ -156,7 +155,7 @@ describe('a computed chart with a measured line', () => {
 describe('the number at any start', () => {
   const mixed = computeChart(withMeasured(HARBOUR_LANE, [corrected]));
 
-  it('is the line’s own where there is one, in either naming', () => {
+  it('is the line’s own if there is one, in either naming', () => {
     for (const naming of NAMINGS) {
       const chart = computeChart(withMeasured(HARBOUR_LANE, [corrected]), naming);
       for (const { pattern, start, numbers } of chart.lines) {
@@ -167,7 +166,7 @@ describe('the number at any start', () => {
     }
   });
 
-  it('is solved between computed lines: played, the ball crosses its target', () => {
+  it('is solved between computed lines, and sends the ball to its target', () => {
     for (const naming of NAMINGS) {
       const chart = computeChart(HARBOUR_LANE, naming);
       for (const pattern of PATTERNS) {
@@ -181,7 +180,7 @@ describe('the number at any start', () => {
     }
   });
 
-  it('is the monotone cubic through the lines where one is measured', () => {
+  it('is the monotone cubic through the lines if one is measured', () => {
     for (const speed of SPEEDS) {
       const lines = mixed.lines.filter(({ pattern }) => pattern === 'cross-side');
       const curve = monotoneCubic(
@@ -196,8 +195,7 @@ describe('the number at any start', () => {
     );
   });
 
-  // Between two neighbours a monotone curve stays between their numbers.
-  it('lies between the numbers of the lines beside it', () => {
+  it('is between the numbers of the neighboring lines, as the curve is monotone', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 10_000, max: 60_000 }),
@@ -216,7 +214,7 @@ describe('the number at any start', () => {
     );
   });
 
-  it('is none beyond the pattern, or beyond the measured lines', () => {
+  it('does not exist beyond the pattern or beyond the measured lines', () => {
     expect(numberAt(computed, 'cross-side', toDecimal(4.9), 'medium')).toBeNull();
     expect(numberAt(bar, 'foot-to-far-corner', toDecimal(1.9), 'medium')).toBeNull();
     expect(numberAt(bar, 'foot-to-far-corner', toDecimal(2), 'medium')).toBe(0.8);
@@ -227,7 +225,7 @@ describe('the number at any start', () => {
 });
 
 describe('the number to any target', () => {
-  it('is solved, struck as the pattern is: played, the ball crosses the ball’s place', () => {
+  it('is solved, struck as the pattern is, and sends the ball to the target ball', () => {
     for (const naming of NAMINGS) {
       const chart = computeChart(MEASURED_BAR_TABLE, naming);
       let reached = 0;
@@ -248,12 +246,12 @@ describe('the number to any target', () => {
     }
   });
 
-  it('is none where none is: the foot rail’s near end cannot be left', () => {
+  it('does not exist if the ball cannot get there: near the end of the foot rail', () => {
     const kick = kickTo(patternOf('foot-to-side'), 0.3);
     expect(numberTo(computed, kick, toDecimal(4), 'medium')).toBeNull();
   });
 
-  it('strikes the three cushions with running side, at the chart’s speed', () => {
+  it('strikes three cushions with running side, at the chart’s speed', () => {
     expect(launchOf(bar, patternOf('three-cushion'), 'firm')).toEqual({
       running: patternOf('three-cushion').stroke?.running,
       speed: bar.setting.condition.speeds.firm,
@@ -265,7 +263,7 @@ describe('the number to any target', () => {
 });
 
 describe('documents with measured lines', () => {
-  it('come back from JSON as they were', () => {
+  it('survive JSON', () => {
     expect(parseChart(JSON.parse(JSON.stringify(MEASURED_BAR_TABLE)))).toEqual(MEASURED_BAR_TABLE);
     fc.assert(
       fc.property(anyMeasured, fc.constantFrom(...BASES), (measured, basis) => {
@@ -283,7 +281,7 @@ describe('documents with measured lines', () => {
     ['a number beyond the rail', { firm: 80_001 }],
     ['a number before the rail', { soft: -5_000 }],
     ['a number between two decimals', { medium: 48_200.5 }],
-    ['a number that is none', { medium: Number.NaN }],
+    ['not a number', { medium: Number.NaN }],
     ['no number at all', { soft: undefined, medium: undefined, firm: undefined }],
     ['text', { soft: '4.9' }],
   ])('are refused for %s', (_name, change) => {
@@ -293,7 +291,7 @@ describe('documents with measured lines', () => {
   });
 
   // The foot rail has four diamonds, the long rail eight (WPA Rules 8.1).
-  it('hold a number to the rail it is counted on', () => {
+  it('limit a number to its rail', () => {
     const foot = { ...corrected, pattern: 'foot-to-side' } as const;
     expect(parseChart(withMeasured(HARBOUR_LANE, [foot]))).toBeNull();
     const four = toDecimal(4);
@@ -301,7 +299,7 @@ describe('documents with measured lines', () => {
     expect(parseChart(withMeasured(HARBOUR_LANE, [most]))).not.toBeNull();
   });
 
-  it('are refused for a start twice, an unknown basis, or more lines than can be', () => {
+  it('are refused for a start twice, an unknown basis, or too many lines', () => {
     expect(parseChart(withMeasured(HARBOUR_LANE, [corrected, corrected]))).toBeNull();
     expect(parseChart({ ...HARBOUR_LANE, basis: 'guessed' })).toBeNull();
     const lines = (count: number) =>
@@ -317,7 +315,7 @@ function withMeasured(document: ChartDocument, measured: readonly MeasuredLine[]
   return { ...document, revisions: rest.length > 0 ? [first, ...rest.slice(0, -1), last] : [last] };
 }
 
-/** How far a number of the chart, played, crosses beside its target, metres. */
+/** How far beside its target a number of the chart sends the ball, meters. */
 function missBy(
   chart: typeof computed,
   id: MeasuredLine['pattern'],

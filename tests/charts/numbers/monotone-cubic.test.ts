@@ -1,4 +1,4 @@
-/** The monotone cubic: its laws, and values by hand from the formulas of Fritsch & Carlson 1980. */
+/** Laws of the monotone cubic, and values by hand from the formulas of Fritsch & Carlson 1980. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { monotoneCubic } from '../../../src/charts/index.ts';
@@ -7,16 +7,16 @@ import type { Knot } from '../../../src/charts/numbers/monotone-cubic.ts';
 const CLOSE = 1e-9;
 
 describe('by hand', () => {
-  // Three points of x²: the three-point rule gives the slopes 0, 2 and 4 of the parabola itself, in
-  // chords (1 and 3) 0 and 2, 2/3 and 4/3, inside the circle: so it stays the parabola.
+  // Three points of x²: the three-point rule gives the parabola's own slopes 0, 2 and 4. In chords (1
+  // and 3) they are 0 and 2, and 2/3 and 4/3, inside the circle, so the parabola is unchanged.
   it('is the parabola through three points that are not too steep', () => {
     const curve = monotoneCubic(knots([0, 0], [1, 1], [2, 4]));
     for (const x of [0.1, 0.5, 0.75, 1.3, 1.9]) expect(curve(x)).toBeCloseTo(x * x, 12);
   });
 
   // (0, 0), (1, 0.1), (2, 2): chords 0.1 and 1.9; slopes −0.8, 1.0, 2.8 by the three-point rule. The
-  // first turns against its chord: 0. The first interval then has 0 and 10 chords, shrunk to 3: 0.3.
-  // Half way a cubic is (y1 + y2)/2 + h (m1 − m2)/8: 0.05 − 0.0375 and 1.05 − 2.5/8.
+  // first is against its chord, so 0. The first interval then has 0 and 10 chords, shrunk to 3: 0.3.
+  // Halfway a cubic is (y1 + y2)/2 + h (m1 − m2)/8: 0.05 − 0.0375 and 1.05 − 2.5/8.
   it('shrinks a slope to three chords', () => {
     const curve = monotoneCubic(knots([0, 0], [1, 0.1], [2, 2]));
     expect(curve(0.5)).toBeCloseTo(0.0125, 12);
@@ -25,7 +25,7 @@ describe('by hand', () => {
 
   // Uneven steps: (0, 0), (1, 1), (3, 2): chords 1 and 0.5, the middle slope (2·1 + 1·0.5)/3 = 5/6,
   // the ends (4·1 − 1·0.5)/3 = 7/6 and (5·0.5 − 2·1)/3 = 1/6; in chords all within the circle.
-  it('weighs the chords by the other step', () => {
+  it('weights each chord by the other step', () => {
     const curve = monotoneCubic(knots([0, 0], [1, 1], [3, 2]));
     expect(curve(0.5)).toBeCloseTo(0.5 + (7 / 6 - 5 / 6) / 8, 12);
     expect(curve(2)).toBeCloseTo(1.5 + (2 * (5 / 6 - 1 / 6)) / 8, 12);
@@ -38,18 +38,18 @@ describe('by hand', () => {
 });
 
 describe('ends', () => {
-  it('have nothing beyond them', () => {
+  it('are the ends of the curve', () => {
     const curve = monotoneCubic(knots([1, 5], [2, 6]));
     expect([0.999, 1, 2, 2.001].map(curve)).toEqual([null, 5, 6, null]);
     expect(curve(Number.NaN)).toBeNull();
   });
 
-  it('may be one: a point stands for itself; no points stand for nothing', () => {
+  it('can be one point, with only its own value, or none', () => {
     expect([1, 1.5].map(monotoneCubic(knots([1, 5])))).toEqual([5, null]);
     expect(monotoneCubic([])(1)).toBeNull();
   });
 
-  it('refuse points out of order, twice, or not finite', () => {
+  it('need points in order, each once, and finite', () => {
     expect(() => monotoneCubic(knots([2, 0], [1, 0]))).toThrow('x 1 after 2');
     expect(() => monotoneCubic(knots([1, 0], [1, 1]))).toThrow(RangeError);
     expect(() => monotoneCubic(knots([1, Number.NaN]))).toThrow(RangeError);
@@ -66,7 +66,7 @@ describe('the curve', () => {
     );
   });
 
-  it('of points on a straight line is that line, and so of any two points', () => {
+  it('is straight through points on a line, and through any two points', () => {
     fc.assert(
       fc.property(anyKnots(2), real(-5, 5), real(-5, 5), part, (points, slope, level, at) => {
         const line = (x: number) => level + slope * x;
@@ -95,8 +95,8 @@ describe('the curve', () => {
     );
   });
 
-  // The limits of the circle hold this; a cubic with steeper ends would swing out.
-  it('never leaves the values of the two points it is between', () => {
+  // The circle ensures this; a cubic with steeper ends would overshoot.
+  it('stays within the values of the two points around it', () => {
     fc.assert(
       fc.property(anyKnots(2), part, (points, at) => {
         const x = within(points, at);
@@ -113,9 +113,9 @@ describe('the curve', () => {
     );
   });
 
-  // A cubic through four of its values: the slope at its end is told exactly by the four-point rule,
-  // so that the sides are compared without an error of the difference's own.
-  it('has one slope at a point, seen from either side', () => {
+  // The four-point rule gives the end slope of a cubic exactly from four of its values, so comparing
+  // the sides adds no error.
+  it('has the same slope on both sides of a point', () => {
     fc.assert(
       fc.property(anyKnots(3), (points) => {
         const curve = monotoneCubic(points);
@@ -143,7 +143,7 @@ describe('the curve', () => {
   });
 });
 
-/** Slope of a cubic at x from its values there and at one, two and three steps: exact for a cubic. */
+/** Slope of a cubic at x from its values there and one, two and three steps on; exact. */
 function slopeAt(curve: (x: number) => number | null, x: number, h: number): number {
   const [a, b, c, d] = [0, 1, 2, 3].map((n) => curve(x + n * h) ?? Number.NaN) as [
     number,
@@ -169,7 +169,7 @@ function real(min: number, max: number) {
 
 const part = real(0, 1);
 
-/** Points a quarter of a diamond apart or more, with numbers of a rail. */
+/** Points at least a quarter of a diamond apart, with numbers of a rail. */
 function anyKnots(least: number): fc.Arbitrary<readonly Knot[]> {
   return fc
     .array(fc.tuple(real(0.25, 2), real(0, 8)), { minLength: least, maxLength: 9 })

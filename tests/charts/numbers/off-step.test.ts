@@ -1,4 +1,4 @@
-/** Charts of measured lines at starts of their own: what it costs to fill them in, by count. */
+/** Charts with measured lines off the chart's step: counts what it costs to fill them in. */
 import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ChartDocument, Decimal, MeasuredLine, PatternId } from '../../../src/charts/index.ts';
 import type * as Solve from '../../../src/table/solve.ts';
@@ -13,7 +13,7 @@ vi.mock('../../../src/table/solve.ts', async (original) => {
   return { ...real, solveLine };
 });
 
-// Files of a worker share their modules: here they are loaded anew with the counter, and forgotten.
+// Test files in a worker share modules: this one loads its own with the counter, and drops them.
 vi.resetModules();
 afterAll(() => {
   vi.resetModules();
@@ -35,7 +35,7 @@ beforeEach(() => {
   solves.count = 0;
 });
 
-/** As many lines of each pattern, none at a start that a chart has of itself. */
+/** As many lines of each pattern as wanted, none at the chart's own starts. */
 function chartOf(
   each: number,
   numbers: Omit<MeasuredLine, 'pattern' | 'start'>,
@@ -51,17 +51,17 @@ function chartOf(
   );
   const revision = { ...lastRevision(HARBOUR_LANE), patterns: ids, measured, ...change };
   const document = { ...HARBOUR_LANE, basis: 'measured' as const, revisions: [revision] as const };
-  // What follows is of charts that can come from elsewhere.
+  // A chart that can come from outside.
   expect(readChart(document)).toMatchObject({ ok: true });
   return document;
 }
 
 const ONE = { medium: toDecimal(2) };
-/** 2000 lines are the most that a chart may have (schema.ts). */
+/** A chart may have at most 2000 lines (limits.ts). */
 const MOST_EACH = Math.floor(2000 / PATTERNS.length);
 
-describe('what the lines of a chart take to be filled in', () => {
-  it('is bounded by the eighths of its patterns, and not by how many lines there are', () => {
+describe('the cost of filling in the lines of a chart', () => {
+  it('is bounded by the eighths of its patterns, however many lines there are', () => {
     const counts = [MOST_EACH / 2, MOST_EACH].map((each) => {
       solves.count = 0;
       const chart = computeChart(chartOf(Math.floor(each), ONE));
@@ -72,18 +72,18 @@ describe('what the lines of a chart take to be filled in', () => {
     expect(counts[1]).toBeLessThanOrEqual(PATTERNS.length * MOST_SOLVED * 3);
   });
 
-  it('is nothing for lines that have all their numbers', () => {
+  it('is zero for lines with all their numbers', () => {
     const all = { soft: toDecimal(2), medium: toDecimal(2), firm: toDecimal(2) };
     computeChart(chartOf(20, all));
     expect(solves.count).toBe(0);
   });
 
-  it('is one number at each speed, each once', () => {
+  it('is one solved number at each speed', () => {
     expect(computeChart(chartOf(20, ONE, ['cross-corner'])).lines).toHaveLength(20);
     expect(solves.count).toBe(60);
   });
 
-  it('ends at the first speed that has none', () => {
+  it('ends at the first speed without a number', () => {
     const { condition } = lastRevision(HARBOUR_LANE);
     const slow = { ...condition, speeds: { soft: 0.5, medium: 0.6, firm: 0.7 } };
     const chart = computeChart(chartOf(20, ONE, ['cross-corner'], { condition: slow }));
@@ -103,8 +103,7 @@ describe('what the lines of a chart take to be filled in', () => {
 });
 
 describe('numbers read off the eighths', () => {
-  // The other way to the same number: each start solved for itself.
-  it.each(PATTERNS.map(({ id }) => id))('of %s are those that are solved', (id) => {
+  it.each(PATTERNS.map(({ id }) => id))('of %s are those solved one by one', (id) => {
     const many = computeChart(chartOf(MOST_SOLVED + 1, ONE, [id]));
     const few = chartOf(MOST_SOLVED + 1, ONE, [id]);
     const { measured } = lastRevision(few);
@@ -115,7 +114,7 @@ describe('numbers read off the eighths', () => {
       many.lines.map((line) => [line.start, line]),
     );
     const both = alone.lines.filter(({ start }) => byStart.has(start));
-    // Where an eighth beside a start has no number, the start has none.
+    // A start next to an eighth without a number has none.
     expect(both.length).toBeGreaterThanOrEqual(alone.lines.length - 3);
     expect(both.length).toBeGreaterThan(0);
     for (const line of both)

@@ -34,10 +34,10 @@ const measured = demo.lines
     };
   });
 
-// What it is held against are the two tables’ own computed charts.
-describe('what was measured, when the table plays otherwise', () => {
+// Checked against the computed charts of the two tables.
+describe('measured numbers on a table in another condition', () => {
   it.each(['computed', 'measured'] as const)(
-    'goes as far as the computed number of the same line does (%s chart)',
+    'move as far as the computed number of the same line (%s chart)',
     (basis) => {
       const chart = computeChart({ ...withState({ measured }), basis });
       const after = computeChart({ ...withState(stateOn(chart, slow)), basis });
@@ -50,7 +50,7 @@ describe('what was measured, when the table plays otherwise', () => {
         for (const speed of SPEEDS) {
           const by = (to?.numbers[speed].exact ?? 0) - (from?.numbers[speed].exact ?? 0);
           const moved = (own?.numbers[speed].exact ?? 0) - toNumber(line[speed]);
-          // Kept to a thousandth.
+          // Rounded to a thousandth.
           expect(Math.abs(moved - by)).toBeLessThanOrEqual(0.0006);
           most = Math.max(most, Math.abs(by));
         }
@@ -59,8 +59,8 @@ describe('what was measured, when the table plays otherwise', () => {
     },
   );
 
-  it('stays where there is no number to go by, and leaves what is empty empty', () => {
-    // No aim takes a ball from there to the corner at soft speed, as the pattern’s page says.
+  it('stay if the model has no number, and leave empty cells empty', () => {
+    // No aim sends a ball from there to the corner at soft speed.
     const gap = demo.gaps.find(({ pattern }) => pattern === 'long-short-to-corner');
     if (!gap) throw new Error('the demo reaches the corner from everywhere');
     const line = { pattern: gap.pattern, start: gap.start, [gap.speed]: toDecimal(2.5) };
@@ -68,7 +68,7 @@ describe('what was measured, when the table plays otherwise', () => {
     expect(stateOn(chart, slow).measured).toEqual([line]);
   });
 
-  it('is a chart that can be read back, with all else as it was', () => {
+  it('make a valid chart, with nothing else changed', () => {
     const chart = computeChart(withState({ measured }));
     const state = stateOn(chart, slow);
     const document = withState(state);

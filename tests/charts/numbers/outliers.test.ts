@@ -15,7 +15,7 @@ import { SPEEDS } from '../../../src/table/index.ts';
 
 const TOLERANCE = 0.1;
 
-/** Columns of the demo chart, as long as one can tell: six numbers and more. */
+/** Columns of the demo chart that are long enough: six numbers or more. */
 const columns = PATTERNS.flatMap(({ id }) =>
   SPEEDS.map((speed) =>
     computeChart(HARBOUR_LANE)
@@ -24,7 +24,7 @@ const columns = PATTERNS.flatMap(({ id }) =>
   ),
 ).filter((column) => column.length >= 6);
 
-/** Typed to 0.05 with a lean and a slope of the table's own: no number further off than 0.026. */
+/** Typed to 0.05, with an offset and a slope of the table: no number is off by more than 0.026. */
 function typed(column: (typeof columns)[number], lean: number, slope: number): ColumnNumber[] {
   return column.map(({ start, computed }) => ({
     start,
@@ -38,7 +38,7 @@ const lean = fc.double({ min: -0.5, max: 0.5, noNaN: true });
 const slope = fc.double({ min: -0.04, max: 0.04, noNaN: true });
 
 describe('outliers', () => {
-  it('are none where a table plays long or short as a whole', () => {
+  it('do not exist if a table plays long or short as a whole', () => {
     fc.assert(
       fc.property(column, lean, slope, (one, by, more) => {
         expect(outliers(typed(one, by, more), TOLERANCE)).toEqual([]);
@@ -46,7 +46,7 @@ describe('outliers', () => {
     );
   });
 
-  it('one wrong digit is found wherever it stands, and nothing else', () => {
+  it('are a single wrong digit, wherever it is, and nothing else', () => {
     const wrong = fc.constantFrom(-1, -0.5, 0.3, 0.5, 1, 3);
     fc.assert(
       fc.property(column, lean, slope, fc.nat(100), wrong, (one, by, more, at, error) => {
@@ -58,13 +58,13 @@ describe('outliers', () => {
         );
         const found = outliers(mistyped, TOLERANCE);
         expect(found.map(({ start }) => start)).toEqual([bad.start]);
-        // By the others it should be what it was, but for their roundings, and the slope at an end.
+        // The others predict the right number, up to their rounding and the slope at an end.
         expect(Math.abs((found[0]?.expected ?? Number.NaN) - bad.number)).toBeLessThan(TOLERANCE);
       }),
     );
   });
 
-  it('are none among fewer than four numbers', () => {
+  it('do not exist among fewer than four numbers', () => {
     fc.assert(
       fc.property(fc.array(fc.double({ min: 0, max: 8, noNaN: true }), { maxLength: 3 }), (all) => {
         const few = all.map((number, start) => ({ start, number, computed: null }));
@@ -84,8 +84,8 @@ describe('outliers', () => {
     }
   });
 
-  it('of numbers with nothing computed are held against the numbers themselves', () => {
-    // 1.3 read as 3.1 in a column that rises evenly.
+  it('are found among the numbers themselves if nothing is computed', () => {
+    // 3.1 instead of 1.3 in a column that rises evenly.
     const numbers = [0.5, 0.9, 3.1, 1.7, 2.1, 2.5].map((number, start) => ({
       start,
       number,
@@ -97,7 +97,7 @@ describe('outliers', () => {
     expect(found?.expected).toBeCloseTo(1.3, 6);
   });
 
-  it('are none at a step: half of a column is corrected, the other not yet', () => {
+  it('do not exist at a step, as when half of a column is corrected', () => {
     const numbers = [0, 0, 0, 0.5, 0.5, 0.5].map((by, start) => ({
       start,
       number: start + by,
@@ -106,7 +106,7 @@ describe('outliers', () => {
     expect(outliers(numbers, TOLERANCE)).toEqual([]);
   });
 
-  it('two are found, each by what the others say', () => {
+  it('can be two, each found by the others', () => {
     const numbers = [0, 0, 0.8, 0, 0, 0, -0.6, 0].map((by, start) => ({
       start,
       number: start / 2 + by,
@@ -129,7 +129,7 @@ describe('the suggested order', () => {
     { maxLength: 40 },
   );
 
-  it('has every line once, the worthiest first', () => {
+  it('has every line once, the most valuable first', () => {
     fc.assert(
       fc.property(candidates, (all) => {
         const order = suggestOrder(all);
@@ -142,7 +142,7 @@ describe('the suggested order', () => {
     );
   });
 
-  it('leaves equals in the order given', () => {
+  it('keeps equals in the given order', () => {
     fc.assert(
       fc.property(candidates, (all) => {
         const alike = all.map((one) => ({ ...one, width: 0.1, use: 2 }));
@@ -151,7 +151,7 @@ describe('the suggested order', () => {
     );
   });
 
-  it('puts as many first as last, and a third at most', () => {
+  it('puts as many first as last, at most a third', () => {
     fc.assert(
       fc.property(candidates, (all) => {
         const order = suggestOrder(all).map(({ priority }) => priority);

@@ -1,4 +1,4 @@
-/** The editor's rows say what the chart says, and what it could say where it says nothing. */
+/** The editor's rows show the chart's numbers, and suggestions where it has none. */
 import { describe, expect, it } from 'vitest';
 import {
   type ChartDocument,
@@ -26,7 +26,7 @@ const SPARSE: readonly MeasuredLine[] = [
   { pattern: 'cross-corner', start: toDecimal(6), soft: toDecimal(2.9), medium: toDecimal(2.6) },
 ];
 
-/** A number solved beside others or alone, diamonds (table/solve.ts). */
+/** Difference between a number solved with others and alone, diamonds (table/solve.ts). */
 const SOLVED = 5e-5;
 
 function withMeasured(document: ChartDocument, measured: readonly MeasuredLine[]): ChartDocument {
@@ -69,31 +69,31 @@ describe.each([
 });
 
 describe('a row', () => {
-  it('of a start that a measured chart has no line for shows what lies between its lines', () => {
+  it('without a line of a measured chart shows interpolated numbers', () => {
     const row = rowsOf(MEASURED_BAR_TABLE, 'foot-to-side').find(
       ({ start }) => start === toDecimal(2.5),
     );
-    // Between 1.45 at 2 and 1.75 at 3, as they were written down.
+    // Between the measured 1.45 at 2 and 1.75 at 3.
     expect(row?.cells.soft.own).toBeNull();
     expect(row?.cells.soft.filled?.source).toBe('interpolated');
     expect(row?.cells.soft.filled?.aim).toBeGreaterThan(1.45);
     expect(row?.cells.soft.filled?.aim).toBeLessThan(1.75);
   });
 
-  it('is there for any start that is asked for, off the grid too', () => {
+  it('exists for any requested start, even off the step', () => {
     const starts = rowsOf(HARBOUR_LANE, 'cross-side', [toDecimal(6.25)]).map(({ start }) => start);
     expect(starts).toContain(toDecimal(6.25));
     expect(starts).toEqual([...starts].sort((a, b) => a - b));
   });
 
-  // Bug: nothing told that a typed number made no line, and took a computed one away.
+  // Bug: nothing showed that a typed number made no line, and removed a computed one.
   it.each([
-    // No soft shot gets there: the pattern's own gap, and a number carried over the rail's end.
+    // No soft shot gets there, which is the pattern's own gap; and a derived number beyond the rail.
     ['long-short-to-corner', 1.5, { medium: 2.9 }, 'soft'],
     ['foot-to-side', 8, { medium: 3.9 }, 'firm'],
   ] as const)(
-    'of a number that is no line says which is lacking: %s',
-    (pattern, at, own, lacks) => {
+    'with a number but no line says which number is missing: %s',
+    (pattern, at, own, missing) => {
       const start = toDecimal(at);
       const line: MeasuredLine = { pattern, start, medium: toDecimal(own.medium) };
       const rowOf = (one: MeasuredLine) => {
@@ -103,15 +103,15 @@ describe('a row', () => {
           (other) => other.pattern === pattern && other.start === start,
         );
         const row = rowsOf(document, pattern).find((other) => other.start === start);
-        return { lacks: row?.missing?.speed ?? null, isLine };
+        return { missing: row?.missing?.speed ?? null, isLine };
       };
-      expect(rowOf(line)).toEqual({ lacks, isLine: false });
+      expect(rowOf(line)).toEqual({ missing, isLine: false });
       const whole = { ...line, soft: toDecimal(2.5), firm: toDecimal(4) };
-      expect(rowOf(whole)).toEqual({ lacks: null, isLine: true });
+      expect(rowOf(whole)).toEqual({ missing: null, isLine: true });
     },
   );
 
-  it('says what its number should be about if it does not fit the others', () => {
+  it('shows the expected number if its own does not fit the others', () => {
     const wrong = withMeasured(
       MEASURED_BAR_TABLE,
       (lastRevision(MEASURED_BAR_TABLE).measured ?? []).map((line) =>
@@ -121,24 +121,24 @@ describe('a row', () => {
       ),
     );
     const rows = rowsOf(wrong, 'cross-corner');
-    const told = rows.flatMap(({ start, cells }) =>
+    const flagged = rows.flatMap(({ start, cells }) =>
       SPEEDS.flatMap((speed) => (cells[speed].expected === null ? [] : [`${start} ${speed}`])),
     );
-    expect(told).toEqual([`${toDecimal(3)} medium`]);
-    // It had been written down as 1.3.
+    expect(flagged).toEqual([`${toDecimal(3)} medium`]);
+    // It was measured as 1.3.
     const three = rows.find(({ start }) => start === toDecimal(3));
     expect(Math.abs((three?.cells.medium.expected ?? 9) - 1.3)).toBeLessThan(0.1);
   });
 });
 
-describe('computed numbers taken over', () => {
+describe('computed numbers as measured lines', () => {
   it.each(MEASURED_PATTERNS)('are the chart’s to a thousandth: %s', (id) => {
     const state = lastRevision(HARBOUR_LANE);
     const column = solvedColumn(HARBOUR_LANE, state, id, rowStarts(HARBOUR_LANE, state, id));
-    const taken = setLines(state, computedLines(id, column));
+    const filled = setLines(state, computedLines(id, column));
     const lines = computeChart(HARBOUR_LANE).lines.filter(({ pattern }) => pattern === id);
     for (const line of lines) {
-      const given = taken.measured.find(({ start }) => start === line.start);
+      const given = filled.measured.find(({ start }) => start === line.start);
       for (const speed of SPEEDS) {
         const off = toNumber(given?.[speed] as Decimal) - line.numbers[speed].exact;
         expect(Math.abs(off)).toBeLessThanOrEqual(0.0005 + 1e-9);

@@ -1,8 +1,7 @@
 /**
- * The model set to a measured number: what is measured is true of the table, so the laws are that the
- * measured number does what the solved one does, and every aim beside it what the same aim beside the
- * solved one does. Both sides of each law are the project's own model; what it is checked against
- * elsewhere (sheet.test.ts, tests/table) is not asked again.
+ * The model set to a measured number. A measured number is true of the table, so it must do what the
+ * solved one does, and every aim beside it what the same aim beside the solved one does. Both sides of
+ * each law use our own model, which sheet.test.ts and tests/table check.
  */
 
 import fc from 'fast-check';
@@ -31,11 +30,11 @@ import { shiftOf } from '../../../src/charts/numbers/set-to-measured.ts';
 import type { GivenLine } from '../../../src/charts/numbers/sheet-aims.ts';
 import { divisions, NAMINGS, SPEEDS, solveLine } from '../../../src/table/index.ts';
 
-/** Diamonds: a decimal's own rounding, and what a hint leaves open in a number (solve.ts). */
+/** Rounding of a decimal, and the solver's own tolerance (solve.ts), diamonds. */
 const ROUNDING = 1e-4;
 
 const computed = computeChart(HARBOUR_LANE);
-/** Lines that are not from a rail's end: from its sight every line crosses the nose in one point. */
+/** Lines not from a rail's end: from that sight, every line crosses the nose in one point. */
 const WITHIN = computed.lines.filter(({ pattern, start }) => {
   const last = divisions(patternOf(pattern).start.rail);
   return start > 0 && start < toDecimal(last);
@@ -73,12 +72,12 @@ describe('a number that is the model’s own', () => {
     }
   });
 
-  it('has none between lines or where the chart says nothing', () => {
+  it('has no shift between lines, or outside the chart', () => {
     expect(shiftAt(computed, { ...SIX, start: toDecimal(6.1) }, 'medium')).toBe(0);
     expect(shiftAt(computed, { ...SIX, start: toDecimal(1) }, 'medium')).toBe(0);
   });
 
-  it('given to a sheet, is the sheet of a computed chart, to the last bit', () => {
+  it('given to a sheet, makes the sheet of a computed chart, to the last bit', () => {
     const request = sheetRequest(computed, 'cross-side');
     const plain = computeSheet(request);
     const given = plain.lines.map(({ start, numbers }): GivenLine => {
@@ -104,13 +103,13 @@ describe('a number that is the model’s own', () => {
 });
 
 describe('a measured number', () => {
-  it.each(NAMINGS)('is shifted by what it is more than the solved one, %s', (naming) => {
+  it.each(NAMINGS)('is shifted by its difference from the solved one, %s', (naming) => {
     const plain = computeChart(HARBOUR_LANE, naming);
     fc.assert(
       fc.property(fc.constantFrom(...WITHIN), fc.integer({ min: 0, max: 5 }), (line, tenths) => {
         const { pattern, start } = line;
         const solved = line.numbers.medium.exact;
-        // Toward the rail's middle, so that soft and firm, which go with it, stay on the rail.
+        // Toward the rail's middle, so that soft and firm, which follow, stay on the rail.
         const side = solved < divisions(patternOf(pattern).aim.rail) / 2 ? 1 : -1;
         const medium = toDecimal(solved + (side * tenths) / 10);
         const chart = computeChart(corrected({ pattern, start, medium }), naming);
@@ -125,7 +124,7 @@ describe('a measured number', () => {
     );
   });
 
-  it('from where the model has none is played as it is given', () => {
+  it('is played unchanged if the model has none', () => {
     const start = toDecimal(0);
     const route = patternOf('cross-side');
     expect(solveLine(computed.setting, route, 0, { speed: 0.3 }).aim).toBeNull();
@@ -142,11 +141,11 @@ describe('a measured number', () => {
     expect(shiftFrom(slow, route, start, 2, 'medium')).toBe(0);
   });
 
-  it('carries its window and drift with it, as the solved one has them', () => {
-    const was = computed.lines.find(
+  it('has the window and drift of the solved one, moved along', () => {
+    const before = computed.lines.find(
       (one) => one.pattern === SIX.pattern && one.start === SIX.start,
     );
-    const medium = toDecimal((was?.numbers.medium.exact ?? Number.NaN) + 0.3);
+    const medium = toDecimal((before?.numbers.medium.exact ?? Number.NaN) + 0.3);
     const chart = computeChart(corrected({ ...SIX, medium }));
     const request = sheetRequest(chart, SIX.pattern);
     const plain = computeSheet(request);
@@ -168,7 +167,7 @@ describe('a measured number', () => {
     expect(line?.atMedium?.drift).toEqual(own?.atMedium?.drift);
     expect(line?.atMedium?.entryAngleDeg).toBe(own?.atMedium?.entryAngleDeg);
     expect(line?.verdict?.kind).toBe(own?.verdict?.kind);
-    // The line through the sights is another, and so is the place where it meets the cushion.
+    // The line through the sights differs, and so does its point on the cushion.
     expect(line?.atMedium?.touch).toBeGreaterThan((own?.atMedium?.touch ?? Number.NaN) + 0.2);
   });
 });

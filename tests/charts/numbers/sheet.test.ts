@@ -37,19 +37,19 @@ import {
 } from '../../../src/table/index.ts';
 
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
-/** Ends of a window are found to this, diamonds (table/make-window.ts). */
+/** Accuracy of the ends of a window, diamonds (table/make-window.ts). */
 const CLOSE = 0.002;
 /**
- * What a number depends on where it was looked for, diamonds: the drift gone by may be a neighbour's,
- * and three impacts integrated to 1e-6 a step leave some 0.01 mm at the target of a firm shot. A
- * twentieth of the accuracy that docs/numbers.md states.
+ * How much a number depends on where its search starts, diamonds: the search may use a neighbor's drift,
+ * and three impacts integrated to 1e-6 a step leave about 0.01 mm at the target of a firm shot. A
+ * twentieth of the accuracy in docs/numbers.md.
  */
 const SOLVED = 5e-5;
-/** Every pattern at its whole starts: a number at a speed, or the reason why there is none. */
+/** Every pattern at its whole starts. */
 const sheets = PATTERNS.map((pattern: Pattern) => sheetOf(pattern));
 
 describe.each(sheets)('the sheet of $pattern.id', ({ pattern, request, sheet }) => {
-  it('has the solver’s numbers, each start on its own', () => {
+  it('has the solver’s numbers for each start alone', () => {
     for (const { line, start, speed, launch } of cells(request, sheet)) {
       const solved = solveLine(club, pattern, start, launch);
       const number = line.numbers[speed];
@@ -58,7 +58,7 @@ describe.each(sheets)('the sheet of $pattern.id', ({ pattern, request, sheet }) 
     }
   });
 
-  it('has windows in which all drops, and beyond which it does not', () => {
+  it('has windows within which all aims drop, and just beyond which none does', () => {
     for (const { line, start, speed, launch } of cells(request, sheet)) {
       const number = line.numbers[speed];
       if (typeof number === 'string' || !number.makeWindow) continue;
@@ -72,28 +72,28 @@ describe.each(sheets)('the sheet of $pattern.id', ({ pattern, request, sheet }) 
     }
   });
 
-  it('says how far 0.1 of aim moves the arrival, as playing it to either side does', () => {
+  it('has the drift for 0.1 of aim, as played to either side', () => {
     for (const { line, start, launch } of mediums(request, sheet)) {
       const { exact } = line.numbers.medium as SheetNumber;
       const above = missAt(pattern, start, exact + 0.1, launch);
       const below = missAt(pattern, start, exact - 0.1, launch);
       const perTenth = line.atMedium?.drift.perTenth ?? Number.NaN;
-      // Over two tenths the slope turns by some hundredths.
+      // The slope changes by a few hundredths over two tenths.
       expect(perTenth / (Math.abs(above - below) / 2)).toBeGreaterThan(0.95);
       expect(perTenth / (Math.abs(above - below) / 2)).toBeLessThan(1.05);
     }
   });
 
-  it('says how far a ball half-way along the line misses, as playing it does', () => {
+  it('has the drift for a ball halfway along the line, as played', () => {
     for (const { line, start, launch } of mediums(request, sheet)) {
       const { exact } = line.numbers.medium as SheetNumber;
-      const partWay = wayToCushion(pattern, start, exact) / 2;
+      const partWay = pathToCushion(pattern, start, exact) / 2;
       const miss = Math.abs(missAt(pattern, start, exact, { ...launch, partWay }));
       expect(line.atMedium?.drift.halfWay).toBeCloseTo(miss, 6);
     }
   });
 
-  it('holds the lines between its anchors to the bound, by the rule on printed numbers', () => {
+  it('keeps the lines between its anchors within the bound, by the rule on printed numbers', () => {
     const { chosen, worst } = sheet.anchors;
     expect(worst).toBeLessThanOrEqual(request.anchorBound);
     const anchors = chosen.map((index) => sheet.lines[sheet.entries[index] ?? -1] as SheetLine);
@@ -101,11 +101,11 @@ describe.each(sheets)('the sheet of $pattern.id', ({ pattern, request, sheet }) 
     for (const line of sheet.lines.filter(isWhole)) {
       for (const speed of SPEEDS) {
         const number = (one: SheetLine) => one.numbers[speed] as SheetNumber;
-        const memorised = anchors.map((one) => ({
+        const memorized = anchors.map((one) => ({
           start: one.start,
           printed: number(one).printed,
         }));
-        const rule = interpolate(memorised, line.start) ?? Number.NaN;
+        const rule = interpolate(memorized, line.start) ?? Number.NaN;
         const right = line.anchor ? toNumber(number(line).printed) : number(line).exact;
         const bound = line.anchor ? 0 : request.anchorBound + 1e-9;
         expect(Math.abs(rule - right)).toBeLessThanOrEqual(bound);
@@ -113,19 +113,19 @@ describe.each(sheets)('the sheet of $pattern.id', ({ pattern, request, sheet }) 
     }
   });
 
-  it('has its verdicts from its windows', () => {
+  it('has the verdicts of its windows', () => {
     for (const { verdict, numbers } of sheet.lines) {
       const window = (speed: Speed) => {
         const number = numbers[speed];
         return typeof number === 'string' ? null : number.makeWindow;
       };
       const windows = { soft: window('soft'), medium: window('medium'), firm: window('firm') };
-      const gone = Object.values(numbers).every((number) => typeof number === 'string');
-      expect(verdict).toEqual(gone ? null : verdictOf(windows));
+      const hasNone = Object.values(numbers).every((number) => typeof number === 'string');
+      expect(verdict).toEqual(hasNone ? null : verdictOf(windows));
     }
   });
 
-  it('as a kick: the number, played, arrives level with the diamond', () => {
+  it('as a kick has numbers that send the ball level with the diamond', () => {
     const diamond = 2.5;
     const kick = sheetOf(kickTo(pattern, diamond));
     for (const { line, start, speed, launch } of cells(kick.request, kick.sheet)) {
@@ -139,7 +139,7 @@ describe.each(sheets)('the sheet of $pattern.id', ({ pattern, request, sheet }) 
     }
   });
 
-  it('named opposite the sight: number and window move by the same rule, and nothing else does', () => {
+  it('named opposite the sight moves only number and window, by the same rule', () => {
     const other = computeSheet({ ...request, naming: 'opposite' });
     sheet.lines.forEach((line, n) => {
       const image = other.lines[n];
@@ -164,7 +164,7 @@ describe.each(sheets)('the sheet of $pattern.id', ({ pattern, request, sheet }) 
 });
 
 describe('lines without a number at some speed', () => {
-  it('are no anchors and no entries; those with all three are entries, in order', () => {
+  it('are neither anchors nor entries; those with all three are entries, in order', () => {
     const all = sheets.map(({ sheet }) => sheet);
     const partial = all.flatMap(({ lines }) => lines.filter((line) => !isWhole(line)));
     expect(partial.length).toBeGreaterThan(3);
@@ -174,7 +174,7 @@ describe('lines without a number at some speed', () => {
     }
   });
 
-  it('are whole if and only if each speed has a number, and without medium there is no entry angle', () => {
+  it('are not whole, and without medium have no entry angle', () => {
     for (const { sheet } of sheets) {
       for (const line of sheet.lines) {
         const missing = SPEEDS.filter((speed) => typeof line.numbers[speed] === 'string');
@@ -187,7 +187,7 @@ describe('lines without a number at some speed', () => {
 
 describe('the entry angle', () => {
   // A ball struck straight across without side comes straight back (symmetry).
-  it('is 0 for a ball that comes straight back to its rail, as is the drift from half-way', () => {
+  it('is 0 for a ball that comes straight back to its rail, as is its halfway drift', () => {
     for (const diamond of [1, 2.5, 4.6, 7]) {
       const across = PATTERNS.find(({ id }) => id === 'cross-side') as Pattern;
       const { sheet } = sheetOf(kickTo(across, diamond), [toDecimal(diamond)]);
@@ -204,7 +204,7 @@ describe('the entry angle', () => {
       for (const { line, start, launch } of mediums(request, sheet)) {
         const { exact } = line.numbers.medium as SheetNumber;
         const end = playLine(club, pattern, start, exact, launch)?.end;
-        if (!end || pattern.target.kind !== 'pocket') throw new Error('a pocket is to be reached');
+        if (!end || pattern.target.kind !== 'pocket') throw new Error('no arrival at a pocket');
         const fromLongRail = Math.atan2(Math.abs(end.vy), Math.abs(end.vx)) / (Math.PI / 180);
         const straight = pattern.target.pocket.endsWith('-side') ? 90 : 45;
         const angle = line.atMedium?.entryAngleDeg ?? Number.NaN;
@@ -269,10 +269,10 @@ function missAt(route: Route, start: number, aim: number, launch: Launch): numbe
 }
 
 /**
- * Metres of the line on which the ball's centre is a radius or more from both noses: of the way
- * between the sights, the setback and the radius at either end are behind rubber or touching it.
+ * Length of the line on which the ball's center is at least a radius from both noses, meters: the
+ * distance between the sights without the setback and the radius at either end.
  */
-function wayToCushion(route: Route, start: number, aim: number): number {
+function pathToCushion(route: Route, start: number, aim: number): number {
   const { table } = club;
   const from = sightAt(table, route.start, start);
   const to = sightAt(table, route.aim, aim);

@@ -19,7 +19,7 @@ import { CONDITIONS, solveLine } from '../../../src/table/index.ts';
 const stored = (document: ChartDocument) =>
   unpackSolved(JSON.parse(JSON.stringify(packSolved(solvedOf(document)))));
 
-/** Numbers that no table has: whoever uses them is seen. */
+/** Numbers that no table has, to see whether they are used. */
 function absurd(document: ChartDocument) {
   const { from, columns } = packSolved(solvedOf(document));
   const ones = Object.entries(columns).map(([id, column]) => [id, column.map(() => 1e7)]);
@@ -40,7 +40,7 @@ describe('numbers solved before', () => {
     );
   });
 
-  it('are solved to far less than what the solver leaves open, 5e-5 of a diamond', () => {
+  it('are stored far more precisely than the solver’s tolerance, 5e-5 diamond', () => {
     const chart = computeChart(HARBOUR_LANE);
     const [line] = chart.lines;
     if (!line) throw new Error('no line');
@@ -50,7 +50,7 @@ describe('numbers solved before', () => {
     expect(Math.abs((aim ?? 0) - line.numbers.medium.exact)).toBeLessThan(1e-6);
   });
 
-  it('are taken, not solved again', () => {
+  it('are used instead of solving again', () => {
     const chart = computeChart(HARBOUR_LANE, 'through', null, absurd(HARBOUR_LANE));
     expect(chart.lines.every((line) => line.numbers.firm.exact === 1)).toBe(true);
   });
@@ -60,13 +60,13 @@ describe('numbers solved before', () => {
     ['another step', { ...HARBOUR_LANE, startStep: toDecimal(1) }],
     ['another condition', revised(HARBOUR_LANE, { condition: CONDITIONS['worn and slow'] })],
   ];
-  it.each(cases)('are not taken for %s', (_name, document) => {
+  it.each(cases)('are not used for %s', (_name, document) => {
     expect(computeChart(document, 'through', null, absurd(HARBOUR_LANE))).toEqual(
       computeChart(document),
     );
   });
 
-  it('leave measured numbers as they are, and give what these lack', () => {
+  it('leave measured numbers unchanged, and fill in the others', () => {
     const measured = [{ pattern: 'cross-side', start: toDecimal(6), medium: toDecimal(2.1) }];
     const document = revised(HARBOUR_LANE, { measured });
     expect(computeChart(document, 'through', null, stored(HARBOUR_LANE))).toEqual(
@@ -74,9 +74,11 @@ describe('numbers solved before', () => {
     );
   });
 
-  it('know a condition again however it was written down', () => {
+  it('recognize a condition however it is written', () => {
     const { condition } = lastRevision(HARBOUR_LANE);
-    const turned = Object.fromEntries(Object.entries(condition).reverse());
-    expect(solvedFrom(revised(HARBOUR_LANE, { condition: turned }))).toBe(solvedFrom(HARBOUR_LANE));
+    const reversed = Object.fromEntries(Object.entries(condition).reverse());
+    expect(solvedFrom(revised(HARBOUR_LANE, { condition: reversed }))).toBe(
+      solvedFrom(HARBOUR_LANE),
+    );
   });
 });

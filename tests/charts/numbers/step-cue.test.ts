@@ -21,7 +21,7 @@ import { countFrom } from '../../../src/charts/numbers/step-cue.ts';
 const TENTH = toDecimal(0.1);
 
 describe('the step between two anchors', () => {
-  // By hand: (x2 − x1)/(t2 − t1), to the printed step; half a step goes away from zero.
+  // By hand: (x2 − x1)/(t2 − t1), to the printed step; half a step rounds away from zero.
   it.each([
     ['a whole step', 2, 1, 4, 2, 0.1, 0.5, 0],
     ['rounded up', 1, 0.5, 4.5, 2.1, 0.1, 0.5, 0.15],
@@ -48,13 +48,13 @@ describe('the step between two anchors', () => {
     expect(cue?.slope).toBeCloseTo((farNumber - fromNumber) / (to - from), 12);
   });
 
-  it('may be carried through up to a drift of just the bound', () => {
+  it('may be used throughout up to a drift equal to the bound', () => {
     const anchors = [anchor(2, 1), anchor(4, 1.7)];
     expect(stepCues(anchors, TENTH, 0.1)[0]?.drifts).toBe(false);
     expect(stepCues(anchors, TENTH, 0.0999)[0]?.drifts).toBe(true);
   });
 
-  it('is never more than half a printed step off, so the drift no more than that per diamond', () => {
+  it('is off by at most half a printed step, and the drift by that per diamond', () => {
     fc.assert(
       fc.property(anchorLists, printSteps, (anchors, printStep) => {
         for (const cue of stepCues(anchors, printStep, 0.06)) {
@@ -68,7 +68,7 @@ describe('the step between two anchors', () => {
     );
   });
 
-  it('wants anchors in order', () => {
+  it('needs anchors in order', () => {
     const backward = [anchor(4, 2), anchor(2, 1)];
     expect(() => stepCues(backward, TENTH, 0.06)).toThrow('start 2 after 4');
   });
@@ -90,18 +90,26 @@ describe('counting', () => {
     ['at an anchor between, by the cue before it', 2.5, 'later', '2.5: 1.7', 1.7],
     ['a diamond', 3.5, 'earlier', '2.5: 1.7, 3.5: 1.9', 1.9],
     ['a diamond and a half', 4, 'earlier', '2.5: 1.7, 3.5: 1.9, 4: 2', 2],
-    ['from the earlier of two as near', 4.25, 'earlier', '2.5: 1.7, 3.5: 1.9, 4.25: 2.05', 2.05],
+    [
+      'from the earlier of two equally near',
+      4.25,
+      'earlier',
+      '2.5: 1.7, 3.5: 1.9, 4.25: 2.05',
+      2.05,
+    ],
     ['back by a diamond and a half', 4.5, 'later', '6: 2.4, 5: 2.2, 4.5: 2.1', 2.1],
   ])('%s', (_name, start, side, stops, rule) => {
     const counting = cueFor(cues, toDecimal(start));
-    const said = counting?.stops.map((stop) => `${toNumber(stop.start)}: ${toNumber(stop.number)}`);
+    const counted = counting?.stops.map(
+      (stop) => `${toNumber(stop.start)}: ${toNumber(stop.number)}`,
+    );
     expect(counting?.side).toBe(side);
-    expect(said?.join(', ')).toBe(stops);
+    expect(counted?.join(', ')).toBe(stops);
     expect(counting?.counted).toBe(counting?.stops.at(-1)?.number);
     expect(counting?.proportional).toBeCloseTo(rule, 12);
   });
 
-  it('ends where the anchors end', () => {
+  it('ends at the outer anchors', () => {
     expect(cueFor(cues, toDecimal(0.5))).toBeNull();
     expect(cueFor(cues, toDecimal(6.1))).toBeNull();
     expect(cueFor([], toDecimal(1))).toBeNull();
@@ -110,7 +118,7 @@ describe('counting', () => {
     }
   });
 
-  it('no diamonds gives the anchor back, and so does the rule', () => {
+  it('over no distance gives the anchor, as does the rule', () => {
     fc.assert(
       fc.property(anchorLists, printSteps, (anchors, printStep) => {
         for (const cue of stepCues(anchors, printStep, 0.06)) {
@@ -127,7 +135,7 @@ describe('counting', () => {
     );
   });
 
-  it('with a slope of whole printed steps lands on the far anchor and never leaves the rule', () => {
+  it('with a slope of whole printed steps hits the far anchor and always equals the rule', () => {
     fc.assert(
       fc.property(
         startLists,
@@ -152,7 +160,7 @@ describe('counting', () => {
     );
   });
 
-  it('from one anchor and from the other differs by the drift, within the rounding', () => {
+  it('from one anchor differs from the other by the drift, within the rounding', () => {
     fc.assert(
       fc.property(anchorLists, printSteps, (anchors, printStep) => {
         for (const cue of stepCues(anchors, printStep, 0.06)) {
@@ -169,7 +177,7 @@ describe('counting', () => {
     );
   });
 
-  it('from the nearer anchor is off the rule by no more than half the drift', () => {
+  it('from the nearer anchor differs from the rule by at most half the drift', () => {
     fc.assert(
       fc.property(anchorLists, printSteps, (anchors, printStep) => {
         const all = stepCues(anchors, printStep, 0.06);
@@ -188,7 +196,7 @@ describe('counting', () => {
     );
   });
 
-  it('passes whole diamonds on the way, the last part shorter', () => {
+  it('stops at whole diamonds, with a shorter last part', () => {
     fc.assert(
       fc.property(anchorLists, printSteps, (anchors, printStep) => {
         for (const cue of stepCues(anchors, printStep, 0.06)) {
@@ -204,13 +212,13 @@ describe('counting', () => {
     );
   });
 
-  it('is the same on the rail counted from its other end', () => {
+  it('is the same from the other end of the rail', () => {
     fc.assert(
       fc.property(anchorLists, printSteps, (anchors, printStep) => {
-        const turned = anchors
+        const reversed = anchors
           .map(({ start, printed }) => ({ start: (80_000 - start) as Decimal, printed }))
           .reverse();
-        const [here, there] = [anchors, turned].map((list) => stepCues(list, printStep, 0.06));
+        const [here, there] = [anchors, reversed].map((list) => stepCues(list, printStep, 0.06));
         expect(there?.map((cue) => cue.step).reverse()).toEqual(
           here?.map((cue) => (cue.step === 0 ? 0 : -cue.step)),
         );
@@ -228,7 +236,7 @@ describe('the cues of the demo chart', () => {
       const lines = chart.lines.filter((line) => line.pattern === id);
       const anchors = anchorNumbers(lines, anchorsOf(lines, bound), 'medium');
       const cues = stepCues(anchors, HARBOUR_LANE.printStep, bound);
-      // A pattern with a single line has nothing to count from.
+      // There is nothing to count in a pattern with a single line.
       if (lines.length < 2) continue;
       for (const line of lines) {
         const counting = cueFor(cues, line.start);
@@ -242,7 +250,7 @@ function anchor(start: number, number: number): AnchorNumber {
   return { start: toDecimal(start), printed: toDecimal(number) };
 }
 
-/** Half a printed step for each diamond between the anchors, and a billionth for the doubles. */
+/** Half a printed step for each diamond between the anchors, plus a billionth for rounding. */
 function farthest(cue: StepCue, printStep: Decimal): number {
   return (toNumber((cue.to - cue.from) as Decimal) * toNumber(printStep)) / 2 + 1e-9;
 }

@@ -6,7 +6,7 @@ import { type MakeWindow, SPEEDS, type Speed } from '../../../src/table/index.ts
 type Windows = Readonly<Record<Speed, MakeWindow | null>>;
 
 describe('a verdict', () => {
-  // Our own thresholds (charts/verdict.ts says why): from 0.1 of a diamond banks, from 0.03 is thin.
+  // Our own thresholds (verdict.ts has the reasons): from 0.1 diamond banks, from 0.03 thin.
   it.each([
     [[null, null, null], 'kick only', null],
     [[0.1, null, null], 'banks', 'soft'],
@@ -32,20 +32,20 @@ describe('a verdict', () => {
     );
   });
 
-  it('does not ask where the windows lie, nor which speed is which', () => {
+  it('does not depend on where the windows are, nor on which speed is which', () => {
     fc.assert(
       fc.property(windows, fc.integer({ min: -4, max: 4 }), (before, shift) => {
-        // Quarters of a diamond are whole in binary, so a width stays what it was.
+        // Quarters of a diamond are exact in binary, so widths do not change.
         const moved = bySpeed((speed) => grid(before[speed], shift / 4));
-        const turned = { soft: moved.medium, medium: moved.firm, firm: moved.soft };
+        const rotated = { soft: moved.medium, medium: moved.firm, firm: moved.soft };
         const { kind } = verdictOf(bySpeed((speed) => grid(before[speed], 0)));
         expect(verdictOf(moved).kind).toBe(kind);
-        expect(verdictOf(turned).kind).toBe(kind);
+        expect(verdictOf(rotated).kind).toBe(kind);
       }),
     );
   });
 
-  it('gives the speed at which most drops, and its width to a thousandth, never too much', () => {
+  it('names the speed with the widest window, and its width rounded down to a thousandth', () => {
     fc.assert(
       fc.property(windows, (all) => {
         const { best, reason, kind } = verdictOf(all);
@@ -57,11 +57,11 @@ describe('a verdict', () => {
         }
         expect(widthOf(all[best])).toBe(widest);
         expect(reason).toContain(`At ${best} speed`);
-        const said = Number(/([\d.]+) of a diamond/.exec(reason)?.[1]);
-        expect(Math.abs(said - widest)).toBeLessThan(0.001 + 1e-9);
-        // A width that is called less than a tenth is not said to be one.
-        expect(said).toBeLessThanOrEqual(widest + 1e-9);
-        if (kind === 'thin') expect(said).toBeLessThan(0.1);
+        const shown = Number(/([\d.]+) of a diamond/.exec(reason)?.[1]);
+        expect(Math.abs(shown - widest)).toBeLessThan(0.001 + 1e-9);
+        // A width of less than a tenth does not read as a tenth.
+        expect(shown).toBeLessThanOrEqual(widest + 1e-9);
+        if (kind === 'thin') expect(shown).toBeLessThan(0.1);
       }),
       { examples: [[windowsOf([null, 0.0996, null])], [windowsOf([0.0297, null, null])]] },
     );
