@@ -3,7 +3,7 @@ import { markLine } from '../../quiz/index.ts';
 import type { Model } from '../state/model.ts';
 import { namedLines } from './line-names.ts';
 
-type AsideModel = Pick<Model, 'log' | 'cards' | 'append' | 'today' | 'now'>;
+export type AsideModel = Pick<Model, 'log' | 'cards' | 'append' | 'today' | 'now'>;
 
 /** Lines set aside, which are not asked, each with a key to take it in again. Nothing if there are none. */
 export function SetAsideSheet({ model }: { readonly model: AsideModel }) {

@@ -2,14 +2,21 @@ import { useMemo, useState } from 'preact/hooks';
 import { type ChartDocument, type Revision, restore } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import { effectWords } from '../parts/changes/effect-words.ts';
-import { useEffects } from '../parts/changes/known-effects.ts';
+import { type EffectsModel, useEffects } from '../parts/changes/known-effects.ts';
 import { Problem } from '../parts/saving.tsx';
-import { SignatureFields, type Signing, useSigning } from '../parts/signature.tsx';
+import {
+  SignatureFields,
+  type Signing,
+  type SigningModel,
+  useSigning,
+} from '../parts/signature.tsx';
 import type { Saved } from '../state/chart-ports.ts';
 import type { Model } from '../state/model.ts';
 
+export type RestoringModel = SigningModel & EffectsModel & Pick<Model, 'keepChart'>;
+
 interface RestoreProps {
-  readonly model: Model;
+  readonly model: RestoringModel;
   readonly document: ChartDocument;
   readonly revision: Revision;
   /** Called with what was restored; with an empty text if the player canceled. */

@@ -14,10 +14,10 @@ import { ChangeList } from '../parts/changes/change-list.tsx';
 import { ChangedLines } from '../parts/changes/changed-lines.tsx';
 import { Choice } from '../parts/controls.tsx';
 import type { Model } from '../state/model.ts';
-import { RestoreSheet } from './restore-sheet.tsx';
+import { RestoreSheet, type RestoringModel } from './restore-sheet.tsx';
 
 interface RevisionsProps {
-  readonly model: Model;
+  readonly model: RestoringModel & Pick<Model, 'chart'>;
   /** The two to compare first; null for the last two. */
   readonly pair: readonly [from: number, to: number] | null;
 }
@@ -137,7 +137,7 @@ function chartAt(document: ChartDocument, number: number, naming: Chart['naming'
   return computeChart({ ...document, revisions: [revision] }, naming);
 }
 
-function RevisionList(props: { readonly model: Model; readonly document: ChartDocument }) {
+function RevisionList(props: { readonly model: RestoringModel; readonly document: ChartDocument }) {
   const { model, document } = props;
   const [restoring, restore] = useState<number | null>(null);
   const [said, say] = useState('');

@@ -15,18 +15,23 @@ import { lineAtSpeeds } from '../../quiz/index.ts';
 import { toleranceOf } from '../../store/index.ts';
 import { MIRRORS, type Mirror, type Naming } from '../../table/index.ts';
 import { ChartChoice } from '../parts/chart-choice.tsx';
-import { ChartSources } from '../parts/chart-sources.tsx';
+import { ChartSources, type SourcesModel } from '../parts/chart-sources.tsx';
 import { FlagMark } from '../parts/flag-mark.tsx';
 import { flaggedStarts } from '../parts/flags.ts';
 import { Page } from '../parts/page.tsx';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
-import { SetAsideSheet } from './aside.tsx';
+import { type AsideModel, SetAsideSheet } from './aside.tsx';
 import { sparedWords } from './spared-words.ts';
-import { ChartUseSheet, RemoveChart } from './use.tsx';
+import { ChartUseSheet, RemoveChart, type UsedModel } from './use.tsx';
+
+type ChartsModel = AsideModel &
+  UsedModel &
+  SourcesModel &
+  Pick<Model, 'settings' | 'chooseChart' | 'removeChart'>;
 
 /** The chart in use: what it is, what can be done with it, and its patterns. */
-export function ChartsScreen({ model }: { readonly model: Model }) {
+export function ChartsScreen({ model }: { readonly model: ChartsModel }) {
   const chart = model.chart.value;
   const bound = anchorBound(toleranceOf(model.settings.value));
   const anchors = useMemo(() => anchorCounts(chart, bound), [chart, bound]);

@@ -12,7 +12,7 @@ import { Choice } from '../parts/controls.tsx';
 import { Problem, useSaving } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 
-type UsedModel = Pick<Model, 'chart' | 'charts' | 'use' | 'log' | 'useChart'>;
+export type UsedModel = Pick<Model, 'chart' | 'charts' | 'use' | 'log' | 'useChart'>;
 
 /** The level that is asked, and the chart that shares its memory. */
 export function ChartUseSheet({ model }: { readonly model: UsedModel }) {

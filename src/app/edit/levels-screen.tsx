@@ -15,21 +15,21 @@ import {
 import type { Solver } from '../../workers/index.ts';
 import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
-import { type Editing, editingIn } from '../state/editing/editing.ts';
+import { type EditedModel, type Editing, editingIn } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
 import { LEVELS, LevelLines } from './level-lines.tsx';
 import { LevelName } from './level-name.tsx';
 import { EditingNotes, Unsaved } from './notes.tsx';
 import { SaveBar } from './save-bar.tsx';
+import type { SavingModel } from './save-panel.tsx';
 import { askOrder } from './suggested-order.ts';
 
+interface LevelsScreenProps extends Pick<AppPorts, 'workspace' | 'solver' | 'go'> {
+  readonly model: EditedModel & SavingModel & Pick<Model, 'chart'>;
+}
+
 /** The instructor's view: three levels of the chart in use, each including those before it. */
-export function LevelsScreen({
-  model,
-  workspace,
-  solver,
-  go,
-}: Pick<AppPorts, 'model' | 'workspace' | 'solver' | 'go'>) {
+export function LevelsScreen({ model, workspace, solver, go }: LevelsScreenProps) {
   const { id, name } = model.chart.value.document;
   const editing = editingIn(workspace, model, id);
   if (editing.found.value !== null) return <Unsaved editing={editing} title="Instructor’s view" />;

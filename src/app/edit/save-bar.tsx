@@ -1,11 +1,10 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { AppPorts } from '../ports.ts';
 import type { Editing } from '../state/editing/editing.ts';
-import type { Model } from '../state/model.ts';
-import { SavePanel } from './save-panel.tsx';
+import { SavePanel, type SavingModel } from './save-panel.tsx';
 
 interface BarProps extends Pick<AppPorts, 'go'> {
-  readonly model: Model;
+  readonly model: SavingModel;
   readonly editing: Editing;
 }
 

@@ -2,15 +2,21 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { lastRevision } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import { effectWords } from '../parts/changes/effect-words.ts';
-import { useEffects } from '../parts/changes/known-effects.ts';
+import { type EffectsModel, useEffects } from '../parts/changes/known-effects.ts';
 import { Problem } from '../parts/saving.tsx';
-import { SignatureFields, type Signing, useSigning } from '../parts/signature.tsx';
+import {
+  SignatureFields,
+  type Signing,
+  type SigningModel,
+  useSigning,
+} from '../parts/signature.tsx';
 import type { Editing } from '../state/editing/editing.ts';
 import { typedKey } from '../state/editing/typed-texts.ts';
-import type { Model } from '../state/model.ts';
+
+export type SavingModel = SigningModel & EffectsModel;
 
 interface PanelProps {
-  readonly model: Model;
+  readonly model: SavingModel;
   readonly editing: Editing;
   /** @param said what was saved; null if nothing was */
   readonly close: (said: string | null) => void;

@@ -4,15 +4,18 @@ import { isolated, type PatternId, patternOf } from '../../charts/index.ts';
 import { Choice } from '../parts/controls.tsx';
 import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
-import { type Editing, editingIn } from '../state/editing/editing.ts';
+import { type EditedModel, type Editing, editingIn } from '../state/editing/editing.ts';
+import type { Model } from '../state/model.ts';
 import { EditorImport } from './import.tsx';
 import { EditingNotes, Unsaved } from './notes.tsx';
 import { EditorOrder } from './order.tsx';
 import { PatternEditor } from './pattern-editor.tsx';
 import { EditorPatterns } from './patterns.tsx';
 import { SaveBar } from './save-bar.tsx';
+import type { SavingModel } from './save-panel.tsx';
 
-interface EditorProps extends Pick<AppPorts, 'model' | 'workspace' | 'go' | 'solver'> {
+interface EditorProps extends Pick<AppPorts, 'workspace' | 'go' | 'solver'> {
+  readonly model: EditedModel & SavingModel & Pick<Model, 'chart'>;
   readonly pattern: PatternId | null;
 }
 

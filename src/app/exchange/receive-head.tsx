@@ -52,6 +52,8 @@ const CHANGED: Saved = {
   say: 'The chart was changed in another tab or window meanwhile. Nothing was taken in; look at it again.',
 };
 
+export type KeepingModel = Pick<Model, 'keepChart' | 'chooseChart'>;
+
 interface KeepOptions {
   readonly before?: () => Promise<void>;
   /** Whether to make it the chart in use. */
@@ -59,7 +61,7 @@ interface KeepOptions {
 }
 
 /** Saves a received chart; `done` is then what the player reads, `problem` why it failed. */
-export function useKeeping(model: Pick<Model, 'keepChart' | 'chooseChart'>) {
+export function useKeeping(model: KeepingModel) {
   const [done, setDone] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);

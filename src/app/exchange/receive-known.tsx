@@ -7,13 +7,15 @@ import {
   type Merge,
   receiptOf,
 } from '../../charts/index.ts';
-import type { Model } from '../state/model.ts';
 import { ReceivedHead, useKeeping } from './receive-head.tsx';
+import type { NewModel } from './receive-new.tsx';
 import { Taken } from './receive-taken.tsx';
-import { UpdateSheets } from './receive-update.tsx';
+import { type UpdateModel, UpdateSheets } from './receive-update.tsx';
+
+export type KnownModel = NewModel & UpdateModel;
 
 interface KnownProps {
-  readonly model: Model;
+  readonly model: KnownModel;
   readonly document: ChartDocument;
 }
 

@@ -2,11 +2,13 @@ import { useMemo } from 'preact/hooks';
 import { type ChartDocument, computeChart, isolated, patternOf } from '../../charts/index.ts';
 import { Problem } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
-import { ReceivedHead, useKeeping } from './receive-head.tsx';
-import { Taken } from './receive-taken.tsx';
+import { type KeepingModel, ReceivedHead, useKeeping } from './receive-head.tsx';
+import { Taken, type TakenModel } from './receive-taken.tsx';
+
+export type NewModel = KeepingModel & TakenModel & Pick<Model, 'settings'>;
 
 /** A received chart that is not on the device yet. */
-export function NewChart(props: { readonly model: Model; readonly document: ChartDocument }) {
+export function NewChart(props: { readonly model: NewModel; readonly document: ChartDocument }) {
   const { model, document } = props;
   const { naming } = model.settings.value;
   const chart = useMemo(() => computeChart(document, naming), [document, naming]);

@@ -3,15 +3,16 @@ import { useEffect, useState } from 'preact/hooks';
 import type { ChartDocument } from '../../charts/index.ts';
 import { fetchChart, type Published, pathIn } from '../device/published.ts';
 import { type ReadChart, readShared } from '../device/read-shared.ts';
-import { ChartSources, useSource } from '../parts/chart-sources.tsx';
+import { ChartSources, type SourcesModel, useSource } from '../parts/chart-sources.tsx';
 import { FileKey } from '../parts/file-key.tsx';
 import { Page } from '../parts/page.tsx';
-import type { Model } from '../state/model.ts';
-import { KnownChart } from './receive-known.tsx';
+import { KnownChart, type KnownModel } from './receive-known.tsx';
 import { NewChart } from './receive-new.tsx';
 
+type ReceivingModel = KnownModel & SourcesModel;
+
 interface ReceiveProps {
-  readonly model: Model;
+  readonly model: ReceivingModel;
   /** From the link that led here; null to let the player choose a file. */
   readonly code: string | null;
 }
@@ -123,7 +124,7 @@ function PastedLink({ read }: { readonly read: (link: string) => void }) {
 }
 
 function Received(props: {
-  readonly model: Model;
+  readonly model: ReceivingModel;
   readonly document: ChartDocument;
   readonly from?: Published;
 }) {

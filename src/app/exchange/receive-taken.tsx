@@ -4,9 +4,11 @@ import { isolated, type Levels, lastRevision } from '../../charts/index.ts';
 import { Problem, useSaving } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 
+export type TakenModel = Pick<Model, 'chart' | 'charts' | 'chooseChart' | 'use'>;
+
 /** After a chart was saved: what was done, and what to do next. */
 export function Taken(props: {
-  readonly model: Pick<Model, 'chart' | 'charts' | 'chooseChart' | 'use'>;
+  readonly model: TakenModel;
   readonly id: string;
   readonly children: ComponentChildren;
 }) {

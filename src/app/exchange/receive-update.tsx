@@ -17,18 +17,19 @@ import { ChangeList } from '../parts/changes/change-list.tsx';
 import type { Reading } from '../parts/changes/change-words.ts';
 import { ChangedLines } from '../parts/changes/changed-lines.tsx';
 import { effectWords } from '../parts/changes/effect-words.ts';
-import { useEffects } from '../parts/changes/known-effects.ts';
+import { type EffectsModel, useEffects } from '../parts/changes/known-effects.ts';
 import { Problem } from '../parts/saving.tsx';
-import { SignatureFields, useSigning } from '../parts/signature.tsx';
-import type { Model } from '../state/model.ts';
+import { SignatureFields, type SigningModel, useSigning } from '../parts/signature.tsx';
 import { Conflicts } from './conflicts.tsx';
 import type { useKeeping } from './receive-head.tsx';
 
 /** A merge that makes a document. */
 type Update = Extract<Merge, { readonly document: ChartDocument }>;
 
+export type UpdateModel = SigningModel & EffectsModel;
+
 interface UpdateProps {
-  readonly model: Model;
+  readonly model: UpdateModel;
   readonly mine: ChartDocument;
   readonly theirs: Chart;
   readonly merge: Update;

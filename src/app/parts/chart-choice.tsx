@@ -3,7 +3,11 @@ import { Choice } from './controls.tsx';
 import { Problem, useSaving } from './saving.tsx';
 
 /** Which of the charts on the device is in use: two taps. Nothing where there is only one. */
-export function ChartChoice({ model }: { readonly model: Model }) {
+export function ChartChoice({
+  model,
+}: {
+  readonly model: Pick<Model, 'chart' | 'charts' | 'chooseChart'>;
+}) {
   const charts = model.charts.value;
   const { problem, save } = useSaving();
   if (charts.length < 2) return null;

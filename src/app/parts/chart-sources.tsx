@@ -4,9 +4,11 @@ import type { ChartSource } from '../../store/index.ts';
 import { fetchIfChanged, type Published, receiveLink, sourceOf } from '../device/published.ts';
 import type { Model } from '../state/model.ts';
 
+export type SourcesModel = Pick<Model, 'charts' | 'sources'>;
+
 /** Keeps where a chart comes from, once the chart is kept. */
 export function useSource(
-  model: Model,
+  model: SourcesModel,
   document: ChartDocument,
   from: Published | undefined,
 ): void {
@@ -27,7 +29,7 @@ interface Known {
 }
 
 /** Charts that are files on the app's host, each asked for anew; nothing if there is none. */
-export function ChartSources({ model }: { readonly model: Model }) {
+export function ChartSources({ model }: { readonly model: SourcesModel }) {
   const charts = model.charts.value;
   const [known, setKnown] = useState<readonly Known[]>([]);
   useEffect(() => {
@@ -68,7 +70,7 @@ export function ChartSources({ model }: { readonly model: Model }) {
   );
 }
 
-async function lookedUp(model: Model): Promise<readonly Known[]> {
+async function lookedUp(model: SourcesModel): Promise<readonly Known[]> {
   const sources = await model.sources();
   const kept = new Set(model.charts.peek().map(({ id }) => id));
   const entries = Object.entries(await sources.load()).filter(([chart]) => kept.has(chart));

@@ -15,8 +15,10 @@ export interface Signing {
   readonly remember: () => Promise<void>;
 }
 
+export type SigningModel = Pick<Model, 'settings' | 'date' | 'changeSettings'>;
+
 /** Who makes a revision and why; the name is the one that was given last. */
-export function useSigning(model: Model, firstWhy: string): Signing {
+export function useSigning(model: SigningModel, firstWhy: string): Signing {
   const [author, setAuthor] = useState(() => model.settings.peek().author);
   const [why, setWhy] = useState(firstWhy);
   const signature = { date: model.date(), author: author.trim(), why: why.trim() };

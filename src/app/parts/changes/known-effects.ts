@@ -3,11 +3,13 @@ import type { Effects } from '../../../cards/index.ts';
 import type { ChartDocument } from '../../../charts/index.ts';
 import type { Model } from '../../state/model.ts';
 
+export type EffectsModel = Pick<Model, 'log' | 'charts' | 'effectsIf'>;
+
 /**
  * What taking a document on would do to memory; null until it is known, and for a chart that is not
  * kept. Never that of another document than the one asked about.
  */
-export function useEffects(model: Model, document: ChartDocument | null): Effects | null {
+export function useEffects(model: EffectsModel, document: ChartDocument | null): Effects | null {
   const log = model.log.value;
   const charts = model.charts.value;
   const [known, setKnown] = useState<{
