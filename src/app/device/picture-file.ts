@@ -39,7 +39,7 @@ export interface Picture {
   readonly height: number;
 }
 
-/** The figure as it stands, in the colours of the light theme on white. */
+/** The figure as the page shows it, but in the colours of the light theme on white. */
 export function pictureOf(figure: SVGSVGElement): Picture {
   const { dataset } = document.documentElement;
   const { theme } = dataset;

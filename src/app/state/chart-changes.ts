@@ -51,7 +51,7 @@ export async function keepChart(ports: ChangePorts, document: ChartDocument): Pr
 export async function removeChart(ports: ChangePorts, id: string): Promise<Saved> {
   const { store, log, charts } = ports;
   if (charts.peek().length < 2) return { ok: false, say: LAST };
-  // Charts that share its memory keep what their lines have of it.
+  // Charts that share its memory keep their lines' part of it.
   for (const { id: other } of charts.peek()) {
     const use = chartUseOf(log.peek(), other);
     if (use.shares === id) await changeUse(ports, other, { ...use, shares: null });

@@ -80,7 +80,7 @@ function whenSessionsEnd(screen: ReadonlySignal<Screen>, ended: () => void): voi
 interface Reading {
   /** Shows what a sync brought; during a session, once it ends. */
   readonly read: () => Promise<void>;
-  /** Shows what a session kept from being read. */
+  /** Shows what was not read because of a session. */
   readonly readMissed: () => void;
 }
 

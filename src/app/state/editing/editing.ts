@@ -95,7 +95,7 @@ export function createEditing(model: EditedModel, id: string): Editing {
   };
 }
 
-/** The chart; once it is removed from the device, as it was last, and saving it stores it anew. */
+/** The chart. If it is removed from the device, its last version, which saving stores again. */
 function documentOf({ charts }: EditedModel, id: string): ReadonlySignal<ChartDocument> {
   const first = charts.peek().find((chart) => chart.id === id);
   if (!first) throw new Error(`no chart ${id}`);
