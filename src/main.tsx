@@ -19,13 +19,14 @@ import {
   isNewDevice,
   newDeviceId,
   type Offline,
+  onIdle,
   parseScreen,
   type Screen,
   type Workspace,
   whenIdle,
 } from './app/index.ts';
 import { unpackSolved } from './charts/index.ts';
-import { createStopwatch, onIdle } from './quiz/index.ts';
+import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
 import {
   createHistorian,

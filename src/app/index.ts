@@ -1,6 +1,6 @@
 export { App } from './app.tsx';
 export { browserFiles } from './device/files.ts';
-export { whenIdle } from './device/idle.ts';
+export { onIdle, whenIdle } from './device/idle.ts';
 export { isNewDevice, newDeviceId } from './device/new-device.ts';
 export type { Offline } from './device/offline.ts';
 export { admitOwnScripts } from './device/own-scripts.ts';

@@ -26,7 +26,6 @@ export { lengthWords, movementWords, speedWords, type Units } from './words/quan
 
 export { ChartRemark, Legend, SpeedLegend } from './stage/answer-panel.tsx';
 export { isSecondTap } from './stage/double-tap.ts';
-export { onIdle } from './stage/idle.ts';
 export { notSaved } from './stage/not-saved.ts';
 export { askerFor } from './stage/questions.ts';
 export { createStopwatch, type Stopwatch } from './stage/stopwatch.ts';

@@ -1,4 +1,8 @@
-import { onIdle } from '../../quiz/index.ts';
+/** @param fallbackMs the delay in browsers that do not report idle time */
+export function onIdle(run: () => void, fallbackMs: number): void {
+  if ('requestIdleCallback' in window) requestIdleCallback(run);
+  else setTimeout(run, fallbackMs);
+}
 
 const LOCK = 'throughline-idle';
 /** For browsers that do not report idle time: long after the first screen is painted. */

@@ -18,7 +18,6 @@ import { BiasNote } from './bias-note.tsx';
 import { DonePanel } from './done-panel.tsx';
 import { LineActions } from './line-actions.tsx';
 import { MeetPanel } from './meet-panel.tsx';
-import { useReadied } from './readied.tsx';
 import type { Session } from './session.ts';
 import { holdsLonger } from './summary.ts';
 
@@ -43,7 +42,6 @@ export function QuizScreen(props: QuizScreenProps) {
     () => listenToKeys(keysFor(session, chart, () => pressEnter(session))),
     [session, chart],
   );
-  useReadied(chart, phase.at === 'asking' ? phase : null, props.settings);
   return (
     <main class="quiz" data-phase={phase.at}>
       <QuizBar

@@ -1,7 +1,6 @@
 import { useEffect, useLayoutEffect } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';
 import type { Settings } from '../../store/index.ts';
-import { useReadied } from '../daily/readied.tsx';
 import { CardStage } from '../stage/card-stage.tsx';
 import { keysFor, listenToKeys } from '../stage/keys.ts';
 import { QuestionTitle } from '../stage/question-panel.tsx';
@@ -27,7 +26,6 @@ export function DrillScreen(props: DrillScreenProps) {
     () => listenToKeys(keysFor(session, chart, () => pressEnter(session))),
     [session, chart],
   );
-  useReadied(chart, phase.at === 'asking' ? phase : null, settings);
   const over = phase.at === 'over';
   useEffect(() => {
     if (over) stop();
