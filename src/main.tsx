@@ -6,6 +6,7 @@ import './app/style/base.css';
 import './app/style/parts.css';
 import './app/style/fields.css';
 import './app/style/lines.css';
+import './app/style/pattern.css';
 import './app/style/shell.css';
 import { SOLVED_NUMBERS } from 'virtual:solved-numbers';
 import { signal } from '@preact/signals';

@@ -13,7 +13,7 @@ const tokens = definedIn(withoutComments(read(TOKENS)));
 /** Lengths that are no step of the scale, each for a reason of its own. */
 const OFF_THE_SCALE: readonly string[] = [
   // The notices above a screen end where a page of 62rem without its padding does.
-  'src/app/settings/keeping/notice.css: padding-inline: max(var(--space-4), calc((100% - 60rem) / 2))',
+  'src/app/style/shell.css: padding-inline: max(var(--space-4), calc((100% - 60rem) / 2))',
 ];
 
 /** From here on, rem, a height is that of a box with several lines in it, not of one thing pressed. */

@@ -1,4 +1,4 @@
-import './revisions.css';
+import './charts.css';
 import { useMemo, useState } from 'preact/hooks';
 import {
   type Chart,

@@ -1,6 +1,4 @@
-import '../style/pattern.css';
 import './charts.css';
-import './revisions.css';
 import { useMemo } from 'preact/hooks';
 import {
   anchorBound,

@@ -1,4 +1,3 @@
-import '../style/pattern.css';
 import '../style/editor.css';
 import { isolated, type PatternId, patternOf } from '../../charts/index.ts';
 import { Choice } from '../parts/controls.tsx';

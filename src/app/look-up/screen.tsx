@@ -1,4 +1,3 @@
-import '../style/pattern.css';
 import './look-up.css';
 import { useMemo, useState } from 'preact/hooks';
 import { type FoundPath, type LookedUp, lookUp } from '../../cards/index.ts';

@@ -1,4 +1,3 @@
-import '../style/pattern.css';
 import './pattern.css';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { lineIdOf } from '../../cards/index.ts';

@@ -18,7 +18,7 @@ export function GoodToKnow({ tolerance }: { readonly tolerance: Decimal }) {
         miss.
       </p>
       <p>What is right, and how far beside it still counts, goes by the kind of question:</p>
-      <dl class="grading">
+      <dl class="terms">
         <dt>Number, window</dt>
         <dd>The printed number, within {within}. Of a window both parts have to be.</dd>
         <dt>Arrival</dt>

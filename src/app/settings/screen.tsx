@@ -1,4 +1,3 @@
-import './settings.css';
 import type { ReadonlySignal } from '@preact/signals';
 import { toleranceFor } from '../../cards/index.ts';
 import { type Decimal, formatDecimal } from '../../charts/index.ts';
@@ -42,7 +41,7 @@ export function SettingsScreen({ model, files, storage, offline, loadSyncing }: 
   const tolerance = toleranceFor(toleranceOf(settings), document.printStep);
   return (
     <Page title="Settings">
-      <div class="sheets in-columns settings">
+      <div class="sheets in-columns">
         <Problem say={problem} />
         <section class="sheet">
           <h2>Questions</h2>

@@ -52,7 +52,7 @@ function Connect({ syncing }: { readonly syncing: Syncing }) {
   };
   return (
     <form
-      class="sync-form"
+      class="stack"
       onSubmit={(event) => {
         event.preventDefault();
         void connect();
@@ -145,7 +145,9 @@ function Connected(props: { readonly syncing: Syncing; readonly status: NonNulla
   const [leaving, leave] = useState(false);
   return (
     <>
-      <p class="sync-address">{status.address}</p>
+      <p>
+        <strong>{status.address}</strong>
+      </p>
       <div role="status">
         <dl class="pairs sync-facts">
           <dt>Last worked</dt>

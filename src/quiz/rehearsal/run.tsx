@@ -1,4 +1,4 @@
-import './run.css';
+import './rehearsal.css';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';

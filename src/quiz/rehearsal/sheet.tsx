@@ -1,5 +1,4 @@
-import './run.css';
-import './sheet.css';
+import './rehearsal.css';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';

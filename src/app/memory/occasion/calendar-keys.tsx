@@ -33,7 +33,7 @@ export function CalendarKeys(props: {
     say({ good: true, text: `Saved as ${name}: ${sessionWords(occasion.day - first)}.` });
   };
   return (
-    <div class="calendar-keys">
+    <div class="stack calendar-keys">
       <h3>Reminders in your calendar</h3>
       <p class="soft-words">
         A file with a session a day until then, which your calendar reminds you of. Import it anew

@@ -29,14 +29,14 @@ export function DropLines(props: { readonly model: Model; readonly lines: readon
     if (!said) setAsked(false);
   };
   return (
-    <div class="drop-lines">
+    <div class="stack">
       <ul class="bulleted">
         {linesByPattern(lines).map((words) => (
           <li key={words}>{words}</li>
         ))}
       </ul>
       {asked ? (
-        <div class="drop-lines" tabIndex={-1} ref={focusOn}>
+        <div class="stack" tabIndex={-1} ref={focusOn}>
           <p>Set aside, they are not asked until you take them in again, on Charts.</p>
           <div class="actions">
             <button type="button" class="key call" disabled={busy} onClick={() => void setAside()}>

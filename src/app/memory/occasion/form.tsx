@@ -39,7 +39,7 @@ export function OccasionForm(props: {
   return (
     // Our sentences instead of the browser's; what was typed stays where it is.
     <form
-      class="occasion-form"
+      class="stack"
       ref={form}
       noValidate
       onSubmit={(event) => {

@@ -1,4 +1,3 @@
-import '../../style/pattern.css';
 import './changes.css';
 import { useMemo, useState } from 'preact/hooks';
 import { toleranceFor } from '../../../cards/index.ts';

@@ -1,6 +1,5 @@
 /** What a player has to know of the storage: it was emptied, it is nearly full, or it may be cleared. */
 
-import './notice.css';
 import { useEffect, useState } from 'preact/hooks';
 import type { DeviceStorage } from '../../device/device-storage.ts';
 import type { Files } from '../../device/files.ts';
