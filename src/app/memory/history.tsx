@@ -68,8 +68,8 @@ export function CalibrationSheet({ history }: Pick<MemoryData, 'history'>) {
   );
 }
 
-function CalibrationBody({ bins, said, was, answers }: Calibration) {
-  if (said === null || was === null) {
+function CalibrationBody({ bins, predicted, right, answers }: Calibration) {
+  if (predicted === null || right === null) {
     return (
       <p class="soft-words">
         No answer was forecast yet: a line is, once it comes back on a later day.
@@ -78,7 +78,7 @@ function CalibrationBody({ bins, said, was, answers }: Calibration) {
   }
   const percent = (part: number) => `${Math.round(100 * part)} %`;
   const count = answers === 1 ? 'one answer' : `${answers} answers`;
-  const words = `Of ${count} ${percent(said)} were forecast to be right, and ${percent(was)} were.`;
+  const words = `Of ${count} ${percent(predicted)} were forecast to be right, and ${percent(right)} were.`;
   return (
     <>
       <p>{words}</p>

@@ -20,10 +20,10 @@ export const LOSS_MEANS =
   'The numbers are the mean log loss of the forecasts: how much what you did surprised them. Less is better.';
 
 /** "said 0.87, was 0.84" */
-export function calibrationWords({ said, was }: Calibration): string {
-  return said === null || was === null
+export function calibrationWords({ predicted, right }: Calibration): string {
+  return predicted === null || right === null
     ? 'nothing was forecast'
-    : `said ${said.toFixed(2)}, was ${was.toFixed(2)}`;
+    : `said ${predicted.toFixed(2)}, was ${right.toFixed(2)}`;
 }
 
 function lossWords({ logLoss }: Calibration): string {

@@ -4,8 +4,9 @@ import type { ChartDocument } from '../../charts/index.ts';
 import type { LogState } from '../log/state.ts';
 
 /**
- * The chart whose memory another shares; null if it has its own. One that shares in turn is none: two
- * devices may have said so of each other's, and then every id would be the other's.
+ * The chart whose memory this one shares; null if it has its own. A chart that itself shares is no
+ * partner: two devices may each have made one chart share the other, and then neither would have
+ * ids of its own.
  */
 export function partnerOf(
   { id }: ChartDocument,

@@ -1,4 +1,4 @@
-/** What a change of a chart does to everything that is remembered: in both namings, on all charts. */
+/** What a change of a chart does to all memory: in both namings, on all charts. */
 
 import {
   type Effects,
@@ -24,7 +24,7 @@ import { partnerOf } from './partner.ts';
 interface Known {
   readonly charts: readonly ChartDocument[];
   readonly log: LogState;
-  /** The player's, before the printed step is minded. */
+  /** The player's, before the chart's printed step widens it. */
   readonly tolerance: Decimal;
 }
 
@@ -36,8 +36,8 @@ interface Change extends Known {
 }
 
 /**
- * The counts are of the chart itself, in the player's naming; the moves are all there are. Lines of
- * other charts that used its memory and no longer can take it along, before it moves.
+ * The counts are of the chart itself, in the player's naming; the moves are those of all charts and
+ * namings. Lines of other charts that can no longer share its memory copy it before it moves.
  */
 export function effectsOnMemory(change: Change): Effects {
   const { before, after, log, naming } = change;
@@ -49,11 +49,11 @@ export function effectsOnMemory(change: Change): Effects {
   const others = NAMINGS.filter((one) => one !== naming && isUsed(log, one)).flatMap(
     (one) => inNaming(one).moves,
   );
-  return { ...effects, moves: [...leaving(change), ...effects.moves, ...others] };
+  return { ...effects, moves: [...separations(change), ...effects.moves, ...others] };
 }
 
-/** Moves of the charts that share with the one that changes, of the lines that no longer can. */
-function leaving({ before, after, charts, log, tolerance }: Change): readonly Move[] {
+/** Moves of charts that share the changed one's memory: of the lines that no longer can. */
+function separations({ before, after, charts, log, tolerance }: Change): readonly Move[] {
   const sharing = charts.filter(
     ({ id }) => id !== after.id && log.uses.get(id)?.shares === after.id,
   );
@@ -70,27 +70,32 @@ interface Sharing extends Known {
 }
 
 /**
- * What changes when a chart begins or ceases to use another's memory: what was remembered goes on
- * under the other ids; and of the lines that the player knows with another number there, those
- * beyond the tolerance come back to be learned.
+ * What changes when a chart begins or ceases to use another's memory. The memory continues under
+ * the other ids; lines that the player knows there with a number beyond the tolerance are learned
+ * again.
  */
 export function sharingMoves({ document, from, to, ...known }: Sharing): readonly Move[] {
   const of = (id: string | null) =>
     known.charts.find((one) => one.id === id && id !== document.id) ?? null;
   const [before, after] = [of(from), of(to)];
   if (before?.id === after?.id) return [];
-  const taken = carried(document, before, after, known);
-  if (!after) return taken;
+  const continued = carried(document, before, after, known);
+  if (!after) return continued;
   const tolerance = toleranceFor(known.tolerance, document.printStep);
   const own = rememberedIn(known.log);
   const differing = NAMINGS.filter((one) => isUsed(known.log, one)).flatMap((naming) => {
     const here = computeChart(document, naming, sharedLines(document, after));
     return effectsOf(computeChart(after, naming), here, tolerance, own).moves;
   });
-  return [...taken, ...differing.filter(({ was, card }) => was !== undefined && !own.has(card))];
+  return [
+    ...continued,
+    ...differing.filter(({ was, card }) => was !== undefined && !own.has(card)),
+  ];
 }
 
-/** Memory that goes on under another id because a line is shared with another chart, or with none. */
+/**
+ * Memory that continues under another id because a line is shared with another chart, or no longer.
+ */
 function carried(
   document: ChartDocument,
   before: ChartDocument | null,
@@ -111,7 +116,7 @@ function carried(
   });
 }
 
-/** A card that moved stands for what was learned, until the player saw where it moved to. */
+/** A card that moved stands for what was learned, until the player sees its new number. */
 function rememberedIn(log: LogState): Remembered {
   const { memories, moved, shifts } = log;
   return {
@@ -128,8 +133,8 @@ function rememberedIn(log: LogState): Remembered {
 }
 
 /**
- * Moves of a chart's cards whose memory stands for other numbers than the chart's, in both namings:
- * it came from another device, or was there before the chart.
+ * Moves of the cards, in both namings, whose memory stands for other numbers than the chart's: the
+ * chart came from another device, or after the memory.
  */
 export function overdueOn(document: ChartDocument, known: Known): readonly Move[] {
   const remembered = rememberedIn(known.log);
@@ -144,7 +149,7 @@ function chartIn(document: ChartDocument, naming: Naming, { charts, log }: Known
   return computeChart(document, naming, other && sharedLines(document, other));
 }
 
-/** Is anything remembered in a naming. Ids of the other than the usual one say so (cards/card.ts). */
+/** Is anything remembered in a naming. Only ids of the other naming name it (cards/card.ts). */
 function isUsed({ memories, moved, notes, flags, aside }: LogState, naming: Naming): boolean {
   for (const ids of [memories, moved, notes, flags, aside])
     for (const id of ids.keys())

@@ -5,7 +5,7 @@ import { type Decimal, toNumber } from '../../charts/index.ts';
 import type { CardMemory, Erred } from '../log/state.ts';
 import { type SignedRank, signedRank, typicalError } from './signed-rank.ts';
 
-/** What biases are told from: the newest errors of each card, newest last. */
+/** The recent errors of each card, newest last. */
 export type RecentErrors = ReadonlyMap<string, Pick<CardMemory, 'recent'>>;
 
 /** The signed error of an answer, diamonds: above 0 if the number given was too high. */
@@ -19,11 +19,11 @@ interface Leaning {
   readonly side: 'high' | 'low';
   /** By how much, diamonds, above 0: Hodges & Lehmann, to a tenth of the printed step. */
   readonly size: number;
-  /** How many answers it is from, how many of these were off to that side, and on how many days. */
+  /** How many answers were tested, how many of them were off to that side, and on how many days. */
   readonly answers: number;
   readonly leaning: number;
   readonly days: number;
-  /** Two-sided, by Wilcoxon's test, made larger for all that were tested beside it (Holm 1979). */
+  /** Two-sided, by Wilcoxon's test, enlarged for all the other tests (Holm 1979). */
   readonly p: number;
 }
 
@@ -35,25 +35,27 @@ export interface LineBias extends Leaning {
 export interface PatternBias extends Leaning {
   readonly of: 'pattern';
   readonly pattern: LineCard['pattern'];
-  /** Lines that it is from. */
+  /** How many lines its errors come from. */
   readonly lines: number;
 }
 
 export type Bias = LineBias | PatternBias;
 
-/** A player without any bias is told of one in at most this part of logs: a little below one in 20. */
+/**
+ * In at most this part of logs a player without any bias is shown one: a little below one in 20.
+ */
 const LEVEL = 0.04;
 /**
- * It takes so many errors other than 0, each of another study-day if they are a line's: of fewer not
- * even all on one side are beyond chance (2 · ½⁵ = 0.06), and six are if nothing else is tested.
+ * The least number of errors other than 0; a line's are each of another study-day. Five are within
+ * chance even if all are on one side (2 · ½⁵ = 0.06); six are beyond it if nothing else is tested.
  */
 const LEAST_ERRORS = 6;
-/** A pattern's errors come from so many lines at least, or it is those lines' bias and not its own. */
+/** From fewer lines, errors show those lines' bias and not the pattern's. */
 const LEAST_LINES = 3;
-/** Older errors say nothing of today, days. */
+/** Older errors say nothing about today, days. */
 const OLDEST = 365;
 
-/** What is tested as one. */
+/** Errors that are tested together: those of a line, or of a pattern. */
 interface Family {
   readonly pattern: LineCard['pattern'];
   /** Null for a pattern. */
@@ -63,11 +65,12 @@ interface Family {
 }
 
 /**
- * Biases beyond chance, largest first. Of each study-day a card's first answer counts: those after
- * it were told the number minutes ago, and repeat each other. A line's bias that its pattern's
- * explains is not told again.
+ * Biases beyond chance, largest first. Only a card's first answer of a study-day counts: before the
+ * others the player saw the number minutes ago. A line's bias is left out if its pattern's explains
+ * it.
  * @param day today; errors dated later come from a clock that was ahead and count as of today
- * @param printStep of the chart, diamonds: a lean of less than half of it would print the same number
+ * @param printStep of the chart, diamonds: a lean of less than half of it would print the same
+ * number
  */
 export function biasesOf(
   memories: RecentErrors,
@@ -83,10 +86,10 @@ export function biasesOf(
   });
   const patterns = pooled(lines);
   const step = toNumber(printStep);
-  const told = significant([...patterns, ...lines])
-    .filter(({ family }) => family.card !== null || !hangsOnOne(family, lines))
+  const found = significant([...patterns, ...lines])
+    .filter(({ family }) => family.card !== null || !isOneLines(family, lines))
     .flatMap(({ family, p }) => biasFrom(family, p, step));
-  const own = told.filter((bias) => bias.of === 'pattern' || !isExplained(bias, told, lines));
+  const own = found.filter((bias) => bias.of === 'pattern' || !isExplained(bias, found, lines));
   return own.sort((a, b) => b.size - a.size || a.p - b.p);
 }
 
@@ -114,12 +117,12 @@ function pooled(lines: readonly Family[]): readonly Family[] {
   return [...patterns.values()].filter((one) => one.lines >= LEAST_LINES);
 }
 
-/** Is a pattern's lean that of one line: without the one that leans most the others do not lean. */
-function hangsOnOne({ pattern }: Family, lines: readonly Family[]): boolean {
+/** Is a pattern's lean that of one line: do the others not lean without the one that leans most. */
+function isOneLines({ pattern }: Family, lines: readonly Family[]): boolean {
   const own = lines.filter((line) => line.pattern === pattern);
   const leans = own.map(({ errors }) => Math.abs(leanOf(errors)));
   const most = Math.max(...leans);
-  // Of several that lean alike it may be any, so that their order does not matter.
+  // If several lean equally, each is tried, so their order does not matter.
   return own.some((one, n) => {
     if (leans[n] !== most) return false;
     const others = own.filter((line) => line !== one).flatMap(({ errors }) => errors);
@@ -127,7 +130,7 @@ function hangsOnOne({ pattern }: Family, lines: readonly Family[]): boolean {
   });
 }
 
-/** Sum of the errors in whole ten-thousandths, so that it does not hang on their order. */
+/** Sum of the errors in whole ten-thousandths, so that it does not depend on their order. */
 function leanOf(errors: readonly SignedError[]): number {
   return errors.reduce((sum, { error }) => sum + Math.round(1e4 * error), 0);
 }
@@ -138,9 +141,10 @@ interface Tested {
 }
 
 /**
- * Those beyond chance. Of many tests some could not be told of even if all errors were on one side;
- * Tarone 1990 leaves these out, without a look at the sides, so that they cost the others nothing.
- * Over what is left Holm 1979 keeps the chance of even one false alarm below the level.
+ * The families whose lean is beyond chance. Some tests could not succeed even if all their errors
+ * were on one side; Tarone 1990 leaves these out without looking at the sides, so that they cost
+ * the others nothing. Over the rest, Holm 1979 keeps the chance of even one false alarm below the
+ * level.
  */
 function significant(
   families: readonly Family[],
@@ -148,7 +152,7 @@ function significant(
   const tested: readonly Tested[] = families
     .map((family) => ({ family, test: signedRank(family.errors.map(({ error }) => error)) }))
     .filter(({ test }) => test.count >= LEAST_ERRORS);
-  const able = [...tellable(tested)].sort((a, b) => a.test.p - b.test.p);
+  const able = [...testable(tested)].sort((a, b) => a.test.p - b.test.p);
   let worst = 0;
   return able.flatMap(({ family, test }, n) => {
     worst = Math.max(worst, Math.min(1, (able.length - n) * test.p));
@@ -156,8 +160,10 @@ function significant(
   });
 }
 
-/** Tarone's: the least k such that at most k tests could have a p of level / k or less; those. */
-function tellable(tested: readonly Tested[]): readonly Tested[] {
+/**
+ * Tarone's: with the least k for which at most k tests could reach a p of level / k, those tests.
+ */
+function testable(tested: readonly Tested[]): readonly Tested[] {
   for (let k = 1; k <= tested.length; k++) {
     const able = tested.filter(({ test }) => k * test.leastP <= LEVEL);
     if (able.length <= k) return able;
@@ -188,9 +194,9 @@ function rounded(size: number, step: number): number {
   return Math.round((Math.round((10 * size) / step) / 10) * step * 1e4) / 1e4;
 }
 
-/** Would the line's errors still lean, to the same side, if its pattern's bias were taken off. */
-function isExplained(bias: LineBias, told: readonly Bias[], lines: readonly Family[]): boolean {
-  const pattern = told.find(
+/** Do the line's errors no longer lean if its pattern's bias is subtracted. */
+function isExplained(bias: LineBias, found: readonly Bias[], lines: readonly Family[]): boolean {
+  const pattern = found.find(
     (one): one is PatternBias => one.of === 'pattern' && one.pattern === bias.card.pattern,
   );
   if (!pattern) return false;

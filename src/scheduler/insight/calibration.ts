@@ -1,9 +1,9 @@
-/** Calibration: how often cards were right for which a certain recall had been predicted. */
+/** Calibration: how often cards were right for which a given recall had been predicted. */
 
 import type { Step } from '../log/fold.ts';
 import type { MemoryModel } from '../memory/memory.ts';
 
-/** The answers whose predicted recall lay between two edges. */
+/** Answers whose predicted recall lay between two edges. */
 export interface CalibrationBin {
   /** Mean predicted recall, 0–1. */
   readonly predicted: number;
@@ -14,23 +14,23 @@ export interface CalibrationBin {
   readonly count: number;
 }
 
-/** Of no answers all numbers but `answers` are null: nothing was said, and nothing was so. */
+/** Without answers, all numbers but `answers` are null. */
 export interface Calibration {
   /** By rising recall; none is empty. */
   readonly bins: readonly CalibrationBin[];
   readonly answers: number;
   /** Mean predicted recall, and the part that was right. */
-  readonly said: number | null;
-  readonly was: number | null;
+  readonly predicted: number | null;
+  readonly right: number | null;
   /** Mean of (predicted − right)²: Brier 1950. 0 is perfect; always saying ½ has 0.25. */
   readonly brier: number | null;
-  /** Mean −ln of what was predicted of what happened, nats. */
+  /** Mean −ln of the probability predicted for what happened, nats. */
   readonly logLoss: number | null;
   /** Root mean square of predicted − right over the bins, by their counts. */
   readonly binError: number | null;
 }
 
-/** Adds answers up one by one, so that a long log need not be held in memory. */
+/** Sums up answers one by one, so that a long log need not be held in memory. */
 export interface CalibrationSum {
   readonly add: (predicted: number, right: boolean) => void;
   readonly total: () => Calibration;
@@ -45,13 +45,13 @@ const EDGES = [0, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95] as const;
 /** 95th percentile of the standard normal distribution: both ends of a 90 % interval. */
 const Z = 1.6448536269514722;
 
-/** A prediction is taken as no surer than this: a certainty that fails would cost infinitely much. */
+/** Predictions are limited to this certainty: a full certainty that fails has an infinite loss. */
 const SUREST = 1e-7;
 
 /**
- * Predictions of a log's answers, by the weights of the memories in the steps. Only what was asked on
- * a later study-day than its last answer: what was told minutes ago says nothing of memory, what
- * players judge themselves was seen by nobody, and placement predicted nothing.
+ * The predictions of a log's answers, by the weights that counted the memories in the steps. Only
+ * cards asked on a later study-day than their last answer count: minutes after an answer memory is
+ * not tested, nobody saw what players judge themselves, and placement predicts nothing.
  */
 export function calibrationOf(
   steps: Iterable<Step>,
@@ -62,7 +62,7 @@ export function calibrationOf(
   return sum.total();
 }
 
-/** Takes a step into a sum if it tells anything of the predictions. */
+/** Adds a step to a sum if it tests a prediction. */
 export function addStep(
   sum: CalibrationSum,
   { how, before, days, outcome }: Step,
@@ -74,7 +74,7 @@ export function addStep(
 
 export function sumCalibration(): CalibrationSum {
   const counts = EDGES.map(() => 0);
-  const saids = EDGES.map(() => 0);
+  const predictions = EDGES.map(() => 0);
   const rights = EDGES.map(() => 0);
   let squares = 0;
   let loss = 0;
@@ -82,20 +82,20 @@ export function sumCalibration(): CalibrationSum {
     add: (predicted, right) => {
       const bin = binOf(predicted);
       counts[bin] = (counts[bin] ?? 0) + 1;
-      saids[bin] = (saids[bin] ?? 0) + predicted;
+      predictions[bin] = (predictions[bin] ?? 0) + predicted;
       if (right) rights[bin] = (rights[bin] ?? 0) + 1;
       squares += (predicted - (right ? 1 : 0)) ** 2;
       loss += logLossOf(predicted, right);
     },
     total: () => {
-      const bins = EDGES.flatMap((_, n) => binFrom(counts[n], saids[n], rights[n]));
+      const bins = EDGES.flatMap((_, n) => binFrom(counts[n], predictions[n], rights[n]));
       const answers = total(counts);
       if (answers === 0) return NOTHING;
       return {
         bins,
         answers,
-        said: total(saids) / answers,
-        was: total(rights) / answers,
+        predicted: total(predictions) / answers,
+        right: total(rights) / answers,
         brier: squares / answers,
         logLoss: loss / answers,
         binError: binErrorOf(bins, answers),
@@ -107,20 +107,20 @@ export function sumCalibration(): CalibrationSum {
 const NOTHING: Calibration = {
   bins: [],
   answers: 0,
-  said: null,
-  was: null,
+  predicted: null,
+  right: null,
   brier: null,
   logLoss: null,
   binError: null,
 };
 
-/** −ln of the probability that was given to what happened, nats. */
+/** −ln of the probability predicted for what happened, nats. */
 export function logLossOf(predicted: number, right: boolean): number {
-  const given = right ? predicted : 1 - predicted;
-  return -Math.log(Math.max(SUREST, given));
+  const chance = right ? predicted : 1 - predicted;
+  return -Math.log(Math.max(SUREST, chance));
 }
 
-/** Wilson 1927: an interval that stays within 0–1 and is right for few answers, too. */
+/** Wilson 1927: an interval that stays within 0–1 and holds for few answers, too. */
 export function wilson(right: number, count: number, z = Z): readonly [low: number, high: number] {
   const part = right / count;
   const z2 = (z * z) / count;
@@ -135,10 +135,10 @@ function binOf(predicted: number): number {
   return bin;
 }
 
-function binFrom(count = 0, said = 0, rights = 0): readonly CalibrationBin[] {
+function binFrom(count = 0, predictions = 0, rights = 0): readonly CalibrationBin[] {
   if (count === 0) return [];
   const [low, high] = wilson(rights, count);
-  return [{ predicted: said / count, right: rights / count, low, high, count }];
+  return [{ predicted: predictions / count, right: rights / count, low, high, count }];
 }
 
 function binErrorOf(bins: readonly CalibrationBin[], answers: number): number {

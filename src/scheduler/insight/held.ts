@@ -1,4 +1,6 @@
-/** What a player holds: the expected number of lines recalled, from the predicted recall of each. */
+/**
+ * What a player knows: the expected number of lines recalled, from the predicted recall of each.
+ */
 
 import type { Card, LineCard } from '../../cards/index.ts';
 import type { LogState } from '../log/state.ts';
@@ -6,7 +8,7 @@ import type { LogState } from '../log/state.ts';
 export interface Held {
   /** Expected number of lines recalled, ΣR. */
   readonly expected: number;
-  /** 90 % interval of that number, whole lines, taking recalls as independent. */
+  /** 90 % interval of that number, whole lines, if recalls are independent. */
   readonly low: number;
   readonly high: number;
   readonly of: number;
@@ -15,12 +17,12 @@ export interface Held {
 /** 95th percentile of the standard normal distribution. */
 const Z = 1.645;
 
-/** Number cards: each stands for its line. */
+/** Each number card stands for its line. */
 export function numberCards(cards: readonly Card[]): readonly LineCard[] {
   return cards.filter((card): card is LineCard => card.kind === 'number');
 }
 
-/** @param day study-day for which to predict */
+/** @param day the study-day to predict for */
 export function heldOn(cards: readonly Card[], log: LogState, day: number): Held {
   const lines = numberCards(cards);
   let expected = 0;
@@ -40,9 +42,9 @@ export function heldOn(cards: readonly Card[], log: LogState, day: number): Held
 }
 
 /**
- * Probability that a line's number is known on a day: the recall of its own card; for a line that was
- * never asked and hangs between two anchors, that both are recalled and that working it out, a skill
- * that was practised, comes out right.
+ * Probability that a line's number is known on a day: the recall of its own card. A line that was
+ * never asked and lies between two anchors is known if both are recalled and the player works it
+ * out right, which is a skill with a recall of its own.
  */
 export function holdOfLine(card: LineCard, log: LogState, day: number): number {
   const { hung, id } = card;
@@ -51,8 +53,8 @@ export function holdOfLine(card: LineCard, log: LogState, day: number): number {
 }
 
 /**
- * Recall of one card. One answered off today is not held until it has been right again: recall at no
- * time since an answer is 1 by definition, whatever the answer was.
+ * Recall of one card. A card answered off today does not count until it is right again: zero days
+ * after an answer recall is 1 by definition, whatever the answer was.
  */
 export function holdOf(id: string, log: LogState, day: number): number {
   const memory = log.memories.get(id);

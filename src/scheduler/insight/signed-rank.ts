@@ -1,21 +1,24 @@
 /** Wilcoxon's signed-rank test (Wilcoxon 1945): do errors lean to one side beyond chance. */
 
 export interface SignedRank {
-  /** Errors other than 0; those are left out, as Wilcoxon does. */
+  /** Errors other than 0; zeros are left out, as by Wilcoxon. */
   readonly count: number;
-  /** Two-sided: how likely a lean of this size or more is if either sign is as likely. 1 for none. */
+  /**
+   * Two-sided: how likely a lean of this size or more is if both signs are equally likely; 1 if
+   * there are no errors.
+   */
   readonly p: number;
   /** The least p that errors of these sizes could have: all of them on one side. */
   readonly leastP: number;
 }
 
 /**
- * Up to so many errors p is exact. Beyond, the normal approximation is within 0.007 of it, and never
- * below where p is under 0.08: the true distribution has thinner tails.
+ * Up to so many errors p is exact. For more, the normal approximation is within 0.007 of it, and
+ * where p is under 0.08 never below it: the true distribution has thinner tails.
  */
 const EXACT = 25;
 
-/** Errors nearer than this are equal, diamonds: numbers are written in ten-thousandths. */
+/** Errors closer than this are equal, diamonds: numbers are written in ten-thousandths. */
 const GRAIN = 1e-4;
 
 /** @param errors signed, diamonds */
@@ -31,7 +34,9 @@ export function signedRank(errors: readonly number[]): SignedRank {
   return { count, p: twoSided(ranks, small), leastP: twoSided(ranks, 0) };
 }
 
-/** Twice the rank of each, from the smallest; equal ones share their mean rank, so that it is whole. */
+/**
+ * Twice the rank of each, from the smallest: whole even where equal sizes share their mean rank.
+ */
 function doubledRanks(sizes: readonly number[]): readonly number[] {
   const order = [...sizes].sort((a, b) => a - b);
   const first = new Map<number, number>();
@@ -43,18 +48,23 @@ function doubledRanks(sizes: readonly number[]): readonly number[] {
   return sizes.map((size) => (first.get(size) ?? 0) + (last.get(size) ?? 0));
 }
 
-/** Of all 2ⁿ signs, the part whose ranks on the lesser side add up to this or less: one rank at a time. */
+/**
+ * The part of all 2ⁿ signs whose ranks on the lesser side add up to this or less; one rank at a
+ * time.
+ */
 function exactP(ranks: readonly number[], small: number): number {
-  const ways = new Float64Array(small + 1);
-  ways[0] = 1;
+  const counts = new Float64Array(small + 1);
+  counts[0] = 1;
   for (const rank of ranks)
     for (let sum = small; sum >= rank; sum--)
-      ways[sum] = (ways[sum] as number) + (ways[sum - rank] as number);
-  const within = ways.reduce((sum, one) => sum + one, 0);
+      counts[sum] = (counts[sum] as number) + (counts[sum - rank] as number);
+  const within = counts.reduce((sum, one) => sum + one, 0);
   return Math.min(1, (2 * within) / 2 ** ranks.length);
 }
 
-/** With the variance of the very ranks, which takes ties into account, and half a rank's correction. */
+/**
+ * With the variance of these very ranks, which allows for ties, and a correction of half a rank.
+ */
 function normalP(ranks: readonly number[], small: number): number {
   const mean = ranks.reduce((sum, rank) => sum + rank, 0) / 2;
   const variance = ranks.reduce((sum, rank) => sum + rank * rank, 0) / 4;
@@ -74,7 +84,7 @@ export function normalTail(z: number): number {
   return (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * series;
 }
 
-/** Hodges & Lehmann 1963: the median of the means of all pairs of errors, each with itself too. */
+/** Hodges & Lehmann 1963: the median of the means of all pairs of errors, each with itself, too. */
 export function typicalError(errors: readonly number[]): number | null {
   const counts = new Map<number, number>();
   for (const error of errors) {

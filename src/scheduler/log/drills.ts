@@ -1,4 +1,4 @@
-/** Drills as they were played, read from the log. */
+/** Reads the drills that were played from the log. */
 
 import type { Drilled, LogEvent } from './events.ts';
 import type { LogState } from './state.ts';
@@ -7,20 +7,19 @@ import type { LogState } from './state.ts';
 export interface DrillRun {
   readonly device: string;
   readonly run: string;
-  /** The drill's code, which can be shared. */
   readonly code: string;
   /** Study-day and time of its first answer. */
   readonly day: number;
   readonly at: number;
-  /** In the order of the drill, each question once: its first answer. */
+  /** In the drill's order, each with its first answer. */
   readonly questions: readonly Drilled[];
 }
 
-/** All runs, oldest first. A run belongs to one device; two tabs of it may have answered. */
+/** All runs, oldest first. A run belongs to one device, of which two tabs may have answered. */
 export function drillRuns(log: LogState): readonly DrillRun[] {
   const runs = new Map<string, Map<number, Drilled>>();
   for (const event of log.events.filter(isDrilled)) {
-    // A device's name has no space in it (event-schema.ts), so the key is never that of two runs.
+    // A device's name has no space (event-schema.ts), so no two runs share a key.
     const key = `${event.device} ${event.run}`;
     const run = runs.get(key) ?? new Map<number, Drilled>();
     if (!run.has(event.n)) run.set(event.n, event);

@@ -1,4 +1,4 @@
-/** Everything that happened, as events of an append-only log; and their border with outside data. */
+/** Everything that happened, as events of an append-only log; and the parser for outside data. */
 
 import * as v from 'valibot';
 import type { Kind, Move, Outcome } from '../../cards/index.ts';
@@ -19,7 +19,7 @@ interface EventBase {
   readonly at: number;
 }
 
-/** A question of one kind and what came of it. */
+/** A question of one kind and its answer. */
 interface Given {
   readonly kind: Kind;
   /** The numbers given, diamonds, one per field; null if none was given. */
@@ -34,21 +34,21 @@ interface Given {
 /** A card was answered, or shown at the player's wish (`answer` is then null). */
 export interface Answered extends EventBase, Given {
   readonly type: 'answered';
-  /** Id of a line's card or of a skill. */
+  /** The id of a line's card or of a skill. */
   readonly card: string;
   /**
    * The player called the number away from the screen and judged it: `answer` and `errors` are
-   * null, the outcome is `pocketed` for "had it" and `off` for "not".
+   * null; the outcome is `pocketed` for "had it" and `off` for "not".
    */
   readonly judged?: 'self';
   /** For a skill: what was asked of it. */
   readonly asked?: Instance;
 }
 
-/** An answer was taken back: it no longer counts, and its card is asked again. Or a table shot. */
+/** An answer or a table shot was taken back: it no longer counts, and the card is asked again. */
 export interface TakenBack extends EventBase {
   readonly type: 'taken back';
-  /** Id of the answer, or of the shot. */
+  /** The id of the answer or shot. */
   readonly answered: string;
 }
 
@@ -58,41 +58,41 @@ export interface Met extends EventBase {
   readonly line: string;
 }
 
-/** Placement: a card was known before the app ever asked it. */
+/** Placement: the player knew a card before the app ever asked it. */
 export interface Proved extends EventBase, Given {
   readonly type: 'proved';
   readonly card: string;
-  /** It was not asked itself: its neighbours were proven. */
+  /** It was not asked itself: its neighbors were proven. */
   readonly implied: boolean;
 }
 
-/** A line was set aside, so that it is not asked, or taken up again. The last one counts. */
+/** A line was set aside, so that it is not asked, or resumed. The latest counts. */
 export interface SetAside extends EventBase {
   readonly type: 'set aside';
   readonly line: string;
   readonly aside: boolean;
 }
 
-/** The player's note on a line; an empty one removes it. The last one counts. */
+/** The player's note on a line; an empty one removes it. The latest counts. */
 export interface Noted extends EventBase {
   readonly type: 'noted';
   readonly line: string;
   readonly text: string;
 }
 
-/** A line's number is doubted. One flag a line: the last one counts. */
+/** The player doubts a line's number. One flag a line: the latest counts. */
 export interface Flagged extends EventBase {
   readonly type: 'flagged';
   readonly line: string;
   readonly speed: Speed;
-  /** The number that the player proposes, diamonds; null takes the flag down. */
+  /** The number that the player proposes, diamonds; null removes the flag. */
   readonly number: number | null;
 }
 
-/** One question of a drill. It touches neither memory nor pace nor the order of questions. */
+/** One question of a drill. It changes neither memory nor pace nor the order of questions. */
 export interface Drilled extends EventBase, Given {
   readonly type: 'drilled';
-  /** Names the run of the drill on its device. */
+  /** The run of the drill, unique on its device. */
   readonly run: string;
   /** The drill's code, which can be shared. */
   readonly code: string;
@@ -101,11 +101,11 @@ export interface Drilled extends EventBase, Given {
   readonly pattern: string;
   readonly zone: string;
   readonly asked: Instance;
-  /** The tolerance it was graded by, diamonds. */
+  /** The tolerance that graded it, diamonds. */
   readonly tolerance: number;
 }
 
-/** A finished rehearsal, written once and whole. */
+/** A finished rehearsal, in one event. */
 export interface Rehearsed extends EventBase {
   readonly type: 'rehearsed';
   /** Does each question count as an answer to its card. */
@@ -113,31 +113,31 @@ export interface Rehearsed extends EventBase {
   readonly clock: Clock | null;
   /** Milliseconds since 1970-01-01 UTC. */
   readonly began: number;
-  /** From which its questions were drawn, so that they can be shown again. */
+  /** Draws the same questions, so that they can be shown again. */
   readonly seed?: number;
-  /** In which its questions were shown. */
+  /** How its questions were mirrored. */
   readonly pictures?: Pictures;
   readonly questions: readonly RehearsalQuestion[];
 }
 
 /**
- * A chart went on: by a revision, or by another rule of whose memory its lines use. Told of the cards
- * whose memory that touches, so that the fold needs no chart.
+ * A chart changed: by a revision, or by sharing another memory. The event names the cards whose
+ * memory that touches, so that the fold needs no chart.
  */
 export interface Revised extends EventBase {
   readonly type: 'revised';
   readonly chart: string;
-  /** Number and digest of its last revision from then on. */
+  /** Number and digest of its new last revision. */
   readonly revision: number;
   readonly digest: string;
   readonly moves: readonly Move[];
 }
 
-/** How the player uses a chart. The last one of a chart counts. */
+/** How the player uses a chart. The latest of a chart counts. */
 export interface ChartUsed extends EventBase {
   readonly type: 'chart used';
   readonly chart: string;
-  /** The chart whose memory its like lines use; null if all have their own. */
+  /** The chart whose memory the equal lines of both use; null if all lines have their own. */
   readonly shares: string | null;
   /** The level whose lines are asked; null for all lines. */
   readonly level: Level | null;
@@ -148,15 +148,15 @@ export interface TableShot extends EventBase {
   readonly type: 'table shot';
   readonly chart: string;
   readonly pattern: string;
-  /** Diamonds, as is `aim`, the number aimed at, through the sight. */
+  /** Diamonds, as is `aim`: the number aimed at, through the sight. */
   readonly start: number;
   readonly speed: Speed;
   readonly aim: number;
-  /** How far beside its target it came to the rail, diamonds, long positive; null if it was made. */
+  /** How far from its target it met the rail, diamonds, long positive; null if it was made. */
   readonly miss: number | null;
 }
 
-/** The weights by which memory is counted, of the whole log. The last one counts. */
+/** The weights that count memory, over the whole log. The latest counts. */
 export interface WeightsTaken extends EventBase {
   readonly type: 'weights taken';
   /** 21 weights of FSRS-6; null for the published ones. */
@@ -179,7 +179,7 @@ export type LogEvent =
   | WeightsTaken;
 
 type Draft<E> = E extends LogEvent ? Omit<E, 'version' | 'id' | 'device' | 'seq'> : never;
-/** An event that has not been written yet: the store gives it its place in the log. */
+/** An event before it is stored: the store gives it its place in the log. */
 export type EventDraft = Draft<LogEvent>;
 export type RehearsedDraft = Draft<Rehearsed>;
 
@@ -187,7 +187,7 @@ export type ParsedEvent =
   | { readonly ok: true; readonly event: LogEvent }
   | { readonly ok: false; readonly code: 'future version' | 'not an event' };
 
-/** Validates one stored or imported event. Nothing of an event that does not fit is used. */
+/** Validates one stored or imported event; it is used whole or not at all. */
 export function parseEvent(data: unknown): ParsedEvent {
   const version = (data as { version?: unknown } | null)?.version;
   if (typeof version === 'number' && version > EVENT_VERSION) {
@@ -196,11 +196,11 @@ export function parseEvent(data: unknown): ParsedEvent {
   const result = v.safeParse(eventSchema, data);
   if (!result.success) return { ok: false, code: 'not an event' };
   const event: LogEvent = result.output;
-  const whose = event.id === `${event.device}:${event.seq}`;
-  return whose && isWhole(event) ? { ok: true, event } : { ok: false, code: 'not an event' };
+  const isOwn = event.id === `${event.device}:${event.seq}`;
+  return isOwn && isWhole(event) ? { ok: true, event } : { ok: false, code: 'not an event' };
 }
 
-/** A player who judges has no numbers to give, and knows no better than had it or not. */
+/** A player who judges themselves gives no numbers, and says only had it or not. */
 function isWhole(event: LogEvent): boolean {
   if (event.type !== 'answered' || event.judged === undefined) return true;
   const judgement = event.outcome === 'pocketed' || event.outcome === 'off';
@@ -212,7 +212,7 @@ export function compareEvents(a: LogEvent, b: LogEvent): number {
   return a.day - b.day || a.at - b.at || compareText(a.device, b.device) || a.seq - b.seq;
 }
 
-/** By code units: the same on every device, whatever its language. */
+/** By code units: the same order on every device, whatever its language. */
 function compareText(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }

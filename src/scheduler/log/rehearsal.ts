@@ -1,4 +1,6 @@
-/** Rehearsals: the finished ones of the log, and the one under way, which is a document of its own. */
+/**
+ * Rehearsals: the finished ones in the log, and the one under way, which is a document of its own.
+ */
 
 import * as v from 'valibot';
 import type { Kind } from '../../cards/index.ts';
@@ -33,28 +35,27 @@ export interface RehearsalSpec {
   readonly counts: boolean;
 }
 
-/** The settings by which a rehearsal is asked: those of its beginning, whatever is set since. */
+/** The settings of a rehearsal: those at its beginning, whatever the player changes later. */
 export interface RehearsalTerms {
   /** What its numbers name. */
   readonly naming: Naming;
-  /** The one in force, diamonds. */
+  /** Diamonds. */
   readonly tolerance: number;
   readonly pictures: Pictures;
-  /** Id of the chart it is asked from; absent from those begun when there was only one. */
+  /** The id of its chart; absent from rehearsals begun when there was only one chart. */
   readonly chart?: string;
 }
 
 /** A rehearsal that is not finished. */
 export interface RehearsalDraft extends RehearsalTerms {
   readonly version: 1;
-  /** Tells it from every other rehearsal. */
   readonly id: string;
   readonly spec: RehearsalSpec;
-  /** From which its questions are drawn. */
+  /** Draws its questions. */
   readonly seed: number;
   /**
-   * Ids of the cards it asks, in order: kept, for the log from which they were chosen goes on. Fewer
-   * than `spec.count` once some were left out, which are no longer on the chart.
+   * Ids of the cards it asks, in order; stored, because the log that chose them grows. Fewer than
+   * `spec.count` if some cards have left the chart.
    */
   readonly cards: readonly string[];
   /** Milliseconds since 1970-01-01 UTC. */
@@ -74,7 +75,7 @@ const schema = v.object({
     counts: v.boolean(),
   }),
   naming: v.picklist(NAMINGS),
-  // At least what an exact decimal can tell: within nothing, no number is right.
+  // At least the smallest decimal: with a tolerance of 0 no number is right.
   tolerance: between(0.0001, 9),
   pictures,
   chart: v.exactOptional(name),

@@ -6,9 +6,9 @@ import type { Fold } from './fold.ts';
 import type { CardMemory, MovedCard } from './state.ts';
 
 /**
- * A card that moved begins again: it has no memory until it is answered; its answers stay in the log.
- * Two devices that receive one revision write the same moves. The second event is no news and must
- * not undo what was learned since, so a move to where the card already is does nothing.
+ * A card that moved begins again: it has no memory until it is answered; its answers stay in the
+ * log. Two devices that receive one revision write the same moves. The second event is no news and
+ * must not undo what was learned since, so a move to where the card already is does nothing.
  */
 export function applyRevised(fold: Fold, { moves, day }: Revised): void {
   for (const move of moves) applyMove(fold, move, day);

@@ -1,4 +1,6 @@
-/** Makes a snapshot. The app fetches this when it is idle; the first screen only reads snapshots. */
+/**
+ * Makes a snapshot. The app fetches this when it is idle; the first screen only reads snapshots.
+ */
 
 import type { LogEvent } from './events.ts';
 import { copyOf } from './fold.ts';

@@ -9,7 +9,9 @@ import { isSnapshot } from './snapshot-schema.ts';
 import type { Snapshot } from './state.ts';
 import { survey } from './survey.ts';
 
-/** A stored snapshot on top of which these events can be folded; if not, everything is folded again. */
+/**
+ * A stored snapshot on top of which these events can be folded; if not, everything is folded again.
+ */
 export function canContinue(stored: unknown, events: readonly LogEvent[]): stored is Snapshot {
   return isSnapshot(stored) && continues(stored, events);
 }

@@ -23,7 +23,9 @@ export interface CardMemory extends Memory {
   readonly recent: readonly Erred[];
 }
 
-/** What was right, as answer − errors, diamonds, one per field; without errors, the answer itself. */
+/**
+ * What was right, as answer − errors, diamonds, one per field; without errors, the answer itself.
+ */
 export interface ShownTruth {
   readonly answer: readonly number[] | null;
   readonly errors: readonly number[] | null;

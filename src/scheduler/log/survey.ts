@@ -17,7 +17,10 @@ export interface Survey {
 /** Within so many days back there is no fault: time zones, a moved day boundary. */
 export const TRAVEL = 1;
 
-/** The latest sequence numbers of a device: of all days, of `day`, of the day before, and of earlier days. */
+/**
+ * The latest sequence numbers of a device: of all days, of `day`, of the day before, and of earlier
+ * days.
+ */
 interface Latest {
   seq: number;
   day: number;

@@ -32,7 +32,9 @@ export function touch(before: Touched, event: LogEvent): Touched {
   return nothingTouched();
 }
 
-/** What was touched since an earlier link, newest first; null if the chain is not its continuation. */
+/**
+ * What was touched since an earlier link, newest first; null if the chain is not its continuation.
+ */
 export function touchedSince(now: Touched, earlier: Touched): readonly string[] | null {
   const ids: string[] = [];
   for (let link: Touched | null = now; link !== null; link = link.before) {

@@ -4,8 +4,8 @@
  * battery dates an evening in 1970, a slip in the settings dates it a year ahead. Left so, a card
  * would not fall due for that year.
  *
- * Take the study-days in the order in which the device numbered them. The longest sequence that does
- * not run backwards is taken as right; of two equally long, the one that ends with the latest
+ * Take the study-days in the order in which the device numbered them. The longest sequence that
+ * does not run backwards is taken as right; of two equally long, the one that ends with the latest
  * events. The other days are changed to those of their neighbors. One day back is a traveler's, not
  * a fault.
  */
@@ -13,7 +13,9 @@
 import { compareEvents, type LogEvent } from './events.ts';
 import { type Survey, TRAVEL } from './survey.ts';
 
-/** The events with their likely dates, in the order of the log; the same list if no clock was wrong. */
+/**
+ * The events with their likely dates, in the order of the log; the same list if no clock was wrong.
+ */
 export function correctClocks({
   ordered,
   wrongClocks,

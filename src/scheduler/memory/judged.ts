@@ -3,11 +3,11 @@
 import type { Memory, MemoryModel } from './memory.ts';
 
 /**
- * "Had it" was seen by nobody, so it moves memory half-way, on the scale on which stability grows:
- * ln S′ = ½ (ln S + ln S_full), where S_full is the stability after the same answer typed and
- * pocketed. Hence S ≤ S′ ≤ S_full, for a pocketed answer never lowers S. Difficulty is that after
- * the typed answer. The first of a card begins like a rattled answer. "Not" counts in full: nobody
- * gains by owning up to a miss. The halving is ours: common practice, no source.
+ * Nobody saw a "had it", so it moves memory half-way, on the scale on which stability grows: ln S′
+ * = ½ (ln S + ln S_full), where S_full is the stability after the same answer typed and pocketed.
+ * Hence S ≤ S′ ≤ S_full, because a pocketed answer never lowers S. Difficulty is that after the
+ * typed answer. A card's first "had it" counts as a rattled answer. "Not" counts in full: nobody
+ * gains by admitting a miss. The halving is ours: common practice, no source.
  * @param memory null before the first answer
  * @param days whole study-days since the last answer
  * @param hadIt what the player said

@@ -13,16 +13,16 @@ export interface Memory {
   readonly difficulty: number;
 }
 
-/** What a set of weights makes of answers. */
+/** Memory as a set of weights counts it. */
 export interface MemoryModel {
   readonly weights: readonly number[];
   /**
    * Memory after an answer.
    * @param memory null before the first answer
-   * @param days whole study-days since the last answer; a clock that ran back counts as 0
+   * @param days whole study-days since the last answer; below 0, from a clock set back, counts as 0
    */
   readonly remember: (memory: Memory | null, days: number, outcome: Outcome) => Memory;
-  /** Predicted recall after so many days, 0–1. A line's hold. */
+  /** Predicted recall after so many days, 0–1. */
   readonly recall: (memory: Pick<Memory, 'stability'>, days: number) => number;
   /** Whole days, at least one, after which recall has fallen to the target. */
   readonly interval: (memory: Pick<Memory, 'stability'>, targetRecall: number) => number;
@@ -31,7 +31,7 @@ export interface MemoryModel {
 /** The 21 weights of FSRS-6, as published. */
 export const DEFAULT_WEIGHTS: readonly number[] = default_w;
 
-/** An outcome as the grade, 1–4, that FSRS knows. */
+/** The FSRS grade, 1–4, of an outcome. */
 const GRADES: Readonly<Record<Outcome, 1 | 2 | 3 | 4>> = {
   off: 1,
   rattled: 2,
@@ -39,21 +39,21 @@ const GRADES: Readonly<Record<Outcome, 1 | 2 | 3 | 4>> = {
   'dead center': 4,
 };
 
-/** One relearning step and same-day answers counted: how the library reads weights by default. */
+/** One relearning step, and same-day answers count: the library's default. */
 const STEPS = 1;
 
-/** The nearest weights that FSRS-6 allows: the library would use these in silence. */
+/** The nearest weights that FSRS-6 allows; the library would silently use these. */
 export function clippedWeights(weights: readonly number[]): readonly number[] {
   return clipParameters([...weights], STEPS, true);
 }
 
-/** Are these 21 weights that FSRS-6 takes as they are. */
+/** Are these 21 weights within the limits of FSRS-6. */
 export function areWeights(weights: readonly number[]): boolean {
   if (weights.length !== DEFAULT_WEIGHTS.length || !weights.every(Number.isFinite)) return false;
   return clippedWeights(weights).every((one, n) => one === weights[n]);
 }
 
-/** @throws RangeError on weights that FSRS-6 does not take as they are */
+/** @throws RangeError if the weights are outside the limits of FSRS-6 */
 export function memoryModel(weights: readonly number[]): MemoryModel {
   if (!areWeights(weights)) throw new RangeError(`these are no weights: ${weights}`);
   const model = new FSRSAlgorithm({ w: weights });
@@ -69,5 +69,5 @@ export function memoryModel(weights: readonly number[]): MemoryModel {
   };
 }
 
-/** By the published weights. */
+/** Counts by the published weights. */
 export const PUBLISHED: MemoryModel = memoryModel(DEFAULT_WEIGHTS);

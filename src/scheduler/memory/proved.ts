@@ -1,10 +1,10 @@
-/** Placement: what is remembered of a card that was known before the app ever asked it. */
+/** Placement: the memory of a card that the player knew before the app ever asked it. */
 
 import type { Outcome } from '../../cards/index.ts';
 import type { Memory, MemoryModel } from './memory.ts';
 
 /**
- * Stability that a proven card begins with, days; `implied` if its neighbours were proven and it
+ * The stability that a proven card begins with, days; `implied` if its neighbors were proven and it
  * was not asked itself. These are ours: common practice, no source.
  */
 export const PROVED: Readonly<Record<Exclude<Outcome, 'off'> | 'implied', number>> = {
@@ -15,8 +15,8 @@ export const PROVED: Readonly<Record<Exclude<Outcome, 'off'> | 'implied', number
 };
 
 /**
- * Memory after a card was asked in placement. One that is off begins as any card does that is
- * missed, and one that has a memory already was simply answered.
+ * Memory after a card was asked in placement. A card that is off begins like any missed card, and
+ * for a card that has a memory this is an answer like any other.
  * @param memory null before the first answer
  * @param days whole study-days since the last answer
  */
@@ -30,12 +30,12 @@ export function rememberProved(
   return known(model, PROVED[outcome]);
 }
 
-/** Memory of a card that was not asked: its neighbours were proven. */
+/** Memory of a card that was not asked because its neighbors were proven. */
 export function rememberImplied(model: MemoryModel): Memory {
   return known(model, PROVED.implied);
 }
 
-/** Difficulty is that of a first answer pocketed: nothing yet says that the card is hard or easy. */
+/** Difficulty is that of a first answer pocketed: nothing yet shows the card to be hard or easy. */
 function known({ remember }: MemoryModel, stability: number): Memory {
   return { stability, difficulty: remember(null, 0, 'pocketed').difficulty };
 }

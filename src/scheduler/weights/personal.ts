@@ -25,10 +25,10 @@ export type PersonalWeights =
     };
 
 /**
- * With fewer scored answers nothing is fitted. Of simulated players, fits to about 300 answers, three
- * quarters of these, helped on fresh answers 9 in 10 whose weights lie as far from the published ones
- * as learners' do, and 6 in 10 who lie nearer. Fits to 100 answers helped 3 in 4 and 4 in 10, so they
- * can do more harm than good (24 players each; `bench/weights.ts` measures this).
+ * With fewer scored answers nothing is fitted. Of simulated players, fits to about 300 answers,
+ * three quarters of these, helped on fresh answers 9 in 10 whose weights lie as far from the
+ * published ones as learners' do, and 6 in 10 who lie nearer. Fits to 100 answers helped 3 in 4 and
+ * 4 in 10, so they can do more harm than good (24 players each; `bench/weights.ts` measures this).
  */
 export const LEAST_ANSWERS = 400;
 
@@ -44,8 +44,8 @@ const LEAST_CARDS = 10;
 
 /**
  * Fits to the earlier answers and compares on the later ones. Better means less log loss by a
- * one-sided paired t-test at 5 % over the cards' sums, because the answers to one card depend on each
- * other. The weights returned are the ones that were tested, not others fitted to all answers.
+ * one-sided paired t-test at 5 % over the cards' sums, because the answers to one card depend on
+ * each other. The weights returned are the ones that were tested, not others fitted to all answers.
  * @param used the weights in use
  */
 export function personalWeights(

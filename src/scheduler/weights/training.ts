@@ -29,11 +29,11 @@ interface Growing {
 }
 
 /**
- * The sequences of a log, in an order of their own, so that neither the cards' names nor the order in
- * which different cards were asked matter. A sequence begins where a card without memory is asked. It
- * ends where the player judges the card or placement proves it, which are rules of ours and not of
- * FSRS, and where the card begins again because its number moved. Answers after a rule of ours are
- * left out: that rule, not the weights, decided where they began.
+ * The sequences of a log, in an order of their own, so that neither the cards' names nor the order
+ * in which different cards were asked matter. A sequence begins where a card without memory is
+ * asked. It ends where the player judges the card or placement proves it, which are rules of ours
+ * and not of FSRS, and where the card begins again because its number moved. Answers after a rule
+ * of ours are left out: that rule, not the weights, decided where they began.
  */
 export function trainingOf(steps: Iterable<Step>): readonly Sequence[] {
   const gathering = gatherTraining();
@@ -79,9 +79,9 @@ function gradeOf({ outcomes }: Sequence, n: number): number {
 }
 
 /**
- * Does an answer show how long memory lasts. The first one tests no prediction. One on the day of the
- * last answer only updates memory, as is usual when fitting FSRS: after zero days recall is 1 by
- * definition.
+ * Does an answer show how long memory lasts. The first one tests no prediction. One on the day of
+ * the last answer only updates memory, as is usual when fitting FSRS: after zero days recall is 1
+ * by definition.
  */
 export function isScored({ days }: Sequence, n: number): boolean {
   return n > 0 && (days[n] ?? 0) > 0;

@@ -8,7 +8,7 @@ import {
 } from '../../../src/scheduler/index.ts';
 
 function scored(logLoss: number): Calibration {
-  return { ...sumCalibration().total(), answers: 312, said: 0.874, was: 0.836, logLoss };
+  return { ...sumCalibration().total(), answers: 312, predicted: 0.874, right: 0.836, logLoss };
 }
 
 const tried = {

@@ -47,13 +47,13 @@ describe('calibration', () => {
     expect(total.brier).toBeCloseTo(0.24, 12);
     expect(total.logLoss).toBeCloseTo(-(2 * Math.log(0.8) + Math.log(0.2)) / 3, 12);
     expect(total).toMatchObject({ answers: 3, bins: [{ count: 3 }] });
-    expect(total.said).toBeCloseTo(0.8, 12);
-    expect(total.was).toBeCloseTo(2 / 3, 12);
+    expect(total.predicted).toBeCloseTo(0.8, 12);
+    expect(total.right).toBeCloseTo(2 / 3, 12);
     expect(total.binError).toBeCloseTo(0.8 - 2 / 3, 12);
   });
 
   it('of no answers says nothing', () => {
-    const nothing = { bins: [], answers: 0, said: null, was: null };
+    const nothing = { bins: [], answers: 0, predicted: null, right: null };
     expect(calibrationOf([], PUBLISHED)).toMatchObject(nothing);
   });
 
@@ -89,8 +89,8 @@ describe('calibration', () => {
       const predicted = 0.3 + 0.7 * roll();
       sum.add(predicted, roll() < predicted);
     }
-    const { bins, said, was, binError } = sum.total();
-    expect(Math.abs((said ?? 0) - (was ?? 1))).toBeLessThan(0.01);
+    const { bins, predicted, right, binError } = sum.total();
+    expect(Math.abs((predicted ?? 0) - (right ?? 1))).toBeLessThan(0.01);
     expect(binError).toBeLessThan(0.015);
     expect(bins.length).toBeGreaterThan(5);
   });
@@ -109,9 +109,9 @@ describe('calibration', () => {
 
   // By definition of stability: recall is 0.9 after as many days.
   it('reads what memory predicted before an answer', () => {
-    const { said, was, answers } = calibrationOf([step], PUBLISHED);
-    expect(said).toBeCloseTo(0.9, 7);
-    expect([was, answers]).toEqual([0, 1]);
+    const { predicted, right, answers } = calibrationOf([step], PUBLISHED);
+    expect(predicted).toBeCloseTo(0.9, 7);
+    expect([right, answers]).toEqual([0, 1]);
   });
 
   it.each([

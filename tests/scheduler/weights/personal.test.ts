@@ -48,7 +48,8 @@ describe('personal weights', () => {
     expect(result.before.answers).toBe(result.answers);
     expect(result.after.answers).toBe(result.answers);
     expect(result.answers + result.fittedTo).toBe(scoredIn(answers));
-    const gap = ({ said, was }: typeof result.after) => Math.abs((said ?? 0) - (was ?? 1));
+    const gap = ({ predicted, right }: typeof result.after) =>
+      Math.abs((predicted ?? 0) - (right ?? 1));
     expect(gap(result.after)).toBeLessThan(gap(result.before));
   });
 
