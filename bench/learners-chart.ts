@@ -10,7 +10,7 @@ import {
   type Line,
   toDecimal,
 } from '../src/charts/index.ts';
-import type { HungLine } from '../src/scheduler/index.ts';
+import type { InterpolatedLine } from '../src/scheduler/index.ts';
 
 export interface Task {
   readonly id: string;
@@ -22,7 +22,7 @@ export interface Course {
   readonly tasks: readonly Task[];
   /** Tasks that are lines. */
   readonly lines: readonly string[];
-  readonly hung: readonly HungLine[];
+  readonly interpolated: readonly InterpolatedLine[];
 }
 
 const TOLERANCE = toDecimal(0.1);
@@ -49,29 +49,29 @@ function coursesOf(document: ChartDocument, first: number): Courses {
   const cards = cardsOf(chart, TOLERANCE).filter(({ pattern }) => patterns.includes(pattern));
   const numbers = cards.filter(({ kind }) => kind === 'number').map(({ id }) => id);
   const skills = cards.filter(({ kind }) => kind === 'in between');
-  const hung = patterns.flatMap((pattern) => {
+  const interpolated = patterns.flatMap((pattern) => {
     const lines = chart.lines.filter((line) => line.pattern === pattern);
     const idAt = (n: number): string => numberIdOf(chart, lines[n] as Line);
     return anchorsOf(lines, anchorBound(TOLERANCE)).spans.flatMap(({ from, to, derived }) =>
-      derived.map(({ index }): HungLine => {
+      derived.map(({ index }): InterpolatedLine => {
         const id = idAt(index);
         const zone = cards.find((card) => card.id === id)?.zone;
         const skill = skills.find((card) => card.pattern === pattern && card.zone === zone);
         if (!skill) throw new Error(`no skill works out ${id}`);
-        return { id, weight: 1, on: [idAt(from), idAt(to)], skill: skill.id };
+        return { id, weight: 1, anchors: [idAt(from), idAt(to)], skill: skill.id };
       }),
     );
   });
-  const spared = new Set(hung.map(({ id }) => id));
+  const spared = new Set(interpolated.map(({ id }) => id));
   const anchors = numbers.filter((id) => !spared.has(id));
-  const used = new Set(hung.map(({ skill }) => skill));
+  const used = new Set(interpolated.map(({ skill }) => skill));
   const task = (id: string): Task => ({ id, after: [] });
   return {
-    byHeart: { tasks: numbers.map(task), lines: numbers, hung: [] },
+    byHeart: { tasks: numbers.map(task), lines: numbers, interpolated: [] },
     byAnchors: {
       tasks: [...anchors.map(task), ...skills.filter(({ id }) => used.has(id))],
       lines: anchors,
-      hung,
+      interpolated,
     },
   };
 }

@@ -42,11 +42,11 @@ export function playSeason(
     answers += budget - left;
   }
   const own = course.lines.reduce((sum, id) => sum + hold(id, day), 0);
-  const hung = course.hung.reduce(
-    (sum, { on: [a, b], skill }) => sum + hold(a, day) * hold(b, day) * hold(skill, day),
+  const interpolated = course.interpolated.reduce(
+    (sum, { anchors: [a, b], skill }) => sum + hold(a, day) * hold(b, day) * hold(skill, day),
     0,
   );
-  return { answers, held: own + hung };
+  return { answers, held: own + interpolated };
 }
 
 interface Head {

@@ -49,7 +49,7 @@ export function requestOf(situation: Situation, newADay: number): PlanRequest {
       const { memory = null, lastDay = 0 } = seen.get(id) ?? {};
       return { id, weight: lines.has(id) ? 1 : 0, memory, lastDay, after, sibling: id };
     }),
-    hung: course.hung,
+    interpolated: course.interpolated,
     model: DEFAULT_WEIGHTS,
     today,
     day,

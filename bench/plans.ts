@@ -40,7 +40,7 @@ function requestOf(items: number, days: number, answersADay: number): PlanReques
       after: [],
       sibling: id,
     })),
-    hung: [],
+    interpolated: [],
     model: DEFAULT_WEIGHTS,
     today: DAY,
     day: DAY + days,

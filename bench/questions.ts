@@ -77,7 +77,7 @@ function manyCards(count: number): readonly Card[] {
     const card = cards[n % cards.length] as Card;
     const own = (id: string) => `${of}/${id}`;
     const base = { id: own(card.id), lineId: own(card.lineId), after: card.after.map(own) };
-    return isLineCard(card) ? { ...card, ...base, hung: null } : { ...card, ...base };
+    return isLineCard(card) ? { ...card, ...base, interpolation: null } : { ...card, ...base };
   });
 }
 

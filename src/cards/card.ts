@@ -43,15 +43,15 @@ export interface LineCard extends CardBase {
   readonly kind: LineKind;
   readonly start: Decimal;
   readonly line: Line;
-  /** What the line's number can be worked out from; null if it is an anchor itself. */
-  readonly hung: Hung | null;
+  /** What the line's number can be interpolated from; null if the line is an anchor itself. */
+  readonly interpolation: Interpolation | null;
 }
 
-/** A line between two anchors: who knows these and can split the difference holds it. */
-export interface Hung {
+/** Of a line between two anchors: a player who knows both and has the skill knows the line. */
+export interface Interpolation {
   /** Ids of the number cards of its anchors. */
-  readonly on: readonly [string, string];
-  /** Id of the skill of working out what lies between. */
+  readonly anchors: readonly [string, string];
+  /** Id of the skill to work out what lies between. */
   readonly skill: string;
 }
 
@@ -85,7 +85,7 @@ export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
   ]);
   const skills = skillCards(chart, spans, rankOf);
   const asked = new Set(skills.map(({ id }) => id));
-  const hungOf = (line: Line): Hung | null => {
+  const interpolationOf = (line: Line): Interpolation | null => {
     const span = spanAround(spans, line);
     const skill = skillId(
       chart,
@@ -94,10 +94,10 @@ export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
       BETWEEN,
     );
     if (!span || !asked.has(skill)) return null;
-    return { on: [numberIdOf(chart, span[0]), numberIdOf(chart, span[1])], skill };
+    return { anchors: [numberIdOf(chart, span[0]), numberIdOf(chart, span[1])], skill };
   };
   return [
-    ...lines.flatMap((line) => lineCards(chart, line, rankOf(line), hungOf(line))),
+    ...lines.flatMap((line) => lineCards(chart, line, rankOf(line), interpolationOf(line))),
     ...skills,
   ];
 }
@@ -156,7 +156,12 @@ export function numberIdOf(chart: Chart, line: Line): string {
   return `${lineIdOf(chart, line)}/medium/number`;
 }
 
-function lineCards(chart: Chart, line: Line, priority: number, hung: Hung | null): readonly Card[] {
+function lineCards(
+  chart: Chart,
+  line: Line,
+  priority: number,
+  interpolation: Interpolation | null,
+): readonly Card[] {
   const lineId = lineIdOf(chart, line);
   const { pattern, start } = line;
   const zone = zoneOf(patternOf(pattern), start);
@@ -165,7 +170,7 @@ function lineCards(chart: Chart, line: Line, priority: number, hung: Hung | null
     // How far to trust a line depends on the table, even if another chart shares its number.
     const owner = kind === 'trust' ? lineIdIn(chart.document.id, chart, line) : lineId;
     const id = `${owner}/medium/${kind}`;
-    return { kind, id, lineId, pattern, zone, priority, start, line, hung, after };
+    return { kind, id, lineId, pattern, zone, priority, start, line, interpolation, after };
   };
   const cards = [card('number', []), card('window', [number])];
   return patternOf(pattern).target.kind === 'pocket' ? [...cards, card('trust', [number])] : cards;

@@ -4,7 +4,7 @@ export type { Asker } from './asker.ts';
 export {
   type Card,
   cardsOf,
-  type Hung,
+  type Interpolation,
   isLineCard,
   type LineCard,
   lineIdOf,

@@ -87,7 +87,7 @@ export {
 export { PROVED } from './memory/proved.ts';
 export { type DayPlan, dayPlanFor, type Forecast, type PlanReply, planFor } from './plan/plan.ts';
 export {
-  type HungLine,
+  type InterpolatedLine,
   type PlanItem,
   type PlanRequest,
   type PlanWish,

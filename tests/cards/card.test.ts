@@ -108,7 +108,7 @@ describe('cards', () => {
   it('ask lines with fewer cushions first, then anchors, then whole diamonds before halves', () => {
     const rank = (card: LineCard) =>
       4 * patternOf(card.pattern).cushions.length +
-      2 * (card.hung ? 1 : 0) +
+      2 * (card.interpolation ? 1 : 0) +
       (card.start % 10_000 === 0 ? 0 : 1);
     expect(lineCards.map(rank)).toEqual(lineCards.map(rank).sort((a, b) => a - b));
   });
@@ -127,7 +127,10 @@ describe('cards', () => {
     );
     const fromMiddle = (some: readonly LineCard[]) =>
       some.map((card) => Math.abs(toNumber(card.start) - 4.5));
-    for (const some of [wholes.filter(({ hung }) => hung), wholes.filter(({ hung }) => !hung)]) {
+    for (const some of [
+      wholes.filter(({ interpolation }) => interpolation),
+      wholes.filter(({ interpolation }) => !interpolation),
+    ]) {
       expect(some.length).toBeGreaterThan(1);
       expect(fromMiddle(some)).toEqual(fromMiddle(some).sort((a, b) => a - b));
     }
@@ -142,16 +145,16 @@ describe('cards', () => {
         chart.lines.filter((line) => line.pattern === pattern),
         anchorBound(tolerance),
       );
-      expect(own.filter(({ hung }) => !hung)).toHaveLength(chosen.length);
+      expect(own.filter(({ interpolation }) => !interpolation)).toHaveLength(chosen.length);
     }
-    for (const { start, hung } of numbers) {
-      if (!hung) continue;
-      const [low, high] = hung.on.map((id) => of.get(id)) as [LineCard, LineCard];
-      expect([low.hung, high.hung]).toEqual([null, null]);
+    for (const { start, interpolation } of numbers) {
+      if (!interpolation) continue;
+      const [low, high] = interpolation.anchors.map((id) => of.get(id)) as [LineCard, LineCard];
+      expect([low.interpolation, high.interpolation]).toEqual([null, null]);
       expect(low.start).toBeLessThan(start);
       expect(high.start).toBeGreaterThan(start);
-      expect(cards.find(({ id }) => id === hung.skill)?.after).toEqual(
-        expect.arrayContaining([...hung.on]),
+      expect(cards.find(({ id }) => id === interpolation.skill)?.after).toEqual(
+        expect.arrayContaining([...interpolation.anchors]),
       );
     }
   });

@@ -47,9 +47,12 @@ export function heldOn(cards: readonly Card[], log: LogState, day: number): Held
  * out right, which is a skill with a recall of its own.
  */
 export function holdOfLine(card: LineCard, log: LogState, day: number): number {
-  const { hung, id } = card;
-  if (log.memories.has(id) || !hung) return holdOf(id, log, day);
-  return [...hung.on, hung.skill].reduce((hold, one) => hold * holdOf(one, log, day), 1);
+  const { interpolation, id } = card;
+  if (log.memories.has(id) || !interpolation) return holdOf(id, log, day);
+  return [...interpolation.anchors, interpolation.skill].reduce(
+    (hold, one) => hold * holdOf(one, log, day),
+    1,
+  );
 }
 
 /**

@@ -13,9 +13,9 @@ export interface Outlook {
   readonly held: Float64Array;
   /** By step: answers expected. */
   readonly answers: Float64Array;
-  /** By item: expected hold on the day. By hung line: the same. */
+  /** By item: expected hold on the day. By interpolated line: the same. */
   readonly holds: Float64Array;
-  readonly hung: Float64Array;
+  readonly interpolated: Float64Array;
 }
 
 /** So many lines-held counts are drawn from the holds of one course. */
@@ -33,7 +33,7 @@ export function outlookOf(
   const held = new Float64Array(horizon.steps + 1);
   const answers = new Float64Array(horizon.steps);
   const holds = new Float64Array(stock.items.length);
-  const hung = new Float64Array(stock.hung.length);
+  const interpolated = new Float64Array(stock.interpolated.length);
   const counts: number[] = [];
   for (let run = 0; run < runs; run++) {
     runner.run(worths, room, dice, (step, hold) => {
@@ -42,8 +42,8 @@ export function outlookOf(
     addPart(answers, runner.course.answers, runs);
     addPart(holds, runner.course.holds, runs);
     addPart(
-      hung,
-      hungHolds(stock, (n) => runner.course.holds[n] as number),
+      interpolated,
+      interpolatedHolds(stock, (n) => runner.course.holds[n] as number),
       runs,
     );
     for (let draw = 0; draw < DRAWS; draw++) counts.push(drawn(stock, runner.course.holds, dice));
@@ -52,7 +52,15 @@ export function outlookOf(
   const at = (part: number) => counts[Math.round(part * (counts.length - 1))] ?? 0;
   const expected = held[horizon.steps] as number;
   const [low, high] = [Math.min(at(0.05), expected), Math.max(at(0.95), expected)];
-  return { expected, low: Math.floor(low), high: Math.ceil(high), held, answers, holds, hung };
+  return {
+    expected,
+    low: Math.floor(low),
+    high: Math.ceil(high),
+    held,
+    answers,
+    holds,
+    interpolated,
+  };
 }
 
 /** Courses for a forecast: the more, the smaller the plan. */
@@ -63,15 +71,18 @@ export function forecastRuns(planning: Planning): number {
 function linesHeld(stock: Stock, hold: (n: number) => number): number {
   let sum = 0;
   for (const n of stock.counted) sum += hold(n);
-  for (const { on } of stock.hung) if (on) sum += hold(on[0]) * hold(on[1]) * hold(on[2]);
+  for (const { needs } of stock.interpolated)
+    if (needs) sum += hold(needs[0]) * hold(needs[1]) * hold(needs[2]);
   return sum;
 }
 
-function hungHolds({ hung }: Stock, hold: (n: number) => number): Float64Array {
-  return Float64Array.from(hung, ({ on }) => (on ? hold(on[0]) * hold(on[1]) * hold(on[2]) : 0));
+function interpolatedHolds({ interpolated }: Stock, hold: (n: number) => number): Float64Array {
+  return Float64Array.from(interpolated, ({ needs }) =>
+    needs ? hold(needs[0]) * hold(needs[1]) * hold(needs[2]) : 0,
+  );
 }
 
-/** A count of lines held: what is recalled falls by chance, the same for all that hangs on it. */
+/** A random count of lines held; each item is recalled or not for all lines that need it. */
 function drawn(stock: Stock, holds: Float64Array, dice: () => number): number {
   const hits = new Uint8Array(holds.length);
   for (let n = 0; n < holds.length; n++) hits[n] = dice() < (holds[n] as number) ? 1 : 0;

@@ -7,7 +7,7 @@
 
 import { classesOf } from './classes.ts';
 import { createRunner, LEAST_PULL, type Room, type Runner, type Worths } from './course.ts';
-import { oldestOf, type Planning, type Stock, weightsWithHung } from './stock.ts';
+import { oldestOf, type Planning, type Stock, weightsWithInterpolated } from './stock.ts';
 import { type Prices, worthOf } from './worth.ts';
 
 export interface Market {
@@ -51,7 +51,7 @@ export function runsFor(
 
 export function worthsAt(planning: Planning, prices: Prices, holds: Float64Array): Worths {
   const { stock, grid, horizon } = planning;
-  const weights = weightsWithHung(stock, holds);
+  const weights = weightsWithInterpolated(stock, holds);
   const classes = classesOf(weights);
   const byClass = classes.weights.map((weight) =>
     worthOf(grid, horizon, prices, weight, oldestOf(planning.stock)),
@@ -86,7 +86,7 @@ function startOf({ horizon, stock }: Planning, room: Room): Prices {
  */
 function leftOut(stock: Stock, firsts: number): number {
   const hoped = new Float64Array(stock.items.length).fill(HOPED);
-  const fresh = weightsWithHung(stock, hoped).filter((_, n) => !stock.places[n]);
+  const fresh = weightsWithInterpolated(stock, hoped).filter((_, n) => !stock.places[n]);
   return fresh.sort().at(-1 - firsts) ?? 0;
 }
 

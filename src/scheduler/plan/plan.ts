@@ -53,7 +53,7 @@ export function planFor(request: PlanRequest): PlanReply {
   const market = findPrices(planning, room, ROUNDS, dice);
   const { worths } = market;
   const outlook = outlookOf(planning, worths, room, forecastRuns(planning), dice);
-  const of = planning.stock.counted.length + planning.stock.hung.length;
+  const of = planning.stock.counted.length + planning.stock.interpolated.length;
   const { expected, low, high } = outlook;
   return {
     plan: planOf(request, planning, worths),
@@ -118,7 +118,7 @@ function loadOf(
 function dropOf(
   request: PlanRequest,
   { stock }: Planning,
-  { holds, hung }: Outlook,
+  { holds, interpolated }: Outlook,
 ): readonly string[] {
   const lines = [
     ...stock.counted.map((n) => ({
@@ -126,10 +126,10 @@ function dropOf(
       weight: stock.weights[n] as number,
       hold: holds[n] as number,
     })),
-    ...request.hung.map(({ id }, n) => ({
+    ...request.interpolated.map(({ id }, n) => ({
       id,
-      weight: stock.hung[n]?.weight ?? 0,
-      hold: hung[n] as number,
+      weight: stock.interpolated[n]?.weight ?? 0,
+      hold: interpolated[n] as number,
     })),
   ];
   return lines

@@ -20,19 +20,19 @@ export interface PlanItem {
 }
 
 /** A line without a memory of its own: worked out between two anchors. */
-export interface HungLine {
+export interface InterpolatedLine {
   /** Of its number card. */
   readonly id: string;
   readonly weight: number;
   /** Number cards of its two anchors. */
-  readonly on: readonly [string, string];
+  readonly anchors: readonly [string, string];
   /** The in-between skill that works it out. */
   readonly skill: string;
 }
 
 export interface PlanRequest {
   readonly items: readonly PlanItem[];
-  readonly hung: readonly HungLine[];
+  readonly interpolated: readonly InterpolatedLine[];
   readonly model: MemoryModel['weights'];
   readonly today: number;
   /** The day that counts: a study-day after today, or nothing is asked. */
@@ -43,7 +43,7 @@ export interface PlanRequest {
   readonly answeredToday: number;
   /** First askings there were today already; none if left out. */
   readonly newToday?: number;
-  /** Ids of items that count as lines: number cards. Hung lines count besides. */
+  /** Ids of items that count as lines: number cards. Interpolated lines count besides. */
   readonly counted: readonly string[];
 }
 
@@ -86,9 +86,9 @@ export function planRequestOf(
   const lines = own.filter((card) => card.kind === 'number');
   return {
     items: own.map((card) => itemOf(card, log, worth(card))),
-    hung: cards.flatMap((card) => {
-      const hung = workedOut.get(card.id);
-      return hung ? [{ id: card.id, weight: worth(card), ...hung }] : [];
+    interpolated: cards.flatMap((card) => {
+      const interpolation = workedOut.get(card.id);
+      return interpolation ? [{ id: card.id, weight: worth(card), ...interpolation }] : [];
     }),
     model: log.model.weights,
     today,

@@ -23,13 +23,13 @@ export interface Stock {
   /** Weights as given: of items, and of those that count as lines. */
   readonly weights: Float64Array;
   readonly counted: readonly number[];
-  readonly hung: readonly Hung[];
+  readonly interpolated: readonly Interpolated[];
 }
 
-export interface Hung {
+export interface Interpolated {
   readonly weight: number;
   /** Items whose holds multiply: two anchors and a skill. Null if one is not in the request. */
-  readonly on: readonly [number, number, number] | null;
+  readonly needs: readonly [number, number, number] | null;
 }
 
 export interface Planning {
@@ -65,9 +65,9 @@ export function planningOf(request: PlanRequest, model: MemoryModel): Planning {
       request.counted.filter((id) => numbers.has(id)),
       numbers,
     ) as readonly number[],
-    hung: request.hung.map(({ on, skill, weight }) => ({
+    interpolated: request.interpolated.map(({ anchors, skill, weight }) => ({
       weight: weight > 0 && weight < 1e9 ? weight : 0,
-      on: numbersOf([...on, skill], numbers) as Hung['on'],
+      needs: numbersOf([...anchors, skill], numbers) as Interpolated['needs'],
     })),
   };
   return { stock, grid, horizon };
@@ -92,15 +92,18 @@ export function oldestOf({ ages }: Pick<Stock, 'ages'>): number {
 }
 
 /**
- * Weights with what hangs on an item: the part of a hung line's weight that one more right answer on
- * the day would win, which is its weight times the other two holds.
+ * Weights of items, with their share of the interpolated lines that need them: what one more right
+ * answer to the item on the day would win, which is the line's weight times the other two holds.
  */
-export function weightsWithHung({ weights, hung }: Stock, holds: Float64Array): Float64Array {
+export function weightsWithInterpolated(
+  { weights, interpolated }: Stock,
+  holds: Float64Array,
+): Float64Array {
   const all = Float64Array.from(weights);
   const hold = (n: number): number => Math.max(HOPED, holds[n] as number);
-  for (const { on, weight } of hung) {
-    if (!on) continue;
-    const [a, b, skill] = on;
+  for (const { needs, weight } of interpolated) {
+    if (!needs) continue;
+    const [a, b, skill] = needs;
     all[a] = (all[a] as number) + weight * hold(b) * hold(skill);
     all[b] = (all[b] as number) + weight * hold(a) * hold(skill);
     all[skill] = (all[skill] as number) + weight * hold(a) * hold(b);

@@ -1,23 +1,23 @@
 /** Which of a chart's cards the player learns: not what is worked out between anchors. */
 
-import { type Card, type Hung, isLineCard, type Kind } from '../../cards/index.ts';
+import { type Card, type Interpolation, isLineCard, type Kind } from '../../cards/index.ts';
 import type { LogState } from '../log/state.ts';
 
 export interface Learning {
   /** What is asked; the others keep their memory and wait. */
   readonly kinds: readonly Kind[];
-  /** Work out what hangs between anchors, rather than learn it by heart; not if left out. */
+  /** Interpolate between anchors instead of learning every line by heart. */
   readonly anchorsOnly?: boolean;
 }
 
 export interface Learned {
-  /** Cards that are asked. What waits for a line that is worked out waits for what that hangs on. */
+  /** Cards that are asked. A card after a line that is worked out comes after its anchors and skill. */
   readonly cards: readonly Card[];
-  /** What the lines that are worked out hang on, by the ids of their number cards. */
-  readonly workedOut: ReadonlyMap<string, Hung>;
+  /** What lines are worked out from, by the ids of their number cards. */
+  readonly workedOut: ReadonlyMap<string, Interpolation>;
 }
 
-/** Lines set aside are not learned, and what hangs on them is then learned by heart. */
+/** Lines set aside are not learned, so lines between them and others are learned by heart. */
 export function learnedOf(all: readonly Card[], log: LogState, learning: Learning): Learned {
   const cards = all.filter(
     (card) => learning.kinds.includes(card.kind) && !log.aside.has(card.lineId),
@@ -29,10 +29,10 @@ export function learnedOf(all: readonly Card[], log: LogState, learning: Learnin
   return { cards: learned.map((card) => waiting(card, workedOut)), workedOut };
 }
 
-const NOTHING: ReadonlyMap<string, Hung> = new Map();
+const NOTHING: ReadonlyMap<string, Interpolation> = new Map();
 
 /** A line that was met, asked or moved is learned by heart from then on. */
-function workedOutOf(cards: readonly Card[], log: LogState): ReadonlyMap<string, Hung> {
+function workedOutOf(cards: readonly Card[], log: LogState): ReadonlyMap<string, Interpolation> {
   const asked = new Set(cards.map(({ id }) => id));
   const known = new Set([
     ...log.met.keys(),
@@ -40,20 +40,21 @@ function workedOutOf(cards: readonly Card[], log: LogState): ReadonlyMap<string,
       log.memories.has(id) || log.moved.has(id) ? [lineId] : [],
     ),
   ]);
-  const hung = cards.filter(isLineCard).flatMap(({ id, kind, hung, lineId }) => {
-    const hangs = kind === 'number' && hung !== null && !known.has(lineId);
-    return hangs && [...hung.on, hung.skill].every((one) => asked.has(one))
-      ? [[id, hung] as const]
+  const interpolated = cards.filter(isLineCard).flatMap(({ id, kind, interpolation, lineId }) => {
+    const mayInterpolate = kind === 'number' && interpolation !== null && !known.has(lineId);
+    return mayInterpolate &&
+      [...interpolation.anchors, interpolation.skill].every((one) => asked.has(one))
+      ? [[id, interpolation] as const]
       : [];
   });
-  return new Map(hung);
+  return new Map(interpolated);
 }
 
-function waiting(card: Card, workedOut: ReadonlyMap<string, Hung>): Card {
+function waiting(card: Card, workedOut: ReadonlyMap<string, Interpolation>): Card {
   if (!card.after.some((id) => workedOut.has(id))) return card;
   const after = card.after.flatMap((id) => {
-    const hung = workedOut.get(id);
-    return hung ? [...hung.on, hung.skill] : [id];
+    const interpolation = workedOut.get(id);
+    return interpolation ? [...interpolation.anchors, interpolation.skill] : [id];
   });
   return { ...card, after: [...new Set(after)] };
 }

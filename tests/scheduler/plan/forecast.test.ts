@@ -24,8 +24,9 @@ describe('a forecast', () => {
         };
         const held = (day: number): number =>
           request.counted.reduce((sum, id) => sum + hold(id, day), 0) +
-          request.hung.reduce(
-            (sum, { on: [a, b], skill }) => sum + hold(a, day) * hold(b, day) * hold(skill, day),
+          request.interpolated.reduce(
+            (sum, { anchors: [a, b], skill }) =>
+              sum + hold(a, day) * hold(b, day) * hold(skill, day),
             0,
           );
         expect(plan.ask).toEqual([]);
@@ -48,7 +49,7 @@ describe('a forecast', () => {
       fc.property(requestArb, (request) => {
         const { forecast, curve, load, drop } = planFor(request);
         const { low, expected, high, of } = forecast;
-        expect(of).toBe(request.counted.length + request.hung.length);
+        expect(of).toBe(request.counted.length + request.interpolated.length);
         expect([low, expected, high].every((value) => value >= 0 && value <= of)).toBe(true);
         expect(low <= expected && expected <= high).toBe(true);
         const days = request.day - request.today;
@@ -61,7 +62,7 @@ describe('a forecast', () => {
         // A miss is asked again the same day, so the last question of a day may take one more.
         for (const { answers } of load)
           expect(answers >= 0 && answers <= request.answersADay + 1).toBe(true);
-        const lines = [...request.counted, ...request.hung.map(({ id }) => id)];
+        const lines = [...request.counted, ...request.interpolated.map(({ id }) => id)];
         expect(drop.every((id) => lines.includes(id))).toBe(true);
       }),
       TRIED,

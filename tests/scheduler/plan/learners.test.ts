@@ -7,8 +7,8 @@ describe('simulated players', () => {
   const { byHeart, byAnchors } = halves();
 
   it.each([halves(), quarters()])('learn the same lines either way', (courses) => {
-    const { lines, hung } = courses.byAnchors;
-    const all = [...lines, ...hung.map(({ id }) => id)];
+    const { lines, interpolated } = courses.byAnchors;
+    const all = [...lines, ...interpolated.map(({ id }) => id)];
     expect(all.sort()).toEqual([...courses.byHeart.lines].sort());
   });
 

@@ -92,14 +92,14 @@ describe('a plan', () => {
 
   it('asks first what others hang on', () => {
     const items = ['a', 'b', 'c', 'skill'].map((id) => itemOf(id, 2, 10));
-    const hung = ['x', 'y', 'z'].map((id) => ({
+    const interpolated = ['x', 'y', 'z'].map((id) => ({
       id,
       weight: 1,
-      on: ['b', 'c'] as const,
+      anchors: ['b', 'c'] as const,
       skill: 'skill',
     }));
     const terms = { answersADay: 4, day: TODAY + 2, counted: ['a', 'b', 'c'] };
-    expect(dayPlanFor(requestOf(items, { ...terms, hung })).ask.indexOf('a')).not.toBe(0);
+    expect(dayPlanFor(requestOf(items, { ...terms, interpolated })).ask.indexOf('a')).not.toBe(0);
     expect(dayPlanFor(requestOf(items, terms)).ask[0]).toBe('a');
   });
 

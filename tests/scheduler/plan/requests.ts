@@ -17,7 +17,7 @@ export function requestOf(
 ): PlanRequest {
   return {
     items,
-    hung: [],
+    interpolated: [],
     model: DEFAULT_WEIGHTS,
     today: TODAY,
     day: TODAY + 24,
@@ -71,10 +71,10 @@ export const requestArb: fc.Arbitrary<PlanRequest> = fc
     return requestOf(items, {
       ...terms,
       day: TODAY + days,
-      hung: hangs.map(([a, b, skill], n) => ({
+      interpolated: hangs.map(([a, b, skill], n) => ({
         id: `hung ${n}`,
         weight: 1 + n,
-        on: [idAt(a), idAt(b)],
+        anchors: [idAt(a), idAt(b)],
         skill: idAt(skill),
       })),
       counted: items.filter((_, n) => n % 3 > 0).map(({ id }) => id),

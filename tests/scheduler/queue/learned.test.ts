@@ -18,8 +18,8 @@ import { answer, base, said } from '../making.ts';
 
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
-const anchors = numbers.filter(({ hung }) => !hung);
-const hanging = numbers.filter(({ hung }) => hung);
+const anchors = numbers.filter(({ interpolation }) => !interpolation);
+const hanging = numbers.filter(({ interpolation }) => interpolation);
 const settings: QueueSettings = {
   targetRecall: 0.9,
   newLinesPerDay: 6,
@@ -38,22 +38,24 @@ describe('what hangs between anchors', () => {
     const { met, memories } = foldLog(events);
     for (const { lineId } of hanging) expect(met.has(lineId)).toBe(false);
     for (const { lineId } of anchors) expect(met.has(lineId)).toBe(true);
-    for (const { hung } of hanging) expect(memories.has(hung?.skill ?? '')).toBe(true);
+    for (const { interpolation } of hanging)
+      expect(memories.has(interpolation?.skill ?? '')).toBe(true);
   });
 
   it('is worked out only when both anchors were right, and not on the day they were', () => {
     const events = learn(60, settings);
-    for (const { hung } of hanging) {
-      const first = firstDay(events, hung?.skill ?? '');
-      for (const id of hung?.on ?? []) expect(firstDay(events, id)).toBeLessThan(first);
+    for (const { interpolation } of hanging) {
+      const first = firstDay(events, interpolation?.skill ?? '');
+      for (const id of interpolation?.anchors ?? [])
+        expect(firstDay(events, id)).toBeLessThan(first);
     }
   });
 
   it('is learned by heart where the player wants every line, after its anchors', () => {
     const events = learn(60, { ...settings, anchorsOnly: false });
-    for (const { id, hung } of hanging) {
+    for (const { id, interpolation } of hanging) {
       const first = firstDay(events, id);
-      for (const anchor of hung?.on ?? []) {
+      for (const anchor of interpolation?.anchors ?? []) {
         expect(firstDay(events, anchor)).toBeLessThanOrEqual(first);
       }
     }
@@ -75,12 +77,14 @@ describe('what hangs between anchors', () => {
 
   it('is held as likely as both anchors and the skill together', () => {
     const [line] = hanging as [LineCard];
-    const { on, skill } = line.hung as NonNullable<LineCard['hung']>;
-    const log = foldLog([...on, skill].map((id, n) => answer(n, id, 100 + n)));
-    const wanted = [...on, skill].reduce((hold, id) => hold * holdOf(id, log, 120), 1);
+    const { anchors, skill } = line.interpolation as NonNullable<LineCard['interpolation']>;
+    const log = foldLog([...anchors, skill].map((id, n) => answer(n, id, 100 + n)));
+    const wanted = [...anchors, skill].reduce((hold, id) => hold * holdOf(id, log, 120), 1);
     expect(wanted).toBeGreaterThan(0.1);
     expect(heldOn([line], log, 120).expected).toBe(wanted);
-    expect(heldOn([line], foldLog(on.map((id, n) => answer(n, id, 100))), 120).expected).toBe(0);
+    expect(heldOn([line], foldLog(anchors.map((id, n) => answer(n, id, 100))), 120).expected).toBe(
+      0,
+    );
   });
 
   it('keeps nothing waiting for it: what waits for its number waits for what it hangs on', () => {
@@ -176,7 +180,7 @@ function firstDay(events: readonly LogEvent[], id: string): number {
 }
 
 function anchorOf(card: LineCard | undefined): string {
-  const anchor = cards.filter(isLineCard).find(({ id }) => id === card?.hung?.on[0]);
+  const anchor = cards.filter(isLineCard).find(({ id }) => id === card?.interpolation?.anchors[0]);
   return anchor?.lineId ?? '';
 }
 
