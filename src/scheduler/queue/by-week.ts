@@ -5,8 +5,8 @@ import type { LoadDay } from './outlook.ts';
 const WEEK = 7;
 
 /**
- * Weeks by their first day, from that of the first answer on; the last one ends today. What is dated
- * later, by a clock that was ahead, counts as of today.
+ * Weeks by their first day, from the week of the first answer on; the last one ends today. Days
+ * after today, from a clock that was ahead, count as today.
  * @param days study-days, one for each answer, in any order
  */
 export function byWeek(days: Iterable<number>, today: number): readonly LoadDay[] {

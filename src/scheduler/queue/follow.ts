@@ -1,7 +1,6 @@
 /**
- * What to ask next, followed answer by answer. `nextStep` looks at every card; this looks at what the
- * newest events touched, so that the next of 100,000 cards takes no longer than the next of a
- * hundred. It says the same: a law in its tests.
+ * What to ask next, answer by answer. `nextStep` looks at every card, this only at those that the
+ * newest events touched. Both give the same: a law in its tests.
  */
 
 import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
@@ -10,13 +9,13 @@ import type { LogState } from '../log/state.ts';
 import type { Learned } from './learned.ts';
 import { APART, mostRested, type NextStep, type QueueSettings, stepsSince } from './queue.ts';
 import {
-  caughtUp,
+  continues,
   type Entry,
-  goesOn,
   inOrder,
+  type QueueState,
+  queueStateOf,
   roomForFresh,
-  type Standing,
-  standingOf,
+  updated,
 } from './standing.ts';
 
 export interface Followed {
@@ -26,23 +25,26 @@ export interface Followed {
   readonly learned: Learned;
 }
 
-/** Looks from state to state of a log: the first look, and one at another day or log, takes longer. */
+/**
+ * Follows the states of one log on one day; the first look, or a change of day or log, takes
+ * longer.
+ */
 export type Follow = (log: LogState, today: number, settings: QueueSettings) => Followed;
 
-/** @param cards in the order in which lines are met, those to be learned first before others */
+/** @param cards in the order in which their lines are met */
 export function followQueue(cards: readonly Card[]): Follow {
-  let standing: Standing | null = null;
+  let state: QueueState | null = null;
   let patterns: Patterns | null = null;
   return (log, today, settings) => {
-    standing =
-      standing && goesOn(standing, log, today, settings)
-        ? caughtUp(standing, log)
-        : standingOf(cards, log, today, settings);
+    state =
+      state && continues(state, log, today, settings)
+        ? updated(state, log)
+        : queueStateOf(cards, log, today, settings);
     patterns ??= patternsOf(cards);
-    const fresh = freshOf(standing);
-    const next = nextIn(standing, fresh, lastPattern(patterns, log, today));
-    const due = [...standing.due.values()].reduce((sum, list) => sum + list.length, 0);
-    return { next, waiting: due + fresh.length, learned: standing.learned };
+    const fresh = freshOf(state);
+    const next = nextIn(state, fresh, lastPattern(patterns, log, today));
+    const due = [...state.due.values()].reduce((sum, list) => sum + list.length, 0);
+    return { next, waiting: due + fresh.length, learned: state.learned };
   };
 }
 
@@ -65,9 +67,9 @@ function lastPattern({ cards, lines }: Patterns, log: LogState, today: number): 
   return (last.type === 'answered' ? cards.get(last.card) : lines.get(last.line)) ?? null;
 }
 
-/** The rules of `nextStep`; cards that are not rested are few, whatever there is to ask. */
+/** The rules of `nextStep`; few cards are not rested, however many are due. */
 function nextIn(
-  { due, log, settings }: Standing,
+  { due, log, settings }: QueueState,
   fresh: readonly LineCard[],
   last: string | null,
 ): NextStep | null {
@@ -112,9 +114,9 @@ function leastOf(entries: readonly Entry[]): Entry | undefined {
   );
 }
 
-/** Lines that may be met today, in the order in which they are met. */
-function freshOf(standing: Standing): readonly LineCard[] {
-  const { fresh, introduced, ranks, settings } = standing;
+/** Lines that may be met today, in order. */
+function freshOf(state: QueueState): readonly LineCard[] {
+  const { fresh, introduced, ranks, settings } = state;
   if (ranks) {
     const rankOf = ({ id }: Card): number => ranks.get(id) ?? -1;
     return [...fresh.values()]
@@ -123,13 +125,13 @@ function freshOf(standing: Standing): readonly LineCard[] {
       .sort((a, b) => rankOf(a.card) - rankOf(b.card) || a.n - b.n)
       .map(({ card }) => card);
   }
-  const room = roomForFresh(standing);
+  const room = roomForFresh(state);
   if (room === 0 || settings.newLinesPerDay === 0) return [];
-  return firstInTurn(standing, room);
+  return firstInTurn(state, room);
 }
 
-/** Of each pattern as many as there is room for are enough to find those that come first. */
-function firstInTurn({ fresh, introduced, met }: Standing, room: number): readonly LineCard[] {
+/** The first lines, of which each pattern can contribute no more than there is room for. */
+function firstInTurn({ fresh, introduced, met }: QueueState, room: number): readonly LineCard[] {
   const ranked = [...fresh].flatMap(([pattern, list]) => {
     const some = [];
     for (const one of list) {

@@ -1,17 +1,21 @@
-/** Which of a chart's cards the player learns: not what is worked out between anchors. */
+/**
+ * Which of a chart's cards the player learns by heart, and which lines they work out from anchors.
+ */
 
 import { type Card, type Interpolation, isLineCard, type Kind } from '../../cards/index.ts';
 import type { LogState } from '../log/state.ts';
 
 export interface Learning {
-  /** What is asked; the others keep their memory and wait. */
+  /** The kinds that are asked; the others keep their memory and wait. */
   readonly kinds: readonly Kind[];
   /** Interpolate between anchors instead of learning every line by heart. */
   readonly anchorsOnly?: boolean;
 }
 
 export interface Learned {
-  /** Cards that are asked. A card after a line that is worked out comes after its anchors and skill. */
+  /**
+   * Cards that are asked. A card after a line that is worked out comes after its anchors and skill.
+   */
   readonly cards: readonly Card[];
   /** What lines are worked out from, by the ids of their number cards. */
   readonly workedOut: ReadonlyMap<string, Interpolation>;
@@ -31,7 +35,7 @@ export function learnedOf(all: readonly Card[], log: LogState, learning: Learnin
 
 const NOTHING: ReadonlyMap<string, Interpolation> = new Map();
 
-/** A line that was met, asked or moved is learned by heart from then on. */
+/** Once a line was met, asked or moved, it is learned by heart. */
 function workedOutOf(cards: readonly Card[], log: LogState): ReadonlyMap<string, Interpolation> {
   const asked = new Set(cards.map(({ id }) => id));
   const known = new Set([

@@ -1,4 +1,4 @@
-/** What becomes of memory if nothing more is answered, and what falls due. Nothing is simulated. */
+/** How memory decays without further answers, and which cards fall due. Nothing is simulated. */
 
 import type { Card } from '../../cards/index.ts';
 import { heldOn } from '../insight/held.ts';
@@ -9,7 +9,7 @@ import { agendaFor, dueDay, type QueueSettings } from './queue.ts';
 export interface HeldDay {
   /** Study-day. */
   readonly day: number;
-  /** Expected number held, ΣR. */
+  /** Expected number of lines known, ΣR. */
   readonly held: number;
 }
 
@@ -19,7 +19,7 @@ export interface LoadDay {
 }
 
 /**
- * What is held from today on, as it is forgotten: today and so many days after.
+ * The lines known today and on so many days after, as they are forgotten.
  * @param every only every so many-th of these days
  */
 export function forecastDecay(
@@ -36,9 +36,9 @@ export function forecastDecay(
 }
 
 /**
- * What falls due today and on the days after, so many days in all. Each card counts once, on the
- * first of its days: when it will be due again hangs on the answer. What today leaves over, because
- * siblings are kept apart, comes tomorrow; lines never met are counted today alone.
+ * The cards that fall due today and on the days after, so many days in all. Each card counts once,
+ * on its first day: the next depends on the answer. Cards that today leaves over, because siblings
+ * are kept apart, come tomorrow; lines never met count today only.
  */
 export function comingDue(
   cards: readonly Card[],

@@ -1,4 +1,4 @@
-/** What to ask next. A pure function of the log, so that a reload comes back to the same card. */
+/** What to ask next: a function of the log alone, so a reload returns to the same card. */
 
 import { type Card, isLineCard, isSkill, type LineCard } from '../../cards/index.ts';
 import type { LogEvent } from '../log/events.ts';
@@ -12,7 +12,10 @@ export interface QueueSettings extends Learning {
   readonly newLinesPerDay: number;
   /** Show and explain a new line before it is first asked. */
   readonly meetFirst: boolean;
-  /** What to ask today, for a day that counts; what is due if there is none, or one of another day. */
+  /**
+   * Today's plan for a day that counts. Without one, or with that of another day, due cards are
+   * asked.
+   */
   readonly plan?: TodaysPlan | null;
 }
 
@@ -24,7 +27,7 @@ export interface TodaysPlan {
   readonly next: Due | null;
 }
 
-/** A day on which there is something to do. */
+/** A day with something to do, and how many cards. */
 export interface Due {
   readonly inDays: number;
   readonly count: number;
@@ -35,19 +38,19 @@ export type NextStep =
   | { readonly type: 'meet'; readonly card: LineCard }
   | { readonly type: 'ask'; readonly card: Card };
 
-/** A card missed or a line met just now is asked after at least this many other steps, if any. */
+/** A card just missed or a line just met is asked after at least this many other steps, if any. */
 export const APART = 2;
 
-/** A card that was off this often in a row on one day is left until the next. */
+/** A card that was off this often in a row on one day waits until the next. */
 const ENOUGH_MISSES = 3;
 
-/** So many skills are asked for the first time on one day. */
+/** Skills asked for the first time a day. */
 const NEW_SKILLS = 2;
 
-/** First windows and verdicts a day are counted as for so many new lines at least. */
+/** First windows and verdicts a day are limited as if at least so many new lines were met a day. */
 const FEWEST_LINES = 3;
 
-/** The study-day on which a card falls due; one answered off is due again the same day. */
+/** The study-day on which a card falls due; a card answered off is due the same day. */
 export function dueDay(memory: CardMemory, targetRecall: number, model: MemoryModel): number {
   if (memory.lastOutcome !== 'off') return memory.lastDay + model.interval(memory, targetRecall);
   return memory.missesInARow < ENOUGH_MISSES ? memory.lastDay : memory.lastDay + 1;
@@ -73,12 +76,12 @@ export function agendaFor(
     return agendaOfPlan(cards, log, today, settings, introduced, settings.plan.ask);
   const due = cards
     .filter((card) => isDue(card, log, today, settings, introduced))
-    // Equally forgotten ones stay in the order of the cards: a window before how far to trust it.
+    // Equally forgotten cards keep their order: a window before how far to trust it.
     .map((card) => ({ card, hold: holdOf(card, log, today) }))
     .sort((a, b) => a.hold - b.hold)
     .map(({ card }) => card);
   const placed = placedSince(all, log, today);
-  // Later than today: the day boundary was moved after they were met.
+  // A day after today: the day boundary was moved after they were met.
   const newToday = [...introduced].filter(
     ([line, day]) => day >= today && !placed.has(line),
   ).length;
@@ -94,8 +97,8 @@ export function agendaFor(
 }
 
 /**
- * Today's work by a plan: what it says and has not been asked today, what was met and not asked yet,
- * what was off today, and what moved. In its order, with that of today first.
+ * Today's work by a plan: its cards that were not asked today, lines met and not asked yet, cards
+ * off today, and cards that moved. In the plan's order, cards outside it first.
  */
 function agendaOfPlan(
   cards: readonly Card[],
@@ -123,7 +126,7 @@ function agendaOfPlan(
   };
 }
 
-/** Is a card to be asked today by a plan that gives its cards these ranks. */
+/** Is a card asked today by a plan that gives its cards these ranks. */
 export function isDueByPlan(
   card: Card,
   log: LogState,
@@ -136,15 +139,15 @@ export function isDueByPlan(
   const begun = !memory && isDue(card, log, today, settings, introduced);
   if (!memory)
     return begun && (isFirstOfLine(card) || log.moved.has(card.id) || ranks.has(card.id));
-  // Dated later than today by a clock that was ahead: as of today.
+  // Days after today, from a clock that was ahead, count as today.
   if (memory.lastDay >= today) return dueDay(memory, settings.targetRecall, log.model) <= today;
   return ranks.has(card.id);
 }
 
 /**
- * The next step of a session, or null when nothing is left for today. While cards of other patterns
- * are due, no two cards of a pattern follow each other; a new line of another pattern comes before
- * such a repetition too.
+ * The next step of a session; null when nothing is left for today. While cards of other patterns
+ * are due, no two cards of a pattern follow each other. A new line of another pattern comes before
+ * such a repetition, too.
  */
 export function nextStep(
   cards: readonly Card[],
@@ -171,15 +174,15 @@ export function nextStep(
   return due.length > 0 ? ask(mostRested(due, log)) : null;
 }
 
-/** Its number moved, and the new one was not shown yet. A verdict is asked at once. */
+/** Its number moved, and the new one was not shown yet. Verdicts are asked without being shown. */
 function movedUnseen(card: LineCard, { moved }: LogState): boolean {
   return card.kind !== 'trust' && moved.get(card.id)?.shown === false;
 }
 
 /**
- * What has never been asked comes a few a day, in the order of the cards: two skills, and of the
- * windows and verdicts twice as many as new lines, so that those of a day's lines keep up with them
- * and a placement that proves dozens is not followed by a flood.
+ * Limits first askings a day, in the order of the cards: two skills, and twice as many windows and
+ * verdicts as new lines. They keep up with the day's lines, and a placement that proves dozens of
+ * lines is not followed by a flood.
  */
 function fewFirsts(
   due: readonly Card[],
@@ -214,7 +217,7 @@ export function isFurther(card: Card): boolean {
   return isLineCard(card) && !isFirstOfLine(card);
 }
 
-/** Those of a sort that may be asked for the first time today. */
+/** The fitting cards that may be asked for the first time today. */
 function firsts(
   due: readonly Card[],
   cards: readonly Card[],
@@ -231,9 +234,9 @@ function firsts(
 }
 
 /**
- * One card of a line a day: an answer shows its line's numbers, and with them its sibling's. What
- * moved goes before all else, then what was learned and is being forgotten, before what was never
- * asked; of several the most forgotten. The others wait until tomorrow.
+ * One card of a line a day: an answer shows the line's numbers, and with them its siblings'. A card
+ * that moved comes first, then one that is being forgotten, the most forgotten before others, then
+ * one never asked. The others wait until tomorrow.
  */
 export function withoutSiblings(
   due: readonly Card[],
@@ -261,20 +264,20 @@ export function isDue(
 ): boolean {
   const memory = log.memories.get(card.id);
   if (memory) {
-    // An answer dated later than today comes from a clock that was ahead: it counts as of today.
+    // Days after today, from a clock that was ahead, count as today.
     const ahead = Math.max(0, memory.lastDay - today);
     return dueDay(memory, settings.targetRecall, log.model) - ahead <= today;
   }
   if (card.after.length === 0) return introduced.has(card.lineId) || log.moved.has(card.id);
-  // A further card of a line waits until the day after the first one was met, and until it was
-  // right; a skill waits so for all the lines that it works from.
+  // A further card of a line waits until the day after the first card was asked, and until that was
+  // right. A skill waits so for all its lines.
   return card.after.every((id) => {
     const first = log.memories.get(id);
     return first !== undefined && first.lastOutcome !== 'off' && first.firstDay < today;
   });
 }
 
-/** Lines met or asked so far, with the study-day on which that was. */
+/** Lines met or asked so far, with the first study-day. */
 export function introducedLines(
   cards: readonly Card[],
   log: LogState,
@@ -292,7 +295,7 @@ export function introducedLines(
   return lines;
 }
 
-/** Lines known from placement since a day: they take no room from those that are new to the player. */
+/** Lines proven in placement since a day: they do not count as the day's new lines. */
 export function placedSince(all: readonly Card[], log: LogState, day: number): ReadonlySet<string> {
   const proved = new Set<string>();
   for (let n = log.events.length - 1; n >= 0; n--) {
@@ -309,7 +312,7 @@ export function holdOf(card: Card, log: LogState, today: number): number {
   return memory ? log.model.recall(memory, today - memory.lastDay) : 0;
 }
 
-/** New lines by priority; then patterns in turn: those of which fewest have been met come first. */
+/** New lines by priority, then patterns in turn: those with the fewest lines met come first. */
 function inTurn(
   fresh: readonly LineCard[],
   cards: readonly Card[],
@@ -337,8 +340,8 @@ function groupByPattern<C extends Card>(cards: readonly C[]): ReadonlyMap<string
 }
 
 /**
- * The most forgotten card; but if one pattern makes up more than half of what is left, one of that
- * pattern, or its cards would have to follow each other at the end.
+ * The most forgotten card. But if one pattern has more than half of the cards that are left, a card
+ * of it, or its cards would have to follow each other at the end.
  */
 function fromFullest(rested: readonly Card[], due: readonly Card[]): Card {
   const [first] = rested as readonly [Card];

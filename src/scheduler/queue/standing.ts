@@ -1,6 +1,6 @@
 /**
- * How cards stand on a day, kept up to date event by event: which are due, by pattern and in order,
- * and which lines may be met. The same as `agendaFor` says (queue.ts), of which the rules are.
+ * The state of the queue on a day, updated event by event: which cards are due, by pattern and in
+ * order, and which lines may be met. It gives the same as `agendaFor` (queue.ts), by its rules.
  */
 
 import { type Card, isLineCard, isSkill, type LineCard } from '../../cards/index.ts';
@@ -21,12 +21,12 @@ import {
 } from './queue.ts';
 import { insert, remove } from './sorted.ts';
 
-/** A card that is due. Of two the lesser key comes first, of equal ones the lesser number. */
+/** A card that is due. The lesser key comes first; of equal keys, the lesser number. */
 export interface Entry {
   readonly card: Card;
   readonly n: number;
   readonly key: number;
-  /** It is a first asking, of which there are so many a day. */
+  /** The limit on first askings a day that it falls under. */
   readonly limit: Limit | null;
 }
 
@@ -38,14 +38,14 @@ interface Numbered<C extends Card> {
   readonly n: number;
 }
 
-/** What is known of a line: its cards that are learned, and all; what of it is due. */
+/** A line: the cards of it that are learned, all its cards, and the one that is due. */
 interface Line {
   readonly learned: Numbered<Card>[];
   readonly all: LineCard[];
   entry: Entry | null;
 }
 
-export interface Standing {
+export interface QueueState {
   readonly log: LogState;
   readonly today: number;
   readonly settings: QueueSettings;
@@ -53,36 +53,38 @@ export interface Standing {
   readonly ranks: ReadonlyMap<string, number> | null;
   readonly lines: ReadonlyMap<string, Line>;
   readonly lineOf: ReadonlyMap<string, string>;
-  /** Lines of cards that wait for a card. */
+  /** By card: the lines of the cards that wait for it. */
   readonly waiting: ReadonlyMap<string, readonly string[]>;
   readonly introduced: Map<string, number>;
   readonly placed: ReadonlySet<string>;
-  /** Due, by pattern, in order. */
+  /** Due cards by pattern, in order. */
   readonly due: Map<string, Entry[]>;
-  /** First askings in the order of the cards, those of them that today has room for, and how many were. */
+  /**
+   * First askings in the order of the cards; those that today has room for; how many there were.
+   */
   readonly firsts: Readonly<Record<Limit, Entry[]>>;
   readonly allowed: Record<Limit, readonly Entry[]>;
   readonly begun: Record<Limit, number>;
-  /** Lines not met, by pattern, in the order of the cards; among them some that were met since. */
+  /** Lines not met when the day was first looked at, by pattern, in the order of the cards. */
   readonly fresh: ReadonlyMap<string, readonly Numbered<LineCard>[]>;
-  /** Lines met so far, by pattern, of those whose number is asked; and how many are new today. */
+  /** By pattern: lines met so far whose number is asked. Then: lines new today, lines not met. */
   readonly met: Map<string, number>;
   newToday: number;
   unmet: number;
 }
 
-export function standingOf(
+export function queueStateOf(
   cards: readonly Card[],
   log: LogState,
   today: number,
   settings: QueueSettings,
-): Standing {
+): QueueState {
   const learned = learnedOf(cards, log, settings);
   const plan = settings.plan?.today === today ? settings.plan : null;
   const introduced = new Map(introducedLines(cards.filter(isLineCard), log));
   const placed = placedSince(cards, log, today);
   const fresh = freshOf(learned.cards, introduced);
-  const standing: Standing = {
+  const state: QueueState = {
     log,
     today,
     settings,
@@ -102,23 +104,23 @@ export function standingOf(
     newToday: [...introduced].filter(([line, day]) => isNewToday(day, line, today, placed)).length,
     unmet: [...fresh.values()].reduce((sum, list) => sum + list.length, 0),
   };
-  for (const { card } of [...standing.lines.values()].flatMap((line) => line.learned)) {
-    if (card.kind === 'number' && introduced.has(card.lineId)) addTo(standing.met, card.pattern, 1);
+  for (const { card } of [...state.lines.values()].flatMap((line) => line.learned)) {
+    if (card.kind === 'number' && introduced.has(card.lineId)) addTo(state.met, card.pattern, 1);
   }
-  for (const line of standing.lines.values()) {
-    countBegun(standing, line, 1);
-    line.entry = entryOf(standing, line);
-    if (line.entry) listFor(standing, line.entry).push(line.entry);
+  for (const line of state.lines.values()) {
+    countBegun(state, line, 1);
+    line.entry = entryOf(state, line);
+    if (line.entry) listFor(state, line.entry).push(line.entry);
   }
-  for (const list of standing.due.values()) list.sort(inOrder);
-  for (const limit of LIMITS) standing.firsts[limit].sort(byNumber);
-  allow(standing);
-  return standing;
+  for (const list of state.due.values()) list.sort(inOrder);
+  for (const limit of LIMITS) state.firsts[limit].sort(byNumber);
+  allow(state);
+  return state;
 }
 
-/** Does a log go on from what is stood on, by answers and met lines alone. */
-export function goesOn(
-  { log, today, settings, learned, lineOf }: Standing,
+/** Does a log continue from this state by answers and met lines alone. */
+export function continues(
+  { log, today, settings, learned, lineOf }: QueueState,
   next: LogState,
   day: number,
   wanted: QueueSettings,
@@ -135,35 +137,35 @@ export function goesOn(
     settings.anchorsOnly === wanted.anchorsOnly &&
     (settings.plan ?? null) === (wanted.plan ?? null);
   if (!same || learned.workedOut.size === 0) return same;
-  // A line that was worked out and is learned by heart from now on changes what others wait for.
+  // If a line that was worked out is now learned by heart, other cards wait for other things.
   const lines = new Set([...learned.workedOut.keys()].map((id) => lineOf.get(id)));
   return touched.every((id) => !lines.has(lineOf.get(id) ?? id));
 }
 
-/** Takes in what a log has told since. */
-export function caughtUp(standing: Standing, log: LogState): Standing {
-  const { lines, lineOf, waiting } = standing;
+/** Applies the events of a log since this state. */
+export function updated(state: QueueState, log: LogState): QueueState {
+  const { lines, lineOf, waiting } = state;
   const touched = new Set<string>();
-  for (const id of touchedSince(log.touched, standing.log.touched) ?? []) {
+  for (const id of touchedSince(log.touched, state.log.touched) ?? []) {
     touched.add(lineOf.get(id) ?? id);
     for (const line of waiting.get(id) ?? []) touched.add(line);
   }
-  if (touched.size === 0) return { ...standing, log };
+  if (touched.size === 0) return { ...state, log };
   for (const id of touched) {
     const line = lines.get(id);
-    if (line) takeOut(standing, line);
+    if (line) removeLine(state, line);
   }
-  const now = { ...standing, log };
+  const now = { ...state, log };
   for (const id of touched) {
     const line = lines.get(id);
-    if (line) putIn(now, id, line);
+    if (line) addLine(now, id, line);
   }
   allow(now);
   return now;
 }
 
 /** Room for lines that are met today. */
-export function roomForFresh({ settings, newToday, unmet }: Standing): number {
+export function roomForFresh({ settings, newToday, unmet }: QueueState): number {
   return Math.min(unmet, Math.max(0, settings.newLinesPerDay - newToday));
 }
 
@@ -217,9 +219,9 @@ function addTo(counts: Map<string, number>, key: string, by: number): void {
   counts.set(key, (counts.get(key) ?? 0) + by);
 }
 
-/** What of a line is to be asked today. */
-function entryOf(standing: Standing, { learned }: Line): Entry | null {
-  const { log, today, settings, introduced, ranks } = standing;
+/** The card of a line to be asked today. */
+function entryOf(state: QueueState, { learned }: Line): Entry | null {
+  const { log, today, settings, introduced, ranks } = state;
   const entries = learned.flatMap(({ card, n }): readonly Entry[] => {
     if (ranks) {
       const due = isDueByPlan(card, log, today, settings, introduced, ranks);
@@ -240,59 +242,59 @@ function limitOf(card: Card, log: LogState): Limit | null {
   return isSkill(card.kind) ? 'skill' : 'further';
 }
 
-function countBegun({ log, today, begun }: Standing, { learned }: Line, by: number): void {
+function countBegun({ log, today, begun }: QueueState, { learned }: Line, by: number): void {
   for (const { card } of learned) {
     const limit = isSkill(card.kind) ? 'skill' : isFurther(card) ? 'further' : null;
     if (limit && log.memories.get(card.id)?.firstDay === today) begun[limit] += by;
   }
 }
 
-function listFor({ due, firsts }: Standing, { card, limit }: Entry): Entry[] {
+function listFor({ due, firsts }: QueueState, { card, limit }: Entry): Entry[] {
   if (limit) return firsts[limit];
   const list = due.get(card.pattern) ?? [];
   due.set(card.pattern, list);
   return list;
 }
 
-function takeOut(standing: Standing, line: Line): void {
-  countBegun(standing, line, -1);
+function removeLine(state: QueueState, line: Line): void {
+  countBegun(state, line, -1);
   const { entry } = line;
   if (!entry) return;
-  remove(listFor(standing, entry), entry, entry.limit ? byNumber : inOrder);
+  remove(listFor(state, entry), entry, entry.limit ? byNumber : inOrder);
   line.entry = null;
 }
 
-function putIn(standing: Standing, id: string, line: Line): void {
-  introduce(standing, id, line);
-  countBegun(standing, line, 1);
-  line.entry = entryOf(standing, line);
+function addLine(state: QueueState, id: string, line: Line): void {
+  introduce(state, id, line);
+  countBegun(state, line, 1);
+  line.entry = entryOf(state, line);
   if (!line.entry) return;
-  insert(listFor(standing, line.entry), line.entry, line.entry.limit ? byNumber : inOrder);
+  insert(listFor(state, line.entry), line.entry, line.entry.limit ? byNumber : inOrder);
 }
 
-function introduce(standing: Standing, id: string, line: Line): void {
-  const { introduced, log, today, placed, met } = standing;
+function introduce(state: QueueState, id: string, line: Line): void {
+  const { introduced, log, today, placed, met } = state;
   const before = introduced.get(id);
   const day = introducedLines(line.all, log).get(id);
   if (day === undefined || day === before) return;
   introduced.set(id, day);
-  if (before !== undefined && isNewToday(before, id, today, placed)) standing.newToday -= 1;
-  if (isNewToday(day, id, today, placed)) standing.newToday += 1;
+  if (before !== undefined && isNewToday(before, id, today, placed)) state.newToday -= 1;
+  if (isNewToday(day, id, today, placed)) state.newToday += 1;
   if (before !== undefined) return;
   for (const { card } of line.learned) {
     if (card.kind === 'number') addTo(met, card.pattern, 1);
-    if (isLineCard(card) && isFirstOfLine(card)) standing.unmet -= 1;
+    if (isLineCard(card) && isFirstOfLine(card)) state.unmet -= 1;
   }
 }
 
-/** Lets the first of the first askings in, as many as the day has room for. */
-function allow(standing: Standing): void {
-  const { firsts, allowed, begun, settings, due } = standing;
+/** Allows as many first askings as the day has room for, in order. */
+function allow(state: QueueState): void {
+  const { firsts, allowed, begun, settings, due } = state;
   const most = firstsADay(settings.newLinesPerDay);
   for (const limit of LIMITS) {
     const before = allowed[limit];
     const now = firsts[limit].slice(0, Math.max(0, most[limit] - begun[limit]));
-    const listOf = (entry: Entry) => listFor({ ...standing, due }, { ...entry, limit: null });
+    const listOf = (entry: Entry) => listFor({ ...state, due }, { ...entry, limit: null });
     for (const one of before) if (!now.includes(one)) remove(listOf(one), one, inOrder);
     for (const one of now) if (!before.includes(one)) insert(listOf(one), one, inOrder);
     allowed[limit] = now;

@@ -22,10 +22,10 @@ export type OnProgress = (done: number, loss: number) => void;
 /**
  * What a weight's distance of one spread costs, in nats, as ½ · PULL. 1 is what Bayes asks for if
  * players lie around the published weights by the spreads of `scale.ts`. Chosen among ¼, 1, 4 and
- * 16 by how much fits saved on fresh answers of 24 simulated players each. For players by 0.7 of
- * those spreads, 4 saves as much as 1 from 100 answers on (0.010–0.016 nats; ¼ only 0.002 at 100,
- * 16 a tenth less at 1600). To players whose weights are the published ones it costs less than half
- * (0.0015 instead of 0.0037 at 370 answers).
+ * 16 by how much fits saved on fresh answers of 24 simulated players each. For players who lie 0.7
+ * of those spreads away, 4 saves as much as 1 from 100 answers on (0.010–0.016 nats; ¼ only 0.002
+ * at 100, 16 a tenth less at 1600). To players whose weights are the published ones it costs less
+ * than half (0.0015 instead of 0.0037 at 370 answers).
  */
 export const PULL = 4;
 

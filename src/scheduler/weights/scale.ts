@@ -6,7 +6,7 @@ import { clippedWeights, DEFAULT_WEIGHTS } from '../memory/memory.ts';
  * How much each weight differs from player to player, one standard deviation: from memory, after
  * the spreads over learners by which the trainer of the open-spaced-repetition organization weighs
  * its own penalty. The first four, stabilities after a first answer, are positive and differ by
- * factors: their spreads are of the logarithm, and ours (a factor of e up or down is usual).
+ * factors: their spreads are of the logarithm, and our own (a factor of e up or down is usual).
  */
 const SPREADS: readonly number[] = [
   1, 1, 1, 1, 0.57, 0.28, 0.6, 0.12, 0.39, 0.18, 0.33, 0.3, 0.09, 0.16, 0.57, 0.25, 1.03, 0.31,
