@@ -16,7 +16,7 @@ import {
   queueStateOf,
   roomForFresh,
   updated,
-} from './standing.ts';
+} from './state.ts';
 
 export interface Followed {
   readonly next: NextStep | null;
