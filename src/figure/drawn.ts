@@ -25,7 +25,7 @@ export interface FigureAim {
   readonly through: { readonly count: Count; readonly diamond: number };
 }
 
-/** A ball that stands on the table, other than the one that is played. */
+/** A ball on the table other than the one that is played. */
 export interface FigureObject {
   readonly at: Point;
   readonly label?: string;

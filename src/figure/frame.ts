@@ -70,7 +70,7 @@ export function diamondAt(frame: Frame, count: Count, place: Spot): number {
   return diamondOf(frame.table, count, tablePoint(frame, place));
 }
 
-/** How far a spot lies behind a rail's nose, millimetres; negative over the cloth. */
+/** How far a spot is behind a rail's nose, millimetres; negative over the cloth. */
 export function behindNose(frame: Frame, rail: Rail, place: Spot): number {
   const edge = noseEdge(frame.table, rail);
   const { x, y } = tablePoint(frame, place);

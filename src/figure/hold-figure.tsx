@@ -36,7 +36,7 @@ const APART = 84;
 
 /**
  * The starts of a pattern on their rail. The better the player knows a line, the fuller its ring and
- * the stronger its stroke; the percentage stands beside it. A small dot is half or less, and an empty
+ * the stronger its stroke; the percentage is beside it. A small dot is half or less, and an empty
  * ring was never asked.
  */
 export function HoldFigure(props: HoldFigureProps) {

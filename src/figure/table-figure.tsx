@@ -107,7 +107,7 @@ function BallAt({ frame, at }: { readonly frame: Frame; readonly at: Point }) {
   );
 }
 
-/** A ball that stands on the table: banded, to tell it from the ball that is played. */
+/** Another ball on the table: banded, to tell it from the ball that is played. */
 function ObjectBall({ frame, object }: { readonly frame: Frame; readonly object: FigureObject }) {
   const { x, y } = spot(frame, object.at);
   const r = frame.table.ballRadius * 1000;

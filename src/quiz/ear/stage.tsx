@@ -12,7 +12,7 @@ export const HALF_AS_FAR =
 
 type Running = Exclude<EarPhase, { readonly at: 'ready' | 'done' }>;
 
-/** A dark screen that is all one thumb area: the question stands over the areas that answer. */
+/** A dark screen that is all one thumb area: the question lies over the areas that answer. */
 export function EarStage(props: {
   readonly session: EarSession;
   readonly phase: Running;

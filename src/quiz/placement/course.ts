@@ -6,10 +6,10 @@ import { dueDay, type LogState } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
 import { askerFor } from '../stage/questions.ts';
 import {
+  type LineState,
   type PlacementAnswer,
   type PlacementPlan,
   placementPlan,
-  type Standing,
 } from './placement.ts';
 
 export interface Course {
@@ -17,7 +17,7 @@ export interface Course {
   /** The number cards of the pattern's lines, by ascending start. */
   readonly cards: readonly LineCard[];
   /** The state of each when the log was last read; leaves out what placement has written since. */
-  readonly lines: readonly Standing[];
+  readonly lines: readonly LineState[];
   /** Positions of the anchors at the current tolerance. */
   readonly anchors: readonly number[];
   readonly answers: readonly PlacementAnswer[];
@@ -38,7 +38,7 @@ export function courseFor(sources: CourseSources, pattern: PatternId): Course {
     cards.map((card) => card.line),
     bound,
   );
-  const lines = cards.map((card) => standingOf(card, log));
+  const lines = cards.map((card) => lineStateOf(card, log));
   return { pattern, cards, lines, anchors: plan.chosen, answers: [] };
 }
 
@@ -49,7 +49,7 @@ function numberCards(cards: readonly Card[], pattern: PatternId): readonly LineC
     .sort((a, b) => a.start - b.start);
 }
 
-export function standingOf({ id, lineId }: LineCard, log: LogState): Standing {
+export function lineStateOf({ id, lineId }: LineCard, log: LogState): LineState {
   if (log.aside.has(lineId)) return 'excluded';
   const memory = log.memories.get(id);
   // An implied line was never asked, so nothing follows from it in turn.
@@ -65,8 +65,8 @@ export function planOf({ lines, anchors, answers }: Course): PlacementPlan {
 export function refreshed(course: Course, log: LogState): Course {
   const { proven, implied } = planOf(course);
   const touched = new Set([...proven, ...implied, ...course.answers.map(({ line }) => line)]);
-  const lines = course.lines.map((standing, n) =>
-    touched.has(n) ? standing : standingOf(course.cards[n] as LineCard, log),
+  const lines = course.lines.map((state, n) =>
+    touched.has(n) ? state : lineStateOf(course.cards[n] as LineCard, log),
   );
   return { ...course, lines };
 }

@@ -8,7 +8,7 @@
  * `new`: never shown, so placement may ask it. `known`: right when last asked, so not asked and as good
  * as proven. `excluded`: set aside, or met but not known; neither asked nor counted as proven.
  */
-export type Standing = 'new' | 'known' | 'excluded';
+export type LineState = 'new' | 'known' | 'excluded';
 
 export interface PlacementAnswer {
   readonly line: number;
@@ -43,7 +43,7 @@ export const ENOUGH_MISSES = 2;
  * @throws if an anchor or an answer belongs to no line, or if a line was answered that is not new
  */
 export function placementPlan(
-  lines: readonly Standing[],
+  lines: readonly LineState[],
   anchors: readonly number[],
   answers: readonly PlacementAnswer[],
 ): PlacementPlan {
@@ -57,16 +57,14 @@ export function placementPlan(
     next: asked[0] ?? null,
     proven,
     implied,
-    left: lines.flatMap((standing, line) =>
-      standing === 'new' && !settled.has(line) ? [line] : [],
-    ),
+    left: lines.flatMap((state, line) => (state === 'new' && !settled.has(line) ? [line] : [])),
     most: asked.length,
   };
 }
 
 /** The lines still to ask if every further answer is right. */
 function toAsk(
-  lines: readonly Standing[],
+  lines: readonly LineState[],
   anchors: readonly number[],
   given: ReadonlyMap<number, boolean>,
 ): readonly number[] {
@@ -86,7 +84,7 @@ function toAsk(
  * were known before.
  */
 function impliedLines(
-  lines: readonly Standing[],
+  lines: readonly LineState[],
   anchors: readonly number[],
   given: ReadonlyMap<number, boolean>,
 ): readonly number[] {
@@ -107,7 +105,7 @@ function impliedLines(
 
 /** The middle line of the span with the most new lines, the first of equals; null if there is none. */
 function checkOf(
-  lines: readonly Standing[],
+  lines: readonly LineState[],
   anchors: readonly number[],
 ): { readonly span: Span; readonly line: number } | null {
   const spans = spansOf(lines, anchors).filter(({ ends }) =>
@@ -122,11 +120,11 @@ function checkOf(
   return { span: widest, line: between[Math.floor(between.length / 2)] as number };
 }
 
-function spansOf(lines: readonly Standing[], anchors: readonly number[]): readonly Span[] {
+function spansOf(lines: readonly LineState[], anchors: readonly number[]): readonly Span[] {
   return anchors.slice(1).map((to, n) => {
     const from = anchors[n] as number;
-    const between = lines.flatMap((standing, line) =>
-      from < line && line < to && standing === 'new' ? [line] : [],
+    const between = lines.flatMap((state, line) =>
+      from < line && line < to && state === 'new' ? [line] : [],
     );
     return { ends: [from, to], between };
   });
@@ -151,7 +149,7 @@ export function fromMiddle(count: number): readonly number[] {
 }
 
 function check(
-  lines: readonly Standing[],
+  lines: readonly LineState[],
   anchors: readonly number[],
   answers: readonly PlacementAnswer[],
 ): void {

@@ -16,11 +16,11 @@ import type { Given } from '../words/given.ts';
 import {
   type Course,
   courseFor,
+  lineStateOf,
   type Placed,
   placedBy,
   planOf,
   refreshed,
-  standingOf,
 } from './course.ts';
 import { impliedDraft, provedDraft } from './drafts.ts';
 
@@ -105,7 +105,7 @@ function answerableIn(run: Run): Answerable<Asking> {
       phase.value = question;
     },
     time: () => answerTime(ports),
-    isPast: ({ card }) => standingOf(card, ports.log.peek()) !== 'new',
+    isPast: ({ card }) => lineStateOf(card, ports.log.peek()) !== 'new',
     passOver: () => passOver(run),
     answer: (question, given, ms) => answer(run, question, given, ms),
     // The number shows only when a proven line is on disk.
@@ -205,6 +205,7 @@ function progressOf(courses: readonly Course[]): Progress {
 async function writeImplied(ports: PlacementPorts, course: Course): Promise<void> {
   for (const line of planOf(course).implied) {
     const card = course.cards[line] as LineCard;
-    if (standingOf(card, ports.log.peek()) === 'new') await ports.append(impliedDraft(ports, card));
+    if (lineStateOf(card, ports.log.peek()) === 'new')
+      await ports.append(impliedDraft(ports, card));
   }
 }

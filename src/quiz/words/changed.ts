@@ -23,8 +23,8 @@ export function changeOf({ moved, shifts }: LogState, card: string): Changed | n
 /** "The chart was revised: this number was 3.2 and is 3.5." */
 export function changedWords(kind: LineKind, { from, to, elsewhere }: Changed): string {
   if (elsewhere)
-    return `You know ${SUBJECTS[kind]} from another table as ${said(kind, from)}; here it is ${said(kind, to)}.`;
-  return `The chart was revised: ${SUBJECTS[kind]} was ${said(kind, from)} and is ${said(kind, to)}.`;
+    return `You know ${SUBJECTS[kind]} from another table as ${valueWords(kind, from)}; here it is ${valueWords(kind, to)}.`;
+  return `The chart was revised: ${SUBJECTS[kind]} was ${valueWords(kind, from)} and is ${valueWords(kind, to)}.`;
 }
 
 const SUBJECTS: Readonly<Record<LineKind, string>> = {
@@ -33,7 +33,7 @@ const SUBJECTS: Readonly<Record<LineKind, string>> = {
   trust: 'the verdict on this line',
 };
 
-function said(kind: LineKind, values: readonly number[]): string {
+function valueWords(kind: LineKind, values: readonly number[]): string {
   const words = (value = 0) => formatDecimal(toDecimal(value), 1, kind === 'window');
   switch (kind) {
     case 'number':

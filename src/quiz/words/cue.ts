@@ -46,12 +46,13 @@ export function stepWords({ step }: StepCue): string {
 
 /** " Count from 2.5, which is 1.7: 3.5 is 1.9, 4.0 is 2.0."; at an anchor, its number. */
 function countWords({ stops: [anchor, ...rest] }: Counting): string {
-  if (rest.length === 0) return ` ${formatDecimal(anchor.start)} is an anchor: ${said(anchor)}.`;
-  const counted = rest.map((stop) => `${formatDecimal(stop.start)} is ${said(stop)}`);
-  return ` Count from ${formatDecimal(anchor.start)}, which is ${said(anchor)}: ${counted.join(', ')}.`;
+  if (rest.length === 0)
+    return ` ${formatDecimal(anchor.start)} is an anchor: ${numberWords(anchor)}.`;
+  const counted = rest.map((stop) => `${formatDecimal(stop.start)} is ${numberWords(stop)}`);
+  return ` Count from ${formatDecimal(anchor.start)}, which is ${numberWords(anchor)}: ${counted.join(', ')}.`;
 }
 
-function said({ number }: { readonly number: Decimal }): string {
+function numberWords({ number }: { readonly number: Decimal }): string {
   return formatDecimal(number, 1);
 }
 

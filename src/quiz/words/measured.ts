@@ -27,16 +27,18 @@ export function measuredWords(numbers: readonly Differing[]): string | null {
   const others = numbers.filter(({ printed, model }) => printed !== model);
   if (others.length === 0) return null;
   const measured = others.every(({ source }) => source === 'measured');
-  const said = others.map(({ speed, model }) => {
+  const models = others.map(({ speed, model }) => {
     const at = numbers.length === 1 ? '' : ` at ${speed}`;
     return `${formatDecimal(model)}${at}`;
   });
-  return `${measured ? 'Measured' : 'From what is measured'}: the model has ${listed(said)} here; it is drawn as it plays on your table.`;
+  return `${measured ? 'Measured' : 'From what is measured'}: the model has ${listed(models)} here; it is drawn as it plays on your table.`;
 }
 
 /** "2.1 at soft, 2.3 at medium and 2.4 at firm". */
-function listed(said: readonly string[]): string {
-  return said.length === 1 ? `${said[0]}` : `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`;
+function listed(items: readonly string[]): string {
+  return items.length === 1
+    ? `${items[0]}`
+    : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
 }
 
 /** The remark on a question, at the drawn speeds. */

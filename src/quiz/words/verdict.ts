@@ -57,21 +57,21 @@ function fineOf(exact: number): Decimal {
 }
 
 function solvedVerdict(
-  says: string,
+  opening: string,
   { kind, tolerance, truth: [truth] }: Of<'arrival' | 'in between' | 'rail ball' | 'off the rail'>,
   given: Given | null,
-  said: string,
+  youCalled: string,
 ): string {
-  const right = `${says} ${formatDecimal(inHundredths(truth), 2)}.`;
+  const right = `${opening} ${formatDecimal(inHundredths(truth), 2)}.`;
   const [called] = given?.values ?? [];
   const [error] = given?.grade.errors ?? [];
   if (called === undefined || error === undefined) return right;
   // From the number as shown, so that the difference agrees with the numbers the player reads.
   const off = minus(called, inHundredths(truth));
-  if (off === 0 || error === 0) return `${right} ${said} it.`;
+  if (off === 0 || error === 0) return `${right} ${youCalled} it.`;
   const within =
     kind === 'in between' ? '' : ` Within ${formatDecimal(inHundredths(tolerance))} counts.`;
-  return `${right} ${said} ${formatDecimal(called)}: ${errorWords(off)}.${within}`;
+  return `${right} ${youCalled} ${formatDecimal(called)}: ${errorWords(off)}.${within}`;
 }
 
 function windowVerdict({ line }: Of<'window'>, given: Given | null): string {
@@ -94,6 +94,6 @@ function trustVerdict({ verdict }: Of<'trust'>, given: Given | null): string {
   const right = says[verdict.kind];
   const [called] = given?.values ?? [];
   if (called === undefined) return right;
-  const said = VERDICTS[toNumber(called)] ?? '';
-  return said === verdict.kind ? `${right} You said so.` : `${right} You said: ${said}.`;
+  const yours = VERDICTS[toNumber(called)] ?? '';
+  return yours === verdict.kind ? `${right} You said so.` : `${right} You said: ${yours}.`;
 }

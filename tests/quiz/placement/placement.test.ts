@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   fromMiddle,
+  type LineState,
   type PlacementAnswer,
   type PlacementPlan,
   placementPlan,
-  type Standing,
 } from '../../../src/quiz/placement/placement.ts';
 
 /** These tests hold the project's own rule of placement: common practice, no source. */
@@ -68,7 +68,7 @@ describe('placement of a pattern', () => {
       fc.property(courseArb, truthArb, ({ lines, anchors }, truth) => {
         for (const plan of play(lines, anchors, (line) => truth[line] ?? false).plans) {
           const all = [...plan.proven, ...plan.implied, ...plan.left].sort((a, b) => a - b);
-          const fresh = lines.flatMap((standing, n) => (standing === 'new' ? [n] : []));
+          const fresh = lines.flatMap((state, n) => (state === 'new' ? [n] : []));
           expect(all).toEqual(fresh);
         }
       }),
@@ -150,21 +150,21 @@ describe('a pattern of nine lines with anchors at both ends and in the middle', 
   });
 
   it('resumes where it stopped: anchors known before are not asked again', () => {
-    const later = lines.map((standing, n): Standing => (n === 3 ? 'known' : standing));
+    const later = lines.map((state, n): LineState => (n === 3 ? 'known' : state));
     const { plan, answers } = play(later, anchors, () => true);
     expect(answers.map(({ line }) => line)).toEqual([0, 8, 6]);
     expect(plan.left).toEqual([]);
   });
 
   it('implies nothing from anchors that were all known before until the check is right', () => {
-    const known = lines.map((standing, n): Standing => (anchors.includes(n) ? 'known' : standing));
+    const known = lines.map((state, n): LineState => (anchors.includes(n) ? 'known' : state));
     expect(placementPlan(known, anchors, [])).toMatchObject({ next: 6, implied: [] });
     expect(play(known, anchors, () => true).plan.left).toEqual([]);
     expect(play(known, anchors, () => false).plan.implied).toEqual([]);
   });
 
   it('does not ask an anchor that is set aside, and implies nothing beside it', () => {
-    const aside = lines.map((standing, n): Standing => (n === 8 ? 'excluded' : standing));
+    const aside = lines.map((state, n): LineState => (n === 8 ? 'excluded' : state));
     const { plan, answers } = play(aside, anchors, () => true);
     expect(answers.map(({ line }) => line)).toEqual([3, 0, 2]);
     expect(plan).toMatchObject({ proven: [0, 2, 3], implied: [1], left: [4, 5, 6, 7] });
@@ -191,13 +191,13 @@ describe('a programmer error', () => {
 });
 
 interface Course {
-  readonly lines: readonly Standing[];
+  readonly lines: readonly LineState[];
   readonly anchors: readonly number[];
 }
 
 /** Answers until the pattern is finished; returns the plan before each answer, and the last one. */
 function play(
-  lines: readonly Standing[],
+  lines: readonly LineState[],
   anchors: readonly number[],
   knows: (line: number) => boolean,
 ) {
@@ -211,14 +211,14 @@ function play(
   }
 }
 
-function courses(standing: fc.Arbitrary<Standing>): fc.Arbitrary<Course> {
-  return fc.array(fc.tuple(standing, fc.boolean()), { minLength: 1, maxLength: 16 }).map((all) => ({
+function courses(state: fc.Arbitrary<LineState>): fc.Arbitrary<Course> {
+  return fc.array(fc.tuple(state, fc.boolean()), { minLength: 1, maxLength: 16 }).map((all) => ({
     lines: all.map(([one]) => one),
     // The first and the last line are always anchors (src/charts/numbers/anchors.ts).
     anchors: all.flatMap(([, chosen], n) => (chosen || n === 0 || n === all.length - 1 ? [n] : [])),
   }));
 }
 
-const newCourseArb = courses(fc.constant<Standing>('new'));
+const newCourseArb = courses(fc.constant<LineState>('new'));
 const courseArb = fc.oneof(newCourseArb, courses(fc.constantFrom('new', 'known', 'excluded')));
 const truthArb = fc.array(fc.boolean(), { minLength: 16, maxLength: 16 });
