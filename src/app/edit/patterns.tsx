@@ -5,8 +5,8 @@ import {
   setCondition,
   setPattern,
 } from '../../charts/index.ts';
-import { ManyOf } from '../parts/controls.tsx';
-import { ConditionSliders } from '../parts/table-panel.tsx';
+import { ConditionSliders } from '../parts/condition-sliders.tsx';
+import { ManyOf } from '../parts/many-of.tsx';
 import type { Editing } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
 

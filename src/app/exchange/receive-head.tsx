@@ -7,7 +7,7 @@ import {
   lastRevision,
 } from '../../charts/index.ts';
 import { notSaved } from '../../quiz/index.ts';
-import { TABLE_NAMES } from '../parts/table-panel.tsx';
+import { TABLE_NAMES } from '../parts/table-names.ts';
 import type { Saved } from '../state/chart-ports.ts';
 import type { Model } from '../state/model.ts';
 

@@ -37,7 +37,6 @@ import {
   targetPoint,
 } from '../../table/index.ts';
 import { missWords } from '../parts/as-printed.tsx';
-import { shortCorrection } from '../parts/correction-words.ts';
 import { missingWords } from '../parts/missing.ts';
 
 type Way = Pick<FoundPath, 'pattern' | 'mirror' | 'route' | 'start'>;
@@ -116,6 +115,13 @@ export function tonightNumbers(
     printed === null ? [] : [`${speed} ${formatDecimal(correctedAs(chart, way, own, printed))}`],
   );
   return `With ${own.map(shortCorrection).join(' and ')}: ${numbers.join(', ')}.`;
+}
+
+/** "tonight’s +0.1" */
+function shortCorrection(correction: Correction): string {
+  return correction.kind === 'factor'
+    ? `tonight’s × ${formatDecimal(correction.times)}`
+    : `tonight’s ${formatDecimal(correction.add, 1, true)}`;
 }
 
 /** A correction is counted through the sight: a number that names the nose is taken there and back. */

@@ -1,7 +1,4 @@
-/** Controls that several screens share. */
-
-import type { ComponentChildren } from 'preact';
-
+/** A list to choose one from. */
 export function Choice<T extends string | number | null>(props: {
   readonly label: string;
   readonly note?: string;
@@ -31,69 +28,7 @@ export function Choice<T extends string | number | null>(props: {
   );
 }
 
-/** A number set by sliding; arrow keys step it. */
-export function Slider(props: {
-  readonly label: string;
-  readonly value: number;
-  readonly min: number;
-  readonly max: number;
-  readonly step: number;
-  /** The value in words, as shown and as spoken. */
-  readonly words: string;
-  readonly onSlide: (value: number) => void;
-}) {
-  const { label, value, min, max, step, words, onSlide } = props;
-  return (
-    <label class="slider">
-      <span class="slider-words">
-        <span>{label}</span>
-        <output>{words}</output>
-      </span>
-      <input
-        type="range"
-        min={min}
-        max={max}
-        step={step}
-        value={value}
-        aria-label={label}
-        aria-valuetext={words}
-        onInput={(event) => onSlide(Number(event.currentTarget.value))}
-      />
-    </label>
-  );
-}
-
-/** Some of several, or all of them. */
-export function ManyOf<T extends string>(props: {
-  readonly legend: string;
-  readonly all: readonly T[];
-  readonly chosen: readonly T[];
-  readonly words: (one: T) => string;
-  readonly onChoose: (chosen: readonly T[]) => void;
-  readonly children?: ComponentChildren;
-}) {
-  const { all, chosen, onChoose } = props;
-  const toggled = (one: T, on: boolean) =>
-    all.filter((each) => (each === one ? on : chosen.includes(each)));
-  return (
-    <fieldset class="chips">
-      <legend>{props.legend}</legend>
-      {all.map((one) => (
-        <label key={one} class="chip">
-          <input
-            type="checkbox"
-            checked={chosen.includes(one)}
-            onChange={(event) => onChoose(toggled(one, event.currentTarget.checked))}
-          />
-          <span>{props.words(one)}</span>
-        </label>
-      ))}
-      {props.children}
-    </fieldset>
-  );
-}
-
-/** One of several. */
+/** One of several, each a chip. */
 export function OneOf<T extends string | number | boolean | null>(props: {
   readonly legend: string;
   readonly name: string;

@@ -9,9 +9,9 @@ import {
 import { SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';
 import { PrintedNumber } from '../parts/as-printed.tsx';
 import { FlagMark } from '../parts/flag-mark.tsx';
-import { SourceMark } from '../parts/source-mark.tsx';
 import { SpeedHeads } from '../parts/speed-heads.tsx';
 import type { SolvedSheet } from '../state/workbench.ts';
+import { SourceMark } from './source-mark.tsx';
 
 /** The numbers of a pattern; a press draws the line. */
 export function NumberTable(props: {

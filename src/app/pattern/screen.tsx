@@ -22,8 +22,7 @@ import { Choice } from '../parts/controls.tsx';
 import { flaggedStarts, playFlag } from '../parts/flags.ts';
 import { missingSentences } from '../parts/missing.ts';
 import { SaveFigure } from '../parts/save-figure.tsx';
-import { SourceLegend } from '../parts/source-mark.tsx';
-import { StrokePanel, TABLE_NAMES, TablePanel } from '../parts/table-panel.tsx';
+import { TABLE_NAMES } from '../parts/table-names.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { type SolvedSheet, type Workbench, workbenchIn } from '../state/workbench.ts';
@@ -33,6 +32,9 @@ import { LineSheet } from './line.tsx';
 import { LineFigure } from './line-figure.tsx';
 import { LineMarks } from './line-marks.tsx';
 import { ComparedTable, movedLines, NumberTable } from './numbers.tsx';
+import { SourceLegend } from './source-mark.tsx';
+import { StrokePanel } from './stroke-panel.tsx';
+import { TablePanel } from './table-panel.tsx';
 
 interface PatternProps {
   readonly model: Model;

@@ -2,7 +2,7 @@ import { useMemo, useState } from 'preact/hooks';
 import { KINDS, ZONES } from '../../cards/index.ts';
 import { type PatternId, patternOf } from '../../charts/index.ts';
 import { COUNTS, drillCards, KIND_NAMES, type Run, zoneRange } from '../../quiz/index.ts';
-import { ManyOf, OneOf } from '../parts/controls.tsx';
+import { OneOf } from '../parts/controls.tsx';
 import {
   type Choices,
   firstChoices,
@@ -10,6 +10,7 @@ import {
   patternsOf,
   plannedDrill,
 } from '../parts/drill-plan.ts';
+import { ManyOf } from '../parts/many-of.tsx';
 import { Problem, useSaving } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 

@@ -5,7 +5,8 @@ import { anchorBound, type Chart, type PatternId, patternOf } from '../../charts
 import { toleranceOf } from '../../store/index.ts';
 import { SPEEDS, type Speed } from '../../table/index.ts';
 import { fileNameOf } from '../device/file-name.ts';
-import { ManyOf, OneOf } from '../parts/controls.tsx';
+import { OneOf } from '../parts/controls.tsx';
+import { ManyOf } from '../parts/many-of.tsx';
 import { SaveFigure } from '../parts/save-figure.tsx';
 import type { AppPorts } from '../ports.ts';
 import { PAPER_NAMES, PAPERS, type PaperName, paperOf } from './layout.ts';

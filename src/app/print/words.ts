@@ -14,7 +14,7 @@ import {
 import { speedWords, type Units } from '../../quiz/index.ts';
 import { type Count, SPEEDS, type Speed } from '../../table/index.ts';
 import { missingWords } from '../parts/missing.ts';
-import { TABLE_NAMES } from '../parts/table-panel.tsx';
+import { TABLE_NAMES } from '../parts/table-names.ts';
 
 export const CAUTION =
   'Numbers are aids: tables differ. Check a line on the table before you trust it.';

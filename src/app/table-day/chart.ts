@@ -16,7 +16,7 @@ export function revisedTo(chart: Chart, condition: Condition, signature: Signatu
   return revise(chart.document, stateOn(chart, condition), signature);
 }
 
-/** Longest name that a chart may have (charts/schema.ts). */
+/** The longest name of a chart (src/charts/document/schema.ts). */
 const LONGEST = 80;
 
 /**

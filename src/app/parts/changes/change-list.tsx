@@ -1,6 +1,5 @@
 import './changes.css';
 import { type Change, changedCell } from '../../../charts/index.ts';
-import { levelWords } from '../level-words.ts';
 import {
   type ChangeRow,
   changeRow,
@@ -8,6 +7,7 @@ import {
   type Reading,
   type Sides,
 } from './change-words.ts';
+import { levelWords } from './level-words.ts';
 
 /** So many are read at once; the others are a tap away. */
 const SHOWN = 5;

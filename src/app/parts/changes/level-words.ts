@@ -1,8 +1,14 @@
 /** What changes in a chart's levels, summed up: every line has one, and a list of all is no answer. */
 
-import { type Cell, type Change, changedCell, isolated, type Level } from '../../charts/index.ts';
-import type { Sides } from './changes/change-words.ts';
-import { counted } from './changes/line-change-words.ts';
+import {
+  type Cell,
+  type Change,
+  changedCell,
+  isolated,
+  type Level,
+} from '../../../charts/index.ts';
+import type { Sides } from './change-words.ts';
+import { counted } from './line-change-words.ts';
 
 const LEVELS: readonly Level[] = [0, 1, 2];
 

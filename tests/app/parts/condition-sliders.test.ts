@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { withSpeed } from '../../../src/app/parts/table-panel.tsx';
+import { withSpeed } from '../../../src/app/parts/condition-sliders.tsx';
 import { CLUB_CLOTH, SPEEDS } from '../../../src/table/index.ts';
 
 describe('speed sliders', () => {

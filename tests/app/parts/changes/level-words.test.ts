@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { levelWords } from '../../../src/app/parts/level-words.ts';
-import { emptyState } from '../../../src/charts/document/document.ts';
-import { diffStates, type Level, type Levels, toDecimal } from '../../../src/charts/index.ts';
-import { CLUB_CLOTH } from '../../../src/table/index.ts';
+import { levelWords } from '../../../../src/app/parts/changes/level-words.ts';
+import { emptyState } from '../../../../src/charts/document/document.ts';
+import { diffStates, type Level, type Levels, toDecimal } from '../../../../src/charts/index.ts';
+import { CLUB_CLOTH } from '../../../../src/table/index.ts';
 
 const before = emptyState(CLUB_CLOTH);
 const NAMES: Levels['names'] = ['Corner', 'Rail', 'House'];

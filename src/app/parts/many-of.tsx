@@ -1,0 +1,31 @@
+import type { ComponentChildren } from 'preact';
+
+/** Any number of several, each a chip. */
+export function ManyOf<T extends string>(props: {
+  readonly legend: string;
+  readonly all: readonly T[];
+  readonly chosen: readonly T[];
+  readonly words: (one: T) => string;
+  readonly onChoose: (chosen: readonly T[]) => void;
+  readonly children?: ComponentChildren;
+}) {
+  const { all, chosen, onChoose } = props;
+  const toggled = (one: T, on: boolean) =>
+    all.filter((each) => (each === one ? on : chosen.includes(each)));
+  return (
+    <fieldset class="chips">
+      <legend>{props.legend}</legend>
+      {all.map((one) => (
+        <label key={one} class="chip">
+          <input
+            type="checkbox"
+            checked={chosen.includes(one)}
+            onChange={(event) => onChoose(toggled(one, event.currentTarget.checked))}
+          />
+          <span>{props.words(one)}</span>
+        </label>
+      ))}
+      {props.children}
+    </fieldset>
+  );
+}
