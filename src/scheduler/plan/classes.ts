@@ -1,4 +1,4 @@
-/** Weights in a few classes, so that a table of worths serves many items. */
+/** Sorts weights into a few classes, so that one table of worths serves many items. */
 
 export interface Classes {
   /** By item. */
@@ -17,7 +17,7 @@ interface Class {
   most: number;
 }
 
-/** A class for each weight, or for what lies close together. Weight 0 goes with the least. */
+/** One class for each weight, or for weights close together; weight 0 is in the least. */
 export function classesOf(weights: Float64Array): Classes {
   const sorted = weights.filter((weight) => weight > 0).sort();
   if (sorted.length === 0) return { of: new Uint8Array(weights.length), weights: [1] };

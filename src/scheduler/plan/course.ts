@@ -1,6 +1,7 @@
 /**
- * One course of the days that are left, if the plan is followed: on each day what pulls most is asked
- * while the day has room, answers fall by chance, a miss is asked again the same day.
+ * Simulates the remaining days once, if the plan is followed. Each day asks the items with the
+ * greatest pull while it has room, chance decides the answers, and a miss is asked again the same
+ * day.
  */
 
 import type { Classes } from './classes.ts';
@@ -9,35 +10,35 @@ import { createRanking, type Ranking } from './ranking.ts';
 import { oldestOf, type Planning } from './stock.ts';
 import { firstAnswers, type Worth } from './worth.ts';
 
-/** What there is room for on each step. */
+/** Room for answers and for first askings on each step. */
 export interface Room {
   readonly answers: Float64Array;
   readonly firsts: Float64Array;
 }
 
-/** What asking is worth to each item. */
+/** How much asking is worth to each item. */
 export interface Worths {
   readonly weights: Float64Array;
   readonly classes: Classes;
   readonly byClass: readonly Worth[];
 }
 
-/** What came of a course; a following one writes over it. */
+/** The result of a course; the next course overwrites it. */
 export interface Course {
   /** By item: hold on the day, and whether it was asked at all. */
   readonly holds: Float64Array;
   readonly asked: Uint8Array;
   /** By step. */
   readonly answers: Float64Array;
-  /** The pull of the first that found no room, by step: in all, and of first askings on top of it. */
+  /** By step, the pull of the first item without room, and what first askings cost on top. */
   readonly price: Float64Array;
   readonly firstPrice: Float64Array;
 }
 
-/** An answer that wins less than so much of a line is not asked for. */
+/** A card whose answer wins less than so much of a line is not asked. */
 export const LEAST_PULL = 0.01;
 
-/** Called before a step's answers, and once more on the day. */
+/** Called before each step's answers, and on the day. */
 export type Watch = (step: number, hold: (item: number) => number) => void;
 
 export interface Runner {
@@ -128,7 +129,7 @@ function holdAt(grid: MemoryGrid, run: Run, n: number, offset: number): number {
   return lerp(grid.recall, run, offset - (run.last[n] as number), node);
 }
 
-/** By step and item, if it is not asked: without the chance by which a course puts it on a node. */
+/** Holds by step and item if it is not asked: exact, where a course puts it on a node by chance. */
 function holdsUnasked({ stock, grid, horizon }: Planning): Float64Array {
   const count = stock.items.length;
   const holds = new Float64Array(horizon.steps * count);
@@ -150,7 +151,7 @@ function lerp(table: Float64Array, run: Run, days: number, node: number, base = 
   return low + (run.agePart[days] as number) * ((table[cell + NODES] as number) - low);
 }
 
-/** Ranks what pulls enough on a step. */
+/** Ranks the items that pull enough on a step. */
 function rank(planning: Planning, run: Run, worths: Worths, step: number): void {
   const { stock, grid, horizon } = planning;
   const { weights, classes, byClass } = worths;
@@ -210,7 +211,7 @@ function serve(
   course.firstPrice[step] = Math.max(0, firstPull - price) * run.firstCost;
 }
 
-/** @returns answers that it took */
+/** @returns the answers it took */
 function askFirst(
   { first }: MemoryGrid,
   run: Run,

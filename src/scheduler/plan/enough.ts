@@ -1,4 +1,4 @@
-/** How many answers a day would be enough. */
+/** How many answers a day are enough. */
 
 import { createDice } from '../../cards/index.ts';
 import type { Worths } from './course.ts';
@@ -7,17 +7,17 @@ import { findPrices, type Market, runsFor } from './market.ts';
 import type { Planning } from './stock.ts';
 import { roomOf, type Terms } from './today.ts';
 
-/** Numbers of answers are told apart to about this part. */
+/** The number of answers is found to within about this part. */
 const FINE = 0.06;
 
-/** Further from the terms than by this factor, what pulls most is judged anew. */
+/** If the number differs from the terms by more than this factor, pulls are computed again. */
 const FAR = 1.5;
 
 const ROUNDS = 2;
 
 /**
- * The fewest answers a day by which so many lines are held; null if no number will do. What pulls
- * most is judged by the prices of the terms, and once more by those of the number found.
+ * The fewest answers a day that hold so many lines; null if no number does. Pulls come from the
+ * prices of the terms first, then from those of the number found.
  * @param expected lines held with the answers of the terms
  */
 export function answersFor(
@@ -59,7 +59,7 @@ function fewest(
   return high;
 }
 
-/** A number that is not enough, and one that is. */
+/** A number that is not enough, and one that is; null if there is none. */
 function boundsOf(
   { stock, horizon }: Planning,
   terms: Terms,

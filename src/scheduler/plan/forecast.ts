@@ -1,4 +1,4 @@
-/** What is held on the day if the plan is followed: many courses of it, and their spread. */
+/** The lines held on the day if the plan is followed: many courses, and their spread. */
 
 import { createRunner, type Room, type Worths } from './course.ts';
 import { addPart, runsFor } from './market.ts';
@@ -18,7 +18,7 @@ export interface Outlook {
   readonly interpolated: Float64Array;
 }
 
-/** So many lines-held counts are drawn from the holds of one course. */
+/** So many counts of lines held are drawn from the holds of one course. */
 const DRAWS = 10;
 
 export function outlookOf(
@@ -63,7 +63,7 @@ export function outlookOf(
   };
 }
 
-/** Courses for a forecast: the more, the smaller the plan. */
+/** Courses for a forecast; smaller plans get more. */
 export function forecastRuns(planning: Planning): number {
   return runsFor(planning, 400_000, 8, 120);
 }

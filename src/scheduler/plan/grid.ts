@@ -1,8 +1,8 @@
 /**
  * Memory on a grid, for planning: stabilities evenly spaced in the logarithm, times difficulties. A
- * node is `s · DIFFICULTIES + d`. What an answer makes of a node lies between four others, and is
- * weighed by how near they are: that is read as a chance to land on each, so that a course that
- * moves from node to node has the mean of the exact memory.
+ * node is `s · DIFFICULTIES + d`. An answer leads from a node to a place between four others. Their
+ * weights by distance are read as chances to land on each, so a course from node to node has the
+ * mean of the exact memory.
  */
 
 import type { Memory, MemoryModel } from '../memory/memory.ts';
@@ -14,7 +14,7 @@ const DIFFICULTIES = 3;
 /** Difficulties run from 1 to 10. */
 const APART = 9 / (DIFFICULTIES - 1);
 
-/** Smallest stability told apart, days: below what a line missed at first and then right has. */
+/** The least stability on the grid, days: below that of a line first missed and then right. */
 const LEAST = 0.08;
 
 export const NODES = STABILITIES * DIFFICULTIES;
@@ -22,19 +22,19 @@ export const NODES = STABILITIES * DIFFICULTIES;
 /** Between nodes `at`, `at + 1` (next difficulty) and those of the next stability. */
 export interface Place {
   readonly at: number;
-  /** Parts of the way to the next stability and difficulty, 0–1. */
+  /** Fractions of the distance to the next stability and difficulty, 0–1. */
   readonly s: number;
   readonly d: number;
 }
 
 export interface Landing extends Place {
   readonly chance: number;
-  /** Answers that it took. */
+  /** Answers it took. */
   readonly answers: number;
 }
 
 export interface MemoryGrid {
-  /** Days since an answer that are told apart, ascending from 0. */
+  /** The days since an answer that have a column, ascending from 0. */
   readonly ages: readonly number[];
   /** By age and node (`age · NODES + node`): recall, and where a right answer and a miss lead. */
   readonly recall: Float64Array;
@@ -52,10 +52,10 @@ export interface Places {
   readonly d: Float64Array;
 }
 
-/** The last grid made: plans follow each other with the same weights and about the same days. */
+/** The last grid: consecutive plans have the same weights and about the same days. */
 let made: { readonly key: string; readonly grid: MemoryGrid } | null = null;
 
-/** @param oldest most days since an answer that can come up */
+/** @param oldest most days since an answer that can occur */
 export function memoryGrid(model: MemoryModel, oldest: number): MemoryGrid {
   const rung = 2 ** Math.ceil(Math.log2(Math.max(16, oldest)));
   const key = `${rung} ${model.weights}`;
@@ -88,7 +88,7 @@ function gridTo(model: MemoryModel, oldest: number): MemoryGrid {
   return { ages, recall, right, missed, first: firstLandings(model, place), place };
 }
 
-/** The mean over the ways to be right: of the stability the geometric one. */
+/** The mean over the right outcomes, geometric for stability. */
 function afterRight(model: MemoryModel, memory: Memory, days: number): Memory {
   let [log, difficulty] = [0, 0];
   for (const { outcome, share } of RIGHT_OUTCOMES) {
@@ -146,7 +146,7 @@ function put(places: Places, cell: number, { at, s, d }: Place): void {
   places.d[cell] = d;
 }
 
-/** A value given at nodes from `base` on, read at a place. */
+/** Interpolates a value given at nodes, from `base` on, at a place. */
 export function valueAt(values: Float64Array, base: number, at: number, s: number, d: number) {
   const n = base + at;
   const low = mix(values[n] as number, values[n + 1] as number, d);
@@ -161,12 +161,12 @@ function mix(a: number, b: number, part: number): number {
   return a + part * (b - a);
 }
 
-/** One of the four nodes around a place, each by its nearness. */
+/** Draws one of the four nodes around a place, with chances by distance. */
 export function landOn(at: number, s: number, d: number, dice: () => number): number {
   return at + (dice() < s ? DIFFICULTIES : 0) + (dice() < d ? 1 : 0);
 }
 
-/** The age of the grid at or below so many days, and the part of the way to the next. */
+/** The age of the grid at or below so many days, and the fraction of the distance to the next. */
 export function ageAt(
   ages: readonly number[],
   days: number,
@@ -177,7 +177,7 @@ export function ageAt(
   return { at, above: Math.max(0, Math.min(1, (days - low) / (high - low))) };
 }
 
-/** A table by age and node, read between them. */
+/** Interpolates a table by age and node. */
 export function atAge(
   { ages }: MemoryGrid,
   table: Float64Array,

@@ -1,6 +1,6 @@
-/** The days that are left, in steps on which one may ask. */
+/** The remaining days, in steps of the plan. */
 
-/** Most steps that a plan looks at; with more days left each stands for several days. */
+/** Most steps of a plan; with more days left, each stands for several days. */
 const MOST_STEPS = 72;
 
 export interface Horizon {
@@ -9,11 +9,11 @@ export interface Horizon {
   readonly steps: number;
   /** Days from today to a step; `offsets[steps]` is the day itself, on which nothing is asked. */
   readonly offsets: readonly number[];
-  /** Days for which a step stands: what is asked on all of them is asked on it. */
+  /** Days for which a step stands: it asks what all of them ask. */
   readonly stride: number;
 }
 
-/** @param days from today to the day that counts; none left if it is not above 0 */
+/** @param days from today to the day that counts; 0 or less leaves no step */
 export function horizonOf(days: number): Horizon {
   const left = Math.max(0, Math.floor(days) || 0);
   const stride = Math.max(1, Math.ceil(left / MOST_STEPS));

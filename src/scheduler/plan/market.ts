@@ -1,8 +1,8 @@
 /**
- * Finds what an answer costs on each day: the pull of what just finds no room on it. A low price on
- * a later day lets items wait for it; then they crowd it, and its price goes up. A few rounds of
- * worths at given prices, courses by these worths and prices that these courses would have had come
- * to rest near the prices at which every day is just full (tâtonnement, Walras 1874).
+ * Finds what an answer costs on each day: the pull of the first item without room. A low price on a
+ * later day lets items wait for it; then they crowd it, and its price rises. Each round computes
+ * worths at given prices, runs courses by these worths and takes the prices that the courses show.
+ * A few rounds settle near the prices at which every day is just full (tâtonnement, Walras 1874).
  */
 
 import { classesOf } from './classes.ts';
@@ -15,7 +15,7 @@ export interface Market {
   readonly worths: Worths;
 }
 
-/** A hold to begin with, before a course has told. */
+/** An item's assumed hold before the first course. */
 const HOPED = 0.9;
 
 export function findPrices(
@@ -38,7 +38,7 @@ export function findPrices(
   return { prices, worths: worthsAt(planning, prices, holds) };
 }
 
-/** So many courses, fewer of larger plans. */
+/** The number of courses; larger plans get fewer. */
 export function runsFor(
   { stock, horizon }: Planning,
   work: number,
@@ -60,9 +60,9 @@ export function worthsAt(planning: Planning, prices: Prices, holds: Float64Array
 }
 
 /**
- * Prices to begin with. They tend to rise towards the day, where answers win the most, and more
- * steeply the fewer answers there are for an item: a fit to prices that came to rest. A start that is
- * wrong costs rounds and nothing else.
+ * The prices to begin with, fitted to prices that had settled: they rise towards the day, where
+ * answers win the most, and more steeply the fewer answers there are for an item. A wrong start
+ * only costs rounds.
  */
 function startOf({ horizon, stock }: Planning, room: Room): Prices {
   const items = Math.max(1, stock.items.length);
@@ -82,7 +82,7 @@ function startOf({ horizon, stock }: Planning, room: Room): Prices {
 
 /**
  * The weight of the first item for which no first asking is left; 0 if there are enough. Without it
- * the rounds would let all of them wait, and the days on which they could have begun go by.
+ * the rounds let all of them wait while the days on which they could begin pass.
  */
 function leftOut(stock: Stock, firsts: number): number {
   const hoped = new Float64Array(stock.items.length).fill(HOPED);

@@ -1,6 +1,6 @@
 /**
- * What a plan takes for granted of answers that nobody has given yet. The shares are ours: common
- * practice, no source. `npm run bench` asks players with shares of their own.
+ * What a plan assumes of future answers. The shares are ours: common practice, no source. The
+ * players of `npm run bench` have other shares.
  */
 
 import type { Outcome } from '../../cards/index.ts';

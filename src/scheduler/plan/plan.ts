@@ -1,6 +1,6 @@
 /**
- * The plan for a day that counts: what to ask today so that the most is held on it. Found anew from
- * how things stand, so a day missed needs no mending. docs/design/plan.md says how it is found.
+ * The plan for a day that counts: what to ask today so that the most lines are known on that day.
+ * It is found again each day, so missed days need no repair; docs/design/plan.md explains how.
  */
 
 import { createDice } from '../../cards/index.ts';
@@ -15,7 +15,7 @@ import { askToday, roomOf } from './today.ts';
 export interface DayPlan {
   readonly today: number;
   readonly day: number;
-  /** Items to ask today, most urgent first, seen before or not. */
+  /** Items to ask today, new or not, most urgent first. */
   readonly ask: readonly string[];
 }
 
@@ -32,13 +32,13 @@ export interface PlanReply {
   readonly forecast: Forecast;
   /** Expected lines held on each day, before its answers, from today to the day. */
   readonly curve: readonly { readonly day: number; readonly held: number }[];
-  /** Answers expected on each day from today, those of today that are still to come. */
+  /** Answers expected on each day from today; of today, those still to come. */
   readonly load: readonly { readonly day: number; readonly answers: number }[];
-  /** Is nine in ten expected to be held. */
+  /** Are nine lines in ten expected to be held. */
   readonly enough: boolean;
   /** Answers a day that are enough; null if none will do. */
   readonly answersNeeded: number | null;
-  /** Lines that the plan gives up: on the day less likely held than not. Least worth first. */
+  /** Lines that the plan gives up, because their hold on the day is below ½. Least worth first. */
   readonly drop: readonly string[];
 }
 
@@ -66,10 +66,10 @@ export function planFor(request: PlanRequest): PlanReply {
   };
 }
 
-/** Of all lines: so many are enough. */
+/** This part of all lines is enough. */
 const ENOUGH = 0.9;
 
-/** What to ask today, without forecast. */
+/** What to ask today, without a forecast. */
 export function dayPlanFor(request: PlanRequest): DayPlan {
   const planning = planningOf(request, memoryModel(request.model));
   const room = roomOf(planning, request);
@@ -86,7 +86,7 @@ function planOf(
   return { today, day, ask: askToday(planning, worths, request) };
 }
 
-/** Between the steps of a long plan the line is straight. */
+/** Linear between the steps of a long plan. */
 function curveOf(
   { today }: PlanRequest,
   { horizon }: Planning,

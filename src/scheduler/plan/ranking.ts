@@ -1,6 +1,6 @@
 /**
- * Sorts what may be asked, greatest pull first, in time proportional to its number. Pulls that differ
- * by less than 6 % count as equal: they stay in the order in which they came.
+ * Sorts items by pull, greatest first, in time proportional to their number. Pulls that differ by
+ * less than 6 % count as equal: such items stay in the order in which they came.
  */
 
 const BINS = 256;

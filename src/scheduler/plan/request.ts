@@ -1,4 +1,4 @@
-/** What a plan is made from: the cards that are asked, what each is worth, and what is remembered. */
+/** A request to the planner: the cards that are asked, their worth and their memory. */
 
 import type { Card, Kind } from '../../cards/index.ts';
 import { isStep } from '../log/last-event.ts';
@@ -11,7 +11,7 @@ export interface PlanItem {
   readonly id: string;
   readonly weight: number;
   readonly memory: Memory | null;
-  /** Study-day of the last answer; of no meaning if memory is null. */
+  /** Study-day of the last answer; meaningless if memory is null. */
   readonly lastDay: number;
   /** Ids that must have been right before it may be asked for the first time. */
   readonly after: readonly string[];
@@ -21,7 +21,7 @@ export interface PlanItem {
 
 /** A line without a memory of its own: worked out between two anchors. */
 export interface InterpolatedLine {
-  /** Of its number card. */
+  /** The id of its number card. */
   readonly id: string;
   readonly weight: number;
   /** Number cards of its two anchors. */
@@ -41,13 +41,13 @@ export interface PlanRequest {
   /** At most so many first askings of items a day. */
   readonly newADay: number;
   readonly answeredToday: number;
-  /** First askings there were today already; none if left out. */
+  /** First askings today so far; 0 if left out. */
   readonly newToday?: number;
   /** Ids of items that count as lines: number cards. Interpolated lines count besides. */
   readonly counted: readonly string[];
 }
 
-/** What the player wants by when. */
+/** The player's wish: which day counts, and how much time there is. */
 export interface PlanWish {
   /** The day that counts, a study-day. */
   readonly day: number;
@@ -56,7 +56,7 @@ export interface PlanWish {
   readonly worth: (pattern: Card['pattern']) => number;
 }
 
-/** A line's number is the line; the rest is worth a part of it: common practice, no source. */
+/** A number counts as its line, the rest as a part of it: common practice, no source. */
 const WORTHS: Readonly<Record<Kind, number>> = {
   number: 1,
   window: 0.4,
@@ -67,10 +67,10 @@ const WORTHS: Readonly<Record<Kind, number>> = {
   'off the rail': 0.1,
 };
 
-/** By a line's priority, first to last: common practice, no source. */
+/** By a line's priority, from the first: common practice, no source. */
 const PRIORITY_WORTHS = [2, 1, 0.5] as const;
 
-/** First askings a day for each new line a day: its number, and as much again for all the rest. */
+/** First askings a day for each new line a day: its number, and one for all the rest. */
 const FIRSTS_A_LINE = 2;
 
 export function planRequestOf(
@@ -109,7 +109,7 @@ function itemOf({ id, after, lineId }: Card, log: LogState, weight: number): Pla
 
 const NEVER = { stability: 0, difficulty: 0, lastDay: 0 };
 
-/** What was shown on a day, of what still counts. */
+/** The steps of a day that still count. */
 function stepsOn(log: LogState, day: number) {
   const steps = [];
   for (let n = log.events.length - 1; n >= 0; n--) {

@@ -1,4 +1,4 @@
-/** A request to the planner in columns: items by number instead of by id. */
+/** A request to the planner in columns, with items by number instead of by id. */
 
 import type { MemoryModel } from '../memory/memory.ts';
 import { type MemoryGrid, memoryGrid, type Place } from './grid.ts';
@@ -14,7 +14,7 @@ export interface Stock {
   readonly holdsToday: Float64Array;
   /** Hold on the day that counts if it is not asked again. */
   readonly holds: Float64Array;
-  /** By item: those that have to be right before it; null if one of them is not in the request. */
+  /** By item: the items that must be right before it; null if one is not in the request. */
   readonly after: readonly (readonly number[] | null)[];
   /** By item: the number of its sibling group. */
   readonly group: Int32Array;
@@ -73,7 +73,7 @@ export function planningOf(request: PlanRequest, model: MemoryModel): Planning {
   return { stock, grid, horizon };
 }
 
-/** An answer dated later than today comes from a clock that was ahead: it counts as of today. */
+/** An answer dated after today, by a clock that was ahead, counts as today's. */
 function ageOf({ memory, lastDay }: PlanItem, today: number): number {
   return memory ? Math.max(0, Math.floor(today - lastDay) || 0) : 0;
 }
@@ -111,5 +111,5 @@ export function weightsWithInterpolated(
   return all;
 }
 
-/** What is not begun yet is counted with this hold at least, or three that need each other never begin. */
+/** The least hold of an item not begun; with 0, three that need each other would never begin. */
 const HOPED = 0.3;

@@ -1,4 +1,4 @@
-/** What is asked today, from the exact memories and not from those of the grid. */
+/** What is asked today, by exact memories instead of the grid's. */
 
 import { LEAST_PULL, type Room, type Worths } from './course.ts';
 import { atAge } from './grid.ts';
@@ -12,7 +12,7 @@ interface Wanted {
   readonly first: boolean;
 }
 
-/** Items to ask today, greatest pull first, while expected answers leave room for one more. */
+/** Items to ask today, greatest pull first, while the expected answers leave room. */
 export function askToday(planning: Planning, worths: Worths, terms: Terms): readonly string[] {
   const { stock } = planning;
   const { answers, firsts } = roomToday(terms);
@@ -49,12 +49,12 @@ function wantedOf(planning: Planning, worths: Worths, n: number): Wanted | null 
   return { n, pull, answers: few, first: !place };
 }
 
-/** What it waits for was asked before today. */
+/** Were the items it waits for asked before today. */
 function mayBeginToday({ stock }: Planning, n: number): boolean {
   return stock.after[n]?.every((m) => stock.places[m] && (stock.ages[m] as number) > 0) ?? false;
 }
 
-/** What a request says of the room that a day has. */
+/** The part of a request that limits a day. */
 export interface Terms {
   readonly answersADay: number;
   readonly newADay: number;
@@ -62,7 +62,7 @@ export interface Terms {
   readonly newToday?: number;
 }
 
-/** Room on each step: what was answered today already is taken off the first. */
+/** Room on each step; today's answers so far are subtracted from the first. */
 export function roomOf({ horizon }: Planning, terms: Terms): Room {
   const today = roomToday(terms);
   const [answers, firsts] = [whole(terms.answersADay), whole(terms.newADay)];

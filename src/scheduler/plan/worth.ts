@@ -1,26 +1,26 @@
 /**
- * What asking is worth, for an item of weight 1 at given prices: a stochastic dynamic program over
- * its memory (`plan-grid.ts`), the days since its last answer and the days that are left. With
- * U(t) the best that can come of a step and λ(t) the price of an answer on it,
+ * The worth of asking an item of weight 1 at given prices: a stochastic dynamic program over
+ * its memory (`grid.ts`), the days since its last answer and the days that are left. With
+ * U(t) the best result from a step on and λ(t) the price of an answer on it,
  *
  *   wait(t)  = U(t + 1) with the days since the last answer grown
  *   ask(t)   = R · wait(t, after a right answer) + (1 − R) · wait(t, after a miss)
  *   U(t)     = wait(t) + (1 − m) · max(0, ask(t) − wait(t) − λ(t) · (2 − R)),   U(the day) = R
  *
- * for a miss is asked again the same day: 2 − R answers are expected. On a day that the player misses,
- * with chance m, nothing is asked.
+ * because a miss is asked again the same day: 2 − R answers are expected. On a day that the player
+ * misses, with chance m, nothing is asked.
  */
 
 import { ageAt, type MemoryGrid, NODES, valueAt } from './grid.ts';
 import type { Horizon } from './horizon.ts';
 
-/** Part of days on which the player comes. Ours, so that a plan does not lean on its last day. */
+/** Part of days on which the player comes. Ours, so that a plan does not rely on its last day. */
 const KEPT = 0.9;
 
-/** What an answer and a first asking cost, in weighted lines held, by step. */
+/** The cost of an answer and of a first asking, by step, in weighted lines held. */
 export interface Prices {
   readonly answer: Float64Array;
-  /** Comes on top, for there are only so many first askings a day. */
+  /** Added to the answer's, because first askings a day are limited. */
   readonly first: Float64Array;
 }
 
@@ -31,15 +31,15 @@ export interface Worth {
   readonly firstPull: Float64Array;
 }
 
-/** Where ages are a step later: between two ages of the grid. */
+/** Where each age is a step later, between two ages of the grid. */
 interface Grown {
   readonly lower: Int32Array;
   readonly part: Float64Array;
 }
 
 /**
- * @param weight prices are divided by it
- * @param oldest days since the last answer of the item that waits longest, as of today
+ * @param weight divides prices
+ * @param oldest most days since the last answer of an item, as of today
  */
 export function worthOf(
   grid: MemoryGrid,
@@ -92,7 +92,7 @@ function age(best: Float64Array, wait: Float64Array, { lower, part }: Grown, kno
   }
 }
 
-/** Fills the step's pulls, and with `best` what can come of the step. An item asked today waits. */
+/** Fills the step's pulls and its best results. An item asked today waits. */
 function askAll(
   { recall, right, missed }: MemoryGrid,
   wait: Float64Array,
