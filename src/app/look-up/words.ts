@@ -118,7 +118,7 @@ export function tonightNumbers(
 }
 
 /** "tonight’s +0.1" */
-function shortCorrection(correction: Correction): string {
+export function shortCorrection(correction: Correction): string {
   return correction.kind === 'factor'
     ? `tonight’s × ${formatDecimal(correction.times)}`
     : `tonight’s ${formatDecimal(correction.add, 1, true)}`;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { shortCorrection } from '../../../src/app/parts/correction-words.ts';
+import { shortCorrection } from '../../../src/app/look-up/words.ts';
 import {
   conditionWords,
   patternsWords,
