@@ -29,13 +29,7 @@ import {
 import { unpackSolved } from './charts/index.ts';
 import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
-import {
-  createHistorian,
-  createWeightsFitter,
-  type Fitter,
-  latestOnly,
-  type Solver,
-} from './workers/index.ts';
+import { createHistorian, type Fitter, latestOnly, type Solver } from './workers/index.ts';
 
 /** Name of the database and of the channel between tabs. */
 const STORE = 'throughline';
@@ -75,10 +69,11 @@ const historian = createHistorian(
   () => new Worker(new URL('./workers/history-worker.ts', import.meta.url), { type: 'module' }),
   STORE,
 );
-const weightsFitter = createWeightsFitter(
-  () => new Worker(new URL('./workers/weights-worker.ts', import.meta.url), { type: 'module' }),
-  STORE,
-);
+const weightsWorker = {
+  start: () =>
+    new Worker(new URL('./workers/weights-worker.ts', import.meta.url), { type: 'module' }),
+  store: STORE,
+};
 const loadSyncing = once(async () => (await import('./syncing.ts')).syncing(STORE, model, screen));
 
 followAddress();
@@ -138,7 +133,7 @@ function renderApp(): void {
       solver={solver}
       fitter={fitter}
       historian={historian}
-      weightsFitter={weightsFitter}
+      weightsWorker={weightsWorker}
       loadSyncing={loadSyncing}
       print={() => window.print()}
       offline={offline}

@@ -1,6 +1,6 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { Stopwatch } from '../quiz/index.ts';
-import type { Fitter, Historian, Solver, WeightsFitter } from '../workers/index.ts';
+import type { Fitter, Historian, Solver, WeightsWorker } from '../workers/index.ts';
 import type { DeviceStorage } from './device/device-storage.ts';
 import type { Files } from './device/files.ts';
 import type { Offline } from './device/offline.ts';
@@ -21,7 +21,7 @@ export interface AppPorts {
   readonly solver: Solver;
   readonly fitter: Fitter;
   readonly historian: Historian;
-  readonly weightsFitter: WeightsFitter;
+  readonly weightsWorker: WeightsWorker;
   /** Loads the code that syncs with the player's other devices. */
   readonly loadSyncing: () => Promise<Syncing>;
   readonly print: () => void;

@@ -1,8 +1,8 @@
 /** Fits weights to the whole log, which it reads itself, and reports its progress. */
 
 import { eachStep, gatherTraining, memoryModel, personalWeights } from '../scheduler/index.ts';
+import type { FitProgress, FitRequest } from './fit-weights.ts';
 import { serve } from './serve.ts';
-import type { FitProgress, FitRequest } from './weights-fitter.ts';
 import { wholeLog } from './whole-log.ts';
 
 /** Milliseconds between two reports: smooth to the eye, and next to no work. */

@@ -1,7 +1,7 @@
 import './memory.css';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { LogState } from '../../scheduler/index.ts';
-import type { Historian, History, WeightsFitter } from '../../workers/index.ts';
+import type { Historian, History, WeightsWorker } from '../../workers/index.ts';
 import type { Files } from '../device/files.ts';
 import { Page } from '../parts/page.tsx';
 import type { Model } from '../state/model.ts';
@@ -23,10 +23,10 @@ interface MemoryProps {
   readonly files: Files;
   /** Begins the worker that goes through the whole log, when it is first asked for. */
   readonly historian: Historian;
-  readonly weightsFitter: WeightsFitter;
+  readonly weightsWorker: WeightsWorker;
 }
 
-export function MemoryScreen({ model, files, historian, weightsFitter }: MemoryProps) {
+export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryProps) {
   const outlook = model.outlook.value;
   const data: MemoryData = {
     log: model.log.value,
@@ -55,7 +55,7 @@ export function MemoryScreen({ model, files, historian, weightsFitter }: MemoryP
         <BiasSheet model={model} />
         <WeightsSheet
           weights={log.model.weights}
-          weightsFitter={weightsFitter}
+          weightsWorker={weightsWorker}
           take={async (weights) => {
             const taken = weights && [...weights];
             await model.append({

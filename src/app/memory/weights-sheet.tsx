@@ -2,13 +2,13 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { CalibrationPlot } from '../../figure/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import { type Calibration, DEFAULT_WEIGHTS, type PersonalWeights } from '../../scheduler/index.ts';
-import type { Fitting, WeightsFitter } from '../../workers/index.ts';
+import { type Fitting, fitWeights, type WeightsWorker } from '../../workers/index.ts';
 import { calibrationWords, fitWords, LOSS_MEANS } from './weights-words.ts';
 
 interface WeightsSheetProps {
   /** Those in use. */
   readonly weights: readonly number[];
-  readonly weightsFitter: WeightsFitter;
+  readonly weightsWorker: WeightsWorker;
   /** Uses other weights from now on, for the whole log; null for the published ones. */
   readonly take: (weights: readonly number[] | null) => Promise<void>;
 }
@@ -19,7 +19,7 @@ type State =
   | { readonly at: 'fitted'; readonly result: PersonalWeights };
 
 /** The weights by which memory is forecast: the published ones, or some fitted to one's own answers. */
-export function WeightsSheet({ weights, weightsFitter, take }: WeightsSheetProps) {
+export function WeightsSheet({ weights, weightsWorker, take }: WeightsSheetProps) {
   const [state, setState] = useState<State>({ at: 'idle', say: null });
   const [problem, setProblem] = useState<string | null>(null);
   const fitting = useRef<Fitting | null>(null);
@@ -28,7 +28,9 @@ export function WeightsSheet({ weights, weightsFitter, take }: WeightsSheetProps
   const beginFit = async (): Promise<void> => {
     setProblem(null);
     setState({ at: 'fitting', done: 0 });
-    fitting.current = weightsFitter.fit(weights, (done) => setState({ at: 'fitting', done }));
+    fitting.current = fitWeights(weightsWorker, weights, (done) =>
+      setState({ at: 'fitting', done }),
+    );
     const end = await fitting.current.done;
     fitting.current = null;
     if (end.at === 'done') setState({ at: 'fitted', result: end.result });

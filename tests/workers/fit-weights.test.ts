@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PersonalWeights } from '../../src/scheduler/index.ts';
-import { createWeightsFitter } from '../../src/workers/index.ts';
-import type { FitEnd, FitProgress, FitRequest } from '../../src/workers/weights-fitter.ts';
+import type { FitEnd, FitProgress, FitRequest } from '../../src/workers/fit-weights.ts';
+import { fitWeights } from '../../src/workers/index.ts';
 import { slowWorkers } from './slow-worker.ts';
 
 const result: PersonalWeights = { verdict: 'too little', answers: 12, needed: 388 };
@@ -9,9 +9,9 @@ const WEIGHTS = [0.2, 1.3];
 
 function begin() {
   const slow = slowWorkers<FitRequest, PersonalWeights, FitProgress>();
-  const fitter = createWeightsFitter(slow.start, 'a store');
+  const weightsWorker = { start: slow.start, store: 'a store' };
   const beginFit = (progress: number[] = []) => {
-    const fitting = fitter.fit(WEIGHTS, (done) => progress.push(done));
+    const fitting = fitWeights(weightsWorker, WEIGHTS, (done) => progress.push(done));
     const worker = slow.workers.at(-1);
     if (!worker) throw new Error('no worker was started');
     const id = worker.sent[0]?.id ?? 0;
@@ -20,7 +20,7 @@ function begin() {
   return { ...slow, beginFit };
 }
 
-describe('the weights fitter', () => {
+describe('fitting weights', () => {
   it('gives back what the worker found, and ends the worker', async () => {
     const { worker, id, done } = begin().beginFit();
     expect(worker.sent.map(({ request }) => request)).toEqual([

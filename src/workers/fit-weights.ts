@@ -25,24 +25,24 @@ export interface Fitting {
   readonly cancel: () => void;
 }
 
-export interface WeightsFitter {
-  /** @param onProgress never gets less than before */
-  readonly fit: (weights: readonly number[], onProgress: (done: FitProgress) => void) => Fitting;
+/** The weights worker (weights-worker.ts), started anew for each fit: canceling a fit ends it. */
+export interface WeightsWorker {
+  readonly start: () => Port;
+  /** Name of the store whose log it reads. */
+  readonly store: string;
 }
 
-/** @param store name of the store whose log is read */
-export function createWeightsFitter(start: () => Port, store: string): WeightsFitter {
-  return {
-    // A worker for each fit: canceling a fit ends its worker.
-    fit: (weights, onProgress) => beginFit(new Client(start), { store, weights }, onProgress),
-  };
-}
-
-function beginFit(
-  client: Client<FitRequest, PersonalWeights, FitProgress>,
-  request: FitRequest,
+/**
+ * Fits weights to the whole log.
+ * @param weights those in use
+ * @param onProgress never gets less than before
+ */
+export function fitWeights(
+  { start, store }: WeightsWorker,
+  weights: readonly number[],
   onProgress: (done: FitProgress) => void,
 ): Fitting {
+  const client = new Client<FitRequest, PersonalWeights, FitProgress>(start);
   let end: (end: FitEnd) => void = () => undefined;
   const done = new Promise<FitEnd>((resolve) => {
     end = resolve;
@@ -52,13 +52,16 @@ function beginFit(
     end(how);
   };
   let furthest = 0;
-  client.send(request, {
-    onOutcome: (outcome) => stop(endBy(outcome)),
-    onProgress: (part) => {
-      furthest = Math.max(furthest, part);
-      onProgress(furthest);
+  client.send(
+    { store, weights },
+    {
+      onOutcome: (outcome) => stop(endBy(outcome)),
+      onProgress: (part) => {
+        furthest = Math.max(furthest, part);
+        onProgress(furthest);
+      },
     },
-  });
+  );
   return { done, cancel: () => stop({ at: 'cancelled' }) };
 }
 
