@@ -1,0 +1,106 @@
+import { type Decimal, formatDecimal } from '../../charts/index.ts';
+import {
+  NEW_LINES,
+  type Settings,
+  type SettingsChange,
+  TARGETS,
+  TOLERANCES,
+} from '../../store/index.ts';
+import { Choice } from '../parts/controls.tsx';
+
+interface QuestionsProps {
+  readonly settings: Settings;
+  readonly change: (part: SettingsChange) => void;
+}
+
+/** How questions are asked and graded. */
+export function QuestionsSheet(props: QuestionsProps & { readonly printStep: Decimal }) {
+  const { settings, change, printStep } = props;
+  return (
+    <section class="sheet">
+      <h2>Questions</h2>
+      <Choice
+        label="Tolerance"
+        note={toleranceWords(settings.tolerance, printStep)}
+        value={settings.tolerance}
+        options={TOLERANCES.map((units) => [
+          units,
+          `${formatDecimal(units as number as Decimal)} diamond`,
+        ])}
+        onChoose={(tolerance) => change({ tolerance })}
+      />
+      <Choice
+        label="New lines a day"
+        value={settings.newLinesPerDay}
+        options={NEW_LINES.map((count) => [count, String(count)])}
+        onChoose={(newLinesPerDay) => change({ newLinesPerDay })}
+      />
+      <Choice
+        label="Learn by heart"
+        note={
+          settings.kinds.includes('in between')
+            ? 'Between two anchors the proportional rule gives the number within the tolerance.'
+            : 'In between is not asked, so every line is learned by heart.'
+        }
+        value={settings.byHeart}
+        options={[
+          ['anchors', 'anchors; the rest is worked out'],
+          ['every line', 'every line, anchors first'],
+        ]}
+        onChoose={(byHeart) => change({ byHeart })}
+      />
+      <Choice
+        label="Target recall"
+        note="A line is asked again when your chance of knowing it has fallen to this."
+        value={settings.targetRecall}
+        options={TARGETS.map((target) => [target, `${Math.round(target * 100)} %`])}
+        onChoose={(targetRecall) => change({ targetRecall })}
+      />
+      <PictureChoices settings={settings} change={change} />
+    </section>
+  );
+}
+
+/** What a question shows, and what its number names. */
+function PictureChoices({ settings, change }: QuestionsProps) {
+  return (
+    <>
+      <Choice
+        label="Pictures"
+        note="Every line can be met at four places of the table."
+        value={settings.pictures}
+        options={[
+          ['all', 'all four mirrorings'],
+          ['one', 'as printed only'],
+        ]}
+        onChoose={(pictures) => change({ pictures })}
+      />
+      <Choice
+        label="A number names"
+        note="A number for the other point is another number: each has a memory of its own."
+        value={settings.naming}
+        options={[
+          ['through', 'the sight the line runs through'],
+          ['opposite', 'the point of the nose it crosses'],
+        ]}
+        onChoose={(naming) => change({ naming })}
+      />
+      <Choice
+        label="A new line is"
+        value={settings.meetFirst ? 'shown' : 'asked'}
+        options={[
+          ['shown', 'shown before it is asked'],
+          ['asked', 'asked at once'],
+        ]}
+        onChoose={(how) => change({ meetFirst: how === 'shown' })}
+      />
+    </>
+  );
+}
+
+/** Says which tolerance is in force where the chart prints less finely than the one chosen. */
+function toleranceWords(chosen: number, printStep: Decimal): string {
+  const step = formatDecimal(printStep);
+  if (chosen < printStep) return `This chart prints to ${step}, so ${step} is in force.`;
+  return 'How far beside the number still counts.';
+}
