@@ -39,12 +39,12 @@ export async function keepChart(ports: ChangePorts, document: ChartDocument): Pr
   const base = before ? digestOf(lastRevision(before)) : null;
   // A new chart without memory of its lines is no event.
   const isEvent = before !== undefined || effects.moves.length > 0;
-  const drafts = isEvent ? revisedDrafts(document, effects.moves, ports.when()) : [];
+  const drafts = isEvent ? revisedDrafts(document, effects.moves, whenNow(ports)) : [];
   const written = await ports.store.keepChart(document, base, drafts);
   if (!written) return { ok: false, say: GONE_ON };
   replace(ports.charts, document);
-  ports.shareEvents(written);
-  ports.tellReload();
+  written.forEach(ports.shareEvent);
+  ports.tell({ type: 'reload' });
   return { ok: true };
 }
 
@@ -58,28 +58,36 @@ export async function removeChart(ports: ChangePorts, id: string): Promise<Saved
   }
   if (!(await store.removeChart(id))) return { ok: false, say: LAST };
   charts.value = charts.peek().filter((one) => one.id !== id);
-  ports.tellReload();
+  ports.tell({ type: 'reload' });
   return { ok: true };
 }
 
 export async function changeUse(ports: ChangePorts, id: string, use: ChartUse): Promise<void> {
   const document = chartOn(ports, id);
   if (!document) throw new Error(`no chart ${id}`);
-  const when = ports.when();
+  const when = whenNow(ports);
   const from = chartUseOf(ports.log.peek(), id).shares;
   const moves = sharingMoves({ document, from, to: use.shares, ...known(ports) });
   const drafts: EventDraft[] = [{ type: 'chart used', chart: id, ...use, ...when }];
   if (moves.length > 0) drafts.push(...revisedDrafts(document, moves, when));
-  ports.shareEvents(await ports.store.appendAll(drafts));
+  await appendAll(ports, drafts);
 }
 
 export async function catchUp(ports: ChangePorts): Promise<void> {
   for (const document of ports.charts.peek()) {
     const moves = overdueOn(document, known(ports));
     if (moves.length === 0) continue;
-    const drafts = revisedDrafts(document, moves, ports.when());
-    ports.shareEvents(await ports.store.appendAll(drafts));
+    await appendAll(ports, revisedDrafts(document, moves, whenNow(ports)));
   }
+}
+
+async function appendAll(ports: ChangePorts, drafts: readonly EventDraft[]): Promise<void> {
+  const events = await ports.store.appendAll(drafts);
+  events.forEach(ports.shareEvent);
+}
+
+function whenNow({ today, now }: ChangePorts) {
+  return { day: today(), at: now() };
 }
 
 function chartOn({ charts }: ChangePorts, id: string): ChartDocument | undefined {

@@ -5,6 +5,8 @@ import type { Card, Effects } from '../../cards/index.ts';
 import type { Chart, ChartDocument, ChartDraft, Solved } from '../../charts/index.ts';
 import type { ChartUse, LogEvent, LogState } from '../../scheduler/index.ts';
 import type { Settings, SettingsChange, Store } from '../../store/index.ts';
+import type { StudyDays } from './study-day.ts';
+import type { TabMessage } from './tabs.ts';
 
 /** `say`: why nothing was saved, a sentence. */
 export type Saved = { readonly ok: true } | { readonly ok: false; readonly say: string };
@@ -37,19 +39,16 @@ export interface DeviceCharts {
   readonly dropDraft: (id: string, mine: ChartDraft) => Promise<void>;
 }
 
-export interface ChartPorts {
+export interface ChartPorts extends Pick<StudyDays, 'today' | 'now'> {
   readonly store: Store;
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
   readonly changeSettings: (change: SettingsChange) => Promise<void>;
-  /** Study-day and time now, for new events. */
-  readonly when: () => { readonly day: number; readonly at: number };
-  /** Adds stored events to the log in memory, here and in other tabs. */
-  readonly shareEvents: (events: readonly LogEvent[]) => void;
-  /** Makes other tabs read the disk again. */
-  readonly tellReload: () => void;
+  /** Adds a stored event to the log in memory, here and in other tabs. */
+  readonly shareEvent: (event: LogEvent) => void;
+  readonly tell: (message: TabMessage) => void;
   /** Numbers that need not be solved again. */
-  readonly solved: Solved | null;
+  readonly solved?: Solved;
 }
 
 export interface ReadableCharts extends DeviceCharts {

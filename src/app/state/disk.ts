@@ -16,12 +16,12 @@ export type Opening =
 
 export interface DiskPorts
   extends Pick<StudyDays, 'today' | 'lookAtClock'>,
+    PageLog,
     Pick<ReadableCharts, 'readCharts'>,
     Pick<ReadableRehearsal, 'readRehearsal'>,
     Pick<ReadablePlanning, 'readPlan'> {
   readonly store: Store;
   readonly settings: Signal<Settings>;
-  readonly log: PageLog;
   readonly whenIdle?: (work: () => Promise<void>) => void;
 }
 
@@ -64,10 +64,10 @@ export function createDisk(ports: DiskPorts): Disk {
 }
 
 async function readAll(ports: DiskPorts, unread: Signal<number>): Promise<void> {
-  const { store, settings, log } = ports;
-  const { contents, arrived } = await log.during(() => store.load());
+  const { store, settings } = ports;
+  const { contents, arrived } = await ports.whileReading(() => store.load());
   settings.value = contents.settings;
-  log.replace(contents, arrived);
+  ports.replaceLog(contents, arrived);
   unread.value = contents.unread.length + contents.unreadDocuments;
   ports.readCharts(contents.charts);
   await ports.readRehearsal();
@@ -79,7 +79,7 @@ async function readAll(ports: DiskPorts, unread: Signal<number>): Promise<void> 
 async function sealOld({ store, log, today }: DiskPorts): Promise<void> {
   try {
     const { sealOld: seal } = await import('./seal-old.ts');
-    await seal(store, log.state.peek(), today());
+    await seal(store, log.peek(), today());
   } catch (error) {
     // Nothing changed; the next page tries again.
     console.error('Not sealed:', error);

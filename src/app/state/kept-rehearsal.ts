@@ -8,6 +8,7 @@ import type {
   RehearsedDraft,
 } from '../../scheduler/index.ts';
 import type { Store, StoredRehearsal } from '../../store/index.ts';
+import type { TabMessage } from './tabs.ts';
 
 export interface DeviceRehearsal {
   /** The rehearsal under way, in whichever tab; null if there is none that can be read. */
@@ -28,8 +29,7 @@ export interface RehearsalPorts {
   readonly store: Store;
   /** Adds a stored event to the log in memory, here and in other tabs. */
   readonly shareEvent: (event: LogEvent) => void;
-  /** Makes other tabs read the rehearsal again. */
-  readonly tellOthers: () => void;
+  readonly tell: (message: TabMessage) => void;
 }
 
 export interface ReadableRehearsal extends DeviceRehearsal {
@@ -37,7 +37,7 @@ export interface ReadableRehearsal extends DeviceRehearsal {
 }
 
 export function keepRehearsal(ports: RehearsalPorts): ReadableRehearsal {
-  const { store, tellOthers } = ports;
+  const { store, tell } = ports;
   const stored = signal<StoredRehearsal>(null);
   const lastRehearsal = signal<RehearsalSpec | null>(null);
   /** This tab's own changes, counted: what was read before one of them is out of date. */
@@ -53,7 +53,7 @@ export function keepRehearsal(ports: RehearsalPorts): ReadableRehearsal {
   };
   const tellChange = (): void => {
     changes += 1;
-    tellOthers();
+    tell({ type: 'rehearsal' });
   };
   return {
     rehearsal: computed(() => (stored.value === 'unreadable' ? null : stored.value)),

@@ -11,10 +11,10 @@ import {
   type Store,
 } from '../../store/index.ts';
 import type { Planner } from '../../workers/index.ts';
-import type { ChartPorts, DeviceCharts, ReadableCharts } from './chart-ports.ts';
+import type { DeviceCharts, ReadableCharts } from './chart-ports.ts';
 import { createDisk, type Disk } from './disk.ts';
 import { keepCharts } from './kept-charts.ts';
-import { type DeviceRehearsal, keepRehearsal, type ReadableRehearsal } from './kept-rehearsal.ts';
+import { type DeviceRehearsal, keepRehearsal } from './kept-rehearsal.ts';
 import { createPageLog, type PageLog } from './page-log.ts';
 import { keepPlanning, type Planning } from './planning.ts';
 import { type Clock, createStudyDays, type StudyDays } from './study-day.ts';
@@ -54,69 +54,52 @@ export interface ModelPorts {
 }
 
 export function createModel(ports: ModelPorts): Model {
-  const { store, clock, planner } = ports;
   const settings = signal<Settings>(DEFAULT_SETTINGS);
-  const days = createStudyDays(clock, settings);
-  const tell = tellTabs(ports.channel);
+  const days = createStudyDays(ports.clock, settings);
   const log = createPageLog(() => readAgain(() => disk.reload()));
-  const writing = createWriting({ store, settings, log, days, tell });
-  const { readCharts, catchUp, ...charts } = keepCharts({
-    ...{ store, settings, log: log.state, solved: ports.solved ?? null },
-    ...chartPorts(writing, days, tell),
-  });
-  const { readPlan, ...planning } = keepPlanning({
-    ...{ store, planner, settings, log: log.state, day: days.day },
-    ...charts,
-  });
-  const { readRehearsal, ...rehearsal } = keepRehearsal({
-    store,
-    shareEvent: writing.shareEvent,
-    tellOthers: () => tell({ type: 'rehearsal' }),
-  });
-  const disk = createDisk({
-    ...ports,
-    ...days,
-    settings,
-    log,
-    readCharts,
-    readRehearsal,
-    readPlan,
-  });
+  const core: Core = { ...ports, ...days, ...log, settings, tell: tellTabs(ports.channel) };
+  const { shareEvent, append, changeSettings } = createWriting(core);
+  const { readCharts, catchUp, ...charts } = keepCharts({ ...core, shareEvent, changeSettings });
+  const { readPlan, ...planning } = keepPlanning({ ...core, ...charts });
+  const { readRehearsal, ...rehearsal } = keepRehearsal({ ...core, shareEvent });
+  const disk = createDisk({ ...core, readCharts, readRehearsal, readPlan });
   const { opening, open, reload, unread } = disk;
-  const { append, changeSettings } = writing;
   return {
     ...days,
     ...charts,
     ...planning,
     ...rehearsal,
-    ...{ opening, open, append, changeSettings, settings },
-    log: log.state,
+    opening,
+    open,
+    log: log.log,
+    settings,
     unreadable: computed(() => unread.value + (rehearsal.rehearsalUnreadable.value ? 1 : 0)),
-    ...createBackups({ store, clock, reload, catchUp, tell }),
-    sources: store.sources,
-    receive: receiver({ log, reload, readRehearsal }),
+    append,
+    changeSettings,
+    ...createBackups(core, reload, catchUp),
+    sources: ports.store.sources,
+    receive: (data) => {
+      const message = parseTabMessage(data);
+      if (message.type === 'event') log.addEvent(message.event);
+      else readAgain(message.type === 'rehearsal' ? readRehearsal : reload);
+    },
   };
 }
 
-interface Writing {
-  /** Adds a stored event to the log in memory, here and in other tabs. */
-  readonly shareEvent: (event: LogEvent) => void;
-  readonly append: Model['append'];
-  readonly changeSettings: Model['changeSettings'];
+/** What all parts of the model share. */
+interface Core extends ModelPorts, StudyDays, PageLog {
+  readonly settings: Signal<Settings>;
+  readonly tell: (message: TabMessage) => void;
 }
 
-type Tell = (message: TabMessage) => void;
+interface Writing extends Pick<Model, 'append' | 'changeSettings'> {
+  /** Adds a stored event to the log in memory, here and in other tabs. */
+  readonly shareEvent: (event: LogEvent) => void;
+}
 
-function createWriting(ports: {
-  readonly store: Store;
-  readonly settings: Signal<Settings>;
-  readonly log: PageLog;
-  readonly days: StudyDays;
-  readonly tell: Tell;
-}): Writing {
-  const { store, settings, log, days, tell } = ports;
+function createWriting({ store, settings, addEvent, lookAtClock, tell }: Core): Writing {
   const shareEvent = (event: LogEvent): void => {
-    log.add(event);
+    addEvent(event);
     tell({ type: 'event', event });
   };
   return {
@@ -129,59 +112,31 @@ function createWriting(ports: {
     changeSettings: async (change) => {
       settings.value = await store.saveSettings(change);
       // The day may begin at another hour now.
-      days.lookAtClock();
+      lookAtClock();
       tell({ type: 'reload' });
     },
   };
 }
 
-function chartPorts(
-  { shareEvent, changeSettings }: Writing,
-  { today, now }: StudyDays,
-  tell: Tell,
-): Pick<ChartPorts, 'changeSettings' | 'when' | 'shareEvents' | 'tellReload'> {
-  return {
-    changeSettings,
-    when: () => ({ day: today(), at: now() }),
-    shareEvents: (events) => events.forEach(shareEvent),
-    tellReload: () => tell({ type: 'reload' }),
-  };
-}
-
-function createBackups(ports: {
-  readonly store: Store;
-  readonly clock: Clock;
-  readonly reload: Disk['reload'];
-  readonly catchUp: ReadableCharts['catchUp'];
-  readonly tell: Tell;
-}): Pick<Model, 'exportBackup' | 'importBackup' | 'refresh'> {
-  const { store, clock, reload, catchUp, tell } = ports;
+function createBackups(
+  { store, now, tell }: Core,
+  reload: Disk['reload'],
+  catchUp: ReadableCharts['catchUp'],
+): Pick<Model, 'exportBackup' | 'importBackup' | 'refresh'> {
   const refresh = async (): Promise<void> => {
     await reload();
     tell({ type: 'reload' });
-    // Nothing is lost if this fails: it is done with the next refresh.
+    // Nothing is lost if this fails: the next refresh does it.
     await catchUp().catch((error: unknown) => console.error('Not caught up:', error));
   };
   return {
     refresh,
-    exportBackup: () => store.exportBackup(new Date(clock.now()).toISOString()),
+    exportBackup: () => store.exportBackup(new Date(now()).toISOString()),
     importBackup: async (text) => {
       const result = await store.importBackup(text);
       if (result.ok) await refresh();
       return result;
     },
-  };
-}
-
-function receiver(ports: {
-  readonly log: PageLog;
-  readonly reload: Disk['reload'];
-  readonly readRehearsal: ReadableRehearsal['readRehearsal'];
-}): Model['receive'] {
-  return (data) => {
-    const message = parseTabMessage(data);
-    if (message.type === 'event') ports.log.add(message.event);
-    else readAgain(message.type === 'rehearsal' ? ports.readRehearsal : ports.reload);
   };
 }
 

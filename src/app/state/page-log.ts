@@ -14,37 +14,37 @@ import type { Contents } from '../../store/index.ts';
 type StoredLog = Pick<Contents, 'events' | 'snapshot'>;
 
 export interface PageLog {
-  readonly state: ReadonlySignal<LogState>;
-  readonly add: (event: LogEvent) => void;
+  readonly log: ReadonlySignal<LogState>;
+  readonly addEvent: (event: LogEvent) => void;
   /** Waits for a reading of the disk; `arrived`: the events that were added since it began. */
-  readonly during: <T>(
+  readonly whileReading: <T>(
     read: () => Promise<T>,
   ) => Promise<{ readonly contents: T; readonly arrived: readonly LogEvent[] }>;
   /** Replaces the log by the one on the disk and the events that arrived while it was read. */
-  readonly replace: (contents: StoredLog, arrived: readonly LogEvent[]) => void;
+  readonly replaceLog: (contents: StoredLog, arrived: readonly LogEvent[]) => void;
 }
 
 /** @param reload reads the disk again, for an event that changes what is sealed */
 export function createPageLog(reload: () => void): PageLog {
-  const state = signal<LogState>(foldLog([]));
+  const log = signal<LogState>(foldLog([]));
   /** A list for each reading under way. */
   const arrivals = new Set<LogEvent[]>();
   return {
-    state,
-    add: (event) => {
+    log,
+    addEvent: (event) => {
       for (const arrived of arrivals) arrived.push(event);
-      if (changesSealed(state.peek(), event)) reload();
-      else state.value = addToLog(state.peek(), event);
+      if (changesSealed(log.peek(), event)) reload();
+      else log.value = addToLog(log.peek(), event);
     },
-    during: async (read) => {
+    whileReading: async (read) => {
       const arrived: LogEvent[] = [];
       arrivals.add(arrived);
       const contents = await read().finally(() => arrivals.delete(arrived));
       return { contents, arrived };
     },
-    replace: ({ events, snapshot }, arrived) => {
+    replaceLog: ({ events, snapshot }, arrived) => {
       // The log only grows: the union is right even if it holds more than the disk did.
-      state.value = foldLog(arrived.length > 0 ? mergeLogs(events, arrived) : events, snapshot);
+      log.value = foldLog(arrived.length > 0 ? mergeLogs(events, arrived) : events, snapshot);
     },
   };
 }

@@ -117,7 +117,7 @@ describe('the rehearsal under way', () => {
     const kept = keepRehearsal({
       store: slow,
       shareEvent: () => undefined,
-      tellOthers: () => undefined,
+      tell: () => undefined,
     });
     const reading = kept.readRehearsal();
     await kept.saveRehearsal(draft(0));
