@@ -1,4 +1,4 @@
-/** Generators of histories: events of every type, of two devices, and such events spoiled. */
+/** Generators of histories: events of every type, of two devices; and damaged events. */
 
 import fc from 'fast-check';
 import { EFFECTS, KINDS, type Move, OUTCOMES } from '../../src/cards/index.ts';
@@ -12,14 +12,14 @@ import {
 } from '../../src/scheduler/index.ts';
 import { SPEEDS } from '../../src/table/index.ts';
 
-/** What an event says, without its place in the log. */
+/** An event without its place in the log. */
 type Said = LogEvent extends infer E
   ? E extends LogEvent
     ? Omit<E, 'version' | 'id' | 'device' | 'seq' | 'day' | 'at'>
     : never
   : never;
 
-/** JSON knows one zero only. */
+/** JSON has no −0. */
 const numberArb = (least: number, most: number) =>
   fc.double({ min: least, max: most, noNaN: true }).map((value) => value + 0);
 const cardArb = fc.constantFrom('p/a', 'p/b', 'q/c', 'q/skill');
@@ -135,10 +135,10 @@ const weightsArb = fc
   .array(fc.double({ min: 0.5, max: 2, noNaN: true }), { minLength: 21, maxLength: 21 })
   .map((factors) => clippedWeights(DEFAULT_WEIGHTS.map((one, n) => one * (factors[n] ?? 1))));
 
-/** Every type of event by its own generator, so that a new one has to be added here. */
+/** One generator for each type of event, so that a new type must be added here. */
 const BY_TYPE: { readonly [T in LogEvent['type']]: fc.Arbitrary<Extract<Said, { type: T }>> } = {
   answered: fc.oneof(answeredArb, judgedArb),
-  // Of the first events of a history, whatever they are: answers and others.
+  // Takes back any of the first events of a history, answers or not.
   'taken back': fc.record({
     type: fc.constant('taken back' as const),
     answered: fc.tuple(fc.constantFrom('a', 'b'), fc.nat(12)).map(([who, n]) => `${who}:${n}`),
@@ -196,7 +196,7 @@ const saidArb: fc.Arbitrary<Said> = fc.oneof(
   ...Object.values(BY_TYPE),
 );
 
-/** Any history of two devices, whose clocks need not agree, in the order of the writing. */
+/** Any history of two devices, whose clocks may disagree, in the order in which it was written. */
 export const historyArb: fc.Arbitrary<readonly LogEvent[]> = fc
   .array(
     fc.record({
@@ -215,7 +215,7 @@ export const historyArb: fc.Arbitrary<readonly LogEvent[]> = fc
     });
   });
 
-/** An event of a history with one of its parts, however deep, put out or made something else. */
+/** An event with one of its parts, at any depth, removed or replaced. */
 export const spoiledArb: fc.Arbitrary<unknown> = fc
   .tuple(
     historyArb.filter((events) => events.length > 0),
@@ -231,7 +231,7 @@ export const spoiledArb: fc.Arbitrary<unknown> = fc
     return event;
   });
 
-/** Every place of a value in an object, nested ones too. */
+/** Every property of an object and of the objects in it. */
 function partsOf(value: object): readonly (readonly [object, string])[] {
   return Object.entries(value).flatMap(([key, inner]) => [
     [value, key] as const,
@@ -239,7 +239,7 @@ function partsOf(value: object): readonly (readonly [object, string])[] {
   ]);
 }
 
-/** In some order that a number gives: the same for the same number. */
+/** A list in the order that a seed gives. */
 export function shuffled<T>(list: readonly T[], seed: number): readonly T[] {
   const rank = (n: number) => Math.imul((seed ^ (n + 1)) >>> 0, 2_654_435_761) >>> 0;
   return list

@@ -1,4 +1,4 @@
-/** Events of one's own making, for tests. */
+/** Makes events for tests. */
 
 import type { Answered, LogEvent } from '../../src/scheduler/index.ts';
 
@@ -12,7 +12,7 @@ export function answer(seq: number, card: string, day: number, device = 'a'): An
   return { ...base(seq, day, device), type: 'answered', card, ...GIVEN };
 }
 
-/** The player's own judgement. */
+/** An answer that the player judged. */
 export function judged(seq: number, card: string, day: number, hadIt: boolean): Answered {
   const outcome = hadIt ? 'pocketed' : 'off';
   return { ...answer(seq, card, day), judged: 'self', answer: null, errors: null, outcome };
@@ -26,7 +26,7 @@ export const GIVEN = {
   ms: 1000,
 } as const;
 
-/** An event of a type, with what is said of it. */
+/** An event of a type, with its own fields. */
 export function said<T extends LogEvent['type']>(
   place: ReturnType<typeof base>,
   type: T,

@@ -12,7 +12,7 @@ import {
 import { dice } from '../oracle/dice.ts';
 
 export interface Playing {
-  /** By which the player truly remembers. */
+  /** The player's true memory. */
   readonly truth: MemoryModel;
   readonly seed: number;
   readonly cards: number;
@@ -20,7 +20,7 @@ export interface Playing {
   readonly length: number;
   /** So many cards are asked for the first time a day. */
   readonly newADay?: number;
-  /** The part of days that are missed. */
+  /** The part of days that the player misses. */
   readonly missed?: number;
   readonly target?: number;
 }
@@ -29,9 +29,9 @@ export interface Playing {
 const RIGHT = [0.15, 0.7, 0.15] as const;
 
 /**
- * What was asked of a player, in order: due cards at the target by the published weights, each again
- * on the same day until it is right, at most three times. A first answer is right by what the first
- * four weights are worth: three times in ten (an assumption of ours).
+ * The steps of a player, in order: cards due at the target by the published weights, each repeated
+ * on the same day until it is right, at most three times. A first answer is right three times in
+ * ten (an assumption of ours).
  */
 export function played(playing: Playing): readonly Step[] {
   const { truth, seed, cards, length, newADay = 4, missed = 0.15, target = 0.9 } = playing;
@@ -78,7 +78,7 @@ function answerOf(right: boolean, roll: number): Outcome {
   return roll < rattled + pocketed ? 'pocketed' : (OUTCOMES[3] as Outcome);
 }
 
-/** Weights around the published ones: each by a factor with this standard deviation of its logarithm. */
+/** The published weights, each times a factor whose logarithm has this standard deviation. */
 export function weightsAround(seed: number, spread: number): readonly number[] {
   const roll = dice(seed);
   for (let n = 0; n < 10; n++) roll();
@@ -91,7 +91,7 @@ export function normal(roll: () => number): number {
   return size * Math.cos(2 * Math.PI * roll());
 }
 
-/** The same steps with the cards' names and their order among each other changed. */
+/** The same steps with other names of the cards, and the cards one after the other. */
 export function shuffledCards(steps: readonly Step[], seed: number): readonly Step[] {
   const roll = dice(seed);
   const names = new Map<string, string>();

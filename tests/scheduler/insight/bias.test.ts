@@ -28,8 +28,8 @@ const pattern = first.pattern;
 const siblings = numbers.filter((card) => card.pattern === pattern);
 
 describe('a persistent bias', () => {
-  it('is told of a line that is called high day by day', () => {
-    const [bias, ...more] = tell({ [first.id]: daily([0.1, 0.2, 0.1, 0, 0.1, 0.1, 0.2, 0.1]) });
+  it('is found on a line that is called high day by day', () => {
+    const [bias, ...more] = biasesIn({ [first.id]: daily([0.1, 0.2, 0.1, 0, 0.1, 0.1, 0.2, 0.1]) });
     expect(more).toEqual([]);
     // Two-sided, seven on one side of seven: 2 · ½⁷.
     expect(bias).toMatchObject({
@@ -44,45 +44,45 @@ describe('a persistent bias', () => {
     });
   });
 
-  it('is told of a pattern when several of its lines lean, and not again of each', () => {
+  it('is found on a pattern when several of its lines lean, and not again on each line', () => {
     const errors = siblings
       .slice(0, 6)
       .map((card) => [card.id, daily([-0.1, -0.1, 0, -0.1, -0.2, -0.1, -0.1])]);
-    expect(tell(Object.fromEntries(errors))).toMatchObject([
+    expect(biasesIn(Object.fromEntries(errors))).toMatchObject([
       { of: 'pattern', pattern, side: 'low', size: 0.1, lines: 6, answers: 42, leaning: 36 },
     ]);
   });
 
-  it('is told of a line that leans the other way than its pattern', () => {
+  it('is found on a line that leans away from its pattern', () => {
     const errors = siblings
       .slice(0, 6)
       .map((card, n) => [card.id, daily(Array(12).fill(n === 0 ? 0.2 : -0.1))]);
-    const told = tell(Object.fromEntries(errors));
-    expect(told.map(({ of, side }) => [of, side])).toEqual([
+    const found = biasesIn(Object.fromEntries(errors));
+    expect(found.map(({ of, side }) => [of, side])).toEqual([
       ['line', 'high'],
       ['pattern', 'low'],
     ]);
   });
 
-  it('is not held for the pattern’s if it is one line’s', () => {
+  it('is not found on the pattern if one line alone leans', () => {
     const errors = siblings
       .slice(0, 5)
       .map((card, n) => [card.id, daily(n === 0 ? Array(12).fill(0.3) : [0, 0.1, -0.1, 0])]);
-    expect(tell(Object.fromEntries(errors)).map(({ of }) => of)).toEqual(['line']);
+    expect(biasesIn(Object.fromEntries(errors)).map(({ of }) => of)).toEqual(['line']);
   });
 
   it.each([
-    ['of five errors', daily([0.2, 0.2, 0.2, 0.2, 0.2])],
-    ['of errors of one day', Array(12).fill({ day: TODAY - 1, errors: [0.2] })],
-    ['to both sides', daily([0.1, -0.1, 0.2, -0.2, 0.1, -0.1, 0.1, -0.2])],
+    ['on five days', daily([0.2, 0.2, 0.2, 0.2, 0.2])],
+    ['of one day', Array(12).fill({ day: TODAY - 1, errors: [0.2] })],
+    ['on both sides', daily([0.1, -0.1, 0.2, -0.2, 0.1, -0.1, 0.1, -0.2])],
     ['of less than half the printed step', daily(Array(12).fill(0.04))],
     ['of two years ago', daily(Array(12).fill(0.2), TODAY - 700)],
     ['of answers without numbers', daily([]).concat({ day: TODAY, errors: [] })],
-  ])('is not told %s', (_, recent) => {
-    expect(tell({ [first.id]: recent })).toEqual([]);
+  ])('is not found in errors %s', (_, recent) => {
+    expect(biasesIn({ [first.id]: recent })).toEqual([]);
   });
 
-  it('is not told of cards that ask no number', () => {
+  it('is not found on cards that ask no number', () => {
     const window = cardsOf(chart, toDecimal(0.1)).find(({ kind }) => kind === 'window');
     if (!window) throw new Error('the chart has windows');
     expect(
@@ -90,7 +90,7 @@ describe('a persistent bias', () => {
     ).toEqual([]);
   });
 
-  it('does not hang on the order of the cards', () => {
+  it('does not depend on the order of the cards', () => {
     const errors = Object.fromEntries(
       numbers.map((card, n) => [card.id, leaningBy(n, 0.08, 0.06)]),
     );
@@ -100,28 +100,28 @@ describe('a persistent bias', () => {
     expect(there.length).toBeGreaterThan(0);
   });
 
-  // 600 players without any bias, whose errors are rounded to the printed step, as logs have them:
-  // one in twenty may be told of one. Coarse and fine players, with few and many answers.
-  it('is told to fewer than one in twenty players who have none', () => {
+  // 600 players without a bias, coarse and fine, with few and many answers. Errors are rounded to
+  // the printed step, as in logs. One player in twenty may be shown a bias.
+  it('is found for fewer than one in twenty players who have none', () => {
     let alarms = 0;
     for (let player = 0; player < 600; player++) {
       const spread = [0.05, 0.08, 0.12, 0.3][player % 4] ?? 0;
       const errors = numbers.map((card, n) => [card.id, leaningBy(1000 * player + n, 0, spread)]);
-      if (tell(Object.fromEntries(errors)).length > 0) alarms += 1;
+      if (biasesIn(Object.fromEntries(errors)).length > 0) alarms += 1;
     }
     expect(alarms / 600).toBeLessThan(0.05);
   });
 
-  it('is found on a pattern by nine of ten players who have one of a step', () => {
+  it('is found on a pattern for nine of ten players who lean by one step', () => {
     let found = 0;
     for (let player = 0; player < 100; player++) {
       const errors = numbers.map((card, n) => {
         const bias = card.pattern === pattern ? 0.1 : 0;
         return [card.id, leaningBy(1000 * player + n, bias, 0.1)];
       });
-      const told = tell(Object.fromEntries(errors));
+      const biases = biasesIn(Object.fromEntries(errors));
       if (
-        told.some((one) => one.of === 'pattern' && one.pattern === pattern && one.side === 'high')
+        biases.some((one) => one.of === 'pattern' && one.pattern === pattern && one.side === 'high')
       )
         found += 1;
     }
@@ -129,7 +129,7 @@ describe('a persistent bias', () => {
   });
 });
 
-function tell(errors: Readonly<Record<string, readonly Erred[]>>): readonly Bias[] {
+function biasesIn(errors: Readonly<Record<string, readonly Erred[]>>): readonly Bias[] {
   return biasesOf(recentOf(errors), numbers, TODAY, STEP);
 }
 
@@ -142,7 +142,7 @@ function daily(errors: readonly number[], until = TODAY): Erred[] {
   return errors.map((error, n) => ({ day: until - errors.length + n, errors: [error] }));
 }
 
-/** A player's errors on a line, rounded to a tenth: up to a dozen, now and then two on a day. */
+/** A player's errors on a line, rounded to a tenth: up to a dozen, sometimes two on a day. */
 function leaningBy(seed: number, bias: number, spread: number): Erred[] {
   const roll = dice(Math.imul(seed + 1, 2_654_435_761));
   for (let n = 0; n < 10; n++) roll();

@@ -38,7 +38,7 @@ describe('the interval of a part', () => {
 
 describe('calibration', () => {
   // Worked by hand: (0.2² + 0.2² + 0.8²) / 3, and −(2 ln 0.8 + ln 0.2) / 3.
-  it('adds up Brier’s score, log loss, and what was said and was so', () => {
+  it('sums up Brier’s score, log loss, and predicted and right answers', () => {
     const sum = sumCalibration();
     sum.add(0.8, true);
     sum.add(0.8, true);
@@ -52,7 +52,7 @@ describe('calibration', () => {
     expect(total.binError).toBeCloseTo(0.8 - 2 / 3, 12);
   });
 
-  it('of no answers says nothing', () => {
+  it('of no answers is null', () => {
     const nothing = { bins: [], answers: 0, predicted: null, right: null };
     expect(calibrationOf([], PUBLISHED)).toMatchObject(nothing);
   });
@@ -81,7 +81,7 @@ describe('calibration', () => {
     );
   });
 
-  // Forecasts that are right by construction: at most one answer in 100 of each bin's interval misses.
+  // Forecasts that are true by construction.
   it('finds true forecasts true', () => {
     const roll = dice(3);
     const sum = sumCalibration();
@@ -108,7 +108,7 @@ describe('calibration', () => {
   };
 
   // By definition of stability: recall is 0.9 after as many days.
-  it('reads what memory predicted before an answer', () => {
+  it('takes what memory predicted before an answer', () => {
     const { predicted, right, answers } = calibrationOf([step], PUBLISHED);
     expect(predicted).toBeCloseTo(0.9, 7);
     expect([right, answers]).toEqual([0, 1]);

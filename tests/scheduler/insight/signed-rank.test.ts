@@ -14,7 +14,7 @@ const errorsArb = (most: number) =>
   );
 
 describe('Wilcoxon’s signed ranks', () => {
-  it('are what counting all signs gives', () => {
+  it('agree with trying all signs', () => {
     fc.assert(
       fc.property(errorsArb(11), (errors) => {
         const { p, leastP, count } = signedRank(errors);
@@ -44,23 +44,23 @@ describe('Wilcoxon’s signed ranks', () => {
     [15, 25],
     [20, 52],
     [25, 89],
-  ])('of %d errors draw the line at %d', (count, critical) => {
+  ])('of %d errors are significant up to a sum of %d', (count, critical) => {
     expect(signedRank(withLesserSum(count, critical)).p).toBeLessThanOrEqual(0.05);
     expect(signedRank(withLesserSum(count, critical + 1)).p).toBeGreaterThan(0.05);
   });
 
-  // The same distribution for more errors than are counted out: here by adding up ways in a map.
-  it.each([26, 30, 40])('of %d errors are near to the exact ones', (count) => {
+  // The exact distribution for more errors than the code does exactly: adds up counts in a map.
+  it.each([26, 30, 40])('of %d errors are close to the exact ones', (count) => {
     const parts = partsOf(count);
     for (let sum = 0; 4 * sum < count * (count + 1); sum++) {
       const { p } = signedRank(withLesserSum(count, sum));
-      const exact = waysP(parts, sum);
+      const exact = exactP(parts, sum);
       expect(Math.abs(p - exact)).toBeLessThan(0.007);
       if (exact < 0.08) expect(p).toBeGreaterThanOrEqual(exact);
     }
   });
 
-  it('do not hang on the unit or on which side is called high', () => {
+  it('depend neither on the unit nor on the side that is called high', () => {
     fc.assert(
       fc.property(errorsArb(40), (errors) => {
         const { p } = signedRank(errors);
@@ -73,7 +73,7 @@ describe('Wilcoxon’s signed ranks', () => {
     );
   });
 
-  it('see nothing in nothing', () => {
+  it('of no errors show nothing', () => {
     expect(signedRank([])).toEqual({ count: 0, p: 1, leastP: 1 });
     expect(signedRank([0, 0, 0])).toEqual({ count: 0, p: 1, leastP: 1 });
   });
@@ -88,7 +88,7 @@ describe('the normal distribution', () => {
     [1.959964, 0.025],
     [2.5758293, 0.005],
     [3.0902323, 0.001],
-  ])('has beyond %d a part of %d', (z, part) => {
+  ])('beyond %d has a part of %d', (z, part) => {
     expect(Math.abs(normalTail(z) - part)).toBeLessThan(1e-7);
   });
 });
@@ -109,12 +109,12 @@ describe('the typical error', () => {
     );
   });
 
-  it('is not moved by one wild error', () => {
+  it('is not changed by one wild error', () => {
     expect(typicalError([0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 9])).toBeCloseTo(0.1, 9);
   });
 });
 
-/** Two-sided p by trying every sign of every error: ranks by counting who is smaller. */
+/** Two-sided p by trying every sign of every error; ranks by counting smaller errors. */
 function bruteP(errors: readonly number[]): number {
   const n = errors.length;
   const sizes = errors.map((error) => Math.round(Math.abs(error) * 10));
@@ -134,7 +134,7 @@ function bruteP(errors: readonly number[]): number {
   return asFar / 2 ** n;
 }
 
-/** Errors 1 … n whose positive ranks add up to a sum: the largest that still fit. */
+/** Errors 1 … n whose positive ranks add up to a sum, the largest ranks first. */
 function withLesserSum(count: number, sum: number): readonly number[] {
   let left = sum;
   const errors: number[] = [];
@@ -147,7 +147,7 @@ function withLesserSum(count: number, sum: number): readonly number[] {
 }
 
 /** Two-sided p of ranks 1 … n without ties. */
-function waysP(parts: ReadonlyMap<number, number>, sum: number): number {
+function exactP(parts: ReadonlyMap<number, number>, sum: number): number {
   let within = 0;
   for (const [reached, part] of parts) if (reached <= sum) within += part;
   return Math.min(1, 2 * within);

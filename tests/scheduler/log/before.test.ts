@@ -11,18 +11,18 @@ import { historyArb } from '../histories.ts';
 import { answer, base, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
-/** The cards of the generator of histories. */
+/** The cards in generated histories. */
 const CARDS = ['p/a', 'p/b', 'q/c', 'q/skill'];
 
-describe('what was remembered before a day', () => {
-  it('is what the whole log up to that day gives, of any cards', () => {
+describe('memory before a day', () => {
+  it('is what the whole log up to that day gives, for any cards', () => {
     fc.assert(
       fc.property(
         historyArb,
         fc.integer({ min: 95, max: 160 }),
         fc.subarray(CARDS),
         (events, day, some) => {
-          // Weights taken since count for the whole log.
+          // Weights taken later count for the whole log.
           const log = foldLog(inTurn(events.filter(({ type }) => type !== 'weights taken')));
           const whole = plain(foldLog([...log.events].filter((event) => event.day < day))).memories;
           const earlier = memoriesBefore(log, day, new Set(some));
@@ -34,7 +34,7 @@ describe('what was remembered before a day', () => {
     );
   });
 
-  it('leaves out an answer taken back before that day, and not one taken back on it', () => {
+  it('leaves out an answer taken back before that day, but not one taken back on it', () => {
     const log = foldLog([
       answer(1, 'p/a', 100),
       answer(2, 'p/b', 100),
@@ -44,7 +44,7 @@ describe('what was remembered before a day', () => {
     expect([...memoriesBefore(log, 102, new Set(['p/a', 'p/b'])).keys()]).toEqual(['p/b']);
   });
 
-  it('folds no answer to another card', () => {
+  it('folds no answers to other cards', () => {
     const other = Object.defineProperty(answer(1, 'q/c', 100), 'outcome', {
       get: () => {
         throw new Error('folded');
@@ -55,7 +55,7 @@ describe('what was remembered before a day', () => {
   });
 });
 
-/** Numbered as they are dated: no clock was wrong. */
+/** Numbered in the order of their dates: no clock was wrong. */
 function inTurn(events: readonly LogEvent[]): readonly LogEvent[] {
   return [...events]
     .sort(compareEvents)

@@ -7,7 +7,7 @@ import {
   parseEvent,
 } from '../../../src/scheduler/index.ts';
 
-/** A log as the app first stored it, of the three types it knew; written by hand. */
+/** A log as the first version stored it, with its three types; written by hand. */
 const records = JSON.parse(
   readFileSync('tests/scheduler/log/fixtures/first-log.json', 'utf8'),
 ) as readonly unknown[];
@@ -21,7 +21,7 @@ describe('a log of the first three types of event', () => {
   });
   const log = foldLog(events);
 
-  it('is read as it was written', () => {
+  it('reads as it was written', () => {
     expect(events).toEqual(records);
   });
 
@@ -42,7 +42,7 @@ describe('a log of the first three types of event', () => {
     });
   });
 
-  it('and the card that was shown to a first answer off', () => {
+  it('folds the card that was shown to a first answer off', () => {
     const memory = log.memories.get(`${LINE}/medium/window`);
     // The same source: S0(1) is the first weight, D0(1) = 6.4133.
     expect(memory?.stability).toBe(DEFAULT_WEIGHTS[0]);
@@ -50,7 +50,7 @@ describe('a log of the first three types of event', () => {
     expect(memory).toMatchObject({ lastOutcome: 'off', answers: 1, missesInARow: 1, lastStep: 4 });
   });
 
-  it('keeps what was met, its steps and its pace, and has none of the newer words', () => {
+  it('keeps met lines, steps and pace, and has none of the newer marks', () => {
     expect([...log.met]).toEqual([[LINE, { day: 20_000, step: 0 }]]);
     expect(log.steps).toBe(8);
     expect([...log.times]).toEqual([['number', [9000, 8000, 7000, 6000, 5000, 4500]]]);

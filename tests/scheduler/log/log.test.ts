@@ -19,7 +19,7 @@ import { plain } from '../plain.ts';
 const { remember } = PUBLISHED;
 
 describe('the log', () => {
-  it('folds to the same state in whatever order its events arrive', () => {
+  it('folds to the same state, in whatever order its events arrive', () => {
     fc.assert(
       fc.property(historyArb, fc.integer(), (events, seed) => {
         expect(plain(foldLog(shuffled(events, seed)))).toEqual(plain(foldLog(events)));
@@ -37,7 +37,7 @@ describe('the log', () => {
     );
   });
 
-  it('grows by one event of any type to the same state as folding all of them', () => {
+  it('gives the same state by adding an event of any type as by folding all of them', () => {
     fc.assert(
       fc.property(historyArb, fc.integer(), (events, seed) => {
         const inOrder = [...events].sort(compareEvents);
@@ -53,7 +53,7 @@ describe('the log', () => {
     );
   });
 
-  it('is not changed by growing: the state before stays as it was', () => {
+  it('leaves the earlier state as it was when an event is added', () => {
     fc.assert(
       fc.property(historyArb, (events) => {
         const inOrder = [...events].sort(compareEvents);
@@ -65,7 +65,7 @@ describe('the log', () => {
     );
   });
 
-  it('forgets an answer that was taken back, as if it had never been', () => {
+  it('forgets an answer that was taken back', () => {
     const before = [answer(1, 'a', 0), answer(2, 'b', 1)];
     const undone: LogEvent = { ...base(4, 3), type: 'taken back', answered: 'a:3' };
     const after = foldLog([...before, answer(3, 'a', 3), undone]);
@@ -73,7 +73,7 @@ describe('the log', () => {
     expect(lastEvent(after, 3, isAnswer)?.id).toBe('a:2');
   });
 
-  it('lets answers alone be taken back', () => {
+  it('lets only answers be taken back', () => {
     const met: LogEvent = { ...base(1, 0), type: 'met', line: 'p' };
     const note: LogEvent = { ...base(2, 0), type: 'noted', line: 'p', text: 'the long one' };
     const back = (seq: number, answered: string): LogEvent => ({
@@ -97,7 +97,7 @@ describe('the log', () => {
     expect(memories.get('a')).toMatchObject({ firstDay: 10, lastDay: 20, answers: 3 });
   });
 
-  it('does not take the time of a "show me" for the player’s pace', () => {
+  it('does not count the time of a "show me" as pace', () => {
     const shown: Answered = { ...answer(2, 'b', 1), answer: null, errors: null, outcome: 'off' };
     expect(foldLog([answer(1, 'a', 1), shown]).times.get('number')).toEqual([1000]);
   });

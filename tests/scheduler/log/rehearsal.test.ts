@@ -13,7 +13,7 @@ import { answer, base, GIVEN, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
 describe('a finished rehearsal', () => {
-  it('that counts is its questions answered one after the other', () => {
+  it('that counts equals its questions answered one by one', () => {
     fc.assert(
       fc.property(questionsArb, (questions) => {
         const before = [answer(0, 'p/a', 10)];
@@ -39,7 +39,7 @@ describe('a finished rehearsal', () => {
     );
   });
 
-  it('counts a clock that ran out as off, and its time is no pace', () => {
+  it('counts a question that ran out of time as off and not as pace', () => {
     const late: RehearsalQuestion = { ...QUESTION, ranOut: true, outcome: 'dead center' };
     const { memories, times } = foldLog([rehearsed([late], true)]);
     expect(memories.get('p/a')).toMatchObject({ lastOutcome: 'off', missesInARow: 1 });
@@ -53,14 +53,14 @@ describe('a finished rehearsal', () => {
     expect(plain(foldLog([one, back])).memories).toEqual(plain(foldLog([one])).memories);
   });
 
-  it('is read back oldest first, counted or not', () => {
+  it('is listed oldest first, counted or not', () => {
     const [old, late] = [rehearsed([QUESTION], false), rehearsed([QUESTION], true, 30)];
     expect(rehearsals(foldLog([late, answer(20, 'p/a', 20), old]))).toEqual([old, late]);
   });
 });
 
-describe('a rehearsal under way', () => {
-  it('survives being written and read', () => {
+describe('parsing a rehearsal under way', () => {
+  it('reads back what was written', () => {
     fc.assert(
       fc.property(questionsArb, (answers) => {
         const draft = { ...DRAFT, answers };
@@ -69,7 +69,7 @@ describe('a rehearsal under way', () => {
     );
   });
 
-  it('is null, and never thrown at, whatever comes', () => {
+  it('gives null for anything else and never throws', () => {
     fc.assert(fc.property(fc.anything(), (data) => parseRehearsal(data) === null));
   });
 
@@ -77,14 +77,14 @@ describe('a rehearsal under way', () => {
     ['of a newer version', { ...DRAFT, version: 2 }],
     ['without an id', { ...DRAFT, id: '' }],
     ['of no questions', { ...DRAFT, spec: { ...DRAFT.spec, count: 0 } }],
-    ['of a kind unknown here', { ...DRAFT, spec: { ...DRAFT.spec, kinds: ['colour'] } }],
-    ['with a clock of its own', { ...DRAFT, spec: { ...DRAFT.spec, clock: 35 } }],
+    ['of an unknown kind', { ...DRAFT, spec: { ...DRAFT.spec, kinds: ['colour'] } }],
+    ['with an unknown clock', { ...DRAFT, spec: { ...DRAFT.spec, clock: 35 } }],
     ['with an answer cut off', { ...DRAFT, answers: [{ card: 'p/a' }] }],
     ['of another naming', { ...DRAFT, naming: 'sideways' }],
-    ['that no number could meet', { ...DRAFT, tolerance: 0 }],
-    ['of pictures unknown here', { ...DRAFT, pictures: 'two' }],
-    ['from an endless seed', { ...DRAFT, seed: Number.POSITIVE_INFINITY }],
-  ])('%s cannot be read', (_name, data) => {
+    ['that no number can meet', { ...DRAFT, tolerance: 0 }],
+    ['of unknown pictures', { ...DRAFT, pictures: 'two' }],
+    ['from an infinite seed', { ...DRAFT, seed: Number.POSITIVE_INFINITY }],
+  ])('refuses one %s', (_name, data) => {
     expect(parseRehearsal(data)).toBeNull();
   });
 });

@@ -1,4 +1,4 @@
-/** Revisions of a chart in the log: what moves comes back, and nothing is relearned without need. */
+/** Revisions of a chart in the log: cards that move come back, and nothing else is relearned. */
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -27,11 +27,11 @@ const settings = { targetRecall: 0.9, newLinesPerDay: 0, meetFirst: true, kinds:
 let made = 0;
 const at = (day: number, device = 'a') => {
   made += 1;
-  // Written in the order of the days, whatever the order in which a test makes them.
+  // Numbered in the order of the days, in whatever order a test makes them.
   const seq = day * 1000 + made;
   return { version: 1, id: `${device}:${seq}`, device, seq, day, at: made } as const;
 };
-/** Right was the number given, which was called. */
+/** An answer that gave the right number. */
 const answered = (day: number, id = card.id, right = 3.2): LogEvent => ({
   ...at(day),
   type: 'answered',
@@ -76,7 +76,7 @@ describe('a number that moved', () => {
     expect(nextStep(cards, log, 112, straight)).toEqual({ type: 'ask', card });
   });
 
-  it('is not held until it is answered, and then begins anew', () => {
+  it('is not known until it is answered, and then begins again', () => {
     expect(heldOn([card], log, 112).expected).toBe(0);
     const again = foldLog([...log.events, answered(112)]);
     expect(again.memories.get(card.id)).toMatchObject(remember(null, 0, 'pocketed'));
@@ -92,7 +92,7 @@ describe('a number that moved', () => {
     expect(agendaFor(cards, both, 300, settings).due.map(({ id }) => id)).toEqual([card.id]);
   });
 
-  it('keeps its history, and is no new line', () => {
+  it('keeps its history and does not count as a new line', () => {
     expect([...log.events].filter(({ type }) => type === 'answered')).toHaveLength(3);
     const again = foldLog([...log.events, met(112), answered(112)]);
     expect(again.memories.get(card.id)?.firstDay).toBe(100);
@@ -100,7 +100,7 @@ describe('a number that moved', () => {
     expect(agendaFor(cards, again, 112, oneNew).fresh).toHaveLength(1);
   });
 
-  it('comes back from a taken-back answer as it was', () => {
+  it('is as it was after an answer is taken back', () => {
     const answer = answered(112);
     const back: LogEvent = { ...at(112), type: 'taken back', answered: answer.id };
     const after = foldLog([...log.events, answer, back]);
@@ -113,20 +113,20 @@ describe('a number that shifted', () => {
   const shift = { effect: 'shifted', to: [3.25] } as const;
   const log = foldLog([...learned(), revised(112, [shift])]);
 
-  it('keeps its memory, and waits to be shown once', () => {
+  it('keeps its memory and waits to be shown once', () => {
     expect(plain(log).memories).toEqual(plain(foldLog([...log.events].slice(0, -1))).memories);
     expect(log.shifts.get(card.id)).toEqual({ from: [3.2], to: [3.25] });
     expect(foldLog([...log.events, answered(113)]).shifts.size).toBe(0);
   });
 
-  it('is forgotten as a shift when it shifts back', () => {
+  it('is no longer a shift when it shifts back', () => {
     const back = { effect: 'unchanged', from: [3.2], to: [3.2] } as const;
     expect(foldLog([...log.events, revised(113, [back])]).shifts.size).toBe(0);
   });
 });
 
 describe('moves', () => {
-  it('of one revision, taken in by two devices, count once', () => {
+  it('of one revision, received by two devices, count once', () => {
     const mine = [
       ...learned(),
       revised(112, [{}]),
@@ -140,7 +140,7 @@ describe('moves', () => {
     expect(both.moved.size).toBe(0);
   });
 
-  it('there and back and there again count each time', () => {
+  it('to a number, back and to it again count each time', () => {
     const back = revised(113, [{ from: [3.5], to: [3.2] }]);
     const events = [
       ...learned(),
@@ -153,29 +153,29 @@ describe('moves', () => {
     expect(log.moved.get(card.id)).toMatchObject({ day: 114 });
   });
 
-  // A tester: a slip saved and put right at once left the card to be learned anew.
-  it('back to what was learned, before they were seen, give memory back', () => {
+  // A tester: a slip, saved and corrected at once, made the player learn the card again.
+  it('back to what was learned restore memory if they were not seen', () => {
     const back = revised(113, [{ effect: 'unchanged', from: [3.2], to: [3.2] }]);
     const log = foldLog([...learned(), revised(112, [{}]), back]);
     expect(log.moved.size).toBe(0);
     expect(plain(log).memories).toEqual(plain(foldLog(learned())).memories);
   });
 
-  it('on before they were seen count from what was learned, to where the number is now', () => {
+  it('that follow unseen ones count from what was learned to the number now', () => {
     const on = revised(113, [{ from: [3.2], to: [3.7] }]);
     const log = foldLog([...learned(), revised(112, [{}]), on]);
     expect(log.moved.get(card.id)).toMatchObject({ from: [3.2], to: [3.7], shown: false });
   });
 
-  it('on after they were seen are to be learned, wherever they go', () => {
+  it('that follow seen ones are to be learned, whatever the number', () => {
     const back = revised(113, [{ effect: 'unchanged', from: [3.2], to: [3.2] }]);
     const log = foldLog([...learned(), revised(112, [{}]), met(112), back]);
     expect(log.moved.get(card.id)).toMatchObject({ to: [3.2], shown: true });
   });
 
-  // A tester: an answer to the old number, given on another device after the revision was taken in
-  // here, made the card held at a number that was never learned.
-  it('are told again of an answer to the old number that came later from elsewhere', () => {
+  // A tester: an answer to the old number, given on another device after this one received the
+  // revision, made the card count as known with a number that was never learned.
+  it('count again after another device answers with the old number', () => {
     const mine = [...learned(), revised(112, [{}])];
     const theirs = answered(114);
     const again = revised(115, [{}]);
@@ -189,7 +189,7 @@ describe('moves', () => {
     expect(after.memories.get(other.id)).toEqual(before.memories.get(other.id));
   });
 
-  it('carry memory on to another card, that has none of its own', () => {
+  it('carry memory to another card that has none of its own', () => {
     const carry = { card: other.id, was: card.id, effect: 'unchanged', to: [3.2] } as const;
     const log = foldLog([...learned(), revised(112, [carry])]);
     expect(log.memories.get(other.id)).toEqual(log.memories.get(card.id));
@@ -198,7 +198,7 @@ describe('moves', () => {
   });
 
   // A reviewer: the other chart's memory was wiped by a chart that came to share it.
-  it('from another card leave a memory alone that is there', () => {
+  it('from another card do not change existing memory', () => {
     const carry = { card: other.id, was: card.id, effect: 'moved', to: [3.5] } as const;
     const before = foldLog([...learned(), answered(101, other.id)]);
     const log = foldLog([...before.events, revised(112, [carry])]);
@@ -206,8 +206,8 @@ describe('moves', () => {
     expect(log.moved.size).toBe(0);
   });
 
-  // A reviewer: a move told late, from an older number, hid that the new one had been learned.
-  it('told late count from what was learned last', () => {
+  // A reviewer: a late move, from an older number, hid that the new one had been learned.
+  it('that arrive late count from what was learned last', () => {
     const late = revised(115, [{ from: [3.2], to: [3.4] }]);
     const now = revised(116, [{ effect: 'unchanged', from: [3.5], to: [3.5] }]);
     const mine = [...learned(), revised(112, [{}]), met(112), answered(112, card.id, 3.5)];
@@ -216,7 +216,7 @@ describe('moves', () => {
     expect(plain(foldLog([...mine, late, now])).memories).toEqual(plain(foldLog(mine)).memories);
   });
 
-  it('from another card take along what was said of its line', () => {
+  it('from another card carry the marks of its line, too', () => {
     const said = { ...at(105), type: 'set aside', line: card.lineId, aside: true } as const;
     const note = { ...at(105), type: 'noted', line: card.lineId, text: 'hug the rail' } as const;
     const carry = { card: other.id, line: other.lineId, was: card.id, to: [3.2] } as const;
@@ -225,14 +225,14 @@ describe('moves', () => {
     expect(log.notes.get(other.lineId)).toBe('hug the rail');
   });
 
-  it('are not undone by what only follows from other lines', () => {
+  it('are not undone by implied proofs', () => {
     const implied = { ...answered(113), type: 'proved', implied: true } as LogEvent;
     const log = foldLog([...learned(), revised(112, [{}]), implied]);
     expect(log.moved.has(card.id)).toBe(true);
     expect(log.memories.has(card.id)).toBe(false);
   });
 
-  it('of a card that left wait for its return', () => {
+  it('of a card that left its chart wait for its return', () => {
     const left = { effect: 'left', to: null } as const;
     const log = foldLog([...learned(), revised(112, [left])]);
     expect(log.memories.has(card.id)).toBe(true);
@@ -240,25 +240,25 @@ describe('moves', () => {
   });
 });
 
-describe('what a card was told to be', () => {
-  const told = (events: readonly LogEvent[]) => {
+describe('the truth a card showed last', () => {
+  const truthAfter = (events: readonly LogEvent[]) => {
     const memory = foldLog(events).memories.get(card.id);
     return memory && lastTruth(memory);
   };
 
-  it('is its last answer less the error', () => {
+  it('is its last answer minus the error', () => {
     const off = { ...answered(101), answer: [3.3], errors: [0.1] } as LogEvent;
-    expect(told([answered(100), off])).toEqual([3.2]);
-    expect(told([])).toBeUndefined();
+    expect(truthAfter([answered(100), off])).toEqual([3.2]);
+    expect(truthAfter([])).toBeUndefined();
   });
 
-  it('is not told by an answer without numbers, but by a change that was shown with it', () => {
+  it('is unchanged by an answer without numbers, unless that showed a change', () => {
     const shown = (day: number) =>
       ({ ...answered(day), answer: null, errors: null, outcome: 'off' }) as LogEvent;
-    expect(told([shown(100)])).toBeNull();
-    expect(told([answered(100), shown(101)])).toEqual([3.2]);
+    expect(truthAfter([shown(100)])).toBeNull();
+    expect(truthAfter([answered(100), shown(101)])).toEqual([3.2]);
     const shift = revised(101, [{ effect: 'shifted', to: [3.25] }]);
-    expect(told([answered(100), shift, shown(102)])).toEqual([3.25]);
+    expect(truthAfter([answered(100), shift, shown(102)])).toEqual([3.25]);
   });
 });
 
@@ -274,7 +274,7 @@ describe('table shots', () => {
     miss: -0.5,
   });
 
-  it('are kept in order, and touch no memory', () => {
+  it('are kept in order and change no memory', () => {
     const [one, two] = [shot(101), shot(102)];
     const log = foldLog([two, ...learned(), one]);
     expect(log.shots).toEqual([one, two]);
@@ -289,7 +289,7 @@ describe('table shots', () => {
 });
 
 describe('how a chart is used', () => {
-  it('is what was said last', () => {
+  it('is what the player chose last', () => {
     const use = (day: number, shares: string | null): LogEvent => ({
       ...at(day),
       type: 'chart used',
@@ -303,7 +303,7 @@ describe('how a chart is used', () => {
 });
 
 describe('any history with revisions', () => {
-  it('leaves no card both moved and remembered, and no shift of what is not remembered', () => {
+  it('leaves no card both moved and remembered, and no shift without memory', () => {
     fc.assert(
       fc.property(historyArb, (events) => {
         const log = foldLog(events);

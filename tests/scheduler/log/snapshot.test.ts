@@ -19,7 +19,7 @@ import { plain } from '../plain.ts';
 const OTHER = DEFAULT_WEIGHTS.map((one, n) => (n === 2 ? 3 : one));
 
 describe('a snapshot', () => {
-  it('goes on to what folding the whole log gives, wherever it is cut, or says that it cannot', () => {
+  it('continues to the fold of the whole log, wherever it is cut, or refuses', () => {
     let cuts = 0;
     fc.assert(
       fc.property(historyArb, fc.integer({ min: 95, max: 160 }), (events, today) => {
@@ -38,7 +38,7 @@ describe('a snapshot', () => {
     expect(cuts).toBeGreaterThan(200);
   });
 
-  it('is cut again from where it was, to the same as at once', () => {
+  it('extended later is the same as one cut at once', () => {
     fc.assert(
       fc.property(historyArb, fc.nat(20), fc.nat(20), (events, first, gap) => {
         const whole = foldLog(events);
@@ -55,7 +55,7 @@ describe('a snapshot', () => {
     );
   });
 
-  it('grows answer by answer to the same state as the whole log', () => {
+  it('grows event by event to the fold of the whole log', () => {
     fc.assert(
       fc.property(historyArb, historyArb, (old, later) => {
         const whole = foldLog(old);
@@ -76,33 +76,33 @@ describe('a snapshot', () => {
 
   it.each<readonly [string, unknown, readonly LogEvent[]]>([
     ['of another version', { ...cut, version: 0 }, []],
-    ['that is none', 'nonsense', []],
+    ['that is not one', 'nonsense', []],
     ['that is missing', undefined, []],
     ['with a part missing', { ...cut, fold: {} }, []],
-    ['followed by what is older', cut, [answer(3, 'p/a', 100)]],
+    ['followed by an older event', cut, [answer(3, 'p/a', 100)]],
     [
-      'of which an answer is taken back',
+      'with an answer that is taken back',
       cut,
       [said(base(3, 111), 'taken back', { answered: 'a:1' })],
     ],
-    ['whose device wrote something before its end', cut, [answer(0, 'p/a', 120)]],
+    ['followed by an event numbered before its end', cut, [answer(0, 'p/a', 120)]],
     ['followed by a clock that jumped', cut, [answer(3, 'p/a', 150), answer(4, 'p/a', 120)]],
     ['followed by other weights', cut, [said(base(3, 120), 'weights taken', { weights: OTHER })]],
-  ])('%s is not gone on from', (_name, stored, tail) => {
+  ])('%s is not continued', (_name, stored, tail) => {
     expect(canContinue(stored, tail)).toBe(false);
   });
 
-  it('is gone on from by what comes after it', () => {
+  it('is continued by later events', () => {
     expect(canContinue(cut, [answer(3, 'p/a', 120), answer(1, 'p/a', 120, 'b')])).toBe(true);
   });
 
-  it('is not worth making of a few answers, nor of what may still be taken back', () => {
+  it('is not made of a few answers, nor of answers that may still be taken back', () => {
     expect(sealable(foldLog(old), 110)).toBeNull();
     expect(sealable(foldLog(old), 101, 1)).toBeNull();
   });
 });
 
-/** A sealed log keeps of its events what screens show again. */
+/** Without the events that a sealed log drops. */
 function withoutSealed(log: LogState) {
   const { events: _, takenBack: __, ...state } = plain(log);
   const again = [...log.events].filter(({ type }) =>

@@ -4,7 +4,7 @@ import { foldLog, studyDay } from '../../../src/scheduler/index.ts';
 import { shuffled } from '../histories.ts';
 import { answer } from '../making.ts';
 
-/** Study-days of a device's answers, in the order in which it wrote them. */
+/** Study-days of a device's answers, in the order of their numbers. */
 const daysOf = (days: readonly number[]) =>
   [...foldLog(days.map((day, seq) => answer(seq, 'p/a', day))).events]
     .sort((a, b) => a.seq - b.seq)
@@ -14,20 +14,20 @@ describe('a clock that was wrong', () => {
   it.each([
     ['never', [1, 1, 2, 5, 9], [1, 1, 2, 5, 9]],
     ['a year ahead for an evening', [100, 101, 466, 466, 102, 103], [100, 101, 101, 101, 102, 103]],
-    ['ahead, and right since one answer only', [100, 101, 466, 102], [100, 101, 101, 102]],
+    ['ahead, and right for one answer since', [100, 101, 466, 102], [100, 101, 101, 102]],
     ['back to 1970 by a flat battery', [900, 901, 0, 0, 902], [900, 901, 901, 901, 902]],
-    ['back now, which more days bear out', [900, 901, 5], [900, 901, 901]],
+    ['back now, against more days before', [900, 901, 5], [900, 901, 901]],
     [
-      'ahead, and told until that day has come',
+      'ahead, until that day has come',
       [100, 106, 101, 102, 103, 104, 105],
       [100, 100, 101, 102, 103, 104, 105],
     ],
-    ['a traveller’s, a day back', [100, 101, 100, 101], [100, 101, 100, 101]],
-  ])('%s', (_name, told, right) => {
-    expect(daysOf(told)).toEqual(right);
+    ['a traveler’s, a day back', [100, 101, 100, 101], [100, 101, 100, 101]],
+  ])('%s', (_name, dated, right) => {
+    expect(daysOf(dated)).toEqual(right);
   });
 
-  it('of one device says nothing of another’s', () => {
+  it('of one device does not affect another’s', () => {
     const log = foldLog([
       answer(0, 'p/a', 100),
       answer(1, 'p/a', 500),
@@ -47,7 +47,7 @@ describe('a clock that was wrong', () => {
     expect(log.memories.get('p/a')?.lastDay).toBe(100);
   });
 
-  it('is found out whatever the order in which the events arrive', () => {
+  it('is found in whatever order the events arrive', () => {
     fc.assert(
       fc.property(fc.array(fc.nat(40), { maxLength: 30 }), fc.integer(), (days, seed) => {
         const events = days.map((day, seq) => answer(seq, `p/${seq % 3}`, day));
@@ -57,14 +57,14 @@ describe('a clock that was wrong', () => {
     );
   });
 
-  it('leaves days that run forward, but for a traveller’s', () => {
+  it('is corrected to days that run forward, but for a traveler’s', () => {
     fc.assert(
       fc.property(fc.array(fc.nat(400), { minLength: 1, maxLength: 40 }), (days) => {
         const right = daysOf(days);
         for (const [n, day] of right.entries()) {
           expect(day).toBeGreaterThanOrEqual((right[n - 1] ?? 0) - 1);
         }
-        // Nothing is dated as no answer was.
+        // No day is invented.
         for (const day of right) expect(days).toContain(day);
       }),
     );
@@ -74,7 +74,7 @@ describe('a clock that was wrong', () => {
 describe('study-days', () => {
   const zones = ['Pacific/Auckland', 'America/St_Johns', 'Europe/Berlin', 'America/Los_Angeles'];
 
-  it.each(zones)('in %s go on by one a day through a year, daylight saving and all', (zone) => {
+  it.each(zones)('in %s advance by one a day through a year with daylight saving', (zone) => {
     const evening = Date.UTC(2026, 0, 1, 12);
     const days = Array.from({ length: 400 }, (_, n) => {
       const at = evening + n * 86_400_000;
@@ -84,13 +84,13 @@ describe('study-days', () => {
     expect(days).toEqual(days.map((_, n) => first + n));
   });
 
-  it('never run back on a device that stays where it is, whatever the boundary', () => {
+  it('never run back on a device that stays in its zone, whatever the boundary', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(...zones),
         fc.integer({ min: 0, max: 23 }),
         fc.integer({ min: 1_767_225_600_000, max: 1_798_761_600_000 }),
-        // Past the hour that is lived twice when summer ends.
+        // More than the hour that repeats when summer ends.
         fc.integer({ min: 3_600_000, max: 90_000_000 }),
         (zone, boundary, at, later) => {
           const first = studyDay(at, offsetIn(zone, at), boundary);

@@ -19,7 +19,7 @@ describe('an answer that the player judged', () => {
       fc.property(memoryArb, fc.nat(400), (memory, days) => {
         const full = remember(memory, days, 'pocketed');
         const { stability, difficulty } = rememberJudged(PUBLISHED, memory, days, true);
-        // A rounding or two of doubles (2⁻⁵²), the root's among them.
+        // A rounding or two of doubles (2⁻⁵²), one of them by the root.
         const slack = 4e-16;
         expect(stability).toBeGreaterThanOrEqual(memory.stability * (1 - slack));
         expect(stability).toBeLessThanOrEqual(full.stability * (1 + slack));
@@ -59,7 +59,7 @@ describe('an answer that the player judged', () => {
 });
 
 describe('judged answers in the log', () => {
-  it('are folded in turn with typed ones, of two devices', () => {
+  it('fold in order with typed ones, from two devices', () => {
     const events = [
       answer(1, 'p/a', 10, 'a'),
       judged(2, 'p/a', 14, true),
@@ -77,7 +77,7 @@ describe('judged answers in the log', () => {
     }
   });
 
-  it('say nothing of the player’s pace', () => {
+  it('do not count as pace', () => {
     const { times } = foldLog([answer(1, 'p/a', 10), judged(2, 'p/a', 12, true)]);
     expect([...times]).toEqual([['number', [1000]]]);
   });
@@ -91,7 +91,7 @@ describe('judged answers in the log', () => {
   });
 });
 
-/** Memories that some answers lead to. */
+/** Memories after some answers. */
 const memoryArb: fc.Arbitrary<Memory> = fc
   .array(fc.tuple(fc.nat(200), fc.constantFrom(...OUTCOMES)), { minLength: 1, maxLength: 8 })
   .map((answers) =>

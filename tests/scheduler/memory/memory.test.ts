@@ -6,7 +6,7 @@ const { interval, recall, remember } = PUBLISHED;
 
 /**
  * FSRS-6 as published by the open-spaced-repetition organisation: vectors from py-fsrs (3abe686)
- * and ts-fsrs (cdec8d2). Our four outcomes stand for its grades 1–4, from worst to best.
+ * and ts-fsrs (cdec8d2). Our four outcomes are its grades 1–4, from worst to best.
  */
 const OF = [undefined, 'off', 'rattled', 'pocketed', 'dead center'] as const;
 
@@ -85,7 +85,7 @@ describe('intervals', () => {
     }
   });
 
-  it('take a clock that ran back as no time at all', () => {
+  it('count a clock that was set back as zero days', () => {
     const memory = remember(null, 0, 'pocketed');
     expect(remember(memory, -3, 'pocketed')).toEqual(remember(memory, 0, 'pocketed'));
     expect(recall(memory, -3)).toBe(1);

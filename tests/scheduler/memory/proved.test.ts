@@ -10,7 +10,7 @@ const { remember } = PUBLISHED;
 const D0_POCKETED = 2.11810397;
 
 describe('a proven card', () => {
-  // Days: common practice, no source; they are the project's own decision.
+  // The days are the project's own: common practice, no source.
   it.each([
     ['dead center', 30],
     ['pocketed', 15],
@@ -21,11 +21,11 @@ describe('a proven card', () => {
     expect(memory?.difficulty).toBeCloseTo(D0_POCKETED, 7);
     expect(memory).toMatchObject({ firstDay: 10, lastDay: 10, lastOutcome: outcome, answers: 1 });
     expect(PROVED[outcome]).toBe(days);
-    // At a target of 0.9 a card falls due when its stability is over (definition of S).
+    // At a target of 0.9 a card falls due after its stability (definition of S).
     if (memory) expect(dueDay(memory, 0.9, PUBLISHED)).toBe(10 + days);
   });
 
-  it('that is off begins as any first answer that is off', () => {
+  it('that is off begins like any first answer off', () => {
     const off = { outcome: 'off' as const };
     const proven = foldLog([proof(1, 10, off)]);
     const answered = foldLog([{ ...answer(1, 'p/a', 10), ...off }]);
@@ -33,7 +33,7 @@ describe('a proven card', () => {
     expect(proven.memories.get('p/a')).toMatchObject(remember(null, 0, 'off'));
   });
 
-  it('with a memory already was simply answered', () => {
+  it('that has a memory counts as answered', () => {
     for (const outcome of OUTCOMES) {
       const proven = foldLog([answer(1, 'p/a', 10), proof(2, 15, { outcome })]);
       const answered = foldLog([answer(1, 'p/a', 10), { ...answer(2, 'p/a', 15), outcome }]);
@@ -50,18 +50,18 @@ describe('a proven card', () => {
   });
 });
 
-describe('a card whose neighbours were proven', () => {
-  it.each(OUTCOMES)('begins at 7 days, though it says %s', (outcome) => {
+describe('a card whose neighbors were proven', () => {
+  it.each(OUTCOMES)('begins at 7 days, though its event says %s', (outcome) => {
     const state = foldLog([answer(1, 'q/c', 10), proof(2, 10, { outcome, implied: true })]);
     const memory = state.memories.get('p/a');
     expect(memory?.stability).toBe(7);
     expect(memory?.difficulty).toBeCloseTo(D0_POCKETED, 7);
     expect(memory).toMatchObject({ firstDay: 10, answers: 0, missesInARow: 0 });
-    // It falls due when its days are over, not today, whatever was written as its outcome.
+    // It falls due after 7 days, not today, whatever outcome its event has.
     if (memory) expect(dueDay(memory, 0.9, PUBLISHED)).toBe(17);
   });
 
-  it('was not asked: no step, and no time for the pace', () => {
+  it('was not asked: it is no step and does not count as pace', () => {
     const state = foldLog([answer(1, 'q/c', 10), proof(2, 10, { implied: true, ms: 5 })]);
     expect(state.steps).toBe(1);
     expect(state.times.get('number')).toEqual([GIVEN.ms]);

@@ -5,7 +5,7 @@ import { itemOf, requestOf, TODAY } from './requests.ts';
 
 const DAYS = 10;
 
-/** What an answer has to win, and the planner's shares of right answers (`plan-outcomes.ts`). */
+/** What an answer must win, and the planner's shares of right answers (`outcomes.ts`). */
 const PRICE = 0.01;
 const RIGHT: readonly (readonly [Outcome, number])[] = [
   ['rattled', 0.2],
@@ -41,7 +41,7 @@ describe('the plan for a single line', () => {
   });
 });
 
-/** The most of hold less price over every way to ask so often from a day on. */
+/** The greatest hold minus price over all schedules that ask so often from a day on. */
 function bestOf(memory: Memory, last: number, from: number, left: number): number {
   let best = PUBLISHED.recall(memory, DAYS - last);
   if (left === 0) return best;
@@ -49,7 +49,7 @@ function bestOf(memory: Memory, last: number, from: number, left: number): numbe
   return best;
 }
 
-/** Asked on a day, and then the best; a miss is asked again the same day. */
+/** Asks on a day, then follows the best schedule; a miss is asked again the same day. */
 function askedOn(memory: Memory, last: number, day: number, left: number): number {
   const days = day - last;
   const recall = PUBLISHED.recall(memory, days);

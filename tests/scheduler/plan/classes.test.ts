@@ -9,7 +9,7 @@ describe('classes of weights', () => {
     expect([...of]).toEqual([2, 0, 0, 1, 2]);
   });
 
-  it('are seven at most, and the like of their weights', () => {
+  it('are seven at most and close to their weights', () => {
     const weightArb = fc.double({ min: 1e-3, max: 1e3, noNaN: true });
     fc.assert(
       fc.property(fc.array(weightArb, { minLength: 1, maxLength: 60 }), (list) => {
@@ -25,7 +25,7 @@ describe('classes of weights', () => {
     );
   });
 
-  it('are one where nothing weighs', () => {
+  it('are one where all weights are 0', () => {
     expect(classesOf(new Float64Array(3)).weights).toEqual([1]);
   });
 });

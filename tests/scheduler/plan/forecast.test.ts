@@ -13,7 +13,7 @@ import { itemOf, itemsArb, requestArb, requestOf, TODAY } from './requests.ts';
 const TRIED = { numRuns: 40, seed: 20_261_125 };
 
 describe('a forecast', () => {
-  it('of nothing asked is the sum of recalls, by definition', () => {
+  it('without answers is the sum of recalls, by definition', () => {
     fc.assert(
       fc.property(requestArb, (request) => {
         const { forecast, curve, plan } = planFor({ ...request, answersADay: 0 });
@@ -32,8 +32,8 @@ describe('a forecast', () => {
         expect(plan.ask).toEqual([]);
         expect(forecast.expected).toBeCloseTo(held(request.day), 9);
         expect(curve[0]?.held).toBeCloseTo(held(request.today), 9);
-        // Between, on the planner's grid, whose least stability is a twelfth of a day, and straight
-        // between the steps of a long plan.
+        // The days between come from the planner's grid, whose least stability is a twelfth of a
+        // day, and are linear between the steps of a long plan.
         const days = request.day - request.today;
         if (days > 72 || request.items.some(({ memory }) => memory && memory.stability < 0.1))
           return;
@@ -69,7 +69,7 @@ describe('a forecast', () => {
     );
   });
 
-  it('does not fall with more answers a day, but for its noise', () => {
+  it('does not fall with more answers a day, apart from noise', () => {
     const likeArb = itemsArb.map((items) => items.map((item) => ({ ...item, weight: 1 })));
     fc.assert(
       fc.property(
@@ -125,7 +125,7 @@ describe('a forecast', () => {
     expect(planFor(requestOf(items, { ...terms, newADay: 1 })).answersNeeded).toBeNull();
   });
 
-  it('holds in nine seasons of ten, played by the memory that it goes by', () => {
+  it('holds in nine seasons of ten, played by the memory it assumes', () => {
     const lines = 24;
     const items = Array.from({ length: lines }, (_, n) => itemOf(`card ${n}`));
     const terms = { answersADay: 6, newADay: 6, day: TODAY + 12 };

@@ -6,7 +6,7 @@ import { dueOrder, planned } from '../../../bench/learners-ways.ts';
 describe('simulated players', () => {
   const { byHeart, byAnchors } = halves();
 
-  it.each([halves(), quarters()])('learn the same lines either way', (courses) => {
+  it.each([halves(), quarters()])('learn the same lines by heart and by anchors', (courses) => {
     const { lines, interpolated } = courses.byAnchors;
     const all = [...lines, ...interpolated.map(({ id }) => id)];
     expect(all.sort()).toEqual([...courses.byHeart.lines].sort());

@@ -10,11 +10,11 @@ import {
 } from '../../../src/scheduler/index.ts';
 import { itemOf, requestArb, requestOf, TODAY } from './requests.ts';
 
-/** Laws are tried on so many requests, always the same ones. */
+/** Laws are tested on so many requests, always the same. */
 const TRIED = { numRuns: 60, seed: 20_261_125 };
 
 describe('a plan', () => {
-  it('is the same for the same request, whatever was planned between', () => {
+  it('is the same for the same request, whatever is planned in between', () => {
     fc.assert(
       fc.property(requestArb, requestArb, (request, other) => {
         const first = planFor(request);
@@ -90,7 +90,7 @@ describe('a plan', () => {
     );
   });
 
-  it('asks first what others hang on', () => {
+  it('asks first what other lines need', () => {
     const items = ['a', 'b', 'c', 'skill'].map((id) => itemOf(id, 2, 10));
     const interpolated = ['x', 'y', 'z'].map((id) => ({
       id,
@@ -103,12 +103,12 @@ describe('a plan', () => {
     expect(dayPlanFor(requestOf(items, terms)).ask[0]).toBe('a');
   });
 
-  it('asks an item that weighs more before its like', () => {
+  it('asks an item of more weight before its equal', () => {
     const items = [itemOf('a', 2, 10), { ...itemOf('b', 2, 10), weight: 3 }, itemOf('c', 2, 10)];
     expect(planFor(requestOf(items, { answersADay: 2 })).plan.ask[0]).toBe('b');
   });
 
-  it('asks nothing that weighs nothing', () => {
+  it('asks nothing of no weight', () => {
     const items = [
       { ...itemOf('a', 2, 10), weight: 0 },
       { ...itemOf('b', 2, 10), weight: Number.NaN },
@@ -116,7 +116,7 @@ describe('a plan', () => {
     expect(planFor(requestOf(items)).plan.ask).toEqual([]);
   });
 
-  it('leaves an item whose anchors are not there', () => {
+  it('leaves out an item whose anchors are missing', () => {
     const items = [{ ...itemOf('skill'), after: ['gone'] }];
     expect(planFor(requestOf(items)).plan.ask).toEqual([]);
   });
@@ -129,21 +129,21 @@ describe('a plan', () => {
     expect(dayPlanFor(requestOf(items, { day: TODAY + 1 })).ask).toEqual(asked);
   });
 
-  it('counts first askings there were today', () => {
+  it('counts first askings so far today', () => {
     const items = ['a', 'b', 'c'].map((id) => itemOf(id));
     const terms = { day: TODAY + 2, newADay: 2 };
     expect(planFor(requestOf(items, terms)).plan.ask).toHaveLength(2);
     expect(planFor(requestOf(items, { ...terms, newToday: 1 })).plan.ask).toHaveLength(1);
   });
 
-  it('asks what is not held on the eve', () => {
+  it('asks on the eve what is not known', () => {
     const items = [itemOf('a', 1, 20), itemOf('b', 3000, 5)];
     expect(planFor(requestOf(items, { day: TODAY + 1 })).plan.ask).toEqual(['a']);
   });
 });
 
 describe('a plan without work', () => {
-  it('of no items holds none of none', () => {
+  it('of no items is 0 of 0', () => {
     const reply = planFor(requestOf([]));
     expect(reply.forecast).toEqual({ expected: 0, low: 0, high: 0, of: 0 });
     expect(reply).toMatchObject({ plan: { ask: [] }, enough: true, answersNeeded: 0, drop: [] });
@@ -158,13 +158,13 @@ describe('a plan without work', () => {
     expect(reply.answersNeeded).toBeNull();
   });
 
-  it('takes an answer from a clock that was ahead as of today', () => {
+  it('counts an answer from a clock that was ahead as today’s', () => {
     const reply = planFor(requestOf([itemOf('a', 5, -400)], { answersADay: 0 }));
     expect(reply.forecast.expected).toBeCloseTo(PUBLISHED.recall({ stability: 5 }, 24), 9);
     expect(reply.curve[0]?.held).toBeCloseTo(1, 9);
   });
 
-  it('reads numbers that are none as nothing', () => {
+  it('reads invalid numbers as 0', () => {
     const items = [itemOf('a', 5, 3), itemOf('b')];
     for (const wrong of [Number.NaN, -3, Number.NEGATIVE_INFINITY]) {
       const reply = planFor(requestOf(items, { answersADay: wrong, newADay: wrong }));
@@ -175,7 +175,7 @@ describe('a plan without work', () => {
     expect(boundless.forecast.expected).toBeGreaterThan(1.5);
   });
 
-  it('takes weights of memory that are none for an error', () => {
+  it('throws on invalid weights of memory', () => {
     expect(() => planFor(requestOf([], { model: DEFAULT_WEIGHTS.slice(1) }))).toThrow(RangeError);
   });
 });

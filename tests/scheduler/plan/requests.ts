@@ -1,4 +1,4 @@
-/** Requests to the planner, made up. */
+/** Made-up requests to the planner. */
 
 import fc from 'fast-check';
 import { DEFAULT_WEIGHTS, type PlanItem, type PlanRequest } from '../../../src/scheduler/index.ts';
@@ -64,14 +64,14 @@ export const requestArb: fc.Arbitrary<PlanRequest> = fc
     answersADay: fc.nat(12),
     newADay: fc.nat(6),
     answeredToday: fc.nat(4),
-    hangs: fc.array(fc.tuple(fc.nat(30), fc.nat(30), fc.nat(30)), { maxLength: 6 }),
+    worked: fc.array(fc.tuple(fc.nat(30), fc.nat(30), fc.nat(30)), { maxLength: 6 }),
   })
-  .map(({ items, days, hangs, ...terms }) => {
+  .map(({ items, days, worked, ...terms }) => {
     const idAt = (n: number): string => items[n % items.length]?.id ?? 'gone';
     return requestOf(items, {
       ...terms,
       day: TODAY + days,
-      interpolated: hangs.map(([a, b, skill], n) => ({
+      interpolated: worked.map(([a, b, skill], n) => ({
         id: `hung ${n}`,
         weight: 1 + n,
         anchors: [idAt(a), idAt(b)],

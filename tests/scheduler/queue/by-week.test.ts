@@ -11,15 +11,15 @@ describe('answers by week', () => {
     ]);
   });
 
-  it('leave no week out that had none', () => {
+  it('have a week of 0 where there were none', () => {
     expect(byWeek([80, 100], 100).map(({ answers }) => answers)).toEqual([1, 0, 1]);
   });
 
-  it('go on to today, however long ago the last was', () => {
+  it('reach to today, however long ago the last was', () => {
     expect(byWeek([80], 100).at(-1)).toEqual({ day: 94, answers: 0 });
   });
 
-  it('of a clock that was ahead are today’s; of none there is no week', () => {
+  it('from a clock that was ahead are today’s; without answers there is no week', () => {
     expect(byWeek([300], 100)).toEqual([{ day: 94, answers: 1 }]);
     expect(byWeek([], 100)).toEqual([]);
   });

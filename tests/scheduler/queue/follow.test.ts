@@ -33,7 +33,7 @@ const settingsArb = fc.record({
   anchorsOnly: fc.boolean(),
 });
 
-/** What a player does besides what is asked. */
+/** What a player does besides answering. */
 const oddArb = fc.constantFrom(
   'nothing',
   'nothing',
@@ -46,7 +46,7 @@ const oddArb = fc.constantFrom(
 );
 
 describe('following a log', () => {
-  it('says at every step what looking at every card says', () => {
+  it('gives the same at every step as looking at every card', () => {
     fc.assert(
       fc.property(
         settingsArb,
@@ -66,7 +66,7 @@ describe('following a log', () => {
     );
   });
 
-  it('begins anew where a log does not go on from what was followed', () => {
+  it('starts again where a log does not continue the one it followed', () => {
     const settings = { ...PLAIN, newLinesPerDay: 20 };
     const follow = followQueue(some);
     const run = runOf(some, 7, settings, false);
@@ -75,7 +75,7 @@ describe('following a log', () => {
       states.push(run.log());
       run.goOn(2, 'nothing');
     }
-    // Back to earlier states, and on to other ones, as a test of the trail.
+    // Earlier and later states, to test the chain of touched cards.
     for (const n of [29, 3, 12, 12, 28, 0])
       expect(follow(states[n] as LogState, 100, settings).next).toEqual(
         nextStep(some, states[n] as LogState, 100, settings),
@@ -97,7 +97,7 @@ type Said = LogEvent extends infer E
     : never
   : never;
 
-/** A player whose log is folded on, event by event, and followed. */
+/** A player whose log grows event by event and is followed. */
 function runOf(cards: readonly Card[], seed: number, wanted: QueueSettings, planned: boolean) {
   const follow = followQueue(cards);
   const dice = createDice(seed);

@@ -19,7 +19,7 @@ import { answer, base, said } from '../making.ts';
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
 const anchors = numbers.filter(({ interpolation }) => !interpolation);
-const hanging = numbers.filter(({ interpolation }) => interpolation);
+const interpolated = numbers.filter(({ interpolation }) => interpolation);
 const settings: QueueSettings = {
   targetRecall: 0.9,
   newLinesPerDay: 6,
@@ -28,32 +28,32 @@ const settings: QueueSettings = {
   anchorsOnly: true,
 };
 
-describe('what hangs between anchors', () => {
-  it('is no small part of a chart', () => {
-    expect(hanging.length).toBeGreaterThan(anchors.length / 2);
+describe('a line between anchors', () => {
+  it('is a common one', () => {
+    expect(interpolated.length).toBeGreaterThan(anchors.length / 2);
   });
 
-  it('is never met, however long the player learns; its anchors and the skill between them are', () => {
+  it('is never met, however long the player learns, unlike its anchors and their skill', () => {
     const events = learn(60, settings);
     const { met, memories } = foldLog(events);
-    for (const { lineId } of hanging) expect(met.has(lineId)).toBe(false);
+    for (const { lineId } of interpolated) expect(met.has(lineId)).toBe(false);
     for (const { lineId } of anchors) expect(met.has(lineId)).toBe(true);
-    for (const { interpolation } of hanging)
+    for (const { interpolation } of interpolated)
       expect(memories.has(interpolation?.skill ?? '')).toBe(true);
   });
 
-  it('is worked out only when both anchors were right, and not on the day they were', () => {
+  it('is worked out only on a day after both anchors were right', () => {
     const events = learn(60, settings);
-    for (const { interpolation } of hanging) {
+    for (const { interpolation } of interpolated) {
       const first = firstDay(events, interpolation?.skill ?? '');
       for (const id of interpolation?.anchors ?? [])
         expect(firstDay(events, id)).toBeLessThan(first);
     }
   });
 
-  it('is learned by heart where the player wants every line, after its anchors', () => {
+  it('is learned by heart after its anchors where the player wants every line', () => {
     const events = learn(60, { ...settings, anchorsOnly: false });
-    for (const { id, interpolation } of hanging) {
+    for (const { id, interpolation } of interpolated) {
       const first = firstDay(events, id);
       for (const anchor of interpolation?.anchors ?? []) {
         expect(firstDay(events, anchor)).toBeLessThanOrEqual(first);
@@ -62,21 +62,21 @@ describe('what hangs between anchors', () => {
   });
 
   it.each([
-    ['an anchor is set aside', [aside(anchorOf(hanging[0]))], settings],
+    ['an anchor is set aside', [aside(anchorOf(interpolated[0]))], settings],
     ['the skill is not asked', [], { ...settings, kinds: ['number', 'window'] as const }],
-    ['it was asked before', [answer(1, hanging[0]?.id ?? '', 100)], settings],
+    ['it was asked before', [answer(1, interpolated[0]?.id ?? '', 100)], settings],
     [
       'it was met before',
-      [said(base(1, 100), 'met', { line: hanging[0]?.lineId ?? '' })],
+      [said(base(1, 100), 'met', { line: interpolated[0]?.lineId ?? '' })],
       settings,
     ],
   ] as const)('is learned by heart if %s', (_why, events, some) => {
     const { workedOut } = learnedOf(cards, foldLog(events), some);
-    expect(workedOut.has(hanging[0]?.id ?? '')).toBe(false);
+    expect(workedOut.has(interpolated[0]?.id ?? '')).toBe(false);
   });
 
-  it('is held as likely as both anchors and the skill together', () => {
-    const [line] = hanging as [LineCard];
+  it('is known if both anchors and the skill are', () => {
+    const [line] = interpolated as [LineCard];
     const { anchors, skill } = line.interpolation as NonNullable<LineCard['interpolation']>;
     const log = foldLog([...anchors, skill].map((id, n) => answer(n, id, 100 + n)));
     const wanted = [...anchors, skill].reduce((hold, id) => hold * holdOf(id, log, 120), 1);
@@ -87,10 +87,10 @@ describe('what hangs between anchors', () => {
     );
   });
 
-  it('keeps nothing waiting for it: what waits for its number waits for what it hangs on', () => {
+  it('lets the cards after it wait for its anchors and skill instead', () => {
     const { cards: learned, workedOut } = learnedOf(cards, foldLog([]), settings);
     const asked = new Set(learned.map(({ id }) => id));
-    expect(workedOut.size).toBe(hanging.length);
+    expect(workedOut.size).toBe(interpolated.length);
     for (const { after } of learned) for (const id of after) expect(asked.has(id)).toBe(true);
   });
 });
@@ -104,7 +104,7 @@ describe('a plan', () => {
     return { log, reply, asked: { ...settings, plan: { ...reply.plan, next: null } } };
   };
 
-  it('is what the agenda asks: its cards, and what was met or missed today', () => {
+  it('gives the agenda: its cards, and what was met or missed today', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 1, max: 20 }),
@@ -116,7 +116,7 @@ describe('a plan', () => {
           const { due, fresh } = agendaFor(cards, log, today, asked);
           const ids = [...due, ...fresh].map(({ id }) => id);
           expect(ids.every((id) => reply.plan.ask.includes(id))).toBe(true);
-          // One card of a line a day is asked, and what hangs together comes in turn.
+          // One card of a line a day is asked, one after the other.
           const lines = new Set(
             cards.filter(({ id }) => reply.plan.ask.includes(id)).map(({ lineId }) => lineId),
           );
@@ -127,7 +127,7 @@ describe('a plan', () => {
     );
   });
 
-  it('is done when its cards were asked, and not before', () => {
+  it('is done when all its cards were asked, and not before', () => {
     const before = learn(5, settings);
     const { reply, asked } = plan(before, 105, 120);
     const events = [...before];
@@ -149,7 +149,7 @@ describe('a plan', () => {
   });
 });
 
-/** Plays days from 100 on, every answer right. */
+/** Plays days from 100 on with every answer right. */
 function learn(days: number, some: QueueSettings): LogEvent[] {
   const events: LogEvent[] = [];
   for (let day = 100; day < 100 + days; day++) {

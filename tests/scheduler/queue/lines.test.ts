@@ -4,8 +4,8 @@ import { drillRuns, foldLog, type LogEvent } from '../../../src/scheduler/index.
 import { answer, base, GIVEN, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
-describe('what the player says of a line: the last word counts', () => {
-  it('set aside, and taken up again', () => {
+describe('a player’s marks on a line, of which the latest counts', () => {
+  it('set aside and resumed', () => {
     const out = said(base(1, 10), 'set aside', { line: 'p', aside: true });
     const other = said(base(2, 10), 'set aside', { line: 'q', aside: true });
     const back = said(base(3, 11), 'set aside', { line: 'p', aside: false });
@@ -13,7 +13,7 @@ describe('what the player says of a line: the last word counts', () => {
     expect([...foldLog([back, out, other]).aside]).toEqual(['q']);
   });
 
-  it('noted, noted anew, and removed', () => {
+  it('noted, noted again and removed', () => {
     const first = said(base(1, 10), 'noted', { line: 'p', text: 'short of the sight' });
     const second = said(base(2, 11), 'noted', { line: 'p', text: 'a hair short of the sight' });
     const none = said(base(3, 12), 'noted', { line: 'p', text: '' });
@@ -21,7 +21,7 @@ describe('what the player says of a line: the last word counts', () => {
     expect(foldLog([none, second, first]).notes.size).toBe(0);
   });
 
-  it('flagged at one speed, then at another, and taken down', () => {
+  it('flagged at one speed, then at another, and unflagged', () => {
     const soft = said(base(1, 10), 'flagged', { line: 'p', speed: 'soft', number: 2.4 });
     const firm = said(base(2, 11), 'flagged', { line: 'p', speed: 'firm', number: 2.7 });
     const down = said(base(3, 12), 'flagged', { line: 'p', speed: 'soft', number: null });
@@ -30,7 +30,7 @@ describe('what the player says of a line: the last word counts', () => {
     expect(foldLog([soft, firm, down]).flags.size).toBe(0);
   });
 
-  it('of two devices the later, by day and time', () => {
+  it('on two devices: the later, by day and time', () => {
     const a = said(base(9, 10, 'a'), 'noted', { line: 'p', text: 'at home' });
     const b = said(base(1, 11, 'b'), 'noted', { line: 'p', text: 'at the club' });
     for (const events of [
@@ -40,7 +40,7 @@ describe('what the player says of a line: the last word counts', () => {
       expect(foldLog(events).notes.get('p')).toBe('at the club');
   });
 
-  it('is no step and touches no memory', () => {
+  it('are no step and change no memory', () => {
     const words: LogEvent[] = [
       said(base(2, 10), 'set aside', { line: 'p', aside: true }),
       said(base(3, 10), 'noted', { line: 'p', text: 'thin' }),
@@ -57,14 +57,14 @@ describe('what the player says of a line: the last word counts', () => {
 });
 
 describe('drills', () => {
-  it('leave memory, pace and steps as they were', () => {
+  it('change neither memory nor pace nor steps', () => {
     const before = foldLog([answer(1, 'p/a', 10)]);
     const after = foldLog([answer(1, 'p/a', 10), drilled(2, 'x', 0)]);
     const { events, devices } = after;
     expect(plain(after)).toEqual({ ...plain(before), events, devices });
   });
 
-  it('are read back as runs, oldest first, each in its own order', () => {
+  it('are listed as runs, oldest first, each in its own order', () => {
     const events = [drilled(1, 'x', 1), drilled(2, 'x', 0), drilled(3, 'y', 0), drilled(4, 'x', 2)];
     const runs = drillRuns(foldLog(events));
     expect(runs.map(({ run }) => run)).toEqual(['x', 'y']);
@@ -78,12 +78,12 @@ describe('drills', () => {
     expect(drillRuns(foldLog([second, first]))[0]?.questions).toEqual([first]);
   });
 
-  it('keep runs of two devices apart, though they have one name', () => {
+  it('keep runs of two devices apart that have the same name', () => {
     const runs = drillRuns(foldLog([drilled(1, 'x', 0, 'a'), drilled(2, 'x', 0, 'b')]));
     expect(runs.map(({ device }) => device)).toEqual(['a', 'b']);
   });
 
-  it('hold every question once, whatever was played', () => {
+  it('have every question once', () => {
     const itemArb = fc.tuple(fc.constantFrom('x', 'y'), fc.nat(5), fc.constantFrom('a', 'b'));
     fc.assert(
       fc.property(fc.array(itemArb, { maxLength: 20 }), (items) => {

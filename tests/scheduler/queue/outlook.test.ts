@@ -14,7 +14,7 @@ import { answer, base, said } from '../making.ts';
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1));
 const numbers = cards.filter(({ kind }) => kind === 'number');
 const [a, b, c] = numbers as [Card, Card, Card];
-/** No new lines: what is counted is what was answered. */
+/** No new lines, so only answered cards count. */
 const settings: QueueSettings = {
   targetRecall: 0.9,
   newLinesPerDay: 0,
@@ -22,7 +22,9 @@ const settings: QueueSettings = {
   kinds: KINDS,
 };
 
-/** FSRS-6 as published: a first answer at grade 3 leaves S = w2, in days (trade.md §6; w2 = 2.3065). */
+/**
+ * FSRS-6 as published: a first answer at grade 3 leaves S = w2, in days (trade.md §6; w2 = 2.3065).
+ */
 const FIRST = 2.3065;
 /** R(t) = (1 + F·t/S)^−w20 with F = 0.9^(−1/w20) − 1 and w20 = 0.1542, so that R(S) = 0.9. */
 function recallAfter(days: number): number {
@@ -31,10 +33,10 @@ function recallAfter(days: number): number {
   return (1 + (factor * days) / FIRST) ** -decay;
 }
 
-describe('what is held if nothing more is answered', () => {
+describe('lines known without further answers', () => {
   const log = foldLog([answer(1, b.id, 98), answer(2, a.id, 100)]);
 
-  it('is the sum of what each line is held with, by the published formula', () => {
+  it('are the sum of each line’s recall, by the published formula', () => {
     const decay = forecastDecay(numbers, log, 100, 14);
     expect(decay).toHaveLength(15);
     for (const [n, { day, held }] of decay.entries()) {
@@ -43,27 +45,27 @@ describe('what is held if nothing more is answered', () => {
     }
   });
 
-  it('falls from day to day', () => {
+  it('fall from day to day', () => {
     const held = forecastDecay(numbers, log, 100, 60).map((one) => one.held);
     for (const [n, now] of held.entries()) expect(now).toBeLessThanOrEqual(held[n - 1] ?? 2);
   });
 
-  it('is the same for every seventh day alone', () => {
+  it('are the same for every seventh day only', () => {
     const weekly = forecastDecay(numbers, log, 100, 30, 7);
     expect(weekly.map(({ day }) => day)).toEqual([100, 107, 114, 121, 128]);
     const daily = forecastDecay(numbers, log, 100, 30);
     for (const one of weekly) expect(daily).toContainEqual(one);
   });
 
-  it('is nothing where nothing was answered', () => {
+  it('are none where nothing was answered', () => {
     expect(forecastDecay(numbers, foldLog([]), 100, 3).map(({ held }) => held)).toEqual([
       0, 0, 0, 0,
     ]);
   });
 });
 
-describe('what falls due', () => {
-  // Numbers alone: a window is asked for the first time once its number holds.
+describe('a card that falls due', () => {
+  // Only numbers: a window is asked for the first time after its number was right.
   const loads = (...given: Parameters<typeof foldLog>[0]) =>
     comingDue(numbers, foldLog(given), 100, 7, settings).map(({ answers }) => answers);
 
@@ -77,7 +79,7 @@ describe('what falls due', () => {
     expect(loads(answer(1, a.id, 80), answer(2, c.id, 98))).toEqual([2, 0, 0, 0, 0, 0, 0]);
   });
 
-  it('is not counted if it lies beyond, is set aside, or is of a kind that is not asked', () => {
+  it('is not counted if it is due later, set aside, or of a kind that is not asked', () => {
     expect(comingDue(numbers, foldLog([answer(1, a.id, 100)]), 100, 2, settings)).toEqual([
       { day: 100, answers: 0 },
       { day: 101, answers: 0 },
@@ -89,14 +91,14 @@ describe('what falls due', () => {
     expect(none.every(({ answers }) => answers === 0)).toBe(true);
   });
 
-  it('today is what the agenda says', () => {
+  it('today is one of the agenda’s', () => {
     const log = foldLog([answer(1, a.id, 90), answer(2, b.id, 95)]);
     const more = { ...settings, newLinesPerDay: 6 };
     const { due, fresh } = agendaFor(cards, log, 100, more);
     expect(comingDue(cards, log, 100, 7, more)[0]?.answers).toBe(due.length + fresh.length);
   });
 
-  it('counts each card that was answered once at most, and each somewhere in the end', () => {
+  it('is counted once, on some day', () => {
     const some = fc.uniqueArray(
       fc.record({ at: fc.nat(numbers.length - 1), day: fc.integer({ min: 60, max: 100 }) }),
       { selector: ({ at }) => at, maxLength: 30 },

@@ -18,12 +18,12 @@ const settings: QueueSettings = {
   kinds: ['number', 'window'],
 };
 
-/** What a day has room for is the project's own rule: common practice, no source. */
+/** A day's room is the project's own rule: common practice, no source. */
 describe('after placement', () => {
   const placed = numbers.slice(0, 9).map((card, n) => proof(n, card, n % 2 === 0));
   const agenda = agendaFor(cards, foldLog(placed), 100, settings);
 
-  it('proven lines, and those that follow, are neither new nor due', () => {
+  it('proven and implied lines are neither new nor due', () => {
     const shown = new Set([...agenda.fresh, ...agenda.due].map(({ lineId }) => lineId));
     for (const { lineId } of numbers.slice(0, 9)) expect(shown).not.toContain(lineId);
   });
@@ -32,7 +32,7 @@ describe('after placement', () => {
     expect(agenda.fresh).toHaveLength(settings.newLinesPerDay);
   });
 
-  it('lines met or asked the same day still take their room', () => {
+  it('lines met or asked the same day still count as new', () => {
     const [met, asked] = numbers.slice(20) as [Card, Card];
     const events = [
       ...placed,

@@ -125,7 +125,7 @@ describe('later sessions', () => {
     expect(firstAsked.size).toBeGreaterThan(4);
   });
 
-  it('leave out what is set aside, and the kinds that are not wished', () => {
+  it('leave out lines set aside and kinds not chosen', () => {
     const events: LogEvent[] = [];
     for (const day of [100, 101, 102, 103, 104]) {
       events.push(
@@ -182,7 +182,7 @@ describe('later sessions', () => {
     );
   });
 
-  it('ask what is being forgotten before what its line was never asked', () => {
+  it('ask a card that is being forgotten before its sibling that was never asked', () => {
     const events = log(play(100, [], () => 'pocketed', settings));
     const { due } = agendaFor(cards, foldLog(events), 110, settings);
     const lines = due.filter((card) => card.after.length === 0 || !isSkill(card.kind));
@@ -190,7 +190,7 @@ describe('later sessions', () => {
     expect(lines.every((card) => card.kind === 'number')).toBe(true);
   });
 
-  it('leave a card that is missed three times running until tomorrow, and go on', () => {
+  it('leave a card missed three times in a row until tomorrow, and continue', () => {
     const session = play(100, [], () => 'off', settings);
     const met = session.filter((step) => step.type === 'meet');
     expect(met).toHaveLength(settings.newLinesPerDay);
@@ -199,7 +199,7 @@ describe('later sessions', () => {
     expect(due).toHaveLength(met.length);
   });
 
-  it('are not thrown off by an answer dated ahead, from a clock that was wrong', () => {
+  it('are not disturbed by an answer dated ahead by a wrong clock', () => {
     const events = log(play(100, [], () => 'pocketed', settings));
     const ahead = events.map((event, n) =>
       n === 7 ? { ...event, day: 500, at: 500 * 86_400_000 } : event,
@@ -238,7 +238,7 @@ describe('later sessions', () => {
 });
 
 describe('laws of the queue', () => {
-  it('never follows a card by one of its pattern while another pattern is due', () => {
+  it('never asks two cards of a pattern in a row while another pattern is due', () => {
     fc.assert(
       fc.property(historyArb, (history) => {
         let events: LogEvent[] = [];
@@ -270,7 +270,7 @@ describe('laws of the queue', () => {
     }
   });
 
-  it('comes back to the same step after a reload: it depends on the log alone', () => {
+  it('returns to the same step after a reload: it depends on the log alone', () => {
     const events = log(play(100, [], () => 'pocketed', settings).slice(0, 7));
     expect(nextStep(cards, foldLog([...events].reverse()), 100, settings)).toEqual(
       nextStep(cards, foldLog(events), 100, settings),
@@ -282,7 +282,7 @@ describe('laws of the queue', () => {
     expect(nextStep(cards, foldLog(events), 100, settings)).toBeNull();
   });
 
-  it('falls due when predicted recall reaches the target', () => {
+  it('has cards fall due when predicted recall reaches the target', () => {
     const state = foldLog(log(play(100, [], () => 'pocketed', settings)));
     for (const memory of state.memories.values()) {
       const day = dueDay(memory, 0.9, PUBLISHED);
@@ -292,8 +292,8 @@ describe('laws of the queue', () => {
   });
 });
 
-describe('what is held', () => {
-  it('is nothing before the first answer, and the sum of recalls after', () => {
+describe('the lines a player knows', () => {
+  it('are none before the first answer, and the sum of recalls after', () => {
     expect(heldOn(cards, foldLog([]), 100)).toMatchObject({
       expected: 0,
       low: 0,

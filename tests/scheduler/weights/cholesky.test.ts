@@ -13,7 +13,7 @@ describe('a system of linear equations', () => {
   it.each([
     ['is negative somewhere', [[1], [2, 1]]],
     ['is zero', [[0]]],
-    ['is no number', [[Number.NaN]]],
+    ['is not a number', [[Number.NaN]]],
   ])('has no solution here if the matrix %s', (_, matrix) => {
     expect(
       solve(
@@ -23,7 +23,7 @@ describe('a system of linear equations', () => {
     ).toBeNull();
   });
 
-  // Law: put back in, the solution gives the right side. The matrix is B·Bᵀ + 1, so positive.
+  // Law: matrix times solution gives the right side. The matrix is B·Bᵀ + 1, so positive.
   it('is solved whatever its size', () => {
     const rows = fc.integer({ min: 1, max: 8 }).chain((size) =>
       fc.array(fc.array(fc.integer({ min: -9, max: 9 }), { minLength: size, maxLength: size }), {

@@ -1,7 +1,7 @@
 /**
- * The oracle of memory and of fitted weights: `@open-spaced-repetition/binding` 0.1.2, the trainer of
- * the open-spaced-repetition organisation in Rust, in single precision. It shares no code with ts-fsrs.
- * Of its later releases the registry does not have the builds for every platform, and `npm ci` refuses
+ * The oracle of memory and of fitted weights: `@open-spaced-repetition/binding` 0.1.2, the trainer
+ * of the open-spaced-repetition organization in Rust, in single precision. It shares no code with
+ * ts-fsrs. The registry lacks builds of its later releases for some platforms, and `npm ci` refuses
  * a lockfile without them.
  */
 
@@ -36,8 +36,8 @@ export function oracleStates(
 }
 
 /**
- * Mean log loss of the scored answers, nats: the oracle's states, and the forgetting curve of FSRS-6
- * as published by the same organisation, R(t) = (1 + (0.9^(−1/w20) − 1) t/S)^(−w20).
+ * Mean log loss of the scored answers, nats: the oracle's states, and the forgetting curve of
+ * FSRS-6 as published by the same organization, R(t) = (1 + (0.9^(−1/w20) − 1) t/S)^(−w20).
  */
 export function oracleLoss(weights: readonly number[], sequences: readonly Sequence[]): number {
   const decay = weights[20] ?? Number.NaN;
@@ -55,17 +55,17 @@ export function oracleLoss(weights: readonly number[], sequences: readonly Seque
   return losses.reduce((sum, loss) => sum + loss, 0) / losses.length;
 }
 
-/** The weights to which the oracle fits. */
+/** The weights that the oracle fits. */
 export async function oracleWeights(sequences: readonly Sequence[]): Promise<readonly number[]> {
   const fitted = await computeParameters([...itemsOf(sequences)], {
     enableShortTerm: true,
     numRelearningSteps: 1,
   });
-  // A limit in single precision can lie a hair beyond the same limit in double.
+  // A limit in single precision can lie slightly beyond the same limit in double precision.
   return clippedWeights(fitted);
 }
 
-/** The oracle wants each scored answer with all before it. */
+/** The oracle takes each scored answer with all answers before it. */
 function itemsOf(sequences: readonly Sequence[]): readonly FSRSBindingItem[] {
   return sequences.flatMap(({ days, outcomes }) => {
     const reviews = days.map(

@@ -15,7 +15,7 @@ import { dice } from '../../oracle/dice.ts';
 import { normal, played, shuffledCards, weightsAround } from '../players.ts';
 
 describe('personal weights', () => {
-  it('need answers: without any, as many as it takes at least', () => {
+  it('need at least so many answers', () => {
     expect(personalWeights([], PUBLISHED)).toEqual({
       verdict: 'too little',
       answers: 0,
@@ -35,7 +35,7 @@ describe('personal weights', () => {
     });
   });
 
-  // A player who remembers four times as long as the published weights say, and gains more each time.
+  // A player who remembers four times as long as published, and gains more each time.
   it('are found better for a player who differs, on answers they have not seen', () => {
     const truth = memoryModel(
       PUBLISHED.weights.map((weight, n) => (n < 4 ? 4 * weight : n === 8 ? weight + 0.8 : weight)),
@@ -53,7 +53,7 @@ describe('personal weights', () => {
     expect(gap(result.after)).toBeLessThan(gap(result.before));
   });
 
-  it('hang neither on the cards’ names nor on chance', () => {
+  it('depend neither on the cards’ names nor on chance', () => {
     const steps = played({ truth: PUBLISHED, seed: 3, cards: 80, length: 120, newADay: 5 });
     const first = personalWeights(trainingOf(steps), PUBLISHED);
     expect(first.verdict).not.toBe('too little');
@@ -65,7 +65,7 @@ describe('personal weights', () => {
     expect(other.verdict).toBe(first.verdict);
   });
 
-  // Law: called better only if the later answers say so. Of these players some are, and some are not.
+  // Law: better only if the later answers are predicted better, which some of these players' are.
   it('are never called better without a gain on the later answers', () => {
     const verdicts = new Set<string>();
     for (let player = 0; player < 24; player++) {
@@ -80,7 +80,7 @@ describe('personal weights', () => {
     expect(verdicts).toContain('no better');
   });
 
-  // Law, over logs of any answers: whatever is found, it is found of all of them and of nothing else.
+  // Law, over logs of any answers: each answer is either fitted to or tested.
   it('count each answer once', () => {
     const cardArb = fc.array(fc.record({ days: fc.nat(9), grade: fc.nat(3) }), {
       minLength: 10,
@@ -126,7 +126,7 @@ describe('personal weights', () => {
 });
 
 describe('the test of a gain', () => {
-  it('holds nothing for better that is nothing', () => {
+  it('finds no gain where there is none', () => {
     expect(isBetter([])).toBe(false);
     expect(isBetter([1])).toBe(false);
     expect(isBetter([0, 0, 0])).toBe(false);
@@ -142,7 +142,7 @@ describe('the test of a gain', () => {
   });
 
   // 5 % of 4000 are 200; ± 4 standard deviations of that count (13.8).
-  it('is wrong once in twenty where there is no gain', () => {
+  it('is wrong one time in twenty where there is no gain', () => {
     const roll = dice(12);
     let wrong = 0;
     for (let n = 0; n < 4000; n++)

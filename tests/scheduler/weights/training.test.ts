@@ -11,8 +11,8 @@ function step(card: string, day: number, days: number, change: Partial<Step> = {
   return { card, day, days, before: days > 0 ? memory : null, ...first, ...change };
 }
 
-describe('what weights are fitted from', () => {
-  it('is a card’s answers from its first on', () => {
+describe('the sequences that weights are fitted to', () => {
+  it('are a card’s answers from its first on', () => {
     const steps = [step('a', 1, 0), step('b', 1, 0), step('a', 3, 2, { outcome: 'off' })];
     expect(trainingOf(steps)).toEqual([
       { card: 'b', on: [1], days: [0], outcomes: ['pocketed'] },
@@ -20,23 +20,23 @@ describe('what weights are fitted from', () => {
     ]);
   });
 
-  it.each(['judged', 'proved'] as const)('ends before an answer that was %s', (how) => {
+  it.each(['judged', 'proved'] as const)('end before an answer that was %s', (how) => {
     const steps = [step('a', 1, 0), step('a', 3, 2, { how }), step('a', 5, 2)];
     expect(trainingOf(steps)).toMatchObject([{ on: [1] }]);
   });
 
-  it('begins with nothing that was not asked first', () => {
+  it('begin only with a card that is asked without memory', () => {
     expect(trainingOf([step('a', 1, 0, { how: 'proved' }), step('a', 5, 4)])).toEqual([]);
-    // Its memory was carried over from another card.
+    // Its memory was carried from another card.
     expect(trainingOf([step('a', 5, 4)])).toEqual([]);
   });
 
-  it('begins anew where the card does', () => {
+  it('begin again where the card does', () => {
     const steps = [step('a', 1, 0), step('a', 3, 2), step('a', 9, 0), step('a', 12, 3)];
     expect(trainingOf(steps)).toMatchObject([{ on: [1, 3] }, { on: [9, 12] }]);
   });
 
-  it('takes a same-day answer along and does not score it', () => {
+  it('include a same-day answer without scoring it', () => {
     const again = step('a', 1, 0, { before: memory });
     const [one] = trainingOf([step('a', 1, 0), again, step('a', 4, 3)]);
     expect(one?.on.map((_, n) => one && isScored(one, n))).toEqual([false, false, true]);
@@ -58,7 +58,7 @@ describe('what weights are fitted from', () => {
       ),
     );
 
-  it('is the same whatever the cards are called and in whatever order they came', () => {
+  it('are the same for any names and order of the cards', () => {
     const nameless = (steps: readonly Step[]) =>
       trainingOf(steps).map(({ on, days, outcomes }) => ({ on, days, outcomes }));
     fc.assert(
@@ -68,7 +68,7 @@ describe('what weights are fitted from', () => {
     );
   });
 
-  it('is cut by day without losing or moving an answer', () => {
+  it('are cut by day without losing or moving an answer', () => {
     fc.assert(
       fc.property(stepsArb, fc.nat(30), (steps, day) => {
         const all = trainingOf(steps);

@@ -19,7 +19,7 @@ import { answer } from '../making.ts';
 import { played, shuffledCards, weightsAround } from '../players.ts';
 import { oracleLoss, oracleStates, oracleWeights } from './oracle.ts';
 
-/** Weights of other players, by a factor of e^±0.3 each. */
+/** Weights of other players, each off by a factor of about e^±0.3. */
 const OTHERS = [1, 2, 3].map((seed) => weightsAround(seed, 0.3));
 
 const historyArb = fc.array(
@@ -33,8 +33,8 @@ const asAnswers = (items: readonly { readonly days: number; readonly grade: numb
     // Implementations of FSRS-6 differ in a same-day second grade: whether it may lower stability.
     .filter(({ days, outcome }, n) => n === 0 || days > 0 || outcome !== 'rattled');
 
-describe('memory against an implementation of its own', () => {
-  // Single precision there: 24 bits, over a dozen steps.
+describe('memory against an independent implementation', () => {
+  // The oracle has single precision: 24 bits, over a dozen steps.
   it.each([DEFAULT_WEIGHTS, ...OTHERS])(
     'has the same states within 1e-5, weights %#',
     (...weights) => {
@@ -87,7 +87,7 @@ describe('memory against an implementation of its own', () => {
 });
 
 describe('fitted weights', () => {
-  // By 0.001 nats: it stops early and weighs later answers more, we weigh all alike; it may be better.
+  // Within 0.001 nats: the trainer stops early and weighs later answers more, ours all alike.
   it.each([1, 2, 3])('fit no worse than those of the native trainer, player %d', async (seed) => {
     const answers = gameOf(seed, 120, 150);
     const theirs = memoryModel(await oracleWeights(answers));
@@ -96,7 +96,7 @@ describe('fitted weights', () => {
   });
 
   it.each([1, 2, 3])(
-    'predict fresh answers better than the published, and near to the true ones, player %d',
+    'predict fresh answers better than the published, and close to the true ones, player %d',
     (seed) => {
       const { weights } = fitWeights(gameOf(seed, 200, 250));
       const fresh = gameOf(seed, 200, 250, seed + 100);
@@ -107,7 +107,7 @@ describe('fitted weights', () => {
     },
   );
 
-  it('are weights, and hang on nothing but the answers', () => {
+  it('are valid and depend on the answers alone', () => {
     const steps = played({ truth: PUBLISHED, seed: 4, cards: 40, length: 60 });
     const first = fitWeights(trainingOf(steps));
     expect(areWeights(first.weights)).toBe(true);
@@ -115,7 +115,7 @@ describe('fitted weights', () => {
     expect(fitWeights(trainingOf(shuffledCards(steps, 5)))).toEqual(first);
   });
 
-  // Law: whatever was answered, the loss never ends above that of the published weights.
+  // Law: for any answers, the loss never exceeds that of the published weights.
   it('never fit worse than the published weights', () => {
     const sequenceArb = fc.array(fc.array(fc.record({ days: fc.nat(30), grade: fc.nat(3) })), {
       maxLength: 8,
@@ -141,22 +141,22 @@ describe('fitted weights', () => {
     expect(fitWeights([])).toEqual({ weights: DEFAULT_WEIGHTS, loss: null, startLoss: null });
   });
 
-  it('tell how far they are, from 0 to 1 and never back', () => {
-    const told: number[] = [];
-    fitWeights(gameOf(1, 60, 60), (done) => told.push(done));
-    expect(told).toEqual([...told].sort((a, b) => a - b));
-    expect(told.at(-1)).toBe(1);
-    expect(Math.min(...told)).toBeGreaterThanOrEqual(0);
+  it('report progress from 0 to 1 and never back', () => {
+    const reported: number[] = [];
+    fitWeights(gameOf(1, 60, 60), (done) => reported.push(done));
+    expect(reported).toEqual([...reported].sort((a, b) => a - b));
+    expect(reported.at(-1)).toBe(1);
+    expect(Math.min(...reported)).toBeGreaterThanOrEqual(0);
   });
 });
 
 describe('the scale of weights', () => {
-  it.each([DEFAULT_WEIGHTS, ...OTHERS])('goes there and back, weights %#', (...weights) => {
+  it.each([DEFAULT_WEIGHTS, ...OTHERS])('converts there and back, weights %#', (...weights) => {
     const back = weightsAt(placeOf(weights));
     for (const [n, weight] of weights.entries()) expect(apart(back[n], weight)).toBeLessThan(1e-12);
   });
 
-  it('stands for weights that FSRS-6 allows, wherever it is', () => {
+  it('always gives weights that FSRS-6 allows', () => {
     const place = fc.array(fc.double({ min: -50, max: 50, noNaN: true }), {
       minLength: 21,
       maxLength: 21,
@@ -165,7 +165,7 @@ describe('the scale of weights', () => {
   });
 });
 
-/** What a player of other weights answered. */
+/** The answers of a player with other weights. */
 function gameOf(player: number, cards: number, length: number, seed = player) {
   const truth = memoryModel(OTHERS[player - 1] ?? []);
   return trainingOf(played({ truth, seed, cards, length, newADay: 1 + cards / 25 }));
