@@ -14,9 +14,9 @@ const DEGREE = Math.PI / 180;
 const R = club.table.ballRadius;
 
 describe('what a pocket accepts', () => {
-  // Widths are of the ball's path, straight and rolling, across its direction; balls that touch a
-  // nose before the jaws are left out: a nose can feed a shallow ball into the pocket, so those
-  // makes grow where the straight ones shrink.
+  // Widths are measured across the straight path of a rolling ball. Balls that touch a nose before the
+  // jaws are left out: a nose can feed a shallow ball into the pocket, so those makes grow where the
+  // straight ones shrink.
   const angles = { corner: [0, 10, 20, 30, 38], side: [0, 15, 30, 45, 60, 70] } as const;
   const pockets = [
     ['corner', 'foot-left'],
@@ -44,7 +44,7 @@ describe('what a pocket accepts', () => {
     }
   });
 
-  // Common practice, no source: a soft ball is taken by facings that throw a firm one out.
+  // Common practice, no source: facings that accept a soft ball reject a firm one.
   it.each(pockets)('of a %s is no narrower for a slow ball than for a firm one', (kind, pocket) => {
     let gained = 0;
     for (const angle of angles[kind]) {
@@ -59,16 +59,16 @@ describe('what a pocket accepts', () => {
 
 describe('a side pocket closes for a ball that touches nothing', () => {
   // Derived: between two bare sharp tips a straight path at angle β from the rail has mouth · sin β of
-  // room, the ball needs its diameter. The facings are cut out of the way (20°), and the fall is as
-  // deep as the far tip can be touched.
+  // room, and the ball needs its diameter. The facings lean away (20°), and the fall is as deep as the
+  // far tip can be touched.
   it('where mouth · sin of the angle from the rail is a diameter, between bare tips', () => {
     const { sideMouth } = club.table;
     const bare = { ...club.table, sideCut: 20 * DEGREE, tipRadius: 0, sideShelf: R };
     expect(Math.abs(closingAngle(bare) - Math.asin((2 * R) / sideMouth))).toBeLessThan(0.001);
   });
 
-  // Derived in the same way, for facings that lean in by τ = cut − 90° and a fall d behind the mouth:
-  // the ball clears the near tip by R, and must be over the fall one radius before the far facing:
+  // Derived in the same way for facings that lean in by τ = cut − 90° and a fall d behind the mouth:
+  // the ball clears the near tip by R and must be over the fall one radius before the far facing:
   // mouth = (R + d cos β)/sin β + (R + d sin τ)/cos τ. A ball whose centre is over the fall is down, so
   // this is shallower than between bare tips (19.7° against 26.4°).
   it('a little shallower with the shelf and the facings of a real one', () => {
@@ -79,14 +79,14 @@ describe('a side pocket closes for a ball that touches nothing', () => {
       mouth - (R + d * Math.cos(b)) / Math.sin(b) - (R + d * Math.sin(lean)) / Math.cos(lean);
     const derived = bisect((b) => room(b) > 0);
     expect(Math.abs(closingAngle(sharp) - derived)).toBeLessThan(0.002);
-    // The rounded points give way a little.
+    // The rounded points give a little more room.
     const rounded = closingAngle(club.table);
     expect(rounded).toBeLessThan(derived);
     expect(rounded).toBeGreaterThan(derived - 1.5 * DEGREE);
   });
 });
 
-/** The smallest angle from the rail, 5°–60°, at which `open` holds (it holds above). */
+/** The smallest angle from the rail, 5°–60°, from which `open` holds. */
 function bisect(open: (angle: number) => boolean): number {
   let shut = 5 * DEGREE;
   let wide = 60 * DEGREE;
@@ -111,7 +111,7 @@ function closingAngle(table: Table): number {
   });
 }
 
-/** Metres of offset, in steps of 0.5 mm, that drop without touching a nose first. */
+/** Metres of offset, in steps of 0.5 mm, at which the ball drops without touching a nose first. */
 function widthOf(table: Table, pocket: PocketName, degrees: number, speed: number): number {
   const setting: Setting = { ...club, table };
   const sent = { angle: degrees * DEGREE, speed, distance: 0.45 };

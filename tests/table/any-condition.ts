@@ -1,11 +1,11 @@
-/** Any condition that a chart may ask for. */
+/** Any condition a chart may have. */
 
 import fc from 'fast-check';
 import { CLUB_CLOTH, type Condition } from '../../src/table/index.ts';
 
 export const anyCondition: fc.Arbitrary<Condition> = fc
   .tuple(
-    // The whole range that a chart may ask for (charts/schema.ts).
+    // The range of a chart (src/charts/document/condition-schema.ts).
     fc.double({ min: 0.5, max: 1, noNaN: true }),
     fc.double({ min: 0, max: 0.25, noNaN: true }),
     fc.double({ min: 0.05, max: 0.5, noNaN: true }),

@@ -13,9 +13,9 @@ import {
 export const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
 
 export interface Sent {
-  /** Angle from straight in, radians; positive turns the way from the mouth's normal to its second tip. */
+  /** Angle from straight in, radians; positive from the mouth's normal towards its second tip. */
   readonly angle: number;
-  /** How far the path passes beside the middle of the mouth, across the path, metres. */
+  /** From the middle of the mouth to the path, across the path, metres. */
   readonly offset: number;
   /** m/s at the start. */
   readonly speed: number;
@@ -30,26 +30,26 @@ export function ballAt(table: Table, pocket: PocketName, sent: Sent): Ball {
   const { mouth, jaws } = pocketShape(table, pocket);
   const { angle, offset, speed, roll = 1, side = 0, distance = 0.2 } = sent;
   const middle = pocketMouth(table, pocket);
-  const hand = Math.sign(
+  const sign = Math.sign(
     (jaws[1].tip.x - jaws[0].tip.x) * -mouth.ny + (jaws[1].tip.y - jaws[0].tip.y) * mouth.nx,
   );
-  const across = { x: -mouth.ny * hand, y: mouth.nx * hand };
+  const across = { x: -mouth.ny * sign, y: mouth.nx * sign };
   const turned = (c: number, s: number) => ({
     x: c * mouth.nx + s * across.x,
     y: c * mouth.ny + s * across.y,
   });
-  const way = turned(Math.cos(angle), Math.sin(angle));
+  const direction = turned(Math.cos(angle), Math.sin(angle));
   const beside = turned(-Math.sin(angle), Math.cos(angle));
-  const vx = speed * way.x;
-  const vy = speed * way.y;
+  const vx = speed * direction.x;
+  const vy = speed * direction.y;
   return {
-    x: middle.x - distance * way.x + offset * beside.x,
-    y: middle.y - distance * way.y + offset * beside.y,
+    x: middle.x - distance * direction.x + offset * beside.x,
+    y: middle.y - distance * direction.y + offset * beside.y,
     vx,
     vy,
     wx: -roll * vy,
     wy: roll * vx,
-    wz: hand * side * speed,
+    wz: sign * side * speed,
   };
 }
 

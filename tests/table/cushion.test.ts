@@ -16,7 +16,7 @@ const DEGREE = Math.PI / 180;
 const noSpin = { wx: 0, wy: 0, wz: 0 };
 
 describe('a frictionless cushion', () => {
-  // Derived from the definition of restitution: the normal speed is multiplied by e, the other kept.
+  // Derived from the definition of restitution: the normal speed is multiplied by e, the other is kept.
   it('gives tan out = tan in / e at any speed', () => {
     fc.assert(
       fc.property(
@@ -26,7 +26,7 @@ describe('a frictionless cushion', () => {
         (degrees, v, e) => {
           const tan = Math.tan(degrees * DEGREE);
           const out = hit({ ...bare, restitution: e }, { vx: v * tan, vy: v, ...noSpin });
-          // One in many thousand random ones is off by 8e-7: six decimals were too fine.
+          // One in many thousand random balls is off by 8e-7: six decimals are too fine.
           expect(Math.abs(out.vx / -out.vy - tan / e)).toBeLessThan(TOLERANCE.impact * (1 + tan));
         },
       ),
@@ -34,9 +34,9 @@ describe('a frictionless cushion', () => {
   });
 });
 
-describe('contact at the height of the centre, ball without spin', () => {
+describe('contact at the height of the centre, with a ball without spin', () => {
   // Closed form of planar Coulomb impact, derived from Newton's laws: sliding throughout if
-  // μ(1 + e) < 2/7 tan in, and then tan out = (tan in − μ(1 + e))/e; else it sticks, 5/7 tan in / e.
+  // μ(1 + e) < 2/7 tan in, then tan out = (tan in − μ(1 + e))/e; otherwise sticking, 5/7 tan in / e.
   it.each([
     [15, 11.05],
     [30, 22.82],
@@ -68,7 +68,7 @@ describe('contact at the height of the centre, ball without spin', () => {
   });
 });
 
-describe('a rolling ball off a frictionless cushion, after the cloth', () => {
+describe('a rolling ball off a frictionless cushion, once it rolls again', () => {
   // Derived from Coriolis' settled velocity: tan final = 7 tan in/(5e − 2), speed ratio (5e − 2)/7.
   it.each([
     [0.98, 0.4143],
@@ -101,8 +101,8 @@ describe('a rolling ball off a frictionless cushion, after the cloth', () => {
 });
 
 describe('the full model, rolling ball at 1 m/s (e 0.85, μw 0.14, μs 0.2, sin θ 0.27)', () => {
-  // Derived from the equations of Mathavan, Jackson & Parkin 2010 by a second implementation that
-  // is not part of this project. Angles from the rail.
+  // From a second implementation of the equations of Mathavan, Jackson & Parkin 2010 outside this
+  // project. Angles from the rail.
   it.each([
     [75, 78.24, 0.836, 71.07, 0.548],
     [60, 63.87, 0.815, 50.18, 0.578],
@@ -124,8 +124,8 @@ describe('the full model, rolling ball at 1 m/s (e 0.85, μw 0.14, μs 0.2, sin 
     [0.75, 0.465],
   ])('straight in at e %d settles at %d of its speed', (e, ratio) => {
     const after = settled(hit({ ...full, restitution: e }, rolling(90)));
-    // One unit of the last printed decimal: at e 0.98 and 0.75 we and the general ODE solver both
-    // get 0.6155 and 0.4645 to four decimals, on the border of the printed rounding.
+    // One unit of the last printed decimal: at e 0.98 and 0.75 the model and the general ODE solver
+    // both give 0.6155 and 0.4645, on the border of the printed rounding.
     expect(Math.abs(-after.vy - ratio)).toBeLessThan(0.0006);
   });
 
@@ -142,7 +142,7 @@ describe('the full model, rolling ball at 1 m/s (e 0.85, μw 0.14, μs 0.2, sin 
 });
 
 describe('laws of the impact', () => {
-  it('mirrors exactly: left and right differ by signs only', () => {
+  it('is mirrored exactly: left and right differ only in sign', () => {
     fc.assert(
       fc.property(lawArb, ballArb, (law, ball) => {
         const a = hit(law, ball);
@@ -165,29 +165,29 @@ describe('laws of the impact', () => {
     );
   });
 
-  it('is nothing for a ball that does not move into the cushion', () => {
+  it('does not happen to a ball that does not move into the cushion', () => {
     expect(cushionImpact(full, { vx: 1, vy: 0, ...noSpin })).toBeNull();
     expect(cushionImpact(full, { vx: 1, vy: -1, ...noSpin })).toBeNull();
   });
 
   it('handles slip that stops, sticks and starts again', () => {
-    // A bug once: a nose contact on the border between sticking and sliding never ended the impact.
+    // Once a bug: a nose contact on the border between sticking and sliding never ended the impact.
     const wy = (0.4834835 - 0.4640124) / 1.27;
     const law = { restitution: 0.88, noseFriction: 0.15, clothFriction: 0.17, contactSine: 0.27 };
     const out = hit(law, { vx: 0.4640124 + wy, vy: 1, wx: -0.0319837, wy, wz: 0 });
     expect(out.vy).toBeLessThan(0);
   });
 
-  it('ends where friction is only just too little to hold the nose', () => {
-    // A bug once: the slip all but stopped, and the steps with it.
+  it('ends where friction is just too weak to hold the nose', () => {
+    // Once a bug: the slip all but stopped, and the steps with it.
     const law = { restitution: 0.88, noseFriction: 0.2, clothFriction: 0.25, contactSine: 0.27 };
     const out = hit(law, { vx: -0.16079, vy: 1, wx: -1, wy: -0.16079, wz: 0 });
     const slow = extrapolated(law, { vx: -0.16079, vy: 1, wx: -1, wy: -0.16079, wz: 0 }, 1e-5);
     expect(Math.hypot(out.vx - slow.vx, out.vy - slow.vy)).toBeLessThan(2e-5);
   });
 
-  it('ends for balls that nearly graze along the cushion, and is nothing for those that do', () => {
-    // A bug once: rounding of a huge slip was taken for slip, for ever.
+  it('ends for balls that nearly graze the cushion, and does not happen to those that do', () => {
+    // Once a bug: the rounding of a huge slip counted as slip, for ever.
     for (let power = 0; power <= 16; power += 0.25) {
       for (const roll of [0, 0.5, 1]) {
         const vy = 10 ** -power;
@@ -199,8 +199,8 @@ describe('laws of the impact', () => {
     }
   });
 
-  it('takes a friction that is next to nothing for none', () => {
-    // A bug once: 1/μ overflowed, and the impact did not end.
+  it('treats friction next to nothing as none', () => {
+    // Once a bug: 1/μ overflowed, and the impact did not end.
     const ball = rolling(50);
     const none = hit({ ...full, noseFriction: 0 }, ball);
     expect(hit({ ...full, noseFriction: 4.6e-174 }, ball)).toEqual(none);
@@ -240,8 +240,8 @@ describe('laws of the impact', () => {
     );
   });
 
-  // A second writing of the equations (tests/oracle/impact.ts) with classical Runge–Kutta steps of
-  // 1e-4 and friction that creeps by 5e-5: slow, and accurate to about twice that.
+  // A second implementation (tests/oracle/impact.ts) with classical Runge–Kutta steps of 1e-4 and
+  // friction that creeps by 5e-5: slow, and accurate to about twice that.
   it('agrees with brute force over random balls and cushions', () => {
     fc.assert(
       fc.property(lawArb, ballArb, (law, ball) => {
@@ -252,7 +252,7 @@ describe('laws of the impact', () => {
     );
   });
 
-  // odex 2.0.4 on the same second writing, at two sizes of creep extrapolated towards none.
+  // odex 2.0.4 on the same second implementation, extrapolated from two sizes of creep to none.
   it('agrees with a general ODE solver over random balls and cushions', () => {
     fc.assert(
       fc.property(lawArb, ballArb, (law, ball) => {
@@ -263,9 +263,9 @@ describe('laws of the impact', () => {
   });
 
   it('stops a leaving contact that has a little slip across its friction', () => {
-    // A bug once: with slip left over across the friction, the contact was not seen to come to rest
-    // and was driven on backwards; off by 6e-3, 3e-3 and 2e-3 of the speed. Three of the six worst
-    // of 200,000 random impacts.
+    // Once a bug: with some slip left across the friction, the contact did not come to rest but was
+    // driven backwards, off by 6e-3, 3e-3 and 2e-3 of the speed. Three of the six worst of 200,000
+    // random impacts.
     for (const [e, mu, nu, vx, vy, wx, wy, wz] of [
       [
         0.968440402764827, 0.18972305505303666, 0.18901246830355378, 0.5224086647687715,
@@ -287,7 +287,7 @@ describe('laws of the impact', () => {
   });
 });
 
-/** The general solver with its friction's creep extrapolated away (the error is in proportion). */
+/** The general solver with its creep extrapolated to none (the error is proportional to it). */
 function extrapolated(law: CushionLaw, ball: Spinning, creep: number): Spinning {
   const fine = impactByOde(law, ball, { tolerance: 1e-9, creep });
   const coarse = impactByOde(law, ball, { tolerance: 1e-9, creep: 2 * creep });
@@ -326,7 +326,7 @@ function settled(ball: Spinning) {
   return { vx: (5 / 7) * (ball.vx + 0.4 * ball.wy), vy: (5 / 7) * (ball.vy - 0.4 * ball.wx) };
 }
 
-/** Difference of two rebounds, spins too, as a fraction of the speed of the ball that went in. */
+/** Difference of two rebounds, spins included, as a fraction of the incoming speed. */
 function gap(a: Spinning, b: Spinning, ball: Spinning): number {
   const off = Math.hypot(a.vx - b.vx, a.vy - b.vy, a.wx - b.wx, a.wy - b.wy, a.wz - b.wz);
   return off / Math.hypot(ball.vx, ball.vy);

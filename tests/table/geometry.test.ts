@@ -52,7 +52,7 @@ describe('counts', () => {
     );
   });
 
-  it('counts from the two ends to the same sights', () => {
+  it('reaches the same sights from either end', () => {
     const fromFoot = sightAt(table, { rail: 'left', from: 'foot' }, 3);
     const fromHead = sightAt(table, { rail: 'left', from: 'head' }, 5);
     expect(fromHead.x).toBeCloseTo(fromFoot.x, 12);
@@ -60,7 +60,7 @@ describe('counts', () => {
   });
 });
 
-describe('the ball touches nearer the start than the named diamond', () => {
+describe('the ball touches the rail nearer the start than the named diamond', () => {
   // Derived from the sight setback 3 11/16 in and the ball's radius 1 1/8 in (WPA equipment
   // specifications): shift = 4 13/16 in · tan(angle), tan = span / (width + two setbacks).
   it.each([
@@ -69,7 +69,7 @@ describe('the ball touches nearer the start than the named diamond', () => {
     [4, 0.336],
     [5, 0.419],
     [6, 0.503],
-  ])('by the right shift at %d diamonds across', (span, expected) => {
+  ])('by the derived shift for a span of %d diamonds', (span, expected) => {
     const from = sightAt(table, { rail: 'left', from: 'foot' }, span);
     const to = sightAt(table, { rail: 'right', from: 'foot' }, 0);
     const touch = table.width - table.ballRadius;
@@ -80,7 +80,7 @@ describe('the ball touches nearer the start than the named diamond', () => {
 });
 
 describe('mirrors', () => {
-  it('are their own inverse, for points, counts and pockets', () => {
+  it('are their own inverses, for points, counts and pockets', () => {
     for (const mirror of MIRRORS) {
       const point = { x: 0.7, y: 0.2 };
       const back = mirrorPoint(table, mirrorPoint(table, point, mirror), mirror);
@@ -121,7 +121,7 @@ describe('pockets', () => {
     }
   });
 
-  it('leave the rest of each rail standing', () => {
+  it('leave the rest of each rail uncut', () => {
     for (const rail of RAILS) {
       const from = isLongRail(rail) ? 'foot' : 'left';
       const open = pocketInRail(table, rail, pointAt(table, { rail, from }, 0));

@@ -1,4 +1,4 @@
-/** How full a kick hits its ball, against ball-fraction geometry worked out here. */
+/** How full a kick hits its ball, against ball-fraction geometry derived here. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { kickTo, PATTERNS } from '../../src/charts/index.ts';
@@ -30,8 +30,8 @@ const club: Setting = { table, condition: CLUB_CLOTH };
 const medium: Launch = { speed: CLUB_CLOTH.speeds.medium };
 
 describe('fullness', () => {
-  // Derived: cut angle φ (between the way and the line of centres) has sin φ = 1 − fullness. Half ball
-  // is the cut of 30° that every player knows (common practice, no source).
+  // Derived: the cut angle φ (between the path and the line of centres) has sin φ = 1 − fullness. Half
+  // ball is the cut of 30° that every player knows (common practice, no source).
   it.each([
     [0, 1],
     [30, 0.5],
@@ -39,25 +39,25 @@ describe('fullness', () => {
     [(Math.asin(0.25) * 180) / Math.PI, 0.75],
   ])('a cut of %d degrees is %d full', (degrees, expected) => {
     const phi = (degrees * Math.PI) / 180;
-    for (const way of [0.3, 2, -1.1]) {
+    for (const angle of [0.3, 2, -1.1]) {
       const at = { x: 1, y: 0.5 };
       const centre = {
-        x: at.x + 2 * R * Math.cos(way + phi),
-        y: at.y + 2 * R * Math.sin(way + phi),
+        x: at.x + 2 * R * Math.cos(angle + phi),
+        y: at.y + 2 * R * Math.sin(angle + phi),
       };
-      const fullness = fullnessAt(table, at, { x: Math.cos(way), y: Math.sin(way) }, centre);
+      const fullness = fullnessAt(table, at, { x: Math.cos(angle), y: Math.sin(angle) }, centre);
       expect(Math.abs(fullness - expected)).toBeLessThan(TOLERANCE.closedForm);
     }
   });
 
-  it('needs a way', () => {
+  it('needs a direction', () => {
     expect(() => fullnessAt(table, { x: 0, y: 0 }, { x: 0, y: 0 }, { x: R, y: 0 })).toThrow('0, 0');
   });
 });
 
-describe('a hit on the way', () => {
-  // A straight way y = 0: the ball b beside it is hit where the centres are 2R apart.
-  it('of a straight path is where geometry has it, or nowhere', () => {
+describe('a hit on a path', () => {
+  // The straight path y = 0: a ball b beside it is hit where the centres are 2R apart.
+  it('that is straight is where geometry puts it, or nowhere', () => {
     fc.assert(
       fc.property(real(-2.2, 2.2), real(0.3, 0.9), (beside, ahead) => {
         const b = beside * R;
@@ -66,7 +66,7 @@ describe('a hit on the way', () => {
           expect(met).toBeNull();
           return;
         }
-        // A graze this fine goes by (hit.ts).
+        // A graze this fine is no hit (hit.ts).
         if (Math.abs(b) > 2 * R * (1 - 1e-7)) return;
         const hit = met?.hit as Hit;
         expect(Math.abs(hit.at.x - (ahead - Math.sqrt(4 * R * R - b * b)))).toBeLessThan(1e-6);
@@ -75,8 +75,8 @@ describe('a hit on the way', () => {
     );
   });
 
-  // By stepping along the parabola in ten thousand steps: the first point within 2R, to a step.
-  it('of a curved path is the first place within two radii', () => {
+  // From ten thousand steps along the parabola: the first point within 2R, to a step.
+  it('that is curved is the first point within two radii', () => {
     fc.assert(
       fc.property(
         real(0.5, 3),
@@ -98,7 +98,7 @@ describe('a hit on the way', () => {
           const first = steps.find((t) => apart(t) <= 0);
           const met = hitOnPath(table, [curve], centre);
           if (first === undefined) {
-            // Between two steps it may still graze: then it is no deeper than a step's sagitta.
+            // Between two steps it may still graze, no deeper than a step's sagitta.
             if (met) expect(Math.min(...steps.map(apart))).toBeLessThan(1e-6);
             return;
           }
@@ -112,7 +112,7 @@ describe('a hit on the way', () => {
     );
   });
 
-  it('ends the way there, in the stretch that makes it', () => {
+  it('ends the path there, within its stretch', () => {
     const next: Stretch = { ...straight, ball: { ...still, x: 1, vx: 1 } };
     const met = hitOnPath(table, [straight, next, next], { x: 1.5, y: R });
     expect(met?.stretches).toHaveLength(2);
@@ -126,15 +126,15 @@ describe('a hit on the way', () => {
 });
 
 describe('a ball struck before the last cushion', () => {
-  it('is one on the way there, however near the start or the cushion', () => {
+  it('lies on the path there, however near the start or the cushion', () => {
     const pattern = PATTERNS[0];
     const ball = ballOnLine(club, pattern, 3, 1.8, medium);
     if (!ball) throw new Error('the line leaves its rail');
     const { stretches, touches } = passCushions(club, ball, pattern.cushions);
     const touch = touches[0]?.at ?? ball;
     const between = { x: (ball.x + touch.x) / 2, y: (ball.y + touch.y) / 2 };
-    const way = Math.hypot(touch.x - ball.x, touch.y - ball.y);
-    const across = { x: (touch.y - ball.y) / way, y: (ball.x - touch.x) / way };
+    const span = Math.hypot(touch.x - ball.x, touch.y - ball.y);
+    const across = { x: (touch.y - ball.y) / span, y: (ball.x - touch.x) / span };
     for (const point of [ball, between, touch]) {
       for (const [beside, strikes] of [
         [0, true],
@@ -149,7 +149,7 @@ describe('a ball struck before the last cushion', () => {
     }
   });
 
-  it('is not one that is hit after it', () => {
+  it('is not a ball that is hit after it', () => {
     const route = kickTo(PATTERNS[2], 2);
     const solved = solveLine(club, route, 6, medium);
     const ball = ballOnLine(club, route, 6, solved.aim ?? 0, medium);
@@ -174,7 +174,7 @@ describe('the half-width of a hit', () => {
 
   // Derived: without friction and at e = 1 the path is one straight line from the start's sight to
   // the ball's image in the cushion; half full is R beside the centre, so the line may turn by δ with
-  // sin δ = R over that way. The narrower side is the one nearer to square.
+  // sin δ = R over its length. The narrower side is the one nearer to square.
   it('in the ideal limit is that of a straight line to the image', () => {
     fc.assert(
       fc.property(real(5, 7.5), real(1, 4), real(1, 12), (a, b, radii) => {
@@ -198,8 +198,8 @@ describe('the half-width of a hit', () => {
     );
   });
 
-  // Paths of neighbouring numbers run apart: the same line, the ball farther along it.
-  it('is less the farther the ball stands along the line', () => {
+  // Paths of neighbouring numbers diverge: the same line with the ball farther along it.
+  it('shrinks as the ball stands farther along the line', () => {
     for (const [pattern, start, diamond] of [
       [PATTERNS[2], 7, 3],
       [PATTERNS[0], 4, 3],
@@ -223,7 +223,7 @@ describe('the half-width of a hit', () => {
     }
   });
 
-  it('keeps within its bounds, and is the least where the aim itself is off', () => {
+  it('stays within its bounds and is the least where the aim itself misses', () => {
     const kick = kickTo(PATTERNS[2], 3);
     const free = widthOf(kick, 7);
     expect(widthOf(kick, 7, 0, free / 2)).toBe(free / 2);
@@ -231,7 +231,7 @@ describe('the half-width of a hit', () => {
     expect(hitHalfWidth(club, kick, 7, medium, 6, 0.03, 0.5)).toBe(0.03);
   });
 
-  it('refuses a pocket, and bounds the wrong way round', () => {
+  it('refuses a pocket and reversed bounds', () => {
     expect(() => hitHalfWidth(club, PATTERNS[0], 3, medium, 1.8, 0, 1)).toThrow('right-side');
     const kick = kickTo(PATTERNS[2], 3);
     expect(() => hitHalfWidth(club, kick, 7, medium, 4, 1, 0.5)).toThrow('1 to 0.5');

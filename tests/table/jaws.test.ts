@@ -20,17 +20,17 @@ import { ballAt, club, isOnCloth, type Sent } from './at-pocket.ts';
 const R = club.table.ballRadius;
 
 describe('a run', () => {
-  // tests/oracle/pocket.ts: steps of 1e-5 s against rubber drawn another way. Left out are balls
-  // whose outcome changes within a hair of 0.02 mm to either side: a rattle multiplies the error of
-  // the small steps about tenfold at every tip.
-  it('agrees with brute force in tiny steps, outcome and number of touches', () => {
+  // tests/oracle/pocket.ts: steps of 1e-5 s against rubber modelled in another way. Balls whose
+  // outcome changes within 0.02 mm to either side are left out: each tip of a rattle multiplies the
+  // error of the small steps about tenfold.
+  it('agrees with brute force in tiny steps on outcome and number of touches', () => {
     const hair = 2e-5;
     const kinds = new Set<string>();
     let left = 0;
     const balls = randomBalls(200);
     for (const { pocket, sent } of balls) {
-      const run = (more: number) => {
-        const ball = ballAt(club.table, pocket, { ...sent, offset: sent.offset + more });
+      const run = (shift: number) => {
+        const ball = ballAt(club.table, pocket, { ...sent, offset: sent.offset + shift });
         return runIntoPocket(club, ball, pocket);
       };
       const ours = run(0);
@@ -49,13 +49,13 @@ describe('a run', () => {
     expect(left).toBeLessThan(balls.length / 30);
   });
 
-  it('is the same in the mirror of a pocket, and at all pockets of a kind', () => {
+  it('is the same in the mirror, and at all pockets of a kind', () => {
     for (const { sent } of randomBalls(150)) {
       for (const kind of ['corner', 'side'] as const) {
         const names = POCKETS.filter((name) => name.endsWith('side') === (kind === 'side'));
         const runs = names.flatMap((name) => [sent, flipped(sent)].map((s) => play(s, name)));
         const outcomes = runs.map((run) => (run ? summary(run) : 'no room'));
-        // A ball near the table's edge has room at the one or the other rail of a corner only.
+        // A ball near the table's edge has room at only one of a corner's rails.
         const played = outcomes.filter((outcome) => outcome !== 'no room');
         expect(new Set(played).size, JSON.stringify(sent)).toBeLessThanOrEqual(1);
       }
@@ -80,7 +80,7 @@ describe('a run', () => {
     );
   });
 
-  it('is recorded as one unbroken way, if it is to be drawn', () => {
+  it('is recorded as one unbroken path on request', () => {
     for (const { pocket, sent } of randomBalls(100)) {
       const run = runIntoPocket(club, ballAt(club.table, pocket, sent), pocket, true);
       run.stretches.forEach((stretch, n) => {
@@ -93,7 +93,7 @@ describe('a run', () => {
     }
   });
 
-  it('is over before it is cut off: twelve touches are enough on our cloth', () => {
+  it('ends before it is cut off: twelve touches are enough on the default cloth', () => {
     for (const { pocket, sent } of randomBalls(3000)) {
       const run = runIntoPocket(club, ballAt(club.table, pocket, sent), pocket);
       expect(run.kind === 'hangs' ? run.why : run.kind).not.toBe('still rattles');
@@ -106,16 +106,16 @@ describe('the outcome', () => {
   it.each([
     ['drops', straight],
     ['misses', { ...straight, angle: Math.PI }],
-    // Half a mouth to the side: square on the tip.
+    // Half a mouth to the side: straight at the tip.
     ['comes out', { ...straight, offset: club.table.sideMouth / 2, roll: 0 }],
-    // Rolls v²/(2 μr g) (definition of rolling resistance), and lies still over the mouth.
+    // Rolls v²/(2 μr g) (definition of rolling resistance) and stops over the mouth.
     ['hangs', { ...straight, speed: Math.sqrt(2 * 0.01 * 9.80665 * 0.2) }],
     ['misses', { ...straight, speed: Math.sqrt(2 * 0.01 * 9.80665 * 0.1) }],
-  ] as const)('is "%s" where there is no doubt', (kind, sent: Sent) => {
+  ] as const)('is "%s" in a clear case', (kind, sent: Sent) => {
     expect(runIntoPocket(club, ballAt(club.table, 'left-side', sent), 'left-side').kind).toBe(kind);
   });
 
-  it('of a ball along the rail into a corner is a drop off the facing across', () => {
+  it('of a ball along the rail into a corner is a drop off the far facing', () => {
     const { table } = club;
     const ball: Ball = { x: 0.6, y: R, vx: -2, vy: 0, wx: 0, wy: -2, wz: 0 };
     const run = runIntoPocket(
@@ -129,17 +129,17 @@ describe('the outcome', () => {
 });
 
 describe('a tip', () => {
-  // The first sample inside the circle, 20 000 to a stretch, is a later bound for the time found.
-  it('is never tunnelled through, however thin the cut, and met where the path meets it', () => {
+  // No sample of the path before the time found, of 20 000, lies inside the circle.
+  it('is never tunnelled through, however thin the cut, and is met on the path', () => {
     fc.assert(
       fc.property(anyStretch, fc.double({ min: -1e-4, max: 1e-6, noNaN: true }), (stretch, cut) => {
         const radius = 0.032;
         const middle = pointAlong(stretch, stretch.duration / 2);
-        const way = Math.hypot(stretch.ball.vx, stretch.ball.vy);
+        const speed = Math.hypot(stretch.ball.vx, stretch.ball.vy);
         const beside = radius + cut;
         const centre = {
-          x: middle.x - (beside * stretch.ball.vy) / way,
-          y: middle.y + (beside * stretch.ball.vx) / way,
+          x: middle.x - (beside * stretch.ball.vy) / speed,
+          y: middle.y + (beside * stretch.ball.vx) / speed,
         };
         const depth = (t: number) => {
           const p = pointAlong(stretch, t);
@@ -171,7 +171,7 @@ function flipped(sent: Sent): Sent {
   return { ...sent, angle: -sent.angle, offset: -sent.offset, side: -(sent.side ?? 0) };
 }
 
-/** Of translation and rotation, per mass: v²/2 + w²/5 for rim speeds w. */
+/** Translation and rotation, per mass: v²/2 + w²/5 for rim speeds w. */
 function energy({ vx, vy, wx, wy, wz }: Ball): number {
   return (vx * vx + vy * vy) / 2 + (wx * wx + wy * wy + wz * wz) / 5;
 }

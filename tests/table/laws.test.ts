@@ -27,8 +27,8 @@ import { randomShots } from '../oracle/grid.ts';
 import { TOLERANCE } from './tolerances.ts';
 
 describe('symmetry', () => {
-  // The table is its own mirror image across either middle line. A mirror turns side round and
-  // leaves follow alone; two mirrors are half a turn, which changes neither.
+  // The table is its own mirror image across either middle line. A mirror reverses side and keeps
+  // follow; two mirrors are half a turn, which changes neither.
   it('a mirrored shot ends at the mirror image, whatever the spin', () => {
     for (const { setting, route, start, aim, launch } of randomShots(300, 7)) {
       const plain = playLine(setting, route, start, aim, launch);
@@ -48,7 +48,7 @@ describe('symmetry', () => {
 });
 
 describe('the impact', () => {
-  it('is homogeneous: all speeds times q in, all speeds times q out', () => {
+  it('is homogeneous: all speeds in times q give all speeds out times q', () => {
     fc.assert(
       fc.property(
         chartLaw,
@@ -70,7 +70,7 @@ describe('the impact', () => {
     );
   });
 
-  // Energy over m/2: v² + 2/5 w², the spin about the vertical with it (solid ball, I = 2/5 m R²).
+  // Energy over m/2: v² + 2/5 w², including spin about the vertical (solid ball, I = 2/5 m R²).
   it('never gains energy and never yields NaN: no friction, dead and perfect cushions, tiny speeds', () => {
     fc.assert(
       fc.property(anyLaw, anyBall, fc.constantFrom(1e-9, 1e-3, 1, 100), (law, ball, q) => {
@@ -86,16 +86,13 @@ describe('the impact', () => {
   });
 });
 
-/**
- * Metres of arrival that the integration leaves open between two nearly equal shots: a third of a
- * thousandth of a diamond.
- */
+/** Error of integration in the arrivals of two nearly equal shots, metres: 0.0003 diamond. */
 const OPEN = 1e-4;
 
 // Alciatore, bank and kick effects: more speed shortens, follow lengthens, running side lengthens.
-// As orders over all speeds and offsets, on any cloth and cushion inside the published ranges.
-describe('across the table and back, the ball comes back', () => {
-  it('no longer the faster it is played', () => {
+// Here as orders over all speeds and offsets, for any cloth and cushion inside the published ranges.
+describe('across the table and back', () => {
+  it('a faster ball never comes back longer', () => {
     fc.assert(
       fc.property(published, aims, twoOf(1.3, 5.4), (condition, aim, [slow, fast]) => {
         const soft = travel(condition, aim, { speed: slow });
@@ -106,15 +103,15 @@ describe('across the table and back, the ball comes back', () => {
     );
   });
 
-  // Follow lengthens only up to the roll that the ball would have by then: beyond it, it arrives
-  // rolling in any case, only faster, and more speed shortens.
+  // Follow lengthens only up to natural roll: with more, the ball arrives rolling all the same, only
+  // faster, and more speed shortens.
   it.each([
     ['follow (less draw)', 'follow', -0.4, 0],
     ['running side', 'running', -0.4, 0.4],
-  ] as const)('no shorter the more %s it has', (_name, spin, least, most) => {
+  ] as const)('more %s never brings it back shorter', (_name, spin, least, most) => {
     fc.assert(
       fc.property(published, aims, twoOf(least, most), (condition, aim, [less, more]) => {
-        // Spin must still be on the ball at the cushion, so it starts close to it.
+        // The ball starts close to the cushion so that it still spins there.
         const close = { speed: 2.235, along: 0.9 };
         const short = travel(condition, aim, { ...close, [spin]: less });
         const long = travel(condition, aim, { ...close, [spin]: more });
@@ -126,7 +123,7 @@ describe('across the table and back, the ball comes back', () => {
 });
 
 describe('no NaN leaves the room', () => {
-  it('a line has a finite number or a reason, its window finite ends or none, on any table', () => {
+  it('on any table a line has a finite number or a reason, and its window finite ends', () => {
     fc.assert(
       fc.property(
         anySetting,
@@ -150,7 +147,7 @@ describe('no NaN leaves the room', () => {
     );
   });
 
-  it('nor from a whole pattern', () => {
+  it('a whole pattern has finite numbers or reasons', () => {
     fc.assert(
       fc.property(anySetting, anyRoute, (setting, route) => {
         const [first, last] = route.starts;
@@ -175,7 +172,7 @@ const across: Route = {
   target: { kind: 'rail', count: { rail: 'left', from: 'foot' }, diamond: 3 },
 };
 
-/** How far towards the foot a ball from 6 comes back to its own rail, metres; null if it does not. */
+/** How far towards the foot a ball from 6 returns to its own rail, metres; null if it does not. */
 function travel(condition: Condition, aim: number, launch: Launch): number | null {
   const table = TABLES['9ft'];
   const flight = playLine({ table, condition }, across, 6, aim, launch);
@@ -232,7 +229,7 @@ const published: fc.Arbitrary<Condition> = fc
   })
   .map((condition) => ({ ...CLUB_CLOTH, ...condition }));
 
-/** Any condition, also impossible ones, on tables from a tenth to ten times their size. */
+/** Any condition, even an impossible one, on tables from a tenth to ten times their size. */
 const anySetting: fc.Arbitrary<Setting> = fc
   .record({
     restitution: orEnds(0, 1),

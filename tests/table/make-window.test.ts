@@ -22,13 +22,13 @@ import {
 import { stepIntoPocket } from '../oracle/pocket.ts';
 import { club } from './at-pocket.ts';
 
-/** Ends of a window are found to this, diamonds (make-window.ts). */
+/** Accuracy of a window's ends, diamonds (make-window.ts). */
 const CLOSE = 0.002;
 
 describe('the search for a window', () => {
   const search = { step: 0.02, stride: 0.1, low: 3, high: 5 };
 
-  it('finds the interval of makes around the number, from inside and to 0.002', () => {
+  it('finds the interval of makes around the number, from inside, to 0.002', () => {
     fc.assert(
       fc.property(part, part, (below, above) => {
         const from = 4 - 1.2 * below;
@@ -57,13 +57,13 @@ describe('the search for a window', () => {
     expectEnds(makeWindow(drops, 4, search), 3.7, 4.089);
   });
 
-  it('is nothing where nothing drops', () => {
+  it('finds nothing where nothing drops', () => {
     expect(makeWindow(() => false, 4, search)).toBeNull();
   });
 });
 
 describe('the make window of a line', () => {
-  it('is all makes, ends where they end, and holds the number if the number is a make', () => {
+  it('is all makes, ends where they end, and contains the number if the number is a make', () => {
     for (const { setting, route, start, launch, aim, window } of lines()) {
       const kind = (number: number) => playIntoPocket(setting, route, start, number, launch)?.kind;
       if (!window) throw new Error(`${start} should have a window`);
@@ -76,7 +76,7 @@ describe('the make window of a line', () => {
     }
   });
 
-  // tests/oracle/pocket.ts: the last run in tiny steps of time, against rubber drawn another way.
+  // tests/oracle/pocket.ts: the last run in tiny steps of time, with rubber modelled in another way.
   it('ends where brute force says', () => {
     for (const { setting, route, start, launch, window } of lines().filter((_, n) => n % 9 === 0)) {
       if (!window) throw new Error(`${start} should have a window`);
@@ -106,12 +106,12 @@ describe('the make window of a line', () => {
     }
   });
 
-  it('never narrows when the mouths widen (both ends are found to 0.002)', () => {
+  it('never narrows as the mouths widen (each end is found to 0.002)', () => {
     const sizes = Object.keys(POCKET_SIZES) as PocketSize[];
     const [tight, standard, generous] = sizes.map((size) =>
       widthsByLine({ ...club, table: withPockets(club.table, size) }),
     ) as [Map<string, number>, Map<string, number>, Map<string, number>];
-    // A wider side pocket on the way may take the ball: a line that is gone has no window to narrow.
+    // A wider side pocket on the path may take the ball: that line has no window left to narrow.
     const shared = [...generous.keys()].filter((key) => standard.has(key) && tight.has(key));
     expect(shared.length).toBeGreaterThan(0.95 * standard.size);
     const of = (widths: Map<string, number>, key: string) => widths.get(key) ?? Number.NaN;
@@ -124,15 +124,15 @@ describe('the make window of a line', () => {
     expect(total(generous)).toBeGreaterThan(1.1 * total(standard));
   });
 
-  // Common practice, no source: the more the way in leaves the straight, the smaller the pocket.
-  it('of a side pocket across is wider than of one met along the rail', () => {
+  // Common practice, no source: the farther from straight in, the smaller the pocket.
+  it('of a side pocket met straight is wider than of one met along the rail', () => {
     const across = lines().filter(({ route }) => route === PATTERNS[2]);
     const along = lines().filter(({ route }) => route === PATTERNS[0]);
     const least = Math.min(...across.map(({ window }) => widthOf(window)));
     expect(least).toBeGreaterThan(Math.max(...along.map(({ window }) => widthOf(window))));
   });
 
-  it('is nothing for a rail, for a ball that does not arrive, or far from the pocket', () => {
+  it('does not exist for a rail, a ball that does not arrive or an aim far from the pocket', () => {
     const route: Route = {
       ...PATTERNS[2],
       target: { kind: 'rail', count: { rail: 'left', from: 'foot' }, diamond: 3 },
@@ -144,7 +144,7 @@ describe('the make window of a line', () => {
   });
 
   it('has no makes through a pocket that the ball meets first', () => {
-    // Aimed at the corner itself, the first cushion is to be touched where the corner opens.
+    // Aimed at the corner itself, the ball would touch the first cushion where the corner opens.
     expect(playIntoPocket(club, PATTERNS[1], 3, 0.1, { speed: 3 })).toBeNull();
   });
 });
@@ -158,7 +158,7 @@ interface Line {
   readonly window: MakeWindow | null;
 }
 
-/** Every pattern at its whole starts and three speeds, where there is a number. */
+/** Every pattern at whole starts and three speeds, where there is a number. */
 function widthsByLine(setting: Setting): Map<string, number> {
   return new Map(
     lines(setting).map(({ route, start, launch, window }) => [

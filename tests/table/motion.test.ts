@@ -35,7 +35,7 @@ describe('sliding', () => {
     );
   });
 
-  // odex 2.0.4 on the same equations, written a second time in tests/oracle.
+  // odex 2.0.4 on the second implementation of the equations in tests/oracle.
   it('follows the path of a general ODE solver', () => {
     fc.assert(
       fc.property(anyBall, fc.double({ min: 0.05, max: 0.95, noNaN: true }), (ball, part) => {
@@ -60,13 +60,13 @@ describe('rolling', () => {
     expect(distance).toBeCloseTo(1 / (2 * CLUB_CLOTH.rollFriction * GRAVITY), 12);
   });
 
-  it('of a ball that lies still is nothing', () => {
+  it('does not happen to a ball that lies still', () => {
     expect(stretchFrom(CLUB_CLOTH, still)).toBeNull();
   });
 });
 
 describe('crossing an edge', () => {
-  it('happens at the edge, outwards, or not at all', () => {
+  it('happens on the edge and outwards, or not at all', () => {
     fc.assert(
       fc.property(anyBall, fc.double({ min: 0, max: 2, noNaN: true }), (ball, offset) => {
         const stretch = stretchFrom(CLUB_CLOTH, ball);
@@ -80,7 +80,7 @@ describe('crossing an edge', () => {
     );
   });
 
-  it('happens when a ball without friction would get there (uniform motion)', () => {
+  it('happens on time for a ball without friction (uniform motion)', () => {
     const free = { ...CLUB_CLOTH, slideFriction: 0, rollFriction: 0 };
     const stretch = stretchFrom(free, { ...still, vx: 2 });
     if (!stretch) throw new Error('the ball should slide');
@@ -99,7 +99,7 @@ describe('crossing an edge', () => {
     );
   });
 
-  it('is not counted for a ball that leaves the edge it stands on', () => {
+  it('does not happen to a ball that moves inwards from the edge', () => {
     const leaving = stretchFrom(CLUB_CLOTH, { ...still, vx: -1, wy: -1 });
     if (!leaving) throw new Error('the ball should roll');
     expect(timeTo(leaving, { nx: 1, ny: 0, offset: 0 })).toBeNull();

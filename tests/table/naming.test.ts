@@ -52,7 +52,7 @@ describe('a number in the other naming', () => {
     );
   });
 
-  it('is the same where the sights are on the nose', () => {
+  it('is the same for sights on the nose', () => {
     fc.assert(
       fc.property(lines, ({ table, route, start, aim }) => {
         const onNose = { ...table, sightSetback: 0 };
@@ -61,13 +61,13 @@ describe('a number in the other naming', () => {
     );
   });
 
-  it('lies on the start’s side of the sight, the further the flatter the line', () => {
+  it('lies on the start’s side of the sight, farther for a flatter line', () => {
     fc.assert(
       fc.property(lines, ({ table, route, start, aim }) => {
         const straight = levelWith(table, route, start);
         const shift = (number: number) => number - nameAim(table, route, start, number, 'opposite');
         const further = straight + 1.1 * (aim - straight);
-        // Towards the diamond level with the start's sight: away from it is further out.
+        // Away from the diamond level with the start's sight is farther out.
         expect(shift(aim) * (aim - straight)).toBeGreaterThanOrEqual(0);
         expect(Math.abs(shift(further))).toBeGreaterThanOrEqual(Math.abs(shift(aim)));
       }),
@@ -84,15 +84,15 @@ describe('a number in the other naming', () => {
   });
 });
 
-// The sights' setback is 3 11/16 in (WPA equipment specifications). Across a 9 ft table the line from
-// one sight to another d diamonds along is 50 + 2 · 3.6875 in deep, so the nose is crossed before the
-// sight by d · 3.6875/57.375 (derived).
+// The sights' setback is 3 11/16 in (WPA equipment specifications). Across a 9 ft table, a line from
+// one sight to another d diamonds along is 50 + 2 · 3.6875 in deep, so it crosses the nose
+// d · 3.6875/57.375 before the sight (derived).
 it('across 9 ft, from 6 through 3 is opposite 3 + 3 · 3.6875/57.375', () => {
   const named = nameAim(TABLES['9ft'], PATTERNS[3], 6, 3, 'opposite');
   expect(named).toBeCloseTo(3 + (3 * 3.6875) / 57.375, 9);
 });
 
-/** A point of a rail, written from the conventions in docs/numbers.md and not by the geometry's own code. */
+/** A point of a rail, from the conventions in docs/numbers.md instead of the geometry's own code. */
 function place(table: Table, { rail, from }: Count, diamond: number, behind: number): Point {
   const { length, width } = table;
   const share = diamond / (isLongRail(rail) ? 8 : 4);
@@ -116,7 +116,7 @@ function join(p: Point, q: Point): Homogeneous {
   return [p.y - q.y, q.x - p.x, p.x * q.y - q.x * p.y];
 }
 
-/** The point of two lines, by Cramer's rule. */
+/** The intersection of two lines, by Cramer's rule. */
 function meetOf([a, b, c]: Homogeneous, [d, e, f]: Homogeneous): Point {
   const det = a * e - b * d;
   return { x: (b * f - c * e) / det, y: (c * d - a * f) / det };
@@ -142,7 +142,7 @@ const tables: fc.Arbitrary<Table> = fc
     width: 0.8 + wide,
     sightSetback: 0.02 + 0.15 * back,
   }));
-/** From half a diamond on: a start in the corner itself has no line over the rail beside it. */
+/** Starts from half a diamond: a start in the corner itself has no line over the rail beside it. */
 const lines = fc
   .tuple(tables, fc.constantFrom(...PATTERNS), share, share)
   .map(([table, route, from, to]) => ({

@@ -11,8 +11,8 @@ import {
 } from '../../src/table/index.ts';
 
 /**
- * What a number depends on where it was looked for, diamonds: a twentieth of the accuracy that
- * docs/numbers.md states. One cushion's differ by 5e-7; three impacts at firm speed leave some 0.01 mm at the target.
+ * How much the first guess changes a number, diamonds: a twentieth of the accuracy docs/numbers.md
+ * states. One cushion: 5e-7; three impacts at firm speed leave about 0.01 mm at the target.
  */
 const SOLVED = 5e-5;
 
@@ -25,7 +25,7 @@ describe.each(Object.keys(TABLES) as TableSize[])('on the %s table', (size) => {
     return { pattern, starts, column: solveStarts(setting, pattern, starts, pattern.stroke) };
   });
 
-  it('every pattern has numbers from three starts and more, of one cushion at all speeds', () => {
+  it('every pattern has numbers from at least three starts; one-cushion patterns at all speeds', () => {
     for (const { pattern, column } of columns) {
       const speeds = pattern.cushions.length === 1 ? SPEEDS : (['medium'] as const);
       const numbered = column.filter((line) => speeds.every((speed) => line[speed].why === null));
@@ -33,7 +33,7 @@ describe.each(Object.keys(TABLES) as TableSize[])('on the %s table', (size) => {
     }
   });
 
-  it('a whole pattern solved at once has the numbers of its lines solved one by one', () => {
+  it('a pattern solved at once has the numbers of its lines solved one by one', () => {
     for (const { pattern, starts, column } of columns) {
       for (const [n, start] of starts.entries()) {
         for (const speed of SPEEDS) {

@@ -20,7 +20,7 @@ const table = TABLES['9ft'];
 
 describe('pocket sizes', () => {
   // WPA equipment specifications: mouths corner 4.5–4.625 in, side 5–5.125 in; cut angles 142° and
-  // 104° ± 1°; shelves corner 1–2.25 in, side 0–0.375 in (that the shelves are WPA's: from memory).
+  // 104° ± 1°; shelves corner 1–2.25 in, side 0–0.375 in (the shelves are from memory).
   it.each([
     ['cornerMouth', 4.5 * INCH, 4.625 * INCH],
     ['sideMouth', 5 * INCH, 5.125 * INCH],
@@ -49,7 +49,7 @@ describe('pocket sizes', () => {
 describe.each(POCKETS)('the pocket %s', (pocket) => {
   const shape = pocketShape(table, pocket);
 
-  it('keeps its mouth from tip to tip, and every tip on its rail', () => {
+  it('has its mouth from tip to tip and each tip on its rail', () => {
     const tips = pocketTips(table, pocket);
     shape.jaws.forEach((jaw, n) => {
       expect(jaw.tip).toEqual(tips[n]);
@@ -69,18 +69,19 @@ describe.each(POCKETS)('the pocket %s', (pocket) => {
 
   it('has tips that are arcs tangent to nose and facing (a tangent is square to its radius)', () => {
     for (const jaw of shape.jaws) {
-      for (const [point, way] of [
+      for (const [point, direction] of [
         [jaw.onNose, jaw.alongNose],
         [jaw.onFacing, jaw.alongFacing],
       ] as const) {
         expect(apart(point, jaw.centre)).toBeCloseTo(table.tipRadius, 12);
-        const across = (point.x - jaw.centre.x) * way.x + (point.y - jaw.centre.y) * way.y;
+        const across =
+          (point.x - jaw.centre.x) * direction.x + (point.y - jaw.centre.y) * direction.y;
         expect(across).toBeCloseTo(0, 12);
       }
     }
   });
 
-  it('narrows inwards to the fall, which is parallel to the mouth and one shelf behind it', () => {
+  it('narrows inwards to the fall, parallel to the mouth and one shelf behind it', () => {
     const depth = pocket.endsWith('side') ? table.sideShelf : table.cornerShelf;
     const [a, b] = shape.jaws;
     for (const { tip } of shape.jaws) expect(beyond(shape.fall, tip)).toBeCloseTo(-depth, 12);
@@ -94,7 +95,7 @@ describe.each(POCKETS)('the pocket %s', (pocket) => {
     for (const jaw of shape.jaws) {
       expect(beyond(jaw.touchNose, jaw.onNose)).toBeCloseTo(table.ballRadius, 12);
       expect(beyond(jaw.touchFacing, jaw.onFacing)).toBeCloseTo(table.ballRadius, 12);
-      // The rubber is behind its face: the other tip is on the open side of it.
+      // The rubber lies behind its face: the other tip is on the open side.
       const other = jaw === shape.jaws[0] ? shape.jaws[1] : shape.jaws[0];
       expect(beyond(jaw.touchFacing, other.tip)).toBeLessThan(0);
     }
@@ -113,7 +114,7 @@ describe.each(POCKETS)('the pocket %s', (pocket) => {
   });
 });
 
-it('a shape is worked out once for a table', () => {
+it('a shape is computed once for a table', () => {
   expect(pocketShape(table, 'foot-left')).toBe(pocketShape(table, 'foot-left'));
   expect(pocketShape({ ...table, tipRadius: 0 }, 'foot-left').jaws[0].radius).toBe(0);
 });

@@ -28,19 +28,19 @@ const R = club.table.ballRadius;
 const launch = { speed: CLUB_CLOTH.speeds.medium };
 
 describe('a line to a ball at a rail', () => {
-  it('is the same whether one radius is said or left out, to the last bit', () => {
+  it('is the same to the last bit whether one radius is given or left out', () => {
     let numbers = 0;
     for (const { pattern, start, diamond } of kicks()) {
       const frozen = solveLine(club, kickTo(pattern, diamond), start, launch);
-      const said = solveLine(club, kickTo(pattern, diamond, R), start, launch);
-      expect(said).toEqual(frozen);
+      const explicit = solveLine(club, kickTo(pattern, diamond, R), start, launch);
+      expect(explicit).toEqual(frozen);
       if (frozen.aim !== null) numbers++;
     }
     expect(numbers).toBeGreaterThan(100);
   });
 
-  // odex 2.0.4 on the second writing of the model (tests/oracle); the ball's place is worked out here.
-  it('passes through the centre of a ball off the rail when the general solver flies it', () => {
+  // odex 2.0.4 on the second implementation of the model (tests/oracle); the ball's place is from here.
+  it('passes through the centre of a ball off the rail when the general solver plays it', () => {
     let flown = 0;
     for (const [n, { pattern, start, diamond }] of kicks().entries()) {
       const off = R + 0.06 * (1 + (n % 5));
@@ -58,7 +58,7 @@ describe('a line to a ball at a rail', () => {
     expect(flown).toBeGreaterThan(80);
   });
 
-  it('has the same number in all four pictures, and its ball at the mirrored place', () => {
+  it('has the same number in all four pictures and its ball at the mirrored place', () => {
     for (const { pattern, start, diamond } of kicks()) {
       const route = kickTo(pattern, diamond, 0.2);
       const plain = solveLine(club, route, start, launch);
@@ -75,14 +75,14 @@ describe('a line to a ball at a rail', () => {
     }
   });
 
-  // Any ball that stands on the way is hit full by the same line.
+  // The same line hits any ball on its path full.
   it('keeps its number while the ball moves along the path', () => {
     let moved = 0;
     for (const { pattern, start, diamond } of kicks()) {
       const struck = { ...pattern.stroke, ...launch };
       const route = kickTo(pattern, diamond);
       const solved = solveLine(club, route, start, struck);
-      // Played again: the solver's own flight is only near the number.
+      // Played again: the solver's own flight is only near the number's.
       const flight = solved.aim === null ? null : playLine(club, route, start, solved.aim, struck);
       if (solved.why !== null || !flight) continue;
       const last = flight.touches.at(-1)?.at;
@@ -92,8 +92,8 @@ describe('a line to a ball at a rail', () => {
       for (const stretch of flight.stretches.slice(after)) {
         const point = pointAlong(stretch, 0.6 * stretch.duration);
         const off = offOf(club.table, pattern, point);
-        // Hard by the last cushion the aims whose ball crosses there at all are few, and the search
-        // may step over them (one of these kicks, at 0.18 m).
+        // Close to the last cushion few aims cross there at all, and the search may step over them
+        // (one of these kicks does, at 0.18 m).
         if (Math.hypot(point.x - (last?.x ?? 0), point.y - (last?.y ?? 0)) < 0.25) continue;
         const along = diamondOf(club.table, pattern.kicks, point);
         const again = solveLine(club, kickTo(pattern, along, off), start, struck);
@@ -125,9 +125,9 @@ describe('in the ideal limit (no spin, no friction, e = 1, radius and setback 0)
     },
   };
 
-  // Heron's mirror construction through the point: from a on the left rail off the right rail, W
-  // away, to a point d from the left rail: the legs across are W and W − d, so the touch divides the
-  // span as W to W − d. Derived.
+  // Derived from Heron's mirror construction: from a on the left rail, off the right rail W away, to a
+  // point d from the left rail, the legs across are W and W − d, so the touch divides the span as W to
+  // W − d.
   it('the aim is the mirror construction through the ball', () => {
     fc.assert(
       fc.property(real(5, 8), real(1, 4), real(0, 0.9), (a, b, part) => {
@@ -145,17 +145,17 @@ describe('in the ideal limit (no spin, no friction, e = 1, radius and setback 0)
 describe('a pocket behind the ball', () => {
   const cross = PATTERNS[2];
 
-  it('leaves no rail to be frozen to', () => {
+  it('leaves no rail for a frozen ball', () => {
     expect(solveLine(club, kickTo(cross, 4), 6, launch).why).toBe('lands in the pocket first');
     expect(solveLine(club, kickTo(cross, 4, R), 6, launch).why).toBe('lands in the pocket first');
   });
 
-  it('does not matter to a ball that stands on the cloth before it', () => {
+  it('does not matter to a ball on the cloth in front of it', () => {
     expect(solveLine(club, kickTo(cross, 4, 2 * R), 6, launch).why).toBeNull();
   });
 
-  // The corner's mouth is a straight line from (leg, 0) to (0, leg): past it a ball is in the pocket.
-  it('has a ball past the line of its mouth, and not one just before it', () => {
+  // The corner's mouth is the straight line from (leg, 0) to (0, leg): past it a ball is in the pocket.
+  it('holds a ball past the line of its mouth but not one just before it', () => {
     const { table } = club;
     const leg = table.cornerMouth / Math.SQRT2;
     const off = 1.3 * R;
@@ -167,7 +167,7 @@ describe('a pocket behind the ball', () => {
   });
 });
 
-/** Where the ball stands, by hand from the conventions of the table. */
+/** Where the ball stands, straight from the conventions of the table. */
 function ballAt({ length, width }: Table, { kicks: count }: Pattern, diamond: number, off: number) {
   if (isLongRail(count.rail)) {
     const along = (diamond * length) / 8;

@@ -1,4 +1,4 @@
-/** Rules that players go by, each with its source: the model need not follow them, and does. */
+/** Rules that players use, each with its source. The model is not built on them, yet it agrees. */
 import { describe, expect, it } from 'vitest';
 import { kickTo, PATTERNS, type Pattern } from '../../src/charts/index.ts';
 import {
@@ -23,9 +23,9 @@ const oneCushion = patterns.filter(({ cushions }) => cushions.length === 1);
 
 describe('the corner numbers of three cushions: first = origin − third', () => {
   // Barry 1928; Jewett's FAQ; Alciatore TP 7.2: 5 − 3 = 2, 5 − 2 = 3, 4.5 − 2 = 2.5, 5 − 1.5 = 3.5.
-  // Origin 5 is the corner (diamond 8 of the left rail), 4.5 is diamond 7; the ball runs right
-  // cushion, foot cushion, to the third number on the left rail, with running side. How much side
-  // and speed the rule wants is nowhere said: here a tip and a half (0.4 of the radius), firm.
+  // Origin 5 is the corner (diamond 8 of the left rail), 4.5 is diamond 7; the ball goes off the right
+  // and the foot cushion to the third number on the left rail, with running side. The sources give
+  // neither side nor speed: here a tip and a half (0.4 of the radius), firm.
   const pattern = patterns.find(({ id }) => id === 'long-short-to-side') as Pattern;
   const struck = { running: 0.4, speed: CLUB_CLOTH.speeds.firm };
 
@@ -39,7 +39,7 @@ describe('the corner numbers of three cushions: first = origin − third', () =>
   });
 
   it('5 (diamond 8) − 1.5 = 3.5, to 0.1, with the side pocket shut', () => {
-    // As struck above, the ball would have to touch where the side pocket opens.
+    // At this stroke the ball would have to touch where the side pocket opens.
     const kick = kickTo(pattern, 1.5);
     expect(solveLine(club, kick, 8, struck).why).toBe('lands in the pocket first');
     const shut = { ...club, table: { ...club.table, sideMouth: 0.001 } };
@@ -47,11 +47,11 @@ describe('the corner numbers of three cushions: first = origin − third', () =>
   });
 });
 
-describe('double the diamond: through N/2 from N, across the width, comes back to the corner', () => {
-  // Jewett: works fairly well at low speed, to about 45°. Derived elsewhere from the cited equations
-  // (e 0.85, 0.8 m/s, no rolling resistance: with it so soft a ball does not come back): within 0.05
-  // diamond for N = 1…3 and 0.08 for 4. The frictions meant are not said; ours are both ours and
-  // Mathavan's, so a hair more is allowed.
+describe('double the diamond: from N through N/2, across the width, the ball returns to the corner', () => {
+  // Jewett: works fairly well at low speed, up to about 45°. A derivation elsewhere from the cited
+  // equations (e 0.85, 0.8 m/s, no rolling resistance, with which so soft a ball would not return):
+  // within 0.05 diamond for N = 1…3 and 0.08 for 4. It gives no frictions; this test takes both ours
+  // and Mathavan's, so the bounds are a little wider.
   const across: Route = {
     start: { rail: 'left', from: 'foot' },
     aim: { rail: 'right', from: 'foot' },
@@ -76,8 +76,8 @@ describe('double the diamond: through N/2 from N, across the width, comes back t
     }
   });
 
-  it('falls short when it is played firm', () => {
-    // More speed shortens (Alciatore, bank and kick effects): it comes back before the corner.
+  it('returns short when it is played firm', () => {
+    // More speed shortens (Alciatore, bank and kick effects): it returns before the corner.
     for (const n of [2, 3, 4]) expect(landing(soft, n, 4.6)).toBeGreaterThan(0.3);
   });
 });
@@ -90,7 +90,7 @@ describe('of one cushion', () => {
     return starts.map((start) => ({ pattern, start }));
   });
 
-  it('a step of speed moves a number by 0.1 to 0.2 diamond, in the middle of the catalogue', () => {
+  it('a step of speed moves the median number by 0.1 to 0.2 diamond', () => {
     const step = (from: Speed, to: Speed) =>
       lines.flatMap(({ pattern, start }) => {
         const numbers = solveSpeeds(club, pattern, start);
@@ -102,7 +102,7 @@ describe('of one cushion', () => {
     const middle = median([...softer, ...firmer]);
     expect(middle).toBeGreaterThan(0.1);
     expect(middle).toBeLessThan(0.2);
-    // Of the two, the step from soft is the smaller.
+    // The step from soft is the smaller one.
     expect(median(softer)).toBeGreaterThan(0.05);
     expect(median(firmer)).toBeLessThan(0.2);
     expect(median(softer)).toBeLessThan(median(firmer));

@@ -17,7 +17,7 @@ import {
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
 const medium: Launch = { speed: CLUB_CLOTH.speeds.medium };
 const PLAIN: Mirror = { leftRight: false, footHead: false };
-const hands = MIRRORS.filter(({ footHead }) => !footHead);
+const mirrors = MIRRORS.filter(({ footHead }) => !footHead);
 const lines = PATTERNS.filter(({ cushions }) => cushions.length === 1).flatMap((route) => {
   const found: Line[] = [];
   for (let start: number = route.starts[0]; start <= route.starts[1]; start += 0.5) {
@@ -32,30 +32,30 @@ const lines = PATTERNS.filter(({ cushions }) => cushions.length === 1).flatMap((
 
 describe('running side', () => {
   // Alciatore, bank and kick effects: running side lengthens, reverse shortens.
-  it('lengthens every one-cushion line, on both hands', () => {
+  it('lengthens every one-cushion line, to the left and to the right', () => {
     expect(lines.length).toBeGreaterThan(50);
     for (const line of lines) {
-      for (const hand of hands) {
-        const more = openingOf(line, hand, 0.3) / openingOf(line, hand, 0);
+      for (const mirror of mirrors) {
+        const more = openingOf(line, mirror, 0.3) / openingOf(line, mirror, 0);
         expect(more, `${line.id} ${line.start}`).toBeGreaterThan(1.01);
       }
     }
   });
 
-  it('against the cushion shortens it, where the cushion still grips', () => {
+  it('if reverse, shortens the line where the cushion still grips', () => {
     const steep = lines.filter(({ degrees }) => degrees < 40);
     expect(steep.length).toBeGreaterThan(40);
     for (const line of steep) {
-      for (const hand of hands) {
-        const more = openingOf(line, hand, -0.3) / openingOf(line, hand, 0);
+      for (const mirror of mirrors) {
+        const more = openingOf(line, mirror, -0.3) / openingOf(line, mirror, 0);
         expect(more, `${line.id} ${line.start}`).toBeLessThan(0.99);
       }
     }
   });
 
-  // A ball that comes in flat slides over the cushion from touch to leave: Coulomb friction is spent,
-  // and more slip against it brings no more (derived; the source names no angle).
-  it('against the cushion is worth next to nothing where a flat ball slides over it anyway', () => {
+  // A flat ball slides over the cushion for the whole impact: Coulomb friction is at its limit, and
+  // more slip adds nothing (derived; the source names no angle).
+  it('if reverse, does next to nothing for a flat ball, which slides anyway', () => {
     const flat = lines.filter(({ degrees }) => degrees >= 40);
     expect(flat.length).toBeGreaterThan(3);
     for (const line of flat) {
@@ -65,8 +65,8 @@ describe('running side', () => {
     }
   });
 
-  // A ball that runs along a rail to the right of who faces it rolls on it like a wheel if it turns
-  // anticlockwise seen from above, which is what a tip to the right of the centre gives (geometry).
+  // A ball that moves right along a rail, seen by someone who faces it, rolls on it like a wheel if it
+  // turns counterclockwise seen from above, as a tip right of centre makes it (geometry).
   it.each([
     ['foot-to-side', 4, 0.3],
     ['foot-to-far-corner', 7, 0.3],
@@ -74,11 +74,11 @@ describe('running side', () => {
     ['cross-corner', 5, -0.3],
     ['long-rail-to-side', 2, 0.3],
     ['up-and-back', 2, 0.3],
-  ])('of %s from %d is a tip at %d, and the other one in the mirror', (id, start, tip) => {
+  ])('of %s from %d has its tip at %d, and the opposite tip in the mirror', (id, start, tip) => {
     const route = PATTERNS.find((pattern) => pattern.id === id) as Pattern;
-    for (const hand of hands) {
-      const image = mirrorRoute(route, hand);
-      const side = hand.leftRight ? -tip : tip;
+    for (const mirror of mirrors) {
+      const image = mirrorRoute(route, mirror);
+      const side = mirror.leftRight ? -tip : tip;
       const running = solveLine(club, image, start, { ...medium, running: 0.3 });
       expect(running.aim).not.toBeNull();
       expect(running.aim).toBe(solveLine(club, image, start, { ...medium, side }).aim);
@@ -94,21 +94,21 @@ describe('running side', () => {
           const image = solveLine(club, mirrorRoute(route, mirror), start, launch);
           expect(image.why).toBe(plain.why);
           if (plain.aim === null || image.aim === null) continue;
-          // As near as two ways of rounding bring a shot off three cushions.
+          // Two orders of rounding bring a shot off three cushions no nearer.
           expect(Math.abs(image.aim - plain.aim), `${route.id} ${start}`).toBeLessThan(5e-5);
         }
       }
     }
   });
 
-  it('of none is none', () => {
+  it('of zero does nothing', () => {
     for (const { route, start } of lines) {
       const none = solveLine(club, route, start, { ...medium, running: 0 });
       expect(none.aim).toBe(solveLine(club, route, start, medium).aim);
     }
   });
 
-  it('adds to side', () => {
+  it('is added to side', () => {
     for (const { route, start } of lines.filter(({ id }) => id === 'cross-side')) {
       const both = solveLine(club, route, start, { ...medium, side: -0.1, running: 0.2 });
       const one = solveLine(club, route, start, { ...medium, running: 0.3 });
@@ -122,19 +122,19 @@ interface Line {
   readonly route: Route;
   readonly start: number;
   readonly aim: number;
-  /** Of the way in, from the perpendicular of the cushion. */
+  /** Of the incoming path, from the perpendicular of the cushion. */
   readonly degrees: number;
 }
 
-/** Tangent of the whole way off the cushion, from its perpendicular: longer is wider. */
-function openingOf({ route, start, aim }: Line, hand: Mirror, running: number): number {
-  const image = mirrorRoute(route, hand);
+/** Tangent of the path off the cushion, from its perpendicular: longer is wider. */
+function openingOf({ route, start, aim }: Line, mirror: Mirror, running: number): number {
+  const image = mirrorRoute(route, mirror);
   const flight = playLine(club, image, start, aim, { ...medium, running });
   const [touch, into] = [flight?.touches[0], flight?.stretches[0]?.ball];
   if (!flight?.arrived || !touch || !into) throw new Error('the ball should arrive');
   const out = outward(image.cushions[0]);
   const [dx, dy] = [flight.end.x - touch.at.x, flight.end.y - touch.at.y];
-  // Positive on in the sense in which the ball came along the cushion.
+  // Positive in the direction in which the ball moved along the cushion.
   const sense = Math.sign(into.vx * out.y - into.vy * out.x);
   return (sense * (dx * out.y - dy * out.x)) / -(dx * out.x + dy * out.y);
 }

@@ -37,7 +37,7 @@ const ideal: Setting = {
 
 describe('in the ideal limit (no spin, no friction, e = 1, radius and setback 0)', () => {
   // Heron's mirror construction: with legs a and b and span x, the touch is at y = a·x/(a + b).
-  // Rows derived from Loy 1999. The table is made x diamonds wide; y is in diamonds too.
+  // Rows derived from Loy 1999. The table is x diamonds wide; y is in diamonds, too.
   it.each([
     [1, 1, 4, 2],
     [2, 1, 6, 4],
@@ -52,7 +52,7 @@ describe('in the ideal limit (no spin, no friction, e = 1, radius and setback 0)
     expect(Math.abs(touch - expected)).toBeLessThan(TOLERANCE.closedForm);
   });
 
-  it('equal legs, across the width: the aim is half way (the same construction)', () => {
+  it('equal legs across the width: the aim is half-way (the same construction)', () => {
     for (const [a, b] of [
       [6, 2],
       [7, 4],
@@ -69,9 +69,9 @@ describe('in the ideal limit (no spin, no friction, e = 1, radius and setback 0)
     }
   });
 
-  // Alciatore, mirror kick: the line from the midpoint between ball and target to the point of the
-  // rail square in front of the target, shifted parallel to the ball, is the mirror line.
-  it('is parallel to the line from the midpoint to the rail before the target', () => {
+  // Alciatore, mirror kick: the line from the midpoint between ball and target to the rail straight
+  // in front of the target, shifted parallel to the ball, is the mirror line.
+  it('the line is parallel to that from the midpoint to the rail in front of the target', () => {
     const { length, width } = ideal.table;
     for (const [a, b] of [
       [2, 5],
@@ -88,8 +88,8 @@ describe('in the ideal limit (no spin, no friction, e = 1, radius and setback 0)
     }
   });
 
-  // n cushions are a straight line on tiled mirror tables (Potter & Jargodzki, p. 20).
-  it('over two and three cushions the path is straight on tiled tables', () => {
+  // A path off n cushions is a straight line on tiled mirror tables (Potter & Jargodzki, p. 20).
+  it('the path off two and three cushions is straight on tiled tables', () => {
     const { length: L, width: W } = ideal.table;
     const start = (3 * L) / 8;
     const two: Route = { ...offFoot, cushions: ['foot', 'right'], target: leftAt(6) };
@@ -138,7 +138,7 @@ describe('every solved line', () => {
     }
   });
 
-  it('moves the same way along its pattern: a start further away never takes a smaller number', () => {
+  it('is ordered along its pattern: a start farther away never has a smaller number', () => {
     for (const pattern of PATTERNS) {
       let last = -1;
       for (let start = pattern.starts[0]; start <= pattern.starts[1]; start += 0.25) {
@@ -151,14 +151,14 @@ describe('every solved line', () => {
   });
 });
 
-describe('lines that cannot be', () => {
+describe('impossible lines', () => {
   it('have no number and a reason, never NaN', () => {
     const slow = { speed: 0.2 };
     expect(solveLine(club, PATTERNS[0], 8, slow)).toEqual({ aim: null, why: 'does not reach' });
     const early = solveLine(club, PATTERNS[1], 1, { speed: 3.129 });
     expect(early).toEqual({ aim: null, why: 'lands in the pocket first' });
     const far: Route = { ...PATTERNS[2], target: { kind: 'pocket', pocket: 'foot-left' } };
-    // The mirror touch for 0.3 up the far rail is at 3.7 of 4, and the sight lies further out than
+    // The mirror touch for 0.3 up the far rail is at 3.7 of 4, and the sight lies farther out than
     // the touch (geometry): past the end of the count.
     const beyond: Route = { ...offFoot, target: rightAt(0.3) };
     expect(solveLine(club, beyond, 4, { speed: 3.129 })).toEqual({
@@ -168,9 +168,9 @@ describe('lines that cannot be', () => {
     expect(solveLine(club, far, 8, { speed: 0.5 })).toEqual({ aim: null, why: 'does not reach' });
   });
 
-  // Was wrong once: whatever did not get to the edge was said not to reach it. From 1 a line to the
-  // near end of the foot rail is too flat to leave the start rail at all, at any speed.
-  it('blame the speed only where the ball lies still on the way', () => {
+  // Once a bug: every ball that missed the edge was reported as not reaching it. A line from 1 to the
+  // near end of the foot rail is too flat to leave the start rail at any speed.
+  it('blame the speed only if the ball stops short', () => {
     const target = { kind: 'rail', count: { rail: 'head', from: 'left' }, diamond: 2 } as const;
     for (const speed of [3.129, 8]) {
       expect(solveLine(club, { ...PATTERNS[1], target }, 1, { speed }).why).toBe(
@@ -179,7 +179,7 @@ describe('lines that cannot be', () => {
     }
   });
 
-  it('never let NaN out, over random conditions', () => {
+  it('never return NaN over random conditions', () => {
     fc.assert(
       fc.property(
         anyCondition,
@@ -198,10 +198,10 @@ describe('lines that cannot be', () => {
 
 // Alciatore, bank and kick effects: more speed shortens, less lengthens; follow lengthens, draw
 // shortens; running side lengthens, reverse shortens; a higher nose is slower; slick cushion cloth
-// (read as lower nose friction) longer, a slicker bed alone shorter. The source also calls a higher
-// nose longer; with a constant restitution this model does not show that (docs/numbers.md).
-describe('signs: what makes a bank run long', () => {
-  // Spin must still be on the ball at the cushion, so those balls start close to it.
+// (read as lower nose friction) lengthens, a slicker bed alone shortens. The source also calls a higher
+// nose longer; with constant restitution this model does not show that (docs/numbers.md).
+describe('what makes a bank run long', () => {
+  // These balls start close to the cushion so that they still spin there.
   const close = { speed: CLUB_CLOTH.speeds.soft, partWay: 0.9 };
   const soft = { speed: CLUB_CLOTH.speeds.soft };
   it.each([
@@ -259,7 +259,7 @@ function leftAt(diamond: number): Route['target'] {
   return { kind: 'rail', count: { rail: 'left', from: 'foot' }, diamond };
 }
 
-/** How far along the rail a ball aimed from 6 across the table comes back, towards the foot, m. */
+/** How far towards the foot a ball aimed from 6 across the table comes back, metres. */
 function travel(setting: Setting, aim: number, launch: Launch): number {
   const route: Route = {
     ...PATTERNS[2],
@@ -270,7 +270,7 @@ function travel(setting: Setting, aim: number, launch: Launch): number {
   return setting.table.length - flight.end.x;
 }
 
-/** Share of its speed that a rolling ball keeps over the cushion and the curve after it. */
+/** Share of its speed that a rolling ball keeps after the cushion and the curve. */
 function speedKept(start: number, aim: number, setting: Setting = club): number {
   const route: Route = { ...PATTERNS[2], start: { rail: 'left', from: 'foot' } };
   const flight = playLine(setting, route, start, aim, { speed: 2.2, follow: 0.4 });
@@ -295,8 +295,8 @@ function allLines() {
   });
 }
 
-// The mouth of a pocket is where its tips are half way (so the target of a bank is its middle).
-it('a pocket is aimed at in the middle of its mouth', () => {
+// Half-way between the tips.
+it('the target of a bank is the middle of the mouth', () => {
   const side = targetPoint(club.table, { kind: 'pocket', pocket: 'left-side' });
   expect(side.y).toBe(0);
   expect(side.x).toBeCloseTo(club.table.length / 2, 12);

@@ -7,6 +7,6 @@ export const TOLERANCE = {
   closedForm: 1e-9,
   /** Published to two decimals of a degree. */
   degreesTwoDecimals: 0.005,
-  /** The integration's own error bound (cushion.ts): 1e-6 a step, and a slip that is stopped 1e-4 of impulse early. */
+  /** Error bound of the integration: 1e-6 a step (cushion.ts), a slip stopped 1e-4 early (contacts.ts). */
   impact: 3e-5,
 } as const;
