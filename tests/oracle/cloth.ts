@@ -1,12 +1,12 @@
 /**
- * An independent second writing of the motion on the cloth: sliding friction against the slip, then
- * rolling resistance against the motion, each handed to a general solver or to small steps.
+ * An independent second implementation of the motion on the cloth: sliding friction against the slip,
+ * then rolling resistance against the motion, integrated by a general solver or in small steps.
  */
 import type { Derivative } from 'odex';
 import { type Ball, type Condition, type Edge, GRAVITY } from '../../src/table/index.ts';
 import { advance, advanceUntil, type Gap, type Instant, rungeKutta } from './solver.ts';
 
-/** Where a ball crosses an edge outwards, or lies still if it does not get there. */
+/** Where a ball crosses an edge outwards, or lies still if it does not reach it. */
 export interface Ended {
   readonly ball: Ball;
   readonly crossed: boolean;
@@ -37,7 +37,7 @@ function rolling(condition: Condition): Derivative {
 /** A slide takes 2u/(7 μs g) for slip u (Coriolis 1835; Shepard). */
 function slideTime(condition: Condition, ball: Ball): number {
   const slip = Math.hypot(ball.vx - ball.wy, ball.vy + ball.wx);
-  // Slip left over by rounding is not a slide.
+  // Slip that rounding leaves is not a slide.
   return slip < 1e-9 * Math.hypot(ball.vx, ball.vy)
     ? 0
     : (2 * slip) / (7 * condition.slideFriction * GRAVITY);
@@ -50,7 +50,7 @@ function beyond(edge: Edge): Gap {
   };
 }
 
-/** Speed away from or towards the edge: its zero is where the way turns round. */
+/** Speed away from or towards the edge: its zero is where the path turns round. */
 function speedTo(edge: Edge): Gap {
   return {
     value: (y) => edge.nx * (y[2] as number) + edge.ny * (y[3] as number),
@@ -72,20 +72,20 @@ export function runByOde(
   });
   const slide = slideTime(condition, start);
   if (slide > 0) {
-    // Ends just before the slip does: at no slip friction has no direction, and a general solver
+    // Ends just before the slip does: without slip, friction has no direction, and a general solver
     // halves its steps there for ever.
     const found = cross(sliding(condition), at, (1 - 1e-7) * slide, edge, tolerance);
     if (found.crossed) return end(found.at, true);
     at = found.at;
   }
   const speed = Math.hypot(at.y[2] as number, at.y[3] as number);
-  // Likewise: the way left after this is 1e-14 of it.
+  // Likewise: 1e-14 of the path remains.
   const still = at.x + ((1 - 1e-7) * speed) / (condition.rollFriction * GRAVITY);
   const found = cross(rolling(condition), at, still, edge, tolerance);
   return end(found.at, found.crossed);
 }
 
-/** The first crossing outwards before `until`; or the ball then. */
+/** The first crossing outwards before `until`, or the ball at that time. */
 function cross(f: Derivative, from: Instant, until: number, edge: Edge, tolerance: number) {
   const gap = beyond(edge);
   const speed = speedTo(edge);
@@ -109,7 +109,7 @@ export function slideByOde(condition: Condition, start: Ball, t: number, toleran
   return ballOf(y, start.wz);
 }
 
-/** Slide and roll in small steps of time, the crossing by linear interpolation: to about 1e-7 m. */
+/** Slide and roll in small steps of time, the crossing by linear interpolation to about 1e-7 m. */
 export function runByBruteForce(
   { condition, ballRadius }: { readonly condition: Condition; readonly ballRadius: number },
   start: Ball,
@@ -125,7 +125,7 @@ export function runByBruteForce(
     const f = left > 0 ? sliding(condition) : rolling(condition);
     const rest = left > 0 ? left : speed / (condition.rollFriction * GRAVITY);
     if (left === 0 && rest < 1e-6) return { ball: ballOf(y, wz), crossed: false };
-    // The last step of a slide or a roll ends just before it does, as above.
+    // As above, the last step of a slide or a roll ends just before it does.
     const ends = rest <= h;
     const dt = ends ? (1 - 1e-7) * rest : h;
     let z = rungeKutta(f, 0, y, dt);
@@ -141,7 +141,7 @@ export function runByBruteForce(
   }
 }
 
-/** The cloth takes off spin about the vertical evenly, whatever else the ball does, until it is gone. */
+/** The cloth slows spin about the vertical at a constant rate, whatever else the ball does. */
 function spinLeft({ spinDecay }: Condition, radius: number, wz: number, t: number): number {
   const left = Math.abs(wz) - spinDecay * radius * t;
   return left > 0 ? Math.sign(wz) * left : 0;

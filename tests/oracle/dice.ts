@@ -1,4 +1,4 @@
-/** Numbers from 0 to 1 that are the same at every run (a linear congruence, Numerical Recipes). */
+/** Reproducible numbers from 0 to 1 (linear congruential generator, Numerical Recipes). */
 export function dice(seed: number): () => number {
   let state = seed >>> 0;
   return () => {

@@ -1,7 +1,6 @@
 /**
- * Random shots with a fixed seed, and the verdict of the general solver on each. The solver's own
- * error is estimated shot by shot: friction that creeps half as much must send the ball to the same
- * place.
+ * Random shots with a fixed seed, each judged by the general solver. The solver's own error is
+ * estimated for every shot: with friction that creeps half as much the ball must end at the same place.
  */
 import { PATTERNS, type Pattern } from '../../src/charts/index.ts';
 import {
@@ -23,7 +22,7 @@ type Dice = () => number;
 const between = (roll: Dice, least: number, most: number) => least + (most - least) * roll();
 const oneOf = <T>(roll: Dice, all: readonly T[]): T => all[Math.floor(roll() * all.length)] as T;
 
-/** Anything a chart may ask for (src/charts/document/schema.ts); every other one inside published ranges. */
+/** Any condition of a chart (src/charts/document/condition-schema.ts), or one inside published ranges. */
 function conditionOf(roll: Dice, published: boolean): Condition {
   type Range = readonly [number, number];
   const [e, nose, slide, rest, decay]: readonly [Range, Range, Range, Range, Range] = published
@@ -51,7 +50,7 @@ function conditionOf(roll: Dice, published: boolean): Condition {
   };
 }
 
-/** m/s: from slow to fast, the named speeds of Alciatore's physics FAQ. */
+/** m/s: the slowest and the fastest named speeds of Alciatore's physics FAQ. */
 const SLOW = 1.3;
 const FAST = 5.4;
 
@@ -68,7 +67,7 @@ function launchOf(roll: Dice, route: Pattern): Launch {
   return { ...route.stroke, speed };
 }
 
-/** A shot at the solved number or within 0.3 of it; near the mirror's if there is none. */
+/** A shot at the solved number or within 0.3 of it, or near the mirror's if there is none. */
 function shotOf(roll: Dice, n: number): Shot {
   const route: Pattern = oneOf(roll, PATTERNS);
   const table: Table = oneOf(roll, Object.values(TABLES));
@@ -82,7 +81,7 @@ function shotOf(roll: Dice, n: number): Shot {
   return { setting, route, start, launch, aim: onRail };
 }
 
-/** The grid that the tests and the table in docs/numbers.md are about. */
+/** The grid of the tests and of the table in docs/numbers.md. */
 export const GRID = { count: 2800, seed: 20261125 } as const;
 
 export function randomShots(count: number, seed: number): readonly Shot[] {
@@ -91,11 +90,11 @@ export function randomShots(count: number, seed: number): readonly Shot[] {
 }
 
 /**
- * Three settings of the solver, one finer than the other, must agree on a shot to this, diamonds; or
- * it is asked again, finer. Two may agree by chance: of 20,000 shots one was then still off by 0.0007.
+ * Three successively finer settings of the solver must agree on a shot to this, diamonds; otherwise it
+ * is refined. Two may agree by chance: of 20,000 shots, one was then still off by 0.0007.
  */
-const SURE = 0.0002;
-/** Each setting has half the creep and a tenth of the tolerance of the one before. */
+const AGREED = 0.0002;
+/** Each setting has half the creep and a tenth of the tolerance of the previous one. */
 const SETTINGS: readonly Accuracy[] = [0, 1, 2, 3, 4, 5, 6].map((n) => ({
   creep: 2e-4 / 2 ** n,
   tolerance: Math.max(1e-10, 1e-8 / 10 ** n),
@@ -106,7 +105,7 @@ export interface Judged {
   readonly by: 'odex' | 'brute force';
 }
 
-/** Where a shot ends by the general solver; by brute force if the solver cannot make up its mind. */
+/** Where a shot ends by the general solver, or by brute force if its settings do not agree. */
 export function judge(shot: Shot): Judged {
   const found: Ended[] = [];
   for (const accuracy of SETTINGS) {
@@ -114,14 +113,14 @@ export function judge(shot: Shot): Judged {
     found.push(fine);
     const [coarsest, coarse] = found.slice(-3);
     if (found.length < 3 || !coarsest || !coarse) continue;
-    if (apart(shot, coarsest, coarse) <= SURE && apart(shot, coarse, fine) <= SURE) {
+    if (apart(shot, coarsest, coarse) <= AGREED && apart(shot, coarse, fine) <= AGREED) {
       return { ended: extrapolated(coarse, fine), by: 'odex' };
     }
   }
   return { ended: endByBruteForce(shot), by: 'brute force' };
 }
 
-/** The error of the creep is in proportion to it: what is left without. */
+/** Extrapolates to no creep: its error is proportional to it. */
 function extrapolated(coarse: Ended, fine: Ended): Ended {
   if (coarse.crossed !== fine.crossed) return fine;
   const x = 2 * fine.ball.x - coarse.ball.x;
@@ -137,7 +136,7 @@ export interface Comparison {
   readonly gap: number;
 }
 
-/** Our play of random shots against the judge's. */
+/** Our ends of random shots against the judge's. */
 export function compareOnGrid(count: number, seed: number): readonly Comparison[] {
   return randomShots(count, seed).map((shot) => {
     const ours = endOfOurs(shot);

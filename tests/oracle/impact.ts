@@ -1,7 +1,7 @@
 /**
- * An independent second writing of the cushion impact, from vectors: over the normal impulse, with
- * friction μ N u/√(|u|² + ε²) at a contact. That is Coulomb's law in the limit ε → 0; a contact that
- * sticks creeps by at most about ε.
+ * An independent second implementation of the cushion impact, from vectors: over the normal impulse,
+ * with friction μ N u/√(|u|² + ε²) at a contact. This is Coulomb's law in the limit ε → 0; a contact
+ * that sticks creeps by about ε at most.
  */
 import type { Derivative } from 'odex';
 import type { CushionLaw, Spinning } from '../../src/table/index.ts';
@@ -14,29 +14,28 @@ export interface Accuracy {
 }
 
 /**
- * State: v (x along, y into the cushion), w = R ω (3), work. Radius and mass 1, I = 2/5. The nose is
- * touched at r = (0, c, s), normal n = −r, the cloth at (0, 0, −1); force F at r gives the torque
- * r × F, and the slip there is the part of v + w × r across n.
+ * State: v (x along, y into the cushion), w = R ω (3), work. Radius and mass 1, I = 2/5. The ball
+ * touches the nose at r = (0, c, s), with normal n = −r, and the cloth at (0, 0, −1). A force F at r
+ * gives the torque r × F; the slip there is the part of v + w × r across n.
  */
 function impactDerivative(law: CushionLaw, creep: number): Derivative {
   const s = law.contactSine;
   const c = Math.sqrt(1 - s * s);
-  const small = creep * creep;
   return (_p, y) => {
     const [vx, vy, wx, wy, wz] = y as [number, number, number, number, number];
     // v + w × r = (vx + wy s − wz c, vy − wx s, wx c); its part along n is −c vy.
     const u1 = vx + wy * s - wz * c;
     const u2 = vy - wx * s - c * c * vy;
     const u3 = wx * c - s * c * vy;
-    const grip = -law.noseFriction / Math.sqrt(u1 * u1 + u2 * u2 + u3 * u3 + small);
+    const grip = -law.noseFriction / Math.sqrt(u1 * u1 + u2 * u2 + u3 * u3 + creep * creep);
     const f1 = grip * u1;
     const f2 = grip * u2;
     const f3 = grip * u3;
-    // What holds the ball on the cloth against the nose's push down, s, and its friction.
+    // The cloth's reaction to the nose's push down, s, and to its friction.
     const reaction = Math.max(0, s - f3);
     const q1 = vx - wy;
     const q2 = vy + wx;
-    const drag = (-law.clothFriction * reaction) / Math.sqrt(q1 * q1 + q2 * q2 + small);
+    const drag = (-law.clothFriction * reaction) / Math.sqrt(q1 * q1 + q2 * q2 + creep * creep);
     const g1 = drag * q1;
     const g2 = drag * q2;
     return [
@@ -60,7 +59,7 @@ function leave(y: readonly number[], ball: Spinning): Spinning {
   return { vx, vy, wx, wy, wz };
 }
 
-/** The ball at rest against the cushion. */
+/** Zero when the ball is at rest against the cushion. */
 const pressedIn: Gap = { value: (y) => y[1] as number, rate: (dy) => dy[1] as number };
 
 /** The cushion impact by the general solver, in the frame and units of `cushionImpact`. */
@@ -72,7 +71,7 @@ export function impactByOde(law: CushionLaw, ball: Spinning, accuracy: Accuracy)
   const pressed = advanceUntil(f, start, 0.8 / c, pressedIn, tolerance);
   const kept = (1 - law.restitution ** 2) * (pressed.y[5] as number);
   const released: Gap = { value: (y) => (y[5] as number) - kept, rate: (dy) => dy[5] as number };
-  // The work does not change at first order where it turns: begin a little after.
+  // The work is stationary at the turn: begin a little after it.
   const onward = advance(f, pressed, pressed.x * (1 + 0.5 * law.restitution), tolerance);
   if (released.value(onward.y) <= 0) throw new Error('the cushion gave back its work too soon');
   const done = advanceUntil(
@@ -85,13 +84,13 @@ export function impactByOde(law: CushionLaw, ball: Spinning, accuracy: Accuracy)
   return leave(done.y, ball);
 }
 
-/** Steps of `impactByBruteForce`, in units of the speed into the cushion. */
+/** In units of the speed into the cushion. */
 export interface Steps {
   readonly h: number;
   readonly creep: number;
 }
 
-/** The same impact by classical Runge–Kutta steps of fixed size, ends found by linear interpolation. */
+/** The impact by classical Runge–Kutta steps of fixed size; its ends by linear interpolation. */
 export function impactByBruteForce(law: CushionLaw, ball: Spinning, { h, creep }: Steps): Spinning {
   const f = impactDerivative(law, creep);
   let y = begin(ball);

@@ -1,8 +1,8 @@
 /**
- * A second way of running a ball into a pocket: tiny steps of time, and after each the distance from
- * the ball to the rubber. The rubber is drawn otherwise than in src: a jaw is all points within the
- * tip's radius of a sharp wedge. Only the law of the impact itself is shared (it has an oracle of
- * its own in ode.ts).
+ * A second implementation of a ball's run into a pocket: tiny steps of time, and after each the
+ * distance from the ball to the rubber. The rubber is modelled differently from src: a jaw is all
+ * points within the tip's radius of a sharp wedge. Only the law of the impact is shared; it has its
+ * own oracle in impact.ts.
  */
 import {
   type Ball,
@@ -15,15 +15,18 @@ import {
   type Table,
 } from '../../src/table/index.ts';
 
-/** Seconds. At 5 m/s the ball moves 0.05 mm in a step, and a touch is found inside it by halving. */
+/** Seconds. At 5 m/s the ball moves 0.05 mm in a step; a touch within it is found by bisection. */
 const STEP = 1e-5;
 
-/** m/s: a step of rolling takes off 1e-6 on a cloth of 0.01. */
+/** m/s: a step of rolling takes 1e-6 off on a cloth of 0.01. */
 const STILL = 2e-6;
+
+/** Touches after which the ball counts as hanging. */
+const MAX_TOUCHES = 12;
 
 interface Wedge {
   readonly tip: Point;
-  /** From the tip away along the nose; and the normals into the rubber. */
+  /** Away from the tip along the nose, and the normals into the rubber. */
   readonly away: Point;
   readonly nose: Point;
   readonly facing: Point;
@@ -41,6 +44,7 @@ const dot = (a: Point, b: Point) => a.x * b.x + a.y * b.y;
 const minus = (a: Point, b: Point) => ({ x: a.x - b.x, y: a.y - b.y });
 const along = (p: Point, q: number, d: Point) => ({ x: p.x + q * d.x, y: p.y + q * d.y });
 const size = (a: Point) => Math.sqrt(dot(a, a));
+const unit = (a: Point) => ({ x: a.x / size(a), y: a.y / size(a) });
 
 /** The rubber inside the jaw has the cut angle between its two faces. */
 function wedge(table: Table, cut: number, tip: Point, away: Point, nose: Point): Wedge {
@@ -48,7 +52,7 @@ function wedge(table: Table, cut: number, tip: Point, away: Point, nose: Point):
   face.y = Math.cos(cut) * away.y + Math.sin(cut) * nose.y;
   const normal = { x: -face.y, y: face.x };
   const facing = dot(normal, away) > 0 ? normal : { x: face.y, y: -face.x };
-  // The inner wedge's faces lie one tip radius inside; its point lies on the bisector.
+  // The inner wedge's faces lie one tip radius inside the rubber; its point is on the bisector.
   const bisector = { x: away.x + face.x, y: away.y + face.y };
   const q = table.tipRadius / dot(bisector, nose);
   return { tip, away, nose, facing, point: along(tip, q, bisector) };
@@ -142,16 +146,13 @@ export function stepIntoPocket(setting: Setting, start: Ball, name: PocketName):
   for (;;) {
     const gone = wasIn ? 'comes out' : 'misses';
     if (pocket.fallen(ball)) return { kind: 'drops', touches, end: ball };
-    if (touches >= 12) return { kind: 'hangs', touches, end: ball };
-    if (Math.abs(ball.vx) + Math.abs(ball.vy) + Math.abs(ball.wx) + Math.abs(ball.wy) < STILL) {
-      return { kind: pocket.isIn(ball) ? 'hangs' : gone, touches, end: ball };
-    }
+    if (touches >= MAX_TOUCHES) return { kind: 'hangs', touches, end: ball };
+    if (isStill(ball)) return { kind: pocket.isIn(ball) ? 'hangs' : gone, touches, end: ball };
     let next = advance(condition, ball, table.ballRadius, STEP);
     for (const jaw of pocket.wedges) {
       if (size(towards(jaw, table.tipRadius, next)) >= reach) continue;
       next = land(setting, ball, jaw, reach);
-      const to = towards(jaw, table.tipRadius, next);
-      const into = { x: to.x / size(to), y: to.y / size(to) };
+      const into = unit(towards(jaw, table.tipRadius, next));
       const onNose = dot(into, jaw.nose) > 1 - 1e-12;
       if (onNose && dot(minus(next, jaw.tip), jaw.away) > halfDiamond(table, jaw)) {
         return { kind: gone, touches, end: next };
@@ -166,7 +167,11 @@ export function stepIntoPocket(setting: Setting, start: Ball, name: PocketName):
   }
 }
 
-/** The ball inside a step, where it has just not come to the rubber. */
+function isStill({ vx, vy, wx, wy }: Ball): boolean {
+  return Math.abs(vx) + Math.abs(vy) + Math.abs(wx) + Math.abs(wy) < STILL;
+}
+
+/** The ball within a step, just before it reaches the rubber. */
 function land({ condition, table }: Setting, ball: Ball, jaw: Wedge, reach: number): Ball {
   let clear = 0;
   let inside = STEP;
@@ -184,7 +189,7 @@ function halfDiamond(table: Table, jaw: Wedge): number {
   return jaw.nose.x === 0 ? table.length / 16 : table.width / 8;
 }
 
-/** Whether the ball is against a rail that does not adjoin the pocket. */
+/** Is the ball against a rail that is not beside the pocket? */
 function touchesOther(table: Table, { wedges }: Pocket, { x, y }: Point): boolean {
   const r = table.ballRadius;
   const against = [

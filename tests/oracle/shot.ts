@@ -1,7 +1,7 @@
 /**
- * A whole shot by the second writing of the model: any number of cushions, any spin, any start of
- * the ball along its line. Shared by the tests and the bench. Only the ball at the start of its line
- * (the two sights and the tip's place) is taken from src.
+ * A whole shot by the second implementation of the model: any number of cushions, any spin, any start
+ * of the ball along its line. The tests and the bench share it. Only the ball at the start of its line
+ * (the two sights and the tip) comes from src.
  */
 
 import {
@@ -42,7 +42,7 @@ export function endOfOurs(shot: Shot): Ended {
   return { ball: flight.end, crossed: flight.arrived };
 }
 
-/** Everything by odex. */
+/** The whole shot by odex. */
 export function endByOde(shot: Shot, accuracy: Accuracy): Ended {
   const law = lawOf(shot.setting);
   const on = clothOf(shot.setting);
@@ -54,8 +54,8 @@ export function endByOde(shot: Shot, accuracy: Accuracy): Ended {
 }
 
 /**
- * Everything in small steps, the impacts at two sizes of creep and extrapolated towards none. Slow.
- * @param h of the impulse, in units of the speed into the cushion
+ * The whole shot in small steps; impacts are extrapolated from two sizes of creep to none. Slow.
+ * @param h step of the impulse, in units of the speed into the cushion
  */
 export function endByBruteForce(shot: Shot, h = 2e-5): Ended {
   const law = lawOf(shot.setting);
@@ -74,15 +74,15 @@ export function endByBruteForce(shot: Shot, h = 2e-5): Ended {
   return play(shot, impact, (ball, edge) => runByBruteForce(on, ball, edge));
 }
 
-/** From straight in to the edge beyond which an arrival is measured across the path. */
+/** Angle from straight in beyond which an arrival is measured across the path. */
 const GRAZING = Math.PI / 3;
 
 /**
- * How far two endings of one shot are apart, in diamonds of the long rail. Arrivals: along the
- * target's edge; where the path meets it at more than 60° from straight in, across the path and
- * doubled (cos 60°), because along the edge any error grows without end. A ball that lies still is
- * measured from where it lies, whatever the other one does: so a ball that only just arrives and one
- * that only just does not are near each other.
+ * The distance between two ends of one shot, in diamonds of the long rail. Arrivals are compared along
+ * the target's edge; where the path meets it at more than 60° from straight in, across the path and
+ * doubled (cos 60°), because along the edge any error grows without bound. If either ball lies still,
+ * the distance is between their positions, so that a ball that barely arrives and one that barely does
+ * not are near each other.
  */
 export function apart({ setting, route }: Shot, a: Ended, b: Ended): number {
   const edge = targetEdge(setting.table, route.target);

@@ -1,4 +1,4 @@
-/** Ways of integrating that owe nothing to src: a general solver from the registry, and small steps. */
+/** Integrators independent of src: a general solver (odex) and small steps. */
 import { type Derivative, Solver } from 'odex';
 
 /** An instant of an integration. */
@@ -7,19 +7,19 @@ export interface Instant {
   readonly y: number[];
 }
 
-/** A quantity that an integration is to stop at, when it is zero; and its rate from that of y. */
+/** A quantity at whose zero an integration stops, and its rate from the rate of y. */
 export interface Gap {
   readonly value: (y: readonly number[]) => number;
   readonly rate: (dy: readonly number[]) => number;
 }
 
-/** Change of x so small that y changes in a straight line. */
+/** Change of x so small that y changes linearly. */
 const NEARLY = 1e-9;
 const ROUNDS = 60;
 
 /** odex 2.0.4 (Hairer's ODEX, Gragg–Bulirsch–Stoer extrapolation), BSD-2-Clause. */
 export function advance(f: Derivative, from: Instant, to: number, tolerance: number): Instant {
-  // Zero lengths have nothing to integrate, and the solver does not accept them.
+  // The solver does not accept a zero length.
   if (Math.abs(to - from.x) <= 1e-14 * Math.abs(to)) return { x: to, y: from.y };
   const solver = new Solver(from.y.length);
   solver.absoluteTolerance = tolerance;
@@ -31,8 +31,8 @@ export function advance(f: Derivative, from: Instant, to: number, tolerance: num
 }
 
 /**
- * Integrates from where the gap has one sign to where it is zero. Never backwards: friction that
- * holds a contact damps what departs from it, and run backwards it would blow that up.
+ * Integrates from where the gap has one sign to where it is zero. Never backwards: friction that holds
+ * a contact damps deviations, and backwards it would amplify them.
  */
 export function advanceUntil(
   f: Derivative,
@@ -62,7 +62,7 @@ export function advanceUntil(
   throw new Error(`no end found after ${start.x}`);
 }
 
-/** A length of step that ends before one which has run past the zero: Newton's, or else the chord's. */
+/** A step shorter than one that ran past the zero: Newton's, or else the chord's. */
 function shorter(gap: Gap, f: Derivative, from: Instant, tooLong: number, past: number): number {
   const value = gap.value(from.y);
   const newton = -value / gap.rate(f(from.x, from.y));
