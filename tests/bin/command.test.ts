@@ -85,12 +85,12 @@ describe('the built command', () => {
     const child = spawn(process.execPath, [join(folder, 'chart.mjs'), '--list']);
     // Closed before the command starts, so every byte it writes meets a broken pipe.
     child.stdout.destroy();
-    let said = '';
+    let errors = '';
     child.stderr.setEncoding('utf8').on('data', (text: string) => {
-      said += text;
+      errors += text;
     });
     const status = await new Promise((resolve) => child.on('close', resolve));
-    expect([status, said]).toEqual([0, '']);
+    expect([status, errors]).toEqual([0, '']);
   });
 
   it('runs by its npm script from any folder', () => {
