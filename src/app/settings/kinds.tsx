@@ -10,7 +10,7 @@ interface KindsProps {
   readonly change: (part: SettingsChange) => void;
 }
 
-/** What the daily quiz asks, and how often patterns come up at the player's table. */
+/** Which kinds the daily quiz asks, and how often each pattern comes up at the player's table. */
 export function KindsSheet({ settings, patterns, change }: KindsProps) {
   const choose = (kind: Kind, on: boolean): void =>
     change(({ kinds }) => ({

@@ -6,7 +6,7 @@ interface Props {
   readonly offline: ReadonlySignal<Offline | null>;
 }
 
-/** Is the app here without a network, and how does a newer one come. */
+/** Whether the app works without a network, and how a newer one comes. */
 export function OfflineSheet({ offline }: Props) {
   const now = offline.value;
   const kept = now?.kept.value ?? 'refused';

@@ -5,10 +5,10 @@ import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { movedHead, movedNote } from './moved-words.ts';
 
-/** So many lines are named at once; the others are a tap away. */
+/** How many lines are listed at once; a tap shows the others. */
 const NAMED = 4;
 
-/** Lines of the chart in use that a revision moved, until they have been answered. */
+/** Lines of the chart in use that a revision moved, until the player has answered them. */
 export function MovedSheet({ model }: { readonly model: Model }) {
   const { moved } = model.log.value;
   const lines = movedLines(model.cards.value.filter(isLineCard), moved);
@@ -50,7 +50,7 @@ interface MovedLine {
   readonly change: MovedCard;
 }
 
-/** Each line once: by its number if that moved. */
+/** Each line once, by its number card if that moved. */
 function movedLines(
   cards: readonly LineCard[],
   moved: ReadonlyMap<string, MovedCard>,

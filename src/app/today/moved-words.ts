@@ -1,8 +1,8 @@
-/** What is said above and below the lines that a revision moved. */
+/** The heading and the note around the lines that a revision moved. */
 
 export interface MovedLines {
   readonly count: number;
-  /** All of them are known from another table only. */
+  /** The player knows all of them from another table only. */
   readonly elsewhere: boolean;
 }
 

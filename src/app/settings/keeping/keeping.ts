@@ -1,25 +1,25 @@
 /**
- * Whether the browser will keep what is stored: rules without the browser. A mark outside the
- * database remembers that answers were here, so that an emptied database is told from a new one.
+ * Whether the browser will keep what is stored: the rules, without the browser. A mark outside the
+ * database records that answers were here: it tells an emptied database from a new one.
  */
 
 import type { LogState } from '../../../scheduler/index.ts';
 
-/** What a device remembers beside its database. */
+/** What a device records outside its database. */
 export interface Mark {
   /** Devices whose events were in the log. */
   readonly devices: readonly string[];
-  /** Answers and lines met that were in it. */
+  /** How many answers and lines met the log had. */
   readonly steps: number;
-  /** The last backup saved here: when, in milliseconds since 1970-01-01 UTC, and how much it held. */
+  /** The last backup saved here: when, milliseconds since 1970-01-01 UTC, and its steps. */
   readonly backup: { readonly at: number; readonly steps: number } | null;
-  /** Was the player offered, after the first session, to ask the browser. */
+  /** Whether the app has offered, after the first session, to ask the browser. */
   readonly offered: boolean;
 }
 
 export const NO_MARK: Mark = { devices: [], steps: 0, backup: null, offered: false };
 
-/** Whatever lies there: what cannot be read is as if there were nothing. */
+/** Parses any text; what cannot be read counts as no mark. */
 export function parseMark(text: string | null): Mark {
   const { devices, steps, backup, offered } = fieldsOf(text);
   if (!Array.isArray(devices) || !devices.every((one) => typeof one === 'string')) return NO_MARK;
@@ -45,26 +45,26 @@ function isCount(data: unknown): data is number {
 
 type Kept = Pick<LogState, 'devices' | 'steps'>;
 
-/** Were answers here, of which the log has nothing: the browser's data was cleared. */
+/** Whether answers were here that the log does not have: the browser's data was cleared. */
 export function isEmptied(mark: Mark, { devices }: Kept): boolean {
   return mark.steps > 0 && !mark.devices.some((device) => devices.has(device));
 }
 
-/** The mark of a log as it is. What was emptied stays marked until the player has been told. */
+/** The mark of the current log. An emptied log keeps its mark until the player knows. */
 export function markOf(mark: Mark, log: Kept): Mark {
   if (isEmptied(mark, log)) return mark;
   return { ...mark, devices: [...log.devices.keys()], steps: log.steps };
 }
 
-/** Bytes, as the browser reckons them. */
+/** Bytes, as the browser counts them. */
 export interface Room {
   readonly used: number;
   readonly given: number;
 }
 
 /**
- * Two years of forty answers a day are about 30,000, of 300 bytes each, and lie twice on the disk
- * while they are sealed: 18 MB. With less than that, a diligent player meets the end of it.
+ * Two years of forty answers a day are about 30,000, of 300 bytes each; sealing holds them twice:
+ * 18 MB. With less room than that, a diligent player runs out of it.
  */
 export const LOW_BYTES = 20_000_000;
 
@@ -85,7 +85,7 @@ const UNITS = [
   [1000, 'kB'],
 ] as const;
 
-/** How old the last backup is, and what came since. */
+/** How old the last backup is, and how many answers came since. */
 export function backupWords({ backup }: Mark, steps: number, now: number): string {
   if (!backup) return 'No backup was saved on this device yet.';
   const days = Math.floor((now - backup.at) / 86_400_000);
@@ -95,10 +95,10 @@ export function backupWords({ backup }: Mark, steps: number, now: number): strin
   return `The last backup was saved ${age}${more}.`;
 }
 
-/** As many answers as a first session has; asked earlier, a player would not know what for. */
+/** The answers of a first session. Asked earlier, a player would not know what for. */
 const FIRST_SESSION = 10;
 
-/** Is it time to offer that the browser be asked. */
+/** Whether to offer to ask the browser now. */
 export function isTimeToOffer(mark: Mark, persisted: boolean | null, steps: number): boolean {
   return persisted === false && !mark.offered && steps >= FIRST_SESSION;
 }

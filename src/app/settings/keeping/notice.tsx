@@ -1,4 +1,4 @@
-/** What a player has to know of the storage: it was emptied, it is nearly full, or it may be cleared. */
+/** Warns that the storage was emptied, is nearly full, or may be cleared. */
 
 import { useEffect, useState } from 'preact/hooks';
 import type { DeviceStorage } from '../../device/device-storage.ts';
@@ -28,7 +28,7 @@ export interface NoticeProps {
   readonly model: Model;
   readonly files: Files;
   readonly storage: DeviceStorage;
-  /** Is this a place where the player may be asked something. */
+  /** Whether this screen may ask the player something. */
   readonly mayAsk: boolean;
 }
 

@@ -1,4 +1,4 @@
-/** Restoring a backup from a file. */
+/** Restores a backup from a file. */
 
 import type { Files } from '../../device/files.ts';
 import { FileKey } from '../../parts/file-key.tsx';

@@ -13,7 +13,7 @@ interface SheetProps {
   readonly storage: DeviceStorage;
 }
 
-/** Where the answers are, whether they stay there, and the backup. */
+/** Where the answers are stored, whether they stay there, and the backup. */
 export function KeepingSheet({ model, files, storage }: SheetProps) {
   const { steps } = model.log.value;
   const [said, say] = useState<Said | null>(null);
@@ -53,7 +53,7 @@ export function KeepingSheet({ model, files, storage }: SheetProps) {
   );
 }
 
-/** Has the browser promised to keep the data, and how much room is there. */
+/** Whether the browser has promised to keep the data, and how much room there is. */
 function Promised({ storage, steps }: { readonly storage: DeviceStorage; readonly steps: number }) {
   const [persisted, setPersisted] = useState<boolean | null>(null);
   const [room, setRoom] = useState<Room | null>(null);

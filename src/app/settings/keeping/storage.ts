@@ -1,4 +1,4 @@
-/** What the browser says of its storage, and the mark beside the database. */
+/** What the browser says about its storage, and the mark outside the database. */
 
 import type { DeviceStorage } from '../../device/device-storage.ts';
 import type { Model } from '../../state/model.ts';
@@ -6,7 +6,7 @@ import { type Mark, markOf, NO_MARK, parseMark, type Room } from './keeping.ts';
 
 const MARK = 'throughline-kept';
 
-/** Nothing hangs on the mark but a warning, so a browser without it goes on without it. */
+/** The mark only serves a warning, so a browser that cannot read it does without. */
 export function readMark({ local }: DeviceStorage): Mark {
   try {
     return parseMark(local().getItem(MARK));
@@ -16,7 +16,7 @@ export function readMark({ local }: DeviceStorage): Mark {
   }
 }
 
-/** Reads, changes and writes at once, so that another tab's change is not written over. */
+/** Reads, changes and writes in one step, so that no other tab's change is lost. */
 export function changeMark(storage: DeviceStorage, change: (mark: Mark) => Mark): void {
   const mark = readMark(storage);
   try {
@@ -27,13 +27,13 @@ export function changeMark(storage: DeviceStorage, change: (mark: Mark) => Mark)
   }
 }
 
-/** Has the browser promised to keep the data; null if it does not say. */
+/** Whether the browser has promised to keep the data; null if it does not say. */
 export async function isPersisted({ manager }: DeviceStorage): Promise<boolean | null> {
   if (!manager || !('persisted' in manager)) return null;
   return manager.persisted().catch(() => null);
 }
 
-/** Asks the browser to promise it; some ask the player. */
+/** Asks the browser to promise it; some browsers ask the player. */
 export async function askToPersist({ manager }: DeviceStorage): Promise<boolean> {
   return (await manager?.persist().catch(() => false)) ?? false;
 }
