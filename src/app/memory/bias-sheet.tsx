@@ -7,7 +7,7 @@ import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { biasedName, biasFacts, biasHead, biasRemedy } from './bias-words.ts';
 
-/** So many are named at once; the others are a tap away. */
+/** How many are listed at once; a tap shows the others. */
 const NAMED = 4;
 
 /** Lines and patterns whose numbers the player calls too high or too low beyond chance. */
@@ -66,7 +66,7 @@ function BiasItem({ bias, model }: { readonly bias: Bias; readonly model: Model 
   );
 }
 
-/** Ten questions of all zones of a pattern: the numbers themselves, and those between them. */
+/** Ten questions from all zones of a pattern: its numbers, and those between them. */
 function drillOf(pattern: PatternId, model: Model): string {
   const kinds = KINDS.filter((kind) => kind === 'number' || kind === 'in between');
   return freshCode(

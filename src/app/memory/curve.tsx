@@ -6,13 +6,13 @@ import { dayWords, longDayWords } from '../parts/day-words.ts';
 import { heldWords } from '../parts/occasion-line.tsx';
 import type { MemoryData } from './data.ts';
 
-/** How far the curve goes without a day, and how far beyond one, days. */
+/** How far the curve goes without an occasion, and how far beyond one, days. */
 const WITHOUT_DAY = 28;
 const BEYOND = 14;
-/** A longer curve is worked out for one day a week: two years of two thousand lines take a while. */
+/** A longer curve has a point a week: two years of two thousand lines take a while to compute. */
 const LONG = 90;
 
-/** Lines held from today on: by the plan, and if nothing more is answered. */
+/** Lines held from today on: with the plan, and without any more answers. */
 export function CurveSheet({
   data,
   occasion,

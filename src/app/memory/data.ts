@@ -1,4 +1,4 @@
-/** What the Memory page shows, and where it has it from. */
+/** What the sheets of the Memory page read. */
 
 import type { Card } from '../../cards/index.ts';
 import type { Chart } from '../../charts/index.ts';
@@ -10,8 +10,8 @@ export interface MemoryData {
   readonly cards: readonly Card[];
   readonly chart: Chart;
   readonly today: number;
-  /** Null while it is worked out, if it cannot be, and if no day is set. */
+  /** Null while it is computed, if it cannot be, and without an occasion. */
   readonly plan: PlanReply | null;
-  /** Null while it is worked out. */
+  /** Null while it is computed. */
   readonly history: History | null;
 }

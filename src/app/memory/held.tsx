@@ -4,7 +4,7 @@ import { longDayWords } from '../parts/day-words.ts';
 import { heldWords } from '../parts/occasion-line.tsx';
 import type { MemoryData } from './data.ts';
 
-/** Lines held now; and on the day, if there is one and its plan is known. */
+/** Lines held now; with a plan for the occasion, also those held on its day. */
 export function HeldNow({
   data,
   occasion,

@@ -4,10 +4,10 @@ import { dayWords } from '../parts/day-words.ts';
 import type { MemoryData } from './data.ts';
 import { type Yield, yieldOf } from './lines.ts';
 
-/** So many weeks are drawn. */
+/** How many weeks are drawn. */
 const DRAWN = 26;
 
-/** What the answers so far have brought: how many there were for each line held now. */
+/** How many answers each line that is held now has cost so far. */
 export function YieldSheet({ data }: { readonly data: MemoryData }) {
   const { cards, log, today, history } = data;
   const held = heldOn(cards, log, today).expected;
@@ -58,7 +58,7 @@ function yieldWords({ answers, each, trend }: Yield): string {
   return parts.filter(Boolean).join(' ');
 }
 
-/** Did what was forecast come true. */
+/** Whether the forecasts came true. */
 export function CalibrationSheet({ history }: Pick<MemoryData, 'history'>) {
   return (
     <section class="sheet" aria-labelledby="calibration-title">

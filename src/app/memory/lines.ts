@@ -6,7 +6,7 @@ import { holdOfLine, type LoadDay, type LogState, numberCards } from '../../sche
 /** A line by its number card. */
 export interface HeldLine {
   readonly card: LineCard;
-  /** 0–1; null if it was never asked, nor what it could be worked out from. */
+  /** 0–1; null if neither it nor the lines that it follows from were ever asked. */
   readonly hold: number | null;
 }
 
@@ -18,7 +18,7 @@ export function linesHeld(cards: readonly Card[], log: LogState, day: number): r
   });
 }
 
-/** Of the lines that were asked and are not set aside, the weakest first. */
+/** The weakest of the lines that were asked and are not set aside, weakest first. */
 export function weakestOf(
   lines: readonly HeldLine[],
   { aside }: LogState,
@@ -30,12 +30,12 @@ export function weakestOf(
     .slice(0, most);
 }
 
-/** What answers have brought so far. */
+/** What the answers so far have yielded. */
 export interface Yield {
   readonly answers: number;
-  /** Answers for each line that is held now; null while less than one is. */
+  /** Answers for each line that is held now; null while less than one line is held. */
   readonly each: number | null;
-  /** In the last four weeks, and in the four before; null while there were no eight. */
+  /** Answers in the last four weeks and in the four before; null until there are eight weeks. */
   readonly trend: { readonly last: number; readonly before: number } | null;
 }
 

@@ -9,7 +9,7 @@ import type { MemoryData } from './data.ts';
 /** Four weeks, days. */
 const AHEAD = 28;
 
-/** Answers a day in the coming weeks: those that the plan asks for, else what falls due. */
+/** Answers a day in the coming weeks: those of the plan, or without one those that fall due. */
 export function LoadSheet({ model, data }: { readonly model: Model; readonly data: MemoryData }) {
   const { cards, log, today, plan } = data;
   const settings = queueSettings(model.settings.value);

@@ -7,10 +7,10 @@ import type { MemoryData } from './data.ts';
 import { type HeldLine, weakestOf } from './lines.ts';
 import { WeakList } from './weak.tsx';
 
-/** So many weak lines of a pattern are named. */
+/** How many weak lines of a pattern are listed. */
 const NAMED = 3;
 
-/** How a pattern's lines are held, on the drawn table. */
+/** How well each line of a pattern is held, drawn on the table. */
 export function PatternHolds(props: {
   readonly data: MemoryData;
   readonly lines: readonly HeldLine[];
@@ -84,7 +84,7 @@ function HoldPicture(props: {
   );
 }
 
-/** The first of the patterns with the most lines asked. */
+/** The pattern with the most lines asked; of several, the first. */
 function mostAsked(
   patterns: readonly PatternId[],
   of: (id: PatternId) => readonly HeldLine[],

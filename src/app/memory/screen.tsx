@@ -1,9 +1,9 @@
 import './memory.css';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { LogState } from '../../scheduler/index.ts';
-import type { Historian, History, WeightsWorker } from '../../workers/index.ts';
-import type { Files } from '../device/files.ts';
+import type { Historian, History } from '../../workers/index.ts';
 import { Page } from '../parts/page.tsx';
+import type { AppPorts } from '../ports.ts';
 import type { Model } from '../state/model.ts';
 import { BiasSheet } from './bias-sheet.tsx';
 import { CurveSheet } from './curve.tsx';
@@ -17,25 +17,11 @@ import { PatternHolds } from './pattern.tsx';
 import { WeakSheet } from './weak.tsx';
 import { WeightsSheet } from './weights-sheet.tsx';
 
-/** What the player holds, now and on the day that counts. */
-interface MemoryProps {
-  readonly model: Model;
-  readonly files: Files;
-  /** Begins the worker that goes through the whole log, when it is first asked for. */
-  readonly historian: Historian;
-  readonly weightsWorker: WeightsWorker;
-}
+type MemoryPorts = Pick<AppPorts, 'model' | 'files' | 'historian' | 'weightsWorker'>;
 
-export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryProps) {
-  const outlook = model.outlook.value;
-  const data: MemoryData = {
-    log: model.log.value,
-    cards: model.cards.value,
-    chart: model.chart.value,
-    today: model.day.value,
-    plan: outlook.at === 'made' ? outlook.reply : null,
-    history: useHistory(historian, model.log.value, model.day.value),
-  };
+/** What the player holds, now and on the day of the occasion. */
+export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryPorts) {
+  const data = useMemoryData(model, historian);
   const { cards, log, today, history } = data;
   const settings = model.settings.value;
   const { occasion } = settings;
@@ -56,15 +42,7 @@ export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryP
         <WeightsSheet
           weights={log.model.weights}
           weightsWorker={weightsWorker}
-          take={async (weights) => {
-            const taken = weights && [...weights];
-            await model.append({
-              type: 'weights taken',
-              weights: taken,
-              day: model.today(),
-              at: model.now(),
-            });
-          }}
+          apply={(weights) => applyWeights(model, weights)}
         />
         <p class="soft-words">
           A forecast is an aid, made from your answers here: what you hold under pressure at the
@@ -75,7 +53,32 @@ export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryP
   );
 }
 
-/** What came of all answers; null until it was gone through, or if it could not be. */
+function useMemoryData(model: Model, historian: Historian): MemoryData {
+  const outlook = model.outlook.value;
+  return {
+    log: model.log.value,
+    cards: model.cards.value,
+    chart: model.chart.value,
+    today: model.day.value,
+    plan: outlook.at === 'made' ? outlook.reply : null,
+    history: useHistory(historian, model.log.value, model.day.value),
+  };
+}
+
+async function applyWeights(
+  model: Pick<Model, 'append' | 'today' | 'now'>,
+  weights: readonly number[] | null,
+): Promise<void> {
+  const taken = weights && [...weights];
+  await model.append({
+    type: 'weights taken',
+    weights: taken,
+    day: model.today(),
+    at: model.now(),
+  });
+}
+
+/** The history of the whole log; null until it is computed, or if it cannot be. */
 function useHistory(historian: Historian, log: LogState, today: number): History | null {
   const [history, setHistory] = useState<History | null>(null);
   useEffect(() => {

@@ -4,10 +4,10 @@ import { formatScreen } from '../router.ts';
 import type { MemoryData } from './data.ts';
 import { type HeldLine, weakestOf } from './lines.ts';
 
-/** So many are listed. */
+/** How many lines are listed. */
 const LISTED = 10;
 
-/** The lines that are likeliest to be off, with a way to look at each. */
+/** The lines most likely to be off, each with a link to its page. */
 export function WeakSheet(props: {
   readonly data: MemoryData;
   readonly lines: readonly HeldLine[];

@@ -3,14 +3,15 @@ import { CalibrationPlot } from '../../figure/index.ts';
 import { notSaved } from '../../quiz/index.ts';
 import { type Calibration, DEFAULT_WEIGHTS, type PersonalWeights } from '../../scheduler/index.ts';
 import { type Fitting, fitWeights, type WeightsWorker } from '../../workers/index.ts';
+import { Problem } from '../parts/saving.tsx';
 import { calibrationWords, fitWords, LOSS_MEANS } from './weights-words.ts';
 
 interface WeightsSheetProps {
-  /** Those in use. */
+  /** The weights in use. */
   readonly weights: readonly number[];
   readonly weightsWorker: WeightsWorker;
-  /** Uses other weights from now on, for the whole log; null for the published ones. */
-  readonly take: (weights: readonly number[] | null) => Promise<void>;
+  /** Uses other weights for the whole log from now on; null for the published ones. */
+  readonly apply: (weights: readonly number[] | null) => Promise<void>;
 }
 
 type State =
@@ -18,32 +19,9 @@ type State =
   | { readonly at: 'fitting'; readonly done: number }
   | { readonly at: 'fitted'; readonly result: PersonalWeights };
 
-/** The weights by which memory is forecast: the published ones, or some fitted to one's own answers. */
-export function WeightsSheet({ weights, weightsWorker, take }: WeightsSheetProps) {
-  const [state, setState] = useState<State>({ at: 'idle', say: null });
-  const [problem, setProblem] = useState<string | null>(null);
-  const fitting = useRef<Fitting | null>(null);
-  useEffect(() => () => fitting.current?.cancel(), []);
-
-  const beginFit = async (): Promise<void> => {
-    setProblem(null);
-    setState({ at: 'fitting', done: 0 });
-    fitting.current = fitWeights(weightsWorker, weights, (done) =>
-      setState({ at: 'fitting', done }),
-    );
-    const end = await fitting.current.done;
-    fitting.current = null;
-    if (end.at === 'done') setState({ at: 'fitted', result: end.result });
-    else setState({ at: 'idle', say: end.at === 'cancelled' ? 'Stopped: nothing changed.' : null });
-    if (end.at === 'failed') setProblem(end.say);
-  };
-  const use = (other: readonly number[] | null, say: string): void => {
-    setProblem(null);
-    take(other).then(
-      () => setState({ at: 'idle', say }),
-      (error: unknown) => setProblem(notSaved(error)),
-    );
-  };
+/** The weights that forecast memory: published ones, or those fitted to the player's answers. */
+export function WeightsSheet(props: WeightsSheetProps) {
+  const { state, problem, fit, cancel, use } = useFitting(props);
   return (
     <section class="sheet weights-sheet" aria-labelledby="weights-title">
       <h2 id="weights-title">Your own forgetting</h2>
@@ -51,11 +29,14 @@ export function WeightsSheet({ weights, weightsWorker, take }: WeightsSheetProps
         Forecasts use published weights, the average of many learners; fitted to your own answers
         they can tell better when you forget.
       </p>
-      <InUse weights={weights} back={() => use(null, 'You use the published weights again.')} />
+      <InUse
+        weights={props.weights}
+        back={() => use(null, 'You use the published weights again.')}
+      />
       {state.at === 'fitting' ? (
-        <Under done={state.done} cancel={() => fitting.current?.cancel()} />
+        <UnderWay done={state.done} cancel={cancel} />
       ) : (
-        <button type="button" class="key quiet" onClick={() => void beginFit()}>
+        <button type="button" class="key quiet" onClick={() => void fit()}>
           Fit to my answers
         </button>
       )}
@@ -69,13 +50,38 @@ export function WeightsSheet({ weights, weightsWorker, take }: WeightsSheetProps
           use={(fitted) => use(fitted, 'You use these weights from now on.')}
         />
       )}
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </section>
   );
+}
+
+/** Fits weights in a worker, and applies those that the player chooses. */
+function useFitting({ weights, weightsWorker, apply }: WeightsSheetProps) {
+  const [state, setState] = useState<State>({ at: 'idle', say: null });
+  const [problem, setProblem] = useState<string | null>(null);
+  const fitting = useRef<Fitting | null>(null);
+  const cancel = (): void => fitting.current?.cancel();
+  useEffect(() => cancel, []);
+  const fit = async (): Promise<void> => {
+    setProblem(null);
+    setState({ at: 'fitting', done: 0 });
+    fitting.current = fitWeights(weightsWorker, weights, (done) =>
+      setState({ at: 'fitting', done }),
+    );
+    const end = await fitting.current.done;
+    fitting.current = null;
+    if (end.at === 'done') setState({ at: 'fitted', result: end.result });
+    else setState({ at: 'idle', say: end.at === 'cancelled' ? 'Stopped: nothing changed.' : null });
+    if (end.at === 'failed') setProblem(end.say);
+  };
+  const use = (chosen: readonly number[] | null, say: string): void => {
+    setProblem(null);
+    apply(chosen).then(
+      () => setState({ at: 'idle', say }),
+      (error: unknown) => setProblem(notSaved(error)),
+    );
+  };
+  return { state, problem, fit, cancel, use };
 }
 
 function InUse(props: { readonly weights: readonly number[]; readonly back: () => void }) {
@@ -91,7 +97,7 @@ function InUse(props: { readonly weights: readonly number[]; readonly back: () =
   );
 }
 
-function Under({ done, cancel }: { readonly done: number; readonly cancel: () => void }) {
+function UnderWay({ done, cancel }: { readonly done: number; readonly cancel: () => void }) {
   return (
     <div class="weights-under-way">
       <progress aria-label="Fitting to your answers" max={1} value={done} />
@@ -102,7 +108,7 @@ function Under({ done, cancel }: { readonly done: number; readonly cancel: () =>
   );
 }
 
-/** What is seen before anything is taken: how the forecasts would have been, both ways. */
+/** Shows both calibrations, so that the player sees them before changing anything. */
 function Result(props: {
   readonly result: PersonalWeights;
   readonly use: (weights: readonly number[]) => void;

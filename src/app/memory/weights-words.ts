@@ -2,7 +2,7 @@
 
 import type { Calibration, PersonalWeights } from '../../scheduler/index.ts';
 
-/** What came of a fit, in a sentence or two. */
+/** The result of a fit, in a sentence or two. */
 export function fitWords(result: PersonalWeights): string {
   if (result.verdict === 'too little') {
     const { answers, needed } = result;
@@ -15,7 +15,7 @@ export function fitWords(result: PersonalWeights): string {
     : `Fitted to ${answersWords(fittedTo)}. Not better beyond chance on ${answers} later ones it had not seen: ${change}. What you use stays.`;
 }
 
-/** What the numbers in `fitWords` are. */
+/** What the numbers in `fitWords` mean. */
 export const LOSS_MEANS =
   'The numbers are the mean log loss of the forecasts: how much what you did surprised them. Less is better.';
 

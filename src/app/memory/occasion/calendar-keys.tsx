@@ -7,11 +7,13 @@ import type { Model } from '../../state/model.ts';
 import { CALENDAR_TYPE, calendarOf } from './calendar.ts';
 import { clockTime, firstSession } from './session-time.ts';
 
+type CalendarModel = Pick<Model, 'now' | 'log'>;
+
 const USUAL_TIME = '19:00';
 
-/** The planned sessions as a file that any calendar reads. */
+/** Saves the planned sessions as a file that any calendar reads. */
 export function CalendarKeys(props: {
-  readonly model: Model;
+  readonly model: CalendarModel;
   readonly occasion: Occasion;
   readonly files: Files;
 }) {
@@ -24,13 +26,9 @@ export function CalendarKeys(props: {
       say({ good: false, text: 'Give a time of day, with hours and minutes.' });
       return;
     }
-    const at = model.now();
-    const first = firstSession(new Date(at), minutes);
-    const name = `${fileNameOf(occasion.name)}.ics`;
-    const player = playerIn(model.log.value);
-    const text = calendarOf({ ...occasion, player, first, time: minutes, at });
-    files.save(name, new Blob([text], { type: CALENDAR_TYPE }));
-    say({ good: true, text: `Saved as ${name}: ${sessionWords(occasion.day - first)}.` });
+    const { name, file, sessions } = calendarFile(model, occasion, minutes);
+    files.save(name, file);
+    say({ good: true, text: `Saved as ${name}: ${sessionWords(sessions)}.` });
   };
   return (
     <div class="stack calendar-keys">
@@ -55,7 +53,20 @@ export function CalendarKeys(props: {
   );
 }
 
-/** The same on all devices that share a log: the first of them, in the order of their ids. */
+/** @param time minutes after midnight at which a session begins */
+function calendarFile(model: CalendarModel, occasion: Occasion, time: number) {
+  const at = model.now();
+  const first = firstSession(new Date(at), time);
+  const player = playerIn(model.log.value);
+  const text = calendarOf({ ...occasion, player, first, time, at });
+  return {
+    name: `${fileNameOf(occasion.name)}.ics`,
+    file: new Blob([text], { type: CALENDAR_TYPE }),
+    sessions: occasion.day - first,
+  };
+}
+
+/** The first device id of the log: the same on all devices that share it. */
 function playerIn({ devices }: LogState): string {
   return [...devices.keys()].sort()[0] ?? '';
 }

@@ -1,21 +1,21 @@
-/** Content lines of RFC 5545: escaped, and folded so that no line is longer than 75 octets. */
+/** Content lines of RFC 5545: escaped, and folded so that no line exceeds 75 octets. */
 
-/** 3.1: without the line break. */
+/** Octets of a line without its break (RFC 5545 3.1). */
 const LONGEST = 75;
 
 const encoder = new TextEncoder();
 
-/** A line whose value is written as it is. */
+/** A line whose value needs no escaping. */
 export function contentLine(name: string, value: string): string {
   return folded(`${name}:${value}`);
 }
 
-/** A line whose value is any text, by 3.3.11. */
+/** A line whose value is any text (RFC 5545 3.3.11). */
 export function textLine(name: string, text: string): string {
   return contentLine(name, escaped(text));
 }
 
-/** Control characters have no place in a text; a half of a pair is no character. */
+/** Drops control characters and replaces lone surrogates. */
 function escaped(text: string): string {
   return text
     .replaceAll(/\r\n?/g, '\n')
@@ -25,7 +25,7 @@ function escaped(text: string): string {
     .replaceAll('\n', '\\n');
 }
 
-/** Broken between characters; a space begins each further line and counts. */
+/** Breaks between characters; each further line begins with a space, which counts. */
 function folded(line: string): string {
   const parts: string[] = [];
   let part = '';

@@ -4,18 +4,18 @@ import { hashOf } from '../../../cards/index.ts';
 import { contentLine, textLine } from './calendar-text.ts';
 
 export interface Calendar {
-  /** Whose it is: another player's calendar does not take this one's place. */
+  /** Identifies the player: another player's file does not replace this one in a calendar. */
   readonly player: string;
   /** What the player calls the day. */
   readonly name: string;
   /** The day, and the first day with a session: days since 1970-01-01. */
   readonly day: number;
   readonly first: number;
-  /** When a session begins: minutes after midnight, wherever the player then is. */
+  /** When a session begins: minutes after midnight, local time wherever the player is. */
   readonly time: number;
-  /** How long one lasts. */
+  /** How long a session lasts, minutes. */
   readonly minutes: number;
-  /** When this was written, milliseconds since 1970-01-01 UTC. */
+  /** When the file is made, milliseconds since 1970-01-01 UTC. */
   readonly at: number;
 }
 
@@ -24,8 +24,8 @@ export const CALENDAR_TYPE = 'text/calendar;charset=utf-8';
 const PRODUCT = '-//Throughline//Planned sessions//EN';
 
 /**
- * One event that repeats daily up to the eve of the day, and one for the day. Their UIDs do not
- * hang on what is planned, so that a calendar that imports a later file moves what it has (RFC 5545
+ * One event that repeats daily up to the eve of the occasion, and one for its day. Their UIDs do
+ * not depend on the plan, so that importing a later file moves the events in the calendar (RFC 5545
  * 3.8.4.7, 3.8.7.4).
  */
 export function calendarOf(calendar: Calendar): string {
@@ -41,8 +41,8 @@ export function calendarOf(calendar: Calendar): string {
 }
 
 /**
- * All as long as the player gives them: the plan fills that time. Local times without a zone, so
- * that a session is at seven wherever the player is.
+ * All as long as the player allows: the plan fills that time. Local times without a zone, so that a
+ * session is at seven wherever the player is.
  */
 function sessions(calendar: Calendar): readonly string[] {
   const { name, day, first, time, minutes } = calendar;
@@ -51,7 +51,7 @@ function sessions(calendar: Calendar): readonly string[] {
     ...stamp(calendar, 'sessions'),
     contentLine('DTSTART', localTime(first, time)),
     contentLine('DURATION', `PT${minutes}M`),
-    // Of the same kind as DTSTART, as RFC 5545 3.3.10 has it: the last day that has a session.
+    // Of the same type as DTSTART (RFC 5545 3.3.10): the last day with a session.
     contentLine('RRULE', `FREQ=DAILY;UNTIL=${localTime(day - 1, time)}`),
     textLine('SUMMARY', `Throughline: ${minutes} minutes`),
     textLine('DESCRIPTION', `Lines for ${name}. Today says what to ask.`),
@@ -64,7 +64,7 @@ function sessions(calendar: Calendar): readonly string[] {
   ];
 }
 
-/** All day long, and no reason to call the player busy. */
+/** An event of the whole day, which does not mark the player as busy. */
 function theDay(calendar: Calendar): readonly string[] {
   const { name, day } = calendar;
   return [

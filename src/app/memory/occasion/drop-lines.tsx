@@ -1,33 +1,24 @@
 import { useState } from 'preact/hooks';
 import type { LineCard } from '../../../cards/index.ts';
 import { markLine } from '../../../quiz/index.ts';
-import type { Model } from '../../state/model.ts';
+import { Problem } from '../../parts/saving.tsx';
 import { linesByPattern } from './words.ts';
 
-/** The keyboard goes on where something new came up. */
+type MarkingModel = Parameters<typeof markLine>[0];
+
+/** Focuses what has just appeared. */
 function focusOn(element: HTMLElement | null): void {
   element?.focus();
 }
 
-/** Lines that a plan gives up, and a way to set them aside, in two steps. */
-export function DropLines(props: { readonly model: Model; readonly lines: readonly LineCard[] }) {
-  const { model, lines } = props;
-  const [asked, setAsked] = useState(false);
-  const [busy, setBusy] = useState(false);
-  const [problem, setProblem] = useState<string | null>(null);
+/** Lines that a plan drops, and keys that set them aside in two steps. */
+export function DropLines(props: {
+  readonly model: MarkingModel;
+  readonly lines: readonly LineCard[];
+}) {
+  const { lines } = props;
+  const { asked, ask, busy, problem, setAside } = useSetAside(props.model, lines);
   const what = lines.length === 1 ? 'this line' : `these ${lines.length} lines`;
-  const setAside = async (): Promise<void> => {
-    setBusy(true);
-    let said: string | null = null;
-    for (const { lineId } of lines) {
-      said = await markLine(model, { type: 'set aside', line: lineId, aside: true });
-      // What is set aside by then stays so; pressing again goes on with the others.
-      if (said) break;
-    }
-    setProblem(said);
-    setBusy(false);
-    if (!said) setAsked(false);
-  };
   return (
     <div class="stack">
       <ul class="bulleted">
@@ -42,21 +33,36 @@ export function DropLines(props: { readonly model: Model; readonly lines: readon
             <button type="button" class="key call" disabled={busy} onClick={() => void setAside()}>
               Set them aside
             </button>
-            <button type="button" class="key" disabled={busy} onClick={() => setAsked(false)}>
+            <button type="button" class="key" disabled={busy} onClick={() => ask(false)}>
               Keep them
             </button>
           </div>
         </div>
       ) : (
-        <button type="button" class="key" onClick={() => setAsked(true)}>
+        <button type="button" class="key" onClick={() => ask(true)}>
           Set {what} aside …
         </button>
       )}
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </div>
   );
+}
+
+function useSetAside(model: MarkingModel, lines: readonly LineCard[]) {
+  const [asked, ask] = useState(false);
+  const [busy, setBusy] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  const setAside = async (): Promise<void> => {
+    setBusy(true);
+    let fault: string | null = null;
+    for (const { lineId } of lines) {
+      fault = await markLine(model, { type: 'set aside', line: lineId, aside: true });
+      // The lines before stay set aside; pressing again continues with the others.
+      if (fault) break;
+    }
+    setProblem(fault);
+    setBusy(false);
+    if (!fault) ask(false);
+  };
+  return { asked, ask, busy, problem, setAside };
 }

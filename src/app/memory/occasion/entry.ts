@@ -1,4 +1,4 @@
-/** What is typed of the day that counts, and what is wrong with it. */
+/** Parses what the player types about the occasion. */
 
 import {
   LEAST_MINUTES,
@@ -8,17 +8,17 @@ import {
 } from '../../../store/index.ts';
 import { dayFromIso } from '../../parts/day-words.ts';
 
-/** Two years: what is remembered then cannot be foretold from here. */
+/** Two years, days: beyond them memory cannot be forecast. */
 export const FARTHEST = 730;
 
-/** As it stands in the fields. */
+/** The texts of the fields. */
 export interface Typed {
   readonly name: string;
   readonly date: string;
   readonly minutes: string;
 }
 
-/** A sentence for each field that cannot be taken. */
+/** A sentence for each field that is not valid. */
 export type Faults = Readonly<Partial<Record<keyof Typed, string>>>;
 
 export type ParsedOccasion =

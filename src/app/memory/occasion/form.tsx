@@ -10,22 +10,22 @@ import { isoDay } from '../../parts/day-words.ts';
 import { Problem, useSaving } from '../../parts/saving.tsx';
 import { FARTHEST, type Faults, parseOccasion, type Typed } from './entry.ts';
 
-/** What a player gives it as long as nothing else was said, minutes a day. */
+/** Minutes a day that the form suggests. */
 const USUAL_MINUTES = 10;
 
-/** Sets the day that counts: its name, its date, and how many minutes a day it is worth. */
+/** Sets the occasion: its name, its date, and the minutes a day to spend on it. */
 export function OccasionForm(props: {
   readonly occasion: Occasion | null;
   readonly today: number;
   readonly keep: (occasion: Occasion | null) => Promise<unknown>;
-  /** After it was kept or cleared, or the player thought better of it. */
+  /** Called after the occasion is stored or cleared, or the player cancels. */
   readonly onDone: () => void;
 }) {
   const { occasion, today, keep, onDone } = props;
   const [faults, setFaults] = useState<Faults>({});
   const { problem, save } = useSaving();
   const form = useRef<HTMLFormElement>(null);
-  // Opened by a key that is gone now: the keyboard goes on in the first field.
+  // The key that opened the form is gone: the first field takes the focus.
   useEffect(() => {
     if (occasion) form.current?.querySelector('input')?.focus();
   }, []);
@@ -37,7 +37,7 @@ export function OccasionForm(props: {
     else focusFirst(form, parsed.faults);
   };
   return (
-    // Our sentences instead of the browser's; what was typed stays where it is.
+    // Our sentences instead of the browser's; the fields keep what was typed.
     <form
       class="stack"
       ref={form}
@@ -47,6 +47,35 @@ export function OccasionForm(props: {
         submit(event.currentTarget);
       }}
     >
+      <Fields occasion={occasion} today={today} faults={faults} />
+      <div class="actions">
+        <button type="submit" class="key call">
+          {occasion ? 'Save the day' : 'Set the day'}
+        </button>
+        {occasion && (
+          <>
+            <button type="button" class="key" onClick={() => keepIt(null)}>
+              Clear it
+            </button>
+            <button type="button" class="plain" onClick={onDone}>
+              Leave it as it is
+            </button>
+          </>
+        )}
+      </div>
+      <Problem say={problem} />
+    </form>
+  );
+}
+
+function Fields(props: {
+  readonly occasion: Occasion | null;
+  readonly today: number;
+  readonly faults: Faults;
+}) {
+  const { occasion, today, faults } = props;
+  return (
+    <>
       <Field name="name" label="What it is called" fault={faults.name}>
         <input {...inputProps('name', faults)} type="text" defaultValue={occasion?.name ?? ''} />
       </Field>
@@ -69,23 +98,7 @@ export function OccasionForm(props: {
           defaultValue={occasion?.minutes ?? USUAL_MINUTES}
         />
       </Field>
-      <div class="actions">
-        <button type="submit" class="key call">
-          {occasion ? 'Save the day' : 'Set the day'}
-        </button>
-        {occasion && (
-          <>
-            <button type="button" class="key" onClick={() => keepIt(null)}>
-              Clear it
-            </button>
-            <button type="button" class="plain" onClick={onDone}>
-              Leave it as it is
-            </button>
-          </>
-        )}
-      </div>
-      <Problem say={problem} />
-    </form>
+    </>
   );
 }
 
@@ -128,7 +141,7 @@ function typedIn(form: HTMLFormElement): Typed {
   return { name: text('name'), date: text('date'), minutes: text('minutes') };
 }
 
-/** Where the player goes on typing. */
+/** Focuses the first field with a fault. */
 function focusFirst(form: HTMLFormElement, faults: Faults): void {
   const [first] = Object.keys(faults);
   if (first) form.querySelector<HTMLInputElement>(`[name="${first}"]`)?.focus();

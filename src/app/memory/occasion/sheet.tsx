@@ -14,7 +14,7 @@ import { DropLines } from './drop-lines.tsx';
 import { OccasionForm } from './form.tsx';
 import { droppedLines, remedyWords, shortWords } from './words.ts';
 
-/** The day that counts: set, changed, and what will be held on it. */
+/** Sets and changes the occasion, and forecasts the lines held on its day. */
 export function OccasionSheet(props: {
   readonly model: Model;
   readonly data: MemoryData;
@@ -26,7 +26,7 @@ export function OccasionSheet(props: {
   const title = useRef<HTMLHeadingElement>(null);
   const done = (): void => {
     setChanging(false);
-    // The form is gone: the keyboard goes on at the head of the sheet.
+    // The form is gone: the heading of the sheet takes the focus.
     title.current?.focus();
   };
   const keep = (wanted: Occasion | null) => model.changeSettings({ occasion: wanted });
@@ -36,17 +36,7 @@ export function OccasionSheet(props: {
       <h2 id="occasion-title" tabIndex={-1} ref={title}>
         The day
       </h2>
-      {occasion ? (
-        <p>
-          <strong>{isolated(occasion.name)}</strong>, {longDayWords(occasion.day, data.today)}
-          {ahead ? `, ${occasion.minutes} minutes a day.` : isOrWas(occasion, data.today)}
-        </p>
-      ) : (
-        <p class="soft-words">
-          A tournament or a match: name the day, and what is asked until then is chosen so that you
-          hold the most lines on it.
-        </p>
-      )}
+      <About occasion={occasion} today={data.today} />
       {occasion && ahead && <Outlook model={model} data={data} occasion={occasion} />}
       {occasion && !changing && (
         <button type="button" class="key" onClick={() => setChanging(true)}>
@@ -61,11 +51,30 @@ export function OccasionSheet(props: {
   );
 }
 
+function About(props: { readonly occasion: Occasion | null; readonly today: number }) {
+  const { occasion, today } = props;
+  if (!occasion) {
+    return (
+      <p class="soft-words">
+        A tournament or a match: name the day, and what is asked until then is chosen so that you
+        hold the most lines on it.
+      </p>
+    );
+  }
+  const ahead = occasion.day > today;
+  return (
+    <p>
+      <strong>{isolated(occasion.name)}</strong>, {longDayWords(occasion.day, today)}
+      {ahead ? `, ${occasion.minutes} minutes a day.` : isOrWas(occasion, today)}
+    </p>
+  );
+}
+
 function isOrWas({ day }: Occasion, today: number): string {
   return day === today ? ': it is today.' : ': it is past.';
 }
 
-/** What will be held; and what to do if that is too little. */
+/** The forecast, and what to do if it falls short. */
 function Outlook(props: {
   readonly model: Model;
   readonly data: MemoryData;
@@ -111,7 +120,7 @@ function NotEnough(props: {
   readonly data: MemoryData;
   readonly plan: PlanReply;
   readonly minutes: number;
-  /** Minutes a day; null if none would do. */
+  /** Minutes a day; null if no time is enough. */
   readonly needed: number | null;
 }) {
   const { model, data, plan, minutes, needed } = props;

@@ -1,4 +1,4 @@
-/** What a plan says of the day, and what to do if it is not enough. */
+/** What a plan says about the occasion, and what to do if it falls short. */
 
 import { isLineCard, type LineCard } from '../../../cards/index.ts';
 import { formatDecimal, patternOf } from '../../../charts/index.ts';
@@ -12,9 +12,9 @@ export function shortWords({ forecast }: PlanReply, minutes: number): string {
 }
 
 /**
- * What would hold nine lines of ten.
- * @param needed minutes a day; null if none would do
- * @param lines how many lines the plan gives up
+ * How to hold nine lines of ten.
+ * @param needed minutes a day; null if no time is enough
+ * @param lines how many lines the plan drops
  */
 export function remedyWords(needed: number | null, lines: number): string {
   const drop = lines === 0 ? '' : lines === 1 ? 'drop this line' : `drop these ${lines} lines`;
@@ -26,7 +26,7 @@ export function remedyWords(needed: number | null, lines: number): string {
   return drop === '' ? `${more}.` : `${more}, or ${drop}:`;
 }
 
-/** The lines that a plan gives up, in its order; not those that are set aside meanwhile. */
+/** The lines that a plan drops, in its order, without those that are set aside by now. */
 export function droppedLines({ cards, log }: MemoryData, { drop }: PlanReply): readonly LineCard[] {
   const byId = new Map(cards.filter(isLineCard).map((card) => [card.id, card]));
   return drop.flatMap((id) => byId.get(id) ?? []).filter(({ lineId }) => !log.aside.has(lineId));
