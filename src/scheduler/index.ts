@@ -38,9 +38,7 @@ export {
   type Met,
   mergeLogs,
   type Noted,
-  type ParsedEvent,
   type Proved,
-  parseEvent,
   type Rehearsed,
   type RehearsedDraft,
   type Revised,
@@ -52,6 +50,7 @@ export {
 export type { Step } from './log/fold.ts';
 export { isAnswer, lastEvent } from './log/last-event.ts';
 export { addToLog, eachStep, foldLog } from './log/log.ts';
+export { type ParsedEvent, parseEvent } from './log/parse-event.ts';
 export {
   parseRehearsal,
   type RehearsalDraft,

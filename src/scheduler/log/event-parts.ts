@@ -12,7 +12,7 @@ export interface Instance {
   readonly aim?: number;
   /** Where on its target rail the ball arrives, or where a ball lies. */
   readonly at?: number;
-  /** How far a ball's centre is from the nose of its rail, diamonds. */
+  /** How far a ball's center is from the nose of its rail, diamonds. */
   readonly off?: number;
 }
 

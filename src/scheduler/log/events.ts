@@ -1,11 +1,9 @@
-/** Everything that happened, as events of an append-only log; and the parser for outside data. */
+/** Everything that happened, as events of an append-only log, and their order. */
 
-import * as v from 'valibot';
 import type { Kind, Move, Outcome } from '../../cards/index.ts';
 import type { Level } from '../../charts/index.ts';
 import type { Speed } from '../../table/index.ts';
 import type { Clock, Instance, Pictures, RehearsalQuestion } from './event-parts.ts';
-import { EVENT_VERSION, eventSchema } from './event-schema.ts';
 
 interface EventBase {
   readonly version: 1;
@@ -182,30 +180,6 @@ type Draft<E> = E extends LogEvent ? Omit<E, 'version' | 'id' | 'device' | 'seq'
 /** An event before it is stored: the store gives it its place in the log. */
 export type EventDraft = Draft<LogEvent>;
 export type RehearsedDraft = Draft<Rehearsed>;
-
-export type ParsedEvent =
-  | { readonly ok: true; readonly event: LogEvent }
-  | { readonly ok: false; readonly code: 'future version' | 'not an event' };
-
-/** Validates one stored or imported event; it is used whole or not at all. */
-export function parseEvent(data: unknown): ParsedEvent {
-  const version = (data as { version?: unknown } | null)?.version;
-  if (typeof version === 'number' && version > EVENT_VERSION) {
-    return { ok: false, code: 'future version' };
-  }
-  const result = v.safeParse(eventSchema, data);
-  if (!result.success) return { ok: false, code: 'not an event' };
-  const event: LogEvent = result.output;
-  const isOwn = event.id === `${event.device}:${event.seq}`;
-  return isOwn && isWhole(event) ? { ok: true, event } : { ok: false, code: 'not an event' };
-}
-
-/** A player who judges themselves gives no numbers, and says only had it or not. */
-function isWhole(event: LogEvent): boolean {
-  if (event.type !== 'answered' || event.judged === undefined) return true;
-  const judgement = event.outcome === 'pocketed' || event.outcome === 'off';
-  return judgement && event.answer === null && event.errors === null;
-}
 
 /** The total order of the log: study-day, time, device, sequence number. */
 export function compareEvents(a: LogEvent, b: LogEvent): number {

@@ -7,7 +7,8 @@ import * as v from 'valibot';
 import { KINDS, OUTCOMES } from '../../cards/index.ts';
 import { areWeights } from '../memory/memory.ts';
 import { speed } from './event-parts.ts';
-import { type LogEvent, parseEvent } from './events.ts';
+import type { LogEvent } from './events.ts';
+import { parseEvent } from './parse-event.ts';
 import { SNAPSHOT_VERSION, type Snapshot } from './state.ts';
 
 const finite = v.pipe(v.number(), v.finite());

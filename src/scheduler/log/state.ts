@@ -17,7 +17,7 @@ export interface CardMemory extends Memory {
   readonly missesInARow: number;
   /** Number of steps of the log before the one that last answered it; −1 if there was none. */
   readonly lastStep: number;
-  /** What the card last showed as right; null if it showed nothing. */
+  /** The truth that the card showed last; null if it showed none. Stored under this name. */
   readonly told: ShownTruth | null;
   /** Errors of a number card since its number last moved, newest last, a dozen at most. */
   readonly recent: readonly Erred[];

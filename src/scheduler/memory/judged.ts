@@ -3,8 +3,11 @@
 import type { Memory, MemoryModel } from './memory.ts';
 
 /**
- * Nobody saw a "had it", so it moves memory half-way, on the scale on which stability grows: ln S′
- * = ½ (ln S + ln S_full), where S_full is the stability after the same answer typed and pocketed.
+ * Nobody saw a "had it", so it moves memory half-way on the scale on which stability grows:
+ *
+ *   ln S′ = ½ (ln S + ln S_full),
+ *
+ * where S_full is the stability after the same answer typed and pocketed.
  * Hence S ≤ S′ ≤ S_full, because a pocketed answer never lowers S. Difficulty is that after the
  * typed answer. A card's first "had it" counts as a rattled answer. "Not" counts in full: nobody
  * gains by admitting a miss. The halving is ours: common practice, no source.

@@ -5,7 +5,7 @@ import { DEFAULT_WEIGHTS, PUBLISHED } from '../../../src/scheduler/index.ts';
 const { interval, recall, remember } = PUBLISHED;
 
 /**
- * FSRS-6 as published by the open-spaced-repetition organisation: vectors from py-fsrs (3abe686)
+ * FSRS-6 as published by the open-spaced-repetition organization: vectors from py-fsrs (3abe686)
  * and ts-fsrs (cdec8d2). Our four outcomes are its grades 1–4, from worst to best.
  */
 const OF = [undefined, 'off', 'rattled', 'pocketed', 'dead center'] as const;

@@ -107,13 +107,13 @@ function runOf(cards: readonly Card[], seed: number, wanted: QueueSettings, plan
     const ask = cards.filter(() => dice.next() < 0.3).map(({ id }) => id);
     return planned ? { ...wanted, plan: { today: day, ask, next: null } } : wanted;
   }
-  const tell = (said: Said): void => {
+  const add = (said: Said): void => {
     const base = { version: 1, id: `d:${seq}`, device: 'd', seq, day: today, at: seq } as const;
     log = addToLog(log, { ...said, ...base } as LogEvent);
     seq += 1;
   };
   const answer = (card: Card, grade: number): void =>
-    tell({
+    add({
       type: 'answered',
       card: card.id,
       kind: card.kind,
@@ -131,12 +131,12 @@ function runOf(cards: readonly Card[], seed: number, wanted: QueueSettings, plan
     goOn: (grade: number, odd: string) => {
       const any = cards[Math.floor(dice.next() * cards.length)] as Card;
       const last = [...log.events].at(-1);
-      if (odd === 'takes back' && last) tell({ type: 'taken back', answered: last.id });
-      if (odd === 'sets aside') tell({ type: 'set aside', line: any.lineId, aside: grade > 0 });
+      if (odd === 'takes back' && last) add({ type: 'taken back', answered: last.id });
+      if (odd === 'sets aside') add({ type: 'set aside', line: any.lineId, aside: grade > 0 });
       if (odd === 'answers another') answer(any, grade);
-      if (odd === 'notes') tell({ type: 'noted', line: any.lineId, text: 'x' });
+      if (odd === 'notes') add({ type: 'noted', line: any.lineId, text: 'x' });
       const next = nextStep(cards, log, today, settings);
-      if (next?.type === 'meet') tell({ type: 'met', line: next.card.lineId });
+      if (next?.type === 'meet') add({ type: 'met', line: next.card.lineId });
       else if (next) answer(next.card, grade);
       if (isLineCard(any) && odd === 'answers another') answer(any, 3);
     },

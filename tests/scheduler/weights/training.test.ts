@@ -48,13 +48,13 @@ describe('the sequences that weights are fitted to', () => {
         card: fc.constantFrom('a', 'b', 'c', 'd'),
         gap: fc.nat(9),
         how: fc.constantFrom('asked', 'asked', 'asked', 'judged', 'proved'),
-        anew: fc.boolean(),
+        again: fc.boolean(),
       }),
       { maxLength: 30 },
     )
     .map((items) =>
-      items.map(({ card, gap, how, anew }, n) =>
-        step(card, n, gap, { how, ...(anew ? { before: null } : {}) }),
+      items.map(({ card, gap, how, again }, n) =>
+        step(card, n, gap, { how, ...(again ? { before: null } : {}) }),
       ),
     );
 
