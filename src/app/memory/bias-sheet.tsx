@@ -7,11 +7,13 @@ import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { biasedName, biasFacts, biasHead, biasRemedy } from './bias-words.ts';
 
+type BiasModel = Pick<Model, 'chart' | 'settings' | 'now' | 'log' | 'cards' | 'day'>;
+
 /** How many are listed at once; a tap shows the others. */
 const NAMED = 4;
 
 /** Lines and patterns whose numbers the player calls too high or too low beyond chance. */
-export function BiasSheet({ model }: { readonly model: Model }) {
+export function BiasSheet({ model }: { readonly model: BiasModel }) {
   const { memories } = model.log.value;
   const cards = model.cards.value;
   const { printStep } = model.chart.value.document;
@@ -44,7 +46,7 @@ export function BiasSheet({ model }: { readonly model: Model }) {
   );
 }
 
-function BiasList(props: { readonly biases: readonly Bias[]; readonly model: Model }) {
+function BiasList(props: { readonly biases: readonly Bias[]; readonly model: BiasModel }) {
   return (
     <ul class="bias-list">
       {props.biases.map((bias) => (
@@ -54,7 +56,7 @@ function BiasList(props: { readonly biases: readonly Bias[]; readonly model: Mod
   );
 }
 
-function BiasItem({ bias, model }: { readonly bias: Bias; readonly model: Model }) {
+function BiasItem({ bias, model }: { readonly bias: Bias; readonly model: BiasModel }) {
   const pattern = bias.of === 'line' ? bias.card.pattern : bias.pattern;
   const code = useMemo(() => drillOf(pattern, model), [pattern, model]);
   return (
@@ -67,7 +69,7 @@ function BiasItem({ bias, model }: { readonly bias: Bias; readonly model: Model 
 }
 
 /** Ten questions from all zones of a pattern: its numbers, and those between them. */
-function drillOf(pattern: PatternId, model: Model): string {
+function drillOf(pattern: PatternId, model: BiasModel): string {
   const kinds = KINDS.filter((kind) => kind === 'number' || kind === 'in between');
   return freshCode(
     model,

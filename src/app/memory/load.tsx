@@ -10,7 +10,13 @@ import type { MemoryData } from './data.ts';
 const AHEAD = 28;
 
 /** Answers a day in the coming weeks: those of the plan, or without one those that fall due. */
-export function LoadSheet({ model, data }: { readonly model: Model; readonly data: MemoryData }) {
+export function LoadSheet({
+  model,
+  data,
+}: {
+  readonly model: Pick<Model, 'settings'>;
+  readonly data: MemoryData;
+}) {
   const { cards, log, today, plan } = data;
   const settings = queueSettings(model.settings.value);
   const load = useMemo(

@@ -21,7 +21,7 @@ type State =
 
 /** The weights that forecast memory: published ones, or those fitted to the player's answers. */
 export function WeightsSheet(props: WeightsSheetProps) {
-  const { state, problem, fit, cancel, use } = useFitting(props);
+  const { state, problem, beginFit, cancel, use } = useFitting(props);
   return (
     <section class="sheet weights-sheet" aria-labelledby="weights-title">
       <h2 id="weights-title">Your own forgetting</h2>
@@ -36,7 +36,7 @@ export function WeightsSheet(props: WeightsSheetProps) {
       {state.at === 'fitting' ? (
         <UnderWay done={state.done} cancel={cancel} />
       ) : (
-        <button type="button" class="key quiet" onClick={() => void fit()}>
+        <button type="button" class="key quiet" onClick={() => void beginFit()}>
           Fit to my answers
         </button>
       )}
@@ -62,7 +62,7 @@ function useFitting({ weights, weightsWorker, apply }: WeightsSheetProps) {
   const fitting = useRef<Fitting | null>(null);
   const cancel = (): void => fitting.current?.cancel();
   useEffect(() => cancel, []);
-  const fit = async (): Promise<void> => {
+  const beginFit = async (): Promise<void> => {
     setProblem(null);
     setState({ at: 'fitting', done: 0 });
     fitting.current = fitWeights(weightsWorker, weights, (done) =>
@@ -81,7 +81,7 @@ function useFitting({ weights, weightsWorker, apply }: WeightsSheetProps) {
       (error: unknown) => setProblem(notSaved(error)),
     );
   };
-  return { state, problem, fit, cancel, use };
+  return { state, problem, beginFit, cancel, use };
 }
 
 function InUse(props: { readonly weights: readonly number[]; readonly back: () => void }) {

@@ -1,4 +1,4 @@
-/** New drills: from a player's choices, or of what is weak. */
+/** Plans new drills, from the player's choices or for weak zones. */
 
 import { hashOf, KINDS, type Kind, toleranceFor, ZONES } from '../../cards/index.ts';
 import { type Chart, PATTERNS, type PatternId } from '../../charts/index.ts';
@@ -14,14 +14,17 @@ import {
 import { toleranceOf } from '../../store/index.ts';
 import type { Model } from '../state/model.ts';
 
-/** What a player chooses; the rest of a drill follows from the chart, the settings and the clock. */
+/** What drills read of the model. */
+export type DrillModel = Pick<Model, 'chart' | 'settings' | 'cards' | 'day' | 'now'>;
+
+/** What the player chooses; the chart, the settings and the clock give the rest of a drill. */
 export type Choices = Pick<DrillSpec, 'patterns' | 'zones' | 'kinds' | 'count' | 'speeds'>;
 
 const FIRST_KINDS: readonly Kind[] = ['in between', 'rail ball', 'off the rail', 'arrival'];
-/** So many weak zones are offered. */
+/** How many weak zones are offered. */
 const OFFERED = 3;
 
-/** Those of the last drill on this device, as far as the chart has its patterns. */
+/** The choices of the last drill on this device, as far as the chart has its patterns. */
 export function firstChoices(chart: Chart, runs: readonly Run[]): Choices {
   const last = runs.at(-1);
   const spec = last ? specOf(last) : null;
@@ -41,16 +44,19 @@ export function patternsOf({ patterns }: Chart): readonly PatternId[] {
   return PATTERNS.map(({ id }) => id).filter((id) => patterns.includes(id));
 }
 
-/** A drill whole, all but its seed: by the settings in force. */
-export function plannedDrill(model: Model, choices: Choices): Omit<DrillSpec, 'seed'> {
+/** A drill by the current settings, complete but for its seed. */
+export function plannedDrill(
+  model: Pick<Model, 'chart' | 'settings'>,
+  choices: Choices,
+): Omit<DrillSpec, 'seed'> {
   const chart = model.chart.value;
   const settings = model.settings.value;
   const tolerance = toleranceFor(toleranceOf(settings), chart.document.printStep);
   return { ...choices, tolerance, given: settings.given, print: printOf(chart) };
 }
 
-/** The code of a drill that was not there before. */
-export function freshCode(model: Model, drill: Omit<DrillSpec, 'seed'>): string {
+/** The code of a new drill; the clock gives its seed. */
+export function freshCode(model: Pick<Model, 'now'>, drill: Omit<DrillSpec, 'seed'>): string {
   return formatDrill({ ...drill, seed: hashOf(String(model.now())) });
 }
 
@@ -60,7 +66,7 @@ export interface WeakDrill {
 }
 
 /** The weakest zones that the chart has questions for. */
-export function weakDrills(model: Model, runs: readonly Run[]): readonly WeakDrill[] {
+export function weakDrills(model: DrillModel, runs: readonly Run[]): readonly WeakDrill[] {
   const { speeds } = firstChoices(model.chart.value, runs);
   const cards = model.cards.value;
   const asked = ({ pattern, kind, zone }: WeakZone) =>
