@@ -16,7 +16,7 @@ import { CLUB_PLAYER, readAt } from './table-shots.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 
-/** The demo's lines as they are printed on its table in another condition, all of them measured. */
+/** The demo's lines, measured as its table in another condition would print them. */
 function measuredOn(change: Partial<Condition>): ChartDocument {
   const last = lastRevision(HARBOUR_LANE);
   const there = { ...last, condition: { ...last.condition, ...change } };
@@ -27,7 +27,7 @@ function measuredOn(change: Partial<Condition>): ChartDocument {
   return { ...HARBOUR_LANE, basis: 'measured', revisions: [{ ...last, measured }] };
 }
 
-/** An evening of a club player where the condition, or every foot-rail number, is another. */
+/** An evening of a club player on a table whose condition, or foot-rail numbers, differ. */
 function evening(
   count: number,
   change: Partial<Condition>,
@@ -62,9 +62,9 @@ function evening(
   return shots;
 }
 
-// The shots are played by the project’s solver on the table that was put in; that is what has to come out.
-describe('what explains an evening', () => {
-  it.each([11, 23])('is the table where its cushions are dead (seed %d)', (seed) => {
+// Our solver plays the shots on a known table; the result has to find that table.
+describe('the account of an evening', () => {
+  it.each([11, 23])('is the table if its cushions are dead (seed %d)', (seed) => {
     const answer = eveningOf({
       document: HARBOUR_LANE,
       naming: 'through',
@@ -75,7 +75,7 @@ describe('what explains an evening', () => {
     expect(answer.patterns.length).toBeGreaterThan(2);
   });
 
-  it.each([11, 23])('is the correction where one was put in (seed %d)', (seed) => {
+  it.each([11, 23])('is the correction if numbers were shifted (seed %d)', (seed) => {
     const shots = evening(16, {}, 0.15, seed);
     const answer = eveningOf({ document: HARBOUR_LANE, naming: 'through', shots });
     expect(answer.account).toBe('correction');
@@ -84,16 +84,16 @@ describe('what explains an evening', () => {
     expect(answer.patterns).toEqual([]);
   });
 
-  it('is the chart where the table is its own', () => {
+  it('is the chart if the table is its own', () => {
     expect(assess(chart, evening(16, {}))).toMatchObject({
       account: 'chart',
       tonight: { corrections: [] },
     });
   });
 
-  // Bug: a table unlike the one that a chart was measured on was said to play as the chart says, and
-  // its measured numbers would not have moved.
-  it('is the table for a chart that was measured on another', () => {
+  // Bug: a table unlike the one that a chart was measured on counted as the chart's, and its measured
+  // numbers would not have moved.
+  it('is the table for a chart measured on another', () => {
     const document = measuredOn({});
     const answer = eveningOf({
       document,
@@ -104,8 +104,8 @@ describe('what explains an evening', () => {
     expect(answer.moved.length).toBeGreaterThan(100);
   });
 
-  // Bug: shots were held against the condition that a measured chart names, not against its numbers.
-  it('is the chart that was measured on it, whatever condition that names', () => {
+  // Bug: shots were compared with the condition of a measured chart, not with its numbers.
+  it('is the chart if it was measured on the table, whatever its condition', () => {
     const dead = { restitution: 0.8 };
     const document = measuredOn(dead);
     const measured = computeChart(document);
@@ -115,14 +115,14 @@ describe('what explains an evening', () => {
     expect(condition).toMatchObject({ ok: true, fit: { differs: false } });
   });
 
-  it('is untold of a few shots', () => {
+  it('is unknown for a few shots', () => {
     expect(assess(chart, evening(4, {})).account).toBe('unknown');
   });
 });
 
 // The mean by hand, from the exact numbers of two charts.
-describe('what patterns move by', () => {
-  it('is the mean over lines and speeds, the furthest first, to a twentieth', () => {
+describe('how far patterns move', () => {
+  it('is the mean over lines and speeds, largest first, to a twentieth', () => {
     const condition = { ...chart.setting.condition, restitution: 0.78 };
     const document: ChartDocument = {
       ...HARBOUR_LANE,

@@ -18,7 +18,7 @@ import { endByOde } from '../oracle/shot.ts';
 const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
 
 /** Every pattern at its whole starts and three speeds, at numbers on both sides of its own. */
-const tries = PATTERNS.flatMap((route: Pattern) => {
+const shots = PATTERNS.flatMap((route: Pattern) => {
   const [first, last] = route.starts;
   return [first, Math.floor((first + last) / 2), last].flatMap((start) =>
     SPEEDS.flatMap((speed) => {
@@ -32,38 +32,38 @@ const tries = PATTERNS.flatMap((route: Pattern) => {
 });
 
 describe('where a test shot arrives', () => {
-  // The answer screen plays the ball through the pocket and the rails as they are (cards/replay.ts).
-  it('is what the answer screen says of every ball that goes wide', () => {
+  // The answer screen plays the ball into pockets and rails as they are (cards/replay.ts).
+  it('agrees with the answer screen for every ball that goes wide', () => {
     let wide = 0;
-    for (const shot of tries) {
+    for (const shot of shots) {
       const played = replay(club, shot.route, shot.start, shot.aim, shot.launch);
       if (played.fate !== 'wide' || played.miss === null) continue;
       wide++;
-      const said = played.miss / diamondLength(club.table, 'left');
+      const expected = played.miss / diamondLength(club.table, 'left');
       const ours = missOf(club, shot) ?? 9;
-      expect(Math.abs(ours)).toBeCloseTo(Math.abs(said), 9);
-      // The answer screen tells the side at the mouth's line, behind the rail's touch: a ball that
-      // grazes the pocket may have passed its middle in between.
-      if (Math.abs(said) > 0.3) expect(Math.sign(ours)).toBe(Math.sign(said));
+      expect(Math.abs(ours)).toBeCloseTo(Math.abs(expected), 9);
+      // The answer screen finds the side at the mouth's line, behind the rail: a ball that grazes the
+      // pocket may pass its middle in between.
+      if (Math.abs(expected) > 0.3) expect(Math.sign(ours)).toBe(Math.sign(expected));
     }
-    expect(wide).toBeGreaterThan(tries.length / 4);
+    expect(wide).toBeGreaterThan(shots.length / 4);
   });
 
-  it('is within the opening for every ball that is made without touching it', () => {
+  it('is within the opening for every ball that is made', () => {
     let made = 0;
-    for (const shot of tries) {
+    for (const shot of shots) {
       const played = replay(club, shot.route, shot.start, shot.aim, shot.launch);
       if (!isMade(played)) continue;
       made++;
-      // From the corner to a tip along the rail: 4.5625 in / √2 of 12.5 in (WPA), 0.258 diamond; a
-      // ball off the rail beside the pocket drops too, so one radius more, 0.09.
+      // From the corner to a tip along the rail: 4.5625 in / √2 of 12.5 in (WPA), 0.258 diamond. A ball
+      // off the rail beside the pocket also drops, so one radius more, 0.09.
       expect(Math.abs(missOf(club, shot) ?? 9)).toBeLessThan(0.258 + 0.09);
     }
-    expect(made).toBeGreaterThan(tries.length / 8);
+    expect(made).toBeGreaterThan(shots.length / 8);
   });
 
-  it('goes through the pocket without a jump, its slope is that of its values', () => {
-    for (const { route, start, speed, aim } of tries.filter((_, n) => n % 5 === 2)) {
+  it('is continuous through the pocket, and its slope fits its values', () => {
+    for (const { route, start, speed, aim } of shots.filter((_, n) => n % 5 === 2)) {
       const at = (number: number) => missOf(club, { route, start, speed, aim: number });
       expect(largestJump(at, aim - 0.2, aim + 0.2), `${route.id} ${start}`).toBeLessThan(0.02);
       const here = arrivalOf(club, { route, start, speed, aim: aim + 0.4 });
@@ -75,7 +75,7 @@ describe('where a test shot arrives', () => {
   });
 
   it('is the same in all four pictures', () => {
-    for (const { route, start, speed, aim } of tries.filter((_, n) => n % 7 === 0)) {
+    for (const { route, start, speed, aim } of shots.filter((_, n) => n % 7 === 0)) {
       const [own, ...others] = MIRRORS.map((mirror) => {
         const mirrored = { ...mirrorRoute(route, mirror), ...strokeOf(route) };
         return missOf(club, { route: mirrored, start, speed, aim });
@@ -87,8 +87,8 @@ describe('where a test shot arrives', () => {
     }
   });
 
-  // A shot that has a rail as its target, played by odex on a second writing of the model, stops where
-  // the rail is; the count from the pocket is then worked out by hand for two plain cases.
+  // A shot with a rail as its target, played by odex on an independent version of the model, stops at
+  // the rail. The count from the pocket is then computed by hand for two simple cases.
   it('is where the general solver’s ball reaches the rail', () => {
     const accuracy: Accuracy = { tolerance: 1e-9, creep: 1e-6 };
     const { length, width, ballRadius } = club.table;
@@ -104,9 +104,9 @@ describe('where a test shot arrives', () => {
       const route = { ...side, target: toRail('right') };
       const { ball } = endByOde({ setting: club, route, start: 3, aim, launch }, accuracy);
       // Off the foot rail, long is nearer to it: fewer diamonds from the foot than the side pocket.
-      const said = (length / 2 - ball.x) / diamond;
+      const expected = (length / 2 - ball.x) / diamond;
       const ours = missOf(club, { route: side, start: 3, speed: 'medium', aim });
-      expect(Math.abs((ours ?? 9) - said)).toBeLessThan(0.001);
+      expect(Math.abs((ours ?? 9) - expected)).toBeLessThan(0.001);
     }
     const corner = PATTERNS[1];
     const { aim: own } = solveLine(club, corner, 4, launch);
@@ -116,13 +116,13 @@ describe('where a test shot arrives', () => {
       const { ball } = endByOde({ setting: club, route, start: 4, aim, launch }, accuracy);
       expect(ball.x).toBeCloseTo(length - ballRadius, 9);
       // A smaller number is a narrower angle: short, on the head rail before its corner.
-      const said = -(width - ball.y) / diamond;
+      const expected = -(width - ball.y) / diamond;
       const ours = missOf(club, { route: corner, start: 4, speed: 'medium', aim });
-      expect(Math.abs((ours ?? 9) - said)).toBeLessThan(0.001);
+      expect(Math.abs((ours ?? 9) - expected)).toBeLessThan(0.001);
     }
   });
 
-  it('is null where the ball does not get there', () => {
+  it('is null if the ball does not get there', () => {
     const slow = { ...CLUB_CLOTH, rollFriction: 0.05 };
     const corner = PATTERNS[1];
     const soft = { route: corner, start: 4, speed: 'soft' as const, aim: 1 };
@@ -135,7 +135,7 @@ function strokeOf({ stroke }: Pattern) {
   return stroke ? { stroke } : {};
 }
 
-/** Of the steepest of forty steps the steeper half, twelve times over: a jump would stay as it is. */
+/** Halves the steepest of forty steps twelve times, keeping the steeper half: a jump would remain. */
 function largestJump(miss: (at: number) => number | null, from: number, to: number): number {
   const change = (a: number, b: number) => Math.abs((miss(b) ?? 0) - (miss(a) ?? 0));
   let width = (to - from) / 40;

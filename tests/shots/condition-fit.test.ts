@@ -67,13 +67,13 @@ function furthest(a: Condition, b: Condition): number {
 }
 
 describe('the condition of a table', () => {
-  it('is not told from too little', () => {
+  it('needs enough shots, patterns and information', () => {
     expect(conditionOf(chart, [])).toEqual({ ok: false, why: 'too few shots' });
     const [one] = shotsOn(worn, 1);
     if (!one) throw new Error('one shot');
     const same = Array.from({ length: 20 }, () => one);
     expect(conditionOf(chart, same)).toEqual({ ok: false, why: 'too few patterns' });
-    // Twenty shots at two lines with wildly different arrivals tell next to nothing.
+    // Eight shots at two lines with wildly different arrivals tell almost nothing.
     const two = called.filter(
       ({ pattern }) => pattern === 'cross-side' || pattern === 'foot-to-side',
     );
@@ -84,8 +84,8 @@ describe('the condition of a table', () => {
     expect(conditionOf(chart, wild)).toEqual({ ok: false, why: 'too uncertain' });
   });
 
-  // Within what shots without errors leave open: the weak guess draws the knobs towards the chart's.
-  it('comes back from shots without errors', () => {
+  // Not exactly: the weak prior pulls the knobs towards the chart's.
+  it('is recovered from shots without errors', () => {
     const fit = fitOf(shotsOn(worn, 40));
     const before = furthest(setting.condition, worn.condition);
     expect(before).toBeGreaterThan(0.2);
@@ -93,8 +93,8 @@ describe('the condition of a table', () => {
     expect(fit.scale).toBe(1);
   });
 
-  // Restitution alone is another's: nothing but the guess stands between the fit and the truth.
-  it('finds dead cushions, and leaves the rest', () => {
+  // Only the restitution differs, so only the prior separates the fit from the truth.
+  it('finds dead cushions and changes nothing else', () => {
     const dead: Setting = { table, condition: { ...setting.condition, restitution: 0.76 } };
     const { condition } = fitOf(shotsOn(dead, 40));
     expect(condition.restitution).toBeCloseTo(0.76, 2);
@@ -103,8 +103,8 @@ describe('the condition of a table', () => {
     expect(condition.slideFriction).toBe(setting.condition.slideFriction);
   });
 
-  // The shots are those of a general ODE solver on a second writing of the model, read by hand.
-  it('comes back from the general solver’s shots', () => {
+  // A general ODE solver plays the shots on an independent version of the model; read by hand.
+  it('is recovered from the general solver’s shots', () => {
     const truth: Setting = {
       table,
       condition: { ...setting.condition, restitution: 0.78, noseFriction: 0.17 },
@@ -125,11 +125,11 @@ describe('the condition of a table', () => {
     expect(furthest(condition, truth.condition)).toBeLessThan(0.05);
   });
 
-  // Of a 90 % interval in bell-shaped errors, ± 1.645 se, nine in ten are to hold the truth; of 60 with
-  // three standard deviations of the count, √(60·0.9·0.1) = 2.3, less.
-  it('is known as well as it says', () => {
+  // Nine in ten of the 90 % intervals, ± 1.645 se, must contain the truth; of 60, less three standard
+  // deviations of the count, √(60·0.9·0.1) = 2.3.
+  it('is as accurate as its standard errors', () => {
     const evenings = 20;
-    let held = 0;
+    let covered = 0;
     for (let n = 0; n < evenings; n++) {
       const roll = dice(100 + n);
       const truth = turned(setting.condition, [2 * roll() - 1, 2 * roll() - 1, 2 * roll() - 1]);
@@ -140,12 +140,12 @@ describe('the condition of a table', () => {
         (condition.noseFriction - truth.noseFriction) / errors.noseFriction,
         speed / errors.speed,
       ];
-      held += off.filter((one) => Math.abs(one) < 1.645).length;
+      covered += off.filter((one) => Math.abs(one) < 1.645).length;
     }
-    expect(held).toBeGreaterThan(60 * 0.9 - 3 * 2.3);
+    expect(covered).toBeGreaterThan(60 * 0.9 - 3 * 2.3);
   });
 
-  it('is the same whatever the order of the shots, and each time', () => {
+  it('is the same in any order of the shots, and each time', () => {
     const shots = shotsOn(worn, 20, CLUB_PLAYER);
     const once = fitOf(shots);
     expect(fitOf(shots)).toEqual(once);
@@ -154,33 +154,33 @@ describe('the condition of a table', () => {
     expect(back.condition.speeds.firm).toBeCloseTo(once.condition.speeds.firm, 4);
   });
 
-  it('is hardly moved by one wild shot, and names it', () => {
+  it('hardly moves with one wild shot, and identifies it', () => {
     const shots = shotsOn(worn, 20, CLUB_PLAYER);
     const at = shots.findIndex(({ miss }) => miss !== null);
-    const spoilt = shots.map((shot, n) =>
+    const spoiled = shots.map((shot, n) =>
       n === at ? { ...shot, miss: (shot.miss ?? 0) + 3 } : shot,
     );
-    const after = fitOf(spoilt);
+    const after = fitOf(spoiled);
     expect(furthest(after.condition, fitOf(shots).condition)).toBeLessThan(0.1);
     const [least] = [...after.shots].sort((a, b) => a.weight - b.weight);
-    expect(least?.shot).toBe(spoilt[at]);
+    expect(least?.shot).toBe(spoiled[at]);
   });
 
-  it('leaves smaller misses than the chart’s table does', () => {
+  it('leaves smaller misses than the chart’s table', () => {
     const { shots } = fitOf(shotsOn(worn, 32, CLUB_PLAYER));
     const squares = (of: 'before' | 'after') =>
       shots.reduce((sum, shot) => sum + (shot[of] ?? 0) ** 2, 0);
     expect(squares('after')).toBeLessThan(squares('before') / 2);
   });
 
-  it('of shots that all dropped as printed is the chart’s', () => {
+  it('is the chart’s if all shots dropped as printed', () => {
     const made = shotsOn(setting, 60).filter(({ miss }) => miss === null);
     expect(made.length).toBeGreaterThan(20);
     const { condition } = fitOf(made);
     expect(furthest(condition, setting.condition)).toBeLessThan(0.06);
   });
 
-  it('stays within what can be stored', () => {
+  it('stays within the limits of a condition', () => {
     for (const knobs of [
       [40, 40, 40],
       [-40, -40, -40],

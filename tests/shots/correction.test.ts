@@ -23,7 +23,7 @@ import {
 
 const chart = computeChart(HARBOUR_LANE);
 const { setting } = chart;
-/** Lines of one cushion, each with its number at a speed. */
+/** Lines with one cushion, each with its number at one speed. */
 const called: readonly Called[] = chart.lines
   .filter(({ pattern }) => patternOf(pattern).cushions.length === 1)
   .map((line, n) => {
@@ -40,7 +40,7 @@ const called: readonly Called[] = chart.lines
 const short = called.filter(({ route }) => route.cushions[0] === 'foot');
 const long = called.filter(({ route }) => route.cushions[0] === 'right');
 
-/** Shots at a table that plays as the chart does, but every number is `by` more. */
+/** Shots at a table that plays like the chart's with every number `by` more. */
 function shifted(
   which: readonly Called[],
   by: (shot: Called) => number,
@@ -59,7 +59,7 @@ const every = <T>(all: readonly T[], step: number, from = 0) =>
 const missed = (shots: readonly TableShot[]) => shots.filter(({ miss }) => miss !== null);
 
 describe('tonight’s correction', () => {
-  it('says nothing of nothing, with the reason', () => {
+  it('is empty for too few shots, with the reason', () => {
     expect(correctionOf(chart, [])).toMatchObject({
       corrections: [],
       why: 'no shots',
@@ -69,7 +69,7 @@ describe('tonight’s correction', () => {
     expect(correctionOf(chart, two)).toMatchObject({ corrections: [], why: 'too few shots' });
   });
 
-  it('says nothing where every shot was made', () => {
+  it('is empty if every shot was made', () => {
     const made = shifted(every(called, 4), () => 0, NONE).map((shot) => ({ ...shot, miss: null }));
     expect(correctionOf(chart, made)).toMatchObject({ corrections: [], why: 'all made' });
   });
@@ -81,8 +81,8 @@ describe('tonight’s correction', () => {
     return Array.from({ length: count }, () => ({ ...shot, aim: shot.aim + beside, miss: null }));
   };
 
-  // Made with another number than the printed one says that the other number does.
-  it('hears the number that was aimed at, where every shot was made', () => {
+  // A shot made with another number than the printed one shows that the other number works.
+  it('uses the number that was aimed at, even if every shot was made', () => {
     const tonight = correctionOf(chart, madeAt(0.3, 4));
     expect(['all made', 'too small']).not.toContain(tonight.why);
     expect(Math.abs(amountIn(tonight) - 0.3)).toBeLessThan(0.1);
@@ -92,8 +92,8 @@ describe('tonight’s correction', () => {
     expect(correctionOf(chart, madeAt(0, 4)).why).toBe('all made');
   });
 
-  // Amounts of ± 0.02 put in by turns: the mean is nothing, known to 0.02/√n and what can be told.
-  it('says to play as printed where what is to be added is surely next to nothing', () => {
+  // Amounts of ± 0.02 alternate: the mean is 0, known to 0.02/√n and the coarseness of the readings.
+  it('is too small if the amount is certainly close to 0', () => {
     const shots = shifted(every(short, 2), ({ start }) => (start % 1 === 0 ? 0.02 : -0.02), NONE);
     const forced = shots.map((shot) => {
       const route = patternOf(shot.pattern);
@@ -109,7 +109,7 @@ describe('tonight’s correction', () => {
     expect(few.why).toBe('not significant');
   });
 
-  // 0.5 diamond and a quarter more or a fifth less are the most that is said (common practice).
+  // The largest corrections are 0.5 diamond, a quarter more and a fifth less (common practice).
   it.each([
     [0.5, null],
     [0.6, 'too large'],
@@ -121,7 +121,7 @@ describe('tonight’s correction', () => {
     expect(amountIn(tonight)).toBeCloseTo(by, 3);
   });
 
-  it('needs two starts with numbers half a diamond apart to tell a factor', () => {
+  it('needs two starts with numbers half a diamond apart for a factor', () => {
     const near = missed(shifted(short, ({ aim }) => aim - aim / 1.15, NONE)).filter(
       ({ pattern, aim }) => pattern === 'foot-to-side' && aim >= 1.5 && aim < 2,
     );
@@ -129,7 +129,7 @@ describe('tonight’s correction', () => {
     expect(correctionOf(chart, near).corrections).toMatchObject([{ kind: 'offset' }]);
   });
 
-  // Without errors the amount that was put in comes out, whichever side of the pocket they arrive at.
+  // Without errors the result is the amount that was used, on whichever side of the pocket they arrive.
   it.each([0.3, -0.3, 0.45])('recovers %d for all numbers exactly', (by) => {
     const shots = missed(shifted(every(called, 3), () => by, NONE));
     const tonight = correctionOf(chart, shots);
@@ -138,14 +138,14 @@ describe('tonight’s correction', () => {
     expect(tonight.scale).toBe(1);
   });
 
-  it('speaks of one group only if only its numbers were tried', () => {
+  it('is for one group if only its numbers were tried', () => {
     const shots = missed(shifted(every(short, 3), () => 0.3, NONE));
     expect(correctionOf(chart, shots).corrections).toEqual([
       { kind: 'offset', group: 'short-rail', add: toDecimal(0.3) },
     ]);
   });
 
-  it('tells the groups apart', () => {
+  it('separates the groups', () => {
     const shots = [
       ...missed(shifted(every(short, 2), () => 0.3, NONE)),
       ...missed(shifted(every(long, 2), () => -0.25, NONE)),
@@ -170,7 +170,7 @@ describe('tonight’s correction', () => {
     expect(tonight.amounts[0]?.value).toBeCloseTo(0.15, 4);
   });
 
-  // The arrivals are those of a general ODE solver on a second writing of the model, read by hand.
+  // A general ODE solver plays the shots on an independent version of the model; read by hand.
   it('recovers an offset from the general solver’s shots', () => {
     const shots = ODE_PATTERNS.flatMap((pattern) =>
       every(
@@ -182,14 +182,14 @@ describe('tonight’s correction', () => {
       }),
     );
     expect(shots.length).toBeGreaterThan(12);
-    // docs/numbers.md states 0.001 diamond at the target for a single shot; the mean is nearer.
+    // docs/numbers.md states 0.001 diamond at the target for a single shot; the mean is closer.
     expect(Math.abs((correctionOf(chart, shots).amounts[0]?.value ?? 9) - 0.35)).toBeLessThan(
       0.001,
     );
   });
 
-  // A measured number stands for the table it was measured on: only what is more is tonight's.
-  it('is on top of the chart’s measured numbers', () => {
+  // A measured number is true of its table; only the rest is tonight's.
+  it('is added to the chart’s measured numbers', () => {
     const [revision] = HARBOUR_LANE.revisions;
     const lines = every(short, 3);
     const measured = lines.map(({ pattern, start, aim }) => {
@@ -204,7 +204,7 @@ describe('tonight’s correction', () => {
     };
     const own = computeChart({ ...HARBOUR_LANE, revisions: [revised] });
     const shots = missed(shifted(lines, () => 0.5, NONE));
-    // Each number is measured 0.2 above the printed one; rounding the print is worth up to 0.05.
+    // Each number is measured 0.2 above the printed one; rounding to print adds up to 0.05.
     expect(Math.abs(amountIn(correctionOf(chart, shots)) - 0.5)).toBeLessThan(1e-3);
     expect(Math.abs(amountIn(correctionOf(own, shots)) - 0.3)).toBeLessThan(0.05);
   });
@@ -224,7 +224,7 @@ describe('tonight’s correction', () => {
     );
   });
 
-  // Twice as many equal shots halve the variance: se is as 1/√n where the scale is at its floor.
+  // Twice as many equal shots halve the variance: se falls as 1/√n if the scale is at its minimum.
   it('has a standard error that falls as the root of the shots', () => {
     const shots = missed(shifted(every(short, 3), () => 0.3, NONE));
     const se = (times: number) => {
@@ -234,9 +234,9 @@ describe('tonight’s correction', () => {
     expect(se(4) / se(16)).toBeCloseTo(2, 1);
   });
 
-  // With logistic weights (c = 1.205) one shot pulls with at most c·scale·noise/2 × 1/telling: for ten
-  // alike, at most 1.205/9 ≈ 0.13 of an error's deviation and what the scale grows by; 0.05 diamond.
-  it('is moved by one wild shot of ten by less than a twentieth', () => {
+  // With logistic weights (c = 1.205) one shot pulls by at most c·scale·noise/2 × 1/information: among
+  // ten, at most 1.205/9 ≈ 0.13 of an error's deviation, plus the growth of the scale; 0.05 diamond.
+  it('moves by less than a twentieth with one wild shot in ten', () => {
     const roll = dice(9);
     const ten = missed(shifted(every(short, 2), () => 0.3, { aim: 0.04, step: 0.25 }, roll)).slice(
       0,
@@ -245,22 +245,22 @@ describe('tonight’s correction', () => {
     expect(ten).toHaveLength(10);
     const before = correctionOf(chart, ten);
     for (const wild of [2, -2.5]) {
-      const spoilt = ten.map((shot, n) => (n === 4 ? { ...shot, miss: wild } : shot));
-      const after = correctionOf(chart, spoilt);
+      const spoiled = ten.map((shot, n) => (n === 4 ? { ...shot, miss: wild } : shot));
+      const after = correctionOf(chart, spoiled);
       expect(Math.abs(amountIn(after) - amountIn(before))).toBeLessThan(0.05);
       const [least] = [...after.shots].sort((a, b) => a.weight - b.weight);
-      expect(least?.shot).toBe(spoilt[4]);
+      expect(least?.shot).toBe(spoiled[4]);
       expect(least?.weight).toBeLessThan(0.5);
     }
   });
 
-  // 200 evenings of 12 shots: about one in ten is to lie outside a 90 % interval. The bounds are three
-  // standard deviations of that count, √(200·0.9·0.1) = 4.2; ours is known to be on the wide side.
-  it('is unbiased, and its interval covers what it says', () => {
+  // 200 evenings of 12 shots: about one in ten should lie outside its 90 % interval. The bounds are
+  // three standard deviations of that count, √(200·0.9·0.1) = 4.2; our intervals are a little wide.
+  it('is unbiased, and its interval covers the truth as often as it should', () => {
     const roll = dice(31);
     const evenings = 200;
     let covered = 0;
-    let told = 0;
+    let counted = 0;
     let sum = 0;
     for (let n = 0; n < evenings; n++) {
       const by = 0.2 * (2 * roll() - 1);
@@ -274,18 +274,18 @@ describe('tonight’s correction', () => {
       );
       const [amount] = amounts;
       if (amount?.of !== 'short-rail') continue;
-      told++;
+      counted++;
       const [low, high] = amount.interval;
       if (low <= by && by <= high) covered++;
       sum += amount.value - by;
     }
-    expect(covered / told).toBeGreaterThan(0.9 - (3 * 4.2) / evenings);
-    expect(Math.abs(sum / told)).toBeLessThan(0.01);
+    expect(covered / counted).toBeGreaterThan(0.9 - (3 * 4.2) / evenings);
+    expect(Math.abs(sum / counted)).toBeLessThan(0.01);
   });
 
-  it('says something of a table that is not the chart’s no oftener than its level', () => {
+  it('is rarely significant on the chart’s own table', () => {
     const roll = dice(77);
-    let spoke = 0;
+    let significant = 0;
     for (let n = 0; n < 100; n++) {
       const which = Array.from(
         { length: 10 },
@@ -297,10 +297,10 @@ describe('tonight’s correction', () => {
           shifted(which, () => 0, CLUB_PLAYER, roll),
         ).corrections.length > 0
       )
-        spoke++;
+        significant++;
     }
-    // Five things may be said, each at 10 %; their shots are the same ones, so together below 25 %.
-    expect(spoke).toBeLessThan(25);
+    // Five corrections are possible, each at 10 %; they use the same shots, so together below 25 %.
+    expect(significant).toBeLessThan(25);
   });
 });
 

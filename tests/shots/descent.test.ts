@@ -4,8 +4,8 @@ import { identity, inverse, plusSquare, times } from '../../src/shots/small-matr
 
 /**
  * Misra1a of the NIST Statistical Reference Datasets (nonlinear regression, "lower" difficulty):
- * y = b1 (1 − e^(−b2 x)). Data and certified values from memory; that data and certified sum of
- * squares agree to all digits is a check of both.
+ * y = b1 (1 − e^(−b2 x)). Data and certified values from memory; they check each other, because the
+ * certified sum of squares agrees with the data to all digits.
  */
 const MISRA = [
   [77.6, 10.07],
@@ -52,7 +52,7 @@ describe('the descent', () => {
     expect(2 * (found?.cost ?? 0)).toBeCloseTo(0.12455138894, 8);
   });
 
-  it('never steps where there is no cost, nor over a limit', () => {
+  it('never steps where there is no cost, nor beyond a limit', () => {
     const valley: Cost = {
       value: ([x = 0]) => (x > 3 ? null : (x - 5) ** 2),
       derivatives: ([x = 0]) => ({ gradient: [2 * (x - 5)], curvature: [[2]] }),
@@ -67,7 +67,7 @@ describe('the descent', () => {
 });
 
 describe('a matrix', () => {
-  it('times its inverse is the identity', () => {
+  it('has the inverse from the literature', () => {
     // The 3 × 3 Hilbert matrix and its inverse, whole numbers (Choi 1983, from memory).
     const hilbert = [
       [1, 1 / 2, 1 / 3],
@@ -87,7 +87,7 @@ describe('a matrix', () => {
     expect(times(hilbert, [6, 12, 60])).toEqual([32, 22, 17]);
   });
 
-  it('that needs its rows exchanged has one, one without rank has none', () => {
+  it('has an inverse even if rows must be swapped, but not without full rank', () => {
     expect(
       inverse([
         [0, 2],

@@ -37,8 +37,8 @@ describe('t', () => {
   });
 });
 
-describe('what a shot says', () => {
-  // The logistic density is sech²(x/2τ)/4τ with τ = c/2 · noise; summed over the interval by Simpson.
+describe('the information of a shot', () => {
+  // The logistic density is sech²(x/2τ)/4τ with τ = c/2 · noise; integrated by Simpson's rule.
   it('is the likelihood of an interval under logistic errors', () => {
     const unit = (1.205 / 2) * 0.1;
     const density = (x: number) => 1 / (4 * unit * Math.cosh(x / (2 * unit)) ** 2);
@@ -79,7 +79,7 @@ describe('what a shot says', () => {
   });
 
   // Holland & Welsch 1977: w(z) = tanh(z/c)/(z/c), c = 1.205 (from memory).
-  it('keeps the logistic weight', () => {
+  it('has the logistic weight', () => {
     for (const z of [0.3, 1, 2, 6]) {
       const weight = Math.tanh(z / 1.205) / (z / 1.205);
       expect(weightOf(at(0.1 * z), 0, 1)).toBeCloseTo(weight, 9);
@@ -91,8 +91,8 @@ describe('what a shot says', () => {
 });
 
 describe('an estimate', () => {
-  // Repeated least squares with those weights, as a textbook writes it (Huber 1981, 7.8).
-  it('is the M-estimate of a place', () => {
+  // Iterated least squares with those weights, as in the textbook (Huber 1981, 7.8).
+  it('is the M-estimate of location', () => {
     fc.assert(
       fc.property(
         fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 1, maxLength: 12 }),
@@ -107,7 +107,7 @@ describe('an estimate', () => {
             place = values.reduce((a, value, n) => a + (weights[n] ?? 0) * value, 0) / sum;
           }
           const ours = mostLikely(plain(values.map((value) => at(value))), 1);
-          // Halves of the shots far apart leave a flat place in between, where the weights creep.
+          // Two far groups of shots leave a flat region in between, where the iteration creeps.
           const off = (x: number) =>
             values.reduce((a, value) => a + Math.tanh((value - x) / 0.1205), 0);
           expect(Math.abs(off(ours))).toBeLessThanOrEqual(Math.abs(off(place)) + 1e-9);
@@ -117,9 +117,9 @@ describe('an estimate', () => {
     );
   });
 
-  // With errors much larger than the disagreements the weights are all 1: ordinary least squares,
-  // b = Σxy/Σx² and its se σ/√Σx² with the logistic's σ = π/√3 · c/2 · noise at one shot each.
-  it('is least squares where nothing is far off', () => {
+  // With noise much larger than the disagreements all weights are 1: ordinary least squares,
+  // b = Σxy/Σx² and its se σ/√Σx², with the logistic's σ = π/√3 · c/2 · noise for one shot.
+  it('is least squares if nothing is far off', () => {
     const x = [0.5, 1, 1.5, 2, 3];
     const y = [0.011, 0.018, 0.033, 0.041, 0.058];
     const terms = x.map((times, n) => ({ seen: at(y[n] ?? 0, 0, 10), times }));
@@ -133,8 +133,8 @@ describe('an estimate', () => {
     expect(estimate([one], 1).value).toBeCloseTo(0.3, 9);
   });
 
-  // Wide against its error, a made shot says no more than its interval: even over it, sd = width/√12.
-  it('of made shots alone is even over what their windows share', () => {
+  // If its window is wide compared with its error, a made shot is uniform over it: sd = width/√12.
+  it('of made shots alone is uniform over the overlap of their windows', () => {
     const made = plain([at(0, 0.3, 0.002), at(0.2, 0.3, 0.002)]);
     const { value, standardError } = estimate(made, 1);
     expect(value).toBeCloseTo(0.1, 3);
@@ -156,7 +156,7 @@ describe('the scale', () => {
     ).toBeCloseTo((4 / 0.6745) * (7 / 6), 6);
   });
 
-  it('is never below what can be told, and takes no fright at one wild shot', () => {
+  it('is never below 1, and ignores one wild shot', () => {
     const seen = Array.from({ length: 9 }, (_, n) => at(n / 1000));
     expect(
       scaleOf(
@@ -167,9 +167,9 @@ describe('the scale', () => {
     ).toBe(1);
   });
 
-  // Logistic errors of scale s seen through windows of ±1.5 s: their quantiles are taken evenly, so the
-  // share inside is exact, and the rest are misses; the scale is to come back within a tenth.
-  it('is found although most shots were made', () => {
+  // Logistic errors of scale s seen through windows of ±1.5 s, with evenly spaced quantiles, so that the
+  // share inside is exact; the rest are misses. The scale has to be within a tenth.
+  it('is recovered although most shots were made', () => {
     const unit = 3 * (1.205 / 2) * 0.1;
     const errors = Array.from({ length: 199 }, (_, n) => unit * Math.log((n + 1) / (199 - n)));
     const seen = errors.map((error) =>
@@ -177,7 +177,7 @@ describe('the scale', () => {
     );
     const inside = seen.filter(({ half }) => half > 0).length / seen.length;
     expect(inside).toBeGreaterThan(0.6);
-    // The median size of a logistic error is ln 3 units; the scale is told as that of a bell shape.
+    // The median size of a logistic error is ln 3 units; the scale is that of a normal distribution.
     const expected = (Math.log(3) * unit) / 0.1 / 0.6745;
     const found = scaleOf(
       seen,

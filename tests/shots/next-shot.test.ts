@@ -24,7 +24,7 @@ function shotAt(next: ReturnType<typeof nextShot>, roll = dice(1)): TableShot {
 }
 
 describe('the slopes of the lines', () => {
-  // What they say, against numbers solved anew on a table of another restitution (0.06 a spread).
+  // Compared with numbers solved again with another restitution (a spread is 0.06).
   it('are how the solved numbers move', () => {
     const [first] = HARBOUR_LANE.revisions;
     const beside = (by: number) => {
@@ -38,7 +38,7 @@ describe('the slopes of the lines', () => {
       }).lines;
     };
     const [low, high] = [beside(-0.006), beside(0.006)];
-    let told = 0;
+    let compared = 0;
     for (const {
       line,
       speed,
@@ -48,16 +48,16 @@ describe('the slopes of the lines', () => {
         lines.find(({ pattern, start }) => pattern === line.pattern && start === line.start);
       const [a, b] = [same(low), same(high)];
       if (!a || !b) continue;
-      told++;
+      compared++;
       const moved = (b.numbers[speed].exact - a.numbers[speed].exact) / 0.2;
       expect(Math.abs(restitution - moved)).toBeLessThan(0.02 + 0.05 * Math.abs(moved));
     }
-    expect(told).toBeGreaterThan(250);
+    expect(compared).toBeGreaterThan(250);
   });
 });
 
 describe('the next shot', () => {
-  // det(M + ggᵀ/σ²) = det M · (1 + gᵀM⁻¹g/σ²), the matrix determinant lemma; worked out in full.
+  // det(M + ggᵀ/σ²) = det M · (1 + gᵀM⁻¹g/σ²), the matrix determinant lemma; computed in full.
   it('is the one that shrinks the covariance most', () => {
     const det = ([
       [a = 0, b = 0, c = 0] = [],
@@ -65,7 +65,7 @@ describe('the next shot', () => {
       [g = 0, h = 0, i = 0] = [],
     ]: ReturnType<typeof identity>) =>
       a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
-    // Errors are those of one cushion as many times as there are cushions (common practice).
+    // Errors are proportional to the number of cushions (common practice).
     const gains = slopes.map(
       ({ line, slopes: one, noise }) =>
         det(
@@ -85,7 +85,7 @@ describe('the next shot', () => {
     );
   });
 
-  it('always arrives, tells less and less, and is not always the same line', () => {
+  it('always arrives, gains less and less, and is not always the same line', () => {
     const shots: TableShot[] = [];
     const gains: number[] = [];
     const lines = new Set<string>();
@@ -102,8 +102,8 @@ describe('the next shot', () => {
     for (const line of lines) expect(gaps.has(line)).toBe(false);
   });
 
-  // One-cushion lines are those that players want corrected (common practice, no source).
-  it('asks one cushion first, and no pattern a fourth time while another was not shot', () => {
+  // Players mostly want corrections for one cushion (common practice, no source).
+  it('starts with one cushion, and asks no pattern four times while another has no shot', () => {
     const shots: TableShot[] = [];
     const roll = dice(3);
     for (let n = 0; n < 12; n++) {
@@ -117,14 +117,14 @@ describe('the next shot', () => {
     expect(counts.size).toBeGreaterThanOrEqual(4);
   });
 
-  it('leaves out what did not get there, and what would not on the table as it is known', () => {
+  it('leaves out lines that did not arrive, or would not on the table as known so far', () => {
     const first = nextShot(chart, []);
     if (!first) throw new Error('no next shot');
     const { pattern } = first.line;
     const without = [{ pattern, start: toNumber(first.line.start), speed: first.speed }];
     const second = nextShot(chart, [], { without });
     expect([second?.line, second?.speed]).not.toEqual([first.line, first.speed]);
-    // So dead that hardly a ball gets back across: what is asked still arrives there.
+    // So dead that many balls do not arrive; the next shot still does.
     const on = {
       ...chart.setting,
       condition: { ...chart.setting.condition, restitution: 0.5, rollFriction: 0.05 },
@@ -151,7 +151,7 @@ describe('the next shot', () => {
     }
   });
 
-  it('is none where there is no line', () => {
+  it('does not exist without lines', () => {
     expect(nextShot({ ...chart, lines: [] }, [])).toBe(null);
   });
 });
@@ -166,8 +166,8 @@ describe('the shots to go', () => {
       weight: 1,
     }));
 
-  // n · (se/0.05)²: four times as many in all where the error is to be halved.
-  it('go with one over the square of the error', () => {
+  // n · (se/0.05)²: halving the error takes four times as many shots in all.
+  it('are proportional to the square of the error', () => {
     const four = shots(4);
     expect(shotsToGo({ amounts: [amount(2 * KNOWN)], shots: four })).toBe(12);
     expect(shotsToGo({ amounts: [amount(KNOWN)], shots: four })).toBe(0);

@@ -1,4 +1,4 @@
-/** Test shots on a table that is not quite the chart's, for tests and the bench. */
+/** Test shots on a table that differs a little from the chart's, for tests and the bench. */
 
 import type { Pattern } from '../../src/charts/index.ts';
 import { missOf } from '../../src/shots/arrival.ts';
@@ -9,26 +9,26 @@ import { endByOde } from '../oracle/shot.ts';
 export interface Errors {
   /** Standard deviation of the aim, diamonds. */
   readonly aim: number;
-  /** Arrivals are told to this, diamonds; 0: as they are. */
+  /** Arrivals are rounded to this, diamonds; 0 for exact ones. */
   readonly step: number;
 }
 
 export const NONE: Errors = { aim: 0, step: 0 };
-/** A club player: aims to a twentieth, tells an arrival to a quarter. Common practice, no source. */
+/** A club player aims to a twentieth and sees arrivals to a quarter. Common practice, no source. */
 export const CLUB_PLAYER: Errors = { aim: 0.05, step: 0.25 };
 
-/** A shot that is asked for, and by how much the ball is sent beside the number that is called. */
+/** A called shot, and how far beside the called number the ball is sent. */
 export interface Called extends Omit<TableShot, 'miss'> {
   readonly route: Pattern;
   readonly beside?: number;
 }
 
-/** A bell-shaped number, by Box & Muller. */
+/** A normally distributed number, by Box & Muller. */
 export function bell(dice: () => number): number {
   return Math.sqrt(-2 * Math.log(1 - dice())) * Math.cos(2 * Math.PI * dice());
 }
 
-/** Plays a shot on a table and reads it; null if it gets nowhere. */
+/** Plays a shot on a table and reads its arrival; null if it does not arrive. */
 export function readAt(
   setting: Setting,
   { route, beside = 0, ...called }: Called,
@@ -42,19 +42,19 @@ export function readAt(
   if (drops) return { ...called, miss: null };
   const miss = missOf(setting, { route, start, speed, aim });
   if (miss === null) return null;
-  const told = errors.step === 0 ? miss : Math.round(miss / errors.step) * errors.step;
-  return { pattern, start, speed, aim: called.aim, miss: told };
+  const seen = errors.step === 0 ? miss : Math.round(miss / errors.step) * errors.step;
+  return { pattern, start, speed, aim: called.aim, miss: seen };
 }
 
-/** The rails beside a pocket, told by hand: diamond → miss, on a 9 ft table counted from foot and left. */
+/** By hand: from a diamond, counted from foot and left, to the miss along each rail beside a pocket. */
 const BY_HAND = {
-  // Off the foot rail long is nearer to it.
+  // Off the foot rail, long is nearer to it.
   'foot-to-side': [{ rail: 'right', miss: (d: number) => 4 - d }],
   'foot-to-far-corner': [
     { rail: 'head', miss: (d: number) => d - 4 },
     { rail: 'right', miss: (d: number) => 8 - d },
   ],
-  // Across the table long is further on, towards the foot.
+  // Across the table, long is further towards the foot.
   'cross-side': [{ rail: 'left', miss: (d: number) => 4 - d }],
   'cross-corner': [
     { rail: 'left', miss: (d: number) => -d },
@@ -67,21 +67,21 @@ export const ODE_PATTERNS = Object.keys(BY_HAND) as readonly ByHand[];
 const DIAMOND = 0.3175;
 
 /**
- * The same shot by a general ODE solver on a second writing of the model (tests/oracle), read by hand
- * on the 9 ft table: nothing of where it arrives is ours.
+ * The same shot by a general ODE solver on an independent version of the model (tests/oracle), read by
+ * hand on the 9 ft table, without our own code for arrivals.
  */
 export function missByOde(setting: Setting, { route, start, speed, aim }: Called): number {
   const launch = { ...route.stroke, speed: setting.condition.speeds[speed] };
   for (const { rail, miss } of BY_HAND[route.id as ByHand]) {
     const long = rail === 'left' || rail === 'right';
     const count = { rail, from: long ? 'foot' : 'left' } as const;
-    const onto = { ...route, target: { kind: 'rail', count, diamond: 2 } as const };
-    const shot = { setting, route: onto, start, aim, launch };
+    const atRail = { ...route, target: { kind: 'rail', count, diamond: 2 } as const };
+    const shot = { setting, route: atRail, start, aim, launch };
     const { ball, crossed } = endByOde(shot, { tolerance: 1e-9, creep: 1e-6 });
-    const said = miss((long ? ball.x : ball.y) / DIAMOND);
-    // The other rail comes first where this one is met beyond the corner.
-    const beyond = rail === 'head' || rail === 'left' ? said > 0 : said < 0;
-    if (crossed && (BY_HAND[route.id as ByHand].length === 1 || !beyond)) return said;
+    const along = miss((long ? ball.x : ball.y) / DIAMOND);
+    // Beyond the corner, the ball meets the other rail first.
+    const beyond = rail === 'head' || rail === 'left' ? along > 0 : along < 0;
+    if (crossed && (BY_HAND[route.id as ByHand].length === 1 || !beyond)) return along;
   }
-  throw new Error(`${route.id} from ${start} through ${aim} gets nowhere`);
+  throw new Error(`${route.id} from ${start} through ${aim} does not arrive`);
 }
