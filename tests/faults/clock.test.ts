@@ -15,13 +15,13 @@ beforeAll(async () => {
 afterEach(endBrowsers);
 afterAll(() => app.close());
 
-/** Days by which the device's clock is wrong, one after the other in one session. */
+/** Days by which the device's clock is off, one after the other in one session. */
 const JUMPS = [0, 10, -20, 0, 1100, -400, 0];
-/** To before 1970, which no event can be dated. */
+/** To before 1970, which no event can have as its date. */
 const BEFORE_1970 = -60 * 365;
 
 describe('the device’s clock', () => {
-  it('may jump forwards and back in a session: every answer is kept, and the next day is sane', async () => {
+  it('may jump forwards and back in a session: every answer is kept, and the next day works', async () => {
     const profile = await app.newProfile();
     const browser = await startBrowser(profile);
     const { page } = browser;
@@ -35,7 +35,7 @@ describe('the device’s clock', () => {
     for (const days of JUMPS) {
       await setClock(page, days);
       for (let n = 0; n < 2; n++) {
-        // Where the jump leaves nothing to ask, the session says so and loses nothing.
+        // If the jump leaves nothing to ask, the session ends and loses nothing.
         if ((await passLines(page)) !== 'asking') break;
         await call(page, ledger, await typeAnswer(page, next()));
         await page.keyboard.press('Enter');
@@ -54,12 +54,12 @@ describe('the device’s clock', () => {
     expect(deedsIn(events)).toEqual(ledger.acknowledged);
     expect(ledger.acknowledged.length).toBeGreaterThan(4);
     expect({ twice, unread, foldsAlike }).toEqual({ twice: [], unread: 0, foldsAlike: true });
-    // By the right clock there is something to ask, and it can be answered.
+    // With the right clock there is something to ask again.
     await reachQuiz(again.page, app.url);
     await call(again.page, ledger, await typeAnswer(again.page, next()));
   });
 
-  it('at an impossible date: the answer is refused with the reason, and taken once it is right', async () => {
+  it('at an impossible date: an answer is refused with the reason, and accepted once the clock is right', async () => {
     const browser = await startBrowser(await app.newProfile());
     const { page } = browser;
     const ledger = newLedger();

@@ -18,7 +18,7 @@ afterEach(endBrowsers);
 afterAll(() => app.close());
 
 describe('a disk without room', () => {
-  it('refuses an answer with a sentence, keeps what was typed, and takes it later', async () => {
+  it('refuses an answer with a sentence, keeps what was typed, and accepts it later', async () => {
     const { page, ledger, setRoom } = await fullDisk();
     await reachQuiz(page, app.url);
     const before = await readDatabase(page);
@@ -46,18 +46,18 @@ describe('a disk without room', () => {
   });
 });
 
-/** One answer is kept already when the room is gone. */
+/** The disk fills up after one answer is kept. */
 async function fullDisk() {
   const profile = await app.newProfile();
   const ledger = newLedger();
   const before = await startBrowser(profile);
   await reachQuiz(before.page, app.url);
   await call(before.page, ledger, await typeAnswer(before.page, '0.001'));
-  // Past the next question's line, so that a question stands there when it is opened again.
+  // Past the next new line, so that the app opens at a question.
   await before.page.keyboard.press('Enter');
   await passLines(before.page);
   await before.kill();
-  // Chromium asks for the room now and then only, so it has to be gone before the first write.
+  // Chromium checks the quota only now and then, so it must be used up before the first write.
   const browser = await startBrowser(profile);
   await browser.page.goto(app.url + BLANK);
   const setRoom = await quota(browser);
@@ -65,7 +65,7 @@ async function fullDisk() {
   return { page: browser.page, ledger, setRoom };
 }
 
-/** Sets how much the app may keep, bytes; null is as much as the browser allows by itself. */
+/** Sets the app's quota, bytes; null for the browser's own. */
 async function quota({ context, page }: OwnBrowser) {
   const session = await context.newCDPSession(page);
   const origin = new URL(app.url).origin;
@@ -80,7 +80,7 @@ async function quota({ context, page }: OwnBrowser) {
 async function saveBackup(page: Page) {
   const [download] = await Promise.all([
     page.waitForEvent('download'),
-    // Settings' own: a notice that little room is left may have one, too.
+    // The button of Settings: a notice about the quota may have one, too.
     page.getByRole('main').getByRole('button', { name: 'Save a backup' }).click(),
   ]);
   const parsed = parseBackup(await readFile(await download.path(), 'utf8'));

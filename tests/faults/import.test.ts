@@ -14,7 +14,7 @@ import { A_KILL, pause, rounds, SEED } from './runs.ts';
 import { untilNote, writesChunks } from './watch.ts';
 
 const KILLS = rounds(2, 8);
-/** Few come in a record an event, many in chunks. */
+/** Few events are stored one per record, many in chunks. */
 const SIZES = [1500, 6000] as const;
 
 let app: App;
@@ -26,12 +26,12 @@ afterAll(() => app.close());
 
 describe(`the browser is killed while a backup is restored (${KILLS} times, seed ${SEED})`, () => {
   it(
-    'has all of it or nothing, and what was answered before',
+    'has all of it or nothing, and keeps earlier answers',
     async () => {
       const profile = await app.newProfile();
       const dice = createDice(SEED);
       const next = numberedAnswers();
-      const figures = { kills: 0, all: 0, nothing: 0, said: 0, part: 0, lost: 0, twice: 0 };
+      const figures = { kills: 0, all: 0, nothing: 0, reported: 0, part: 0, lost: 0, twice: 0 };
       let browser = await startBrowser(profile);
       for (; figures.kills < KILLS; figures.kills++) {
         const theirs = oldAnswers('theirs', SIZES[figures.kills % 2] as number, 30);
@@ -40,8 +40,8 @@ describe(`the browser is killed while a backup is restored (${KILLS} times, seed
         if (await readDatabase(browser.page)) await deleteDatabase(browser.page);
         await reachQuiz(browser.page, app.url);
         await call(browser.page, ledger, await typeAnswer(browser.page, next()));
-        const said = await dieRestoring(browser, await fileOf(profile, theirs), dice);
-        if (said) figures.said += 1;
+        const reported = await dieRestoring(browser, await fileOf(profile, theirs), dice);
+        if (reported) figures.reported += 1;
 
         browser = await startBrowser(profile);
         await browser.page.goto(app.url + BLANK);
@@ -56,9 +56,9 @@ describe(`the browser is killed while a backup is restored (${KILLS} times, seed
         const own = deedsIn(events.filter(({ device }) => device !== 'theirs'));
         figures.lost += ledger.acknowledged.length - own.length;
         const [, charts] = (raw.documents ?? []).find(([key]) => key === 'charts') ?? [];
-        // The chart came with the answers, or stayed away with them.
+        // The chart is there exactly if the answers are.
         expect(Object.hasOwn(charts as object, BROUGHT)).toBe(outcome === 'all');
-        if (said) expect(outcome).toBe('all');
+        if (reported) expect(outcome).toBe('all');
         expect(own).toEqual(ledger.acknowledged);
         expect({ outcome, unread, foldsAlike, twice }).toEqual({
           outcome: outcome === 'part' ? 'all or nothing' : outcome,
@@ -74,28 +74,31 @@ describe(`the browser is killed while a backup is restored (${KILLS} times, seed
   );
 });
 
-/** Restores a file and kills the browser in the midst of it. @returns was it said to be restored */
+/**
+ * Restores a file and kills the browser meanwhile.
+ * @returns whether the page reported it as restored
+ */
 async function dieRestoring(browser: OwnBrowser, file: string, dice: Dice): Promise<boolean> {
   const { page } = browser;
   await page.goto(`${app.url}#/settings`);
   await page.getByText('Restore from a file').waitFor();
-  let said = false;
+  let reported = false;
   const restored = page.getByText(/^Restored \d+ entries/);
   restored.waitFor().then(
     () => {
-      said = true;
+      reported = true;
     },
     () => undefined,
   );
   const begun = untilNote(browser, (note) => note.at === 'write begun' && writesChunks(note));
-  // Not the one of the notice that answers are missing, which may stand above it.
+  // The one in Settings: a notice about missing answers may have one, too.
   const chosen = page.locator('main .backup-actions input[type=file]').setInputFiles(file);
-  // The browser may be gone before it is told.
+  // The browser may be dead before it answers.
   chosen.catch(() => undefined);
   await Promise.race([begun, chosen.then(() => begun)]);
   await pause(dice.next() * 600);
   await browser.kill();
-  return said;
+  return reported;
 }
 
 async function fileOf(profile: Profile, events: Parameters<typeof backupOf>[0]): Promise<string> {

@@ -27,7 +27,7 @@ beforeAll(async () => {
 afterEach(endBrowsers);
 afterAll(() => app.close());
 
-/** When the browser dies, seen from the answer that is under way. */
+/** When the browser dies, relative to the answer in progress. */
 const MOMENTS = [
   'typed',
   'called',
@@ -41,7 +41,7 @@ type Moment = (typeof MOMENTS)[number];
 
 describe(`the browser is killed while questions are answered (${KILLS} times, seed ${SEED})`, () => {
   it(
-    'keeps every acknowledged answer exactly once, and at most the one in flight beside them',
+    'keeps every acknowledged answer exactly once, and at most the one in flight besides',
     async () => {
       const profile = await app.newProfile();
       const dice = createDice(SEED);
@@ -72,7 +72,7 @@ describe(`the browser is killed while questions are answered (${KILLS} times, se
         await dieAt(moment, browser, ledger, next(), dice);
         figures.kills += 1;
       }
-      // A killed process does not show it, a power cut would: what is kept is on the disk itself.
+      // Writes must be strict, to survive a power cut; killing a process does not test that.
       expect(relaxed).toEqual([]);
     },
     (KILLS + 1) * A_KILL,
@@ -88,7 +88,7 @@ interface Figures {
   twice: number;
 }
 
-/** Holds the disk against what was acknowledged, before the app has opened it again. */
+/** Compares the disk with what was acknowledged, before the app opens it again. */
 async function compare({ page }: OwnBrowser, ledger: Ledger, figures: Figures): Promise<void> {
   await page.goto(app.url + BLANK);
   const raw = await readDatabase(page);
@@ -115,7 +115,7 @@ function print(figures: Figures, days: number, moments: ReadonlyMap<Moment, numb
   console.log(`killed while answering: ${JSON.stringify(all)}`);
 }
 
-/** One answer in peace, sometimes taken back; and on to the next question. */
+/** One undisturbed answer, sometimes taken back; then the next question. */
 async function answerOne(
   { page }: OwnBrowser,
   ledger: Ledger,
@@ -131,7 +131,7 @@ async function answerOne(
   return (await passLines(page)) === 'asking' ? 0 : reachQuiz(page, app.url);
 }
 
-/** Gives one more answer, and kills the browser at that moment of it or a little later. */
+/** Gives another answer, and kills the browser at that moment or shortly after. */
 async function dieAt(
   moment: Moment,
   browser: OwnBrowser,
@@ -152,14 +152,14 @@ async function dieAt(
     return browser.kill();
   }
   ledger.inFlight = called.deed;
-  // Whatever the moment is, what the page has acknowledged by then counts as acknowledged.
+  // Whatever the moment, what the page has acknowledged by then counts.
   browser.listen((note) => {
     if (note.at === 'phase' && note.phase === 'answered') acknowledge(ledger);
   });
   const reached = moment === 'called' ? Promise.resolve() : untilNote(browser, isMoment[moment]);
   void page.keyboard.press(called.key).catch(gone);
   await reached;
-  // In the midst of it, not always at its very beginning.
+  // Somewhere within, not always at the very beginning.
   if (moment === 'called' || moment === 'being written') await pause(dice.next() * 25);
   await browser.kill();
 }
@@ -170,7 +170,7 @@ const isMoment = {
   acknowledged: (note: Note) => note.at === 'phase' && note.phase === 'answered',
 };
 
-/** The browser died before it could answer; that is what is tested. */
+/** The browser died before it could answer, as intended. */
 function gone(): undefined {
   return undefined;
 }

@@ -1,14 +1,14 @@
-/** What the page acknowledged, held against what is found on the disk. */
+/** Compares what the page acknowledged with what is on the disk. */
 
 import type { LogEvent } from '../../src/scheduler/index.ts';
 
-/** Something the player did, in words that are the same on the screen and in the log. */
+/** A player's action as text, the same from the screen and from the log. */
 export type Deed = string;
 
 export interface Ledger {
   /** What the page showed as kept, in order. */
   readonly acknowledged: Deed[];
-  /** What was called and not yet acknowledged; it may be found or not. */
+  /** Called but not yet acknowledged; may be on the disk or not. */
   inFlight: Deed | null;
 }
 
@@ -16,18 +16,18 @@ export function newLedger(): Ledger {
   return { acknowledged: [], inFlight: null };
 }
 
-/** The page has shown it as kept. */
+/** The page has shown the answer as kept. */
 export function acknowledge(ledger: Ledger): void {
   if (ledger.inFlight !== null) ledger.acknowledged.push(ledger.inFlight);
   ledger.inFlight = null;
 }
 
-/** An answer as it was typed, the same text in every field; `null` is "show me". */
+/** An answer with the same text in every field; `null` is "show me". */
 export function answeredDeed(typed: string | null): Deed {
   return `answered ${typed === null ? 'by show me' : Number(typed)}`;
 }
 
-/** The deeds in a device's events, in the order of their numbers. */
+/** The deeds in a device's events, by sequence number. */
 export function deedsIn(events: readonly LogEvent[]): readonly Deed[] {
   const inOrder = [...events].sort((one, other) => one.seq - other.seq);
   const answers = new Map<string, Deed>();
@@ -41,15 +41,15 @@ export function deedsIn(events: readonly LogEvent[]): readonly Deed[] {
 }
 
 export interface Count {
-  /** Acknowledged and not found. */
+  /** Acknowledged but not found. */
   readonly lost: number;
-  /** Found more often than they were done. */
+  /** Found too often. */
   readonly twice: number;
-  /** Not acknowledged, and found. */
+  /** Found but not acknowledged. */
   readonly inFlight: number;
 }
 
-/** Counts what was lost or came twice; what was in flight and is found counts as kept from now on. */
+/** Counts lost and repeated deeds. One in flight that is found counts as acknowledged from now on. */
 export function settle(ledger: Ledger, found: readonly Deed[]): Count {
   const here = counted(found);
   const due = counted(ledger.acknowledged);

@@ -1,4 +1,4 @@
-/** Long logs to seal and to restore, of the demo chart's numbers. */
+/** Long logs about the demo chart's numbers, to seal and to restore. */
 
 import type { Page } from 'playwright-core';
 import { cardsOf } from '../../src/cards/index.ts';
@@ -17,7 +17,7 @@ const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1))
   .filter(({ kind }) => kind === 'number')
   .slice(0, A_DAY);
 
-/** Answers of a device, some a day; the last ones so many days ago. */
+/** Answers of a device, `A_DAY` a day; the last ones `daysAgo`. */
 export function oldAnswers(
   device: string,
   count: number,
@@ -46,17 +46,17 @@ export function oldAnswers(
   });
 }
 
-/** Its id in the backup, by which it is known whether the charts came in. */
+/** Id of the chart in the backup, to see whether its charts were restored. */
 export const BROUGHT = 'brought';
 
-/** A backup of another device: its answers, and a chart that is nowhere else. */
+/** A backup of another device: its answers, and a chart of its own. */
 export function backupOf(events: readonly Answered[]): string {
   const chart: ChartDocument = { ...HARBOUR_LANE, id: BROUGHT };
   const rest = { charts: [chart], settings: DEFAULT_SETTINGS, unread: [] };
   return formatBackup({ events, ...rest }, '2026-11-30T12:00:00.000Z');
 }
 
-/** Writes events as the app does, one a record, past it; makes the database if it is not there. */
+/** Writes events like the app, one per record, but without it; creates the database if missing. */
 export function putEvents(page: Page, events: readonly Answered[]): Promise<void> {
   return writeDatabase(page, { events: events.map((event) => [event.id, event]) });
 }

@@ -1,4 +1,4 @@
-/** A Chromium that this harness starts itself, so that it can be killed: its own process group. */
+/** A Chromium in its own process group, which the harness can kill. */
 
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
@@ -12,23 +12,23 @@ import { type Note, watchWrites } from './watch.ts';
 export interface OwnBrowser {
   readonly context: BrowserContext;
   readonly page: Page;
-  /** Another page, in a window of its own: one behind another draws a frame a second. */
+  /** Another page in a window of its own: a hidden tab draws only one frame a second. */
   readonly newWindow: () => Promise<Page>;
-  /** What the pages tell of their writes and of the quiz, as it comes. */
+  /** Reports the pages' writes and the phases of the quiz. */
   readonly listen: (hear: (note: Note) => void) => void;
-  /** Ends every process of this browser at once, as a crash or an empty battery does. */
+  /** Kills every process of this browser at once, like a crash or an empty battery. */
   readonly kill: () => Promise<void>;
 }
 
-/** Those that run. A test that fails leaves its own behind. */
+/** Running browsers. A failing test leaves its own behind. */
 const running = new Set<ChildProcess>();
 
-/** Ends what is still running: after each test, and before the server that it talks to is closed. */
+/** Kills the browsers that still run: after each test, and before its server closes. */
 export async function endBrowsers(): Promise<void> {
   for (const child of running) await killGroup(child);
 }
 
-/** Opens a profile, in which no other browser may be running. */
+/** Opens a profile, which no other browser may use. */
 export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
   const asRoot = process.getuid?.() === 0;
   const child = spawn(
@@ -44,7 +44,7 @@ export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
       '--window-size=390,844',
       'about:blank',
     ],
-    // A group of its own: what it starts belongs to it, and nothing else does.
+    // A process group of its own: all its children and nothing else.
     { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
   );
   running.add(child);
@@ -54,9 +54,9 @@ export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
     const browser = await chromium.connectOverCDP(await addressOf(child));
     const [context] = browser.contexts();
     if (!context) throw new Error('the browser has no profile');
-    const hearers = new Set<(note: Note) => void>();
+    const listeners = new Set<(note: Note) => void>();
     await context.exposeBinding('tellHarness', (_, note: Note) => {
-      for (const hear of hearers) hear(note);
+      for (const hear of listeners) hear(note);
     });
     await context.addInitScript(watchWrites);
     const page = context.pages()[0] ?? (await context.newPage());
@@ -71,26 +71,26 @@ export async function startBrowser(profile: Profile): Promise<OwnBrowser> {
       await session.detach();
       return opened;
     };
-    return { context, page, newWindow, listen: (hear) => hearers.add(hear), kill };
+    return { context, page, newWindow, listen: (hear) => listeners.add(hear), kill };
   } catch (error) {
     await kill();
     throw error;
   }
 }
 
-/** Chromium says on its standard error where it listens. */
+/** Chromium prints on standard error where it listens. */
 async function addressOf(child: ChildProcess): Promise<string> {
-  if (!child.stderr) throw new Error('the browser’s words cannot be read');
-  const said: string[] = [];
+  if (!child.stderr) throw new Error('the browser’s output cannot be read');
+  const lines: string[] = [];
   for await (const line of createInterface(child.stderr)) {
     const [, address] = /DevTools listening on (\S+)/.exec(line) ?? [];
     if (address) {
       child.stderr.resume();
       return address;
     }
-    said.push(line);
+    lines.push(line);
   }
-  throw new Error(`Chromium did not start: ${said.join(' ')}`);
+  throw new Error(`Chromium did not start: ${lines.join(' ')}`);
 }
 
 async function killGroup(child: ChildProcess): Promise<void> {

@@ -1,4 +1,4 @@
-/** A player who answers with a number of its own each time, so that every answer is told apart. */
+/** A player who answers with a different number each time, so that all answers are distinct. */
 
 import type { Page } from 'playwright-core';
 import { settled } from '../browser/app.ts';
@@ -6,7 +6,7 @@ import { acknowledge, answeredDeed, type Ledger } from './ledger.ts';
 
 const DAY_MS = 86_400_000;
 
-/** Sets the page's clock ahead, by days; kept over reloads of this page. */
+/** Sets the page's clock ahead by days; survives reloads of the page. */
 export async function setAhead(page: Page, days: number): Promise<void> {
   await page.addInitScript((ms) => {
     const now = Date.now;
@@ -14,7 +14,10 @@ export async function setAhead(page: Page, days: number): Promise<void> {
   }, days * DAY_MS);
 }
 
-/** The quiz, from Today, at a question; the day goes on where nothing is left. @returns days gone on */
+/**
+ * Opens the quiz from Today at a question, advancing the clock by days if nothing is left to ask.
+ * @returns how many days
+ */
 export async function reachQuiz(page: Page, url: string): Promise<number> {
   for (let days = 0; ; days++) {
     await page.goto(`${url}#/`);
@@ -29,7 +32,7 @@ export async function reachQuiz(page: Page, url: string): Promise<number> {
   }
 }
 
-/** Looks at new lines until something is asked or nothing is left. */
+/** Passes new lines until a question comes or nothing is left. */
 export async function passLines(page: Page): Promise<string> {
   for (;;) {
     const phase = await settled(page);
@@ -45,10 +48,13 @@ export async function passLines(page: Page): Promise<string> {
   }
 }
 
-/** Types an answer into every field, all but calling it. @returns what is about to be called */
+/**
+ * Types an answer into every field without calling it.
+ * @returns what to call
+ */
 export async function typeAnswer(page: Page, typed: string): Promise<Called> {
   const fields = await page.locator('.answer-box').count();
-  // A choice has nothing to type: it is shown.
+  // A choice has no field: show the answer.
   if (fields === 0) return { deed: answeredDeed(null), key: '?' };
   for (let n = 0; n < fields; n++) {
     if (n > 0) await page.keyboard.press('Enter');
@@ -71,7 +77,7 @@ export async function call(page: Page, ledger: Ledger, { deed, key }: Called): P
   acknowledge(ledger);
 }
 
-/** Takes the answer back that is on the screen, and waits until its card is asked again. */
+/** Takes back the answer on the screen, and waits until its card is asked again. */
 export async function takeBack(page: Page, ledger: Ledger): Promise<void> {
   ledger.inFlight = `taken back: ${ledger.acknowledged.at(-1)}`;
   await page.getByRole('button', { name: 'Take back' }).click();
@@ -79,7 +85,7 @@ export async function takeBack(page: Page, ledger: Ledger): Promise<void> {
   acknowledge(ledger);
 }
 
-/** Answers that no other was: 0.001, 0.002 and so on, which every rail counts. */
+/** Answers that are all different and on every rail: 0.001, 0.002 and so on. */
 export function numberedAnswers(): () => string {
   let last = 0;
   return () => (++last / 1000).toFixed(3);

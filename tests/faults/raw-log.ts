@@ -1,18 +1,18 @@
-/** What the store's own reading code makes of a log as it lies on a browser's disk. */
+/** Reads a log from a browser's disk with the store's own code, and checks it. */
 
 import { foldLog, type LogEvent, type LogState } from '../../src/scheduler/index.ts';
 import { createStore, type Store } from '../../src/store/index.ts';
 import { type Records, writeHere } from '../browser/database.ts';
 import { plain } from '../scheduler/plain.ts';
 
-/** What is wrong with what is on the disk: for a sound log, nothing. */
+/** The state of a log on the disk. */
 export interface Judgement {
-  /** Every event, by the store's own reading. */
+  /** Every event, as the store reads it. */
   readonly events: readonly LogEvent[];
-  /** Ids that lie there more than once, among recent events and in chunks together. */
+  /** Ids that exist more than once, among recent events and chunks together. */
   readonly twice: readonly string[];
   readonly unread: number;
-  /** Is the snapshot with what came after it the same state as a fold of everything. */
+  /** Whether the snapshot with later events gives the same state as a fold of everything. */
   readonly foldsAlike: boolean;
   /** Chunks of sealed events. */
   readonly chunks: number;
@@ -23,25 +23,25 @@ export async function judge(raw: Records): Promise<Judgement> {
   const { events, snapshot, unread } = await store.load();
   const all = await store.loadAll();
   await store.close();
-  const kept = JSON.stringify(stateOf(foldLog(events, snapshot)), spelled);
-  const anew = JSON.stringify(stateOf(foldLog(all)), spelled);
+  const kept = JSON.stringify(stateOf(foldLog(events, snapshot)), canonical);
+  const full = JSON.stringify(stateOf(foldLog(all)), canonical);
   return {
     events: all,
     twice: repeated(idsOnDisk(raw)),
     unread: unread.length,
-    foldsAlike: kept === anew,
+    foldsAlike: kept === full,
     chunks: raw.sealed?.length ?? 0,
   };
 }
 
-/** Of old events a state that goes on from a snapshot has only what screens show again. */
+/** A state from a snapshot has only those old events that screens show again. */
 function stateOf(log: LogState) {
   const { events, takenBack: _, ...state } = plain(log);
   const again = events.filter(({ type }) => ['drilled', 'rehearsed', 'proved'].includes(type));
   return { ...state, again };
 }
 
-/** Ids of all records of events, wherever they lie, as often as they lie there. */
+/** Ids of all stored events, with repeats. */
 export function idsOnDisk(raw: Records): readonly string[] {
   const recent = (raw.events ?? []).map(([key]) => String(key));
   const sealed = (raw.sealed ?? []).flatMap(([, chunk]) =>
@@ -57,18 +57,18 @@ function repeated(ids: readonly string[]): readonly string[] {
 
 let count = 0;
 
-/** A store in this process over the same records. */
+/** A store in this process with the same records. */
 async function storeOf(records: Records): Promise<Store> {
   const name = `found-${++count}`;
   const store = createStore({ name, newDeviceId: () => 'harness' });
-  // Opened once, so that the object stores are there.
+  // Opened once, to create the object stores.
   await store.load();
   await writeHere(name, records);
   return store;
 }
 
-/** For comparing: maps and sets in the order of their keys, fields in the order of their names. */
-function spelled(_: string, value: unknown): unknown {
+/** To compare states: maps, sets and fields sorted by key. */
+function canonical(_: string, value: unknown): unknown {
   if (value instanceof Map) return { $map: sorted([...value]) };
   if (value instanceof Set) return { $set: sorted([...value]) };
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;

@@ -1,15 +1,15 @@
-/** How long the harnesses run: a little in every test run, long by `npm run faults`. */
+/** How long the harnesses run: briefly in every test run, long with `npm run faults`. */
 
-/** Times the browser is killed while questions are answered in the long run; null in a short one. */
+/** Kills while answering in a long run; null in a short one. */
 const LONG = process.env.THROUGHLINE_KILLS ? Number(process.env.THROUGHLINE_KILLS) : null;
 
-/** Of what is random: another seed is another run. */
+/** Of the random choices: another seed makes another run. */
 export const SEED = Number(process.env.THROUGHLINE_SEED ?? 7);
 
-/** Far longer than a kill and a start take on a busy machine, milliseconds. */
+/** Much longer than a kill and a start on a busy machine, milliseconds. */
 export const A_KILL = 120_000;
 
-/** Rounds of a harness: a few, or a part of the long run's number. */
+/** Rounds of a harness: a few, or a fraction of the long run's kills. */
 export function rounds(few: number, part: number): number {
   return LONG === null ? few : Math.max(few, Math.ceil(LONG / part));
 }

@@ -11,9 +11,9 @@ import { timeOfWrite, untilNote, writesChunks } from './watch.ts';
 
 const KILLS = rounds(2, 10);
 
-/** A chunk and a part of one. */
+/** One chunk and part of another. */
 const FIRST = oldAnswers('older', 2500, 130);
-/** Answered after them: a device whose days go back has a wrong clock, and is not sealed. */
+/** Answered after the first: days that go back mean a wrong clock, and are not sealed. */
 const SECOND = oldAnswers('older', 2100, 20, FIRST.length);
 
 let app: App;
@@ -33,7 +33,7 @@ describe(`the browser is killed while old answers are sealed (${KILLS} times, se
       let browser = await startBrowser(profile);
       let took = 200;
       for (; figures.kills < KILLS; figures.kills++) {
-        // Every other time upon what is sealed already.
+        // Every other time with sealed answers already there.
         const again = figures.kills % 2 === 1;
         await browser.page.goto(app.url + BLANK);
         if (!again) await deleteDatabase(browser.page);
@@ -66,7 +66,7 @@ describe(`the browser is killed while old answers are sealed (${KILLS} times, se
   );
 });
 
-/** @param after ms from when its write began */
+/** @param after ms after its write began */
 async function dieSealing(browser: OwnBrowser, after: number): Promise<void> {
   const begun = untilNote(browser, (note) => note.at === 'write begun' && writesChunks(note));
   await browser.page.goto(app.url);
@@ -75,7 +75,10 @@ async function dieSealing(browser: OwnBrowser, after: number): Promise<void> {
   await browser.kill();
 }
 
-/** Opens the app and lets it seal. @returns ms that the write took; null if nothing was left to do */
+/**
+ * Opens the app and lets it seal.
+ * @returns how long the write took, ms; null if nothing was left to seal
+ */
 async function sealInPeace(browser: OwnBrowser, answers: number): Promise<number | null> {
   const timed = timeOfWrite(browser, writesChunks);
   await browser.page.goto(app.url);

@@ -10,7 +10,7 @@ import { numberedAnswers, passLines, reachQuiz, typeAnswer } from './player.ts';
 import { judge } from './raw-log.ts';
 import { A_KILL, pause, rounds, SEED } from './runs.ts';
 
-/** Answers that each tab calls, some of which another tab has given before. */
+/** Answers that each tab calls; another tab may be first with some. */
 const TRIES = rounds(8, 8);
 
 let app: App;
@@ -22,7 +22,7 @@ afterAll(() => app.close());
 
 describe(`tabs that answer at once (${TRIES} answers each, seed ${SEED})`, () => {
   it.each([2, 3])(
-    '%d of them keep every answer once, and so does a kill in the midst of it',
+    '%d of them keep every answer once, even if the browser is killed meanwhile',
     async (tabs) => {
       const profile = await app.newProfile();
       const next = numberedAnswers();
@@ -35,7 +35,7 @@ describe(`tabs that answer at once (${TRIES} answers each, seed ${SEED})`, () =>
       await Promise.all(pages.map((page, n) => answerAll(page, ledgers[n] as Ledger, next, TRIES)));
       const calm = await held(pages);
 
-      // Once more, and this time the browser dies while they are at it.
+      // Again, and this time the browser dies meanwhile.
       const dying = pages.map((page, n) =>
         answerAll(page, ledgers[n] as Ledger, next, TRIES).catch(() => undefined),
       );
@@ -69,7 +69,7 @@ describe(`tabs that answer at once (${TRIES} answers each, seed ${SEED})`, () =>
   );
 });
 
-/** Answers what stands there; what another tab has answered meanwhile is not asked again. */
+/** Answers what is asked; skips what another tab has answered meanwhile. */
 async function answerAll(
   page: Page,
   ledger: Ledger,
@@ -78,7 +78,7 @@ async function answerAll(
 ): Promise<void> {
   for (let n = 0; n < tries; n++) {
     if ((await passLines(page)) !== 'asking') return;
-    // What is left of a try that another tab was ahead of.
+    // Clears what remains of an answer that another tab was ahead of.
     const box = page.locator('.answer-box').first();
     while ((await box.count()) > 0 && (await box.textContent()) !== '') {
       await page.keyboard.press('Backspace');
@@ -97,7 +97,7 @@ async function answerAll(
   }
 }
 
-/** What each tab says of what is held, after it was asked anew. */
+/** The known lines that each tab shows after a reload. */
 function held(pages: readonly Page[]): Promise<readonly (string | null)[]> {
   return Promise.all(
     pages.map(async (page) => {

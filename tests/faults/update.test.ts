@@ -22,8 +22,8 @@ afterAll(async () => {
   rmSync(newer, { recursive: true });
 });
 
-describe('a newer version that takes over in the midst of a session', () => {
-  it('does not disturb it: nothing is reloaded, typed text stays, every answer is kept', async () => {
+describe('a newer version that takes over during a session', () => {
+  it('does not disturb it: nothing reloads, typed text stays, every answer is kept', async () => {
     const profile = await app.newProfile();
     const host = await serve('dist');
     const browser = await startBrowser(profile);
@@ -32,7 +32,7 @@ describe('a newer version that takes over in the midst of a session', () => {
     const next = numberedAnswers();
     await reachQuiz(page, host.url);
     await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
-    await answerAndGoOn(page, ledger, next());
+    await answerAndContinue(page, ledger, next());
     await page.evaluate(() => Object.assign(window, { sameOne: true }));
     const typed = next();
     const called = await typeAnswer(page, typed);
@@ -44,10 +44,10 @@ describe('a newer version that takes over in the midst of a session', () => {
     await call(page, ledger, called);
     await page.keyboard.press('Enter');
     await passLines(page);
-    await answerAndGoOn(page, ledger, next());
+    await answerAndContinue(page, ledger, next());
     expect(await page.evaluate(() => 'sameOne' in window)).toBe(true);
 
-    // It comes when the session is left, and the answers are all there.
+    // It loads when the session ends, and all answers are there.
     await page.getByRole('button', { name: 'Stop' }).click();
     await page.locator('meta[name="build"][content="newer"]').waitFor({ state: 'attached' });
     await page.locator('.agenda').waitFor();
@@ -63,13 +63,13 @@ describe('a newer version that takes over in the midst of a session', () => {
   });
 });
 
-async function answerAndGoOn(page: Page, ledger: Ledger, typed: string): Promise<void> {
+async function answerAndContinue(page: Page, ledger: Ledger, typed: string): Promise<void> {
   await call(page, ledger, await typeAnswer(page, typed));
   await page.keyboard.press('Enter');
   await passLines(page);
 }
 
-/** Has the newer service worker take over at once, past the app, which would have waited. */
+/** Makes the newer service worker take over at once; the app would wait. */
 async function forceUpdate(page: Page): Promise<void> {
   await page.evaluate(async () => {
     const registration = await navigator.serviceWorker.ready;

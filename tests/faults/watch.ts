@@ -1,4 +1,4 @@
-/** What a page tells the harness: when a write begins, when it is done, and what the quiz shows. */
+/** What a page reports to the harness: when a write begins and ends, and the phase of the quiz. */
 
 export type Note = Write | { readonly at: 'phase'; readonly phase: string };
 
@@ -9,10 +9,10 @@ export interface Write {
   readonly durability: string;
 }
 
-/** In the page, before its own scripts; it changes nothing of what they do. */
+/** Runs in the page before its own scripts, without changing what they do. */
 export function watchWrites(): void {
   const { tellHarness } = window as unknown as { tellHarness: (note: unknown) => Promise<void> };
-  // The browser may be gone before it hears.
+  // The browser may be dead before it hears.
   const tell = (note: unknown): void => void tellHarness(note).catch(() => undefined);
   const { transaction } = IDBDatabase.prototype;
   IDBDatabase.prototype.transaction = function (...given) {
@@ -39,17 +39,17 @@ export function watchWrites(): void {
   });
 }
 
-/** Is it a write that gives an event its place in the log. */
+/** Whether it is a write that appends to the log. */
 export function writesLog(note: Note): note is Write {
   return note.at !== 'phase' && note.stores.includes('events');
 }
 
-/** Is it a write of sealed answers: a sealing, or a backup that is restored. */
+/** Whether it writes sealed answers: sealing, or restoring a backup. */
 export function writesChunks(note: Note): boolean {
   return note.at !== 'phase' && note.stores.includes('sealed');
 }
 
-/** Waits until a page tells of something. */
+/** Waits for a note. */
 export function untilNote(
   browser: { readonly listen: (hear: (note: Note) => void) => void },
   wanted: (note: Note) => boolean,
@@ -57,7 +57,10 @@ export function untilNote(
   return new Promise((resolve) => browser.listen((note) => wanted(note) && resolve()));
 }
 
-/** Times the next write of a sort. @returns how to ask for it: ms, null if there was none */
+/**
+ * Times the next write of a kind.
+ * @returns a function that returns ms, or null if there was no such write
+ */
 export function timeOfWrite(
   browser: { readonly listen: (hear: (note: Note) => void) => void },
   wanted: (note: Note) => boolean,

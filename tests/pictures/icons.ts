@@ -5,12 +5,12 @@ import { expect, it } from 'vitest';
 import { findChromium } from '../browser/chromium.ts';
 
 const MARK = readFileSync('public/icon.svg', 'utf8');
-/** The icon's ground, to its edges. */
+/** The icon's background color. */
 const GROUND = '#24595e';
 
 /**
- * `whole`: for platforms that cut icons into a shape of their own. All that counts lies within a
- * circle of 0.8 of the width (Web Application Manifest, W3C: the safe zone of a maskable icon).
+ * `whole`: for platforms that crop icons to their own shape. What matters is within a circle of 0.8 of
+ * the width (Web Application Manifest, W3C: the safe zone of a maskable icon).
  */
 const ICONS = [
   { file: 'icon-192.png', size: 192, whole: false },
@@ -36,6 +36,6 @@ it.each(ICONS)('$file', async ({ file, size, whole }) => {
     path: join('public', file),
   });
   await browser.close();
-  // Width and height stand in the first chunk (PNG, ISO/IEC 15948).
+  // Width and height are in the first chunk (PNG, ISO/IEC 15948).
   expect([png.readUInt32BE(16), png.readUInt32BE(20)]).toEqual([size, size]);
 });

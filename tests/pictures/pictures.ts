@@ -10,7 +10,7 @@ it('pictures', async () => {
     height: 844,
     fragment: '#/settings',
   });
-  // Both ways drawn whole, not on their way.
+  // Both paths complete, not animated.
   await page.emulateMedia({ reducedMotion: 'reduce' });
   await page.getByLabel('Pictures').selectOption({ label: 'as printed only' });
   await page.goto(app.url);
@@ -29,10 +29,10 @@ it('pictures', async () => {
   const answered = await page.screenshot({ type: 'png' });
   await page.goto(`${app.url}#/charts/foot-to-side`);
   await page.locator('.number-table').waitFor();
-  // The focus arrives on the heading; its ring is no part of the page.
+  // Removes the focus ring from the heading.
   await page.locator('h1').evaluate((heading) => heading.blur());
   const pattern = await page.screenshot({ type: 'png' });
-  // A page of no policy: the app's admits no markup.
+  // A page without a policy: the app's allows no markup.
   await page.goto('about:blank');
   await page.setViewportSize({ width: 1240, height: 860 });
   const shots = [question, answered, pattern].map(
