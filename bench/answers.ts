@@ -1,4 +1,4 @@
-/** Answers scheduled per second: our fold of the log against bare ts-fsrs on the same sequence. */
+/** Answers scheduled per second: our fold of the log against ts-fsrs alone on the same sequence. */
 
 import { default_w, FSRSAlgorithm, type FSRSState } from 'ts-fsrs';
 import { OUTCOMES } from '../src/cards/index.ts';
@@ -9,7 +9,7 @@ import { compare, type Rate } from './measure.ts';
 const ANSWERS = 100_000;
 const CARDS = 200;
 
-/** A made-up history: cards in no order, always the same, a day every 100 answers. */
+/** A made-up history, always the same: cards in random order, 100 answers a day. */
 const log: readonly Answered[] = Array.from({ length: ANSWERS }, (_, seq) => {
   const dice = Math.imul(seq + 1, 2_654_435_761) >>> 0;
   const day = 20_000 + Math.floor(seq / 100);

@@ -1,4 +1,4 @@
-/** The lines that the bench is about: the 9 ft table on our working condition. */
+/** The lines of the bench: the 9 ft table with the default condition. */
 
 import { PATTERNS, type Pattern } from '../src/charts/index.ts';
 import { CLUB_CLOTH, type Setting, SPEEDS, solveSpeeds, TABLES } from '../src/table/index.ts';
@@ -13,7 +13,7 @@ export function startsOf({ starts: [first, last] }: Pattern, step: number): read
   return Array.from({ length: Math.floor((last - first) / step) + 1 }, (_, n) => first + n * step);
 }
 
-/** Every third line of the catalogue, from its second on, at its own numbers and as it is struck. */
+/** Every third line of each pattern, from its second, at its own numbers with its own stroke. */
 export const shots: readonly Shot[] = patterns.flatMap((route) =>
   startsOf(route, 1.5).flatMap((first) => {
     const start = Math.min(first + 0.5, route.starts[1]);

@@ -1,8 +1,9 @@
 /**
- * How near a shot is to the arithmetic of its impacts alone. A step of Dormand & Prince is six new
- * evaluations (the seventh is the next step's first) of 54 operations each (src/table/friction.ts,
- * `slidingRates`: a multiplication, addition, division or root counts one), 5·(3 + 5 + 7 + 9 + 11) +
- * 6·11 for its stages and 66 for its error: 631. All else (decisions, landings, the cloth) is on top.
+ * How a shot's time compares with the bare arithmetic of its impacts. A step of Dormand & Prince is
+ * six new evaluations (the seventh is the next step's first) of 54 operations each (`slidingRates` in
+ * src/table/friction.ts; a multiplication, addition, division or root counts as one). Without the
+ * tableau's zeros, its stages take 5·(3 + 5 + 7 + 9 + 11) + 6·11 and its error 66: 631 in all. Decisions,
+ * landings and the cloth come on top.
  */
 
 import { tally } from '../src/table/impulse-step.ts';
@@ -18,7 +19,7 @@ export interface Floor {
   readonly flopsPerStep: number;
   readonly stepsPerShot: number;
   readonly flopsPerSecond: number;
-  /** Time of a shot over the time its steps would take at that rate. */
+  /** Time of a shot over that of its steps at that rate. */
   readonly times: number;
 }
 
@@ -59,7 +60,7 @@ function multiplyAdds(): number {
   return rate?.perSecond ?? Number.NaN;
 }
 
-/** Taken by all shots once, those that are taken back too. */
+/** Steps of all shots, including those taken back. */
 function steps(): number {
   const before = tally.steps;
   for (const shot of shots) endOfOurs(shot);

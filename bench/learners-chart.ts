@@ -1,4 +1,4 @@
-/** What is to be learned: the demo club's chart, by heart or by its anchors. */
+/** What the players learn: the demo club's chart, by heart or by its anchors. */
 
 import { cardsOf, numberIdOf } from '../src/cards/index.ts';
 import {
@@ -17,7 +17,7 @@ export interface Task {
   readonly after: readonly string[];
 }
 
-/** Lines to hold on the day, each weighing the same. */
+/** Lines to know on the day, all of the same weight. */
 export interface Course {
   readonly tasks: readonly Task[];
   /** Tasks that are lines. */
@@ -33,12 +33,12 @@ export interface Courses {
   readonly byAnchors: Course;
 }
 
-/** The first six patterns, a line every half diamond. */
+/** The first six patterns, one line every half diamond. */
 export function halves(): Courses {
   return coursesOf(HARBOUR_LANE, 6);
 }
 
-/** The first three patterns, a line every quarter. */
+/** The first three patterns, one line every quarter. */
 export function quarters(): Courses {
   return coursesOf({ ...HARBOUR_LANE, startStep: toDecimal(0.25) }, 3);
 }

@@ -1,6 +1,6 @@
 /**
- * Simulated players. Each remembers by weights of their own, and answers by what they truly remember:
- * no contender sees either, only the answers. All shares are ours; none is from a study.
+ * Simulated players. Each remembers by their own weights and answers from what they truly remember;
+ * contenders see only the answers. All shares are our own; none comes from a study.
  */
 
 import { createDice, type Outcome } from '../src/cards/index.ts';
@@ -14,24 +14,24 @@ import {
 
 export interface Player {
   readonly model: MemoryModel;
-  /** Days on which the player does not come, by number from 0. */
+  /** Days without practice, by number from 0. */
   readonly missed: readonly boolean[];
-  /** The outcome of an answer, by true memory before it. */
+  /** The outcome of an answer, from the true memory before it. */
   readonly answer: (memory: Memory | null, days: number) => Outcome;
   readonly dice: () => number;
 }
 
-/** Spread of a weight between players, in the logarithm of what it multiplies. */
+/** Spread of a weight between players, in the logarithm of the quantity it scales. */
 const SPREAD = 0.2;
 
-/** First stabilities, growth of stability (an exponent already) and stability after a miss. */
+/** First stabilities, growth of stability (itself an exponent) and stability after a miss. */
 const SPREAD_WEIGHTS = [0, 1, 2, 3, 11] as const;
 const SPREAD_EXPONENTS = [8] as const;
 
-/** Part of days on which a player does not come. */
+/** Share of days without practice. */
 const MISSED = 0.15;
 
-/** Part of what is remembered that is answered off all the same. */
+/** Share of remembered lines that are answered off all the same. */
 const SLIPS = 0.03;
 
 export function createPlayer(seed: number, days: number): Player {

@@ -1,4 +1,4 @@
-/** Prints what the simulated players show. */
+/** Prints the results of the simulated players. */
 
 import { benchLearners } from './learners.ts';
 import type { Band } from './learners-sums.ts';

@@ -1,4 +1,4 @@
-/** A player goes through the days before the one that counts. */
+/** Plays one player's days before the day that counts. */
 
 import type { Outcome } from '../src/cards/index.ts';
 import { type Memory, PUBLISHED } from '../src/scheduler/index.ts';
@@ -8,14 +8,14 @@ import type { Seen, Way } from './learners-ways.ts';
 
 export interface Season {
   readonly answers: number;
-  /** Lines truly held on the day: the sum of true recalls. */
+  /** Lines truly known on the day: the sum of true recalls. */
   readonly held: number;
 }
 
-/** Other questions before one that was missed comes again, if there are any. */
+/** Other questions, if any, before a missed one comes again. */
 const APART = 2;
 
-/** A question missed so often on a day is left until the next. */
+/** A question missed so often in a day waits for the next day. */
 const ENOUGH_MISSES = 3;
 
 const FIRST_DAY = 20_000;
@@ -50,7 +50,7 @@ export function playSeason(
 }
 
 interface Head {
-  /** What the answers so far show. */
+  /** The tasks as the answers so far show them. */
   readonly seen: ReadonlyMap<string, Seen>;
   /** @returns was the answer right */
   readonly ask: (id: string, today: number) => boolean;
@@ -58,7 +58,7 @@ interface Head {
   readonly hold: (id: string, day: number) => number;
 }
 
-/** What a player truly remembers, and what the answers show of it. */
+/** What a player truly remembers, and what the answers reveal of it. */
 function createHead(player: Player, course: Course): Head {
   const tasks = new Map(course.tasks.map((task) => [task.id, task]));
   const seen = new Map<string, Seen>();
@@ -97,8 +97,8 @@ function seenAfter(task: Task, before: Seen | undefined, today: number, outcome:
 }
 
 /**
- * Asks a day's list while there is time; what was missed comes again a little later.
- * @returns answers given
+ * Asks a day's list while time remains; missed questions come again a little later.
+ * @returns the number of answers
  */
 function playDay(list: readonly string[], most: number, ask: (id: string) => boolean): number {
   const waiting = [...list];

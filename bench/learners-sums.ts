@@ -19,7 +19,7 @@ export interface Band {
 
 const RESAMPLES = 400;
 
-/** @param of gives a value for players by number, each as often as it is named */
+/** @param of the value for a list of players by number; a player may occur more than once */
 export function bandOf(players: number, of: (who: readonly number[]) => number): Band {
   const { next } = createDice(players);
   const all = Array.from({ length: players }, (_, n) => n);
@@ -35,9 +35,9 @@ export function heldPer100({ answers, held }: Season): number {
 }
 
 /**
- * Fewest answers of several ways for so many lines held: on the straight lines between their budgets,
- * and from nothing held for no answer to the first, which is above what fewer answers would take.
- * Infinite if none of them holds so many.
+ * The fewest answers any trial needs for so many lines known, interpolated linearly between budgets.
+ * Below the first budget the line starts at nothing known for no answer, which overstates the answers.
+ * Infinite if no trial reaches so many lines.
  */
 export function answersFor(trials: readonly Trial[], held: number, who: readonly number[]): number {
   return Math.min(...trials.map((trial) => answersOf(trial, held, who)));

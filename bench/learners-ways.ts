@@ -1,4 +1,4 @@
-/** Ways to choose what is asked on a day, knowing the answers so far and the published weights. */
+/** Ways to choose a day's questions from the answers so far and the published weights. */
 
 import {
   DEFAULT_WEIGHTS,
@@ -26,21 +26,20 @@ export interface Situation {
   readonly today: number;
   /** The day that counts. */
   readonly day: number;
-  /** Answers a day, and those of today that are left. */
+  /** Answers a day, and how many of today's are left. */
   readonly budget: number;
   readonly left: number;
   readonly dice: () => number;
 }
 
-/** Ids to ask on a day, in order: as many as there is time for. */
+/** Ids to ask on a day, in order, as far as time allows. */
 export type Way = (situation: Situation) => readonly string[];
 
-/** Chosen for what is held on the day. */
+/** Chosen for the lines known on the day. */
 export function planned(newADay: number): Way {
   return (situation) => dayPlanFor(requestOf(situation, newADay)).ask;
 }
 
-/** What the planner is told. */
 export function requestOf(situation: Situation, newADay: number): PlanRequest {
   const { course, seen, today, day, budget, left } = situation;
   const lines = new Set(course.lines);
@@ -61,14 +60,14 @@ export function requestOf(situation: Situation, newADay: number): PlanRequest {
   };
 }
 
-/** What has fallen due, most forgotten first, then new lines: the rules where no day is set. */
+/** Due cards, most forgotten first, then new lines: the rules when no day is set. */
 export function dueOrder(targetRecall: number, newADay: number): Way {
   return inOrder(newADay, ({ memory, lastDay, off }) =>
     off ? lastDay : lastDay + PUBLISHED.interval(memory, targetRecall),
   );
 }
 
-/** Again after 1, 2, 4, 8 … days; after a miss from the beginning. */
+/** Again after 1, 2, 4, 8 … days; after a miss, from the start. */
 export function doubling(newADay: number): Way {
   return inOrder(newADay, ({ lastDay, off, inARow }) =>
     off ? lastDay : lastDay + 2 ** Math.max(0, inARow - 1),

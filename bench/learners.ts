@@ -1,6 +1,6 @@
 /**
- * Ways to choose what is asked before a day that counts, tried on the same simulated players: what is
- * truly held on the day, and for how many answers.
+ * Compares ways to choose the questions before a day that counts, on the same simulated players: the
+ * lines truly known on the day, and the answers they took.
  */
 
 import { type Forecast, planFor } from '../src/scheduler/index.ts';
@@ -12,7 +12,7 @@ import { atRandom, doubling, dueOrder, planned, requestOf, type Way } from './le
 
 const DAYS = 24;
 
-/** New lines a day, as the settings begin with. */
+/** New lines a day, the default setting. */
 const NEW = 6;
 
 /** Answers a day. */
@@ -21,17 +21,17 @@ const BUDGETS_OF_BEST = [...BUDGETS, 16, 24] as const;
 const PLANNED = [3, 4, 6, 8, 10] as const;
 const BY_ANCHORS = [4, 6, 8, 10] as const;
 
-/** Anchors are compared on the first so many players. */
+/** Share of the players on whom anchors are compared, the first ones. */
 const PART = 0.25;
 
-/** Due order may choose its settings: the best of these for the same lines held. */
+/** Settings of due order; the best for the same lines known also competes. */
 const TARGETS = [0.8, 0.85, 0.9, 0.95] as const;
 const NEWS = [3, 6, 10, 20] as const;
 
 export interface LearnersReport {
   readonly players: number;
   readonly lines: number;
-  /** Lines truly held on the day per 100 answers, by way and answers a day. */
+  /** Lines truly known on the day per 100 answers, by way and answers a day. */
   readonly per100: readonly {
     readonly name: string;
     readonly rows: readonly {
@@ -41,7 +41,7 @@ export interface LearnersReport {
       readonly per100: Band;
     }[];
   }[];
-  /** Answers for the lines held that due order holds, as a part of its answers. */
+  /** Answers for the lines due order achieves, as a fraction of its answers. */
   readonly againstDue: readonly {
     readonly budget: number;
     readonly held: number;
@@ -49,7 +49,7 @@ export interface LearnersReport {
     readonly ratio: Band;
     readonly ratioOfBest: Band;
   }[];
-  /** What the plan said on the first day, and what became of it. */
+  /** The plan's forecast on the first day against the result. */
   readonly forecasts: readonly ForecastReport[];
   readonly anchors: readonly AnchorsReport[];
 }
@@ -58,11 +58,11 @@ interface ForecastReport {
   readonly budget: number;
   readonly said: Forecast;
   readonly held: number;
-  /** Part of the players whose lines held lay in the interval. */
+  /** Share of the players whose result lay in the interval. */
   readonly within: number;
 }
 
-/** The same of anchors against every line by heart, both planned. */
+/** The same for anchors against every line by heart, both planned. */
 export interface AnchorsReport {
   readonly chart: string;
   readonly players: number;
@@ -119,7 +119,7 @@ function againstDue(
   }));
 }
 
-/** Nobody's answers are known yet, so all players are told the same. */
+/** No answers are known yet, so the forecast is the same for all players. */
 function forecastReport(course: Course, one: Trial, budget: number, at: number): ForecastReport {
   const place = { today: 0, day: DAYS, budget, left: budget };
   const start = { course, seen: new Map(), ...place, dice: () => 0 };
@@ -149,13 +149,13 @@ function againstHeart(
   };
 }
 
-/** Answers that the ways need for what a trial holds, by its own. */
+/** Answers the ways need for the lines of a trial, over its own answers. */
 function ratioAt(one: Trial, at: number, ways: readonly Trial[], who: readonly number[]): number {
   const { held, answers } = meanOf(one, at, who);
   return answersFor(ways, held, who) / answers;
 }
 
-/** Every player with every budget; players are the same in all trials. */
+/** Plays every player with every budget; all trials have the same players. */
 export function trial(
   players: number,
   course: Course,

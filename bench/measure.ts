@@ -1,8 +1,8 @@
-/** Times things against each other in one run: ratios travel between machines, seconds do not. */
+/** Times contenders against each other in one run: ratios carry over to other machines, seconds do not. */
 
 export interface Contender {
   readonly name: string;
-  /** Does the whole work once and returns how many units it did. */
+  /** Does the whole work once and returns the number of units done. */
   readonly run: () => number;
 }
 
@@ -14,7 +14,7 @@ export interface Rate {
 
 const ROUNDS = 7;
 
-/** Runs contenders in turn, round by round, so that a busy moment of the machine hits all of them. */
+/** Runs contenders in turn, round by round, so that a busy moment of the machine affects all. */
 export function compare(contenders: readonly Contender[]): readonly Rate[] {
   const rates = contenders.map(() => [] as number[]);
   for (const contender of contenders) contender.run();

@@ -1,4 +1,4 @@
-/** The numbers of the seven one-cushion families: time, against a plain search on odex; growth; memory. */
+/** Numbers of the one-cushion patterns: time against a plain search on odex, growth, memory. */
 
 import type { Pattern } from '../src/charts/index.ts';
 import {
@@ -14,13 +14,13 @@ import { compare, type Rate } from './measure.ts';
 import { endBy, type Way } from './shots.ts';
 
 const HALF = 0.5;
-/** Every so many numbers are also looked for by odex. */
+/** One number in so many is also solved on odex. */
 const SAMPLE = 7;
-/** The search ends at this miss, metres: what the solver at its settings leaves open. */
+/** The search on odex ends at this miss, metres: the solver's own error at these settings. */
 const CLOSE = 1e-4;
 const RECOMPUTES = 1000;
 
-/** Solves all lines at three speeds; returns how many numbers that is. */
+/** Solves all lines at three speeds and returns the number of numbers. */
 export function solveAll(step: number): number {
   let numbers = 0;
   for (const pattern of oneCushion) {
@@ -29,7 +29,7 @@ export function solveAll(step: number): number {
   return numbers;
 }
 
-/** Ours over the catalogue, and a secant from the mirror's number on odex over a sample of it. */
+/** Ours over the catalogue, and a secant search from the mirror's number on odex over a sample. */
 export function benchNumbers(way: Way): { readonly rates: readonly Rate[]; readonly all: number } {
   const wanted = oneCushion.flatMap((pattern) =>
     startsOf(pattern, HALF).flatMap((start) =>
@@ -50,7 +50,7 @@ export function benchNumbers(way: Way): { readonly rates: readonly Rate[]; reado
   return { rates, all: wanted.length };
 }
 
-/** The number by the general solver; null if the search is lost, as it may be near a pocket. */
+/** The number by the general solver; null if the search fails, as it may near a pocket. */
 function secant(route: Pattern, start: number, launch: Launch, way: Way): number | null {
   const target = targetLine(club.table, route.target);
   const miss = (aim: number) => {
@@ -71,7 +71,7 @@ function secant(route: Pattern, start: number, launch: Launch, way: Way): number
   return null;
 }
 
-/** Milliseconds per line at one, two and four times the lines, as parts of the first. */
+/** Time per line at one, two and four times the lines, over the first. */
 export function benchGrowth(): readonly { readonly lines: number; readonly perLine: number }[] {
   const steps = [HALF, HALF / 2, HALF / 4];
   const rates = compare(steps.map((step) => ({ name: `${step}`, run: () => solveAll(step) })));
@@ -82,7 +82,7 @@ export function benchGrowth(): readonly { readonly lines: number; readonly perLi
   }));
 }
 
-/** Bytes by which the heap has grown after 1000 recomputes of everything, garbage collected. */
+/** Growth of the heap in bytes over 1000 recomputes, after garbage collection. */
 export function heapGrowth(): { readonly recomputes: number; readonly bytes: number } {
   const settled = () => {
     for (let n = 0; n < 3; n++) globalThis.gc?.();

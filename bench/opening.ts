@@ -1,6 +1,6 @@
 /**
- * Opening the built app in a real Chromium, on a log of a thousand answers and on one of 100,000:
- * from the navigation to the first painted Today with its numbers. Both know the same cards.
+ * Opening the built app in a real Chromium, on a log of 1,000 answers and on one of 100,000: from the
+ * navigation to the first painted Today with its numbers. Both logs hold the same cards.
  */
 
 import { readdirSync, statSync } from 'node:fs';
@@ -60,13 +60,13 @@ async function wholeLog(app: App, profile: Profile): Promise<void> {
   await page.context().close();
 }
 
-/** A browser started anew each time; milliseconds from the navigation. */
+/** Milliseconds from the navigation, in a newly started browser. */
 async function opening(on: App, profile: Profile): Promise<number> {
   const page = await on.openOnDisk(profile, { fragment: BLANK });
   await page.addInitScript(() => {
     const look = (): void => {
       const there = ['.agenda .big', '.held-total'].every((part) => document.querySelector(part));
-      // In a frame, so what is there is painted by its end; a task comes after that.
+      // What exists in this frame is painted by its end, before the next task.
       if (there) setTimeout(() => Object.assign(globalThis, { painted: performance.now() }), 0);
       else requestAnimationFrame(look);
     };

@@ -1,8 +1,7 @@
 /**
- * The built app in a real Chromium at a quarter of its speed, against an empty page of the same make:
- * the first card on a device that never saw the app, the first card without a network, and the time
- * from an answer to its outcome, to all that is shown of it, and to its being on the disk, on a log of
- * 100,000 answers.
+ * The built app in a real Chromium at a quarter of its speed, against an empty page built alike: the
+ * first card on a new device, the first card without a network, and the time from an answer to its
+ * outcome, to its complete display and to its record on disk, on a log of 100,000 answers.
  */
 
 import { mkdtempSync, rmSync } from 'node:fs';
@@ -18,7 +17,7 @@ const SLOWER = 4;
 const ROUNDS = 15;
 const ANSWERS = 100_000;
 const ANSWERED = 100;
-/** Nothing asks the page anything meanwhile, milliseconds. */
+/** Milliseconds during which nothing queries the page. */
 const LEFT_ALONE = 700;
 
 declare global {
@@ -29,11 +28,11 @@ declare global {
 interface Contender {
   readonly folder: string;
   readonly fragment: string;
-  /** Painted when this is. */
+  /** Selector of the first card. */
   readonly first: string;
 }
 
-/** A way to open a contender: milliseconds from the navigation to its first card. */
+/** Opens a contender: milliseconds from the navigation to its first card. */
 type Start = (one: Contender) => Promise<number>;
 
 export async function benchPage(): Promise<void> {
@@ -104,12 +103,12 @@ interface Visit {
   readonly url: string;
 }
 
-/** A profile that opened it once, and the address of a host that is gone. */
+/** A profile that has opened the contender once, and the address of a host that is gone. */
 async function visited(app: App, one: Contender): Promise<Visit> {
   const [profile, host] = [await app.newProfile(), await serve(one.folder)];
   const page = await app.openOnDisk(profile);
   await page.goto(host.url + one.fragment);
-  // The empty page's first visit is not answered by its worker as the app's is, but its next.
+  // Unlike the app, the empty page is served by its worker only from the second visit.
   await page.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
   await page.waitForTimeout(1000);
   await page.context().close();
@@ -122,7 +121,7 @@ async function offlineStart(app: App, one: Contender, visit?: Visit): Promise<nu
   return paintedAfter(app, visit.profile, visit.url, one);
 }
 
-/** Milliseconds from the navigation to the frame in which it is there. */
+/** Milliseconds from the navigation to the frame that paints the first card. */
 async function paintedAfter(
   app: App,
   profile: Profile,
@@ -133,7 +132,7 @@ async function paintedAfter(
   await slow(page);
   await page.addInitScript((first) => {
     const look = (): void => {
-      // In a frame, so what is there is painted by its end; a task comes after that.
+      // What exists in this frame is painted by its end, before the next task.
       if (document.querySelector(first))
         setTimeout(() => Object.assign(globalThis, { painted: performance.now() }), 0);
       else requestAnimationFrame(look);
@@ -151,7 +150,7 @@ async function feedbackTimes(app: App): Promise<void> {
   const told: number[] = [];
   const shown: number[] = [];
   const kept: number[] = [];
-  // Each opening on a later day, so that there is something to ask.
+  // Each round is on a later day, so that cards are due.
   for (let round = 0; told.length < ANSWERED; round++) {
     const page = await app.openOnDisk(profile, { fragment: 'icon.svg', daysAhead: 20 * round });
     await slow(page);
@@ -193,7 +192,7 @@ async function answerUnwatched(page: Page): Promise<void> {
   await page.locator('main.quiz[data-phase="answered"]').waitFor();
 }
 
-/** In the page: from the key or the tap after which an answer is told to the frame that shows it. */
+/** Runs in the page: measures from the key or tap that answers to the frames that show the result. */
 function watchFeedback(): void {
   globalThis.feedback = { told: [], shown: [], kept: [] };
   const signs = {

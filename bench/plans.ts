@@ -1,4 +1,4 @@
-/** A day's plan for many cards, as the worker makes it: with forecast, load and what is needed. */
+/** A day's plan for many cards as the worker makes it, with forecast, load and time needed. */
 
 import { DEFAULT_WEIGHTS, type PlanRequest, planFor } from '../src/scheduler/index.ts';
 
@@ -28,7 +28,7 @@ export function benchPlans(): readonly PlanRow[] {
   });
 }
 
-/** Half of them known for a while, of three weights. */
+/** Half of the cards have been known for a while; there are three weights. */
 function requestOf(items: number, days: number, answersADay: number): PlanRequest {
   const ids = Array.from({ length: items }, (_, n) => `card ${n}`);
   return {

@@ -1,4 +1,4 @@
-/** What a fresh question costs, and what the next step costs after a long history. */
+/** The cost of a fresh question, and of the next step after a long history. */
 
 import { type Card, cardsOf, isLineCard, questionOf, SKILL_KINDS } from '../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../src/charts/index.ts';
@@ -13,7 +13,7 @@ const tolerance = toDecimal(0.1);
 const asker = { chart: computeChart(HARBOUR_LANE), tolerance, speeds: ['medium'] as const };
 const cards = cardsOf(asker.chart, tolerance);
 
-/** Instances of each kind per second, against numbers solved without a hint. */
+/** Questions of each kind per second, against numbers solved without a hint. */
 export function benchQuestions(): readonly Rate[] {
   const launch = { speed: club.condition.speeds.medium };
   const lines = oneCushion.flatMap((route) =>
@@ -39,7 +39,7 @@ export function benchQuestions(): readonly Rate[] {
   ]);
 }
 
-/** An answer added to the log and the next question found, after so many answers. */
+/** Adding an answer to the log and finding the next question, after a number of answers. */
 export function benchNext(): readonly Rate[] {
   return compare([
     { name: '1,000 answers', run: stepAfter(cards, 1_000) },
@@ -48,12 +48,12 @@ export function benchNext(): readonly Rate[] {
   ]);
 }
 
-/** Cards of the largest chart, which has 2,000 lines: as many a line as on the demo chart. */
+/** Cards of the largest chart, 2,000 lines, with as many cards a line as the demo chart. */
 const MOST_CARDS = 6200;
 
 const STEPS = 20;
 
-/** Follows a player's day; the first look, which takes longer, is not measured. */
+/** Follows a player's day; the first, slower look is not measured. */
 function stepAfter(some: readonly Card[], answers: number): () => number {
   const log = foldLog(Array.from({ length: answers }, (_, seq) => answerAt(some, seq)));
   const today = dayOf(answers);
@@ -70,7 +70,7 @@ function stepAfter(some: readonly Card[], answers: number): () => number {
   };
 }
 
-/** The chart's cards over and over, under ids of their own. */
+/** The chart's cards, repeated under ids of their own. */
 function manyCards(count: number): readonly Card[] {
   return Array.from({ length: count }, (_, n) => {
     const of = Math.floor(n / cards.length);

@@ -1,11 +1,11 @@
-/** Runs in the page: writes a made-up log with the store's own code, and times what reads all of it. */
+/** Runs in the page: writes a made-up log with the store's own code and times whole reads of it. */
 
 import { cardsOf, OUTCOMES } from '../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../src/charts/index.ts';
 import { type Answered, foldLog, sealable, studyDay } from '../src/scheduler/index.ts';
 import { createStore, DEFAULT_SETTINGS, formatBackup } from '../src/store/index.ts';
 
-/** Not yet sealed, as between two sealings. */
+/** Answers not yet sealed, as between two sealings. */
 const RECENT = 1000;
 const RECENT_A_DAY = 100;
 const A_DAY = 270;
@@ -19,12 +19,12 @@ const now = Date.now();
 const offset = -new Date(now).getTimezoneOffset();
 const today = studyDay(now, offset, DEFAULT_SETTINGS.dayBoundaryHour);
 
-/** Old answers, which are sealed; then the recent ones, which stay as they are. */
+/** Writes old answers, seals them, then writes the recent ones. */
 async function seed(answers: number): Promise<void> {
   const old = answers - RECENT;
   if (old > 0) {
     await put(0, old, answers);
-    // Two days after the last of them.
+    // Two days after the last old answer.
     await seal(answerAt(old - 1, answers).day + 2);
   }
   await put(Math.max(0, old), answers, answers);
@@ -47,7 +47,7 @@ async function seal(day: number): Promise<void> {
   if (!sealed) throw new Error('not sealed');
 }
 
-/** Cards in no order, always the same; the last answers are of yesterday. */
+/** Cards in random order, always the same; the last answers are from yesterday. */
 function answerAt(seq: number, answers: number): Answered {
   const dice = Math.imul(seq + 1, 2_654_435_761) >>> 0;
   const fromEnd = answers - 1 - seq;
@@ -76,7 +76,7 @@ function answerAt(seq: number, answers: number): Answered {
 
 interface Timed {
   readonly ms: number;
-  /** Bytes or events, whichever was made. */
+  /** Bytes or events. */
   readonly size: number;
 }
 
@@ -91,7 +91,7 @@ const seeding = {
   seed,
   backUp: () => timed(async () => (await store.exportBackup('')).size),
   loadAll: () => timed(async () => (await store.loadAll()).length),
-  /** Reading and folding all of it, as after the snapshot was thrown away. */
+  /** Reads and folds the whole log, as when the snapshot is lost. */
   foldAll: () => timed(async () => foldLog(await store.loadAll()).events.length),
   recent: () => timed(async () => (await store.load()).events.length),
 };

@@ -1,4 +1,4 @@
-/** Profiles of a real Chromium with a made-up log of some length, written by the store's own code. */
+/** Profiles of a real Chromium with a made-up log of a given length, written by the store's own code. */
 
 import type { Page } from 'playwright-core';
 import { build } from 'vite';
@@ -9,7 +9,7 @@ declare global {
   var seeding: Seeding;
 }
 
-/** A file of the app's origin that is not the app. */
+/** A file on the app's origin that does not start the app. */
 export const BLANK = 'chart.schema.json';
 
 export async function seeded(app: App, answers: number): Promise<Profile> {
@@ -20,7 +20,7 @@ export async function seeded(app: App, answers: number): Promise<Profile> {
   return profile;
 }
 
-/** A page on which `seeding` can be asked. */
+/** A page with the global `seeding`. */
 export async function blankPage(app: App, profile: Profile): Promise<Page> {
   const page = await app.openOnDisk(profile, { fragment: BLANK });
   await page.addScriptTag({ content: await script(), type: 'module' });

@@ -1,4 +1,4 @@
-/** The whole catalogue as the pattern pages show it: numbers, make windows, drift, verdicts, anchors. */
+/** The whole catalogue as pattern pages show it: numbers, make windows, drift, verdicts, anchors. */
 
 import { anchorBound, computeSheet, type SheetRequest, toDecimal } from '../src/charts/index.ts';
 import { club, patterns, startsOf } from './catalogue.ts';

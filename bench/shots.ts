@@ -1,6 +1,6 @@
 /**
- * Shots played per second: ours against the registry's ODE solver (odex) on the same right-hand
- * sides, once at the accuracy we state for a number and once at the accuracy that we have.
+ * Shots played per second: ours against a general ODE solver (odex) on the same equations, once at the
+ * accuracy we state for a number and once at the accuracy we reach.
  */
 
 import type { Ended } from '../tests/oracle/cloth.ts';
@@ -11,7 +11,7 @@ import { compare, type Rate } from './measure.ts';
 
 /** The accuracy that docs/numbers.md states for a number, diamonds. */
 const STATED = 0.001;
-/** Settings of the solver; each is also tried with its creep halved and extrapolated away. */
+/** Settings of the solver; each is also tried with its creep extrapolated to none. */
 const TOLERANCES = [1e-4, 1e-5, 1e-6, 1e-7, 1e-8, 1e-9];
 const CREEPS = [3e-3, 1e-3, 3e-4, 1e-4, 3e-5, 1e-5, 3e-6];
 const REFERENCE: Way = { tolerance: 1e-10, creep: 4e-6, extrapolate: true };
@@ -19,15 +19,15 @@ const OURS_ROUNDS = 20;
 
 /** How the general solver plays a shot. */
 export interface Way extends Accuracy {
-  /** Played again at half the creep; what is in proportion to it is taken off. */
+  /** Played again at half the creep and extrapolated to none. */
   readonly extrapolate: boolean;
 }
 
 export interface ShotBench {
   readonly shots: number;
-  /** Ours, odex within what is stated, odex as near as ours: by the fastest settings that are. */
+  /** Ours, odex within the stated accuracy, odex as near as ours: each at its fastest such settings. */
   readonly rates: readonly Rate[];
-  /** Largest distance from the reference at the target, diamonds, in the same order. */
+  /** Largest distance from the reference at the target, diamonds, in this order. */
   readonly off: readonly number[];
   readonly stated: Way;
   readonly asNear: Way;

@@ -1,6 +1,6 @@
 /**
- * How near the fitted condition of a table comes with the number of test shots: the largest error of
- * a number over the chart, on tables like our presets, with a club player's errors.
+ * How accurate the fitted condition of a table becomes with the number of test shots: the largest
+ * error of a number over the chart, on tables like our presets, with a club player's errors.
  */
 
 import type { Chart } from '../src/charts/index.ts';
@@ -16,10 +16,10 @@ const SEEDS = 5;
 
 export interface FitError {
   readonly shots: number;
-  /** Evenings of which a condition was given, of all. */
+  /** Evenings on which a condition was found, of all. */
   readonly given: number;
   readonly evenings: number;
-  /** Median over those evenings, diamonds: of the worst number, and of the root mean square. */
+  /** Medians over those evenings, diamonds: of the worst number and of the root mean square. */
   readonly worst: number;
   readonly typical: number;
 }

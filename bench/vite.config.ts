@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 
-/** Bundles the bench for Node, so that it is measured as it ships: compiled once, no loader. */
+/** Bundles the bench for Node, so that the code is measured as it ships: compiled once, no loader. */
 export default defineConfig({
   build: {
     ssr: true,
@@ -14,6 +14,6 @@ export default defineConfig({
     emptyOutDir: true,
     target: 'node20',
   },
-  // What drives the browser is no part of what is measured.
+  // The browser's driver is not part of the measured code.
   ssr: { noExternal: true, external: ['playwright-core', 'vite'] },
 });

@@ -1,6 +1,6 @@
 /**
- * Personal weights and bias, on simulated players: what a fit costs, what it gains on answers that it
- * has not seen, and how often a player without bias is told of one.
+ * Personal weights and bias, on simulated players: the cost of a fit, its gain on unseen answers, and
+ * how often a player without bias is warned of one.
  */
 
 import { cardsOf, isLineCard } from '../src/cards/index.ts';
@@ -25,11 +25,11 @@ import { normal, played, weightsAround } from '../tests/scheduler/players.ts';
 export interface FitTime {
   readonly answers: number;
   readonly ms: number;
-  /** In passes over the same answers that sum their log loss. */
+  /** The same time in passes that sum the log loss of the answers. */
   readonly folds: number;
 }
 
-/** Cards and study-days that make about 10,000 and 100,000 answers. */
+/** Cards and study days that make about 10,000 and 100,000 answers. */
 const LOGS = [
   [800, 500],
   [6200, 1000],
@@ -49,24 +49,24 @@ export function benchFit(): readonly FitTime[] {
   });
 }
 
-/** What fits were worth to players, on a second history of each that no fit has seen. */
+/** What fits gain on a second, unseen history of each player. */
 export interface Gains {
   /** Scored answers of a player's log, on average. */
   readonly answers: number;
   readonly players: number;
-  /** Mean log loss saved by fitted weights, whether taken or not, and by the true ones; nats. */
+  /** Mean log loss saved by the fitted weights, adopted or not, and by the true ones; nats. */
   readonly fitted: number;
   readonly best: number;
-  /** Players to whom the fitted weights, taken or not, were of use. */
+  /** Players whom the fitted weights helped, adopted or not. */
   readonly helped: number;
-  /** Players whose fit was called better, and those of them whom it harmed. */
+  /** Players whose fit was judged better, and those of them whom it harmed. */
   readonly taken: number;
   readonly harmed: number;
 }
 
 const PLAYERS = 20;
 
-/** Cards and study-days of a player's log. */
+/** Cards and study days of a player's log. */
 const SIZES = [
   [60, 100],
   [100, 150],
@@ -74,7 +74,7 @@ const SIZES = [
   [300, 400],
 ] as const;
 
-/** True weights: around the published ones by the usual spreads, or the published ones. */
+/** True weights: spread around the published ones as usual, or the published ones themselves. */
 export function benchGains(which: 'around' | 'published'): readonly Gains[] {
   return SIZES.map(([cards, length]) => {
     const one = { answers: 0, fitted: 0, best: 0, helped: 0, taken: 0, harmed: 0 };
@@ -109,7 +109,7 @@ function game(truth: typeof PUBLISHED, seed: number, cards: number, length: numb
   return trainingOf(played({ truth, seed, cards, length, newADay: 1 + cards / 25 }));
 }
 
-/** The part of players without bias who are told of one. */
+/** The share of players without bias who are warned of one. */
 export function benchFalseAlarms(): { readonly players: number; readonly part: number } {
   const players = 1000;
   const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1))
@@ -125,7 +125,7 @@ export function benchFalseAlarms(): { readonly players: number; readonly part: n
   return { players, part: told / players };
 }
 
-/** Up to a dozen errors around 0, rounded as printed, now and then two on a day. */
+/** Up to a dozen errors around 0, rounded as printed, sometimes two a day. */
 function errorsOf(roll: () => number, spread: number): readonly Erred[] {
   let day = 100;
   return Array.from({ length: 2 + Math.floor(11 * roll()) }, () => {
@@ -134,7 +134,7 @@ function errorsOf(roll: () => number, spread: number): readonly Erred[] {
   });
 }
 
-/** Dice whose first numbers, alike for seeds alike, are thrown away. */
+/** Dice without their first numbers, which are similar for similar seeds. */
 function rolled(seed: number): () => number {
   const roll = dice(seed);
   for (let n = 0; n < 20; n++) roll();
