@@ -2,12 +2,12 @@ import { useMemo } from 'preact/hooks';
 import { KINDS, ZONES } from '../../cards/index.ts';
 import type { PatternId } from '../../charts/index.ts';
 import { type Bias, biasesOf } from '../../scheduler/index.ts';
-import { freshCode, plannedDrill } from '../parts/drill-plan.ts';
+import { type DrillModel, freshCode, plannedDrill } from '../parts/drill-plan.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 import { biasedName, biasFacts, biasHead, biasRemedy } from './bias-words.ts';
 
-type BiasModel = Pick<Model, 'chart' | 'settings' | 'now' | 'log' | 'cards' | 'day'>;
+type BiasModel = DrillModel & Pick<Model, 'log'>;
 
 /** How many are listed at once; a tap shows the others. */
 const NAMED = 4;

@@ -14,9 +14,14 @@ import { DropLines } from './drop-lines.tsx';
 import { OccasionForm } from './form.tsx';
 import { droppedLines, remedyWords, shortWords } from './words.ts';
 
+type OccasionModel = Pick<
+  Model,
+  'settings' | 'changeSettings' | 'outlook' | 'log' | 'append' | 'today' | 'now'
+>;
+
 /** Sets and changes the occasion, and forecasts the lines held on its day. */
 export function OccasionSheet(props: {
-  readonly model: Model;
+  readonly model: OccasionModel;
   readonly data: MemoryData;
   readonly files: Files;
 }) {
@@ -76,7 +81,7 @@ function isOrWas({ day }: Occasion, today: number): string {
 
 /** The forecast, and what to do if it falls short. */
 function Outlook(props: {
-  readonly model: Model;
+  readonly model: OccasionModel;
   readonly data: MemoryData;
   readonly occasion: Occasion;
 }) {
@@ -116,7 +121,7 @@ function Outlook(props: {
 }
 
 function NotEnough(props: {
-  readonly model: Model;
+  readonly model: OccasionModel;
   readonly data: MemoryData;
   readonly plan: PlanReply;
   readonly minutes: number;
