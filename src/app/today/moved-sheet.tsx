@@ -9,7 +9,7 @@ import { movedHead, movedNote } from './moved-words.ts';
 const NAMED = 4;
 
 /** Lines of the chart in use that a revision moved, until the player has answered them. */
-export function MovedSheet({ model }: { readonly model: Model }) {
+export function MovedSheet({ model }: { readonly model: Pick<Model, 'log' | 'cards'> }) {
   const { moved } = model.log.value;
   const lines = movedLines(model.cards.value.filter(isLineCard), moved);
   if (lines.length === 0) return null;
