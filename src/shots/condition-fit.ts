@@ -80,7 +80,7 @@ export function conditionOf(chart: Chart, shots: readonly TableShot[]): Conditio
 }
 
 /** @returns null if a ball does not arrive on the chart's own table */
-export function fitCondition(
+function fitCondition(
   setting: Setting,
   readings: readonly Reading[],
   lines: readonly LineSlope[],

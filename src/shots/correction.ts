@@ -77,7 +77,7 @@ function aimedAsPrinted(chart: Chart, shot: TableShot): boolean {
  * The correction from readings.
  * @param asPrinted whether a shot was aimed at the printed number
  */
-export function correctionFrom(
+function correctionFrom(
   readings: readonly Reading[],
   asPrinted: (shot: TableShot) => boolean = () => false,
 ): Omit<Tonight, 'leftOut'> {

@@ -109,7 +109,7 @@ export function movedPatterns(from: Chart, to: Chart): readonly MovedPattern[] {
 }
 
 /** Numbers that both charts have and print differently. */
-export function movedNumbers(from: Chart, to: Chart): readonly MovedNumber[] {
+function movedNumbers(from: Chart, to: Chart): readonly MovedNumber[] {
   return pairs(from, to).flatMap(([line, other]) => {
     const { pattern, start } = line;
     return SPEEDS.flatMap((speed): readonly MovedNumber[] => {

@@ -52,7 +52,7 @@ export function readOn(chart: Chart, shot: TableShot): Reading | null {
  *   model's
  * @returns null if the ball does not arrive there on the chart's table: the shot then tells nothing
  */
-export function readShot(setting: Setting, shot: TableShot, shift = 0): Reading | null {
+function readShot(setting: Setting, shot: TableShot, shift = 0): Reading | null {
   const planned = plannedShot(shot);
   const played = { ...planned, aim: planned.aim - shift };
   return shot.miss === null

@@ -20,7 +20,7 @@ import {
 } from './document.ts';
 import { PATTERNS, type PatternId } from './patterns.ts';
 
-export const CONDITION_FIELDS = [
+const CONDITION_FIELDS = [
   'restitution',
   'noseFriction',
   'slideFriction',

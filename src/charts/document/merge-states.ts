@@ -3,7 +3,7 @@
 import { type Cell, type Cells, cellKey, cellsOf, inCellOrder, stateFrom } from './cells.ts';
 import type { ChartState } from './document.ts';
 
-export const SIDES = ['mine', 'theirs'] as const;
+const SIDES = ['mine', 'theirs'] as const;
 export type Side = (typeof SIDES)[number];
 
 /** A cell that the two sides changed to different values; null where a side does not have it. */

@@ -42,7 +42,7 @@ export interface AnchorPlan {
  * Most entries that are planned at once: a long rail at the finest step, 0.05, has this many. The work
  * grows with the cube. A pattern with more, which no chart for players has, is planned in parts.
  */
-export const MOST_TOGETHER = 161;
+const MOST_TOGETHER = 161;
 const PART = 40;
 
 /**

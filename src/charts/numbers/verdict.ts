@@ -17,9 +17,9 @@ export interface Verdict {
  * A line banks if its widest window has at least this width, diamonds of aim: the printed step, so that
  * some printed number drops. Our own choice; we know of no published figure.
  */
-export const BANKS = 0.1;
+const BANKS = 0.1;
 /** Nobody can aim at less: 1 cm at the sights of a 9 ft table. Our own choice. */
-export const THIN = 0.03;
+const THIN = 0.03;
 
 /** @param windows by speed; null if nothing drops, or there is no line */
 export function verdictOf(windows: Readonly<Record<Speed, MakeWindow | null>>): Verdict {
