@@ -3,8 +3,10 @@ import { createSession, type QuizPorts, QuizScreen } from '../../quiz/index.ts';
 import type { AppPorts } from '../ports.ts';
 import { sessionPorts } from '../state/model.ts';
 
-/** The daily session; for a day that counts it begins when there is a plan. */
-export function Quiz(props: AppPorts & { readonly minutes: QuizPorts['minutes'] }) {
+type DailyProps = Pick<AppPorts, 'model' | 'go' | 'stopwatch'> & Pick<QuizPorts, 'minutes'>;
+
+/** The daily session. With an occasion set, it waits for the plan. */
+export function Quiz(props: DailyProps) {
   const { model } = props;
   const waits = model.outlook.value.at === 'wanted';
   useEffect(() => {
@@ -13,13 +15,8 @@ export function Quiz(props: AppPorts & { readonly minutes: QuizPorts['minutes'] 
   return waits ? <main class="quiz" aria-busy="true" /> : <PlannedQuiz {...props} />;
 }
 
-/** It lives as long as its chart, its cards and the minutes chosen. */
-function PlannedQuiz({
-  model,
-  go,
-  stopwatch,
-  minutes,
-}: AppPorts & { readonly minutes: QuizPorts['minutes'] }) {
+/** One session for as long as the chart, the cards and the chosen minutes stay. */
+function PlannedQuiz({ model, go, stopwatch, minutes }: DailyProps) {
   const chart = model.chart.value;
   const cards = model.cards.value;
   const session = useMemo(

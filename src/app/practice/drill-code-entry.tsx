@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
 import { parseDrill } from '../../quiz/index.ts';
 
-/** A code that came by word of mouth, or a link that was copied. */
+/** Opens another player's drill by its code or link. */
 export function CodeEntry({ start }: { readonly start: (code: string) => void }) {
   const [text, setText] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const open = (event: Event): void => {
     event.preventDefault();
-    // A link, whether to the drill or to what somebody made of it.
+    // A link leads to the drill or to somebody's result of it.
     const code = text.trim().toLowerCase().replace(/^.*\//, '').replace(/\..*$/, '');
     const parsed = parseDrill(code);
     if (parsed.ok) start(code);

@@ -12,21 +12,21 @@ import { freshCode, type WeakDrill } from '../parts/drill-plan.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 
-/** So many drills are listed. */
+/** How many drills are listed. */
 const LISTED = 20;
 
-/** The address of what came of a run. No code has a point in it. */
+/** The address of the result of a run. No code contains a point. */
 export function runAddress({ code, run }: Pick<Run, 'code' | 'run'>): string {
   return `${code}.${run}`;
 }
 
-/** What a run asked, on two lines; of a code that cannot be read, that it cannot. */
+/** What a run asked, in two lines, or that its code cannot be read. */
 export function runWords(run: Run): readonly [string, string] {
   const spec = specOf(run);
   return spec ? drillWords(spec) : ['A drill of another version', ''];
 }
 
-/** Drills as they were played, newest first. */
+/** The drills played, newest first. */
 export function DrillHistory({ runs }: { readonly runs: readonly Run[] }) {
   if (runs.length === 0) return null;
   const listed = [...runs].reverse().slice(0, LISTED);
@@ -64,9 +64,9 @@ function Played({ run }: { readonly run: Run }) {
   );
 }
 
-/** A tap each. */
+/** Drills for what is weak; a tap begins one. */
 export function WeakDrills(props: {
-  readonly model: Model;
+  readonly model: Pick<Model, 'now'>;
   readonly weak: readonly WeakDrill[];
   readonly start: (code: string) => void;
 }) {

@@ -18,15 +18,17 @@ import type { AppPorts } from '../ports.ts';
 import { runAddress, runWords, WeakDrills } from './drill-history.tsx';
 import { ShareDrill } from './drill-share.tsx';
 
-/** What the screens of drills share. */
-export interface WithRuns extends AppPorts {
+export type DrillPorts = Pick<AppPorts, 'model' | 'files' | 'go' | 'stopwatch'>;
+
+/** The props that all screens of drills have. */
+export interface WithRuns extends DrillPorts {
   /** All runs in the log, oldest first. */
   readonly runs: readonly Run[];
-  /** Begins a drill, once more if it was finished today. */
+  /** Begins a drill, even one that was finished today. */
   readonly start: (code: string) => void;
 }
 
-/** What came of a run, and what to do next. */
+/** The result of a run, and what to do next. */
 export function ResultPage(props: WithRuns & { readonly run: Run }) {
   const { model, files, runs, run, start } = props;
   const spec = specOf(run);
@@ -47,7 +49,7 @@ export function ResultPage(props: WithRuns & { readonly run: Run }) {
   );
 }
 
-/** A run of today that is not over is gone on with; any can be played again, or with new questions. */
+/** Continues an unfinished run of today, or plays the drill again with the same or new questions. */
 function Next(props: WithRuns & { readonly run: Run; readonly spec: DrillSpec | null }) {
   const { model, run, spec, start, go } = props;
   const open = !isOver(run) && run.day === model.day.value;

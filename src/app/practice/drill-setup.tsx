@@ -15,12 +15,12 @@ import { Problem, useSaving } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 
 interface SetupProps {
-  readonly model: Model;
+  readonly model: Pick<Model, 'chart' | 'settings' | 'changeSettings' | 'now'>;
   readonly runs: readonly Run[];
   readonly start: (code: string) => void;
 }
 
-/** A drill of one's own: what is asked, how often, how fast. */
+/** Sets up a drill: what is asked, how often, and how fast. */
 export function DrillSetup({ model, runs, start }: SetupProps) {
   const chart = model.chart.value;
   const settings = model.settings.value;
@@ -51,7 +51,7 @@ export function DrillSetup({ model, runs, start }: SetupProps) {
 }
 
 function ChoiceFields(props: {
-  readonly model: Model;
+  readonly model: Pick<Model, 'chart'>;
   readonly choices: Choices;
   readonly set: (part: Partial<Choices>) => void;
 }) {
@@ -85,7 +85,7 @@ function ChoiceFields(props: {
   );
 }
 
-/** How much is asked, and how fast. */
+/** How many questions, and at which speeds. */
 function LengthChoices(props: {
   readonly choices: Choices;
   readonly set: (part: Partial<Choices>) => void;
@@ -114,8 +114,8 @@ function LengthChoices(props: {
   );
 }
 
-/** A setting, so that it stays for the next drill. */
-function GivenChoice({ model }: { readonly model: Model }) {
+/** A setting, which stays for the next drill. */
+function GivenChoice({ model }: Pick<SetupProps, 'model'>) {
   const { problem, save } = useSaving();
   const setGiven = (given: boolean): void => {
     save(model.changeSettings({ given }));
@@ -137,7 +137,7 @@ function GivenChoice({ model }: { readonly model: Model }) {
   );
 }
 
-/** Folded away at first: a dozen names would fill a phone. */
+/** Closed at first: a dozen names would fill a phone. */
 function PatternChoice(props: {
   readonly all: readonly PatternId[];
   readonly chosen: readonly PatternId[];
@@ -168,7 +168,7 @@ function PatternChoice(props: {
   );
 }
 
-/** Why a choice cannot be started; null if it can. */
+/** Why the choices make no drill; null if they make one. */
 function missingWords({ patterns, zones, kinds }: Choices, cards: number): string | null {
   if (patterns.length === 0) return 'Choose a pattern first.';
   if (zones.length === 0) return 'Choose some starts first.';

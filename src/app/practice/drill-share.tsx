@@ -9,7 +9,7 @@ const SAYS: Readonly<Record<Shared, string>> = {
   'by hand': 'Copy the link from here:',
 };
 
-/** The same questions for another player: by the device's sharing, the clipboard, or by hand. */
+/** Shares the drill's link through the device, the clipboard, or a field to copy from. */
 export function ShareDrill({ code }: { readonly code: string }) {
   const [shared, setShared] = useState<Shared | null>(null);
   const link = linkTo(formatScreen({ name: 'drill', code }));

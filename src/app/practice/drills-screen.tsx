@@ -20,16 +20,16 @@ import { Page } from '../parts/page.tsx';
 import type { AppPorts } from '../ports.ts';
 import { CodeEntry } from './drill-code-entry.tsx';
 import { DrillHistory, WeakDrills } from './drill-history.tsx';
-import { ResultPage, ToDrills, type WithRuns } from './drill-result-page.tsx';
+import { type DrillPorts, ResultPage, ToDrills, type WithRuns } from './drill-result-page.tsx';
 import { DrillSetup } from './drill-setup.tsx';
 
-/** Drills: setting one up, playing one by its code, and what came of one. */
-export function DrillsScreen(props: AppPorts) {
+/** Drills: sets one up, plays one by its code, and shows the result of a run. */
+export function DrillsScreen(props: DrillPorts & Pick<AppPorts, 'screen'>) {
   const { model, screen, go } = props;
   const now = screen.value;
-  /** A drill that is begun once more though it was finished today. */
+  /** The code of a drill to begin again although it was finished today. */
   const [again, setAgain] = useState<string | null>(null);
-  // As they are when the page is opened: a drill under way adds to them with every answer.
+  // Read when the page opens: a drill under way adds to them with every answer.
   const runs = useMemo(() => runsIn(model.log.peek()), [model, now, again]);
   const start = (code: string): void => {
     setAgain(code);
@@ -56,7 +56,7 @@ export function DrillsScreen(props: AppPorts) {
   );
 }
 
-/** As the code is kept in the log, however it was written. */
+/** The code as the log stores it, however the address spells it. */
 function plainCode(written: string): string {
   const parsed = parseDrill(written);
   return parsed.ok ? formatDrill(parsed.spec) : written;
@@ -80,21 +80,21 @@ function DrillsHome({ model, runs, start }: WithRuns) {
 interface ByCodeProps extends WithRuns {
   readonly code: string;
   readonly again: boolean;
-  /** @param run the name of the run that was played; null if nothing was answered */
+  /** @param run the name of the run; null if nothing was answered */
   readonly leave: (run: string | null) => void;
 }
 
-/** A code from an address: refused, or a drill. */
+/** A drill by the code of an address, or why the code is refused. */
 function ByCode(props: ByCodeProps) {
   const parsed = parseDrill(props.code);
   return parsed.ok ? <BySpec {...props} spec={parsed.spec} /> : <Refused say={parsed.say} />;
 }
 
-/** Made on another chart, finished today, or played. */
+/** A drill made on another chart, finished today, or to be played. */
 function BySpec(props: ByCodeProps & { readonly spec: DrillSpec }) {
   const { model, code, spec, runs, go, again } = props;
   const chart = model.chart.value;
-  // Looked at once: while the last answer is being shown, its run is over and must not vanish.
+  // Read once: the run is over while its last answer is shown, and must not vanish.
   const [begun] = useState(() => runOf(runs, code, model.today()));
   const own = useMemo(() => formatDrill(fitted(parsedSpec(code), chart)), [code, chart]);
   if (own !== code) {
@@ -153,7 +153,7 @@ function Refused({ say }: { readonly say: string }) {
   );
 }
 
-/** A drill that this chart cannot ask as it was made: why, and what can be played instead. */
+/** Why this chart cannot ask the drill as it was made, and what to play instead. */
 function Elsewhere(props: {
   readonly spec: DrillSpec;
   readonly chart: Chart;

@@ -4,19 +4,13 @@ import { browserEar } from '../device/ear-device.ts';
 import type { AppPorts } from '../ports.ts';
 import { sessionPorts } from '../state/model.ts';
 
-/** Questions spoken, eyes free. */
-export function EarScreen({ model, go }: AppPorts) {
+/** Questions that are spoken, so that the eyes are free. */
+export function EarScreen({ model, go }: Pick<AppPorts, 'model' | 'go'>) {
   const ear = useMemo(browserEar, []);
   const chart = model.chart.value;
   const cards = model.cards.value;
   const session = useMemo(
-    () =>
-      createEarSession({
-        ...ear,
-        chart,
-        cards,
-        ...sessionPorts(model),
-      }),
+    () => createEarSession({ ...ear, chart, cards, ...sessionPorts(model) }),
     [model, ear, chart, cards],
   );
   useEffect(session.enter, [session]);
@@ -46,12 +40,12 @@ export function EarScreen({ model, go }: AppPorts) {
   }
 }
 
-/** The browser's own bars are as dark as the screen, whatever the theme. */
+/** Makes the browser's bars as dark as the screen, whatever the theme. */
 function darkenBrowser(): () => void {
   const meta = document.createElement('meta');
   meta.name = 'theme-color';
   meta.content = '#060807';
-  // The first that fits is taken.
+  // The first matching element wins.
   document.head.prepend(meta);
   return () => meta.remove();
 }

@@ -1,19 +1,14 @@
 import './placement.css';
 import { useMemo, useState } from 'preact/hooks';
-import { type PatternId, patternOf } from '../../charts/index.ts';
-import {
-  type Choosable,
-  choosable,
-  createPlacement,
-  ENDS_WORDS,
-  PlacementRun,
-  PROVED_WORDS,
-} from '../../quiz/index.ts';
-import { Page } from '../parts/page.tsx';
+import type { PatternId } from '../../charts/index.ts';
+import { createPlacement, PlacementRun } from '../../quiz/index.ts';
 import type { AppPorts } from '../ports.ts';
+import { ChoosePatterns } from './placement-choice.tsx';
 
-/** Placement: a player proves the lines they know, instead of meeting them one by one. */
-export function PlacementScreen(props: AppPorts) {
+type PlacementPorts = Pick<AppPorts, 'model' | 'go' | 'stopwatch'>;
+
+/** Placement: players prove the lines that they know, instead of meeting them one by one. */
+export function PlacementScreen(props: PlacementPorts) {
   const [patterns, begin] = useState<readonly PatternId[] | null>(null);
   const [tried, setTried] = useState<readonly PatternId[]>([]);
   const again = (finished: readonly PatternId[]): void => {
@@ -21,12 +16,12 @@ export function PlacementScreen(props: AppPorts) {
     begin(null);
     window.scrollTo(0, 0);
   };
-  if (!patterns) return <ChoosePatterns {...props} tried={tried} begin={begin} />;
+  if (!patterns) return <ChoosePatterns model={props.model} tried={tried} begin={begin} />;
   return <Run {...props} patterns={patterns} again={again} />;
 }
 
 function Run(
-  props: AppPorts & {
+  props: PlacementPorts & {
     readonly patterns: readonly PatternId[];
     readonly again: (finished: readonly PatternId[]) => void;
   },
@@ -50,103 +45,4 @@ function Run(
       leave={() => go({ name: 'today' })}
     />
   );
-}
-
-function ChoosePatterns({
-  model,
-  tried,
-  begin,
-}: AppPorts & {
-  /** Just now: their numbers were shown, so they are not chosen by themselves. */
-  readonly tried: readonly PatternId[];
-  readonly begin: (patterns: readonly PatternId[]) => void;
-}) {
-  const chart = model.chart.value;
-  const cards = model.cards.value;
-  const log = model.log.value;
-  const settings = model.settings.value;
-  const offered = useMemo(
-    () => choosable({ chart, cards, log, settings }),
-    [chart, cards, log, settings],
-  );
-  const [changed, setChanged] = useState<ReadonlyMap<PatternId, boolean>>(new Map());
-  const open = offered.filter(({ most }) => most > 0);
-  const isChosen = ({ pattern, wanted }: Choosable) =>
-    changed.get(pattern) ?? (wanted && !tried.includes(pattern));
-  const chosen = open.filter(isChosen);
-  const all = chosen.length === open.length;
-  const most = chosen.reduce((sum, one) => sum + one.most, 0);
-  const choose = (which: readonly Choosable[], on: boolean): void =>
-    setChanged(new Map([...changed, ...which.map(({ pattern }) => [pattern, on] as const)]));
-  return (
-    <Page title="Placement">
-      <p class="lead">
-        Choose the patterns you know. Their anchors are asked first, and what you prove is not
-        taught again. {ENDS_WORDS}
-      </p>
-      <fieldset class="sheet choose-patterns">
-        <legend class="visually-hidden">Patterns</legend>
-        {open.length > 1 && (
-          <button type="button" class="plain" onClick={() => choose(open, !all)}>
-            {all ? 'Choose none' : 'Choose all'}
-          </button>
-        )}
-        {offered.map((one) => (
-          <PatternRow
-            key={one.pattern}
-            offered={one}
-            chosen={one.most > 0 && isChosen(one)}
-            choose={(on) => choose([one], on)}
-          />
-        ))}
-      </fieldset>
-      <p class="soft-words">{PROVED_WORDS} You can stop at any time: what is proven stays.</p>
-      <div class="placement-begin">
-        <button
-          type="button"
-          class="key call wide"
-          disabled={chosen.length === 0}
-          onClick={() => begin(chosen.map(({ pattern }) => pattern))}
-        >
-          {beginWords(open.length, chosen.length, most)}
-        </button>
-      </div>
-    </Page>
-  );
-}
-
-function beginWords(open: number, chosen: number, most: number): string {
-  if (open === 0) return 'Nothing left to prove';
-  if (chosen === 0) return 'Choose a pattern';
-  return `Begin: at most ${most} ${most === 1 ? 'question' : 'questions'}`;
-}
-
-function PatternRow(props: {
-  readonly offered: Choosable;
-  readonly chosen: boolean;
-  readonly choose: (on: boolean) => void;
-}) {
-  const { offered, chosen, choose } = props;
-  return (
-    <label class="check pattern-row">
-      <input
-        type="checkbox"
-        checked={chosen}
-        disabled={offered.most === 0}
-        onChange={(event) => choose(event.currentTarget.checked)}
-      />
-      <span>
-        <strong>{patternOf(offered.pattern).name}</strong>
-        <span class="soft-words">{rowWords(offered)}</span>
-      </span>
-    </label>
-  );
-}
-
-/** "15 lines; at most 6 questions", "12 of 15 lines met; nothing left to prove". */
-function rowWords({ lines, begun, most }: Choosable): string {
-  const met = begun === 0 ? '' : `${begun} of `;
-  const counted = `${met}${lines} ${lines === 1 ? 'line' : 'lines'}${begun === 0 ? '' : ' met'}`;
-  if (most === 0) return `${counted}; nothing left to prove`;
-  return `${counted}; at most ${most} ${most === 1 ? 'question' : 'questions'}`;
 }

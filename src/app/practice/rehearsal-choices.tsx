@@ -5,8 +5,6 @@ import type { RehearsalSpec } from '../../scheduler/index.ts';
 import { USES, type Use } from '../../store/index.ts';
 import { Problem, useSaving } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
-/** What a rehearsal is chosen from: patterns, kinds, and a few of a kind. */
-
 export interface PartProps {
   readonly spec: RehearsalSpec;
   readonly change: (part: Partial<RehearsalSpec>) => void;
@@ -18,7 +16,14 @@ const CUSHIONS = [
   [3, 'Three cushions'],
 ] as const;
 
-export function PatternsSheet({ model, spec, change }: PartProps & { readonly model: Model }) {
+/** The patterns by their cushions, and how often each comes up for the player. */
+export function PatternsSheet({
+  model,
+  spec,
+  change,
+}: PartProps & {
+  readonly model: Pick<Model, 'chart' | 'settings' | 'changeSettings'>;
+}) {
   const { problem, save } = useSaving();
   const { patterns } = model.chart.value;
   const { use } = model.settings.value;

@@ -1,11 +1,14 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { notSaved } from '../../quiz/index.ts';
+import { Problem } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 
-/** Asks once more: what is dropped is gone. */
+export type DroppingModel = Pick<Model, 'dropRehearsal'>;
+
+/** Drops a rehearsal, after asking a second time. */
 export function Drop(props: {
-  readonly model: Model;
-  /** Which one; left out: whatever is there, also what this version cannot read. */
+  readonly model: DroppingModel;
+  /** Left out, it drops whatever is stored, even what this version cannot read. */
   readonly id?: string;
   readonly dropped?: () => void;
 }) {
@@ -13,7 +16,7 @@ export function Drop(props: {
   const [sure, ask] = useState(false);
   const first = useRef<HTMLButtonElement>(null);
   const asked = useRef(false);
-  // The button that was pressed is gone: the one in its place takes the focus.
+  // The pressed button is gone: the one in its place takes the focus.
   useEffect(() => {
     if (asked.current) first.current?.focus();
     asked.current = true;
@@ -24,11 +27,7 @@ export function Drop(props: {
   };
   return (
     <>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
       {sure ? (
         <>
           <p role="status">Drop it for good? Its answers go with it.</p>

@@ -6,11 +6,19 @@ import { dateWords } from '../parts/date-words.ts';
 import { Page } from '../parts/page.tsx';
 import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
-import type { Model } from '../state/model.ts';
-import { Drop } from './rehearsal-drop.tsx';
+import { Drop, type DroppingModel } from './rehearsal-drop.tsx';
 import { RehearsalSetup } from './rehearsal-setup.tsx';
 
-export function RehearsalScreen(props: AppPorts) {
+type RehearsalPorts = Pick<AppPorts, 'model' | 'go' | 'stopwatch'>;
+
+interface RunProps extends RehearsalPorts {
+  readonly draft: RehearsalDraft;
+  /** Runs this draft; null leaves the run. */
+  readonly run: (draft: RehearsalDraft | null) => void;
+}
+
+/** Rehearsals: the one under way or a new one, and the score sheets of those before. */
+export function RehearsalScreen(props: RehearsalPorts) {
   const { model } = props;
   const stored = model.rehearsal.value;
   const [running, run] = useState<RehearsalDraft | null>(null);
@@ -32,35 +40,11 @@ export function RehearsalScreen(props: AppPorts) {
   );
 }
 
-function Run(
-  props: AppPorts & {
-    readonly draft: RehearsalDraft;
-    readonly run: (draft: RehearsalDraft | null) => void;
-  },
-) {
-  const { model, go, stopwatch, draft, run } = props;
+function Run(props: RunProps) {
+  const { model, go, draft, run } = props;
   const openSheet = ({ id }: { readonly id: string }) =>
     go({ name: 'score-sheet', id, question: null });
-  // What it was begun with stays to its end, whatever is changed before it is resumed.
-  const source = useMemo(() => sourceOf(model.chartOf(draft.chart), draft), [draft]);
-  const session = useMemo(
-    () =>
-      createRehearsal(
-        {
-          source,
-          log: model.log,
-          stored: model.rehearsal,
-          save: model.saveRehearsal,
-          finish: model.finishRehearsal,
-          ended: openSheet,
-          now: model.now,
-          today: model.today,
-          stopwatch,
-        },
-        draft,
-      ),
-    [draft],
-  );
+  const { source, session } = useRehearsal(props, openSheet);
   const finished = rehearsals(model.log.value).find((one) => one.began === draft.began) ?? null;
   return (
     <RehearsalRun
@@ -75,9 +59,36 @@ function Run(
   );
 }
 
-/** One that was not answered to its end: in this tab, before, or in another one. */
+function useRehearsal(
+  { model, stopwatch, draft }: Pick<RunProps, 'model' | 'stopwatch' | 'draft'>,
+  ended: (event: { readonly id: string }) => void,
+) {
+  // A rehearsal keeps the terms that it began with, whatever has changed since.
+  const source = useMemo(() => sourceOf(model.chartOf(draft.chart), draft), [draft]);
+  const session = useMemo(
+    () =>
+      createRehearsal(
+        {
+          source,
+          log: model.log,
+          stored: model.rehearsal,
+          save: model.saveRehearsal,
+          finish: model.finishRehearsal,
+          ended,
+          now: model.now,
+          today: model.today,
+          stopwatch,
+        },
+        draft,
+      ),
+    [draft],
+  );
+  return { source, session };
+}
+
+/** A rehearsal that is not finished: begun in this tab, earlier, or in another tab. */
 function Interrupted(props: {
-  readonly model: Model;
+  readonly model: DroppingModel;
   readonly draft: RehearsalDraft;
   readonly resume: () => void;
 }) {
@@ -104,7 +115,7 @@ function Interrupted(props: {
   );
 }
 
-/** Finished ones, the newest first. */
+/** The score sheets of finished rehearsals, newest first. */
 function Past({ events }: { readonly events: readonly Rehearsed[] }) {
   if (events.length === 0) return null;
   return (

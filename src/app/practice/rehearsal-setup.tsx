@@ -18,18 +18,60 @@ import {
   rehearsals,
 } from '../../scheduler/index.ts';
 import { OneOf } from '../parts/controls.tsx';
+import { Problem } from '../parts/saving.tsx';
 import type { Model } from '../state/model.ts';
 import { KindsSheet, type PartProps, PatternsSheet } from './rehearsal-choices.tsx';
-import { Drop } from './rehearsal-drop.tsx';
+import { Drop, type DroppingModel } from './rehearsal-drop.tsx';
 
 const FIRST_KINDS: readonly Kind[] = ['number', 'window', 'rail ball', 'in between'];
 
-/** What a rehearsal asks, chosen before it begins. */
+type SetupModel = Pick<
+  Model,
+  | 'chart'
+  | 'cards'
+  | 'log'
+  | 'settings'
+  | 'changeSettings'
+  | 'lastRehearsal'
+  | 'rehearsalUnreadable'
+  | 'saveRehearsal'
+  | 'dropRehearsal'
+  | 'today'
+  | 'now'
+>;
+
+/** Lets the player choose what a rehearsal asks, and begins it. */
 export function RehearsalSetup(props: {
-  readonly model: Model;
+  readonly model: SetupModel;
   readonly begun: (draft: RehearsalDraft) => void;
 }) {
   const { model, begun } = props;
+  const { spec, change, found, problem, begin } = useSetup(model, begun);
+  return (
+    <div class="sheets rehearsal-setup">
+      <p class="lead">
+        A set against the clock, mixed, as before a tournament. No known numbers are shown, and no
+        result until the end.
+      </p>
+      <section class="sheet">
+        <SetPicks spec={spec} change={change} />
+        <p class="soft-words" role="status">
+          {foundWords(found, spec)}
+        </p>
+        <Problem say={problem} />
+        {model.rehearsalUnreadable.value && <Unreadable model={model} />}
+        <button type="button" class="key call wide" onClick={() => void begin()}>
+          Start the rehearsal
+        </button>
+      </section>
+      <PatternsSheet model={model} spec={spec} change={change} />
+      <KindsSheet spec={spec} change={change} />
+    </div>
+  );
+}
+
+/** The choices, how many questions they find, and how the rehearsal begins. */
+function useSetup(model: SetupModel, begun: (draft: RehearsalDraft) => void) {
   const [spec, setSpec] = useState<RehearsalSpec>(() => firstSpec(model));
   const [problem, setProblem] = useState<string | null>(null);
   const change = (part: Partial<RehearsalSpec>): void => {
@@ -44,41 +86,17 @@ export function RehearsalSetup(props: {
     }
     try {
       const draft = draftOf(model, spec);
-      // If not, another one is there: it is shown in the place of this, or as one to be dropped.
+      // If it is not saved, another one is stored here, and the screen shows that one.
       if (await model.saveRehearsal(draft)) begun(draft);
     } catch (error) {
       setProblem(notSaved(error));
     }
   };
-  return (
-    <div class="sheets rehearsal-setup">
-      <p class="lead">
-        A set against the clock, mixed, as before a tournament. No known numbers are shown, and no
-        result until the end.
-      </p>
-      <section class="sheet">
-        <SetPicks spec={spec} change={change} />
-        <p class="soft-words" role="status">
-          {foundWords(found, spec)}
-        </p>
-        {problem && (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
-        {model.rehearsalUnreadable.value && <Unreadable model={model} />}
-        <button type="button" class="key call wide" onClick={() => void begin()}>
-          Start the rehearsal
-        </button>
-      </section>
-      <PatternsSheet model={model} spec={spec} change={change} />
-      <KindsSheet spec={spec} change={change} />
-    </div>
-  );
+  return { spec, change, found, problem, begin };
 }
 
-/** As the last one was set up, as far as the chart has its patterns. */
-function firstSpec(model: Model): RehearsalSpec {
+/** The choices of the last rehearsal, as far as the chart has its patterns. */
+function firstSpec(model: SetupModel): RehearsalSpec {
   const { patterns } = model.chart.peek();
   const finished = rehearsals(model.log.peek()).at(-1);
   const last = model.lastRehearsal.peek() ?? (finished ? specOfFinished(finished) : null);
@@ -87,7 +105,7 @@ function firstSpec(model: Model): RehearsalSpec {
   return { ...last, patterns: kept.length > 0 ? kept : patterns };
 }
 
-/** How many, how fast, and whether it counts. */
+/** How many questions, how fast, and whether they count for memory. */
 function SetPicks({ spec, change }: PartProps) {
   return (
     <>
@@ -119,7 +137,7 @@ function SetPicks({ spec, change }: PartProps) {
   );
 }
 
-function draftOf(model: Model, spec: RehearsalSpec): RehearsalDraft {
+function draftOf(model: SetupModel, spec: RehearsalSpec): RehearsalDraft {
   const log = model.log.peek();
   const cards = rehearsable(model.cards.peek(), log, spec);
   const settings = model.settings.peek();
@@ -143,8 +161,8 @@ function tooFewWords(found: number, { counts }: RehearsalSpec): string {
   return `A rehearsal needs ${FEWEST_CARDS} questions to draw from, and ${there}. ${how}`;
 }
 
-/** A newer version left one here: it has to go before another can begin. */
-function Unreadable({ model }: { readonly model: Model }) {
+/** A newer version left a rehearsal here: it must be dropped before another can begin. */
+function Unreadable({ model }: { readonly model: DroppingModel }) {
   return (
     <div class="actions rehearsal-actions">
       <p class="problem" role="alert">

@@ -10,9 +10,9 @@ import { SaveFigure } from '../parts/save-figure.tsx';
 import type { AppPorts } from '../ports.ts';
 import type { Model } from '../state/model.ts';
 
-interface SheetProps extends AppPorts {
+interface SheetProps extends Pick<AppPorts, 'model' | 'files' | 'go' | 'print'> {
   readonly id: string;
-  /** The question that is open, from 1; null for the sheet itself. */
+  /** The question that is open, counted from 1; null for the sheet itself. */
   readonly question: number | null;
 }
 
@@ -71,14 +71,17 @@ function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
   );
 }
 
-/** The chart it was asked from, which card ids begin with; it need not be the one in use. */
-function useChart(model: Model, { questions }: Rehearsed): Chart {
+/** The chart of the questions, which need not be the one in use. Card ids begin with its id. */
+function useChart(
+  model: Pick<Model, 'chart' | 'charts' | 'chartOf'>,
+  { questions }: Rehearsed,
+): Chart {
   const id = questions[0]?.card.split('/')[0];
   const [inUse, charts] = [model.chart.value, model.charts.value];
   return useMemo(() => model.chartOf(id), [id, inUse, charts]);
 }
 
-function useRows(model: Model, chart: Chart, event: Rehearsed) {
+function useRows(model: Pick<Model, 'settings'>, chart: Chart, event: Rehearsed) {
   const settings = model.settings.value;
   return useMemo(() => {
     const asker = askerFor(chart, settings);
