@@ -7,7 +7,11 @@ import { createSyncer } from './workers/syncer.ts';
 
 const FLAG = 'throughline-sync';
 
-export function syncing(store: string, model: Pick<Model, 'refresh'>, screen: ReadonlySignal<Screen>): Syncing {
+export function syncing(
+  store: string,
+  model: Pick<Model, 'refresh'>,
+  screen: ReadonlySignal<Screen>,
+): Syncing {
   return beginSyncing({
     syncer: createSyncer(
       () => new Worker(new URL('./workers/sync-worker.ts', import.meta.url), { type: 'module' }),
