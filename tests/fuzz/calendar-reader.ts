@@ -1,8 +1,8 @@
-/** Calendars as another program reads them: ical.js. */
+/** Reads calendars with an independent reader, ical.js. */
 
 import ICAL from 'ical.js';
 
-/** What the events of a file are called. */
+/** The names of a file's events. */
 export function eventsIn(file: string): readonly string[] {
   const calendar = new ICAL.Component(ICAL.parse(file));
   return calendar

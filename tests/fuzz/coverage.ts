@@ -1,9 +1,9 @@
-/** Which blocks of the program's code have run: V8's own coverage, asked for in this process. */
+/** Which blocks of code have run, by V8's own coverage in this process. */
 
 import { type Profiler, Session } from 'node:inspector';
 
 export interface Coverage {
-  /** The blocks that have run since this was last asked. */
+  /** The blocks that have run since the last call. */
   readonly take: () => ReadonlySet<string>;
   readonly stop: () => void;
 }
@@ -16,7 +16,7 @@ export function watchCoverage(): Coverage {
   return {
     take: () => {
       let scripts: readonly Profiler.ScriptCoverage[] = [];
-      // In one process the answer is there when the call returns.
+      // Within one process the answer arrives before the call returns.
       session.post('Profiler.takePreciseCoverage', (error, { result }) => {
         if (error) throw error;
         scripts = result;

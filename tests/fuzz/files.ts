@@ -40,7 +40,7 @@ const backup: Target = {
     const written = formatBackup(parsed.backup, 'later');
     const again = parseBackup(written);
     if (!again.ok) throw new Broken('a backup of it is refused', again.say);
-    // Of what is carried along unread, JSON may say less than it did: a number without end is null.
+    // JSON may lose parts of unread records: an infinite number becomes null.
     same({ ...again.backup, unread: [] }, { ...parsed.backup, unread: [] }, 'a backup differs');
     law(formatBackup(again.backup, 'later') === written, 'a backup of a backup differs');
     return 'taken';
@@ -99,7 +99,7 @@ const code: Target = {
   take: (text) => takeCode(text as string),
 };
 
-/** The deflated bytes changed, under a check that fits them. */
+/** Changed deflated bytes with a matching checksum. */
 const packed: Target = {
   name: 'deflated bytes of a link',
   form: 'bytes',
@@ -116,7 +116,7 @@ function checkOf(bytes: Uint8Array): string {
     const inside = inflateRawSync(bytes, { maxOutputLength: 3_000_000 });
     return fnv1a(inside).toString(32).padStart(5, '0').slice(-5);
   } catch {
-    // No deflated bytes, or too many: it does not come to the check.
+    // No deflated bytes, or too many: the checksum is never reached.
     return 'aaaaa';
   }
 }
@@ -141,14 +141,14 @@ function takeTable(text: string): 'taken' | 'refused' {
   return 'taken';
 }
 
-/** By the grammar of RFC 4180 alone; no cell of words is one that a spreadsheet would work out. */
+/** Reads by the grammar of RFC 4180 alone; no text cell may be a formula to a spreadsheet. */
 function asOthersReadIt(rows: readonly CsvRow[], written: string): void {
   const [, ...body] = parseRfc4180(written.slice(1));
-  law(body.length === rows.length, 'another reader finds other rows');
+  law(body.length === rows.length, 'another reader finds different rows');
   for (const [n, row] of body.entries()) {
     const remark = row.at(-1) ?? '';
     const said = rows[n]?.remark ?? '';
-    law(remark === said || remark === `'${said}`, 'another reader finds another remark');
+    law(remark === said || remark === `'${said}`, 'another reader finds a different remark');
     law(!/^[=+\-@\t\r\n＝＋－＠]/.test(remark), 'a formula', remark);
   }
 }

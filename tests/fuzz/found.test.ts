@@ -1,4 +1,4 @@
-/** What the fuzzer found, a row each, in the smallest form. */
+/** What the fuzzer has found, one row each, reduced to the smallest input. */
 
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
@@ -26,7 +26,7 @@ import { rawAll, rawPut } from '../store/raw.ts';
 
 let count = 0;
 let name = '';
-/** Never the same twice, as a browser's are. */
+/** Makes every device id unique, as a browser does. */
 let names = 0;
 let store: Store;
 beforeEach(async () => {
@@ -50,12 +50,12 @@ const disk = () =>
 
 describe('a backup', () => {
   it.each([
-    ['names a record that cannot be read twice', ['{"key":"z:1"}', '{"key":"z:1"}']],
+    ['names an unreadable record twice', ['{"key":"z:1"}', '{"key":"z:1"}']],
     [
       'nests a record deeper than a browser copies',
       [`{"key":"z:1","record":${'['.repeat(20_000)}${']'.repeat(20_000)}}`],
     ],
-  ])('that %s is refused, and nothing is changed', async (_, unread) => {
+  ])('that %s is refused and changes nothing', async (_, unread) => {
     await store.append(MET);
     const before = await disk();
     const imported = await store.importBackup(backupWith(unread));
@@ -63,20 +63,20 @@ describe('a backup', () => {
     expect(await disk()).toEqual(before);
   });
 
-  it('carries of a record that cannot be read its key and itself, and nothing else', () => {
+  it('keeps only the key and the record of an unreadable record', () => {
     const parsed = parseBackup(backupWith(['{"key":"z:1","record":1,"prototype":2}']));
     expect(parsed).toMatchObject({ ok: true, backup: { unread: [{ key: 'z:1', record: 1 }] } });
     expect(parsed.ok && Object.keys(parsed.backup.unread[0] ?? {})).toEqual(['key', 'record']);
   });
 
-  it('with a record of this device that cannot be read does not stand in the way of later answers', async () => {
+  it('with an unreadable record of this device does not block later answers', async () => {
     const { device } = await store.append(MET);
     const unread = [`{"key":"${device}:1","record":{"version":9}}`];
     expect(await store.importBackup(backupWith(unread))).toMatchObject({ ok: true });
     expect((await store.append(MET)).id).toBe(`${device}:2`);
   });
 
-  it('with the last number that this device can give does not end its answers', async () => {
+  it('with the last number this device can give does not block later answers', async () => {
     const { device } = await store.append(MET);
     const last = { ...answer(999_999_999_999_999, 'p/1', 100, device) };
     expect(await store.importBackup(backupWith([], [last]))).toMatchObject({ ok: true, added: 1 });
@@ -85,13 +85,13 @@ describe('a backup', () => {
   });
 });
 
-describe('a device that is not as it was written', () => {
+describe('a damaged device record', () => {
   it.each([
     [{ id: 'UPPER case', next: 3 }],
     [{ id: 'k3', next: -1 }],
     [{ id: 'k3', next: 0.5 }],
     [{ id: '', next: 0 }],
-  ])('%j gets another name', async (device) => {
+  ])('%j gets a new id', async (device) => {
     await rawPut(name, 'documents', device, 'device');
     expect((await store.append(MET)).id).toMatch(/^new\d+x\d+:0$/);
   });
@@ -103,7 +103,7 @@ describe('a record on the disk that JSON cannot hold', () => {
   it.each([
     ['a BigInt', { version: 9, size: 10n }],
     ['a circle', round],
-  ])('%s does not stop a backup, which can be restored', async (_, record) => {
+  ])('%s does not prevent a backup that can be restored', async (_, record) => {
     await rawPut(name, 'events', record, 'z:1');
     await rawPut(name, 'events', { version: 9 }, 'z:2');
     await store.append(MET);
@@ -113,7 +113,7 @@ describe('a record on the disk that JSON cannot hold', () => {
   });
 });
 
-describe('a snapshot that was damaged', () => {
+describe('a damaged snapshot', () => {
   const events = [
     said(base(0, 100), 'met', { line: 'p' }),
     answer(1, 'p/1', 100),
@@ -122,7 +122,7 @@ describe('a snapshot that was damaged', () => {
   const snapshot = sealable(foldLog(events), 110, 1)?.snapshot;
   if (!snapshot) throw new Error('nothing was sealed');
 
-  it('is gone on from while it is whole', () => {
+  it('can be continued only while it is whole', () => {
     expect(canContinue(structuredClone(snapshot), [])).toBe(true);
   });
 
@@ -138,19 +138,19 @@ describe('a snapshot that was damaged', () => {
     ['fold', { ...snapshot.fold, shots: null }],
     ['fold', { ...snapshot.fold, memories: new Map([['p/1', null]]) }],
     ['fold', { ...snapshot.fold, moved: new Map([['p/1', {}]]) }],
-  ])('in its %s is thrown away', (part, value) => {
+  ])('in its %s is discarded', (part, value) => {
     expect(canContinue({ ...structuredClone(snapshot), [part]: value }, [])).toBe(false);
   });
 });
 
-describe('what is typed', () => {
-  it('Infinity is no number on a rail', () => {
+describe('typed text', () => {
+  it('does not accept Infinity as a number on a rail', () => {
     const question = { kind: 'number', pattern: 'cross-side' } as unknown as Question;
     const entry = { ...emptyEntry(question), texts: ['Infinity'] };
     expect(numberIn(question, entry, 0)).toBeNull();
   });
 
-  it('a cell of several lines, or one that turns the direction, is told on one line', () => {
+  it('quotes a cell with line breaks or a direction override on one line', () => {
     const parsed = parseCsv('pattern,start\n"a\n\u202eb",1\n');
     expect(parsed).toEqual({
       ok: false,
@@ -158,7 +158,7 @@ describe('what is typed', () => {
     });
   });
 
-  it('an option of any length and any signs is told on one short line', () => {
+  it('quotes an option of any length and any characters on one short line', () => {
     const { stderr } = run([`--\u001b[2J${'x'.repeat(5000)}`], () => ({ ok: true, value: '' }));
     expect(stderr).toMatch(/^There is no option "\S{1,60}"; there are /);
     expect(stderr).not.toContain('\u001b');
@@ -167,7 +167,7 @@ describe('what is typed', () => {
 
 describe('settings', () => {
   it.each(['__proto__', 'constructor', 'prototype', 'toString'])(
-    'know no pattern %s',
+    'ignore a pattern named %s',
     (pattern) => {
       const data = JSON.parse(`{"version":1,"use":{"${pattern}":"often","cross-side":"seldom"}}`);
       expect(parseSettings(data).use).toEqual({ 'cross-side': 'seldom' });

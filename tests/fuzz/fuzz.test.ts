@@ -6,17 +6,17 @@ import { law, type Target } from './target.ts';
 import { TARGETS } from './targets.ts';
 
 const SEED = 5;
-/** Inputs for each parser; the two that write to a store take a hundred times as long. */
+/** Inputs for each parser; an input of the two that write to a store takes a hundred times as long. */
 const COUNT = 200;
 const FEW = 40;
 
-describe('what comes from outside', () => {
+describe('outside input', () => {
   it.each(TARGETS.map((target) => [target.name, target] as const))(
-    '%s is taken or refused, whatever it is',
+    '%s is either accepted or refused',
     async (_, target) => {
       const report = await fuzz(target, target.share < 1 ? FEW : COUNT, SEED);
       expect(report.findings).toEqual([]);
-      // Some of both, or what is fuzzed is only its first lines.
+      // Both must occur, or only the parser's first lines are fuzzed.
       expect(report.taken).toBeGreaterThan(0);
       if (target.name !== 'records on the disk') expect(report.refused).toBeGreaterThan(0);
     },
@@ -38,7 +38,7 @@ describe('the fuzzer', () => {
     expect(findings.map(({ error }) => (error as Error).name)).toContain('TypeError');
   });
 
-  it('finds one that lets a key reach the prototype of all objects', async () => {
+  it('finds a parser that lets a key reach Object.prototype', async () => {
     const target = fragile((text) => {
       const own: Record<string, Record<string, unknown>> = {};
       for (const [, key = '', inner = ''] of String(text).matchAll(/"(\w+)":\{"(\w+)":1/g)) {
@@ -55,7 +55,7 @@ describe('the fuzzer', () => {
     }
   });
 
-  it('finds one that breaks a law', async () => {
+  it('finds a parser that breaks a law', async () => {
     const target = fragile((text) => {
       law(!String(text).includes('\u202e'), 'turns its direction');
       return 'taken';

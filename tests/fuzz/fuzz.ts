@@ -1,4 +1,4 @@
-/** The fuzzer: inputs made of valid ones and of those that got further than any before. */
+/** The fuzzer: mutates valid inputs and those that reached new code. */
 
 import { createDice, type Dice } from '../../src/cards/index.ts';
 import type { Coverage } from './coverage.ts';
@@ -21,16 +21,16 @@ export interface Report {
   /** Milliseconds. */
   readonly slowest: number;
   readonly slowestInput: unknown;
-  /** Inputs that were kept because they, or those beside them, got further. */
+  /** Inputs kept because their batch reached new code. */
   readonly kept: number;
 }
 
-/** After so many inputs it is looked how far they got: often at first, for looking takes long. */
+/** Inputs between two looks at the coverage: few at first, then more, because a look is slow. */
 function batchAfter(done: number): number {
   return done < 500 ? 10 : done < 5000 ? 50 : 500;
 }
 
-/** @param coverage without it, all inputs are made of the valid ones */
+/** @param coverage without it, only valid inputs are mutated */
 export async function fuzz(
   target: Target,
   count: number,
@@ -45,7 +45,7 @@ export async function fuzz(
   const prototypesUntouched = watchPrototypes();
   for (let done = 0; done < count; ) {
     const batch = Array.from({ length: Math.min(batchAfter(done), count - done) }, (_, n) =>
-      // Each seed is an input as well.
+      // Each seed is an input, too.
       done + n < target.seeds.length ? target.seeds[done + n] : inputOf(target, corpus, dice),
     );
     for (const input of batch) await tally.run(target, input);
@@ -71,7 +71,7 @@ class Tally {
       if (!this.findings.has(place)) this.findings.set(place, { error, input });
     }
     let took = performance.now() - began;
-    // What hangs hangs again; a machine that was busy does not.
+    // A parser that hangs does so again; a busy machine does not.
     if (took > 1000) took = Math.min(took, await timeOf(target, input));
     if (took > this.slowest) [this.slowest, this.slowestInput] = [took, input];
   }
@@ -82,14 +82,14 @@ class Tally {
   }
 }
 
-/** Milliseconds that an input takes, whatever comes of it. */
+/** Milliseconds that an input takes, whatever its verdict. */
 async function timeOf(target: Target, input: unknown): Promise<number> {
   const began = performance.now();
   await Promise.resolve(input).then(target.take).catch(placeOf);
   return performance.now() - began;
 }
 
-/** Did anything run that never ran before. */
+/** Has code run that never ran before? */
 function gotFurther(coverage: Coverage, reached: Set<string>): boolean {
   const before = reached.size;
   for (const block of coverage.take()) reached.add(block);
@@ -97,7 +97,7 @@ function gotFurther(coverage: Coverage, reached: Set<string>): boolean {
 }
 
 function inputOf({ form, seeds }: Target, corpus: readonly unknown[], dice: Dice): unknown {
-  // Half of them from valid ones, or those that got further only to be refused would crowd them out.
+  // Half come from valid inputs; otherwise kept inputs that are all refused would crowd them out.
   const one = dice.pick(dice.next() < 0.5 ? seeds : corpus);
   const other = dice.pick(corpus);
   if (form === 'value') return mutatedValue(one, other, dice);
@@ -106,13 +106,13 @@ function inputOf({ form, seeds }: Target, corpus: readonly unknown[], dice: Dice
   return mutatedText(one as string, other as string, form === 'json', dice);
 }
 
-/** The text of a changed value, where the text is one of JSON. */
+/** The text of a mutated value, if the text is JSON. */
 function jsonOf(one: string, other: string, dice: Dice): string {
   try {
     const changed = mutatedValue(JSON.parse(one), JSON.parse(other), dice);
     return JSON.stringify(changed, writable) ?? '';
   } catch {
-    // By now it is no JSON, or nested too deep to be copied.
+    // Earlier mutations left it invalid, or nested too deep to copy.
     return mutatedText(one, other, true, dice);
   }
 }
@@ -121,7 +121,7 @@ function writable(_key: string, value: unknown): unknown {
   return typeof value === 'bigint' ? String(value) : value;
 }
 
-/** Which law was broken, or where in the code it went wrong: the first lines of the stack. */
+/** The broken law, or where the code failed: the first lines of the stack. */
 function placeOf(error: unknown): string {
   if (error instanceof Broken) return error.law;
   if (!(error instanceof Error)) return String(error);

@@ -1,4 +1,4 @@
-/** Things that have broken programs before, from general lore: names, numbers, texts and shapes. */
+/** Names, numbers, texts and shapes known to have broken programs. */
 
 export const KEYS = [
   ...['__proto__', 'constructor', 'prototype', 'toString', 'hasOwnProperty', 'valueOf', 'toJSON'],
@@ -48,7 +48,7 @@ export const TEXTS = [
   ...['=1+1', '@SUM(A1)', '\t=1', '\r=1', "'=1", '+1', '-1+1', '😀', 'e\u0301', 'ﷺ', '👩‍👩‍👧‍👦'],
 ];
 
-/** As text of JSON: what a value of a program cannot be. */
+/** JSON texts that no value of a program produces. */
 export const JSON_TEXTS = [
   ...[
     '1e999',

@@ -1,11 +1,11 @@
-/** What has to hold of anything that came in from outside. */
+/** Laws for everything that comes from outside. */
 
 import { isDeepStrictEqual } from 'node:util';
 import { law } from './target.ts';
 
 const BASES = [Object, Array, Function, String, Number, Boolean, Map, Set, Promise, Date, RegExp];
 
-/** The names on an object, and what stands under them. */
+/** An object's own keys and values. */
 function shapeOf(object: object): ReadonlyMap<PropertyKey, unknown> {
   return new Map(
     Reflect.ownKeys(object).map((key) => [
@@ -15,7 +15,7 @@ function shapeOf(object: object): ReadonlyMap<PropertyKey, unknown> {
   );
 }
 
-/** Nothing is put on the objects from which all others inherit, or taken from them, from now on. */
+/** Returns a check that the built-in prototypes are unchanged since this call. */
 export function watchPrototypes(): () => void {
   const before = BASES.map(({ prototype }) => shapeOf(prototype));
   return () => {
@@ -32,21 +32,21 @@ const POLLUTED = ['__proto__', 'constructor', 'prototype'];
 const PLAIN: readonly unknown[] = [Object.prototype, Array.prototype, Map.prototype, Set.prototype];
 
 /**
- * Made of plain objects, lists, maps and sets alone, with no key that means something to the
- * language. `opaque`: keys of what is carried along unread, which may be anything.
+ * Consists only of plain objects, lists, maps and sets, without keys that JavaScript treats specially.
+ * `opaque`: keys of unread records, which may hold anything.
  */
 export function clean(value: unknown, opaque: readonly string[] = []): void {
-  if (typeof value === 'number') law(!Number.isNaN(value), 'a number that is none');
+  if (typeof value === 'number') law(!Number.isNaN(value), 'NaN');
   if (typeof value !== 'object' || value === null) return;
-  law(PLAIN.includes(Object.getPrototypeOf(value)), 'an object of a strange kind');
+  law(PLAIN.includes(Object.getPrototypeOf(value)), 'an object of another class');
   if (value instanceof Map || value instanceof Set) clean([...value], opaque);
   for (const [key, inner] of Object.entries(value)) {
-    law(!POLLUTED.includes(key), 'a key of the language', key);
+    law(!POLLUTED.includes(key), 'a key that JavaScript treats specially', key);
     if (!opaque.includes(key)) clean(inner, opaque);
   }
 }
 
-/** Equal, as far as JSON can tell: it knows one zero only. */
+/** Equal as far as JSON can tell: it has no −0. */
 export function same(a: unknown, b: unknown, what: string): void {
   law(isDeepStrictEqual(a, b) || isDeepStrictEqual(oneZero(a), oneZero(b)), what);
 }

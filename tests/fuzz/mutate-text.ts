@@ -3,7 +3,7 @@
 import type { Dice } from '../../src/cards/index.ts';
 import { JSON_TEXTS, KEYS, nestedText, TEXTS } from './hostile.ts';
 
-/** So long at most: what is refused for its length alone has tests of its own. */
+/** Longest text, characters: refusals for length alone have their own tests. */
 export const LONGEST = 60_000;
 
 type Change = (text: string, dice: Dice, other: string) => string;
@@ -62,7 +62,7 @@ const anyUnit: Change = (text, dice) => {
 
 const PLAIN = [flipBit, flipBit, insert, replace, cutOut, truncate, repeat, swap, splice, anyUnit];
 
-/** A value of JSON, as far as a pattern finds one. */
+/** A JSON value, as far as a regular expression can find one. */
 const VALUE = /"(?:[^"\\]|\\.)*"(?!\s*:)|-?\d[\d.eE+-]*|true|false|null|\[\]|\{\}/g;
 const NAME = /"((?:[^"\\]|\\.)*)"\s*:/g;
 
@@ -104,7 +104,7 @@ export function mutatedText(text: string, other: string, isJson: boolean, dice: 
   return now.slice(0, LONGEST);
 }
 
-/** By the same changes: a byte is a character of Latin-1. */
+/** Mutates bytes as Latin-1 text. */
 export function mutatedBytes(bytes: Uint8Array, other: Uint8Array, dice: Dice): Uint8Array {
   const text = (of: Uint8Array) => Buffer.from(of).toString('latin1');
   return new Uint8Array(Buffer.from(mutatedText(text(bytes), text(other), false, dice), 'latin1'));

@@ -1,16 +1,16 @@
-/** Mutations of values that a structured clone can hold. */
+/** Mutations of values that structured cloning supports. */
 
 import type { Dice } from '../../src/cards/index.ts';
 import { KEYS, NUMBERS, nested, TEXTS } from './hostile.ts';
 
-/** A place of a value in an object, a list or a map. */
+/** The place of a value in an object, a list or a map. */
 interface Part {
   readonly value: unknown;
   readonly put: (value: unknown) => void;
   readonly drop: () => void;
 }
 
-/** So many are looked at: of a long list its first ones will do. */
+/** Most parts examined: the first ones of a long list are enough. */
 const MOST = 3000;
 
 export function mutatedValue(original: unknown, other: unknown, dice: Dice): unknown {
@@ -18,7 +18,7 @@ export function mutatedValue(original: unknown, other: unknown, dice: Dice): unk
   for (let n = dice.pick([1, 1, 1, 2, 3, 6]); n > 0; n--) {
     const parts = partsOf(root);
     const part = parts[Math.floor(dice.next() ** 1.5 * parts.length)];
-    // All of it was dropped.
+    // Nothing is left.
     if (!part) break;
     change(part, parts, other, dice);
   }
@@ -35,7 +35,7 @@ function change(part: Part, parts: readonly Part[], other: unknown, dice: Dice):
   else grow(part, dice);
 }
 
-/** A value of the same kind, a little off. */
+/** A slightly different value of the same kind. */
 function nearby(value: unknown, dice: Dice): unknown {
   if (typeof value === 'number') {
     return dice.pick([value + 1, value - 1, value / 3, -value, value * 1e6, value + 2 ** -40]);
@@ -80,7 +80,7 @@ function pickedFrom(other: unknown, dice: Dice): unknown {
   return structuredClone(dice.pick(partsOf({ other })).value);
 }
 
-/** Something more in a list or an object. */
+/** Adds an element to a list or an object. */
 function grow({ value, put }: Part, dice: Dice): void {
   if (Array.isArray(value)) {
     const n = Math.floor(dice.next() * (value.length + 1));
@@ -90,7 +90,7 @@ function grow({ value, put }: Part, dice: Dice): void {
   } else put(hostile(dice));
 }
 
-/** As an own property, whatever its name. */
+/** Sets an own property of any name. */
 function set(owner: object, key: PropertyKey, value: unknown): void {
   Object.defineProperty(owner, key, {
     value,

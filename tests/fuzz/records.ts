@@ -1,4 +1,4 @@
-/** Stored records, of this version and of earlier ones, and what other tabs send. */
+/** Stored records of this version and of earlier ones. */
 
 import { parseChart, parseChartDraft, parseCondition } from '../../src/charts/index.ts';
 import {
@@ -25,11 +25,11 @@ import {
 } from './seeds.ts';
 import { law, refusedWith, type Target, type Verdict } from './target.ts';
 
-/** What is taken is the same when it is read again, as it is and after a way through JSON. */
+/** An accepted value reads the same again, directly and through JSON. */
 function steady(value: unknown, read: (data: unknown) => unknown): Verdict {
   clean(value);
-  same(read(value), value, 'it is read otherwise the second time');
-  same(read(JSON.parse(JSON.stringify(value))), value, 'it is read otherwise from JSON');
+  same(read(value), value, 'it reads differently the second time');
+  same(read(JSON.parse(JSON.stringify(value))), value, 'it reads differently from JSON');
   return 'taken';
 }
 
@@ -58,7 +58,7 @@ const settings: Target = {
   },
 };
 
-/** A log is folded whatever is in it, if each of its events is one. */
+/** Any log of valid events can be folded. */
 const log: Target = {
   name: 'log of events, folded',
   form: 'value',
@@ -83,7 +83,7 @@ interface Opening {
   readonly tail: unknown;
 }
 
-/** A snapshot that is said to be fit to go on from is gone on from. */
+/** A snapshot that is judged fit to continue can be continued. */
 const snapshot: Target = {
   name: 'snapshot',
   form: 'value',
@@ -109,7 +109,7 @@ const condition: Target = {
     const parsed = parseCondition(data);
     if (!parsed.ok) return refusedWith(parsed.say);
     clean(parsed.condition);
-    same(parseCondition(parsed.condition), parsed, 'it is read otherwise the second time');
+    same(parseCondition(parsed.condition), parsed, 'it reads differently the second time');
     return 'taken';
   },
 };

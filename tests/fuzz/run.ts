@@ -1,6 +1,6 @@
 /**
- * The long run: `npm run fuzz`. FUZZ_INPUTS inputs in all (1,000,000 if not given), from FUZZ_SEED
- * (from the clock if not given), for the parsers whose name has FUZZ_ONLY in it.
+ * The long run, `npm run fuzz`: FUZZ_INPUTS inputs in all (default 1,000,000) from FUZZ_SEED (default:
+ * the clock), for the parsers whose names contain FUZZ_ONLY.
  */
 
 import { inspect } from 'node:util';

@@ -1,4 +1,4 @@
-/** Valid inputs of every kind and version, from fixtures and from the generators of other tests. */
+/** Valid inputs of every kind and version, from fixtures and the generators of other tests. */
 
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
@@ -17,7 +17,7 @@ import { historyArb } from '../scheduler/histories.ts';
 
 const fixture = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
 
-/** The same for every run: what differs between runs is what is made of them. */
+/** Every run has the same seeds; only their mutations differ. */
 const SEED = 7;
 const sample = <T>(arbitrary: fc.Arbitrary<T>, numRuns: number): readonly T[] =>
   fc.sample(arbitrary, { seed: SEED, numRuns });
@@ -25,7 +25,7 @@ const sample = <T>(arbitrary: fc.Arbitrary<T>, numRuns: number): readonly T[] =>
 export const DOCUMENTS: readonly ChartDocument[] = [
   HARBOUR_LANE,
   HARBOUR_LANE_BAR,
-  // Short ones, for what is long takes long to change and to read.
+  // Only short ones: long ones are slow to mutate and to read.
   ...sample(anyDocument, 60)
     .filter((document) => formatCompact(document).length < 2500)
     .slice(0, 10),
@@ -41,7 +41,7 @@ const firstLog = fixture('tests/scheduler/log/fixtures/first-log.json') as {
   readonly events?: readonly unknown[];
 };
 
-/** Some of each type, with every optional field and without. */
+/** Events of each type, with and without every optional field. */
 export const EVENTS: readonly unknown[] = [
   ...HISTORIES.flat().filter((event, n, all) => {
     const shape = shapeOf(event);
@@ -87,7 +87,7 @@ export const CHART_DRAFTS: readonly unknown[] = DOCUMENTS.map((document) => ({
   state: stateOf(lastRevision(document)),
 }));
 
-/** Old events folded, and the events after them. */
+/** A snapshot of old events, and the events after them. */
 export const SNAPSHOTS: readonly unknown[] = HISTORIES.flatMap((events) => {
   const days = events.map(({ day }) => day);
   const old = sealable(foldLog(events), Math.max(...days) + 1, 1);

@@ -1,4 +1,4 @@
-/** Backups put into a store with something in it, and stores whose records were tampered with. */
+/** Backups restored into a store with data, and stores with tampered records. */
 
 import 'fake-indexeddb/auto';
 import { createModel } from '../../src/app/state/model.ts';
@@ -33,10 +33,10 @@ async function emptied(name: string): Promise<void> {
   for (const store of STORES) await rawClear(name, store);
 }
 
-/** As a player's device: two answers, and a chart of their own. */
+/** Like a player's device: two events and a chart of its own. */
 async function begin(store: Store): Promise<void> {
   await store.firstCharts([HARBOUR_LANE]);
-  // Earlier ones of its own are on a backup alone.
+  // Its earlier events exist only in the backup.
   await rawPut('restoring', 'documents', { id: 'fuzzed', next: 500 }, 'device');
   await store.append({ type: 'met', line: 'p', day: 99, at: 99 * 86_400_000 });
   await store.append({ type: 'noted', line: 'p', text: 'mine', day: 99, at: 99 * 86_400_000 + 1 });
@@ -44,7 +44,7 @@ async function begin(store: Store): Promise<void> {
 
 const restoring = storeNamed('restoring');
 
-/** Refused: nothing is changed. Taken: it opens, goes on, is saved again, and comes in once only. */
+/** A refused backup changes nothing. An accepted one can be used and saved, and adds nothing twice. */
 const restore: Target = {
   name: 'backup put into a store',
   form: 'json',
@@ -57,38 +57,38 @@ const restore: Target = {
     const before = await onDisk('restoring');
     const imported = await restoring.importBackup(text as string);
     if (!imported.ok) {
-      same(await onDisk('restoring'), before, 'refused, and something was changed');
+      same(await onDisk('restoring'), before, 'refused, yet something changed');
       return refusedWith(imported.say);
     }
     await usable(restoring);
     const again = await restoring.importBackup(text as string);
-    same(again, { ok: true, added: 0, charts: 0 }, 'something comes in twice');
+    same(again, { ok: true, added: 0, charts: 0 }, 'something is added twice');
     const saved = await (await restoring.exportBackup('later')).text();
     const other = await restoring.importBackup(saved);
-    same(other, { ok: true, added: 0, charts: 0 }, 'its own backup is not all there');
+    same(other, { ok: true, added: 0, charts: 0 }, 'its own backup is incomplete');
     return 'taken';
   },
 };
 
-/** Everything that is asked of a store when the app opens and is used. */
+/** Does everything the app asks of a store when it opens and is used. */
 async function usable(store: Store): Promise<void> {
   const { events, charts, settings } = await store.load();
   clean([charts, settings]);
-  law((await store.loadAll()).length >= events.length, 'the whole log is less than its end');
+  law((await store.loadAll()).length >= events.length, 'the whole log is shorter than its end');
   await store.loadDraft('harbour-lane');
   await store.loadPlan();
   await store.loadRehearsal();
   const written = await store.append({ type: 'met', line: 'q', day: 100, at: 100 * 86_400_000 });
   law(
     (await store.loadAll()).some(({ id }) => id === written.id),
-    'an answer is not there',
+    'an answer is missing',
   );
   await (await store.exportBackup('now')).text();
 }
 
 const tampered = storeNamed('tampered');
 
-/** What lies in the stores, by the store and the key. */
+/** The records by store and key. */
 interface Disk {
   readonly events: Readonly<Record<string, unknown>>;
   readonly sealed: readonly unknown[];
@@ -141,7 +141,7 @@ const model = createModel({
 });
 await model.open();
 
-/** What other tabs send; nothing else than an event of a log comes into it. */
+/** Messages from other tabs; only valid events enter the log. */
 const messages: Target = {
   name: 'messages of other tabs',
   form: 'value',

@@ -1,23 +1,23 @@
-/** What is fuzzed: a way in for text or data from outside, with valid inputs and the laws it keeps. */
+/** A target of the fuzzer: an entry for outside text or data, with valid inputs and its laws. */
 
-/** An input was taken, or refused with a value that says so. Anything else is a law broken. */
+/** An input is taken, or refused by a return value. Anything else is a finding. */
 export type Verdict = 'taken' | 'refused';
 
 export interface Target {
   readonly name: string;
-  /** Which of the mutations fit its inputs. */
+  /** Which mutations suit its inputs. */
   readonly form: 'text' | 'json' | 'value' | 'bytes';
-  /** Valid inputs to begin from. */
+  /** Valid inputs to start from. */
   readonly seeds: readonly unknown[];
-  /** Of a long run's inputs, how many are for this one, beside the others' shares. */
+  /** Its share of a long run's inputs, relative to the other targets'. */
   readonly share: number;
-  /** @throws Broken, or whatever the parser throws: both are findings */
+  /** @throws Broken or whatever the parser throws; both are findings */
   readonly take: (input: unknown) => Verdict | Promise<Verdict>;
 }
 
-/** A parser gave a value and broke its word. */
+/** A parser returned a value that breaks a law. */
 export class Broken extends Error {
-  /** `law`: the same for all that break it. */
+  /** @param law its name, the same for all findings that break it */
   constructor(
     readonly law: string,
     detail: unknown,
@@ -30,8 +30,8 @@ export function law(holds: boolean, says: string, detail?: unknown): void {
   if (!holds) throw new Broken(says, detail);
 }
 
-/** What is refused is refused with a sentence, on one line. */
+/** A refusal says why in a sentence on one line. */
 export function refusedWith(say: string): Verdict {
-  law(/^[A-Z"“\d-][^\n]{5,600}[.?!]$/su.test(say), 'what is said is no sentence', say);
+  law(/^[A-Z"“\d-][^\n]{5,600}[.?!]$/su.test(say), 'the reason is no sentence', say);
   return 'refused';
 }

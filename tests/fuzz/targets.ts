@@ -1,4 +1,4 @@
-/** Every way in for text or data from outside. */
+/** Every entry for outside text or data. */
 
 import { FILES } from './files.ts';
 import { RECORDS } from './records.ts';

@@ -1,4 +1,4 @@
-/** What is typed: answers, numbers, codes, addresses, the command line. */
+/** Typed text: answers, numbers, codes, addresses, the command line. */
 
 import { parseOptions } from '../../bin/options.ts';
 import { fileNameOf } from '../../src/app/device/file-name.ts';
@@ -32,8 +32,8 @@ const decimal: Target = {
   take: (text) => {
     const parsed = parseDecimal(text as string);
     if (!parsed.ok) return 'refused';
-    law(Number.isSafeInteger(parsed.value) && !Object.is(parsed.value, -0), 'no whole number');
-    same(parseDecimal(formatDecimal(parsed.value, 0)), parsed, 'it is written as another number');
+    law(Number.isSafeInteger(parsed.value) && !Object.is(parsed.value, -0), 'not a whole number');
+    same(parseDecimal(formatDecimal(parsed.value, 0)), parsed, 'it is formatted as another number');
     return 'taken';
   },
 };
@@ -49,10 +49,10 @@ const cell: Target = {
     const read = (['through', 'opposite'] as const).map((naming) => {
       const named = { table: TABLES['9ft'], pattern, naming };
       const one = readTyped(text as string, start, named);
-      if (!one.ok) law(one.say.length > 3, 'nothing is said');
+      if (!one.ok) law(one.say.length > 3, 'no reason is given');
       else if (one.number !== null) {
         const shown = readTyped(showTyped(one.number, start, named), start, named);
-        law(shown.ok || shown.say === 'beyond the rail', 'what is shown is no number', shown);
+        law(shown.ok || shown.say === 'beyond the rail', 'the text shown is no number', shown);
       }
       return one.ok;
     });
@@ -73,7 +73,7 @@ const QUESTIONS = [
   ).values(),
 ] as readonly Question[];
 
-/** Key by key, as the pad and the keyboard give them, with the mark on the rail after each. */
+/** Key by key, as from the pad or the keyboard, with the mark on the rail after each. */
 const answer: Target = {
   name: 'answer',
   form: 'text',
@@ -132,7 +132,7 @@ const address: Target = {
   },
 };
 
-/** The day’s name goes into a calendar file and into the file’s name. */
+/** The day’s name becomes part of a calendar file and of the file’s name. */
 const occasion: Target = {
   name: 'day that counts, and its calendar',
   form: 'value',
@@ -146,7 +146,7 @@ const occasion: Target = {
     const text = (key: string) => (typeof fields[key] === 'string' ? fields[key] : '');
     const name = text('name');
     const parsed = parseOccasion({ name, date: text('date'), minutes: text('minutes') }, 20_787);
-    law(/^[a-z0-9]+(-[a-z0-9]+)*$/.test(fileNameOf(name)), 'no plain name of a file');
+    law(/^[a-z0-9]+(-[a-z0-9]+)*$/.test(fileNameOf(name)), 'not a plain file name');
     if (!parsed.ok) return 'refused';
     const { day, minutes } = parsed.occasion;
     const file = calendarOf({
@@ -154,12 +154,12 @@ const occasion: Target = {
       ...{ first: 20_788, time: 1140, at: 1_796_000_000_000 },
     });
     const last = eventsIn(file).at(-1);
-    law(last === plain(parsed.occasion.name), 'the calendar says something else', last);
+    law(last === plain(parsed.occasion.name), 'the calendar has another name', last);
     return 'taken';
   },
 };
 
-/** Without what RFC 5545 and UTF-8 have no place for: control characters, halves of characters. */
+/** Without what RFC 5545 and UTF-8 cannot hold: control characters and lone surrogates. */
 function plain(text: string): string {
   return text
     .replaceAll(/\r\n?/g, '\n')
@@ -181,8 +181,8 @@ const command: Target = {
   ],
   take: (text) => {
     const argv = (text as string).split(' ').filter((word) => word !== '');
-    const asked = parseOptions(argv, (path) => ({ ok: true, value: path }));
-    return asked.ok ? 'taken' : refusedWith(asked.say);
+    const parsed = parseOptions(argv, (path) => ({ ok: true, value: path }));
+    return parsed.ok ? 'taken' : refusedWith(parsed.say);
   },
 };
 
