@@ -7,6 +7,7 @@ import { LOOSE, needToHold, OVERPOWERED, offCourse, rates } from './friction.ts'
 import { hypotenuse } from './hypotenuse.ts';
 import {
   at,
+  type ContactName,
   type Impact,
   type Impulses,
   K,
@@ -14,7 +15,6 @@ import {
   type Slip,
   slipAt,
   slipRate,
-  type Which,
 } from './impact.ts';
 import { next, now, ratesNow } from './impulse-step.ts';
 
@@ -90,12 +90,12 @@ function settleCloth(impact: Impact): number {
   return settleClosing(impact, 'cloth', size, left, limit);
 }
 
-function settleStuck(impact: Impact, contact: Which): number {
+function settleStuck(impact: Impact, contact: ContactName): number {
   const need = needToHold(impact, contact, now);
   return need <= 1 ? FOREVER : stopOrTurn(impact, contact, need);
 }
 
-function settleLeaving(impact: Impact, contact: Which, size: number): number {
+function settleLeaving(impact: Impact, contact: ContactName, size: number): number {
   if (size > GROWN * SMALL) {
     impact[contact] = 'sliding';
     return CHANGED;
@@ -111,7 +111,10 @@ function settleLeaving(impact: Impact, contact: Which, size: number): number {
  * The slip of a leaving contact along the friction on it, and how fast it closes. The little slip
  * across remains from when the contact slid; nothing removes it, so it is ignored.
  */
-function slipAlongFriction(impact: Impact, contact: Which): { along: number; closing: number } {
+function slipAlongFriction(
+  impact: Impact,
+  contact: ContactName,
+): { along: number; closing: number } {
   const n = contact === 'nose' ? 0 : 2;
   const size = hypotenuse(at(ratesNow, n), at(ratesNow, n + 1));
   const f1 = at(ratesNow, n) / size;
@@ -129,7 +132,7 @@ function slipAlongFriction(impact: Impact, contact: Which): { along: number; clo
  */
 function settleClosing(
   impact: Impact,
-  contact: Which,
+  contact: ContactName,
   size: number,
   left: number,
   limit: number,
@@ -140,14 +143,14 @@ function settleClosing(
   return size > least && !soon ? limit : stopOrTurn(impact, contact, need);
 }
 
-function stopOrTurn(impact: Impact, contact: Which, need: number): number {
+function stopOrTurn(impact: Impact, contact: ContactName, need: number): number {
   if (need <= OVERPOWERED) stop(impact, contact, now);
   if (need > 1) letGo(impact, contact, need, now);
   return CHANGED;
 }
 
 /** Brings a contact to rest by the impulse that removes its slip. */
-function stop(impact: Impact, contact: Which, y: Impulses): void {
+function stop(impact: Impact, contact: ContactName, y: Impulses): void {
   const slip = slipAt(impact, y);
   if (contact === 'nose') stopNose(impact, slip, y);
   else {
@@ -172,7 +175,7 @@ function stopNose({ s, c, nu, rounding }: Impact, slip: Slip, y: Impulses): void
 }
 
 /** Lets a contact that friction cannot hold slip, starting from no slip. */
-function letGo(impact: Impact, contact: Which, need: number, y: Impulses): void {
+function letGo(impact: Impact, contact: ContactName, need: number, y: Impulses): void {
   impact[contact] = contact === 'cloth' && need > OVERPOWERED ? 'sliding' : 'leaving';
   const slip = slipAt(impact, y);
   if (contact === 'nose') {
@@ -185,7 +188,7 @@ function letGo(impact: Impact, contact: Which, need: number, y: Impulses): void 
 }
 
 /** Length of step after which a slip would vanish at its present rate; FOREVER if it is not closing. */
-function lengthLeft(impact: Impact, contact: Which): number {
+function lengthLeft(impact: Impact, contact: ContactName): number {
   const { nose1, nose2, cloth1, cloth2 } = slipAt(impact, now);
   const rate = slipRate(impact, ratesNow);
   const nose = contact === 'nose';
@@ -196,7 +199,7 @@ function lengthLeft(impact: Impact, contact: Which): number {
   return closing > 0 ? square / closing : FOREVER;
 }
 
-function slipSize(impact: Impact, contact: Which, y: Impulses): number {
+function slipSize(impact: Impact, contact: ContactName, y: Impulses): number {
   const slip = slipAt(impact, y);
   return contact === 'nose'
     ? hypotenuse(slip.nose1, slip.nose2)
@@ -209,7 +212,7 @@ export function shareHeld(impact: Impact): number {
   return Math.min(shareHeldBy(impact, 'nose'), shareHeldBy(impact, 'cloth'));
 }
 
-function shareHeldBy(impact: Impact, contact: Which): number {
+function shareHeldBy(impact: Impact, contact: ContactName): number {
   if (impact[contact] === 'sliding') return 1;
   if (impact[contact] === 'stuck') return shareAtRest(impact, contact);
   // A leaving contact is followed only until its slip has a direction of its own.
@@ -218,7 +221,7 @@ function shareHeldBy(impact: Impact, contact: Which): number {
 }
 
 /** The share of the last step over which friction held a contact. */
-function shareAtRest(impact: Impact, contact: Which): number {
+function shareAtRest(impact: Impact, contact: ContactName): number {
   const need = needToHold(impact, contact, next);
   if (need <= OVERDRAWN) return 1;
   const before = needToHold(impact, contact, now);

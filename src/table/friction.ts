@@ -6,6 +6,7 @@
 import { hypotenuse } from './hypotenuse.ts';
 import {
   at,
+  type ContactName,
   type Impact,
   type Impulses,
   K,
@@ -13,7 +14,6 @@ import {
   type Slip,
   slipAt,
   speedInto,
-  type Which,
   WORK,
 } from './impact.ts';
 
@@ -103,7 +103,7 @@ function slidingRates(impact: Impact, y: Impulses, out: Impulses): boolean {
 }
 
 /** Friction needed to hold a contact at rest, over what there is, whatever its slip. */
-export function needToHold(impact: Impact, contact: Which, y: Impulses): number {
+export function needToHold(impact: Impact, contact: ContactName, y: Impulses): number {
   const before = impact[contact];
   impact[contact] = 'stuck';
   const { noseNeed, clothNeed } = resolve(impact, slipAt(impact, y));

@@ -21,7 +21,7 @@ export const ROUNDING = 1e-13;
  * hold, or closes where friction is about to hold.
  */
 export type Contact = 'sliding' | 'stuck' | 'leaving';
-export type Which = 'nose' | 'cloth';
+export type ContactName = 'nose' | 'cloth';
 
 /** Scaled so that the speed into the cushion is 1. */
 export interface Impact {
