@@ -29,7 +29,7 @@ describe('looking up, in every theme and size', () => {
     await tapPocket(page, 'head-right corner');
     await page.getByRole('button', { name: 'Foot rail to far corner', pressed: true }).waitFor();
     expect(await page.locator('.place-picker .path').count()).toBe(3);
-    await page.locator('.way-row.chosen .trust').waitFor();
+    await page.locator('.path-row.chosen .trust').waitFor();
     await everywhere(page, withinReach);
 
     await tapRail(page, 'right rail', 5.5 / 8);
@@ -62,7 +62,7 @@ describe('looking up', () => {
     await page.goto(`${app.url}#/look-up`);
     await tapRail(page, 'left rail', 3 / 8);
     await tapPocket(page, 'head-right corner');
-    const chosen = page.locator('.way-row.chosen');
+    const chosen = page.locator('.path-row.chosen');
     await chosen.getByText('on your chart').waitFor();
     await chosen.locator('.trust').waitFor();
     expect(await chosen.locator('.speeds strong').allTextContents()).toEqual(printed);
@@ -74,7 +74,7 @@ describe('looking up', () => {
     const page = await app.open({ fragment: '#/look-up' });
     await tapRail(page, 'left rail', 5 / 8);
     await tapPocket(page, 'right side pocket');
-    const rows = page.locator('.way-row');
+    const rows = page.locator('.path-row');
     await rows
       .nth(1)
       .getByText(/^(banks|thin|kick only)$/)

@@ -16,12 +16,12 @@ const NAMES = { start: 'Start', target: 'Target' } as const;
 
 interface ShotProps {
   readonly shot: Shot;
-  /** The way that is drawn: it may count from the other end. */
-  readonly way: FoundPath | null;
+  /** The path that is drawn, which may count from the other end. */
+  readonly path: FoundPath | null;
   readonly change: (shot: Shot) => void;
 }
 
-/** Start and target in words, each to be set again or moved by a tenth. */
+/** Start and target in words; each can be set again or moved by a tenth. */
 export function ShotEnds(props: ShotProps) {
   const { shot, change } = props;
   return (
@@ -79,7 +79,7 @@ function EndBox(props: EndProps) {
   );
 }
 
-function EndName({ end, shot, way, change }: EndProps) {
+function EndName({ end, shot, path, change }: EndProps) {
   const place = shot[end];
   return (
     <button
@@ -92,7 +92,7 @@ function EndName({ end, shot, way, change }: EndProps) {
       {place?.kind === 'rail' ? (
         <>
           <strong>{numberOn(place)}</strong>
-          <span class="soft-words">{railWords(place, way && countOfEnd(way, end))}</span>
+          <span class="soft-words">{railWords(place, path && countOfEnd(path, end))}</span>
         </>
       ) : (
         <strong class="words">{place ? placeWords(place) : '–'}</strong>
@@ -115,7 +115,7 @@ function Nudges(props: { readonly name: string; readonly move: (tenths: 1 | -1) 
   );
 }
 
-/** The arrows and the signs move by a tenth. */
+/** Arrow keys and the keys + and − move by a tenth. */
 function keyedBy(key: string): 1 | -1 | null {
   if (key === 'ArrowUp' || key === 'ArrowRight' || key === '+') return 1;
   if (key === 'ArrowDown' || key === 'ArrowLeft' || key === '-') return -1;

@@ -1,4 +1,4 @@
-/** The line of a way that was looked up, drawn where it lies on the table: not in its own picture. */
+/** The line of a found path, drawn where it lies on the table and not in its pattern's picture. */
 
 import { type FoundPath, replay } from '../../cards/index.ts';
 import { type Chart, formatDecimal, launchOf, shiftAt, toNumber } from '../../charts/index.ts';
@@ -6,24 +6,24 @@ import type { PickerLine } from '../../figure/index.ts';
 import { followsAim } from '../../quiz/index.ts';
 import { aimNamed, mirrorRoute, SPEEDS } from '../../table/index.ts';
 
-export function lineOf(chart: Chart, way: FoundPath): PickerLine {
+export function lineOf(chart: Chart, path: FoundPath): PickerLine {
   const { setting, naming } = chart;
-  const route = mirrorRoute(way.route, way.mirror);
-  const start = toNumber(way.start);
+  const route = mirrorRoute(path.route, path.mirror);
+  const start = toNumber(path.start);
   const drawn = SPEEDS.flatMap((tone) => {
-    const number = way.numbers[tone];
+    const number = path.numbers[tone];
     if (typeof number === 'string') return [];
     const aim = aimNamed(setting.table, route, start, number.exact, naming);
-    const launch = launchOf(chart, way.route, tone);
+    const launch = launchOf(chart, path.route, tone);
     // A kick's numbers are the model's own.
-    const shift = way.route.target.kind === 'pocket' ? shiftAt(chart, way, tone) : 0;
+    const shift = path.route.target.kind === 'pocket' ? shiftAt(chart, path, tone) : 0;
     const { stretches } = replay(setting, route, start, aim - shift, launch);
     return [
       { tone, stretches, shift, aim, named: number.exact, label: formatDecimal(number.printed) },
     ];
   });
   const from = { count: route.start, diamond: start };
-  // One number at the rail: three would lie on each other.
+  // One number at the rail: three would overlap.
   const named = drawn.filter(({ tone }) => tone === 'medium');
   return {
     paths: drawn,

@@ -7,7 +7,7 @@ import type { Speed } from '../../table/index.ts';
 import { PrintedNumber } from '../parts/as-printed.tsx';
 import { placeWords, type Shot } from '../parts/shot.ts';
 import {
-  countOfWays,
+  countOfPaths,
   countWords,
   type Drops,
   missedWords,
@@ -15,12 +15,12 @@ import {
   mouthWords,
   type NumberWords,
   numbersOf,
+  pathName,
   pathWords,
   tonightNumbers,
-  wayName,
 } from './words.ts';
 
-/** The ways from start to target, each with its three numbers; a tap draws it. */
+/** The paths from start to target, each with its three numbers; a tap draws it. */
 export function Results(props: {
   readonly chart: Chart;
   readonly shot: Shot;
@@ -35,21 +35,21 @@ export function Results(props: {
   if (!looked || !start || !target) return null;
   const mouth = mouthWords(chart.setting.table, looked, target);
   return (
-    <section class="look-up-results" aria-labelledby="ways-title">
+    <section class="look-up-results" aria-labelledby="paths-title">
       <div role="status">
-        <h2 id="ways-title">{countOfWays(looked)}</h2>
+        <h2 id="paths-title">{countOfPaths(looked)}</h2>
         <p class="soft-words">
           From {placeWords(start)} to {target.kind === 'pocket' ? 'the ' : ''}
           {placeWords(target)}.
         </p>
         {mouth && <p>{mouth}</p>}
       </div>
-      <ul class="way-list">
-        {looked.found.map((way, n) => (
-          <WayRow
-            key={`${way.pattern} ${way.mirror.leftRight} ${way.mirror.footHead}`}
+      <ul class="path-list">
+        {looked.found.map((path, n) => (
+          <PathRow
+            key={`${path.pattern} ${path.mirror.leftRight} ${path.mirror.footHead}`}
             chart={chart}
-            way={way}
+            path={path}
             say={props.say}
             chosen={n === props.chosen}
             choose={() => props.choose(n)}
@@ -61,33 +61,33 @@ export function Results(props: {
   );
 }
 
-function WayRow(props: {
+function PathRow(props: {
   readonly chart: Chart;
-  readonly way: FoundPath;
+  readonly path: FoundPath;
   readonly say: readonly Correction[];
   readonly chosen: boolean;
   readonly choose: () => void;
 }) {
-  const { chart, way, chosen } = props;
-  const path = pathWords(way);
-  const drops = useDrops(chart, way);
+  const { chart, path, chosen } = props;
+  const route = pathWords(path);
+  const drops = useDrops(chart, path);
   return (
-    <li class={`sheet way-row ${chosen ? 'chosen' : ''}`}>
-      <div class="way-head">
-        <button type="button" class="way-name" aria-pressed={chosen} onClick={props.choose}>
-          {wayName(way)}
+    <li class={`sheet path-row ${chosen ? 'chosen' : ''}`}>
+      <div class="path-head">
+        <button type="button" class="path-name" aria-pressed={chosen} onClick={props.choose}>
+          {pathName(path)}
         </button>
         {!chosen && drops && <VerdictChip drops={drops} />}
-        <span class={`verdict-chip ${way.onChart ? 'banks' : ''}`}>
-          {way.onChart ? 'on your chart' : 'worked out'}
+        <span class={`verdict-chip ${path.onChart ? 'banks' : ''}`}>
+          {path.onChart ? 'on your chart' : 'worked out'}
         </span>
       </div>
-      {path && <p class="soft-words">{path}</p>}
-      <Numbers numbers={numbersOf(way)} drops={drops} name={wayName(way)} />
-      <WithTonight chart={chart} way={way} say={props.say} />
-      <p class="soft-words">{countWords(way, chart.naming)}</p>
+      {route && <p class="soft-words">{route}</p>}
+      <Numbers numbers={numbersOf(path)} drops={drops} name={pathName(path)} />
+      <WithTonight chart={chart} path={path} say={props.say} />
+      <p class="soft-words">{countWords(path, chart.naming)}</p>
       {chosen && <SpeedLegend />}
-      {chosen && drops && <Trust way={way} drops={drops} />}
+      {chosen && drops && <Trust path={path} drops={drops} />}
     </li>
   );
 }
@@ -138,42 +138,42 @@ function Numbers(props: {
   );
 }
 
-/** The numbers as they are to be called tonight; nothing where tonight's correction leaves them. */
+/** The numbers with tonight's correction; nothing if it does not apply. */
 function WithTonight({
   chart,
-  way,
+  path,
   say,
 }: {
   readonly chart: Chart;
-  readonly way: FoundPath;
+  readonly path: FoundPath;
   readonly say: readonly Correction[];
 }) {
-  const words = tonightNumbers(chart, way, say);
+  const words = tonightNumbers(chart, path, say);
   return words === null ? null : <p class="tonight-numbers">{words}</p>;
 }
 
-/** What drops of the numbers, worked out when they are on the screen; null until then, and of a kick. */
-function useDrops(chart: Chart, way: FoundPath): Drops | null {
-  const [played, setPlayed] = useState<{ readonly way: FoundPath; readonly drops: Drops } | null>(
+/** The aims that drop, computed once the path is on the screen; null until then, and for a kick. */
+function useDrops(chart: Chart, path: FoundPath): Drops | null {
+  const [played, setPlayed] = useState<{ readonly path: FoundPath; readonly drops: Drops } | null>(
     null,
   );
   useEffect(() => {
-    if (way.route.target.kind !== 'pocket') return;
+    if (path.route.target.kind !== 'pocket') return;
     const exact = (speed: Speed): number | null => {
-      const number = way.numbers[speed];
+      const number = path.numbers[speed];
       return typeof number === 'string' ? null : number.exact;
     };
     const numbers = { soft: exact('soft'), medium: exact('medium'), firm: exact('firm') };
-    setPlayed({ way, drops: windowsAt(chart, way.route, way.start, numbers) });
-  }, [chart, way]);
-  return played?.way === way ? played.drops : null;
+    setPlayed({ path, drops: windowsAt(chart, path.route, path.start, numbers) });
+  }, [chart, path]);
+  return played?.path === path ? played.drops : null;
 }
 
-function Trust({ way, drops }: { readonly way: FoundPath; readonly drops: Drops }) {
+function Trust({ path, drops }: { readonly path: FoundPath; readonly drops: Drops }) {
   const verdict = verdictOf(drops);
   return (
     <>
-      {missesOf(way, drops).map((say) => (
+      {missesOf(path, drops).map((say) => (
         <p key={say}>{say}</p>
       ))}
       <p class="trust">
@@ -188,14 +188,14 @@ function VerdictChip({ drops }: { readonly drops: Drops }) {
   return <span class={`verdict-chip ${kind.replace(' ', '-')}`}>{kind}</span>;
 }
 
-/** Why other ways do not serve; where the pattern is played from only if nothing else is left. */
+/** Why other paths fail. That a start is out of range is said only if no path is found. */
 function Missed({ looked }: { readonly looked: LookedUp }) {
   const { found, missed } = looked;
   const shown = missed.filter(({ why }) => found.length === 0 || why !== 'beyond its starts');
   if (shown.length === 0) return null;
   return (
-    <ul class="ways-missed">
-      {[...new Set(shown.map((way: MissedPath) => missedWords(way)))].map((say) => (
+    <ul class="paths-missed">
+      {[...new Set(shown.map((path: MissedPath) => missedWords(path)))].map((say) => (
         <li key={say} class="soft-words">
           {say}
         </li>

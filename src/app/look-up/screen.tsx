@@ -15,10 +15,10 @@ import { Hint, ShotEnds } from './ends.tsx';
 import { lineOf } from './line.ts';
 import { Results } from './results.tsx';
 
-/** A finger is not surer than half a diamond; the buttons go on from there. */
+/** A finger is accurate to half a diamond; the buttons are finer. */
 const STEP = 0.5;
 
-/** Any start, any target, three speeds. It asks nothing and keeps nothing. */
+/** The numbers for any start and any target. Nothing is asked and nothing is stored. */
 export function LookUpScreen({ model, files }: AppPorts) {
   const chart = model.chart.value;
   const [shot, setShot] = useState<Shot>(NO_SHOT);
@@ -31,16 +31,16 @@ export function LookUpScreen({ model, files }: AppPorts) {
     if (next.start !== shot.start || next.target !== shot.target) choose(0);
     setShot(next);
   };
-  const way = looked?.found[chosen] ?? null;
+  const path = looked?.found[chosen] ?? null;
   return (
     <Page title="Look up">
       <div class="look-up-room">
         <div class="look-up">
           <div class="look-up-shot">
             <Hint shot={shot} />
-            <ShotFigure chart={chart} shot={shot} way={way} change={change} />
-            <ShotEnds shot={shot} way={way} change={change} />
-            {way && <SaveFigure files={files} name={fileNameOf('look up', way.pattern)} />}
+            <ShotFigure chart={chart} shot={shot} path={path} change={change} />
+            <ShotEnds shot={shot} path={path} change={change} />
+            {path && <SaveFigure files={files} name={fileNameOf('look up', path.pattern)} />}
           </div>
           <Results
             chart={chart}
@@ -64,11 +64,11 @@ function resultOf(chart: Chart, { start, target }: Shot): LookedUp | null {
 function ShotFigure(props: {
   readonly chart: Chart;
   readonly shot: Shot;
-  readonly way: FoundPath | null;
+  readonly path: FoundPath | null;
   readonly change: (shot: Shot) => void;
 }) {
-  const { chart, shot, way } = props;
-  const line = useMemo(() => (way ? lineOf(chart, way) : null), [chart, way]);
+  const { chart, shot, path } = props;
+  const line = useMemo(() => (path ? lineOf(chart, path) : null), [chart, path]);
   return (
     <PlacePicker
       frame={{ table: chart.setting.table, mirror: PRINTED }}

@@ -1,4 +1,4 @@
-/** What was looked up, in the names of the printed picture. */
+/** What the player looked up in words, by the names of the printed picture. */
 
 import type { FoundPath, LookedUp, MissedPath, NoNumber } from '../../cards/index.ts';
 import {
@@ -39,26 +39,26 @@ import {
 import { missWords } from '../parts/as-printed.tsx';
 import { missingWords } from '../parts/missing.ts';
 
-type Way = Pick<FoundPath, 'pattern' | 'mirror' | 'route' | 'start'>;
+type NamedPath = Pick<FoundPath, 'pattern' | 'mirror' | 'route' | 'start'>;
 
 /** "Cross-corner"; "Kick off the right rail, then the foot rail". */
-export function wayName({ pattern, route, mirror }: Way): string {
+export function pathName({ pattern, route, mirror }: NamedPath): string {
   if (route.target.kind === 'pocket') return patternName(patternOf(pattern), mirror);
   const cushions = route.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
   return `Kick off the ${cushions}`;
 }
 
-/** Where the ball goes; a kick's name has said its cushions, and the player its place. */
-export function pathWords({ route, mirror }: Way): string | null {
+/** Where the ball goes. A kick's name gives its cushions, and the player its target. */
+export function pathWords({ route, mirror }: NamedPath): string | null {
   if (route.target.kind === 'pocket') return routeWords(route, mirror);
   return route.stroke?.running ? 'with running side' : null;
 }
 
 /**
- * By which counts the way's numbers go, in the picture's names: "Start 2.0 from the head; aim through
- * the foot rail, counted from the left."
+ * How the numbers of a path are counted, by the names of the picture: "Start 2.0 from the head; aim
+ * through the foot rail, counted from the left."
  */
-export function countWords({ route, start, mirror }: Way, naming: Naming): string {
+export function countWords({ route, start, mirror }: NamedPath, naming: Naming): string {
   const from = `Start ${formatDecimal(start)} from the ${countedFrom(route, 'start', mirror)}`;
   const rail = railName(route.aim.rail, mirror);
   const end = countedFrom(route, 'aim', mirror);
@@ -66,9 +66,9 @@ export function countWords({ route, start, mirror }: Way, naming: Naming): strin
   return `${from}${ballWords(route, mirror)}; ${aim}.`;
 }
 
-/** By which count of the picture a way tells an end of the shot; null for a pocket. */
+/** The count of the picture that a path uses for an end of the shot; null for a pocket. */
 export function countOfEnd(
-  { route, mirror }: Pick<Way, 'route' | 'mirror'>,
+  { route, mirror }: Pick<NamedPath, 'route' | 'mirror'>,
   end: 'start' | 'target',
 ): Count | null {
   if (end === 'start') return mirrorCount(route.start, mirror);
@@ -83,9 +83,9 @@ function ballWords({ target }: Pattern, mirror: Mirror): string {
 
 export interface NumberWords {
   readonly speed: Speed;
-  /** Null where there is none: then `why` says so. */
+  /** Null if there is no number: then `why` says so. */
   readonly printed: Decimal | null;
-  /** Signed movement from medium; empty for medium itself, and without either number. */
+  /** The signed difference from medium; empty for medium itself, and without either number. */
   readonly movement: string;
   readonly why: string | null;
 }
@@ -103,16 +103,16 @@ export function numbersOf({ numbers }: Pick<FoundPath, 'numbers'>): readonly Num
   });
 }
 
-/** "With tonight’s +0.1: soft 2.4, medium 2.5, firm 2.6."; null where nothing is said of them. */
+/** "With tonight’s +0.1: soft 2.4, medium 2.5, firm 2.6."; null if no correction applies. */
 export function tonightNumbers(
   chart: Pick<Chart, 'naming' | 'setting'>,
-  way: Pick<FoundPath, 'pattern' | 'route' | 'start' | 'numbers'>,
+  path: Pick<FoundPath, 'pattern' | 'route' | 'start' | 'numbers'>,
   say: readonly Correction[],
 ): string | null {
-  const own = say.filter((one) => correctedNumber([one], way.pattern, FAR) !== FAR);
+  const own = say.filter((one) => correctedNumber([one], path.pattern, FAR) !== FAR);
   if (own.length === 0) return null;
-  const numbers = numbersOf(way).flatMap(({ speed, printed }) =>
-    printed === null ? [] : [`${speed} ${formatDecimal(correctedAs(chart, way, own, printed))}`],
+  const numbers = numbersOf(path).flatMap(({ speed, printed }) =>
+    printed === null ? [] : [`${speed} ${formatDecimal(correctedAs(chart, path, own, printed))}`],
   );
   return `With ${own.map(shortCorrection).join(' and ')}: ${numbers.join(', ')}.`;
 }
@@ -124,7 +124,7 @@ export function shortCorrection(correction: Correction): string {
     : `tonight’s ${formatDecimal(correction.add, 1, true)}`;
 }
 
-/** A correction is counted through the sight: a number that names the nose is taken there and back. */
+/** A correction counts through the sight: a number that names the nose is converted both ways. */
 function correctedAs(
   { naming, setting: { table } }: Pick<Chart, 'naming' | 'setting'>,
   { pattern, route, start }: Pick<FoundPath, 'pattern' | 'route' | 'start'>,
@@ -138,13 +138,13 @@ function correctedAs(
   return roundTo(nameAim(table, route, from, called, naming), CALLED);
 }
 
-/** Numbers between two prints are called to this. */
+/** Numbers between two printed ones are called to this, diamonds. */
 const CALLED = toDecimal(0.05);
 
-/** A number that any correction which applies at all does move. */
+/** A number that every applicable correction moves. */
 const FAR = toDecimal(4);
 
-/** The aim numbers that drop at each speed; null where none does. */
+/** The aim numbers that drop at each speed; null if none does. */
 export type Drops = Readonly<Record<Speed, MakeWindow | null>>;
 
 /** "At soft speed: as printed it misses; the middle of what drops is 1.65." */
@@ -169,21 +169,21 @@ function whyWords(why: NoNumber): string {
 }
 
 /** "2 ways", or that there is none. */
-export function countOfWays({ found }: LookedUp): string {
+export function countOfPaths({ found }: LookedUp): string {
   if (found.length === 0) return 'No way of the catalogue gets there from here.';
   return found.length === 1 ? 'One way' : `${found.length} ways`;
 }
 
 /** "Cross-side starts from 5.0 to 8.0, counted from the foot; this is 2.5." */
-export function missedWords(way: MissedPath): string {
-  const name = wayName(way);
-  if (way.why !== 'beyond its starts') return `${name}: ${whyWords(way.why)}.`;
-  const [first, last] = way.route.starts;
-  const from = countedFrom(way.route, 'start', way.mirror);
-  return `${name} starts from ${first.toFixed(1)} to ${last.toFixed(1)}, counted from the ${from}; this is ${formatDecimal(way.start)}.`;
+export function missedWords(path: MissedPath): string {
+  const name = pathName(path);
+  if (path.why !== 'beyond its starts') return `${name}: ${whyWords(path.why)}.`;
+  const [first, last] = path.route.starts;
+  const from = countedFrom(path.route, 'start', path.mirror);
+  return `${name} starts from ${first.toFixed(1)} to ${last.toFixed(1)}, counted from the ${from}; this is ${formatDecimal(path.start)}.`;
 }
 
-/** What to do about a kick to a point with no rail behind it; null where there is one, or a way. */
+/** What to do about a kick to a point in a pocket mouth; null if the rail or a path is there. */
 export function mouthWords(table: Table, { found }: LookedUp, target: Target): string | null {
   if (found.length > 0 || target.kind !== 'rail') return null;
   const pocket = pocketInRail(table, target.count.rail, targetPoint(table, target));

@@ -2,14 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { lineOf } from '../../../src/app/look-up/line.ts';
 import {
   countOfEnd,
-  countOfWays,
+  countOfPaths,
   countWords,
   missedWords,
   missesOf,
   mouthWords,
   numbersOf,
+  pathName,
   pathWords,
-  wayName,
 } from '../../../src/app/look-up/words.ts';
 import { missesAsPrinted } from '../../../src/app/parts/as-printed.tsx';
 import { type FoundPath, isMade, lookUp, replay, windowsAt } from '../../../src/cards/index.ts';
@@ -43,26 +43,26 @@ const leftFromFoot: Count = { rail: 'left', from: 'foot' };
 const rightFromFoot: Count = { rail: 'right', from: 'foot' };
 
 function first(count: Count, start: number, target: Target): FoundPath {
-  const [way] = lookUp(chart, { count, diamond: toDecimal(start) }, target).found;
-  if (!way) throw new Error(`no way from ${start}`);
-  return way;
+  const [path] = lookUp(chart, { count, diamond: toDecimal(start) }, target).found;
+  if (!path) throw new Error(`no path from ${start}`);
+  return path;
 }
 
 describe('a way in words', () => {
   it('is a pattern of the chart into its pocket', () => {
-    const way = first(leftFromFoot, 3, { kind: 'pocket', pocket: 'head-right' });
-    expect(wayName(way)).toBe('Foot rail to far corner');
-    expect(pathWords(way)).toBe('off the foot rail, into the head-right corner');
-    expect(countWords(way, 'through')).toBe(
+    const path = first(leftFromFoot, 3, { kind: 'pocket', pocket: 'head-right' });
+    expect(pathName(path)).toBe('Foot rail to far corner');
+    expect(pathWords(path)).toBe('off the foot rail, into the head-right corner');
+    expect(countWords(path, 'through')).toBe(
       'Start 3.0 from the foot; aim through the foot rail, counted from the left.',
     );
   });
 
   it('has the names and counts of the picture it lies in', () => {
     // The same shot seen from the other end: what is the foot rail there is the head rail here.
-    const way = first(leftFromFoot, 5, { kind: 'pocket', pocket: 'foot-right' });
-    expect(wayName(way)).toBe('Head rail to far corner');
-    expect(countWords(way, 'opposite')).toBe(
+    const path = first(leftFromFoot, 5, { kind: 'pocket', pocket: 'foot-right' });
+    expect(pathName(path)).toBe('Head rail to far corner');
+    expect(countWords(path, 'opposite')).toBe(
       'Start 3.0 from the head; aim at the head rail, counted from the left.',
     );
   });
@@ -77,10 +77,10 @@ describe('a way in words', () => {
   });
 
   it('is a kick to a ball on a rail, with the ball’s place in the way’s own count', () => {
-    const way = first(rightFromFoot, 3, { kind: 'rail', count: leftFromFoot, diamond: 5.5 });
-    expect(wayName(way)).toBe('Kick off the foot rail');
-    expect(pathWords(way)).toBeNull();
-    expect(countWords(way, 'through')).toBe(
+    const path = first(rightFromFoot, 3, { kind: 'rail', count: leftFromFoot, diamond: 5.5 });
+    expect(pathName(path)).toBe('Kick off the foot rail');
+    expect(pathWords(path)).toBeNull();
+    expect(countWords(path, 'through')).toBe(
       'Start 3.0 from the foot, ball at 5.5 from the foot; aim through the foot rail, counted from the right.',
     );
   });
@@ -88,7 +88,7 @@ describe('a way in words', () => {
   it('says why it does not serve', () => {
     const from = { count: leftFromFoot, diamond: toDecimal(4) };
     const looked = lookUp(chart, from, { kind: 'pocket', pocket: 'left-side' });
-    expect(countOfWays(looked)).toBe('No way of the catalogue gets there from here.');
+    expect(countOfPaths(looked)).toBe('No way of the catalogue gets there from here.');
     expect(looked.missed.map(missedWords)).toContain(
       'Cross-side starts from 5.0 to 8.0, counted from the foot; this is 4.0.',
     );
@@ -168,26 +168,26 @@ describe('a number that misses as printed', () => {
       [1.1, 3, 5.3].flatMap((start) => missesInto(pocket, start)),
     );
     expect(missing.length).toBeGreaterThan(0);
-    for (const { way, speed, printed, middle } of missing) {
-      expect(dropsAt(way, speed, printed)).toBe(false);
-      expect(dropsAt(way, speed, middle)).toBe(true);
+    for (const { path, speed, printed, middle } of missing) {
+      expect(dropsAt(path, speed, printed)).toBe(false);
+      expect(dropsAt(path, speed, middle)).toBe(true);
     }
   });
 });
 
 function missesInto(pocket: PocketName, start: number) {
   const from = { count: leftFromFoot, diamond: toDecimal(start) };
-  return lookUp(chart, from, { kind: 'pocket', pocket }).found.flatMap((way) => {
-    const exact = (speed: Speed) => numberOf(way, speed)?.exact ?? null;
+  return lookUp(chart, from, { kind: 'pocket', pocket }).found.flatMap((path) => {
+    const exact = (speed: Speed) => numberOf(path, speed)?.exact ?? null;
     const numbers = { soft: exact('soft'), medium: exact('medium'), firm: exact('firm') };
-    const drops = windowsAt(chart, way.route, way.start, numbers);
+    const drops = windowsAt(chart, path.route, path.start, numbers);
     return SPEEDS.flatMap((speed) => {
-      const [printed, makeWindow] = [numberOf(way, speed)?.printed, drops[speed]];
+      const [printed, makeWindow] = [numberOf(path, speed)?.printed, drops[speed]];
       if (printed === undefined || !makeWindow || !missesAsPrinted({ printed, makeWindow })) {
         return [];
       }
       const middle = (makeWindow.from + makeWindow.to) / 2;
-      return [{ way, speed, printed: toNumber(printed), middle }];
+      return [{ path, speed, printed: toNumber(printed), middle }];
     });
   });
 }
