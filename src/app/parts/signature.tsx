@@ -7,17 +7,17 @@ export interface Signing {
   readonly why: string;
   readonly setAuthor: (author: string) => void;
   readonly setWhy: (why: string) => void;
-  /** With the date of the study-day. */
+  /** Dated by the study-day. */
   readonly signature: Signature;
-  /** What is missing, a sentence; null if nothing is. */
+  /** A sentence about what is missing; null if nothing is. */
   readonly missing: string | null;
-  /** Keeps the name for the next time. */
+  /** Stores the name for the next time. */
   readonly remember: () => Promise<void>;
 }
 
 export type SigningModel = Pick<Model, 'settings' | 'date' | 'changeSettings'>;
 
-/** Who makes a revision and why; the name is the one that was given last. */
+/** Who makes a revision and why. The name begins as the last one given. */
 export function useSigning(model: SigningModel, firstWhy: string): Signing {
   const [author, setAuthor] = useState(() => model.settings.peek().author);
   const [why, setWhy] = useState(firstWhy);
@@ -41,7 +41,7 @@ function missingIn({ author, why }: Signature): string | null {
   return why === '' ? 'Say why, in a few words.' : null;
 }
 
-/** A chart holds so many characters of each (src/charts/document/schema.ts). */
+/** Characters that a chart's schema allows (src/charts/document/schema.ts). */
 const LONGEST_AUTHOR = 80;
 const LONGEST_WHY = 400;
 

@@ -3,22 +3,22 @@ import { useRef, useState } from 'preact/hooks';
 import { isSecondTap } from '../../quiz/index.ts';
 import { fractionWords, spokenFraction } from './words.ts';
 
-/** Quarter diamonds, as people tell an arrival; the others a tap further. */
+/** Quarter diamonds, as players describe an arrival; "More" shows the others. */
 const NEAR = [0.25, 0.5, 0.75, 1] as const;
 const FAR = [1.5, 2, 2.5, 3, 4, 0] as const;
 
 interface ArrivalProps {
   readonly waits: boolean;
   readonly log: (miss: number | null) => void;
-  /** It did not get there: nothing is logged, and the line is not asked again tonight. */
+  /** The ball did not get there: nothing is logged, and the line is not suggested again tonight. */
   readonly lost: () => void;
   /** Takes the last shot back; null if there is none. */
   readonly undo: (() => void) | null;
-  /** Where the focus goes when there is no shot left to remove. */
+  /** Takes the focus when no shot is left to remove. */
   readonly made: RefObject<HTMLButtonElement | null>;
 }
 
-/** Where it arrived: one tap logs the shot. A key keeps its focus, so it waits without being disabled. */
+/** Logs where the ball arrived, one tap a shot. A key that waits stays enabled, to keep its focus. */
 export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
   const [more, setMore] = useState(false);
   const moreKey = useRef<HTMLButtonElement>(null);
@@ -26,7 +26,7 @@ export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
   const tell = (event: MouseEvent, miss: number | null): void => {
     if (waits) return;
     once(event, () => {
-      // A far key goes away with its row; the near ones stay where they are.
+      // A far key disappears with its row; the near ones stay in place.
       if (isFar(miss)) moreKey.current?.focus({ preventScroll: true });
       setMore(false);
       log(miss);
@@ -80,7 +80,7 @@ function isFar(miss: number | null): boolean {
   return miss !== null && FAR.some((amount) => amount === Math.abs(miss));
 }
 
-/** One of the keys at a time: the second half of a double tap does nothing. */
+/** Runs one job at a time: the second half of a double tap does nothing. */
 function useOnce(): (event: MouseEvent, job: () => void) => void {
   const last = useRef(Number.NEGATIVE_INFINITY);
   return (event, job) => {
@@ -99,7 +99,7 @@ function Side(props: {
   readonly tell: (event: MouseEvent, miss: number) => void;
 }) {
   const { word, sign, waits, more, tell } = props;
-  // Rattled out of the very middle: told once, on the side of long.
+  // A ball that rattles out of the middle has one key, on the side of long.
   const far = FAR.filter((amount) => amount > 0 || sign > 0);
   return (
     <fieldset class="side">

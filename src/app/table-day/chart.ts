@@ -1,4 +1,4 @@
-/** A chart of the table that tonight's shots told of. */
+/** Charts of the table that tonight's shots reveal. */
 
 import {
   type Chart,
@@ -11,7 +11,7 @@ import {
 } from '../../charts/index.ts';
 import type { Condition } from '../../table/index.ts';
 
-/** The chart's next revision: its lines on a table in another condition. */
+/** The chart's next revision, with its lines on a table in another condition. */
 export function revisedTo(chart: Chart, condition: Condition, signature: Signature): ChartDocument {
   return revise(chart.document, stateOn(chart, condition), signature);
 }
@@ -20,8 +20,8 @@ export function revisedTo(chart: Chart, condition: Condition, signature: Signatu
 const LONGEST = 80;
 
 /**
- * A chart of its own, with the same lines: its first revision, and a name that tells the evening.
- * @param at milliseconds since 1970
+ * The first revision of a new chart with the same lines, named after the evening.
+ * @param at milliseconds since 1970-01-01 UTC
  */
 export function newTable(
   chart: Chart,
@@ -48,7 +48,7 @@ export function newTable(
 
 const ORDINALS = ['', ', second', ', third', ', fourth', ', fifth', ', sixth'] as const;
 
-/** "Harbour Lane, 2026-11-25"; the next of the same evening is ", second". */
+/** "Harbour Lane, 2026-11-25"; the next of the same evening ends in ", second". */
 function freeName(name: string, date: string, others: readonly ChartDocument[]): string {
   const taken = new Set(others.map((one) => one.name));
   for (let n = 1; ; n++) {

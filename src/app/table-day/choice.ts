@@ -1,4 +1,4 @@
-/** Which line is shot next, and the number that is aimed at. */
+/** Which line is shot next, and the number to aim at. */
 
 import {
   type Chart,
@@ -23,11 +23,11 @@ export interface LineChoice {
   /** Diamonds. */
   readonly start: number;
   readonly speed: Speed;
-  /** Through the sight, whatever the chart names. */
+  /** Diamonds, through the sight, whatever point the chart names. */
   readonly aim: number;
 }
 
-/** A line of the chart at its printed number. */
+/** A line of the chart, aimed at its printed number. */
 export function choose(chart: Chart, line: Line, speed: Speed): LineChoice {
   const { pattern } = line;
   const start = toNumber(line.start);
@@ -39,7 +39,7 @@ export function choose(chart: Chart, line: Line, speed: Speed): LineChoice {
   };
 }
 
-/** What tells most; until that is known, the line that was shot last, or the chart's first. */
+/** The most telling line; until that is known, the line shot last, or the chart's first. */
 export function suggested(
   chart: Chart,
   next: NextShot | null,
@@ -59,7 +59,7 @@ export function lineAt(chart: Chart, pattern: PatternId, start: number): Line | 
   return lineFrom(chart, pattern, toDecimal(start));
 }
 
-/** The number aimed at as the chart names numbers. */
+/** The number aimed at, as the chart names numbers. */
 export function namedAim(
   chart: Chart,
   { pattern, start, aim }: Omit<LineChoice, 'speed'>,
@@ -68,28 +68,28 @@ export function namedAim(
   return roundTo(nameAim(table, patternOf(pattern), start, aim, chart.naming), HUNDREDTH);
 }
 
-/** Fine enough that a step there and back is no step. */
+/** Fine enough that a step up and a step down cancel. */
 const HUNDREDTH = toDecimal(0.01);
 
-/** The same choice aimed at so much more or less, by the printed step; not beyond the rail. */
+/** The choice aimed some printed steps higher or lower, kept on the rail. */
 export function nudged(chart: Chart, choice: LineChoice, steps: number): LineChoice {
   const { pattern, start } = choice;
   const named = namedAim(chart, choice) + steps * chart.document.printStep;
   const rail = divisions(patternOf(pattern).aim.rail);
   const kept = Math.min(toDecimal(rail), Math.max(0, named)) as Decimal;
   const aim = through(chart, pattern, start, kept);
-  // A number at the nose may stand for a sight beyond the rail's end.
+  // A number at the nose may name a sight beyond the end of the rail.
   return { ...choice, aim: Math.min(rail, Math.max(0, aim)) };
 }
 
-/** How much more than the printed number is aimed at, as the chart names numbers; 0 off its lines. */
+/** How far above the printed number the aim is, as the chart names numbers; 0 off its lines. */
 export function besidePrinted(chart: Chart, choice: LineChoice): Decimal {
   const line = lineAt(chart, choice.pattern, choice.start);
   const named = namedAim(chart, choice);
   return minus(named, line ? line.numbers[choice.speed].printed : named);
 }
 
-/** The same line at another speed, aimed as much beside what is printed for it. */
+/** The line at another speed, aimed just as far from the number printed for that speed. */
 export function atSpeed(chart: Chart, choice: LineChoice, speed: Speed): LineChoice {
   const line = lineAt(chart, choice.pattern, choice.start);
   if (!line) return { ...choice, speed };
@@ -97,7 +97,7 @@ export function atSpeed(chart: Chart, choice: LineChoice, speed: Speed): LineCho
   return nudged(chart, choose(chart, line, speed), beside / chart.document.printStep);
 }
 
-/** "0.2 more than printed"; null where the printed number is aimed at. */
+/** "0.2 more than printed"; null at the printed number. */
 export function besideWords(chart: Chart, choice: LineChoice): string | null {
   const beside = besidePrinted(chart, choice);
   if (beside === 0) return null;

@@ -1,4 +1,4 @@
-/** Tonight's shots worked out beside the page; what is shown is the newest answer. */
+/** Computes tonight's results in a worker; the page shows the latest reply. */
 
 import { useEffect, useState } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';
@@ -7,12 +7,12 @@ import type { Fitter } from '../../workers/index.ts';
 
 export interface WorkedEvening {
   readonly evening: Evening | null;
-  /** Is a newer one being worked out. */
+  /** Whether a newer result is being computed. */
   readonly busy: boolean;
   readonly problem: string | null;
 }
 
-/** What was asked for, so that it is never a moment late that a newer one is wanted. */
+/** The inputs of a result, to see at once that newer ones are wanted. */
 type Asked = readonly [Chart, readonly TableShot[], readonly LineSpeed[]];
 
 interface Worked {

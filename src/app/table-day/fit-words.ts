@@ -1,4 +1,4 @@
-/** What table day says of the table itself, and which of its findings the player is to go by. */
+/** What table day says about the table itself, and which of its findings the player should use. */
 
 import { type Chart, formatDecimal, patternOf, size } from '../../charts/index.ts';
 import type {
@@ -19,7 +19,7 @@ const NO_CONDITION_WORDS: Readonly<Record<NoCondition, string>> = {
     'The shots do not tell enough of the table itself yet; other lines, and other speeds, would.',
 };
 
-/** The fitted table against the chart's, a sentence each; or why there is none. */
+/** The fitted table compared with the chart's, in sentences; or why there is no fit. */
 export function conditionWords(
   chart: Chart,
   answer: ConditionAnswer,
@@ -60,13 +60,13 @@ function comparedWords(chart: Chart, { condition, errors }: ConditionFit): reado
   ];
 }
 
-/** What to go by tonight: one correction, or the table's own numbers where none will do. */
+/** What to use tonight: one correction, or the table's own numbers if no correction will do. */
 export function sayWords(chart: Chart, { tonight, account, condition }: Evening): string {
   if (account !== 'table' || !condition.ok) return tonightWords(tonight);
   return `No one correction will do: ${tableWord(chart, condition.fit)}. Take the numbers of the table below.`;
 }
 
-/** What is surest of the table, in a word. */
+/** The most certain difference of the table, in a word. */
 function tableWord(chart: Chart, { condition, errors }: ConditionFit): string {
   const own = chart.setting.condition;
   const part = condition.speeds.medium / own.speeds.medium - 1;
@@ -90,7 +90,7 @@ export function patternWords({ pattern, by }: MovedPattern): string {
   return by > 0 ? `add ${amount} to ${name}` : `take ${amount} off ${name}`;
 }
 
-/** "On the whole: add 0.1 to Cross-side; take 0.05 off Cross-corner."; null if none moves so far. */
+/** "On the whole: add 0.1 to Cross-side; take 0.05 off Cross-corner."; null for none. */
 export function patternsWords(moved: readonly MovedPattern[]): string | null {
   return moved.length === 0 ? null : `On the whole: ${moved.map(patternWords).join('; ')}.`;
 }
@@ -101,12 +101,12 @@ interface Compared {
   readonly error: number;
 }
 
-/** Nine times in ten, a bell-shaped error is within so many standard errors. */
+/** Standard errors that hold a bell-shaped error nine times in ten. */
 const NINE_IN_TEN = 1.645;
 
 function compared(what: string, more: string, less: string, { from, to, error }: Compared): string {
   const off = to - from;
-  // Two decimals unless they hide the difference.
+  // Two decimals, or three if two hide the difference.
   const digits = to.toFixed(2) === from.toFixed(2) && to.toFixed(3) !== from.toFixed(3) ? 3 : 2;
   const give = NINE_IN_TEN * error;
   const least = 10 ** -digits;
@@ -134,13 +134,13 @@ export function movedWords(moved: readonly MovedNumber[], all: number): string {
   return `On such a table ${moved.length} of ${all} printed numbers would move.`;
 }
 
-/** Those that move furthest first. */
+/** The numbers that move furthest, furthest first. */
 export function furthest(moved: readonly MovedNumber[], count: number): readonly MovedNumber[] {
   const far = ({ from, to }: MovedNumber) => Math.abs(to - from);
   return [...moved].sort((a, b) => far(b) - far(a)).slice(0, count);
 }
 
-/** The fit in a line, for a revision's reason. */
+/** The fit in one sentence, for the reason of a revision. */
 export function reasonWords(fit: ConditionFit, shots: number): string {
   return `Fitted to ${counted(shots, 'test shot')} at the table; numbers known to ${fit.numberError.toFixed(2)} of a diamond.`;
 }

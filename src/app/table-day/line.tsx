@@ -26,19 +26,19 @@ import { nextWords, startWords } from './words.ts';
 interface LineToShootProps {
   readonly chart: Chart;
   readonly choice: LineChoice;
-  /** Null if the player chose the line. */
+  /** Why the line is suggested; null if the player chose it. */
   readonly why: NextShot | null;
   readonly waits: boolean;
-  /** Another number or speed; after the shot the next line is suggested. */
+  /** Chooses another number or speed for one shot. */
   readonly choose: (choice: LineChoice) => void;
-  /** Another line, which stays. */
+  /** Picks another line, which stays. */
   readonly pick: (choice: LineChoice) => void;
   readonly picked: boolean;
-  /** Back to what is suggested. */
+  /** Returns to the suggestion. */
   readonly follow: () => void;
 }
 
-/** The line, its speed and the number; all can be changed. */
+/** The line, its speed and its number, with controls to change each. */
 export function LineToShoot(props: LineToShootProps) {
   const { chart, choice, why, waits } = props;
   const { pattern, start, speed } = choice;
@@ -78,7 +78,7 @@ export function LineToShoot(props: LineToShootProps) {
   );
 }
 
-/** The chart's own number unless the player aimed at another. */
+/** The number aimed at: the chart's unless the player changes it. */
 function AimedAt({ chart, choice, choose }: LineToShootProps) {
   const step = formatDecimal(chart.document.printStep);
   const beside = besideWords(chart, choice);
@@ -141,7 +141,7 @@ function OtherLine({ chart, choice, pick }: LineToShootProps) {
   );
 }
 
-/** Where there is room beside the keys. */
+/** Shown on a wide screen, beside the keys. */
 function LineFigure(props: {
   readonly chart: Chart;
   readonly line: Chart['lines'][number];

@@ -3,31 +3,18 @@ import type { Chart } from '../../charts/index.ts';
 import type { LoggedShot } from '../state/tonight.ts';
 import { choiceOf } from './choice.ts';
 
-/** Tonight's shots, the newest first; each can be taken back. */
-export function ShotList(props: {
+interface ShotListProps {
   readonly logged: readonly LoggedShot[];
   readonly chart: Chart;
   readonly remove: (id: string) => Promise<boolean>;
-  /** There is no key left here for the focus to go to. */
+  /** Called when no key is left here to take the focus. */
   readonly emptied: () => void;
-}) {
+}
+
+/** Tonight's shots, newest first, each with a key that takes it back. */
+export function ShotList(props: ShotListProps) {
   const { logged, chart } = props;
-  const list = useRef<HTMLOListElement>(null);
-  // Which key was pressed: the focus goes to the one that takes its place.
-  const pressed = useRef<number | null>(null);
-  useEffect(() => {
-    const at = pressed.current;
-    pressed.current = null;
-    if (at === null) return;
-    const keys = list.current?.querySelectorAll('button');
-    const next = keys?.[Math.min(at, keys.length - 1)];
-    if (next) next.focus();
-    else props.emptied();
-  }, [logged]);
-  const remove = async (id: string, at: number): Promise<void> => {
-    pressed.current = at;
-    if (!(await props.remove(id))) pressed.current = null;
-  };
+  const { list, remove } = useRemoving(props);
   if (logged.length === 0) return null;
   return (
     <section class="sheet shots" aria-labelledby="shots-title">
@@ -53,4 +40,26 @@ export function ShotList(props: {
       </ol>
     </section>
   );
+}
+
+/** Removes a shot, and moves the focus to the key that takes the place of the pressed one. */
+function useRemoving({ logged, remove, emptied }: ShotListProps) {
+  const list = useRef<HTMLOListElement>(null);
+  const pressed = useRef<number | null>(null);
+  useEffect(() => {
+    const at = pressed.current;
+    pressed.current = null;
+    if (at === null) return;
+    const keys = list.current?.querySelectorAll('button');
+    const next = keys?.[Math.min(at, keys.length - 1)];
+    if (next) next.focus();
+    else emptied();
+  }, [logged]);
+  return {
+    list,
+    remove: async (id: string, at: number): Promise<void> => {
+      pressed.current = at;
+      if (!(await remove(id))) pressed.current = null;
+    },
+  };
 }

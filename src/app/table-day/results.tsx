@@ -1,24 +1,24 @@
+import type { ComponentProps } from 'preact';
 import { useState } from 'preact/hooks';
 import { type Chart, formatDecimal, patternOf } from '../../charts/index.ts';
 import { ShotPlot } from '../../figure/index.ts';
 import { DOUBTED, type Evening } from '../../shots/index.ts';
 import { SPEEDS } from '../../table/index.ts';
-import type { Model } from '../state/model.ts';
 import type { LoggedShot } from '../state/tonight.ts';
 import { conditionWords, furthest, movedWords, patternsWords, sayWords } from './fit-words.ts';
 import { SaveTable } from './save.tsx';
 import { amountWords, counted, doubtedWords, plotWords, toGoWords } from './words.ts';
 
-/** What an amount that is said is rounded to is half of this: what agrees at all. */
+/** Twice what amounts are rounded to in sentences: shots that agree are within this, diamonds. */
 const NEAR = 0.1;
-/** As many as can be carried in the head. */
+/** As many patterns as one can remember. */
 const PATTERNS_SAID = 3;
 
 interface ResultsProps {
-  readonly model: Model;
+  readonly model: ComponentProps<typeof SaveTable>['model'];
   readonly chart: Chart;
   readonly shots: readonly LoggedShot[];
-  /** Null until it is worked out. */
+  /** Null until it is computed. */
   readonly evening: Evening | null;
 }
 
@@ -73,7 +73,7 @@ function ToSay(props: { readonly chart: Chart; readonly evening: Evening }) {
   );
 }
 
-/** How sure the amounts are; nothing where none is spoken of. */
+/** How certain the amounts are; nothing if no amount is given. */
 function Figures({ evening: { tonight, toGo } }: { readonly evening: Evening }) {
   if (tonight.why === 'all made' || tonight.why === 'too large') return null;
   const togo = toGoWords(toGo);
@@ -89,13 +89,13 @@ function Figures({ evening: { tonight, toGo } }: { readonly evening: Evening }) 
   );
 }
 
-/** Most of what a table that no one correction describes does to the numbers. */
+/** How the numbers of the patterns move on a table that no single correction describes. */
 function Patterns({ evening: { patterns } }: { readonly evening: Evening }) {
   const words = patternsWords(patterns.slice(0, PATTERNS_SAID));
   return words === null ? null : <p>{words}</p>;
 }
 
-/** Shots that the fit sets little store by, or none. */
+/** Shots that count little in the fit, or not at all. */
 function Doubted(props: {
   readonly shots: readonly { readonly weight: number }[];
   readonly leftOut: number;
@@ -115,7 +115,7 @@ function Doubted(props: {
   );
 }
 
-/** The condition that the shots tell of, and what it would do to the chart. */
+/** The condition that the shots reveal, and what it would do to the chart. */
 function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly evening: Evening }) {
   const { condition, account, moved } = evening;
   const [said, say] = useState('');
@@ -144,7 +144,7 @@ function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly ev
       )}
       {other && (
         <SaveTable
-          // Other shots are another table: it can be kept again.
+          // Other shots reveal another table, which can be saved again.
           key={shots.map(({ id }) => id).join(' ')}
           model={model}
           chart={chart}

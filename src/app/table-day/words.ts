@@ -1,4 +1,4 @@
-/** What table day says, in the names of the printed picture. */
+/** What table day says, by the names of the printed picture. */
 
 import {
   type Decimal,
@@ -24,7 +24,7 @@ import {
 import { PRINTED } from '../parts/shot.ts';
 
 const HUNDREDTH = toDecimal(0.01);
-/** What amounts are rounded to when they are said. */
+/** Amounts are rounded to this in sentences. */
 const SAID = toDecimal(0.05);
 
 const GROUPS: Readonly<Record<NumberGroup, string>> = {
@@ -47,7 +47,7 @@ export function correctionWords(correction: Correction): string {
   return correction.add > 0 ? `add ${amount} to ${numbers}` : `take ${amount} off ${numbers}`;
 }
 
-/** What to carry in the head, or why there is nothing. */
+/** What to remember tonight, or why there is nothing. */
 export function tonightWords({
   corrections,
   why,
@@ -90,7 +90,7 @@ function signed(value: number): string {
   return formatDecimal(roundTo(value, HUNDREDTH), 2, true);
 }
 
-/** Beyond so many more, the number itself says little. */
+/** A larger number of further shots says little. */
 const MANY = 30;
 
 export function toGoWords(toGo: number | null): string | null {
@@ -102,7 +102,7 @@ export function toGoWords(toGo: number | null): string | null {
   return `About ${counted(toGo, 'further shot')} would tell it ${well}.`;
 }
 
-/** Why this line. The half-width is that of nine times in ten, 1.645 standard errors. */
+/** Why this line. The half-width is 1.645 standard errors: nine times in ten. */
 export function nextWords({ standardError }: NextShot): string {
   const within = formatDecimal(roundTo(1.645 * standardError, HUNDREDTH), 2);
   return `It tells most: so far its number on this table is known only to ± ${within} of a diamond.`;
@@ -141,7 +141,7 @@ export function spokenFraction(amount: number): string {
   return words[String(amount)] ?? `${amount} diamonds`;
 }
 
-/** What the plot shows, for those who do not see it. */
+/** What the plot shows, for screen readers. */
 export function plotWords(
   shots: readonly { readonly residual: number }[],
   tolerance: number,
@@ -151,7 +151,7 @@ export function plotWords(
   return `How far each number was from what would have done, ${after}: ${near} of ${counted(shots.length, 'shot')} within ${tolerance} of a diamond.`;
 }
 
-/** Of the lines that did not get there, the last: nothing of it is logged. */
+/** The last line whose ball did not get there: nothing of it is logged. */
 export function lostWords(lost: readonly LineSpeed[]): string | null {
   const last = lost.at(-1);
   if (!last) return null;
