@@ -13,11 +13,11 @@ import { aimNamed, type Speed } from '../../table/index.ts';
 import { PRINTED } from '../parts/shot.ts';
 import type { Scale, Size } from './layout.ts';
 
-/** Millimetres of paper from line to line of the hatching. */
+/** The distance between lines of the hatching, millimetres of paper. */
 const HATCHING = 1.1;
-/** The height of a figure's letters on the screen, millimetres of the table (figure.css). */
+/** The height of letters on the screen, millimetres of the table (src/figure/figure.css). */
 const SCREEN_LETTERS = 76;
-/** A label of a mark may reach so far beyond the room for counts, in letters' heights. */
+/** How far the label of a mark may reach beyond the room for counts, in letter heights. */
 const BEYOND = 0.7;
 
 /** How a figure is drawn on paper. */
@@ -37,7 +37,7 @@ function boxOf(chart: Chart, id: PatternId, drawn: Drawn) {
   return viewBox(frameOf(chart, drawn), [start, aim]);
 }
 
-/** The paper that the figures of some patterns take, each within it. */
+/** The paper that the largest figure of some patterns needs. */
 export function figureSize(chart: Chart, ids: readonly PatternId[], drawn: Drawn): Size {
   const boxes = ids.map((id) => boxOf(chart, id, drawn));
   const most = (sizes: readonly number[]) => Math.max(0, ...sizes) / drawn.scale;
@@ -47,7 +47,7 @@ export function figureSize(chart: Chart, ids: readonly PatternId[], drawn: Drawn
   };
 }
 
-/** A pattern on its table, true to a scale: a line of it at some speeds, if there is one. */
+/** A pattern on its table, true to scale, with one of its lines if it has any. */
 export function PrintFigure(props: {
   readonly chart: Chart;
   readonly pattern: PatternId;
@@ -83,7 +83,7 @@ export function PrintFigure(props: {
   );
 }
 
-/** The ways at the chosen speeds, and one number at the rail. */
+/** The paths at the chosen speeds, and one number at the rail. */
 function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
   const pattern = patternOf(line.pattern);
   const paths = speeds.map((tone) => ({
@@ -104,12 +104,12 @@ function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
   };
 }
 
-/** The speed whose number stands at the rail: medium, or the first that there is. */
+/** The speed whose number is printed at the rail: medium, or else the first. */
 export function mainSpeed(speeds: readonly Speed[]): Speed {
   return speeds.includes('medium') ? 'medium' : (speeds[0] ?? 'medium');
 }
 
-/** How each speed is drawn; told by dashes, for paper has no colours. */
+/** How each speed is drawn: dashes, because paper has no colours. */
 export function SpeedKey({ speeds }: { readonly speeds: readonly Speed[] }) {
   return (
     <ul class="speed-key">

@@ -4,14 +4,14 @@ import { originWords, type PrintRow } from './words.ts';
 
 const SHORT: Readonly<Record<Speed, string>> = { soft: 'soft', medium: 'med.', firm: 'firm' };
 
-/** Numbers by start and speed; anchors are bold and marked. */
+/** Numbers by start and speed, with anchors bold and marked. */
 export function PrintNumbers(props: {
   readonly caption: string;
   readonly rows: readonly PrintRow[];
   readonly speeds: readonly Speed[];
-  /** Not all numbers are of one origin, so that it is told of each. */
+  /** Marks the origin of each number, because there are several. */
   readonly mixed: boolean;
-  /** Narrow columns: the heads are cut short. */
+  /** Narrow columns, with short heads. */
   readonly short?: boolean;
 }) {
   const { rows, speeds, mixed } = props;
@@ -49,12 +49,12 @@ export function PrintNumbers(props: {
   );
 }
 
-/** Are there numbers of several origins. */
+/** Whether the numbers have several origins. */
 export function isMixed(rows: readonly PrintRow[]): boolean {
   return new Set(rows.flatMap(({ numbers }) => numbers.map(({ origin }) => origin))).size > 1;
 }
 
-/** Drawn, because a typeface may not have it and a coloured ground is not printed. */
+/** Drawn, because a typeface may lack it and browsers do not print backgrounds. */
 function AnchorSign() {
   return (
     <svg class="anchor-sign" viewBox="0 0 10 10" aria-hidden="true">
@@ -63,7 +63,7 @@ function AnchorSign() {
   );
 }
 
-/** What the marks beside starts mean, of those that are used. */
+/** What the marks in use mean. */
 export function MarksKey({ rows }: { readonly rows: readonly PrintRow[] }) {
   return (
     <>

@@ -19,23 +19,23 @@ import {
   tableWords,
 } from './words.ts';
 
-/** What is printed of a chart, and on what. */
+/** What to print of a chart, and on which paper. */
 export interface PrintJob {
   readonly chart: Chart;
   readonly patterns: readonly PatternId[];
   readonly speeds: readonly Speed[];
   readonly paper: PaperName;
   readonly units: Units;
-  /** Within which the lines between two anchors follow from them, diamonds. */
+  /** The lines between two anchors follow from them within this, diamonds. */
   readonly bound: number;
 }
 
-/** Nine points: 1 pt is 25.4/72 mm. */
+/** Nine points, millimetres: 1 pt is 25.4/72 mm. */
 const LETTERS = (9 * 25.4) / 72;
-/** Where even the smallest scale is too large, which no table of ours is. */
+/** The fallback if no scale fits, which does not happen with our tables. */
 const SMALLEST: Scale = 150;
 
-/** How the figures of a job are drawn in a room: all at one scale. */
+/** The one scale at which all figures of a job fit a room. */
 export function drawnIn(
   { chart, patterns }: PrintJob,
   letters: number,
@@ -49,14 +49,14 @@ export function pageDrawing(job: PrintJob): Drawn {
   return drawnIn(job, LETTERS, pageRoom(job.paper));
 }
 
-/** The line that a figure shows: the middle one of the anchors, of two in the middle the first. */
+/** The line that a figure shows: the middle anchor, or the first of two. */
 export function shownLine({ chart }: PrintJob, id: PatternId, rows: readonly PrintRow[]) {
   const anchors = rows.filter(({ anchor }) => anchor);
   const start = anchors[Math.floor((anchors.length - 1) / 2)]?.start;
   return start === undefined ? null : lineFrom(chart, id, start);
 }
 
-/** The pages of one pattern: one, or more if its numbers do not fit beside the figure. */
+/** The pages of a pattern: more than one if its numbers do not fit beside the figure. */
 export function pagesOf(job: PrintJob, id: PatternId) {
   const rows = rowsOf(job.chart, id, job.speeds, job.bound);
   const { beside, further } = spreadRows(rows);
@@ -72,7 +72,7 @@ export function pagesOf(job: PrintJob, id: PatternId) {
 interface PageProps {
   readonly job: PrintJob;
   readonly id: PatternId;
-  /** All of the pattern's. */
+  /** All rows of the pattern. */
   readonly rows: readonly PrintRow[];
 }
 

@@ -23,12 +23,12 @@ import {
   tableWords,
 } from './words.ts';
 
-/** No letters are smaller than six and a half points. */
+/** Millimetres. Print of 6.6 points: no letters are smaller than 6.5. */
 const LETTERS = (6.6 * 25.4) / 72;
 /** Rows that fit into a panel. */
 const ROWS = 16;
 
-/** Sheets that fold to eight panels: a cover, and a pattern on each of the others. */
+/** Sheets that fold to eight panels: a cover and seven patterns. */
 export function pocketSheets(job: PrintJob) {
   const lots = lotsOf(job.patterns, PATTERNS_A_SHEET);
   return lots.map((patterns, n) => (
@@ -149,7 +149,7 @@ function PatternPanel(props: {
   );
 }
 
-/** Short lines where the folds meet the edges, as far in as any printer prints. */
+/** Short lines where the folds meet the edges, within what any printer prints. */
 function FoldMarks() {
   return (
     <div class="fold-marks" aria-hidden="true">

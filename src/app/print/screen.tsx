@@ -22,7 +22,7 @@ interface Choices {
   readonly paper: PaperName;
 }
 
-/** Sheets of a chart, as they will be printed. */
+/** Previews the sheets of a chart, and prints them. */
 export function PrintScreen(props: AppPorts & { readonly pattern: PatternId | null }) {
   const { model, pattern, print } = props;
   const chart = model.chart.value;
@@ -68,8 +68,8 @@ function countWords(patterns: number, form: Form): string {
 }
 
 /**
- * The size of the printed sheet; it has its own margins, so that it can be filled to the folds. A sheet
- * of rules and no style element, which the page's policy forbids.
+ * Sets the size of the printed sheet, which has its own margins, so that print can reach the folds.
+ * An adopted style sheet, because the page's policy forbids style elements.
  */
 function usePageSize({ paper, form }: Choices): void {
   useLayoutEffect(() => {
@@ -123,7 +123,7 @@ function ChoiceFields(props: {
         all={SPEEDS}
         chosen={choices.speeds}
         words={(speed) => speed}
-        // One at least: a sheet without numbers is none.
+        // At least one: a sheet needs numbers.
         onChoose={(speeds) => set({ speeds: speeds.length > 0 ? speeds : choices.speeds })}
       />
     </section>
@@ -148,7 +148,7 @@ function AllOrNone(props: {
   );
 }
 
-/** The sheets as they will be printed, made smaller where the screen is. */
+/** The sheets at their printed size, or scaled down to fit the screen. */
 function Preview(props: {
   readonly job: PrintJob;
   readonly form: Form;
@@ -188,7 +188,7 @@ function Paper({ children }: { readonly children: ComponentChildren }) {
   );
 }
 
-/** How much of its size a sheet has on the screen, at most 1. @param width millimetres */
+/** The scale of a sheet on the screen, at most 1. @param width millimetres */
 function useFit(room: { readonly current: HTMLElement | null }, width: number): number {
   const [fit, setFit] = useState(1);
   useEffect(() => {

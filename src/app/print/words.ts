@@ -1,4 +1,4 @@
-/** What a printed sheet says of its chart, and the rows of its numbers. */
+/** What a printed sheet says about its chart, and the rows of its numbers. */
 
 import {
   anchorsIn,
@@ -19,7 +19,7 @@ import { TABLE_NAMES } from '../parts/table-names.ts';
 export const CAUTION =
   'Numbers are aids: tables differ. Check a line on the table before you trust it.';
 
-/** Where a printed number is from; `filled in` from measured ones, between them or at another speed. */
+/** The origin of a number; `filled in` follows from measured ones beside it or at another speed. */
 export type Origin = 'computed' | 'measured' | 'filled in';
 
 export interface PrintNumber {
@@ -27,14 +27,14 @@ export interface PrintNumber {
   readonly origin: Origin;
 }
 
-/** A line as it is printed. */
+/** A line on paper. */
 export interface PrintRow {
   readonly start: Decimal;
   readonly anchor: boolean;
   readonly numbers: readonly PrintNumber[];
 }
 
-/** The lines of a pattern, by their starts. @param speeds the columns of numbers */
+/** The lines of a pattern in the order of their starts. @param speeds the columns of numbers */
 export function rowsOf(
   chart: Chart,
   id: PatternId,
@@ -57,7 +57,7 @@ function originOf(source: NumberSource): Origin {
   return source === 'computed' || source === 'measured' ? source : 'filled in';
 }
 
-/** Anchors before the others, and of all no more than there is room for. */
+/** As many rows as there is room for, anchors first. */
 export function anchorsFirst(
   rows: readonly PrintRow[],
   most: number,
@@ -82,7 +82,7 @@ function countWords({ rail, from }: Count): string {
   return `${rail} rail, from the ${from}`;
 }
 
-/** From where starts and numbers are counted, seen with the foot rail at the top. */
+/** Where starts and numbers are counted from, with the foot rail at the top. */
 export function countedWords(id: PatternId): { readonly starts: string; readonly numbers: string } {
   const { start, aim } = patternOf(id);
   return { starts: countWords(start), numbers: countWords(aim) };
@@ -101,7 +101,7 @@ export function speedsWords(chart: Chart, speeds: readonly Speed[], units: Units
   return `${said.join(', ').replace(/^./, (first) => first.toUpperCase())}.`;
 }
 
-/** Starts without a line, those of one reason in one sentence. */
+/** Starts without a line, one sentence for each reason. */
 export function gapSentences({ gaps }: Chart, id: PatternId): readonly string[] {
   const own = gaps.filter(({ pattern }) => pattern === id);
   const reasons = new Map<string, Gap[]>();
@@ -117,10 +117,10 @@ export function gapSentences({ gaps }: Chart, id: PatternId): readonly string[] 
   );
 }
 
-/** As much of the maker's remarks as a page has room for beside its numbers, characters. */
+/** Room for the maker's remarks beside the numbers of a page, characters. */
 const ROOM_FOR_REMARKS = 400;
 
-/** What the chart's maker says of a pattern's lines; of what has no room, that there is more. */
+/** The maker's remarks on a pattern's lines; if there is no room for all, that there are more. */
 export function remarkSentences({ state }: Chart, id: PatternId): readonly string[] {
   const said = state.remarks
     .filter(({ pattern }) => pattern === id)
@@ -136,7 +136,7 @@ export function remarkSentences({ state }: Chart, id: PatternId): readonly strin
   return [...fitting, `${more} in the chart.`];
 }
 
-/** How numbers are told apart by where they are from; nothing if all are computed. */
+/** How the print marks the origin of a number; nothing if all are computed. */
 export function originWords(rows: readonly PrintRow[]): string | null {
   const origins = new Set(rows.flatMap(({ numbers }) => numbers.map(({ origin }) => origin)));
   if (origins.size === 1) {
@@ -147,7 +147,7 @@ export function originWords(rows: readonly PrintRow[]): string | null {
   return [...measured, ...filled].join(' ') || null;
 }
 
-/** The length that the bar beside a figure stands for on the table, metres. */
+/** The length on the table of the scale bar, metres. */
 export function barLength(units: Units): number {
   return units === 'in' ? 20 * 0.0254 : 0.5;
 }
