@@ -6,7 +6,6 @@
 import { LOOSE, needToHold, OVERPOWERED, offCourse, rates } from './friction.ts';
 import { hypotenuse } from './hypotenuse.ts';
 import {
-  at,
   type ContactName,
   type Impact,
   type Impulses,
@@ -64,7 +63,7 @@ export function settle(impact: Impact): number {
 /** Length of step until the slip at the nose vanishes, or CHANGED. */
 function settleNose(impact: Impact): number {
   // While the nose slides, the rate of the normal impulse is the slip itself (`rates`).
-  if (impact.nose === 'sliding' && at(ratesNow, NORMAL) > SMALL) return FOREVER;
+  if (impact.nose === 'sliding' && ratesNow[NORMAL] > SMALL) return FOREVER;
   if (impact.nose === 'stuck') return settleStuck(impact, 'nose');
   const size = slipSize(impact, 'nose', now);
   if (impact.nose === 'leaving') return settleLeaving(impact, 'nose', size);
@@ -85,7 +84,7 @@ function settleCloth(impact: Impact): number {
   if (!(size > impact.rounding)) return FOREVER;
   const left = lengthLeft(impact, 'cloth');
   // A small slip turns quickly: a step is not much longer than the impulse that turns it.
-  const limit = Math.min(left, (10 * size) / at(ratesNow, NORMAL));
+  const limit = Math.min(left, (10 * size) / ratesNow[NORMAL]);
   if (size > SLOW || left === FOREVER) return limit;
   return settleClosing(impact, 'cloth', size, left, limit);
 }
@@ -116,9 +115,9 @@ function slipAlongFriction(
   contact: ContactName,
 ): { along: number; closing: number } {
   const n = contact === 'nose' ? 0 : 2;
-  const size = hypotenuse(at(ratesNow, n), at(ratesNow, n + 1));
-  const f1 = at(ratesNow, n) / size;
-  const f2 = at(ratesNow, n + 1) / size;
+  const size = hypotenuse(ratesNow[n], ratesNow[n + 1] as number);
+  const f1 = ratesNow[n] / size;
+  const f2 = (ratesNow[n + 1] as number) / size;
   const part = (slip: Slip) =>
     contact === 'nose' ? f1 * slip.nose1 + f2 * slip.nose2 : f1 * slip.cloth1 + f2 * slip.cloth2;
   const along = part(slipAt(impact, now));
@@ -139,7 +138,7 @@ function settleClosing(
 ): number {
   const need = needToHold(impact, contact, now);
   const least = need > OVERPOWERED ? GONE : AT_REST;
-  const soon = need < 1 && left * at(ratesNow, NORMAL) < SOON * (1 - need);
+  const soon = need < 1 && left * ratesNow[NORMAL] < SOON * (1 - need);
   return size > least && !soon ? limit : stopOrTurn(impact, contact, need);
 }
 
@@ -154,8 +153,8 @@ function stop(impact: Impact, contact: ContactName, y: Impulses): void {
   const slip = slipAt(impact, y);
   if (contact === 'nose') stopNose(impact, slip, y);
   else {
-    y[2] = at(y, 2) + slip.cloth1 / (1 + K);
-    y[3] = at(y, 3) + slip.cloth2 / (1 + K);
+    y[2] = y[2] + slip.cloth1 / (1 + K);
+    y[3] = y[3] + slip.cloth2 / (1 + K);
   }
   impact[contact] = 'stuck';
 }
@@ -168,10 +167,10 @@ function stopNose({ s, c, nu, rounding }: Impact, slip: Slip, y: Impulses): void
   const b2 = onCloth * slip.cloth2;
   const j2 = slip.nose2 / (s * s + K - (s - K) * b2);
   const j1 = (slip.nose1 + (K * s - 1) * b1 * j2) / (1 + K);
-  y[0] = at(y, 0) + j1;
-  y[1] = at(y, 1) + j2;
-  y[2] = at(y, 2) + b1 * j2;
-  y[3] = at(y, 3) + b2 * j2;
+  y[0] = y[0] + j1;
+  y[1] = y[1] + j2;
+  y[2] = y[2] + b1 * j2;
+  y[3] = y[3] + b2 * j2;
 }
 
 /** Lets a contact that friction cannot hold slip, starting from no slip. */

@@ -28,7 +28,6 @@ import { GONE, settle, shareHeld } from './contacts.ts';
 import { rates } from './friction.ts';
 import { hypotenuse } from './hypotenuse.ts';
 import {
-  at,
   type Impact,
   type Impulses,
   K,
@@ -141,9 +140,9 @@ function integrate(impact: Impact, restitution: number): void {
     let length = tried;
     if (workLeft === UNKNOWN && speedInto(impact, next) <= 0) {
       length = landAtRest(impact, tried);
-      workLeft = restitution < DEAD ? AT_ONCE : (1 - restitution * restitution) * at(next, WORK);
+      workLeft = restitution < DEAD ? AT_ONCE : (1 - restitution * restitution) * next[WORK];
     }
-    const ended = at(next, WORK) <= workLeft;
+    const ended = next[WORK] <= workLeft;
     if (ended && workLeft !== AT_ONCE) landAtWork(impact, length, workLeft);
     copy(next, now);
     if (ended) return;
@@ -172,11 +171,11 @@ function followingStep(h: number, tried: number, error: number): number {
 
 /** A loop copies six numbers faster than `set`. */
 function copy(from: Impulses, to: Impulses): void {
-  for (let n = 0; n < SIZE; n++) to[n] = at(from, n);
+  for (let n = 0; n < SIZE; n++) to[n] = from[n] as number;
 }
 
 function firstStep(): number {
-  return Math.min(LONGEST_FIRST, FIRST_STEP / at(ratesNow, NORMAL));
+  return Math.min(LONGEST_FIRST, FIRST_STEP / ratesNow[NORMAL]);
 }
 
 function fourthRoot(x: number): number {
@@ -211,14 +210,14 @@ function landAtRest(impact: Impact, longest: number): number {
 function landAtWork(impact: Impact, longest: number, workLeft: number): void {
   let h = zeroOf(
     longest,
-    at(now, WORK) - workLeft,
-    at(ratesNow, WORK),
-    at(next, WORK) - workLeft,
-    at(ratesNext, WORK),
+    now[WORK] - workLeft,
+    ratesNow[WORK],
+    next[WORK] - workLeft,
+    ratesNext[WORK],
   );
   for (let round = 0; round < MAX_LANDINGS; round++) {
     step(impact, h);
-    const change = (workLeft - at(next, WORK)) / at(ratesNext, WORK);
+    const change = (workLeft - next[WORK]) / ratesNext[WORK];
     if (isNear(change)) {
       nudge(change);
       return;
@@ -229,7 +228,7 @@ function landAtWork(impact: Impact, longest: number, workLeft: number): void {
 
 /** Rate of the speed into the cushion at given rates of the impulses. */
 function speedRate({ s, c }: Impact, rate: Impulses): number {
-  return -c * at(rate, NORMAL) + s * at(rate, 1) - at(rate, 3);
+  return -c * rate[NORMAL] + s * rate[1] - rate[3];
 }
 
 /**
@@ -257,21 +256,21 @@ function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope:
 
 /** Is a change of the step's length so small, as an impulse, that no rate changes over it? */
 function isNear(change: number): boolean {
-  return Math.abs(change) * at(ratesNext, NORMAL) < NEARLY;
+  return Math.abs(change) * ratesNext[NORMAL] < NEARLY;
 }
 
 /** Moves `next` by a length so small that its rates do not change. */
 function nudge(by: number): void {
-  for (let n = 0; n < SIZE; n++) next[n] = at(next, n) + by * at(ratesNext, n);
+  for (let n = 0; n < SIZE; n++) next[n] = (next[n] as number) + by * (ratesNext[n] as number);
 }
 
 /** The ball's motion after the impulses at `now`, in the caller's units. */
 function leave(impact: Impact, ball: Spinning): Spinning {
   const { s, c } = impact;
-  const a1 = at(now, 0);
-  const a2 = at(now, 1);
-  const b1 = at(now, 2);
-  const b2 = at(now, 3);
+  const a1 = now[0];
+  const a2 = now[1];
+  const b1 = now[2];
+  const b2 = now[3];
   const scale = ball.vy;
   return {
     vx: ball.vx + scale * (-a1 - b1),

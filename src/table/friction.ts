@@ -5,7 +5,6 @@
 
 import { hypotenuse } from './hypotenuse.ts';
 import {
-  at,
   type ContactName,
   type Impact,
   type Impulses,
@@ -80,11 +79,11 @@ export function rates(impact: Impact, y: Impulses, out: Impulses): void {
  */
 function slidingRates(impact: Impact, y: Impulses, out: Impulses): boolean {
   const { s, c, mu, nu, rounding } = impact;
-  const a1 = at(y, 0);
-  const a2 = at(y, 1);
-  const b1 = at(y, 2);
-  const b2 = at(y, 3);
-  const p = at(y, NORMAL);
+  const a1 = y[0];
+  const a2 = y[1];
+  const b1 = y[2];
+  const b2 = y[3];
+  const p = y[NORMAL];
   const nose1 = impact.nose1 - (1 + K) * a1 + (K * s - 1) * b1;
   const nose2 = impact.nose2 + s * c * p - (s * s + K) * a2 + (s - K) * b2;
   const cloth1 = impact.cloth1 - (1 - K * s) * a1 - (1 + K) * b1;

@@ -7,10 +7,14 @@ export const K = 5 / 2;
  * The state of an impact, or its rates: friction impulses of the nose along e1, e2 and of the cloth
  * along x, y; the normal impulse; the work done.
  */
-export type Impulses = Float64Array;
+export type Impulses = Float64Array & Record<0 | 1 | 2 | 3 | 4 | 5, number>;
 export const SIZE = 6;
 export const NORMAL = 4;
 export const WORK = 5;
+
+export function impulses(): Impulses {
+  return new Float64Array(SIZE) as Impulses;
+}
 
 /** Slip below this fraction of the largest slip at the first touch is rounding. */
 export const ROUNDING = 1e-13;
@@ -50,23 +54,18 @@ export interface Slip {
 
 const slip: Slip = { nose1: 0, nose2: 0, cloth1: 0, cloth2: 0 };
 
-/** Reads an array of SIZE numbers within its bounds. */
-export function at(y: Impulses, index: number): number {
-  return y[index] as number;
-}
-
 export function speedInto({ s, c }: Impact, y: Impulses): number {
-  return 1 - c * at(y, NORMAL) + s * at(y, 1) - at(y, 3);
+  return 1 - c * y[NORMAL] + s * y[1] - y[3];
 }
 
 /** The slips; a stuck contact has none. Each call reuses the result. */
 export function slipAt(impact: Impact, y: Impulses): Slip {
   const { s, c, nose, cloth } = impact;
-  const a1 = at(y, 0);
-  const a2 = at(y, 1);
-  const b1 = at(y, 2);
-  const b2 = at(y, 3);
-  const p = at(y, NORMAL);
+  const a1 = y[0];
+  const a2 = y[1];
+  const b1 = y[2];
+  const b2 = y[3];
+  const p = y[NORMAL];
   slip.nose1 = nose === 'stuck' ? 0 : impact.nose1 - (1 + K) * a1 + (K * s - 1) * b1;
   slip.nose2 = nose === 'stuck' ? 0 : impact.nose2 + s * c * p - (s * s + K) * a2 + (s - K) * b2;
   slip.cloth1 = cloth === 'stuck' ? 0 : impact.cloth1 - (1 - K * s) * a1 - (1 + K) * b1;
@@ -76,11 +75,11 @@ export function slipAt(impact: Impact, y: Impulses): Slip {
 
 /** Rates of the slips at given rates of the impulses. Each call reuses the result of `slipAt`. */
 export function slipRate({ s, c }: Impact, rate: Impulses): Slip {
-  const a1 = at(rate, 0);
-  const a2 = at(rate, 1);
-  const b1 = at(rate, 2);
-  const b2 = at(rate, 3);
-  const p = at(rate, NORMAL);
+  const a1 = rate[0];
+  const a2 = rate[1];
+  const b1 = rate[2];
+  const b2 = rate[3];
+  const p = rate[NORMAL];
   slip.nose1 = -(1 + K) * a1 + (K * s - 1) * b1;
   slip.nose2 = s * c * p - (s * s + K) * a2 + (s - K) * b2;
   slip.cloth1 = -(1 - K * s) * a1 - (1 + K) * b1;

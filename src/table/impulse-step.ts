@@ -5,7 +5,7 @@
  */
 
 import { rates } from './friction.ts';
-import { at, type Impact, type Impulses, SIZE, WORK } from './impact.ts';
+import { type Impact, type Impulses, impulses, SIZE, WORK } from './impact.ts';
 
 type Weights = readonly number[];
 
@@ -22,9 +22,9 @@ const TABLEAU: readonly Weights[] = [
 const ERROR: Weights = [71 / 57600, 0, -71 / 16695, 71 / 1920, -17253 / 339200, 22 / 525, -1 / 40];
 
 /** Where the step begins. */
-export const now = new Float64Array(SIZE);
+export const now = impulses();
 /** Where it ends. */
-export const next = new Float64Array(SIZE);
+export const next = impulses();
 /** The rates of the seven stages, one after the other. */
 const k = new Float64Array(7 * SIZE);
 const stages = Array.from({ length: 7 }, (_, n) => k.subarray(n * SIZE, (n + 1) * SIZE));
@@ -33,8 +33,8 @@ export const ratesNow = stages[0] as Impulses;
 /** Rates at `next`. */
 export const ratesNext = stages[6] as Impulses;
 
-const zero = new Float64Array(SIZE);
-const error = new Float64Array(SIZE);
+const zero = impulses();
+const error = impulses();
 
 /** Steps taken so far, for the bench. */
 export const tally = { steps: 0 };
@@ -51,7 +51,7 @@ export function step(impact: Impact, h: number): number {
   }
   advance(zero, h, ERROR, error);
   let largest = 0;
-  for (let m = 0; m < WORK; m++) largest = Math.max(largest, Math.abs(at(error, m)));
+  for (let m = 0; m < WORK; m++) largest = Math.max(largest, Math.abs(error[m] as number));
   return largest;
 }
 
@@ -69,17 +69,17 @@ function advance(from: Impulses, h: number, weights: Weights, to: Impulses): voi
   for (let n = 0; n < weights.length; n++) {
     const weight = weights[n] as number;
     const first = n * SIZE;
-    a1 += weight * at(k, first);
-    a2 += weight * at(k, first + 1);
-    b1 += weight * at(k, first + 2);
-    b2 += weight * at(k, first + 3);
-    p += weight * at(k, first + 4);
-    work += weight * at(k, first + 5);
+    a1 += weight * (k[first] as number);
+    a2 += weight * (k[first + 1] as number);
+    b1 += weight * (k[first + 2] as number);
+    b2 += weight * (k[first + 3] as number);
+    p += weight * (k[first + 4] as number);
+    work += weight * (k[first + 5] as number);
   }
-  to[0] = at(from, 0) + h * a1;
-  to[1] = at(from, 1) + h * a2;
-  to[2] = at(from, 2) + h * b1;
-  to[3] = at(from, 3) + h * b2;
-  to[4] = at(from, 4) + h * p;
-  to[5] = at(from, 5) + h * work;
+  to[0] = from[0] + h * a1;
+  to[1] = from[1] + h * a2;
+  to[2] = from[2] + h * b1;
+  to[3] = from[3] + h * b2;
+  to[4] = from[4] + h * p;
+  to[5] = from[5] + h * work;
 }
