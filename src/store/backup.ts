@@ -9,7 +9,7 @@ import { isSettings, parseSettings, type Settings } from './settings.ts';
 
 const KIND = 'throughline-backup';
 const VERSION = 1;
-/** Characters; more than a million answers. */
+/** Characters; ten times a log of 100,000 answers. */
 const LARGEST = 400_000_000;
 
 export interface Backup {

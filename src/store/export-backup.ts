@@ -1,4 +1,4 @@
-/** Writing a backup in batches: a million answers are 300 MB of text, too much to hold twice. */
+/** Writing a backup in batches, so that no long log is held in memory twice. */
 
 import type { ChartDocument } from '../charts/index.ts';
 import type { LogEvent } from '../scheduler/index.ts';

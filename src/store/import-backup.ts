@@ -171,7 +171,7 @@ function nextAfter({ events, unread }: Backup, { id, next }: Device): number {
   return [...own, ...others].reduce((most, seq) => Math.max(most, seq + 1), next);
 }
 
-/** Compares the plain text first: canonical forms of a million events take a minute. */
+/** Compares the plain text first: canonical forms of 100,000 events take seconds. */
 function same(their: LogEvent, record: unknown): boolean {
   if (JSON.stringify(their) === JSON.stringify(record)) return true;
   const mine = parseEvent(record);
