@@ -9,7 +9,7 @@ import {
 } from '../../charts/index.ts';
 import { stepWords } from '../../quiz/index.ts';
 
-/** The few lines to remember, what each pair spares, and how far the rule is off between them. */
+/** The few lines to remember, what each pair saves, and how far the rule is off between them. */
 export function Anchors(props: {
   readonly sheet: Sheet;
   readonly printStep: Decimal;
@@ -18,7 +18,7 @@ export function Anchors(props: {
   const { sheet, printStep, bound } = props;
   const { anchors } = sheet;
   const entries = sheet.entries.map((index) => sheet.lines[index] as SheetLine);
-  // One line has nothing to stand for but itself.
+  // A single line stands for nothing but itself.
   if (entries.length < 2) return null;
   const cues = stepCues(
     anchors.chosen.map((n) => anchorAt(entries[n])),

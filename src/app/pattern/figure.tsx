@@ -17,7 +17,7 @@ interface Parts {
   readonly marks: readonly FigureMark[];
 }
 
-/** The chosen line at three speeds, drawn from the same request as its numbers. */
+/** The chosen line at three speeds, drawn from the request that gave its numbers. */
 export function PatternFigure({
   worked,
   line,

@@ -7,7 +7,7 @@ import { PRINTED } from '../parts/shot.ts';
 import type { SolvedSheet } from '../state/workbench.ts';
 import { PatternFigure } from './figure.tsx';
 
-/** The chosen line: at three speeds or, if it is flagged, the chart's number beside the player's. */
+/** The chosen line at three speeds; or, if it is flagged, the chart's number and the player's. */
 export function LineFigure(props: {
   readonly worked: SolvedSheet;
   readonly line: SheetLine;

@@ -6,11 +6,11 @@ import { FlagMark } from '../parts/flag-mark.tsx';
 import { type FlagPlayed, flagWords } from '../parts/flags.ts';
 import type { Model } from '../state/model.ts';
 
-/** What the player has said of a chart's line: a flag, a note, that it is set aside. */
+/** The player's marks on a line: its flag, its note, and whether it is set aside. */
 export function LineMarks(props: {
-  readonly model: Model;
+  readonly model: Pick<Model, 'log' | 'chart' | 'append' | 'today' | 'now'>;
   readonly line: Line;
-  /** The flag played on the chart's table; null without a flag, or where it has no place. */
+  /** The flag, played on the chart's table; null if there is none or the rail lacks its number. */
   readonly played: FlagPlayed | null;
 }) {
   const { model, line } = props;

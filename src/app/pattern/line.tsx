@@ -18,12 +18,12 @@ import { missingWords } from '../parts/missing.ts';
 import type { SolvedSheet } from '../state/workbench.ts';
 import { VerdictChip } from './numbers.tsx';
 
-/** All that is known of the chosen line. */
+/** All facts about the chosen line. */
 export function LineSheet(props: {
   readonly worked: SolvedSheet;
   readonly line: SheetLine;
   readonly units: Units;
-  /** What the chart's maker says of the line. */
+  /** The maker's remark on the line. */
   readonly remark: string | null;
 }) {
   const { worked, line, units } = props;
@@ -40,27 +40,7 @@ export function LineSheet(props: {
         {SPEEDS.map((speed) => (
           <Fact key={speed} name={speed} say={numberWords(line.numbers[speed])} />
         ))}
-        {medium && (
-          <>
-            <Fact name="touches" say={`level with ${medium.touch.toFixed(2)}`} />
-            <Fact
-              name="comes in"
-              say={`${Math.round(medium.entryAngleDeg)}° from ${worked.request.route.target.kind === 'pocket' ? 'straight in' : 'square'}`}
-            />
-            <Fact
-              name="0.1 of aim"
-              say={`moves the arrival ${driftWords(worked, medium.drift.perTenth, units)}`}
-            />
-            <Fact
-              name="from half-way"
-              say={
-                medium.drift.halfWay === null
-                  ? 'does not arrive'
-                  : `arrives ${driftWords(worked, medium.drift.halfWay, units)} beside`
-              }
-            />
-          </>
-        )}
+        {medium && <AtMedium worked={worked} medium={medium} units={units} />}
       </dl>
       {medium && (
         <p class="soft-words">
@@ -72,7 +52,34 @@ export function LineSheet(props: {
   );
 }
 
-/** That the line is drawn as its numbers are, and the model has others. */
+function AtMedium(props: {
+  readonly worked: SolvedSheet;
+  readonly medium: NonNullable<SheetLine['atMedium']>;
+  readonly units: Units;
+}) {
+  const { worked, medium, units } = props;
+  const { perTenth, halfWay } = medium.drift;
+  return (
+    <>
+      <Fact name="touches" say={`level with ${medium.touch.toFixed(2)}`} />
+      <Fact
+        name="comes in"
+        say={`${Math.round(medium.entryAngleDeg)}° from ${worked.request.route.target.kind === 'pocket' ? 'straight in' : 'square'}`}
+      />
+      <Fact name="0.1 of aim" say={`moves the arrival ${driftWords(worked, perTenth, units)}`} />
+      <Fact
+        name="from half-way"
+        say={
+          halfWay === null
+            ? 'does not arrive'
+            : `arrives ${driftWords(worked, halfWay, units)} beside`
+        }
+      />
+    </>
+  );
+}
+
+/** Says that the line is drawn by its own numbers, which differ from the model's. */
 function Measured({ worked, line }: { readonly worked: SolvedSheet; readonly line: SheetLine }) {
   const { printStep } = worked.request;
   const say = measuredWords(

@@ -13,12 +13,12 @@ import { SpeedHeads } from '../parts/speed-heads.tsx';
 import type { SolvedSheet } from '../state/workbench.ts';
 import { SourceMark } from './source-mark.tsx';
 
-/** The numbers of a pattern; a press draws the line. */
+/** The numbers of a pattern; pressing a row draws its line. */
 export function NumberTable(props: {
   readonly worked: SolvedSheet;
   readonly chosen: number;
   readonly choose: (index: number) => void;
-  /** Starts whose line is flagged. */
+  /** Starts of flagged lines. */
   readonly flagged: ReadonlySet<Decimal>;
 }) {
   const { lines } = props.worked.sheet;
@@ -103,7 +103,7 @@ export function VerdictChip({ line }: { readonly line: SheetLine }) {
   );
 }
 
-/** The numbers tried here beside another table's, and how far each moves. */
+/** The numbers of this table beside another's, and how far each moves. */
 export function ComparedTable(props: {
   readonly here: SolvedSheet;
   readonly there: SolvedSheet;
@@ -159,7 +159,7 @@ function movedWords(by: Decimal): string {
   return by === 0 ? 'same' : formatDecimal(by, 1, true);
 }
 
-/** Lines with a number that moves by more than the tolerance at some speed. */
+/** How many lines move by more than the tolerance at some speed. */
 export function movedLines(here: SolvedSheet, there: SolvedSheet, tolerance: Decimal): number {
   return there.sheet.lines.filter((line, index) =>
     SPEEDS.some((speed) => {

@@ -14,39 +14,32 @@ import {
 } from '../../charts/index.ts';
 import { speedWords } from '../../quiz/index.ts';
 import { toleranceOf } from '../../store/index.ts';
-import { TABLES, type TableSize } from '../../table/index.ts';
-import type { Solver } from '../../workers/index.ts';
 import { fileNameOf } from '../device/file-name.ts';
-import type { Files } from '../device/files.ts';
-import { Choice } from '../parts/controls.tsx';
 import { flaggedStarts, playFlag } from '../parts/flags.ts';
 import { missingSentences } from '../parts/missing.ts';
 import { SaveFigure } from '../parts/save-figure.tsx';
-import { TABLE_NAMES } from '../parts/table-names.ts';
+import { Problem } from '../parts/saving.tsx';
+import type { AppPorts } from '../ports.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
-import { type SolvedSheet, type Workbench, workbenchIn } from '../state/workbench.ts';
-import type { Workspace } from '../state/workspace.ts';
+import { type SolvedSheet, workbenchIn } from '../state/workbench.ts';
 import { Anchors } from './anchors.tsx';
+import { ComparePanel } from './compare-panel.tsx';
 import { LineSheet } from './line.tsx';
 import { LineFigure } from './line-figure.tsx';
 import { LineMarks } from './line-marks.tsx';
-import { ComparedTable, movedLines, NumberTable } from './numbers.tsx';
+import { NumberTable } from './numbers.tsx';
 import { SourceLegend } from './source-mark.tsx';
 import { StrokePanel } from './stroke-panel.tsx';
 import { TablePanel } from './table-panel.tsx';
 
-interface PatternProps {
-  readonly model: Model;
-  readonly workspace: Workspace;
-  readonly solver: Solver;
-  readonly files: Files;
+interface PatternProps extends Pick<AppPorts, 'model' | 'workspace' | 'solver' | 'files'> {
   readonly pattern: PatternId;
-  /** The line that is chosen first; null for the middle one. */
+  /** The start of the line chosen at first; null for the middle line. */
   readonly start: Decimal | null;
 }
 
-/** One pattern: its numbers on the chart's table, or on any table that is tried. */
+/** The numbers of a pattern on the chart's table, or on a table the player tries. */
 export function PatternScreen(props: PatternProps) {
   const { model, workspace, solver, files, pattern: id, start } = props;
   const bench = workbenchIn(workspace, solver, model.chart.peek());
@@ -58,24 +51,10 @@ export function PatternScreen(props: PatternProps) {
   const problem = bench.problem.value;
   return (
     <main class="page pattern-page">
-      <p class="ways-on">
-        <a class="back" href="#/charts">
-          Charts
-        </a>
-        <a class="back" href={formatScreen({ name: 'edit', pattern: id })}>
-          Edit
-        </a>
-        <a class="back" href={formatScreen({ name: 'print', pattern: id })}>
-          Print
-        </a>
-      </p>
+      <Links id={id} />
       <h1>{pattern.name}</h1>
       <p class="lead">{pattern.path}</p>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
       <p class={bench.changed.value ? 'whose trying' : 'whose'} role="status">
         {bench.changed.value
           ? 'Trying a table out: these are not your chart’s numbers.'
@@ -106,12 +85,28 @@ export function PatternScreen(props: PatternProps) {
   );
 }
 
+function Links({ id }: { readonly id: PatternId }) {
+  return (
+    <p class="links">
+      <a class="back" href="#/charts">
+        Charts
+      </a>
+      <a class="back" href={formatScreen({ name: 'edit', pattern: id })}>
+        Edit
+      </a>
+      <a class="back" href={formatScreen({ name: 'print', pattern: id })}>
+        Print
+      </a>
+    </p>
+  );
+}
+
 function Sheets(props: {
   readonly worked: SolvedSheet;
   readonly model: Model;
-  readonly files: Files;
+  readonly files: AppPorts['files'];
   readonly start: Decimal | null;
-  /** Another table than the chart's is tried: flags are of the chart's. */
+  /** Whether the player tries another table; flags belong to the chart's table. */
   readonly trying: boolean;
 }) {
   const { worked, model } = props;
@@ -143,8 +138,12 @@ function Sheets(props: {
   );
 }
 
-/** The chart's own line of a start, and its flag played. */
-function useMarks(model: Model, pattern: PatternId, start: Decimal | null) {
+/** The chart's line of a start, and its flag played. */
+function useMarks(
+  model: Pick<Model, 'chart' | 'settings' | 'log'>,
+  pattern: PatternId,
+  start: Decimal | null,
+) {
   const chart = model.chart.value;
   const { units } = model.settings.value;
   const own = start === null ? null : lineFrom(chart, pattern, start);
@@ -156,18 +155,18 @@ function useMarks(model: Model, pattern: PatternId, start: Decimal | null) {
   return { own, played };
 }
 
-/** The place of a start's line; null if there is none. */
+/** The index of a start's line; null if there is none. */
 function placeOf({ lines }: Sheet, start: Decimal | null): number | null {
   const place = lines.findIndex((line) => line.start === start);
   return place < 0 ? null : place;
 }
 
-/** A line to begin with: the middle one of those that are whole. */
+/** The index of the middle line among those with all numbers. */
 function middleOf({ entries, lines }: Sheet): number {
   return entries[Math.floor(entries.length / 2)] ?? Math.floor(lines.length / 2);
 }
 
-/** Why starts have no number, at some speed or at all; starts of one kind in one sentence. */
+/** Why starts have no number, one sentence for each reason. */
 function Missing({ lines }: { readonly lines: readonly SheetLine[] }) {
   return missingSentences(lines).map((say) => (
     <p key={say} class="soft-words">
@@ -176,7 +175,13 @@ function Missing({ lines }: { readonly lines: readonly SheetLine[] }) {
   ));
 }
 
-function Conventions({ worked, model }: { readonly worked: SolvedSheet; readonly model: Model }) {
+function Conventions({
+  worked,
+  model,
+}: {
+  readonly worked: SolvedSheet;
+  readonly model: Pick<Model, 'settings'>;
+}) {
   const { start, aim } = patternOf(worked.pattern);
   const { units } = model.settings.value;
   const { speeds } = worked.request.setting.condition;
@@ -191,41 +196,5 @@ function Conventions({ worked, model }: { readonly worked: SolvedSheet; readonly
       {speedWords(speeds.firm, units)}. A dotted number misses the pocket as printed: choose its
       line for what drops. Numbers are aids: check them on your table.
     </p>
-  );
-}
-
-function ComparePanel({ bench, model }: { readonly bench: Workbench; readonly model: Model }) {
-  const { table, against } = bench.tried.value;
-  const here = bench.here.value;
-  const there = bench.there.value;
-  const tolerance = toleranceOf(model.settings.value);
-  const others = (Object.keys(TABLES) as TableSize[]).filter((size) => size !== table);
-  return (
-    <section class="sheet panel" aria-label="Compare">
-      <h2>When I travel</h2>
-      <Choice
-        label="Compare with"
-        value={against}
-        options={[
-          [null, 'no other table'],
-          ...others.map((size) => [size, TABLE_NAMES[size]] as const),
-        ]}
-        onChoose={(size) => bench.change({ against: size })}
-      />
-      {against && here && there && (
-        <>
-          <p role="status">
-            From {TABLE_NAMES[table]} to {TABLE_NAMES[against]} {movedLines(here, there, tolerance)}{' '}
-            of {there.sheet.lines.length} lines move by more than {formatDecimal(tolerance)}.
-          </p>
-          {here.request.given?.length ? (
-            <p class="soft-words">
-              Your measured numbers stand beside computed ones of the other table.
-            </p>
-          ) : null}
-          <ComparedTable here={here} there={there} tolerance={tolerance} />
-        </>
-      )}
-    </section>
   );
 }

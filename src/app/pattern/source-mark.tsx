@@ -1,4 +1,4 @@
-/** Where a number is from, said by a sign beside it: computed numbers have none. */
+/** A sign beside a number for its origin; computed numbers have none. */
 
 import { NUMBER_SOURCES, type NumberSource, type SheetLine } from '../../charts/index.ts';
 import { SPEEDS } from '../../table/index.ts';
@@ -27,7 +27,7 @@ export function SourceMark({ source }: { readonly source: NumberSource }) {
   );
 }
 
-/** What the signs of these lines mean; nothing if all is computed. */
+/** What the signs in these lines mean; nothing if all numbers are computed. */
 export function SourceLegend({ lines }: { readonly lines: readonly SheetLine[] }) {
   const used = new Set(
     lines.flatMap(({ numbers }) =>

@@ -65,7 +65,7 @@ export function StrokePanel({ bench, pattern }: PanelProps & { readonly pattern:
   );
 }
 
-/** An offset of the tip, in hundredths of the ball's radius. */
+/** @param offset of the tip, in radii of the ball */
 function offsetWords(offset: number, plus: string, minus: string): string {
   if (offset === 0) return 'centre';
   return `${Math.round(Math.abs(offset) * 100)} % ${offset > 0 ? plus : minus}`;
