@@ -1,11 +1,11 @@
-/** Where the focus goes when the screen changes. */
+/** Moves the focus when the screen changes. */
 
 import { useEffect, useRef } from 'preact/hooks';
 
 /**
- * The new screen's heading takes the focus, so that the keyboard goes on from there and a screen
- * reader says where one is; unless the screen has put it somewhere itself.
- * @param title of the screen; nothing is done for the first one, where the browser says what it is
+ * Focuses the heading of a new screen, so that the keyboard continues there and a screen reader
+ * announces it, unless the screen has set the focus itself.
+ * @param title of the screen; the first one is skipped, because the browser announces the page
  */
 export function useArrival(title: string): void {
   const before = useRef<string | null>(null);
@@ -16,7 +16,7 @@ export function useArrival(title: string): void {
   }, [title]);
 }
 
-/** Its code may still be on its way. */
+/** Waits for the heading: the code of the screen may still be loading. */
 function whenThere(arrive: (heading: HTMLElement) => void): () => void {
   const observer = new MutationObserver(look);
   observer.observe(document.body, { childList: true, subtree: true });

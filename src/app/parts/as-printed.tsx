@@ -1,4 +1,4 @@
-/** A printed number beside what drops: a bank aims at the middle of the mouth, and is rounded. */
+/** Printed numbers that miss: a bank aims at the middle of the mouth, but its number is rounded. */
 
 import { type Decimal, formatDecimal, toNumber } from '../../charts/index.ts';
 import type { MakeWindow } from '../../table/index.ts';
@@ -9,13 +9,13 @@ export interface Played {
   readonly makeWindow: MakeWindow | null;
 }
 
-/** There is an aim that drops, and the printed number is not one. */
+/** Whether some aim drops, but not the printed number. */
 export function missesAsPrinted({ printed, makeWindow }: Played): boolean {
   const aim = toNumber(printed);
   return makeWindow !== null && (aim < makeWindow.from || aim > makeWindow.to);
 }
 
-/** "as printed it misses; the middle of what drops is 1.65"; null if it drops, or nothing does. */
+/** "as printed it misses; the middle of what drops is 1.65"; null if it drops or nothing does. */
 export function missWords(number: Played): string | null {
   const { makeWindow } = number;
   if (!makeWindow || !missesAsPrinted(number)) return null;
@@ -23,7 +23,7 @@ export function missWords(number: Played): string | null {
   return `as printed it misses; the middle of what drops is ${middle.toFixed(2)}`;
 }
 
-/** The number, dotted if it misses. */
+/** The number, with a dotted line if it misses. */
 export function PrintedNumber({ number }: { readonly number: Played }) {
   const said = formatDecimal(number.printed);
   if (!missesAsPrinted(number)) return <>{said}</>;

@@ -2,7 +2,7 @@ import type { Model } from '../state/model.ts';
 import { Choice } from './controls.tsx';
 import { Problem, useSaving } from './saving.tsx';
 
-/** Which of the charts on the device is in use: two taps. Nothing where there is only one. */
+/** Chooses the chart in use. Nothing if there is only one chart. */
 export function ChartChoice({
   model,
 }: {

@@ -6,7 +6,7 @@ import type { Model } from '../state/model.ts';
 
 export type SourcesModel = Pick<Model, 'charts' | 'sources'>;
 
-/** Keeps where a chart comes from, once the chart is kept. */
+/** Stores where a chart comes from, once the chart is stored. */
 export function useSource(
   model: SourcesModel,
   document: ChartDocument,
@@ -24,28 +24,13 @@ export function useSource(
 interface Known {
   readonly chart: string;
   readonly source: ChartSource;
-  /** Why it is not known whether it changed, a sentence; null if it is. */
+  /** Why it is unknown whether the source changed, a sentence; null if it is known. */
   readonly say: string | null;
 }
 
-/** Charts that are files on the app's host, each asked for anew; nothing if there is none. */
+/** Charts that are files on the app's host, each checked for changes; nothing if there is none. */
 export function ChartSources({ model }: { readonly model: SourcesModel }) {
-  const charts = model.charts.value;
-  const [known, setKnown] = useState<readonly Known[]>([]);
-  useEffect(() => {
-    let isGone = false;
-    lookedUp(model).then(
-      (found) => isGone || setKnown(found),
-      (error: unknown) => console.error('Not looked up:', error),
-    );
-    return () => {
-      isGone = true;
-    };
-  }, [charts]);
-  const lines = known.flatMap(({ chart, source, say }) => {
-    const mine = charts.find(({ id }) => id === chart);
-    return mine ? [{ mine, source, say, isNew: !digestsOf(mine).includes(source.tip) }] : [];
-  });
+  const lines = useLines(model);
   if (lines.length === 0) return null;
   return (
     <section class="sheet chart-sources" aria-labelledby="sources-title">
@@ -70,6 +55,26 @@ export function ChartSources({ model }: { readonly model: SourcesModel }) {
   );
 }
 
+/** Charts on the device that have a source, and whether the source has something new. */
+function useLines(model: SourcesModel) {
+  const charts = model.charts.value;
+  const [known, setKnown] = useState<readonly Known[]>([]);
+  useEffect(() => {
+    let isGone = false;
+    lookedUp(model).then(
+      (found) => isGone || setKnown(found),
+      (error: unknown) => console.error('Not looked up:', error),
+    );
+    return () => {
+      isGone = true;
+    };
+  }, [charts]);
+  return known.flatMap(({ chart, source, say }) => {
+    const mine = charts.find(({ id }) => id === chart);
+    return mine ? [{ mine, source, say, isNew: !digestsOf(mine).includes(source.tip) }] : [];
+  });
+}
+
 async function lookedUp(model: SourcesModel): Promise<readonly Known[]> {
   const sources = await model.sources();
   const kept = new Set(model.charts.peek().map(({ id }) => id));
@@ -79,7 +84,7 @@ async function lookedUp(model: SourcesModel): Promise<readonly Known[]> {
       const fetched = await fetchIfChanged(source);
       if (fetched === 'same') return { chart, source, say: null };
       if (!fetched.ok) return { chart, source, say: fetched.say };
-      // Another chart may lie there by now.
+      // By now the address may hold another chart.
       if (fetched.document.id !== chart) return { chart, source, say: OTHER };
       const now = sourceOf(fetched.from, fetched.document);
       await sources.save(chart, now);

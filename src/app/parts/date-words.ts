@@ -1,4 +1,4 @@
-/** Instants as a player reads them, by the device's own clock. */
+/** Instants in words, by the device's clock. */
 
 const FORMAT = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
 

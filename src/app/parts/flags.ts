@@ -1,4 +1,4 @@
-/** Flags on the lines of a chart: a number that the player doubts, and what they hold instead. */
+/** Flags on the lines of a chart: numbers that the player doubts, and theirs instead. */
 
 import { lineIdOf, type Replay } from '../../cards/index.ts';
 import {
@@ -22,7 +22,7 @@ import type { Flag, LogState } from '../../scheduler/index.ts';
 import { divisions, type Speed } from '../../table/index.ts';
 import { PRINTED } from './shot.ts';
 
-/** Starts of a pattern whose line is flagged. */
+/** Starts of a pattern's flagged lines. */
 export function flaggedStarts(
   chart: Chart,
   pattern: PatternId,
@@ -45,13 +45,13 @@ export function flagWords(line: Line, { speed, number }: Flag): string {
 
 export interface FlagPlayed {
   readonly speed: Speed;
-  /** What the ball does with either number. */
+  /** What the ball does with each number. */
   readonly yours: string;
   readonly charts: string;
   readonly figure: FigureParts;
 }
 
-/** The flagged number and the chart's, played; null if the rail has no such number. */
+/** Plays the flagged number and the chart's; null if the rail has no such number. */
 export function playFlag(
   chart: Chart,
   line: Line,
@@ -63,7 +63,7 @@ export function playFlag(
   const { printed } = line.numbers[speed];
   const charts = toNumber(printed);
   const mine = playNumber(chart, line, number, speed);
-  // As printed, not as solved: one printed number is set beside another.
+  // As printed, not as solved: it compares two printed numbers.
   const theirs = playNumber(chart, line, charts, speed);
   const words = (played: Replay): string =>
     fateWords(played, { setting: chart.setting, target, mirror: PRINTED, units });

@@ -8,75 +8,99 @@ type State<P> =
   | { readonly at: 'failed' };
 
 export interface LazyScreen<P> extends FunctionComponent<P> {
-  /** Begins to fetch it, for a screen that will be shown soon. */
+  /** Starts loading the code of a screen that will be shown soon. */
   readonly ahead: () => void;
 }
 
 /**
- * A screen whose code is fetched when it is first wanted, so that the first card comes sooner. Once
- * fetched it is there at once.
+ * A screen whose code loads when it is first shown, so that the first card comes sooner. Later it
+ * shows at once.
  */
 export function lazy<P extends object>(load: () => Promise<ComponentType<P>>): LazyScreen<P> {
-  let kept: ComponentType<P> | null = null;
-  let coming: Promise<ComponentType<P>> | null = null;
-  const fetchOnce = (): Promise<ComponentType<P>> => {
-    coming ??= load().catch((error: unknown) => {
-      coming = null;
-      throw error;
-    });
-    return coming;
-  };
+  const code = loadOnce(load);
   function Lazy(props: P) {
-    const [state, setState] = useState<State<P>>(
-      kept ? { at: 'loaded', screen: kept } : { at: 'loading' },
-    );
-    const [turn, setTurn] = useState(0);
-    useEffect(() => {
-      // Not `kept`: it may have come after this was drawn.
-      if (state.at === 'loaded') return;
-      fetchOnce().then(
-        (screen) => {
-          kept = screen;
-          setState({ at: 'loaded', screen });
-        },
-        () => setState({ at: 'failed' }),
-      );
-    }, [turn]);
+    const { state, again } = useLoaded(code);
     if (state.at === 'loaded') return <state.screen {...props} />;
     if (state.at === 'loading') return <main class="page" aria-busy="true" />;
-    const again = (): void => {
-      setState({ at: 'loading' });
-      setTurn(turn + 1);
-    };
-    return (
-      <Page title="Not here yet">
-        <p role="alert">This part of Throughline could not be fetched: the device is not online.</p>
-        <button type="button" class="key call" onClick={again}>
-          Try again
-        </button>
-      </Page>
-    );
+    return <Failed again={again} />;
   }
   return Object.assign(Lazy, {
     ahead: () => {
-      // If it fails, it is told where the screen is shown.
-      fetchOnce().catch(() => undefined);
+      // The screen itself reports a failure.
+      code.load().catch(() => undefined);
     },
   });
 }
 
-/** A part that the screen does without until it is fetched, or for good if it cannot be. */
-export function beside<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
+interface Code<P> {
+  /** The component, once it has loaded. */
+  readonly loaded: () => ComponentType<P> | null;
+  /** Loads it once; after a failure the next call tries again. */
+  readonly load: () => Promise<ComponentType<P>>;
+}
+
+function loadOnce<P>(load: () => Promise<ComponentType<P>>): Code<P> {
   let kept: ComponentType<P> | null = null;
+  let coming: Promise<ComponentType<P>> | null = null;
+  return {
+    loaded: () => kept,
+    load: () => {
+      coming ??= load().then(
+        (component) => {
+          kept = component;
+          return component;
+        },
+        (error: unknown) => {
+          coming = null;
+          throw error;
+        },
+      );
+      return coming;
+    },
+  };
+}
+
+function useLoaded<P>({ loaded, load }: Code<P>) {
+  const [state, setState] = useState<State<P>>(() => {
+    const screen = loaded();
+    return screen ? { at: 'loaded', screen } : { at: 'loading' };
+  });
+  const [turn, setTurn] = useState(0);
+  useEffect(() => {
+    // Not `loaded`: the code may have loaded after this rendered.
+    if (state.at === 'loaded') return;
+    load().then(
+      (screen) => setState({ at: 'loaded', screen }),
+      () => setState({ at: 'failed' }),
+    );
+  }, [turn]);
+  const again = (): void => {
+    setState({ at: 'loading' });
+    setTurn(turn + 1);
+  };
+  return { state, again };
+}
+
+function Failed({ again }: { readonly again: () => void }) {
+  return (
+    <Page title="Not here yet">
+      <p role="alert">This part of Throughline could not be fetched: the device is not online.</p>
+      <button type="button" class="key call" onClick={again}>
+        Try again
+      </button>
+    </Page>
+  );
+}
+
+/** A part that the screen does without until its code loads, or for good if that fails. */
+export function beside<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
+  const code = loadOnce(load);
   return function Beside(props: P) {
-    const [Part, setPart] = useState(() => kept);
+    const [Part, setPart] = useState(code.loaded);
     useEffect(() => {
       if (Part) return;
-      load().then(
-        (part) => {
-          kept = part;
-          setPart(() => part);
-        },
+      code.load().then(
+        (part) => setPart(() => part),
         (error: unknown) => console.error('Not fetched:', error),
       );
     }, []);

@@ -1,4 +1,4 @@
-/** Sentences for starts that have no number. */
+/** Sentences about starts without a number. */
 
 import { type Decimal, formatDecimal, type SheetLine } from '../../charts/index.ts';
 import { SPEEDS, type Speed, type Unreachable } from '../../table/index.ts';

@@ -1,4 +1,4 @@
-/** The day that counts, in a line on Today. Kept small: it comes with the first card. */
+/** The occasion in a line on Today. Small, because it loads before the first card. */
 
 import { isolated } from '../../charts/index.ts';
 import type { Held, PlanReply } from '../../scheduler/index.ts';
@@ -19,17 +19,17 @@ export function countdownWords(occasion: Occasion, today: number): string {
   return days === 1 ? `${name} is tomorrow` : `${days} days to ${name}`;
 }
 
-/** What cannot be reached is said on Today already; what to do about it, on Memory. */
+/** Today says that the goal is out of reach; Memory says what to do about it. */
 export function fallsShortWords({ drop }: Pick<PlanReply, 'drop'>): string {
   const what = drop.length > 0 ? 'what to drop' : 'what would do';
   return `that is less than nine lines of ten: see ${what}`;
 }
 
-/** Nothing once the day is past. */
+/** Nothing after the day is past. */
 export function OccasionLine(props: {
   readonly occasion: Occasion | null;
   readonly today: number;
-  /** Null until it is worked out. */
+  /** Null until it is computed. */
   readonly reply: Pick<PlanReply, 'forecast' | 'enough' | 'drop'> | null;
 }) {
   const { occasion, today, reply } = props;

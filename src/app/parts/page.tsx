@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 
-/** The frame of every screen but the quiz. */
+/** The frame of every screen except the quiz. */
 export function Page(props: { readonly title: string; readonly children: ComponentChildren }) {
   return (
     <main class="page">

@@ -1,18 +1,17 @@
 import { useState } from 'preact/hooks';
 import type { Files } from '../device/files.ts';
 import { pictureOf, pixelsOf } from '../device/picture-file.ts';
+import { Problem } from './saving.tsx';
 
-/** Saves the figure that stands beside it, in the same part of the screen, as it stands. */
+const KINDS = ['svg', 'png'] as const;
+type Kind = (typeof KINDS)[number];
+
+/** Saves the figure in the same part of the screen, as it is drawn now. */
 export function SaveFigure({ files, name }: { readonly files: Files; readonly name: string }) {
   const [problem, setProblem] = useState<string | null>(null);
-  const save = async (from: HTMLElement, kind: 'svg' | 'png'): Promise<void> => {
+  const save = async (from: HTMLElement, kind: Kind): Promise<void> => {
     try {
-      const picture = pictureOf(figureBeside(from));
-      const file =
-        kind === 'svg'
-          ? new Blob([picture.svg], { type: 'image/svg+xml' })
-          : await pixelsOf(picture);
-      files.save(`${name}.${kind}`, file);
+      files.save(`${name}.${kind}`, await pictureFile(from, kind));
       setProblem(null);
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
@@ -22,7 +21,7 @@ export function SaveFigure({ files, name }: { readonly files: Files; readonly na
   return (
     <div class="save-figure">
       <span>Save the picture:</span>
-      {(['svg', 'png'] as const).map((kind) => (
+      {KINDS.map((kind) => (
         <button
           key={kind}
           type="button"
@@ -33,13 +32,15 @@ export function SaveFigure({ files, name }: { readonly files: Files; readonly na
           {kind.toUpperCase()}
         </button>
       ))}
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem say={problem} />
     </div>
   );
+}
+
+async function pictureFile(from: HTMLElement, kind: Kind): Promise<Blob> {
+  const picture = pictureOf(figureBeside(from));
+  if (kind === 'png') return pixelsOf(picture);
+  return new Blob([picture.svg], { type: 'image/svg+xml' });
 }
 
 function figureBeside(element: HTMLElement): SVGSVGElement {

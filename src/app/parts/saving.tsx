@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
 import { notSaved } from '../../quiz/index.ts';
 
-/** Why the last thing that was to be kept was not, in a sentence; null if it was. */
+/** Why the last write failed, a sentence; null if it succeeded. */
 export interface Saving {
   readonly problem: string | null;
-  /** Waits for a write; a later one that succeeds takes the sentence away. */
+  /** Waits for a write. The next one that succeeds clears the problem. */
   readonly save: (job: Promise<unknown>) => void;
 }
 

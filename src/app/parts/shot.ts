@@ -1,4 +1,4 @@
-/** A shot that is looked up: where it starts, where it is to end, and which of them a tap sets. */
+/** A shot to look up: its start, its target, and which of them the next tap sets. */
 
 import {
   type Decimal,
@@ -23,16 +23,16 @@ export interface Shot {
 
 export const NO_SHOT: Shot = { start: null, target: null, next: 'start' };
 
-/** The picture as printed, the foot rail at the top. */
+/** The printed picture, with the foot rail at the top. */
 export const PRINTED = MIRRORS[0] as Mirror;
 
-/** The start and then, until the start is chosen again, the target. */
+/** Sets the start, then the target until the player selects the start again. */
 export function pick(shot: Shot, place: Place): Shot {
   if (shot.next === 'target') return { ...shot, target: place };
   return { ...shot, start: onRail(place), next: 'target' };
 }
 
-/** A start at a pocket is at its diamond of the long rail: 0, 4 or 8. */
+/** A start at a pocket is the diamond of the long rail there: 0, 4 or 8. */
 function onRail(place: Place): OnRail {
   if (place.kind === 'rail') return place;
   const [first, second] = place.pocket.split('-') as [Rail, Rail | 'side'];
@@ -41,7 +41,7 @@ function onRail(place: Place): OnRail {
   return { kind: 'rail', count, diamond: side ? 4 : first === 'foot' ? 0 : 8 };
 }
 
-/** An end moved along its rail, not past it; a pocket stays where it is. */
+/** Moves an end along its rail, at most to the rail's end. A pocket stays. */
 export function nudge(shot: Shot, end: End, by: Decimal): Shot {
   const place = shot[end];
   if (place?.kind !== 'rail') return shot;

@@ -1,11 +1,11 @@
-/** A number set by sliding; arrow keys step it. */
+/** A number set by sliding or by the arrow keys. */
 export function Slider(props: {
   readonly label: string;
   readonly value: number;
   readonly min: number;
   readonly max: number;
   readonly step: number;
-  /** The value in words, as shown and as spoken. */
+  /** The value in words, for the eye and for screen readers. */
   readonly words: string;
   readonly onSlide: (value: number) => void;
 }) {

@@ -1,6 +1,6 @@
 import { SPEEDS } from '../../table/index.ts';
 
-/** The heads of a table's columns, one a speed. */
+/** The column heads of a table, one for each speed. */
 export function SpeedHeads() {
   return SPEEDS.map((speed) => (
     <th key={speed} scope="col">

@@ -9,10 +9,10 @@ import {
 } from './change-words.ts';
 import { levelWords } from './level-words.ts';
 
-/** So many are read at once; the others are a tap away. */
+/** How many changes are listed at once; a tap shows the others. */
 const SHOWN = 5;
 
-/** What changes in a chart, cell by cell, in words; patterns and levels summed up. */
+/** What changes in a chart, cell by cell, with patterns and levels summed up. */
 export function ChangeList(props: {
   readonly changes: readonly Change[];
   readonly reading: Reading;

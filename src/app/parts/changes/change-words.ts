@@ -1,4 +1,4 @@
-/** The cells of a chart's state in words: what a revision changed, and what two sides say of it. */
+/** Cells of a chart's state in words: what a revision changed, or how two sides differ. */
 
 import {
   type Cell,
@@ -19,12 +19,12 @@ import {
 import type { Units } from '../../../quiz/index.ts';
 import { type Naming, nameAim, SPEEDS, type Table } from '../../../table/index.ts';
 
-/** How the player reads numbers, and on which table they are. */
+/** How the player reads numbers, and the table they are for. */
 export interface Reading {
   readonly table: Table;
   readonly naming: Naming;
   readonly units: Units;
-  /** By which levels are named. */
+  /** The names of the levels. */
   readonly levels: Levels | null;
 }
 
@@ -59,13 +59,13 @@ export function cellName(cell: Cell): string {
   }
 }
 
-/** "Cross-side from 6.0"; a pattern's name if it is all of it. */
+/** "Cross-side from 6.0", or "Cross-side" for the whole pattern. */
 export function placeName({ pattern, start }: LinePlace | Omit<PriorityEntry, 'priority'>): string {
   const { name } = patternOf(pattern as PatternId);
   return start === null ? name : `${name} from ${formatDecimal(start)}`;
 }
 
-/** What a cell says; what it means that there is none. */
+/** The value of a cell, or what a missing cell means. */
 export function valueWords(cell: Cell | null, about: Cell['of'], reading: Reading): string {
   if (cell === null) return NONE[about];
   switch (cell.of) {
@@ -97,13 +97,13 @@ const NONE: Readonly<Record<Cell['of'], string>> = {
 const SPEED_FIELDS: readonly string[] = SPEEDS;
 const MILE_AN_HOUR = 0.44704;
 
-/** As finely as any change of it is meant. */
+/** Fine enough for any change that a maker makes. */
 function fieldWords({ field, value }: Extract<Cell, { of: 'condition' }>, units: Units): string {
   if (!SPEED_FIELDS.includes(field)) return String(Number(value.toFixed(4)));
   return units === 'cm' ? `${value.toFixed(2)} m/s` : `${(value / MILE_AN_HOUR).toFixed(2)} mph`;
 }
 
-/** In the player's naming; a number through the sight is exact, the other to the hundredth. */
+/** In the player's naming: exact through the sight, to the hundredth at the nose. */
 function numberWords(cell: Extract<Cell, { of: 'number' }>, { table, naming }: Reading): string {
   if (naming === 'through') return formatDecimal(cell.value);
   const start = toNumber(cell.start);
@@ -111,7 +111,7 @@ function numberWords(cell: Extract<Cell, { of: 'number' }>, { table, naming }: R
   return formatDecimal(roundTo(named, toDecimal(0.01)));
 }
 
-/** A change as a row: what it is about, what it said and what it says. */
+/** A change as a row: its subject, the old value and the new one. */
 export interface ChangeRow {
   readonly name: string;
   readonly from: string;
@@ -127,10 +127,10 @@ export function changeRow(change: Change, reading: Reading): ChangeRow {
   };
 }
 
-/** What the two values are, where it is not what was and what is: "theirs", "yours". */
+/** The names of two sides, if the values are not old and new: "theirs", "yours". */
 export type Sides = readonly [from: string, to: string];
 
-/** The patterns that come, and those that go, a sentence each. */
+/** One sentence about the patterns that come, and one about those that go. */
 export function patternsWords(
   changes: readonly Change[],
   sides: Sides | null = null,

@@ -12,7 +12,7 @@ import { linesFigure, playNumber } from '../../../quiz/index.ts';
 import type { Speed } from '../../../table/index.ts';
 import { PRINTED } from '../shot.ts';
 
-/** A line with both its printed numbers, each played on the table as the later chart has it. */
+/** A line with both its printed numbers, each played on the later chart's table. */
 export function ChangedFigure(props: {
   readonly before: Chart;
   readonly after: Chart;
@@ -54,7 +54,7 @@ export function ChangedFigure(props: {
 }
 
 function partsOf(chart: Chart, { pattern, start, from, to }: LineChange, speed: Speed) {
-  // As printed, not as solved: one printed number is set beside another.
+  // As printed, not as solved: it compares two printed numbers.
   const called = (line: Line | null) => {
     if (!line) return null;
     const { printed } = line.numbers[speed];

@@ -20,13 +20,13 @@ import { counted, isBeyond, spokenChange } from './line-change-words.ts';
 export interface Compared {
   readonly before: Chart;
   readonly after: Chart;
-  /** What the two are called: "revision 2", "yours". */
+  /** The names of the two: "revision 2", "yours". */
   readonly names: readonly [before: string, after: string];
-  /** The player's, before the printed step is minded. */
+  /** The player's tolerance, before the printed step limits it. */
   readonly tolerance: Decimal;
 }
 
-/** The printed numbers that differ between two charts: a pattern's in a table, a line's in a picture. */
+/** Printed numbers that differ between two charts: a table per pattern, a figure per line. */
 export function ChangedLines(props: Compared) {
   const { before, after } = props;
   const lines = useMemo(() => changedLines(before, after), [before, after]);
@@ -107,7 +107,7 @@ function PatternChanges(props: Compared & { readonly lines: readonly LineChange[
   );
 }
 
-/** The line that is worth seeing first: the one that moves the most. */
+/** The line that moves most, which is shown first. */
 function farthest(lines: readonly LineChange[]): LineChange | undefined {
   const most = ({ by }: LineChange) =>
     by ? Math.max(...SPEEDS.map((speed) => size(by[speed]))) : 0;
@@ -184,6 +184,6 @@ function printed(number: Decimal | undefined): string {
 
 function byWords({ from, by }: LineChange, speed: Speed): string {
   if (by === null) return from ? 'leaves' : 'new';
-  // A word would not fit its column where text is large.
+  // Large text leaves no room for a word in the column.
   return by[speed] === 0 ? '=' : formatDecimal(by[speed], 1, true);
 }

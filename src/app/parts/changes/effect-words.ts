@@ -1,4 +1,4 @@
-/** What taking a chart on does to memory, in a sentence. */
+/** What adopting a chart does to memory, in a sentence. */
 
 import type { Effects } from '../../../cards/index.ts';
 
@@ -28,7 +28,7 @@ export function effectWords(effects: EffectCounts): string {
 
 const MOVES = 'moves beyond your tolerance and comes back today';
 const MOVE = 'move beyond your tolerance and come back today';
-/** Printed numbers may have moved since, little by little: beside a table of those it has to be said. */
+/** Printed numbers may have drifted since the player learned them: this says so beside them. */
 const COUNTED =
   'This counts from the numbers that you learned, not from those that were printed last.';
 const LEAVES = 'leaves the chart and keeps its memory';

@@ -1,4 +1,4 @@
-/** What changes in a chart's levels, summed up: every line has one, and a list of all is no answer. */
+/** A summary of the changes in a chart's levels: a list of every line would say nothing. */
 
 import {
   type Cell,
@@ -14,7 +14,7 @@ const LEVELS: readonly Level[] = [0, 1, 2];
 
 type NameCell = Extract<Cell, { of: 'level name' }>;
 
-/** A sentence or two: the names in one, the lines in another. None if no level changes. */
+/** A sentence about the names and one about the lines; none if no level changes. */
 export function levelWords(
   changes: readonly Change[],
   names: readonly string[],
@@ -32,7 +32,7 @@ function nameWords(changes: readonly Change[], sides: Sides | null): readonly st
   const [before, after] = [named(({ from }) => from), named(({ to }) => to)];
   const list = (cells: readonly NameCell[]) => cells.map(({ value }) => isolated(value)).join('; ');
   const [first, second] = sides ?? ['', ''];
-  // A chart has names for all its levels or for none.
+  // A chart names all its levels or none.
   if (before.length === 0 && after.length === 0) return [];
   if (before.length === 0)
     return [sides ? `Levels on ${second} alone: ${list(after)}.` : `New levels: ${list(after)}.`];

@@ -1,9 +1,9 @@
-/** What becomes of a printed number, as it is spoken: signs and arrows are for the eye. */
+/** How a printed number changes, for screen readers: signs and arrows are for the eye. */
 
 import { type Decimal, formatDecimal, type LineChange, size } from '../../../charts/index.ts';
 import type { Speed } from '../../../table/index.ts';
 
-/** Does the printed number move by more than the tolerance. What the player learned is not asked. */
+/** Whether the printed number moves by more than the tolerance, whatever the player learned. */
 export function isBeyond({ by }: LineChange, speed: Speed, tolerance: Decimal): boolean {
   return by !== null && size(by[speed]) > tolerance;
 }
