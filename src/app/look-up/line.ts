@@ -18,9 +18,8 @@ export function lineOf(chart: Chart, path: FoundPath): PickerLine {
     // A kick's numbers are the model's own.
     const shift = path.route.target.kind === 'pocket' ? shiftAt(chart, path, tone) : 0;
     const { stretches } = replay(setting, route, start, aim - shift, launch);
-    return [
-      { tone, stretches, shift, aim, named: number.exact, label: formatDecimal(number.printed) },
-    ];
+    const { exact, printed } = number;
+    return [{ tone, stretches, shift, aim, exact, label: formatDecimal(printed) }];
   });
   const from = { count: route.start, diamond: start };
   // One number at the rail: three would overlap.
@@ -29,16 +28,9 @@ export function lineOf(chart: Chart, path: FoundPath): PickerLine {
     paths: drawn,
     aims: named
       .filter(({ shift }) => followsAim(shift))
-      .map(({ tone, aim }) => ({
-        tone,
-        from,
-        through: { count: route.aim, diamond: aim },
-      })),
-    marks: named.map(({ tone, named: diamond, label }) => ({
-      tone,
-      count: route.aim,
-      diamond,
-      label,
+      .map(({ tone, aim }) => ({ tone, from, through: { count: route.aim, diamond: aim } })),
+    marks: named.map(({ tone, exact, label }) => ({
+      ...{ tone, count: route.aim, diamond: exact, label },
     })),
   };
 }

@@ -19,7 +19,7 @@ import { Results } from './results.tsx';
 const STEP = 0.5;
 
 /** The numbers for any start and any target. Nothing is asked and nothing is stored. */
-export function LookUpScreen({ model, files }: AppPorts) {
+export function LookUpScreen({ model, files }: Pick<AppPorts, 'model' | 'files'>) {
   const chart = model.chart.value;
   const [shot, setShot] = useState<Shot>(NO_SHOT);
   const [chosen, choose] = useState(0);

@@ -17,6 +17,7 @@ import {
   countedWords,
   gapSentences,
   namingWords,
+  type PrintRow,
   revisionWords,
   rowsOf,
   speedsWords,
@@ -109,27 +110,14 @@ function PatternPanel(props: {
   const { name, path } = patternOf(id);
   const rows = rowsOf(chart, id, speeds, job.bound);
   const { shown, left } = anchorsFirst(rows, ROWS);
-  const drawn = drawnIn(job, LETTERS, pocketRoom(job.paper));
   const { starts, numbers } = countedWords(id);
-  const line = shownLine(job, id, rows);
   return (
     <section {...placed(place, job)}>
       <div class="panel-inside">
         <h2>{name}</h2>
         <p class="panel-path">{path}</p>
         <div class="panel-body">
-          <div>
-            <PrintFigure
-              chart={chart}
-              pattern={id}
-              line={line}
-              speeds={[mainSpeed(speeds)]}
-              drawn={drawn}
-            />
-            <p class="panel-note">
-              {line && `From ${formatDecimal(line.start)}, ${mainSpeed(speeds)}. `}1:{drawn.scale}
-            </p>
-          </div>
+          <PanelFigure job={job} id={id} rows={rows} />
           <div>
             <PrintNumbers
               caption={`The numbers of ${name}`}
@@ -146,6 +134,25 @@ function PatternPanel(props: {
         </p>
       </div>
     </section>
+  );
+}
+
+function PanelFigure(props: {
+  readonly job: PrintJob;
+  readonly id: PatternId;
+  readonly rows: readonly PrintRow[];
+}) {
+  const { job, id, rows } = props;
+  const drawn = drawnIn(job, LETTERS, pocketRoom(job.paper));
+  const line = shownLine(job, id, rows);
+  const speed = mainSpeed(job.speeds);
+  return (
+    <div>
+      <PrintFigure chart={job.chart} pattern={id} line={line} speeds={[speed]} drawn={drawn} />
+      <p class="panel-note">
+        {line && `From ${formatDecimal(line.start)}, ${speed}. `}1:{drawn.scale}
+      </p>
+    </div>
   );
 }
 

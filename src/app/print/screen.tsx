@@ -22,8 +22,13 @@ interface Choices {
   readonly paper: PaperName;
 }
 
+interface PrintProps extends Pick<AppPorts, 'model' | 'files' | 'print'> {
+  /** The pattern to print; null for all. */
+  readonly pattern: PatternId | null;
+}
+
 /** Previews the sheets of a chart, and prints them. */
-export function PrintScreen(props: AppPorts & { readonly pattern: PatternId | null }) {
+export function PrintScreen(props: PrintProps) {
   const { model, pattern, print } = props;
   const chart = model.chart.value;
   const settings = model.settings.value;

@@ -93,19 +93,10 @@ function useWrites(model: ShotModel, chart: Chart, setProblem: (say: string | nu
         },
       );
     return {
-      append: ({ pattern, start, speed, aim }: LineChoice, miss: number | null) =>
-        saved(
-          model.append({
-            type: 'table shot',
-            chart: chart.document.id,
-            pattern,
-            start,
-            speed,
-            aim,
-            miss,
-            ...when(),
-          }),
-        ),
+      append: ({ pattern, start, speed, aim }: LineChoice, miss: number | null) => {
+        const shot = { chart: chart.document.id, pattern, start, speed, aim, miss };
+        return saved(model.append({ type: 'table shot', ...shot, ...when() }));
+      },
       takeBack: (id: string) =>
         saved(model.append({ type: 'taken back', answered: id, ...when() })),
     };

@@ -25,7 +25,7 @@ import {
 } from './storage.ts';
 
 export interface NoticeProps {
-  readonly model: Model;
+  readonly model: Pick<Model, 'log' | 'now' | 'exportBackup' | 'importBackup'>;
   readonly files: Files;
   readonly storage: DeviceStorage;
   /** Whether this screen may ask the player something. */

@@ -5,7 +5,7 @@ import { FileKey } from '../../parts/file-key.tsx';
 import type { Model } from '../../state/model.ts';
 
 /** What restoring did, or why it did nothing. */
-export interface Said {
+export interface Report {
   readonly good: boolean;
   readonly text: string;
 }
@@ -14,7 +14,7 @@ export async function restoreBackup(
   model: Pick<Model, 'importBackup'>,
   files: Pick<Files, 'read'>,
   file: File,
-): Promise<Said> {
+): Promise<Report> {
   try {
     const result = await model.importBackup(await files.read(file));
     return result.ok ? { good: true, text: addedWords(result) } : { good: false, text: result.say };

@@ -4,11 +4,11 @@ import type { Files } from '../../device/files.ts';
 import type { Model } from '../../state/model.ts';
 import { backupWords, isLow, type Room, sizeWords } from './keeping.ts';
 import { REFUSED } from './notice.tsx';
-import { RestoreButton, restoreBackup, type Said } from './restoring.tsx';
+import { type Report, RestoreButton, restoreBackup } from './restoring.tsx';
 import { askToPersist, BACKUP_NAME, isPersisted, readMark, roomIn, saveBackup } from './storage.ts';
 
 interface SheetProps {
-  readonly model: Model;
+  readonly model: Pick<Model, 'log' | 'now' | 'exportBackup' | 'importBackup'>;
   readonly files: Files;
   readonly storage: DeviceStorage;
 }
@@ -16,18 +16,11 @@ interface SheetProps {
 /** Where the answers are stored, whether they stay there, and the backup. */
 export function KeepingSheet({ model, files, storage }: SheetProps) {
   const { steps } = model.log.value;
-  const [said, say] = useState<Said | null>(null);
+  const [said, say] = useState<Report | null>(null);
   const [mark, setMark] = useState(() => readMark(storage));
   const save = async (): Promise<void> => {
-    try {
-      await saveBackup(model, storage, files.save);
-      setMark(readMark(storage));
-      say({ good: true, text: `Saved as ${BACKUP_NAME}.` });
-    } catch (error) {
-      console.error('No backup:', error);
-      const text = 'The browser refused to read what is stored. No backup was saved.';
-      say({ good: false, text });
-    }
+    say(await backUp({ model, files, storage }));
+    setMark(readMark(storage));
   };
   const restore = async (file: File): Promise<void> => say(await restoreBackup(model, files, file));
   return (
@@ -53,20 +46,20 @@ export function KeepingSheet({ model, files, storage }: SheetProps) {
   );
 }
 
+async function backUp({ model, files, storage }: SheetProps): Promise<Report> {
+  try {
+    await saveBackup(model, storage, files.save);
+    return { good: true, text: `Saved as ${BACKUP_NAME}.` };
+  } catch (error) {
+    console.error('No backup:', error);
+    const text = 'The browser refused to read what is stored. No backup was saved.';
+    return { good: false, text };
+  }
+}
+
 /** Whether the browser has promised to keep the data, and how much room there is. */
 function Promised({ storage, steps }: { readonly storage: DeviceStorage; readonly steps: number }) {
-  const [persisted, setPersisted] = useState<boolean | null>(null);
-  const [room, setRoom] = useState<Room | null>(null);
-  const [said, say] = useState('');
-  useEffect(() => {
-    void isPersisted(storage).then(setPersisted);
-    void roomIn(storage).then(setRoom);
-  }, [storage, steps]);
-  const ask = async (): Promise<void> => {
-    const promised = await askToPersist(storage);
-    setPersisted(promised);
-    say(promised ? '' : REFUSED);
-  };
+  const { persisted, room, said, ask } = usePromise(storage, steps);
   return (
     <>
       <p class="promised">{promisedWords(persisted)}</p>
@@ -89,6 +82,22 @@ function Promised({ storage, steps }: { readonly storage: DeviceStorage; readonl
       )}
     </>
   );
+}
+
+function usePromise(storage: DeviceStorage, steps: number) {
+  const [persisted, setPersisted] = useState<boolean | null>(null);
+  const [room, setRoom] = useState<Room | null>(null);
+  const [said, say] = useState('');
+  useEffect(() => {
+    void isPersisted(storage).then(setPersisted);
+    void roomIn(storage).then(setRoom);
+  }, [storage, steps]);
+  const ask = async (): Promise<void> => {
+    const promised = await askToPersist(storage);
+    setPersisted(promised);
+    say(promised ? '' : REFUSED);
+  };
+  return { persisted, room, said, ask };
 }
 
 function promisedWords(persisted: boolean | null): string {

@@ -50,7 +50,7 @@ export const BACKUP_NAME = 'throughline-backup.json';
 
 /** Saves a backup and remembers when. @throws (rejects) if the store cannot be read */
 export async function saveBackup(
-  model: Model,
+  model: Pick<Model, 'log' | 'now' | 'exportBackup'>,
   storage: DeviceStorage,
   save: (name: string, content: Blob) => void,
 ): Promise<void> {
