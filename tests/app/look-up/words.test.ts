@@ -48,7 +48,7 @@ function first(count: Count, start: number, target: Target): FoundPath {
   return path;
 }
 
-describe('a way in words', () => {
+describe('a found path in words', () => {
   it('is a pattern of the chart into its pocket', () => {
     const path = first(leftFromFoot, 3, { kind: 'pocket', pocket: 'head-right' });
     expect(pathName(path)).toBe('Foot rail to far corner');
@@ -58,8 +58,8 @@ describe('a way in words', () => {
     );
   });
 
-  it('has the names and counts of the picture it lies in', () => {
-    // The same shot seen from the other end: what is the foot rail there is the head rail here.
+  it('uses the names and counts of its picture', () => {
+    // The same shot seen from the other end: the foot rail becomes the head rail.
     const path = first(leftFromFoot, 5, { kind: 'pocket', pocket: 'foot-right' });
     expect(pathName(path)).toBe('Head rail to far corner');
     expect(countWords(path, 'opposite')).toBe(
@@ -67,7 +67,7 @@ describe('a way in words', () => {
     );
   });
 
-  it('tells by which end it counts the start and the target', () => {
+  it('says from which end it counts the start and the target', () => {
     const pocket = first(leftFromFoot, 5, { kind: 'pocket', pocket: 'foot-right' });
     expect(countOfEnd(pocket, 'start')).toEqual({ rail: 'left', from: 'head' });
     expect(countOfEnd(pocket, 'target')).toBeNull();
@@ -76,7 +76,7 @@ describe('a way in words', () => {
     expect(countOfEnd(kick, 'target')).toEqual(leftFromFoot);
   });
 
-  it('is a kick to a ball on a rail, with the ball’s place in the way’s own count', () => {
+  it('is a kick to a ball on a rail, with the ball’s place in the path’s own count', () => {
     const path = first(rightFromFoot, 3, { kind: 'rail', count: leftFromFoot, diamond: 5.5 });
     expect(pathName(path)).toBe('Kick off the foot rail');
     expect(pathWords(path)).toBeNull();
@@ -85,7 +85,7 @@ describe('a way in words', () => {
     );
   });
 
-  it('says why it does not serve', () => {
+  it('says why it fails', () => {
     const from = { count: leftFromFoot, diamond: toDecimal(4) };
     const looked = lookUp(chart, from, { kind: 'pocket', pocket: 'left-side' });
     expect(countOfPaths(looked)).toBe('No way of the catalogue gets there from here.');
@@ -95,7 +95,7 @@ describe('a way in words', () => {
   });
 });
 
-describe('a target where a pocket opens in its rail', () => {
+describe('a target in the mouth of a pocket', () => {
   const wordsAt = (diamond: number) => {
     const target = { kind: 'rail', count: rightFromFoot, diamond } as const;
     const looked = lookUp(chart, { count: leftFromFoot, diamond: toDecimal(3) }, target);
@@ -104,15 +104,18 @@ describe('a target where a pocket opens in its rail', () => {
 
   // WPA mouths: at most 5.125 in at the side, and 4.625 / √2 = 3.3 in along each rail at a corner;
   // at least 5 and 4.5 / √2 = 3.2. A diamond of 9 ft is 12.5 in, so: 0.20 to each side and 0.26.
-  it.each([0, 0.2, 3.9, 4, 4.1, 7.8, 8])('at %d has no rail: the pocket can be tapped', (at) => {
-    expect(wordsAt(at)).toBe('Tap the pocket itself to bank into it.');
-  });
+  it.each([0, 0.2, 3.9, 4, 4.1, 7.8, 8])(
+    'at %d has no rail, so the player should tap the pocket',
+    (at) => {
+      expect(wordsAt(at)).toBe('Tap the pocket itself to bank into it.');
+    },
+  );
 
   it.each([0.4, 3.5, 4.5, 7.6])('at %d has a rail', (at) => {
     expect(wordsAt(at)).toBeNull();
   });
 
-  it('is not said of a pocket that no way leads to', () => {
+  it('is not mentioned for a pocket that no path reaches', () => {
     const target = { kind: 'pocket', pocket: 'left-side' } as const;
     const looked = lookUp(chart, { count: leftFromFoot, diamond: toDecimal(4) }, target);
     expect(looked.found).toEqual([]);
@@ -123,7 +126,7 @@ describe('a target where a pocket opens in its rail', () => {
 describe('its numbers', () => {
   const number = (tenths: number) => ({ exact: tenths / 10, printed: toDecimal(tenths / 10) });
 
-  it('stand with their movement from medium', () => {
+  it('come with their difference from medium', () => {
     const numbers = { soft: number(18), medium: number(20), firm: number(20) };
     expect(numbersOf({ numbers })).toEqual([
       { speed: 'soft', printed: toDecimal(1.8), movement: '−0.2', why: null },
@@ -132,7 +135,7 @@ describe('its numbers', () => {
     ]);
   });
 
-  it('that are missing say why, and nothing is measured from a missing medium', () => {
+  it('say why they are missing, and have no difference without medium', () => {
     const numbers = {
       soft: 'does not reach',
       medium: 'meets its ball first',
@@ -155,8 +158,8 @@ describe('a number that misses as printed', () => {
   const number = (exact: number, printed: number) => ({ exact, printed: toDecimal(printed) });
   const numbers = { soft: number(1.65, 1.7), medium: number(1.8, 1.8), firm: number(1.93, 1.9) };
 
-  it('is said with the middle of what drops; one that drops is not', () => {
-    // (1.63 + 1.67) / 2 by hand. Nothing drops at firm: then the verdict speaks, not this.
+  it('comes with the middle of what drops; one that drops is not mentioned', () => {
+    // (1.63 + 1.67) / 2 by hand. Nothing drops at firm: the verdict says so, not this.
     const drops = { soft: { from: 1.63, to: 1.67 }, medium: { from: 1.7, to: 1.9 }, firm: null };
     expect(missesOf({ numbers }, drops)).toEqual([
       'At soft speed: as printed it misses; the middle of what drops is 1.65.',
@@ -208,7 +211,7 @@ describe('its line on the table', () => {
   const { start, kicks, target } = patternOf('foot-to-side');
   const pocket = target.kind === 'pocket' ? target.pocket : 'left-side';
 
-  it.each(MIRRORS)('ends where it was looked up to, mirrored %o', (mirror: Mirror) => {
+  it.each(MIRRORS)('ends at its target, mirrored %o', (mirror: Mirror) => {
     const { table } = chart.setting;
     const count = mirrorCount(start, mirror);
     const ends: readonly Target[] = [
@@ -223,7 +226,7 @@ describe('its line on the table', () => {
         if (!last) throw new Error('nothing drawn');
         const { x, y } = pointAlong(last, last.duration);
         const there = targetPoint(table, to);
-        // A kicked ball ends two radii off; a banked one may run on through the mouth or catch it.
+        // A kicked ball ends two radii off; a banked one may roll on through the mouth or touch it.
         expect(Math.hypot(x - there.x, y - there.y)).toBeLessThan(0.25);
       }
       expect(line.marks).toMatchObject([

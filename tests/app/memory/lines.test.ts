@@ -11,19 +11,19 @@ const [a, b, c] = numberCards(cards) as readonly [LineCard, LineCard, LineCard];
 const log = foldLog([answer(1, b.id, 80), answer(2, c.id, 90), answer(3, a.id, 99)]);
 
 describe('the lines of a chart', () => {
-  it('are there once each, held or not', () => {
+  it('appear once each, held or not', () => {
     const lines = linesHeld(cards, log, 100);
     expect(lines).toHaveLength(chart.lines.length);
     expect(lines.filter(({ hold }) => hold !== null)).toHaveLength(3);
   });
 
-  it('are weaker the longer ago they were answered, all else being equal', () => {
+  it('are weaker the longer ago they were answered, all else equal', () => {
     const weak = weakestOf(linesHeld(cards, log, 100), log, 10);
     expect(weak.map(({ card }) => card)).toEqual([b, c, a]);
     expect(weakestOf(linesHeld(cards, log, 100), log, 2)).toHaveLength(2);
   });
 
-  it('are not called weak when they are set aside', () => {
+  it('are not weak while they are set aside', () => {
     const aside = foldLog([
       ...log.events,
       said(base(4, 100), 'set aside', { line: b.lineId, aside: true }),
@@ -33,15 +33,15 @@ describe('the lines of a chart', () => {
   });
 });
 
-describe('what answers brought', () => {
+describe('the yield of answers', () => {
   const weeks = (...answers: readonly number[]) =>
     answers.map((count, n) => ({ day: 100 + 7 * n, answers: count }));
 
-  it('is all of them for each line held', () => {
+  it('is answers for each line held', () => {
     expect(yieldOf(weeks(30, 20, 10), 12)).toEqual({ answers: 60, each: 5, trend: null });
   });
 
-  it('is no ratio while not one line is held', () => {
+  it('is no ratio while less than one line is held', () => {
     expect(yieldOf(weeks(3), 0.9).each).toBeNull();
     expect(yieldOf([], 0)).toEqual({ answers: 0, each: null, trend: null });
   });

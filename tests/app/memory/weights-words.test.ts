@@ -20,13 +20,13 @@ const tried = {
 } as const;
 
 describe('words for personal weights', () => {
-  it('say on how many unseen answers they are better, and by what', () => {
+  it('say on how many unseen answers they are better, and by how much', () => {
     expect(fitWords({ verdict: 'better', ...tried })).toBe(
       'Fitted to 1,036 answers. Better on 312 later ones it had not seen: 0.412 → 0.388.',
     );
   });
 
-  it('say that nothing changes where they are not', () => {
+  it('say that nothing changes if they are not', () => {
     const words = fitWords({ verdict: 'no better', ...tried, after: scored(0.411) });
     expect(words).toContain('Not better beyond chance on 312 later ones');
     expect(words).toContain('0.412 → 0.411');
@@ -43,7 +43,7 @@ describe('words for personal weights', () => {
     expect(said).toContain(`About ${400 - answers} more are needed.`);
   });
 
-  it('say what was forecast and what was so', () => {
+  it('say what was forecast and what happened', () => {
     expect(calibrationWords(scored(0.4))).toBe('said 0.87, was 0.84');
     expect(calibrationWords(sumCalibration().total())).toBe('nothing was forecast');
   });
@@ -62,12 +62,12 @@ describe('words for a bias', () => {
     p: 0.001,
   };
 
-  it('say which way, by how much, and from what', () => {
+  it('say which side, by how much, and from what evidence', () => {
     expect(biasHead(bias)).toMatch(/^You call .+ 0\.15 high\.$/);
     expect(biasFacts(bias)).toBe('31 of the last 40 answers to 8 lines were too high, on 12 days.');
   });
 
-  it('say the remedy for the side', () => {
+  it('give the remedy for the side', () => {
     expect(biasRemedy([{ side: 'high' }])).toContain('a little less is');
     expect(biasRemedy([{ side: 'low' }])).toContain('a little more is');
     expect(biasRemedy([{ side: 'low' }, { side: 'high' }])).toContain(

@@ -14,7 +14,7 @@ describe('speed sliders', () => {
     }
   });
 
-  it('leave the other speeds alone if they are not in the way', () => {
+  it('leave the other speeds alone if they stay in order', () => {
     expect(withSpeed(CLUB_CLOTH.speeds, 'medium', 3)).toEqual({ ...CLUB_CLOTH.speeds, medium: 3 });
   });
 });

@@ -26,7 +26,7 @@ function flagged(
 }
 
 describe('flags', () => {
-  it('are counted where they stand, and not when they are taken down', () => {
+  it('count for their pattern until they are taken down', () => {
     const up = foldLog([flagged(1, 5)]);
     expect([...flaggedStarts(chart, 'cross-side', up)]).toEqual([toDecimal(6)]);
     expect(flaggedStarts(chart, 'cross-corner', up).size).toBe(0);
@@ -35,14 +35,14 @@ describe('flags', () => {
     ).toBe(0);
   });
 
-  it('of the other naming are not of this chart’s numbers', () => {
+  it('of the other naming do not count for this chart’s numbers', () => {
     const other = foldLog([flagged(1, 5, `${lineIdOf(chart, line)}/opposite`)]);
     expect(flaggedStarts(chart, 'cross-side', other).size).toBe(0);
     const opposite = computeChart(HARBOUR_LANE, 'opposite');
     expect(flaggedStarts(opposite, 'cross-side', other).size).toBe(1);
   });
 
-  it('say both numbers, or that they are one', () => {
+  it('name both numbers, or say that they are the same', () => {
     const say = toNumber(printed).toFixed(1);
     expect(flagWords(line, { speed: 'medium', number: 1.25, day: 1 })).toBe(
       `You flagged this line: 1.25 instead of ${say} at medium.`,
@@ -53,8 +53,8 @@ describe('flags', () => {
   });
 });
 
-describe('a flagged number played', () => {
-  it('half a diamond beside the chart’s goes wide, and the words say so', () => {
+describe('a played flag', () => {
+  it('goes wide half a diamond from the chart’s number, and the words say so', () => {
     // Derived from the mirror law: across and back, the arrival moves twice as far as the aim, here a
     // whole diamond (12.5 in); a side pocket's mouth is 5 to 5 1/8 in (WPA Equipment Specifications).
     const played = playFlag(chart, line, flag(0.5), 'in');
@@ -62,7 +62,7 @@ describe('a flagged number played', () => {
     expect(played?.figure.paths.map(({ tone }) => tone)).toEqual(['yours', 'true']);
   });
 
-  it('with the chart’s own number is the chart’s path', () => {
+  it('follows the chart’s path with the chart’s own number', () => {
     const played = playFlag(chart, line, flag(0), 'in');
     const [yours, truth] = played?.figure.paths ?? [];
     expect(yours?.stretches).toEqual(truth?.stretches);

@@ -28,11 +28,11 @@ function line(
 }
 
 describe('the sentences for starts without a number', () => {
-  it('are none where every start has its numbers', () => {
+  it('are none if every start has its numbers', () => {
     expect(missingSentences([line(1, null, null, null)])).toEqual([]);
   });
 
-  it('put starts of one kind into one sentence', () => {
+  it('put starts with the same reason into one sentence', () => {
     const [reach] = UNREACHABLE;
     expect(missingSentences([line(1, reach, null, null), line(1.5, reach, null, null)])).toEqual([
       'No number at soft speed from 1.0, 1.5: the ball does not reach.',
@@ -40,7 +40,7 @@ describe('the sentences for starts without a number', () => {
     ]);
   });
 
-  it('say any speed when it is all three, and keep reasons apart', () => {
+  it('say "any speed" for all three, and keep reasons apart', () => {
     const [reach, drops, none] = UNREACHABLE;
     expect(missingSentences([line(1, drops, drops, drops), line(2, reach, reach, none)])).toEqual([
       'No number at any speed from 1.0: the ball lands in the pocket first.',

@@ -16,7 +16,7 @@ const head: Place = { kind: 'rail', count: { rail: 'head', from: 'left' }, diamo
 const tenth = toDecimal(0.1);
 
 describe('two taps', () => {
-  it('are the start and the target; a third is another target', () => {
+  it('set the start and the target; a third sets another target', () => {
     const one = pick(NO_SHOT, left);
     expect(one).toEqual({ start: left, target: null, next: 'target' });
     const two = pick(one, head);
@@ -25,7 +25,7 @@ describe('two taps', () => {
     expect(three).toMatchObject({ start: left, target: { pocket: 'left-side' } });
   });
 
-  it('set the start again when the start is chosen, and keep the target', () => {
+  it('set the start again after the start is selected, and keep the target', () => {
     const again = pick({ start: left, target: left, next: 'start' }, head);
     expect(again).toEqual({ start: head, target: left, next: 'target' });
   });
@@ -51,7 +51,7 @@ describe('a tenth more or less', () => {
     expect(nudge(shot, 'start', tenth)).toEqual({ ...shot, start: { ...left, diamond: 2.6 } });
   });
 
-  it('three times is three tenths, without a rounding', () => {
+  it('three times makes three tenths, without rounding errors', () => {
     const moved = [1, 2, 3].reduce((one) => nudge(one, 'start', tenth), shot);
     expect(moved.start?.diamond).toBe(2.8);
   });
@@ -62,7 +62,7 @@ describe('a tenth more or less', () => {
     expect(nudge(shot, 'start', toDecimal(-9)).start?.diamond).toBe(0);
   });
 
-  it('leaves a pocket, and an end that is not set, as it is', () => {
+  it('leaves a pocket and an unset end as they are', () => {
     const pocket: Shot = {
       start: null,
       target: { kind: 'pocket', pocket: 'left-side' },
@@ -81,7 +81,7 @@ describe('a place in words', () => {
     if (head.kind === 'rail') expect(railWords(head, null)).toBe('head rail, from the left');
   });
 
-  it('is told from both ends where a way counts from the other', () => {
+  it('is given from both ends if a path counts from the other', () => {
     // A long rail has 8 divisions, a short one 4 (WPA rules 8.1): 8 − 2.5 and 4 − 3.5.
     const across = (place: Place, from: Rail) =>
       place.kind === 'rail' ? railWords(place, { ...place.count, from }) : '';

@@ -18,8 +18,8 @@ import {
 } from '../../../src/app/print/layout.ts';
 
 describe('papers', () => {
-  it('are of their standards’ sizes', () => {
-    // ISO 216: the sides of A4 are as 1 to √2, and sixteen of it are a square metre, to the millimetre.
+  it('have the sizes of their standards', () => {
+    // ISO 216: the sides of A4 are 1 to √2, and sixteen sheets are a square metre, to the millimetre.
     const { width, height } = PAPERS.A4;
     expect(height / width).toBeCloseTo(Math.SQRT2, 2);
     expect((16 * width * height) / 1e6).toBeCloseTo(1, 2);
@@ -46,7 +46,7 @@ const lengths = fc.double({ min: 1, max: 5000, noNaN: true });
 const sizes = fc.record({ width: lengths, height: lengths });
 
 describe('the scale', () => {
-  it('is the largest at which the thing fits', () => {
+  it('is the largest that fits', () => {
     fc.assert(
       fc.property(sizes, sizes, (thing, room) => {
         const at = (scale: number) => ({
@@ -63,7 +63,7 @@ describe('the scale', () => {
     );
   });
 
-  it('rises in the list from the largest picture to the smallest', () => {
+  it('is listed from the largest picture to the smallest', () => {
     expect([...SCALES].sort((a, b) => a - b)).toEqual([...SCALES]);
   });
 });
@@ -93,7 +93,7 @@ describe('a folding sheet', () => {
     expect(new Set(places).size).toBe(all.length);
   });
 
-  it('reads upright on both sides when it is folded', () => {
+  it('is upright on both sides when folded', () => {
     for (const n of all) expect(folded(n)).toMatchObject({ up: 1, along: 1 });
   });
 
@@ -119,7 +119,7 @@ describe('a folding sheet', () => {
       const inside = panelInside(paper);
       expect(panel.width * COLUMNS).toBeCloseTo(whole.height, 9);
       expect(panel.height * 2).toBeCloseTo(whole.width, 9);
-      // 8 mm at the paper's edge: more than printers leave white; common practice, no source.
+      // 8 mm at the edge of the paper: more than printers leave white; common practice, no source.
       expect(panel.width - inside.width).toBeGreaterThan(8);
       expect(panel.height - inside.height).toBeGreaterThan(8);
       expect(pocketRoom(paper).width).toBeLessThan(inside.width);
@@ -138,7 +138,7 @@ describe('a page', () => {
     },
   );
 
-  it('and those after it have every row once, in order', () => {
+  it('and the pages after it have every row once, in order', () => {
     fc.assert(
       fc.property(fc.nat(400), (count) => {
         const rows = Array.from({ length: count }, (_, n) => n);
@@ -151,7 +151,7 @@ describe('a page', () => {
 });
 
 describe('lots', () => {
-  it('have every thing once, in order, and none has too many', () => {
+  it('have everything once, in order, and none has too many', () => {
     fc.assert(
       fc.property(fc.array(fc.nat()), fc.integer({ min: 1, max: 9 }), (things, most) => {
         const lots = lotsOf(things, most);
@@ -162,7 +162,7 @@ describe('lots', () => {
     );
   });
 
-  it('of none are a mistake', () => {
+  it('of size zero throw', () => {
     expect(() => lotsOf([1], 0)).toThrow('no lots of 0');
   });
 });

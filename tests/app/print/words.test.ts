@@ -22,7 +22,7 @@ const measured = computeChart(MEASURED_BAR_TABLE);
 const BOUND = 0.06;
 
 describe('rows', () => {
-  it('have the numbers of the chart, in the columns that were chosen', () => {
+  it('have the numbers of the chart in the chosen columns', () => {
     const rows = rowsOf(computed, 'cross-side', ['firm', 'soft'], BOUND);
     const lines = computed.lines.filter(({ pattern }) => pattern === 'cross-side');
     expect(rows.map(({ start }) => start)).toEqual(lines.map(({ start }) => start));
@@ -42,11 +42,11 @@ describe('rows', () => {
     expect(originWords(rows)).toBe('All numbers were measured on the table.');
   });
 
-  it('are none for a pattern that has no line', () => {
+  it('are none for a pattern without lines', () => {
     expect(rowsOf(measured, 'three-cushion', SPEEDS, BOUND)).toEqual([]);
   });
 
-  it('begin and end with an anchor: nothing can be worked out beyond them', () => {
+  it('begin and end with an anchor, because nothing can be derived beyond', () => {
     for (const id of computed.patterns) {
       const rows = rowsOf(computed, id, SPEEDS, BOUND);
       expect(rows[0]?.anchor, id).toBe(true);
@@ -81,7 +81,7 @@ describe('a number’s origin', () => {
     expect(originWords(rows)).toBe(words);
   });
 
-  it('is filled in where a speed was not measured', () => {
+  it('is filled in if a speed was not measured', () => {
     const [last] = MEASURED_BAR_TABLE.revisions;
     const medium = { pattern: 'cross-side', start: toDecimal(6), medium: toDecimal(4.85) } as const;
     const chart = computeChart({
@@ -97,8 +97,8 @@ describe('a number’s origin', () => {
   });
 });
 
-describe('where room is short', () => {
-  it('anchors stand first, and what is left out is counted', () => {
+describe('rows without enough room', () => {
+  it('put anchors first and count what is left out', () => {
     fc.assert(
       fc.property(fc.array(rowArb), fc.nat(30), (rows, most) => {
         const { shown, left } = anchorsFirst(rows, most);
@@ -114,7 +114,7 @@ describe('where room is short', () => {
 });
 
 describe('starts without a line', () => {
-  it('are told once each, with the reason', () => {
+  it('appear once each, with the reason', () => {
     for (const id of computed.patterns) {
       const told =
         gapSentences(computed, id)
@@ -125,7 +125,7 @@ describe('starts without a line', () => {
     }
   });
 
-  it('of one reason are one sentence', () => {
+  it('share a sentence for the same reason', () => {
     const gap = { pattern: 'cross-side', speed: 'soft', why: 'does not reach' } as const;
     const gaps = [5, 5.5].map((start) => ({ ...gap, start: toDecimal(start) }));
     expect(gapSentences({ ...computed, gaps }, 'cross-side')).toEqual([
@@ -144,14 +144,14 @@ describe('remarks', () => {
     return { ...computed, state: { ...computed.state, remarks } };
   };
 
-  it('are told with their lines, of the pattern alone', () => {
+  it('come with their lines, for the pattern alone', () => {
     expect(remarkSentences(saying(['hug the rail']), 'cross-side')).toEqual([
       'From 5.0: hug the rail',
     ]);
     expect(remarkSentences(saying(['hug the rail']), 'cross-corner')).toEqual([]);
   });
 
-  it('that have no room are counted', () => {
+  it('without room are counted', () => {
     const long = 'x'.repeat(200);
     const told = remarkSentences(saying([long, long, 'short', long]), 'cross-side');
     expect(told).toEqual([`From 5.0: ${long}`, '3 more remarks are in the chart.']);
@@ -159,7 +159,7 @@ describe('remarks', () => {
 });
 
 describe('words', () => {
-  it('name the ends that rails are counted from', () => {
+  it('name the ends from which rails are counted', () => {
     // docs/numbers.md: long rails from the foot, short rails from the start's side.
     expect(countedWords('foot-to-side')).toEqual({
       starts: 'left rail, from the foot',
@@ -167,7 +167,7 @@ describe('words', () => {
     });
   });
 
-  it('say how long the bar is on the table and on the sheet', () => {
+  it('give the length of the bar on the table and on the sheet', () => {
     // 20 in are 0.508 m; a fifteenth of 20 in is 1.33 in, of 50 cm 3.33 cm.
     expect(barLength('in')).toBeCloseTo(0.508, 9);
     expect(barLength('cm')).toBe(0.5);
@@ -192,7 +192,7 @@ describe('names of files', () => {
     expect(fileNameOf(...parts)).toBe(name);
   });
 
-  it('are of safe characters and of a safe length, whatever they are made of', () => {
+  it('have safe characters and a safe length, whatever the input', () => {
     fc.assert(
       fc.property(
         fc.array(fc.string({ unit: 'binary', maxLength: 100 }), { maxLength: 4 }),

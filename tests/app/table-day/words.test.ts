@@ -77,7 +77,7 @@ describe('the correction in words', () => {
     ).toContain(words);
   });
 
-  it('says how sure it is, and is silent where that is unknown', () => {
+  it('says how certain it is, and nothing if that is unknown', () => {
     const amount = { of: 'all', value: 0.1, standardError: 0.03 } as const;
     expect(amountWords({ ...amount, interval: [0.045, 0.155] })).toBe(
       'Best guess +0.10 for every number; nine times in ten between +0.05 and +0.16.',
@@ -85,7 +85,7 @@ describe('the correction in words', () => {
     expect(amountWords({ ...amount, interval: [-Infinity, Infinity] })).toBe(null);
   });
 
-  it('says how many more shots', () => {
+  it('says how many more shots are needed', () => {
     expect(toGoWords(null)).toBe(null);
     expect(toGoWords(1)).toContain('About 1 further shot would');
     expect(toGoWords(7)).toContain('About 7 further shots would');
@@ -137,7 +137,7 @@ describe('the table in words', () => {
     );
   });
 
-  it('says so if it is the chart’s own, and why it is not told', () => {
+  it('says if it is the chart’s own, or why there is no fit', () => {
     expect(conditionWords(chart, { ok: true, fit }, 'chart')).toHaveLength(1);
     for (const why of NO_CONDITION) {
       expect(conditionWords(chart, { ok: false, why }, 'unknown')[0]).toMatch(/^[A-Z].*[.]$/);
@@ -169,7 +169,7 @@ describe('the table in words', () => {
     expect(rubber(to, error)).toBe(words);
   });
 
-  it('follows the table where no one correction will do, and the correction where no table will', () => {
+  it('uses the table if no correction fits, and the correction if no table does', () => {
     const tonight = {
       corrections: [],
       why: 'too small',
@@ -191,7 +191,7 @@ describe('the table in words', () => {
     expect(new Set(ACCOUNTS.map(table)).size).toBe(ACCOUNTS.length - 1);
   });
 
-  it('says what a pattern’s numbers do on the whole', () => {
+  it('says how a pattern’s numbers move overall', () => {
     const by = (pattern: PatternId, amount: number) => ({ pattern, by: toDecimal(amount) });
     expect(patternWords(by('cross-corner', -0.1))).toBe('take 0.1 off Cross-corner');
     expect(patternsWords([by('cross-corner', -0.1), by('cross-side', 0.15)])).toBe(
@@ -202,7 +202,7 @@ describe('the table in words', () => {
 });
 
 describe('a line that did not get there', () => {
-  it('is named, the last of them, and not logged', () => {
+  it('is named if it is the last, and not logged', () => {
     const line = { pattern: 'cross-side', start: 6, speed: 'soft' } as const;
     expect(lostWords([])).toBe(null);
     expect(lostWords([{ ...line, start: 5 }, line])).toBe(

@@ -21,7 +21,7 @@ const calendar: Calendar = {
 };
 
 describe('the calendar file', () => {
-  it('is read by another program as daily sessions up to the eve, and the day', () => {
+  it('reads in another program as daily sessions up to the eve, and the day', () => {
     const [sessions, day] = eventsIn(calendarOf(calendar));
     const [start, ...more] = occurrences(sessions);
     expect(start).toBe('2026-11-25T19:05:00');
@@ -51,7 +51,7 @@ describe('the calendar file', () => {
     );
   });
 
-  it('takes the place of an earlier one, whatever was changed', () => {
+  it('replaces an earlier one, whatever has changed', () => {
     const before = eventsIn(calendarOf(calendar));
     const later = { ...calendar, name: 'Quay Cup', day: 20_900, minutes: 25, time: 0 };
     const after = eventsIn(calendarOf({ ...later, at: calendar.at + 60_000 }));
@@ -61,25 +61,25 @@ describe('the calendar file', () => {
     }
   });
 
-  it('of another player stands beside it', () => {
+  it('of another player does not replace it', () => {
     const uids = (player: string) =>
       eventsIn(calendarOf({ ...calendar, player })).map(({ uid }) => uid);
     const all = [...uids('Ines'), ...uids('Tomas')];
     expect(new Set(all).size).toBe(4);
   });
 
-  it('has no session left when the first would be on the day', () => {
+  it('has no session if the first would be on the day itself', () => {
     const events = eventsIn(calendarOf({ ...calendar, first: DEC_19 }));
     expect(events.map(({ summary }) => summary)).toEqual(['Harbour Lane Open']);
   });
 
-  it('has one session when only the eve is left', () => {
+  it('has one session if only the eve is left', () => {
     const [sessions] = eventsIn(calendarOf({ ...calendar, first: DEC_19 - 1 }));
     expect(occurrences(sessions)).toEqual(['2026-12-18T19:05:00']);
   });
 });
 
-describe('whatever the day is called', () => {
+describe('any name of the occasion', () => {
   const HOSTILE: readonly (readonly [string, string, string])[] = [
     ['commas and semicolons', 'Open, final; last', 'Open, final; last'],
     ['backslashes', 'C:\\new\\,x', 'C:\\new\\,x'],
@@ -98,7 +98,7 @@ describe('whatever the day is called', () => {
     ['nothing', '', ''],
     ['spaces at the fold', `${'x'.repeat(66)}   y`, `${'x'.repeat(66)}   y`],
   ];
-  it.each(HOSTILE)('%s: it is read back, and nothing else', (_, name, read) => {
+  it.each(HOSTILE)('is read back, and nothing else: %s', (_, name, read) => {
     const text = calendarOf({ ...calendar, name });
     const events = eventsIn(text);
     expect(events).toHaveLength(2);
@@ -106,7 +106,7 @@ describe('whatever the day is called', () => {
     expectWellFormed(text);
   });
 
-  it('no line is longer than 75 octets, no character is cut, every line ends in CRLF', () => {
+  it('makes no line longer than 75 octets, cuts no character, and ends every line in CRLF', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary', maxLength: 120 }), (name) => {
         const text = calendarOf({ ...calendar, name });
@@ -117,7 +117,7 @@ describe('whatever the day is called', () => {
     );
   });
 
-  it('any name without control characters comes back as it was', () => {
+  it('comes back unchanged without control characters', () => {
     const name = fc
       .string({ unit: 'grapheme', maxLength: 90 })
       .filter((one) => !/[\p{Cc}\p{Cs}]/u.test(one));
@@ -131,7 +131,7 @@ describe('whatever the day is called', () => {
   });
 });
 
-describe('when sessions begin', () => {
+describe('the first session', () => {
   it.each([
     ['00:00', 0],
     ['07:05', 425],
@@ -145,7 +145,7 @@ describe('when sessions begin', () => {
     expect(clockTime(text)).toBe(minutes);
   });
 
-  it('is today while the time is to come, else tomorrow, by the local clock', () => {
+  it('is today until the time has passed, then tomorrow, by the local clock', () => {
     const now = new Date(2026, 10, 25, 18, 30);
     expect(firstSession(now, 18 * 60 + 31)).toBe(NOV_25);
     expect(firstSession(now, 18 * 60 + 30)).toBe(NOV_25 + 1);
@@ -158,7 +158,7 @@ function expectWellFormed(text: string): void {
   expect(text.endsWith('\r\n')).toBe(true);
   expect(text.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
   const octets = Buffer.from(text, 'utf8');
-  // A half of a pair would come back as another character.
+  // A lone surrogate would come back as another character.
   expect(octets.toString('utf8')).toBe(text);
   for (const line of text.split('\r\n')) {
     expect(Buffer.byteLength(line, 'utf8')).toBeLessThanOrEqual(75);

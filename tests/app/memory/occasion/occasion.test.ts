@@ -17,13 +17,13 @@ const TODAY = 20_782;
 const DEC_19 = 20_806;
 
 describe('a study-day', () => {
-  it('is read in words', () => {
+  it('is written in words', () => {
     expect(dayWords(TODAY)).toBe('25 Nov');
     expect(longDayWords(DEC_19, TODAY)).toBe('Saturday 19 December');
     expect(longDayWords(DEC_19 + 365, TODAY)).toBe('Sunday 19 December 2027');
   });
 
-  it('goes into a field for a date and comes back', () => {
+  it('survives a date field', () => {
     expect(isoDay(DEC_19)).toBe('2026-12-19');
     fc.assert(
       fc.property(fc.nat(200_000), (day) => {
@@ -40,16 +40,16 @@ describe('a study-day', () => {
 });
 
 describe('a goal that cannot be reached', () => {
-  it('is said on Today, with where to look', () => {
+  it('is reported on Today, with where to look', () => {
     expect(fallsShortWords({ drop: ['a', 'b'] })).toMatch(/less than nine lines of ten.*to drop$/);
     expect(fallsShortWords({ drop: [] })).toMatch(/what would do$/);
   });
 });
 
-describe('what is typed of the day', () => {
+describe('the form of the occasion', () => {
   const typed = { name: ' Harbour Lane Open ', date: '2026-12-19', minutes: '10' };
 
-  it('is taken when all of it fits', () => {
+  it('is accepted if every field is valid', () => {
     const occasion = { name: 'Harbour Lane Open', day: DEC_19, minutes: 10 };
     expect(parseOccasion(typed, TODAY)).toEqual({ ok: true, occasion });
   });
@@ -75,18 +75,18 @@ describe('what is typed of the day', () => {
     expect(Object.values(parsed.faults).join()).toMatch(/^[A-Z].*\.$/);
   });
 
-  it('may be tomorrow, and the last day of two years', () => {
+  it('accepts tomorrow and the last day within two years', () => {
     expect(parseOccasion({ ...typed, date: '2026-11-26' }, TODAY).ok).toBe(true);
     expect(parseOccasion({ ...typed, date: '2028-11-24' }, TODAY).ok).toBe(true);
   });
 
-  it('is told of all that does not fit at once', () => {
+  it('reports all faults at once', () => {
     const parsed = parseOccasion({ name: '', date: '', minutes: '' }, TODAY);
     expect(parsed.ok ? {} : Object.keys(parsed.faults)).toEqual(['name', 'date', 'minutes']);
   });
 });
 
-describe('what is said of the day', () => {
+describe('the occasion in words', () => {
   const occasion = { name: 'the Harbour Lane Open', day: DEC_19, minutes: 10 };
 
   it('counts the days', () => {
@@ -95,7 +95,7 @@ describe('what is said of the day', () => {
     expect(countdownWords(occasion, DEC_19)).toBe('the Harbour Lane Open is today');
   });
 
-  it('says what will be held, and between which numbers', () => {
+  it('says how many lines will be held, and within which bounds', () => {
     expect(heldWords({ expected: 51.6, low: 48, high: 55, of: 60 })).toBe('52 of 60 (48–55)');
   });
 

@@ -26,7 +26,7 @@ function rows(part: Partial<ChartState>, how: Partial<Reading> = {}) {
 }
 
 describe('what a revision changes, in words', () => {
-  it('is the condition, speeds in the player’s units', () => {
+  it('gives the condition, with speeds in the player’s units', () => {
     // 1 mph is 0.44704 m/s (exact, by the definition of the mile: 1609.344 m).
     const condition = {
       ...CLUB_CLOTH,
@@ -40,7 +40,7 @@ describe('what a revision changes, in words', () => {
     expect(rows({ condition }, { units: 'cm' })[1]).toBe('Firm speed: 4.60 m/s → 5.00 m/s');
   });
 
-  it('is a pattern that joins, a number, a priority, a remark, a level', () => {
+  it('names a pattern that joins, a number, a priority, a remark and a level', () => {
     const levels = { names: NAMES, lines: [{ ...place, level: 1 as const }] };
     const part: Partial<ChartState> = {
       patterns: ['cross-side'],
@@ -61,7 +61,7 @@ describe('what a revision changes, in words', () => {
     ]);
   });
 
-  it('is a number in the player’s own naming', () => {
+  it('gives a number in the player’s naming', () => {
     // By hand: from 4 to 4 straight across every point of the line is level with 4.
     const across: MeasuredLine = {
       pattern: 'cross-side',
@@ -91,7 +91,7 @@ describe('patterns that come and go', () => {
     expect(patternsWords([])).toEqual([]);
   });
 
-  it('are on one side alone where two charts are compared', () => {
+  it('are on one side alone if two charts are compared', () => {
     const changes = diffStates(
       { ...before, patterns: ['up-and-back'] },
       { ...before, patterns: ['cross-side'] },

@@ -20,26 +20,26 @@ function words(from: Levels | null, to: Levels | null, sides?: readonly [string,
   return levelWords(changes, (to ?? from ?? levels([])).names, sides);
 }
 
-describe('what changes in levels, summed up', () => {
-  it('is levels that come: their names once, and how many lines are in each', () => {
+describe('the summary of level changes', () => {
+  it('names new levels once, with how many lines are in each', () => {
     expect(words(null, levels([0, 0, 1, 2, 2, 2]))).toEqual([
       'New levels: Corner; Rail; House.',
       '6 lines put into levels: 2 in Corner, 1 in Rail, 3 in House.',
     ]);
   });
 
-  it('is no level of which nothing is said', () => {
+  it('names no level without lines', () => {
     expect(words(null, levels([1]))[1]).toBe('1 line put into levels: 1 in Rail.');
   });
 
-  it('is levels that go', () => {
+  it('names removed levels', () => {
     expect(words(levels([0, 1]), null)).toEqual([
       'No more levels: it had Corner; Rail; House.',
       '2 lines taken out of the levels.',
     ]);
   });
 
-  it('is lines that change level, come and go', () => {
+  it('counts lines that change level, come and go', () => {
     expect(words(levels([0, 0, 0, 1, null, 2]), levels([1, 2, 2, 1, 0, null]))).toEqual([
       '1 line put into levels: 1 in Corner.',
       '3 lines change level.',
@@ -48,12 +48,12 @@ describe('what changes in levels, summed up', () => {
     expect(words(levels([0]), levels([1]))).toEqual(['1 line changes level.']);
   });
 
-  it('is another name for a level', () => {
+  it('names a renamed level', () => {
     const named = levels([0], ['Corner', 'Club', 'House']);
     expect(words(levels([0]), named)).toEqual(['Names of levels: level 2 was “Rail”, is “Club”.']);
   });
 
-  it('is told by sides where two charts are compared', () => {
+  it('names the sides if two charts are compared', () => {
     const sides = ['theirs', 'yours'] as const;
     expect(words(null, levels([0, 1]), sides)).toEqual([
       'Levels on yours alone: Corner; Rail; House.',
@@ -66,7 +66,7 @@ describe('what changes in levels, summed up', () => {
     ]);
   });
 
-  it('is nothing if nothing changes', () => {
+  it('is empty if nothing changes', () => {
     expect(words(levels([0]), levels([0]))).toEqual([]);
   });
 });

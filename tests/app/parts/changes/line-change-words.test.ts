@@ -32,7 +32,7 @@ function spoken(before: ReturnType<typeof chart>, after: ReturnType<typeof chart
   return spokenChange(line, 'medium', tolerance);
 }
 
-describe('a number that moves, as it is spoken', () => {
+describe('a moving number for screen readers', () => {
   it.each([
     ['up, beyond the tolerance', at(4.9), at(5.1), 'was 4.9, is 5.1: 0.2 higher, more than 0.1'],
     ['down, within it', at(5.1), at(5), 'was 5.1, is 5.0: 0.1 lower'],
@@ -42,13 +42,13 @@ describe('a number that moves, as it is spoken', () => {
     expect(spoken(before, after)).toBe(words);
   });
 
-  it('says that it stays where only another speed moves', () => {
+  it('says that it stays if only another speed moves', () => {
     const soft = (value: number) =>
       chart({ measured: [{ ...place, soft: toDecimal(value), medium: toDecimal(4.9) }] });
     expect(spoken(soft(4.7), soft(4.8))).toBe('4.9, the same');
   });
 
-  it('has no sign and no arrow in it', () => {
+  it('contains no sign and no arrow', () => {
     for (const line of changedLines(at(4.9), at(5.3)))
       expect(spokenChange(line, 'firm', tolerance)).not.toMatch(/[+−–→=]/);
   });

@@ -19,8 +19,8 @@ const log = (steps: number, ...devices: string[]) => ({
   devices: new Map(devices.map((device) => [device, steps])),
 });
 
-describe('the mark beside the database', () => {
-  it('comes back as it was written', () => {
+describe('the mark outside the database', () => {
+  it('reads back as written', () => {
     const mark: Mark = {
       devices: ['a', 'b'],
       steps: 12,
@@ -46,7 +46,7 @@ describe('the mark beside the database', () => {
     expect(parseMark(text)).toEqual(NO_MARK);
   });
 
-  it('without a backup that can be read has none', () => {
+  it('has no backup if the backup cannot be read', () => {
     const text = '{"devices":["a"],"steps":1,"backup":{"at":"soon"},"offered":1}';
     expect(parseMark(text)).toEqual({ devices: ['a'], steps: 1, backup: null, offered: false });
   });
@@ -55,17 +55,17 @@ describe('the mark beside the database', () => {
 describe('an emptied database', () => {
   const mark = markOf(NO_MARK, log(40, 'a'));
 
-  it('is one of which nothing is left that was here', () => {
+  it('is one that has lost everything that was here', () => {
     expect(isEmptied(mark, EMPTY)).toBe(true);
     expect(isEmptied(mark, log(41, 'a'))).toBe(false);
   });
 
-  it('is not a new device, which never had an answer', () => {
+  it('differs from a new device, which never had an answer', () => {
     expect(isEmptied(NO_MARK, EMPTY)).toBe(false);
     expect(isEmptied(markOf(NO_MARK, EMPTY), EMPTY)).toBe(false);
   });
 
-  it('stays marked while the player answers on, until a backup brings the old answers back', () => {
+  it('stays marked until a backup brings the old answers back', () => {
     const since = log(3, 'new');
     expect(markOf(mark, since)).toEqual(mark);
     expect(isEmptied(markOf(mark, since), since)).toBe(true);
@@ -76,11 +76,11 @@ describe('an emptied database', () => {
 });
 
 describe('room', () => {
-  it('is little when less is left than two years of answers take', () => {
+  it('is low if less is left than two years of answers need', () => {
     const given = 100 * LOW_BYTES;
     expect(isLow({ used: given - LOW_BYTES, given })).toBe(false);
     expect(isLow({ used: given - LOW_BYTES + 1, given })).toBe(true);
-    // The disk may be fuller than the browser's own limit.
+    // The disk may be fuller than the browser's limit.
     expect(isLow({ used: 2 * given, given })).toBe(true);
   });
 
@@ -103,13 +103,13 @@ describe('the last backup', () => {
     [at, 10, 'The last backup was saved less than a day ago.'],
     [at + DAY, 11, 'The last backup was saved a day ago; 1 answer since.'],
     [at + 12 * DAY, 340, 'The last backup was saved 12 days ago; 330 answers since.'],
-    // A clock that was set back, and a log that another backup came into.
+    // The clock was set back, and another backup was restored into the log.
     [at - DAY, 9, 'The last backup was saved less than a day ago.'],
   ])('at %d with %d steps', (now, steps, words) => {
     expect(backupWords(mark, steps, now)).toBe(words);
   });
 
-  it('is told from none', () => {
+  it('differs from none', () => {
     expect(backupWords(NO_MARK, 5, at)).toBe('No backup was saved on this device yet.');
   });
 });
