@@ -19,11 +19,12 @@ export const answers = Array.from({ length: 20 }, (_, n) => answer(n, `p/${n % 3
 /** A study-day on which all of these may be sealed. */
 export const LATE = 1000;
 
-let count = 0;
-
-/** A database of its own, which several tabs may open. */
+/**
+ * A database of its own, which several tabs may open. Its name is random: this file is read again for
+ * each file of tests, and they share one IndexedDB.
+ */
 export class Disk {
-  readonly name = `sealed-${++count}`;
+  readonly name = `sealed-${crypto.randomUUID()}`;
 
   open(device = 'a'): Store {
     return createStore({ name: this.name, newDeviceId: () => device });

@@ -55,10 +55,9 @@ export const WISH: Wish = {
   create: true,
 };
 
-let stores = 0;
-
 export function newDevice(folder: MemoryFolder): Ports & { readonly name: string } {
-  const name = `sync-${++stores}`;
+  // This file is read again for each file of tests, which share one IndexedDB: no counting here.
+  const name = `sync-${crypto.randomUUID()}`;
   const store: SyncStore = openSyncStore(name);
   return { name, store, remote: folder.remote, now: () => Date.UTC(2026, 10, 30) };
 }
