@@ -16,7 +16,7 @@ import { endBy, type Way } from './shots.ts';
 const HALF = 0.5;
 /** One number in so many is also solved on odex. */
 const SAMPLE = 7;
-/** The search on odex ends at this miss, metres: the solver's own error at these settings. */
+/** The search on odex ends at this miss, meters: the solver's own error at these settings. */
 const CLOSE = 1e-4;
 const RECOMPUTES = 1000;
 

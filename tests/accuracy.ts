@@ -77,7 +77,7 @@ function mirrorRow(cushions: number, name: string): AccuracyRow {
   return rowOf(`ideal limit, ${name}`, 'mirror construction', 'diamond', gaps);
 }
 
-/** Centre-height contact, no spin: planar Coulomb impact in closed form, sliding and sticking. */
+/** Center-height contact, no spin: planar Coulomb impact in closed form, sliding and sticking. */
 function planarRow(): AccuracyRow {
   const gaps: number[] = [];
   for (let degrees = 2; degrees <= 80; degrees += 2) {

@@ -41,7 +41,7 @@ export interface Known {
 /** Two targets closer than a diamond leave no room for a ball between them. */
 const ROOM = toDecimal(1);
 
-/** Two neighbouring known targets of one start, ascending along the rail. */
+/** Two neighboring known targets of one start, ascending along the rail. */
 export interface Between {
   readonly pattern: PatternId;
   readonly start: Decimal;

@@ -134,6 +134,6 @@ export {
   readChartFile,
 } from './formats/chart-file.ts';
 export { formatCompact, readCompact } from './formats/compact.ts';
-export { CSV_DIALECTS, type CsvDialect, formatCsv } from './formats/csv.ts';
 export { type ParsedCsv, parseCsv } from './formats/csv-reading.ts';
 export { type CsvRow, measuredRows, printedRows, withCsv } from './formats/csv-rows.ts';
+export { CSV_DIALECTS, type CsvDialect, formatCsv } from './formats/csv-writing.ts';

@@ -1,5 +1,5 @@
 /**
- * From the table's metres to the picture's millimetres, x to the right, y down. The foot rail is at
+ * From the table's meters to the picture's millimeters, x to the right, y down. The foot rail is at
  * the top, so the table's y runs right and its x runs down. Mirrors are applied here and nowhere
  * else, so the drawing agrees with the solution.
  */
@@ -24,12 +24,12 @@ import {
   type Table,
 } from '../table/index.ts';
 
-/** Depth of the cushions and of the wooden rail behind the nose, millimetres. */
+/** Depth of the cushions and of the wooden rail behind the nose, millimeters. */
 export const CUSHION = 50;
 export const RAIL = 145;
-/** Room for the counts outside the rails, millimetres. */
+/** Room for the counts outside the rails, millimeters. */
 export const MARGIN = 110;
-/** Clearance between the rails and the picture's border, millimetres. */
+/** Clearance between the rails and the picture's border, millimeters. */
 const EDGE = 8;
 
 export interface Frame {
@@ -70,7 +70,7 @@ export function diamondAt(frame: Frame, count: Count, place: Spot): number {
   return diamondOf(frame.table, count, tablePoint(frame, place));
 }
 
-/** How far a spot is behind a rail's nose, millimetres; negative over the cloth. */
+/** How far a spot is behind a rail's nose, millimeters; negative over the cloth. */
 export function behindNose(frame: Frame, rail: Rail, place: Spot): number {
   const edge = noseEdge(frame.table, rail);
   const { x, y } = tablePoint(frame, place);
@@ -100,7 +100,7 @@ export function railBand(frame: Frame, rail: Rail): Box {
   };
 }
 
-/** A number for an SVG attribute; a tenth of a millimetre is finer than any screen. */
+/** A number for an SVG attribute; a tenth of a millimeter is finer than any screen. */
 export function tidy(value: number): string {
   return String(Math.round(value * 10) / 10);
 }
@@ -174,7 +174,7 @@ function polygon(...points: readonly (readonly [number, number])[]): readonly Sp
   return points.map(([x, y]) => ({ x, y }));
 }
 
-/** The holes behind the middle of each mouth: centre and radius in the picture. */
+/** The holes behind the middle of each mouth: center and radius in the picture. */
 export function holes(
   frame: Frame,
 ): readonly { pocket: PocketName; x: number; y: number; r: number }[] {

@@ -1,11 +1,11 @@
-/** Lines that set cushions apart from cloth where paper has no colour. */
+/** Lines that set cushions apart from cloth where paper has no color. */
 
 import type { Table } from '../table/index.ts';
 import { cushionCorners, type Spot, tidy } from './frame.ts';
 
 /**
  * SVG path data of lines at 45° over the six cushions.
- * @param spacing between lines, millimetres of the table
+ * @param spacing between lines, millimeters of the table
  */
 export function hatching(table: Table, spacing: number): string {
   if (!(spacing > 0)) throw new RangeError(`not a spacing: ${spacing}`);

@@ -25,12 +25,12 @@ export interface HoldFigureProps {
   readonly places: readonly HoldPlace[];
 }
 
-/** Radii of the ring around a start and of the smallest disc in it, millimetres. */
+/** Radii of the ring around a start and of the smallest disc in it, millimeters. */
 const RING = 44;
 const LEAST = 9;
 /** The recall of the smallest disc: a line below it is as good as forgotten. */
 const HALF = 0.5;
-/** Distance of a start's number from the nose, and between two numbers, millimetres. */
+/** Distance of a start's number from the nose, and between two numbers, millimeters. */
 const INSIDE = 60;
 const APART = 84;
 

@@ -12,10 +12,10 @@ import {
 import type { FigureAim, FigureMark } from './drawn.ts';
 import { type Frame, holes, letteringOf, MARGIN, RAIL, spot, tidy } from './frame.ts';
 
-/** Width of a drawn character, and room between two labels side by side, millimetres. */
+/** Width of a drawn character, and room between two labels side by side, millimeters. */
 const CHARACTER = 52;
 const ROOM = 29;
-/** Between the middles of two stacked labels, or of a label and a diamond's number, millimetres. */
+/** Between the middles of two stacked labels, or of a label and a diamond's number, millimeters. */
 const ABOVE = { label: 114, diamond: 92 } as const;
 
 /**

@@ -18,10 +18,10 @@ export type Place =
   | { readonly kind: 'rail'; readonly count: Count; readonly diamond: number }
   | { readonly kind: 'pocket'; readonly pocket: PocketName };
 
-/** How far beyond its drawn edge a tap still means a pocket, millimetres: 24 px on a picture 200 px wide. */
+/** How far beyond its drawn edge a tap still means a pocket, millimeters: 24 px on a picture 200 px wide. */
 const NEAR_POCKET = 40;
 
-/** A pocket as a target for a finger: centre and radius in the picture. */
+/** A pocket as a target for a finger: center and radius in the picture. */
 export interface PocketTarget {
   readonly pocket: PocketName;
   readonly at: Spot;

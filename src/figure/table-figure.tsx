@@ -23,7 +23,7 @@ export interface TableFigureProps {
   readonly pointing?: Pointing;
   /** Balls run along the paths `true` and `yours`; another turn starts them again. */
   readonly rolling?: { readonly turn: number };
-  /** Path data drawn over cushions that have no colour (`hatching`). */
+  /** Path data drawn over cushions that have no color (`hatching`). */
   readonly hatching?: string;
 }
 

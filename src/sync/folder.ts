@@ -55,11 +55,11 @@ export async function readFile({ remote, state }: Session, name: string): Promis
   if (!file) return null;
   const text = await unpack(await openFile(key, header.vault, name, file));
   if (text === null) throw new Refused('damaged', damagedWords(name));
-  if (text === 'too large') throw new Refused('too large', tooLargeWords(name));
+  if (text === 'too large') throw new Refused('too large', unfoldsTooFarWords(name));
   return text;
 }
 
-function tooLargeWords(name: string): string {
+function unfoldsTooFarWords(name: string): string {
   return `The file ${name} in the folder unfolds to more than any that Throughline writes. It was not read.`;
 }
 

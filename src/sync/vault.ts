@@ -124,7 +124,7 @@ async function encrypt(key: CryptoKey, plain: Bytes, additionalData: Bytes): Pro
   return joinBytes([iv, body]);
 }
 
-/** Null unless it was encrypted under this key with this additionalData data. */
+/** Null unless it was encrypted under this key with this additional data. */
 async function decrypt(key: CryptoKey, whole: Bytes, additionalData: Bytes): Promise<Bytes | null> {
   if (whole.length < NONCE + TAG) return null;
   const iv = whole.slice(0, NONCE);

@@ -110,7 +110,7 @@ export const CONDITIONS = {
 } as const satisfies Readonly<Record<string, Condition>>;
 export type ConditionName = keyof typeof CONDITIONS;
 
-/** Sine of the angle at which the nose touches the ball above its centre: 2p − 1 for height p. */
+/** Sine of the angle at which the nose touches the ball above its center: 2p − 1 for height p. */
 export function contactSine(table: Table): number {
   return 2 * table.noseHeight - 1;
 }

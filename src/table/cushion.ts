@@ -1,5 +1,5 @@
 /**
- * A ball against a cushion: rigid ball, one contact point on the nose (above the ball's centre),
+ * A ball against a cushion: rigid ball, one contact point on the nose (above the ball's center),
  * Coulomb friction at the nose and at the cloth during the impact, energetic restitution.
  * The equations are integrated over the normal impulse, after the model of
  * Mathavan, Jackson & Parkin 2010, Proc. IMechE C 224(9):1863, derived here from vectors.
@@ -54,7 +54,7 @@ export interface CushionLaw {
   readonly noseFriction: number;
   /** Friction at the cloth while the ball is against the nose. */
   readonly clothFriction: number;
-  /** sin θ of the contact above the ball's centre. */
+  /** sin θ of the contact above the ball's center. */
   readonly contactSine: number;
 }
 

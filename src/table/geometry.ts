@@ -1,7 +1,7 @@
 /**
  * The table, its axes and its names, defined only here.
  *
- * Axes (metres, right-handed): the origin is the corner where the noses of the foot rail and the
+ * Axes (meters, right-handed): the origin is the corner where the noses of the foot rail and the
  * left rail would meet. x runs from the foot rail to the head rail (0 … length), y from the left
  * rail to the right rail (0 … width), z up from the cloth. Seen from above with the foot rail at
  * the top, x points down the picture and y to its right. Angles are radians.
@@ -27,12 +27,12 @@ export interface Point {
   readonly y: number;
 }
 
-/** Sizes in metres. `noseHeight` is a fraction of the ball's diameter. */
+/** Sizes in meters. `noseHeight` is a fraction of the ball's diameter. */
 export interface Table {
   readonly length: number;
   readonly width: number;
   readonly ballRadius: number;
-  /** How far a sight's centre lies behind the nose of its rail. */
+  /** How far a sight's center lies behind the nose of its rail. */
   readonly sightSetback: number;
   /** Mouths, tip to tip: where the nose's line and the facing's line would meet. */
   readonly cornerMouth: number;
@@ -81,7 +81,7 @@ export function divisions(rail: Rail): 4 | 8 {
   return isLongRail(rail) ? 8 : 4;
 }
 
-/** Length of one diamond on a rail, metres. */
+/** Length of one diamond on a rail, meters. */
 export function diamondLength(table: Table, rail: Rail): number {
   return isLongRail(rail) ? table.length / 8 : table.width / 4;
 }
@@ -97,13 +97,13 @@ export function noseEdge(table: Table, rail: Rail): Edge {
   return { nx: n.x, ny: n.y, offset };
 }
 
-/** Where the ball's centre is when the ball touches the rail: one radius inside the nose. */
+/** Where the ball's center is when the ball touches the rail: one radius inside the nose. */
 export function touchEdge(table: Table, rail: Rail): Edge {
   const nose = noseEdge(table, rail);
   return { ...nose, offset: nose.offset - table.ballRadius };
 }
 
-/** The point on a rail's nose level with a diamond of the count, or `behind` metres farther out. */
+/** The point on a rail's nose level with a diamond of the count, or `behind` meters farther out. */
 export function pointAt(table: Table, count: Count, diamond: number, behind = 0): Point {
   const along = diamond * diamondLength(table, count.rail);
   const out = OUTWARD[count.rail];
@@ -115,7 +115,7 @@ export function pointAt(table: Table, count: Count, diamond: number, behind = 0)
   return { x: out.x * across, y: count.from === 'left' ? along : table.width - along };
 }
 
-/** The centre of a sight. Lines start at a sight and are aimed through another. */
+/** The center of a sight. Lines start at a sight and are aimed through another. */
 export function sightAt(table: Table, count: Count, diamond: number): Point {
   return pointAt(table, count, diamond, table.sightSetback);
 }

@@ -1,6 +1,6 @@
 /**
  * Whether a kicked ball hits the object ball, and how full. Standard ball-fraction geometry: with b
- * the distance from the object ball's centre to the tangent of the kicked ball's path at the contact,
+ * the distance from the object ball's center to the tangent of the kicked ball's path at the contact,
  * the fullness is 1 − b/(2R): 1 is full, 0.5 half ball, 0 a graze. It follows that the cut angle φ has
  * sin φ = 1 − fullness.
  */
@@ -13,7 +13,7 @@ import { pointAlong, type Stretch } from './motion.ts';
 export interface Hit {
   /** 0 (a graze) to 1 (full). */
   readonly fullness: number;
-  /** Centre of the kicked ball as it touches the other, metres: the ghost ball. */
+  /** Center of the kicked ball as it touches the other, meters: the ghost ball. */
   readonly at: Point;
 }
 
@@ -25,9 +25,9 @@ export interface HitOnPath {
 
 /**
  * The first contact with a ball at rest on a path of joined stretches; null if the path passes it.
- * Found to 1e-10 m in the distance of the two centres; a contact that would cut in by less than
+ * Found to 1e-10 m in the distance of the two centers; a contact that would cut in by less than
  * 3e-10 m is none (meeting.ts). A ball without size hits nothing.
- * @param centre of the object ball, metres
+ * @param center of the object ball, meters
  */
 export function hitOnPath(
   table: Table,
@@ -49,9 +49,9 @@ export function hitOnPath(
 
 /**
  * The fullness of a contact.
- * @param at centre of the kicked ball, metres
+ * @param at center of the kicked ball, meters
  * @param velocity its velocity, in any unit; not 0
- * @param centre of the object ball, metres
+ * @param center of the object ball, meters
  */
 export function fullnessAt(table: Table, at: Point, velocity: Point, centre: Point): number {
   const speed = hypotenuse(velocity.x, velocity.y);
@@ -64,7 +64,7 @@ export function fullnessAt(table: Table, at: Point, velocity: Point, centre: Poi
 /**
  * Does a ball touch the object ball, or lie against it, before its last cushion? Then it is no kick.
  * @param stretchesBeforeLastCushion the path from the start to the last cushion
- * @param point centre of the object ball, metres
+ * @param point center of the object ball, meters
  */
 export function strikesFirst(
   table: Table,

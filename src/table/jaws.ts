@@ -4,7 +4,7 @@
  *
  * Tips and facings rebound by the law of the cushion (cushion.ts), as lively and as high as the nose.
  * Real facings are often stiffer and deader; no published figure known. A ball falls as soon as its
- * centre crosses the fall: a tip it touches later turns it further in, and off a facing it has no
+ * center crosses the fall: a tip it touches later turns it further in, and off a facing it has no
  * cloth to come back on.
  */
 
@@ -19,12 +19,12 @@ export interface JawTouch {
   readonly part: JawPart;
   /** The tip the part belongs to, in the order of `pocketTips`. */
   readonly jaw: 0 | 1;
-  /** The ball's centre as it touches. */
+  /** The ball's center as it touches. */
   readonly at: Point;
 }
 
 /**
- * `drops`: the centre crossed the fall. `hangs`: the ball lies still in the jaws, or rattles longer
+ * `drops`: the center crossed the fall. `hangs`: the ball lies still in the jaws, or rattles longer
  * than MAX_TOUCHES. `comes out`: it touched a tip or a facing and is back on the table. `misses`: it
  * touched neither and reached another rail or a far part of the nose, or lies still on the table.
  */

@@ -8,7 +8,7 @@ import { missAlong, type Route, targetLine } from './route.ts';
 import type { Flight, Touch } from './shot.ts';
 
 /**
- * How far along the target's edge a ball that has crossed it is from the right place, metres; long
+ * How far along the target's edge a ball that has crossed it is from the right place, meters; long
  * positive, short negative.
  */
 export function longBy(table: Table, route: Route, flight: Flight): number {

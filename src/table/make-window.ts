@@ -160,7 +160,7 @@ function expectedSize(
   return { mouth, halfWindow: mouth * open };
 }
 
-/** Half the part of the mouth open to a ball that touches neither tip, metres. */
+/** Half the part of the mouth open to a ball that touches neither tip, meters. */
 function halfOpening(table: Table, mouthWidth: number, { edge }: TargetLine, ball: Ball): number {
   // Cosine of the angle from straight in: along the mouth the ball is that much wider.
   const straight = (edge.nx * ball.vx + edge.ny * ball.vy) / Math.sqrt(ball.vx ** 2 + ball.vy ** 2);

@@ -1,6 +1,6 @@
 /**
- * What a ball near a pocket meets first on a stretch. A jaw's rubber is convex, so the centre of a
- * touching ball lies on one of three joined pieces: a line off the nose, an arc about the tip's centre,
+ * What a ball near a pocket meets first on a stretch. A jaw's rubber is convex, so the center of a
+ * touching ball lies on one of three joined pieces: a line off the nose, an arc about the tip's center,
  * a line off the facing. The whole circle of that arc lies inside the corner of the two lines, so a
  * path that reaches the circle off the arc has met a line before: the earliest of the three counts.
  */
@@ -22,7 +22,7 @@ export interface Meeting {
   jaw: 0 | 1;
 }
 
-/** A ball this near to a tip touches it, metres. */
+/** A ball this near to a tip touches it, meters. */
 const CLOSE = 1e-10;
 /**
  * A path this near to parallel (sine) passes a tip without a touch: it would cut in by radius ·
@@ -81,7 +81,7 @@ function meetTip(jaw: Jaw, index: 0 | 1, ballRadius: number, stretch: Stretch): 
 }
 
 /**
- * When the ball's centre first enters a circle, seconds; null if it does not before `limit`.
+ * When the ball's center first enters a circle, seconds; null if it does not before `limit`.
  * For distance D with rate D′, D(h) ≥ D + D′h − |a|h²/2, because passing by only adds. A step to where
  * that bound reaches the circle never passes a crossing, however short the cut through the circle,
  * and converges on it like Newton's.
@@ -112,7 +112,7 @@ export function timeToCircle(
   return t;
 }
 
-/** Unit vector from the ball's centre into the part of the jaw it touches. */
+/** Unit vector from the ball's center into the part of the jaw it touches. */
 export function intoJaw(jaw: Jaw, part: JawPart, at: Point): Point {
   if (part === 'tip') {
     const x = jaw.centre.x - at.x;

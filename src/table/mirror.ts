@@ -32,7 +32,7 @@ function reflect(p: Point, edge: Edge): Point {
 }
 
 /**
- * The sign of running side: +1 if the tip is right of centre, −1 if left. Running side turns the ball
+ * The sign of running side: +1 if the tip is right of center, −1 if left. Running side turns the ball
  * the way the first cushion turns a ball that rolls along it.
  */
 export function runningSense(table: Table, route: Route, start: number): number {

@@ -1,7 +1,7 @@
 /**
  * A ball on the cloth: it slides, then rolls, then lies still. Axes as in geometry.ts.
  *
- * While the contact point slips, friction is constant in size and direction, so the centre's path is
+ * While the contact point slips, friction is constant in size and direction, so the center's path is
  * a parabola; it ends in rolling after 2u/(7 μs g) for slip u, at 5/7 (Vx + 2/5 Wy, Vy − 2/5 Wx) for
  * rim speeds W (Coriolis 1835; Shepard). A rolling ball slows by μr g along a straight line.
  */
@@ -10,7 +10,7 @@ import { type Condition, GRAVITY } from './condition.ts';
 import type { Edge, Point } from './geometry.ts';
 import { hypotenuse } from './hypotenuse.ts';
 
-/** Centre (m), velocity (m/s), and spin as rim speeds R·ω (m/s). */
+/** Center (m), velocity (m/s), and spin as rim speeds R·ω (m/s). */
 export interface Ball {
   readonly x: number;
   readonly y: number;
@@ -63,7 +63,7 @@ export function stretchFrom(condition: Condition, ball: Ball): Stretch | null {
   };
 }
 
-/** The ball's centre t seconds into a stretch. */
+/** The ball's center t seconds into a stretch. */
 export function pointAlong({ ball, ax, ay }: Stretch, t: number): Point {
   return { x: ball.x + (ball.vx + (ax * t) / 2) * t, y: ball.y + (ball.vy + (ay * t) / 2) * t };
 }
@@ -86,7 +86,7 @@ export function ballAlong(
 }
 
 /**
- * When the ball's centre first crosses an edge outwards during a stretch, seconds; null if it does
+ * When the ball's center first crosses an edge outwards during a stretch, seconds; null if it does
  * not. A ball that starts on the edge and moves inwards is not crossing it.
  */
 export function timeTo(stretch: Stretch, edge: Edge): number | null {

@@ -24,12 +24,12 @@ import {
   touchEdge,
 } from './geometry.ts';
 
-/** The end of one rail at a pocket. Lengths in metres, directions are unit vectors. */
+/** The end of one rail at a pocket. Lengths in meters, directions are unit vectors. */
 export interface Jaw {
   readonly rail: Rail;
   /** Where the nose's line and the facing's line meet; the arc lies behind it. */
   readonly tip: Point;
-  /** The arc of the rounded point: its centre, radius and ends. */
+  /** The arc of the rounded point: its center, radius and ends. */
   readonly centre: Point;
   readonly radius: number;
   readonly onNose: Point;
@@ -41,7 +41,7 @@ export interface Jaw {
   readonly alongFacing: Point;
   /** Distance from the tip at which nose and facing become straight. */
   readonly straightFrom: number;
-  /** Where the ball's centre is when it touches nose or facing; normals point into the rubber. */
+  /** Where the ball's center is when it touches nose or facing; normals point into the rubber. */
   readonly touchNose: Edge;
   readonly touchFacing: Edge;
   /** A touch of the nose farther than this from the tip does not belong to the pocket. */
@@ -54,9 +54,9 @@ export interface PocketShape {
   readonly jaws: readonly [Jaw, Jaw];
   readonly mouth: Edge;
   readonly mouthWidth: number;
-  /** The ball falls when its centre crosses this. */
+  /** The ball falls when its center crosses this. */
   readonly fall: Edge;
-  /** Where the ball's centre is when it touches a rail not beside the pocket. */
+  /** Where the ball's center is when it touches a rail not beside the pocket. */
   readonly otherRails: readonly Edge[];
 }
 

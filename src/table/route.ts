@@ -25,10 +25,10 @@ export type Target = { readonly kind: 'pocket'; readonly pocket: PocketName } | 
 export interface RailTarget {
   readonly kind: 'rail';
   readonly count: Count;
-  /** The diamond level with the ball's centre. */
+  /** The diamond level with the ball's center. */
   readonly diamond: number;
   /**
-   * From the rail's nose to that centre, metres; by default one radius, a ball frozen to the rail.
+   * From the rail's nose to that center, meters; by default one radius, a ball frozen to the rail.
    * Within about 0.2 m of the last cushion the solver may find no aim although there is one.
    */
   readonly off?: number;
@@ -61,7 +61,7 @@ function mirrorTarget(target: Target, mirror: Mirror): Target {
 }
 
 /**
- * The edge of a pocket is its mouth; that of a ball is the parallel to the nose through its centre,
+ * The edge of a pocket is its mouth; that of a ball is the parallel to the nose through its center,
  * which for a frozen ball is where a ball touches the rail.
  */
 export function targetEdge(table: Table, target: Target): Edge {
@@ -70,7 +70,7 @@ export function targetEdge(table: Table, target: Target): Edge {
   return { ...nose, offset: nose.offset - offNose(table, target) };
 }
 
-/** From the nose to the centre of the target ball, metres. */
+/** From the nose to the center of the target ball, meters. */
 function offNose(table: Table, { off = table.ballRadius }: RailTarget): number {
   return off;
 }
@@ -87,7 +87,7 @@ export function crossesInPocket(table: Table, target: RailTarget, crossing: Poin
   return nx * crossing.x + ny * crossing.y > offset;
 }
 
-/** Where the ball's centre should cross the target's edge. */
+/** Where the ball's center should cross the target's edge. */
 export function targetPoint(table: Table, target: Target): Point {
   return target.kind === 'pocket'
     ? pocketMouth(table, target.pocket)
@@ -105,7 +105,7 @@ export function targetLine(table: Table, target: Target): TargetLine {
 }
 
 /**
- * How far along the target's edge a crossing lies from the right place, metres. The sign follows the
+ * How far along the target's edge a crossing lies from the right place, meters. The sign follows the
  * edge and means the same for all crossings of one target.
  */
 export function missAlong({ edge, goal }: TargetLine, crossing: Point): number {

@@ -21,13 +21,13 @@ import type { Route } from './route.ts';
 /** How the ball is struck. Offsets are fractions of the ball's radius, |offset| ≤ 0.5. */
 export interface Launch {
   readonly speed: number;
-  /** Above centre (follow) positive, below (draw) negative. */
+  /** Above center (follow) positive, below (draw) negative. */
   readonly follow?: number;
-  /** Tip to the right of centre positive. */
+  /** Tip to the right of center positive. */
   readonly side?: number;
   /** Side that runs with the first cushion (lengthens) positive, against it (reverse) negative. */
   readonly running?: number;
-  /** How far along the line from the start rail the ball lies, metres. */
+  /** How far along the line from the start rail the ball lies, meters. */
   readonly partWay?: number;
   /** The same as a share of the path to the first cushion, 0 ≤ along < 1; added to `partWay`. */
   readonly along?: number;
@@ -40,7 +40,7 @@ export interface Setting {
 
 export interface Touch {
   readonly rail: Rail;
-  /** The ball's centre as it touches. */
+  /** The ball's center as it touches. */
   readonly at: Point;
   /** Angle of the incoming path from the perpendicular of the rail, radians. */
   readonly angle: number;
@@ -57,7 +57,7 @@ export interface Flight {
 
 /**
  * The ball at the start of a line: between the two sights, where the ball just clears the start rail
- * (its centre one radius from the nose), or part-way from there to the first cushion.
+ * (its center one radius from the nose), or part-way from there to the first cushion.
  * @returns null if the line does not leave the start rail
  */
 export function ballOnLine(
@@ -83,7 +83,7 @@ export function ballOnLine(
   return struck(at, direction, launch, side);
 }
 
-/** From where the ball clears the start rail to its touch of the first cushion, metres. */
+/** From where the ball clears the start rail to its touch of the first cushion, meters. */
 function pathToTouch(
   table: Table,
   route: Route,

@@ -23,7 +23,7 @@ export type SolvedLine =
       readonly aim: number;
       readonly why: null;
       /**
-       * About how far the arrival moves along the target's edge per diamond of aim, metres, signed:
+       * About how far the arrival moves along the target's edge per diamond of aim, meters, signed:
        * the slope of the last secant, or the hint's where that was near enough. Good for a next guess.
        */
       readonly drift: number;
@@ -39,7 +39,7 @@ interface Hint {
 }
 
 /**
- * Below this miss at the target, metres, a last secant step gives the number and is not played. The
+ * Below this miss at the target, meters, a last secant step gives the number and is not played. The
  * error is this times the error of the slope, below 1e-8 diamond.
  */
 const CLOSE = 1e-6;
@@ -50,7 +50,7 @@ const GRID = 32;
 const FIRST_STRIDE = 0.05;
 /** Diamonds between two shots that are far enough apart to give a slope. */
 const APART = 1e-4;
-/** A bisected aim that misses by more, metres, is a jump and no path to the target. */
+/** A bisected aim that misses by more, meters, is a jump and no path to the target. */
 const FOUND = 1e-4;
 const BISECTIONS = 60;
 
@@ -85,7 +85,7 @@ export type LineNumbers = Readonly<Record<Speed, SolvedLine>>;
 /** A launch at any speed. */
 export type Stroke = Omit<Launch, 'speed'>;
 
-/** The numbers of a line at the condition's three speeds; by default struck in the centre. */
+/** The numbers of a line at the condition's three speeds; by default struck in the center. */
 export function solveSpeeds(
   setting: Setting,
   route: Route,
@@ -98,7 +98,7 @@ export function solveSpeeds(
 }
 
 /**
- * The numbers of a whole pattern. Each search starts from an extrapolation of its neighbours, so two
+ * The numbers of a whole pattern. Each search starts from an extrapolation of its neighbors, so two
  * or three shots find a number.
  * @param starts start diamonds, in order
  */
@@ -145,7 +145,7 @@ function hintFrom(
 }
 
 interface Trial {
-  /** Plays an aim: its miss along the target's edge, metres; null if it does not reach the edge. */
+  /** Plays an aim: its miss along the target's edge, meters; null if it does not reach the edge. */
   readonly miss: (aim: number) => number | null;
   /** Did the last shot stop before it reached the target's edge? */
   readonly stoppedShort: () => boolean;
@@ -249,7 +249,7 @@ function search(trial: Trial, rail: number): Found | Unreachable {
     }
     if (nearest < 0 || Math.abs(here) < Math.abs(misses[nearest] ?? 0)) nearest = n;
   }
-  // A neighbour of the best shot stops short: the ball lacks the speed to reach the target.
+  // A neighbor of the best shot stops short: the ball lacks the speed to reach the target.
   const slow = nearest < 0 ? short.includes(true) : short[nearest - 1] || short[nearest + 1];
   return slow ? 'does not reach' : 'no aim on this rail';
 }

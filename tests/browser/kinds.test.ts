@@ -157,7 +157,7 @@ async function byPointer(page: Page, asked: Asked): Promise<void> {
   }
 }
 
-/** A tap on the drawn table, in the drawing's millimetres. */
+/** A tap on the drawn table, in the drawing's millimeters. */
 async function tapOnTable(page: Page, at: { readonly x: number; readonly y: number }) {
   const place = await page.locator('svg.table-figure').evaluate((svg, spotAt) => {
     const matrix = (svg as SVGSVGElement).getScreenCTM();

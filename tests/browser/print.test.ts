@@ -68,7 +68,7 @@ const bare = (text: string) => text.replace(/\s/g, '');
 /**
  * What is wrong with the sheets as laid out: letters or figures nearer than 8 mm to the paper's edge
  * or over a fold (8 mm: more than printers leave white; common practice, no source), letters under
- * 6.5 pt, colours, and letters that lie on others.
+ * 6.5 pt, colors, and letters that lie on others.
  */
 async function layoutFaults(page: Page): Promise<string[]> {
   return page.evaluate((mm) => {
@@ -104,7 +104,7 @@ async function layoutFaults(page: Page): Promise<string[]> {
         const scale = Number(figure?.closest<HTMLElement>('[data-scale]')?.dataset.scale ?? 1);
         const style = getComputedStyle(parent);
         const px = Number.parseFloat(style.fontSize);
-        // In a figure a unit is a millimetre of the table.
+        // In a figure a unit is a millimeter of the table.
         const points = figure ? (px / scale / 25.4) * 72 : (px / 96) * 72;
         if (points < 6.5) faults.push(`${points.toFixed(2)} pt: ${words}`);
         const ink = figure ? style.fill : style.color;

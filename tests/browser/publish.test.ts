@@ -65,7 +65,7 @@ async function scanned(page: Page): Promise<string | undefined> {
     if (!context) throw new Error('no canvas');
     context.drawImage(image, 0, 0);
     const pixels = context.getImageData(0, 0, image.width, image.height);
-    // It is grey: one of four channels says all. As text, since a list of numbers takes seconds.
+    // It is gray: one of four channels says all. As text, since a list of numbers takes seconds.
     let text = '';
     for (let n = 0; n < pixels.data.length; n += 4)
       text += String.fromCharCode(pixels.data[n] ?? 0);

@@ -158,7 +158,7 @@ describe('the figure of a line with a number right of the table', () => {
       });
     });
     expect(white.length).toBeGreaterThan(0);
-    // A millimetre of paper at 1:20, where a letter of another font may be wider.
+    // A millimeter of paper at 1:20, where a letter of another font may be wider.
     expect(Math.min(...white)).toBeGreaterThan(20);
     await page.context().close();
   });

@@ -27,7 +27,7 @@ describe('hatching', () => {
     const lines = linesOf(hatching(table, spacing));
     expect(lines.length).toBeGreaterThan(6);
     for (const [x1 = 0, y1 = 0, x2 = 0, y2 = 0] of lines) {
-      // Written to tenths of a millimetre.
+      // Written to tenths of a millimeter.
       expect(Math.abs(x1 + y1 - x2 - y2)).toBeLessThanOrEqual(0.2 + 1e-9);
       const [x, y] = [(x1 + x2) / 2, (y1 + y2) / 2];
       const onCloth = x > 0 && x < table.width * 1000 && y > 0 && y < table.length * 1000;

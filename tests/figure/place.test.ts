@@ -91,6 +91,6 @@ describe('a place picked on the drawn table', () => {
 
 const table = TABLES['9ft'];
 const frames = MIRRORS.map((mirror): Frame => ({ table, mirror }));
-// Quarters and halves of a millimetre: never on a border nor equally near to two rails, where rounding would decide.
+// Quarters and halves of a millimeter: never on a border nor equally near to two rails, where rounding would decide.
 const across = fc.integer({ min: -255, max: 1524 }).map((x) => x + 0.25);
 const down = fc.integer({ min: -255, max: 2794 }).map((y) => y + 0.5);

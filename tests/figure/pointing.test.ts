@@ -41,7 +41,7 @@ describe('a spot of the picture and the diamond level with it', () => {
         const diamond = t * divisions(count.rail);
         const sight = spot(frame, sightAt(frame.table, count, diamond));
         expect(diamondAt(frame, count, sight)).toBeCloseTo(diamond, 9);
-        // WPA equipment specifications: a sight's centre lies 3 11/16 in behind the nose.
+        // WPA equipment specifications: a sight's center lies 3 11/16 in behind the nose.
         expect(behindNose(frame, count.rail, sight)).toBeCloseTo(93.6625, 6);
       }),
     );

@@ -69,7 +69,7 @@ describe('a side pocket closes for a ball that touches nothing', () => {
 
   // Derived in the same way for facings that lean in by τ = cut − 90° and a fall d behind the mouth:
   // the ball clears the near tip by R and must be over the fall one radius before the far facing:
-  // mouth = (R + d cos β)/sin β + (R + d sin τ)/cos τ. A ball whose centre is over the fall is down, so
+  // mouth = (R + d cos β)/sin β + (R + d sin τ)/cos τ. A ball whose center is over the fall is down, so
   // this is shallower than between bare tips (19.7° against 26.4°).
   it('a little shallower with the shelf and the facings of a real one', () => {
     const sharp = { ...club.table, tipRadius: 0 };

@@ -15,7 +15,7 @@ export const club: Setting = { table: TABLES['9ft'], condition: CLUB_CLOTH };
 export interface Sent {
   /** Angle from straight in, radians; positive from the mouth's normal towards its second tip. */
   readonly angle: number;
-  /** From the middle of the mouth to the path, across the path, metres. */
+  /** From the middle of the mouth to the path, across the path, meters. */
   readonly offset: number;
   /** m/s at the start. */
   readonly speed: number;

@@ -30,7 +30,7 @@ const club: Setting = { table, condition: CLUB_CLOTH };
 const medium: Launch = { speed: CLUB_CLOTH.speeds.medium };
 
 describe('fullness', () => {
-  // Derived: the cut angle φ (between the path and the line of centres) has sin φ = 1 − fullness. Half
+  // Derived: the cut angle φ (between the path and the line of centers) has sin φ = 1 − fullness. Half
   // ball is the cut of 30° that every player knows (common practice, no source).
   it.each([
     [0, 1],
@@ -56,7 +56,7 @@ describe('fullness', () => {
 });
 
 describe('a hit on a path', () => {
-  // The straight path y = 0: a ball b beside it is hit where the centres are 2R apart.
+  // The straight path y = 0: a ball b beside it is hit where the centers are 2R apart.
   it('that is straight is where geometry puts it, or nowhere', () => {
     fc.assert(
       fc.property(real(-2.2, 2.2), real(0.3, 0.9), (beside, ahead) => {
@@ -173,7 +173,7 @@ describe('the half-width of a hit', () => {
   };
 
   // Derived: without friction and at e = 1 the path is one straight line from the start's sight to
-  // the ball's image in the cushion; half full is R beside the centre, so the line may turn by δ with
+  // the ball's image in the cushion; half full is R beside the center, so the line may turn by δ with
   // sin δ = R over its length. The narrower side is the one nearer to square.
   it('in the ideal limit is that of a straight line to the image', () => {
     fc.assert(
@@ -198,7 +198,7 @@ describe('the half-width of a hit', () => {
     );
   });
 
-  // Paths of neighbouring numbers diverge: the same line with the ball farther along it.
+  // Paths of neighboring numbers diverge: the same line with the ball farther along it.
   it('shrinks as the ball stands farther along the line', () => {
     for (const [pattern, start, diamond] of [
       [PATTERNS[2], 7, 3],

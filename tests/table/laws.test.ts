@@ -86,7 +86,7 @@ describe('the impact', () => {
   });
 });
 
-/** Error of integration in the arrivals of two nearly equal shots, metres: 0.0003 diamond. */
+/** Error of integration in the arrivals of two nearly equal shots, meters: 0.0003 diamond. */
 const OPEN = 1e-4;
 
 // Alciatore, bank and kick effects: more speed shortens, follow lengthens, running side lengthens.
@@ -172,7 +172,7 @@ const across: Route = {
   target: { kind: 'rail', count: { rail: 'left', from: 'foot' }, diamond: 3 },
 };
 
-/** How far towards the foot a ball from 6 returns to its own rail, metres; null if it does not. */
+/** How far towards the foot a ball from 6 returns to its own rail, meters; null if it does not. */
 function travel(condition: Condition, aim: number, launch: Launch): number | null {
   const table = TABLES['9ft'];
   const flight = playLine({ table, condition }, across, 6, aim, launch);

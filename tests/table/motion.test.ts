@@ -9,7 +9,7 @@ const R = 0.028575;
 const mu = CLUB_CLOTH.slideFriction;
 
 describe('sliding', () => {
-  // Coriolis 1835; Shepard; Thome: a centre hit slides 12 v²/(49 μs g) and settles at 5/7 v.
+  // Coriolis 1835; Shepard; Thome: a center hit slides 12 v²/(49 μs g) and settles at 5/7 v.
   it('of a centre hit ends after 12 v²/(49 μs g) at 5/7 of the speed', () => {
     for (const v of [0.5, 2.235, 4.6]) {
       const slide = stretchFrom(CLUB_CLOTH, { ...still, vx: v });

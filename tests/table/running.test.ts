@@ -66,7 +66,7 @@ describe('running side', () => {
   });
 
   // A ball that moves right along a rail, seen by someone who faces it, rolls on it like a wheel if it
-  // turns counterclockwise seen from above, as a tip right of centre makes it (geometry).
+  // turns counterclockwise seen from above, as a tip right of center makes it (geometry).
   it.each([
     ['foot-to-side', 4, 0.3],
     ['foot-to-far-corner', 7, 0.3],

@@ -259,7 +259,7 @@ function leftAt(diamond: number): Route['target'] {
   return { kind: 'rail', count: { rail: 'left', from: 'foot' }, diamond };
 }
 
-/** How far towards the foot a ball aimed from 6 across the table comes back, metres. */
+/** How far towards the foot a ball aimed from 6 across the table comes back, meters. */
 function travel(setting: Setting, aim: number, launch: Launch): number {
   const route: Route = {
     ...PATTERNS[2],

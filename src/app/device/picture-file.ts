@@ -39,11 +39,11 @@ export interface Picture {
   readonly height: number;
 }
 
-/** The figure as the page shows it, but in the colours of the light theme on white. */
+/** The figure as the page shows it, but in the colors of the light theme on white. */
 export function pictureOf(figure: SVGSVGElement): Picture {
   const { dataset } = document.documentElement;
   const { theme } = dataset;
-  // Colours depend on the page's theme alone. The browser paints nothing before it is restored.
+  // Colors depend on the page's theme alone. The browser paints nothing before it is restored.
   dataset.theme = 'light';
   try {
     return drawn(figure);
@@ -76,7 +76,7 @@ function drawn(figure: SVGSVGElement): Picture {
   return { svg: `<?xml version="1.0" encoding="UTF-8"?>\n${text}\n`, width, height };
 }
 
-/** White space left and right of a number beside a rail, millimetres of the table: 2 mm of paper. */
+/** White space left and right of a number beside a rail, millimeters of the table: 2 mm of paper. */
 const BESIDE = 40;
 /** Room at either end of a number for the wider letters of another viewer, as a part of its width. */
 const WIDER = 0.25;
@@ -101,7 +101,7 @@ function boxOf(figure: SVGSVGElement): Box {
   };
 }
 
-/** The scale of a table's figure, whose unit is a millimetre; null for any other figure. */
+/** The scale of a table's figure, whose unit is a millimeter; null for any other figure. */
 function scaleOf(figure: SVGSVGElement): number | null {
   if (!figure.classList.contains('table-figure')) return null;
   const given = figure.closest<HTMLElement>('[data-scale]')?.dataset.scale;

@@ -13,9 +13,9 @@ import { aimNamed, type Speed } from '../../table/index.ts';
 import { PRINTED } from '../parts/shot.ts';
 import type { Scale, Size } from './layout.ts';
 
-/** The distance between lines of the hatching, millimetres of paper. */
+/** The distance between lines of the hatching, millimeters of paper. */
 const HATCHING = 1.1;
-/** The height of letters on the screen, millimetres of the table (src/figure/figure.css). */
+/** The height of letters on the screen, millimeters of the table (src/figure/figure.css). */
 const SCREEN_LETTERS = 76;
 /** How far the label of a mark may reach beyond the room for counts, in letter heights. */
 const BEYOND = 0.7;
@@ -23,7 +23,7 @@ const BEYOND = 0.7;
 /** How a figure is drawn on paper. */
 export interface Drawn {
   readonly scale: Scale;
-  /** Height of its letters, millimetres of paper. */
+  /** Height of its letters, millimeters of paper. */
   readonly letters: number;
 }
 
@@ -109,7 +109,7 @@ export function mainSpeed(speeds: readonly Speed[]): Speed {
   return speeds.includes('medium') ? 'medium' : (speeds[0] ?? 'medium');
 }
 
-/** How each speed is drawn: dashes, because paper has no colours. */
+/** How each speed is drawn: dashes, because paper has no colors. */
 export function SpeedKey({ speeds }: { readonly speeds: readonly Speed[] }) {
   return (
     <ul class="speed-key">
@@ -125,7 +125,7 @@ export function SpeedKey({ speeds }: { readonly speeds: readonly Speed[] }) {
   );
 }
 
-/** @param length millimetres of paper */
+/** @param length millimeters of paper */
 export function ScaleBar({ length }: { readonly length: number }) {
   return (
     <svg

@@ -1,4 +1,4 @@
-/** The layout of printed paper. Lengths are millimetres of paper. */
+/** The layout of printed paper. Lengths are millimeters of paper. */
 
 export interface Size {
   readonly width: number;
@@ -22,7 +22,7 @@ export function paperOf(language: string): PaperName {
   return territory && LETTER.has(territory) ? 'Letter' : 'A4';
 }
 
-/** Scales that are easy to use: a millimetre of paper stands for this many of the table. */
+/** Scales that are easy to use: a millimeter of paper stands for this many of the table. */
 export const SCALES = [10, 12, 15, 20, 25, 30, 40, 50, 60, 75, 100, 150] as const;
 export type Scale = (typeof SCALES)[number];
 
@@ -35,7 +35,7 @@ export function largestScale(sizeAt: (scale: Scale) => Size, room: Size): Scale 
   return fitting ?? null;
 }
 
-/** Printers leave the last few millimetres of paper white. */
+/** Printers leave the last few millimeters of paper white. */
 export const MARGIN = 10;
 
 /** Room around the figure of a page: above it, below it, and to its right. */

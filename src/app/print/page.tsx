@@ -30,7 +30,7 @@ export interface PrintJob {
   readonly bound: number;
 }
 
-/** Nine points, millimetres: 1 pt is 25.4/72 mm. */
+/** Nine points, millimeters: 1 pt is 25.4/72 mm. */
 const LETTERS = (9 * 25.4) / 72;
 /** The fallback if no scale fits, which does not happen with our tables. */
 const SMALLEST: Scale = 150;

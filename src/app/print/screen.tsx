@@ -193,7 +193,7 @@ function Paper({ children }: { readonly children: ComponentChildren }) {
   );
 }
 
-/** The scale of a sheet on the screen, at most 1. @param width millimetres */
+/** The scale of a sheet on the screen, at most 1. @param width millimeters */
 function useFit(room: { readonly current: HTMLElement | null }, width: number): number {
   const [fit, setFit] = useState(1);
   useEffect(() => {

@@ -147,7 +147,7 @@ export function originWords(rows: readonly PrintRow[]): string | null {
   return [...measured, ...filled].join(' ') || null;
 }
 
-/** The length on the table of the scale bar, metres. */
+/** The length on the table of the scale bar, meters. */
 export function barLength(units: Units): number {
   return units === 'in' ? 20 * 0.0254 : 0.5;
 }

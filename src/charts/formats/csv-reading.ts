@@ -6,8 +6,8 @@ import { type Decimal, parseWholeDecimal, toDecimal } from '../document/decimal.
 import { PRIORITIES, type Priority, placeKey } from '../document/document.ts';
 import { LONGEST_REMARK, MOST_LINES } from '../document/limits.ts';
 import { PATTERNS, type PatternId, patternOf } from '../document/patterns.ts';
-import { CSV_COLUMNS, type CsvColumn, unguarded } from './csv.ts';
 import type { CsvRow } from './csv-rows.ts';
+import { CSV_COLUMNS, type CsvColumn, unguarded } from './csv-writing.ts';
 
 /** Most characters in a table; that of the largest possible chart has 1.2 million. */
 const LONGEST_CSV = 2_000_000;

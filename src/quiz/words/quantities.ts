@@ -24,7 +24,7 @@ export function lengthWords(metres: number, units: Units): string {
   return inches > 0 && inches <= 1 ? `${inches} inch` : `${inches} inches`;
 }
 
-/** A speed in units that go with the lengths: miles per hour with inches, else metres per second. */
+/** A speed in units that go with the lengths: miles per hour with inches, else meters per second. */
 export function speedWords(metresPerSecond: number, units: Units): string {
   if (units === 'cm') return `${Math.round(metresPerSecond * 10) / 10} m/s`;
   return `${Math.round((metresPerSecond / 0.44704) * 10) / 10} mph`;

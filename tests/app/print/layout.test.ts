@@ -19,7 +19,7 @@ import {
 
 describe('papers', () => {
   it('have the sizes of their standards', () => {
-    // ISO 216: the sides of A4 are 1 to √2, and sixteen sheets are a square metre, to the millimetre.
+    // ISO 216: the sides of A4 are 1 to √2, and sixteen sheets are a square meter, to the millimeter.
     const { width, height } = PAPERS.A4;
     expect(height / width).toBeCloseTo(Math.SQRT2, 2);
     expect((16 * width * height) / 1e6).toBeCloseTo(1, 2);

@@ -87,7 +87,7 @@ describe('a call that is right', () => {
         const [path] = figure.paths;
         const object = objectOf(chart, question);
         if (!path || !object) throw new Error('no path or no ball');
-        // The path ends where the two balls touch: their centres are two radii apart.
+        // The path ends where the two balls touch: their centers are two radii apart.
         const end = endOf(path.stretches);
         expect(Math.hypot(end.x - object.x, end.y - object.y)).toBeCloseTo(2 * ballRadius, 6);
       }

@@ -225,7 +225,7 @@ function modelWords({ setting, ...chart }: Chart, question: Question): string {
   return fateWords(played, { setting, target: route.target, mirror: plain, units: 'in' });
 }
 
-/** Distance of a path's end from the question's place, metres along the rail. */
+/** Distance of a path's end from the question's place, meters along the rail. */
 function endsAt(chart: Chart, question: Question, stretches: readonly Stretch[]): number {
   if (question.kind !== 'arrival') throw new Error(`${question.kind} has no place`);
   const last = stretches.at(-1);
