@@ -23,7 +23,7 @@ export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
   const [more, setMore] = useState(false);
   const moreKey = useRef<HTMLButtonElement>(null);
   const once = useOnce();
-  const tell = (event: MouseEvent, miss: number | null): void => {
+  const report = (event: MouseEvent, miss: number | null): void => {
     if (waits) return;
     once(event, () => {
       // A far key disappears with its row; the near ones stay in place.
@@ -39,12 +39,12 @@ export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
         ref={made}
         class="key call made"
         aria-disabled={waits}
-        onClick={(event) => tell(event, null)}
+        onClick={(event) => report(event, null)}
       >
         Made
       </button>
-      <Side word="Short" sign={-1} waits={waits} more={more} tell={tell} />
-      <Side word="Long" sign={1} waits={waits} more={more} tell={tell} />
+      <Side word="Short" sign={-1} waits={waits} more={more} report={report} />
+      <Side word="Long" sign={1} waits={waits} more={more} report={report} />
       <div class="arrival-others">
         <button
           type="button"
@@ -55,24 +55,29 @@ export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
         >
           {more ? 'Less' : 'More …'}
         </button>
-        <button
-          type="button"
-          class="key quiet"
-          aria-disabled={waits}
-          onClick={(event) => !waits && once(event, lost)}
-        >
-          Did not get there
-        </button>
-        <button
-          type="button"
-          class="key quiet"
-          aria-disabled={!undo}
-          onClick={(event) => undo && once(event, undo)}
-        >
-          Undo last
-        </button>
+        <OtherKey label="Did not get there" job={waits ? null : lost} once={once} />
+        <OtherKey label="Undo last" job={undo} once={once} />
       </div>
     </div>
+  );
+}
+
+/** @param props.job null while the key does nothing */
+function OtherKey(props: {
+  readonly label: string;
+  readonly job: (() => void) | null;
+  readonly once: Once;
+}) {
+  const { label, job, once } = props;
+  return (
+    <button
+      type="button"
+      class="key quiet"
+      aria-disabled={job === null}
+      onClick={(event) => job && once(event, job)}
+    >
+      {label}
+    </button>
   );
 }
 
@@ -80,8 +85,10 @@ function isFar(miss: number | null): boolean {
   return miss !== null && FAR.some((amount) => amount === Math.abs(miss));
 }
 
+type Once = (event: MouseEvent, job: () => void) => void;
+
 /** Runs one job at a time: the second half of a double tap does nothing. */
-function useOnce(): (event: MouseEvent, job: () => void) => void {
+function useOnce(): Once {
   const last = useRef(Number.NEGATIVE_INFINITY);
   return (event, job) => {
     const now = performance.now();
@@ -96,9 +103,9 @@ function Side(props: {
   readonly sign: 1 | -1;
   readonly waits: boolean;
   readonly more: boolean;
-  readonly tell: (event: MouseEvent, miss: number) => void;
+  readonly report: (event: MouseEvent, miss: number) => void;
 }) {
-  const { word, sign, waits, more, tell } = props;
+  const { word, sign, waits, more, report } = props;
   // A ball that rattles out of the middle has one key, on the side of long.
   const far = FAR.filter((amount) => amount > 0 || sign > 0);
   return (
@@ -113,7 +120,7 @@ function Side(props: {
           aria-label={
             amount === 0 ? 'At the pocket, not made' : `${word} by ${spokenFraction(amount)}`
           }
-          onClick={(event) => tell(event, sign * amount)}
+          onClick={(event) => report(event, sign * amount)}
         >
           {amount === 0 ? 'rattled' : fractionWords(amount)}
         </button>

@@ -48,23 +48,34 @@ export function OccasionForm(props: {
       }}
     >
       <Fields occasion={occasion} today={today} faults={faults} />
-      <div class="actions">
-        <button type="submit" class="key call">
-          {occasion ? 'Save the day' : 'Set the day'}
-        </button>
-        {occasion && (
-          <>
-            <button type="button" class="key" onClick={() => keepIt(null)}>
-              Clear it
-            </button>
-            <button type="button" class="plain" onClick={onDone}>
-              Leave it as it is
-            </button>
-          </>
-        )}
-      </div>
+      <FormKeys isSet={occasion !== null} clear={() => keepIt(null)} cancel={onDone} />
       <Problem say={problem} />
     </form>
+  );
+}
+
+function FormKeys(props: {
+  readonly isSet: boolean;
+  readonly clear: () => void;
+  readonly cancel: () => void;
+}) {
+  const { isSet, clear, cancel } = props;
+  return (
+    <div class="actions">
+      <button type="submit" class="key call">
+        {isSet ? 'Save the day' : 'Set the day'}
+      </button>
+      {isSet && (
+        <>
+          <button type="button" class="key" onClick={clear}>
+            Clear it
+          </button>
+          <button type="button" class="plain" onClick={cancel}>
+            Leave it as it is
+          </button>
+        </>
+      )}
+    </div>
   );
 }
 
