@@ -1,5 +1,5 @@
 import { useEffect, useLayoutEffect } from 'preact/hooks';
-import { useArrival } from './parts/arrival.ts';
+import { useArrival } from './arrival.ts';
 import type { AppPorts } from './ports.ts';
 import { formatScreen, type Screen } from './router.ts';
 import { entryOf, fetchQuiz, KeepingNotice, titleOf } from './screens.ts';
