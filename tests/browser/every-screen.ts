@@ -16,7 +16,7 @@ import { formatDrill, printOf } from '../../src/quiz/drill/code.ts';
 import type { LogEvent } from '../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS, formatBackup } from '../../src/store/index.ts';
 import type { App, PageOptions } from './app.ts';
-import { type Player, playerOf } from './seed.ts';
+import { type Player, playerOf, studyDayNow } from './seed.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const cards = cardsOf(chart, toDecimal(0.1)).filter(
@@ -76,7 +76,7 @@ export function chartSaying(text: string) {
 
 /** A backup of a player who has answered, noted, doubted, rehearsed and shot. */
 export function playerSaying(text: string): string {
-  const today = Math.floor(Date.now() / 86_400_000);
+  const today = studyDayNow();
   const given = {
     kind: 'number' as const,
     ...{ answer: [2], errors: [0.3], outcome: 'off' as const, ms: 4000 },

@@ -37,7 +37,7 @@ import { type Mirror, sightAt } from '../../src/table/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
 import { readEvents } from './events.ts';
 import { violationsOn } from './everywhere.ts';
-import { playerOf } from './seed.ts';
+import { playerOf, studyDayNow } from './seed.ts';
 
 const chart = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
@@ -94,7 +94,7 @@ function questionNow(events: readonly LogEvent[], kind: Kind): Asked {
   const log = foldLog(events);
   const { kinds, targetRecall, newLinesPerDay, meetFirst } = settingsFor(kind);
   const settings = { kinds, targetRecall, newLinesPerDay, meetFirst };
-  const step = nextStep(cards, log, today(), settings);
+  const step = nextStep(cards, log, studyDayNow(), settings);
   if (step?.type !== 'ask') throw new Error('a question should be due');
   const { card } = step;
   const times = log.memories.get(card.id)?.answers ?? 0;
@@ -191,11 +191,6 @@ function settingsFor(kind: Kind): Settings {
   return { ...DEFAULT_SETTINGS, kinds, newLinesPerDay: 0 };
 }
 
-function today(): number {
-  const offset = -new Date().getTimezoneOffset() * 60_000;
-  return Math.floor((Date.now() + offset - 4 * 3_600_000) / 86_400_000);
-}
-
 /** An answer that was right: it tells the chart's number, or the card would be met as moved. */
 function rightly(card: Card): Pick<Answered, 'answer' | 'errors'> {
   if (isSkill(card.kind)) return { answer: null, errors: null };
@@ -217,8 +212,8 @@ async function pageWith(kind: Kind): Promise<{ page: Page; events: LogEvent[] }>
       ...rightly(card),
       outcome: 'dead center',
       ms: 3000,
-      day: today() - ago,
-      at: (today() - ago) * 86_400_000 + seq,
+      day: studyDayNow() - ago,
+      at: (studyDayNow() - ago) * 86_400_000 + seq,
     };
     return { ...draft, version: 1, id: `seeded:${seq}`, device: 'seeded', seq };
   });

@@ -4,7 +4,8 @@ import 'fake-indexeddb/auto';
 import { createModel, type Model } from '../../src/app/state/model.ts';
 import { isLineCard, type LineCard, questionOf } from '../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
-import { createStore, type SettingsChange } from '../../src/store/index.ts';
+import { studyDay } from '../../src/scheduler/index.ts';
+import { createStore, DEFAULT_SETTINGS, type SettingsChange } from '../../src/store/index.ts';
 import { noPlanner } from '../app/state/no-planner.ts';
 import { type Records, readHere } from './database.ts';
 
@@ -13,12 +14,19 @@ export type Player = Records;
 
 const demo = computeChart(HARBOUR_LANE);
 const tolerance = toDecimal(0.1);
-let count = 0;
+
+/** The app's study day now: the day before until the morning. */
+export function studyDayNow(): number {
+  const now = Date.now();
+  const offset = -new Date(now).getTimezoneOffset();
+  return studyDay(now, offset, DEFAULT_SETTINGS.dayBoundaryHour);
+}
 
 /** The app's state without a page, and what it leaves on the disk. */
 export async function playerWho(does: (model: Model) => Promise<unknown>): Promise<Player> {
-  const name = `player-${++count}`;
-  const store = createStore({ name, newDeviceId: () => name.replace('-', '') });
+  // This file is read again for each file of tests, which share one IndexedDB: no counting here.
+  const name = crypto.randomUUID().replaceAll('-', '');
+  const store = createStore({ name, newDeviceId: () => name });
   const model = createModel({
     store,
     clock: { now: () => Date.now(), offsetMinutes: (at) => -new Date(at).getTimezoneOffset() },

@@ -13,7 +13,7 @@ import { played } from '../scheduler/players.ts';
 import { type App, answer, beginQuiz, startApp, watchErrors } from './app.ts';
 import { readType } from './events.ts';
 import { everywhere, expectSound } from './everywhere.ts';
-import { playerOf } from './seed.ts';
+import { playerOf, studyDayNow } from './seed.ts';
 
 let app: App;
 
@@ -121,9 +121,8 @@ interface History {
 
 /** A page of a player whose every error is one step or more too high: Memory, if not another. */
 async function opened(history: History, fragment = '#/memory'): Promise<Page> {
-  const today = Math.floor(Date.now() / 86_400_000);
   const settings = { ...DEFAULT_SETTINGS, kinds: ['number'] as const };
-  const events = eventsOf(history, today - 1);
+  const events = eventsOf(history, studyDayNow() - 1);
   const backup = formatBackup({ events, charts: [], settings, unread: [] }, '2026-01-01T00:00:00Z');
   return app.open({ fragment, player: await playerOf(backup) });
 }
