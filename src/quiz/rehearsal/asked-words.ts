@@ -1,6 +1,7 @@
 /**
- * The question of a score sheet's row, readable by itself: in the names of the printed picture, as on
- * the chart, with the end at which the count of each rail begins.
+ * Words for the question in a row of the score sheet, understandable without the picture. They use
+ * the rail names of the printed chart, and say at which end of a rail the count of its diamonds
+ * begins.
  */
 
 import type { Question } from '../../cards/index.ts';
@@ -18,16 +19,17 @@ import { instanceFor } from '../stage/questions.ts';
 import { KIND_NAMES } from '../words/card.ts';
 import { offWords } from '../words/question.ts';
 
-/** The pattern in a card's id, even if the card is no longer on the chart. */
+/** Returns the pattern named in a card's id, even if the card is no longer on the chart. */
 export function patternIn({ card }: Pick<RehearsalQuestion, 'card'>): Pattern | null {
   const id = card.split('/').find(isPatternId);
   return id ? patternOf(id) : null;
 }
 
 /**
- * "Off the rail: from 1.0 on the head rail (from the left), ball 1.5 diamonds off the foot rail, level
- * with 2.2 (from the left)".
- * @param question as it was; null if the chart asks another one by now, so that only the record counts
+ * Returns, for example, "Off the rail: from 1.0 on the head rail (from the left), ball 1.5 diamonds
+ * off the foot rail, level with 2.2 (from the left)".
+ * @param question the question as it was asked; null if the chart now asks a different one, so that
+ * only the record can be used
  */
 export function askedWords(record: RehearsalQuestion, question: Question | null): string {
   const kind = KIND_NAMES[record.kind];
@@ -57,7 +59,7 @@ function ballWords({ at, off }: Instance, on: Count | null): readonly string[] {
   return [`ball ${offWords(toDecimal(off))} off ${rail}`, `level with ${number(at)}${from}`];
 }
 
-/** "1.0 on the head rail (from the left)". */
+/** Returns, for example, "1.0 on the head rail (from the left)". */
 function place(diamond: number, on: Count | null): string {
   return on ? `${number(diamond)} on ${railWords(on)}` : number(diamond);
 }

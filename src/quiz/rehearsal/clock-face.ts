@@ -1,24 +1,24 @@
 /** How a shot clock shows the time left. */
 
-/** The clock is marked from here, seconds. */
+/** When this many seconds are left, the clock is highlighted. */
 const LAST = 5;
-/** Screen readers announce the time left here, once, seconds. */
+/** When this many seconds are left, screen readers announce the time, once. */
 const ANNOUNCED = 10;
 
 export interface ClockFace {
-  /** Seconds left, rounded up: 0 only when the clock has run out. */
+  /** Seconds left, rounded up, so that 0 appears only when the clock has run out. */
   readonly seconds: number;
-  /** The part of the clock that is left, percent. */
+  /** Percentage of the full time that is left. */
   readonly percent: number;
-  /** Are these the last seconds. */
+  /** Whether these are the last seconds, which are highlighted. */
   readonly last: boolean;
-  /** The seconds that a screen reader announces; null before that. */
+  /** The seconds that a screen reader announces; null until it is time to announce them. */
   readonly announced: number | null;
 }
 
 /**
- * @param leftMs milliseconds left
- * @param wholeSeconds the full clock, seconds
+ * @param leftMs the time left, in milliseconds
+ * @param wholeSeconds the full time, in seconds
  */
 export function clockFace(leftMs: number, wholeSeconds: number): ClockFace {
   const seconds = Math.ceil(leftMs / 1000);

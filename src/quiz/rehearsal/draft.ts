@@ -1,4 +1,4 @@
-/** The draft of a rehearsal under way, and the records made of it. */
+/** The draft of a rehearsal under way, and the log records made from it. */
 
 import { type Card, hashOf } from '../../cards/index.ts';
 import { toNumber } from '../../charts/index.ts';
@@ -14,7 +14,7 @@ import type { SessionPorts } from '../stage/ports.ts';
 import { givenParts, instanceFor } from '../stage/questions.ts';
 import type { Given } from '../words/given.ts';
 
-/** The rehearsal that a player begins now; the moment is its seed. */
+/** Returns the draft of a rehearsal that begins now. The current time is its seed. */
 export function newRehearsal(
   spec: RehearsalSpec,
   terms: RehearsalTerms,
@@ -27,12 +27,12 @@ export function newRehearsal(
   return { version: 1, id, spec, ...terms, seed, cards, began, answers: [] };
 }
 
-/** The seed of a rehearsal's question n, from 0. */
+/** Returns the seed of question n of a rehearsal, counted from 0. */
 export function seedAt(seed: number, n: number): number {
   return hashOf(`${seed} ${n}`);
 }
 
-/** When a question was called, or ran out. */
+/** When the player called the answer, or when the clock ran out. */
 export interface Stopped {
   readonly ms: number;
   readonly ranOut: boolean;
@@ -55,7 +55,7 @@ export function answerRecord(
   };
 }
 
-/** The event of a finished rehearsal. */
+/** Returns the log event of a finished rehearsal. */
 export function rehearsedDraft(
   clock: Pick<SessionPorts, 'today' | 'now'>,
   draft: RehearsalDraft,

@@ -10,19 +10,28 @@ import type { RehearsalSource } from './source.ts';
 
 interface AtQuestion extends ShownCard, Entry {
   readonly draft: RehearsalDraft;
-  /** Called, or run out, and not on the disk yet: its time stands still. */
+  /**
+   * Set once the player has called or the clock has run out. The time stands still until the answer
+   * is on the disk.
+   */
   readonly stopped: Stopped | null;
 }
 
 export type RehearsalPhase =
   | (AtQuestion & { readonly at: 'asking' })
-  /** Being written. */
+  /** The answer is being written. */
   | (AtQuestion & { readonly at: 'saving' })
-  /** All is answered; the whole is being written, or could not be. */
+  /**
+   * Every question is answered. The rehearsal is being written into the log, or could not be
+   * written.
+   */
   | { readonly at: 'ending'; readonly draft: RehearsalDraft; readonly problem: string | null }
-  /** All that could be asked is answered, but some was left out: the player says how it ends. */
+  /**
+   * Every question that could be asked is answered, but some were left out. The player decides how
+   * to end.
+   */
   | { readonly at: 'short'; readonly draft: RehearsalDraft; readonly leftOut: number }
-  /** Another tab has answered more of it, or has finished or dropped it. */
+  /** Another tab has answered more questions of this rehearsal, or has finished or dropped it. */
   | { readonly at: 'elsewhere'; readonly why: Elsewhere };
 
 export type Elsewhere = 'further on' | 'gone';
@@ -31,7 +40,7 @@ export type Asking = Extract<RehearsalPhase, { readonly at: 'asking' }>;
 
 const LEFT_OUT = 'A question that is no longer on the chart was left out.';
 
-/** The next question that can be asked, or the end. */
+/** Returns the phase for the next question that can be asked, or for the end. */
 export function nextPhase(
   source: RehearsalSource,
   draft: RehearsalDraft,
@@ -51,20 +60,23 @@ export function nextPhase(
   return { at: 'asking', draft, card, question, mirror, ...entry, stopped: null };
 }
 
-/** A rehearsal ends by itself only if nothing was left out. */
+/**
+ * Returns the phase after the last question. The rehearsal ends by itself only if no question was
+ * left out.
+ */
 function lastPhase(draft: RehearsalDraft): RehearsalPhase {
   const leftOut = draft.spec.count - draft.cards.length;
   return leftOut > 0 ? { at: 'short', draft, leftOut } : { at: 'ending', draft, problem: null };
 }
 
-/** The phase on the screen: what another tab did to the rehearsal takes precedence. */
+/** Returns the phase to show. What another tab did to the rehearsal takes precedence. */
 export function seenPhase(now: RehearsalPhase, stored: RehearsalDraft | null): RehearsalPhase {
   if (now.at !== 'asking' && now.at !== 'short') return now;
   const why = elsewhere(now.draft, stored);
   return why ? { at: 'elsewhere', why } : now;
 }
 
-/** How another tab has overtaken this one; null if it has not. */
+/** Tells how another tab has overtaken this one; null if it has not. */
 export function elsewhere(mine: RehearsalDraft, stored: RehearsalDraft | null): Elsewhere | null {
   if (stored?.id !== mine.id) return 'gone';
   return stored.answers.length > mine.answers.length ? 'further on' : null;

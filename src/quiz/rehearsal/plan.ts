@@ -6,24 +6,33 @@ import type { LogState, RehearsalSpec, Rehearsed } from '../../scheduler/index.t
 import type { Settings, Use } from '../../store/index.ts';
 import { patternIn } from './asked-words.ts';
 
-/** The fewest cards for a rehearsal. */
+/** The smallest number of cards that a rehearsal can be drawn from. */
 export const FEWEST_CARDS = 5;
 
-/** Lengths of a rehearsal, questions. */
+/** The lengths a player can choose, in questions. */
 export const LENGTHS = [10, 20, 30] as const;
 
-/** Relative frequencies of patterns: common practice, no source. */
+/** Relative frequencies of patterns in play (common practice, no source). */
 const USE_WEIGHTS: Readonly<Record<Use, number>> = { seldom: 1, 'now and then': 2, often: 4 };
 
-/** A pattern's worth on the day that counts, relative to one that comes up now and then. */
+/**
+ * Returns a pattern's value on the day that counts, relative to a pattern that comes up now and
+ * then.
+ */
 export function worthOf(use: Use): number {
   return USE_WEIGHTS[use] / USE_WEIGHTS['now and then'];
 }
 
-/** A card's weakness is this minus its recall, so even a card of certain recall is asked sometimes. */
+/**
+ * A card's weakness is this value minus its recall, so that even a card with a recall of 1 is asked
+ * sometimes.
+ */
 const MOST_WEAKNESS = 1.2;
 
-/** How often a pattern comes up: as the player says, otherwise by its number of cushions. */
+/**
+ * Returns how often a pattern comes up: what the player set, or else an estimate from its number of
+ * cushions.
+ */
 export function useOf(use: Settings['use'], pattern: PatternId): Use {
   const byCushions = { 1: 'often', 2: 'now and then' } as const;
   const cushions = patternOf(pattern).cushions.length;
@@ -31,8 +40,8 @@ export function useOf(use: Settings['use'], pattern: PatternId): Use {
 }
 
 /**
- * The setup of a finished rehearsal, as far as its record says: the patterns and kinds that it asked,
- * and the full length even if questions were left out.
+ * Returns the setup of a finished rehearsal, reconstructed from its record: the patterns and kinds
+ * that it asked, and the full length even if questions were left out.
  */
 export function specOfFinished({ clock, counts, questions }: Rehearsed): RehearsalSpec {
   const patterns = questions.flatMap((one) => patternIn(one)?.id ?? []);
@@ -44,8 +53,8 @@ export function specOfFinished({ clock, counts, questions }: Rehearsed): Rehears
 export type Drawn = Pick<RehearsalSpec, 'patterns' | 'kinds' | 'counts'>;
 
 /**
- * The cards a rehearsal is drawn from. One that counts leaves out cards the player has not met: their
- * answers would say nothing about memory.
+ * Returns the cards that a rehearsal may ask. A rehearsal that counts leaves out cards the player
+ * has not met, because answers to them would say nothing about memory.
  */
 export function rehearsable(
   cards: readonly Card[],
@@ -67,7 +76,10 @@ export interface Weighed {
   readonly weight: number;
 }
 
-/** A card's weight in the draw: how often its pattern comes up × how weak it is on a day. */
+/**
+ * Returns each card with its weight in the draw: how often its pattern comes up, times how weak the
+ * card is on that day.
+ */
 export function weigh(
   cards: readonly Card[],
   log: LogState,
@@ -83,8 +95,8 @@ export function weigh(
 }
 
 /**
- * The cards in the order in which they are asked. None repeats before every other has come once, and
- * cards of one pattern are neighbors only as often as they must.
+ * Returns the cards in the order in which they are asked. No card repeats before all others have
+ * come once. Two cards of the same pattern follow each other only if it cannot be avoided.
  */
 export function planRehearsal(
   weighed: readonly Weighed[],
@@ -99,9 +111,9 @@ export function planRehearsal(
 }
 
 /**
- * All cards, drawn one after another in proportion to their weights among the remaining ones: each
- * gets the key −ln u / weight, and the smallest keys come first (Efraimidis & Spirakis 2006,
- * Inf. Process. Lett. 97(5):181).
+ * Draws all cards one after another, each time in proportion to the weights of the remaining ones.
+ * To do so, it gives each card the key −ln u / weight and sorts by key, smallest first (Efraimidis
+ * & Spirakis 2006, Inf. Process. Lett. 97(5):181).
  */
 function drawAll(weighed: readonly Weighed[], dice: Dice): readonly Card[] {
   return weighed
@@ -110,7 +122,10 @@ function drawAll(weighed: readonly Weighed[], dice: Dice): readonly Card[] {
     .map(({ card }) => card);
 }
 
-/** The given order, except that a card waits until another pattern has come in between. */
+/**
+ * Keeps the given order, except that a card waits until a card of a different pattern has come in
+ * between.
+ */
 function spread(drawn: readonly Card[]): readonly Card[] {
   const left = [...drawn];
   const order: Card[] = [];
@@ -121,7 +136,10 @@ function spread(drawn: readonly Card[]): readonly Card[] {
   return order;
 }
 
-/** The first card of another pattern; but a pattern with more than half of the remaining cards goes first. */
+/**
+ * Returns the index of the first card of a different pattern. A pattern that has more than half of
+ * the remaining cards takes precedence.
+ */
 function nextAt(left: readonly Card[], last: PatternId | null): number {
   const counts = new Map<PatternId, number>();
   for (const { pattern } of left) counts.set(pattern, (counts.get(pattern) ?? 0) + 1);

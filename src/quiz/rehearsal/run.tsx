@@ -11,30 +11,32 @@ import type { RehearsalPhase } from './phase.ts';
 import type { Rehearsal } from './session.ts';
 import { ShotClock } from './shot-clock.tsx';
 
-/** Between two looks at the clock, milliseconds: its bar moves by a hundredth at most. */
+/**
+ * Milliseconds between two readings of the clock. The bar moves by at most one hundredth each time.
+ */
 const LOOKS = 200;
 
 export interface RehearsalRunProps {
   readonly session: Rehearsal;
   readonly chart: Chart;
-  /** Did another tab finish it, rather than drop it. */
+  /** Whether another tab finished the rehearsal, rather than dropped it. */
   readonly finished: boolean;
   readonly leave: () => void;
-  /** The control that drops it, after asking the player. */
+  /** The control that drops the rehearsal after asking the player. */
   readonly drop: ComponentChildren;
-  /** Continues here after the answers of another tab. */
+  /** Continues in this tab after another tab has given answers. */
   readonly goOnHere: () => void;
-  /** Shows the sheet of a rehearsal that another tab has finished. */
+  /** Shows the score sheet of a rehearsal that another tab has finished. */
   readonly openSheet: () => void;
 }
 
-/** A rehearsal from its first question to its last, without feedback on answers. */
+/** Shows a rehearsal from its first question to its last, without feedback on answers. */
 export function RehearsalRun(props: RehearsalRunProps) {
   const { session, chart } = props;
   const phase = session.phase.value;
   useLayoutEffect(() => listenToKeys(keysFor(session, chart, () => false)), [session, chart]);
   useEffect(() => {
-    // If all was answered before an interruption, only the end is left to write.
+    // If every question was answered before an interruption, only the end remains to be written.
     void session.end();
     const ticking = setInterval(session.tick, LOOKS);
     return () => {
@@ -42,7 +44,7 @@ export function RehearsalRun(props: RehearsalRunProps) {
       session.leave();
     };
   }, [session]);
-  // The page may be scrolled down from before the rehearsal began.
+  // The page may still be scrolled down from before the rehearsal began.
   useEffect(() => window.scrollTo(0, 0), [session]);
   return (
     <main class="quiz rehearsal-run" data-phase={phase.at}>
@@ -50,7 +52,7 @@ export function RehearsalRun(props: RehearsalRunProps) {
         <button type="button" class="plain" onClick={props.leave}>
           Stop
         </button>
-        {/* If it continues elsewhere, this tab's time and progress are stale and do not show. */}
+        {/* If the rehearsal continues in another tab, this tab's time and progress are stale. */}
         {phase.at !== 'elsewhere' && <Progress session={session} draft={phase.draft} />}
       </div>
       <RunPhase {...props} phase={phase} />
@@ -58,7 +60,10 @@ export function RehearsalRun(props: RehearsalRunProps) {
   );
 }
 
-/** The time left, or a bar of the answers if there is no clock; and the number of the question. */
+/**
+ * Shows the number of the question and the time left. Without a clock, it shows a bar of the
+ * answers instead of the time.
+ */
 function Progress(props: { readonly session: Rehearsal; readonly draft: RehearsalDraft }) {
   const { spec, cards, answers } = props.draft;
   return (
@@ -106,7 +111,7 @@ function RunPhase(props: RehearsalRunProps & { readonly phase: RehearsalPhase })
   );
 }
 
-/** Some questions could not be asked: the player decides before anything is written. */
+/** Shown when some questions could not be asked. The player decides before anything is written. */
 function Short(
   props: RehearsalRunProps & { readonly draft: RehearsalDraft; readonly leftOut: number },
 ) {

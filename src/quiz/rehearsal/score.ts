@@ -21,12 +21,12 @@ import { seedAt } from './draft.ts';
 
 export interface Totals {
   readonly questions: number;
-  /** Pocketed or dead center. */
+  /** How many answers were pocketed or dead center. */
   readonly made: number;
-  /** Answers that were not off. */
+  /** How many answers were not off. */
   readonly within: number;
   readonly ranOut: number;
-  /** Median over the given answers, milliseconds; null if there are none. */
+  /** Median time of the given answers, in milliseconds; null if there are none. */
   readonly medianMs: number | null;
 }
 
@@ -43,7 +43,7 @@ export function totalsOf(questions: readonly RehearsalQuestion[]): Totals {
 }
 
 export interface ScoreRow {
-  /** From 1. */
+  /** The number of the question, counted from 1. */
   readonly number: number;
   readonly pattern: string;
   /** The question in words. */
@@ -53,7 +53,10 @@ export interface ScoreRow {
   readonly error: string;
   readonly outcome: string;
   readonly seconds: string;
-  /** The question as it was, and the answer; null if the chart would ask another one now. */
+  /**
+   * The question as it was asked, and the answer; null if the chart would now ask a different
+   * question.
+   */
   readonly again: { readonly shown: Shown; readonly given: Given | null } | null;
 }
 
@@ -79,14 +82,14 @@ export function scoreRows(context: ScoreContext, event: Rehearsed): readonly Sco
   });
 }
 
-/** "12.3 s" */
+/** Returns, for example, "12.3 s". */
 export function secondsWords(ms: number): string {
   return `${(ms / 1000).toFixed(1)} s`;
 }
 
 /**
- * The question as it was, from its card and seed, in the picture of that time; null if that question
- * has changed, or if the record does not have them.
+ * Rebuilds the question as it was asked, from its card and seed, in the picture used then. Returns
+ * null if the question has changed, or if the record lacks the card, the seed or the picture.
  */
 function shownAgain(
   { asker, cards }: ScoreContext,
@@ -101,7 +104,10 @@ function shownAgain(
   return { question, mirror: mirrorFor({ pictures }, card.id, n) };
 }
 
-/** Does a question match the record in what it asks, what is right, and its tolerance. */
+/**
+ * Tells whether a question matches the record in what it asks, in the right answer, and in the
+ * tolerance.
+ */
 function isSame(question: Question, record: RehearsalQuestion): boolean {
   const { asked, tolerance } = record;
   const right = rightOf(record);
@@ -118,7 +124,10 @@ function sameInstance(a: Instance, b: Instance): boolean {
   return parts.every((part) => a[part] === b[part]);
 }
 
-/** What was right then, or the answer minus its error; null if neither is on record. */
+/**
+ * Returns the right answer at that time. If it is not on record, it is the player's answer minus
+ * its error; null if that is not on record either.
+ */
 function rightOf({ truth, answer, errors }: RehearsalQuestion): readonly Decimal[] | null {
   if (truth) return truth.map(toDecimal);
   if (!answer || !errors) return null;
@@ -132,7 +141,10 @@ function givenOf({ answer, errors, outcome }: RehearsalQuestion): Given | null {
 
 type Columns = Pick<ScoreRow, 'yours' | 'right' | 'error'>;
 
-/** A verdict is a word without an error; all other answers are numbers with errors. */
+/**
+ * Returns the answer columns of a row. A verdict is a word and has no error; every other answer is
+ * numbers with errors.
+ */
 function answerColumns(record: RehearsalQuestion): Columns {
   const { kind, answer, errors } = record;
   const write = (values: readonly Decimal[]) =>
@@ -157,12 +169,16 @@ function hundredths(value: Decimal): Decimal {
   return (Math.round(value / 100) * 100) as Decimal;
 }
 
-/** Kinds that are graded by the current tolerance; balls and arrivals have their own. */
+/**
+ * Kinds that are graded by the tolerance in the settings. Balls and arrivals have tolerances of
+ * their own.
+ */
 const BY_CURRENT: readonly Kind[] = ['number', 'window', 'in between'];
 
 /**
- * "Tolerance in diamonds: 0.1; rail ball 0.1–0.2". A verdict has no tolerance.
- * @returns null if no answer has one
+ * Returns, for example, "Tolerance in diamonds: 0.1; rail ball 0.1–0.2". A verdict has no
+ * tolerance.
+ * @returns null if no answer has a tolerance
  */
 export function gradedWords(questions: readonly RehearsalQuestion[]): string | null {
   const groups = [
@@ -179,7 +195,7 @@ export function gradedWords(questions: readonly RehearsalQuestion[]): string | n
   return parts.length === 0 ? null : `Tolerance in diamonds: ${parts.join('; ')}`;
 }
 
-/** "0.1", "0.1–0.2". */
+/** Returns, for example, "0.1" or "0.1–0.2". */
 function rangeWords(widths: readonly number[]): string {
   const ends = [Math.min(...widths), Math.max(...widths)];
   return [...new Set(ends.map((end) => formatDecimal(hundredths(toDecimal(end)))))].join('–');

@@ -1,6 +1,7 @@
 /**
  * A rehearsal under way: a state machine on signals. Every answer is on the disk before the next
- * question shows. Nothing is said about it until the end, when the whole goes into the log at once.
+ * question shows. The player gets no feedback until the end, when the whole rehearsal goes into the
+ * log at once.
  */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
@@ -16,31 +17,40 @@ import { type Asking, elsewhere, nextPhase, type RehearsalPhase, seenPhase } fro
 import type { RehearsalSource } from './source.ts';
 
 export interface RehearsalPorts extends Omit<SessionPorts, 'chart' | 'settings' | 'append'> {
-  /** Made from the terms of the draft. */
+  /** The source of the questions, made from the terms of the draft. */
   readonly source: RehearsalSource;
-  /** The rehearsal on the disk, as far as this tab has heard; null if there is none. */
+  /** The rehearsal on the disk, as last seen by this tab; null if there is none. */
   readonly stored: ReadonlySignal<RehearsalDraft | null>;
-  /** Resolves when it is on the disk; false if another one is there or another tab is further on. */
+  /**
+   * Writes the draft to the disk. Resolves to false if a different rehearsal is there, or if
+   * another tab is further on.
+   */
   readonly save: (draft: RehearsalDraft) => Promise<boolean>;
-  /** Writes all of it into the log; null if another tab has finished or dropped it. */
+  /**
+   * Writes the whole rehearsal into the log. Resolves to null if another tab has finished or
+   * dropped it.
+   */
   readonly finish: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
-  /** It is in the log, and the player is still here to see it. */
+  /** Called when the rehearsal is in the log and the player has not left the screen. */
   readonly ended: (event: LogEvent) => void;
 }
 
 export interface Rehearsal extends Answering {
   readonly phase: ReadonlySignal<RehearsalPhase>;
-  /** Milliseconds left on the shot clock; null without one. */
+  /** Milliseconds left on the shot clock; null if there is no shot clock. */
   readonly left: ReadonlySignal<number | null>;
-  /** Looks at the clock; to be called several times a second. */
+  /** Reads the clock. Must be called several times a second. */
   readonly tick: () => void;
-  /** The picture is on the screen: the clock begins. */
+  /** Must be called when the picture is on the screen; starts the clock. */
   readonly painted: () => void;
-  /** Writes the end, or tries again to. */
+  /** Writes the finished rehearsal into the log; also used to try again after a failure. */
   readonly end: () => Promise<void>;
-  /** The player has gone elsewhere: a write under way is finished, but leads nobody back here. */
+  /**
+   * Must be called when the player leaves the screen. A write under way is finished, but does not
+   * bring the player back here.
+   */
   readonly leave: () => void;
-  /** Ends it with what could be asked. */
+  /** Ends the rehearsal with the questions that could be asked. */
   readonly endShort: () => Promise<void>;
 }
 
@@ -49,15 +59,15 @@ const AGAIN = 'Asked again, with a fresh clock.';
 
 interface Run {
   readonly ports: RehearsalPorts;
-  /** The whole clock, milliseconds; null without one. */
+  /** The full time of the shot clock, in milliseconds; null if there is no shot clock. */
   readonly limit: number | null;
-  /** What this tab has done. */
+  /** The phase that this tab has reached. */
   readonly state: Signal<RehearsalPhase>;
-  /** The same, unless another tab has done more. */
+  /** The phase that this tab has reached, unless another tab is further on. */
   readonly phase: ReadonlySignal<RehearsalPhase>;
   readonly left: Signal<number | null>;
   readonly writer: Writer;
-  /** Is the question on the screen, so that its time runs. */
+  /** Whether the question is on the screen, so that its time runs. */
   isRunning: boolean;
   isHere: boolean;
 }
@@ -113,7 +123,7 @@ function answerableIn(run: Run): Answerable<Asking> {
     isPast: (question) => limit !== null && time(question) >= limit,
     passOver: (question) => runOut(run, question),
     answer: (question, given, ms) => record(run, question, given, { ms, ranOut: false }),
-    // Nothing is said about an answer before the end.
+    // The player gets no feedback on an answer before the end.
     revealedAs: () => null,
   };
 }
@@ -134,7 +144,7 @@ async function runOut(run: Run, now: Asking): Promise<void> {
   await record(run, now, null, { ms: run.limit ?? spent(run), ranOut: true });
 }
 
-/** Writes an answer and moves on; false if it could not be written. */
+/** Writes an answer and moves on; returns false if it could not be written. */
 async function record(
   run: Run,
   now: Asking,
@@ -162,7 +172,7 @@ async function moveOn(run: Run, draft: RehearsalDraft, problem: string | null): 
   await end(run);
 }
 
-/** Writes the whole into the log, if all is answered. */
+/** Writes the whole rehearsal into the log if every question is answered. */
 async function end(run: Run): Promise<void> {
   const { ports, state, writer } = run;
   const now = state.value;

@@ -8,11 +8,11 @@ import { CardStage } from '../stage/card-stage.tsx';
 import { QuestionTitle } from '../stage/question-panel.tsx';
 import { gradedWords, type ScoreRow, secondsWords, totalsOf } from './score.ts';
 
-/** All questions of a finished rehearsal with their answers, and the totals. */
+/** Shows all questions of a finished rehearsal with their answers, and the totals. */
 export function ScoreSheet(props: {
   readonly event: Rehearsed;
   readonly rows: readonly ScoreRow[];
-  /** The row that was opened last, from 1; it takes the focus. */
+  /** The number of the row that was opened last, counted from 1. That row takes the focus. */
   readonly last: number | null;
   readonly open: (row: number) => void;
 }) {
@@ -110,7 +110,7 @@ function Row(props: {
   );
 }
 
-/** One question of the sheet on the table, as after an answer. */
+/** Shows one question of the score sheet on the table, the way it looks after an answer. */
 export function SheetQuestion(props: {
   readonly chart: Chart;
   readonly settings: Settings;

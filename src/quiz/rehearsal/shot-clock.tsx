@@ -1,11 +1,11 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { clockFace } from './clock-face.ts';
 
-/** The time left, as a bar and in seconds. Screen readers announce it once per question. */
+/** Shows the time left, as a bar and in seconds. Screen readers announce it once per question. */
 export function ShotClock(props: {
-  /** Milliseconds. */
+  /** The time left, in milliseconds. */
   readonly left: ReadonlySignal<number | null>;
-  /** The full clock, seconds. */
+  /** The full time, in seconds. */
   readonly whole: number;
 }) {
   const { seconds, percent, last, announced } = clockFace(props.left.value ?? 0, props.whole);

@@ -1,6 +1,7 @@
 /**
- * The chart and cards of a rehearsal. Its draft keeps the settings it began with: a card's id and
- * number depend on the naming, so a resumed rehearsal must not follow a setting that has changed.
+ * The chart and the cards of a rehearsal. The draft keeps the settings that the rehearsal began
+ * with. A card's id and number depend on the naming, so a resumed rehearsal must not follow a
+ * setting that has changed since.
  */
 
 import { type Asker, type Card, cardsOf } from '../../cards/index.ts';
@@ -15,7 +16,7 @@ export interface RehearsalSource {
   readonly cards: readonly Card[];
 }
 
-/** The terms of a rehearsal that begins now. */
+/** Returns the terms of a rehearsal that begins now. */
 export function termsOf(chart: Chart, settings: Settings): RehearsalTerms {
   const { tolerance } = askerFor(chart, settings);
   return {
@@ -26,7 +27,7 @@ export function termsOf(chart: Chart, settings: Settings): RehearsalTerms {
   };
 }
 
-/** @param chart the chart of its terms as it is now, in any naming */
+/** @param chart the chart named in the terms, as it is now, in any naming */
 export function sourceOf(chart: Chart, terms: RehearsalTerms): RehearsalSource {
   const { naming } = terms;
   const begun =
