@@ -1,18 +1,19 @@
 /**
- * A drill's code: a short text to share that contains all that decides its questions. It consists of
- * lowercase letters, digits and hyphens, so it needs no escape in an address.
+ * A drill's code: a short text to share, which contains everything that decides the drill's
+ * questions. It consists of lowercase letters, digits and hyphens, so it needs no escaping in a
+ * URL.
  */
 
 import { hashOf, KINDS, type Kind, toleranceFor, ZONES, type Zone } from '../../cards/index.ts';
 import type { Chart, Decimal, PatternId } from '../../charts/index.ts';
 import { SPEEDS } from '../../table/index.ts';
 
-/** How many questions a drill has; null for as many as the player likes. */
+/** How many questions a drill can have; null means no fixed number. */
 export const COUNTS = [10, 20, 50, null] as const;
 export type DrillCount = (typeof COUNTS)[number];
 
 export interface DrillSpec {
-  /** 32 bits that decide the questions, their order and their pictures. */
+  /** A 32-bit number that decides the questions, their order and their pictures. */
   readonly seed: number;
   readonly patterns: readonly PatternId[];
   readonly zones: readonly Zone[];
@@ -21,15 +22,15 @@ export interface DrillSpec {
   /** The speeds at which skills are asked. */
   readonly speeds: 'medium' | 'all';
   readonly tolerance: Decimal;
-  /** Does the screen show the known numbers. */
+  /** Whether the screen shows the known numbers. */
   readonly given: boolean;
-  /** What the drill's original chart prints (`printOf`). */
+  /** Identifies what the drill's original chart prints; see `printOf`. */
   readonly print: string;
 }
 
 /**
- * The bit of a pattern in a code. A pattern keeps its bit forever, whatever its place in the list of
- * patterns, so that old codes mean the same. A new pattern takes the next bit.
+ * The bit of each pattern in a code. A pattern always keeps its bit, even if the list of patterns
+ * is reordered, so that old codes keep their meaning. A new pattern takes the next bit.
  */
 const BITS: Readonly<Record<PatternId, number>> = {
   'foot-to-side': 0,
@@ -49,7 +50,7 @@ const BY_BIT = (Object.keys(BITS) as PatternId[]).sort((a, b) => BITS[a] - BITS[
 
 const VERSION = '1';
 const PRINT_LENGTH = 6;
-/** The widest tolerance, ten-thousandths of a diamond: 9 diamonds, as in the log. */
+/** The widest tolerance, in ten-thousandths of a diamond: 9 diamonds, as in the log. */
 const WIDEST = 90_000;
 
 const SHAPE =
@@ -79,7 +80,10 @@ const SENTENCES: Readonly<Record<DrillCodeError, string>> = {
     'That code names a pattern that this version does not know. Load this page again to get the newest.',
 };
 
-/** Parses a code from outside; refuses anything `formatDrill` cannot have written, with a sentence. */
+/**
+ * Parses a code from outside. If `formatDrill` cannot have written the code, the result is a
+ * sentence that says why.
+ */
 export function parseDrill(text: string): ParsedDrill {
   const plain = text.trim().toLowerCase();
   const match = SHAPE.exec(plain);
@@ -90,7 +94,7 @@ export function parseDrill(text: string): ParsedDrill {
   return isSound(spec) && formatDrill(spec) === plain ? { ok: true, spec } : refuse('not a code');
 }
 
-/** The meaning of a code's parts, in the order of SHAPE. */
+/** Reads the parts of a code, in the order of SHAPE. */
 function specIn(match: RegExpExecArray, patterns: readonly PatternId[]): DrillSpec {
   const [, seed = '', , zones = '', kinds = '', count, all, given, width = '', print = ''] = match;
   return {
@@ -110,7 +114,9 @@ function refuse(error: DrillCodeError): ParsedDrill {
   return { ok: false, error, say: SENTENCES[error] };
 }
 
-/** Is it a code of a later version, which begins with its number. */
+/**
+ * Tells whether a code comes from a later version. A code begins with the number of its version.
+ */
 function isNewer(text: string): boolean {
   return /^([2-9]|[1-9][0-9])-[0-9a-z-]{1,60}$/.test(text);
 }
@@ -135,8 +141,9 @@ function ofMask<T>(all: readonly T[], mask: number): readonly T[] {
 }
 
 /**
- * Six characters that identify what a chart prints: its lines' numbers at every speed, and their
- * naming. Charts that print the same agree; charts that differ agree once in 36⁶, about 2e9.
+ * Returns six characters that identify what a chart prints: its lines' numbers at every speed, and
+ * their naming. Charts that print the same get the same characters. Two charts that differ get the
+ * same ones with a chance of 1 in 36⁶ (about 2e9).
  */
 export function printOf({ naming, document, lines }: Chart): string {
   const printed = lines.map(({ pattern, start, numbers }) => {
@@ -147,7 +154,10 @@ export function printOf({ naming, document, lines }: Chart): string {
   return (hash % 36 ** PRINT_LENGTH).toString(36).padStart(PRINT_LENGTH, '0');
 }
 
-/** The same drill on another chart: with its numbers, and never graded finer than it prints. */
+/**
+ * Returns the same drill for a different chart: it uses that chart's numbers, and the tolerance is
+ * never finer than the chart's print step.
+ */
 export function fitted(spec: DrillSpec, chart: Chart): DrillSpec {
   const tolerance = toleranceFor(spec.tolerance, chart.document.printStep);
   return { ...spec, tolerance, print: printOf(chart) };

@@ -1,4 +1,4 @@
-/** The errors of a drill over the rail, kind by kind, for the plot. */
+/** The data of a drill's error plots: for each kind, its errors by place on the rail. */
 
 import { KINDS, type Kind } from '../../cards/index.ts';
 import { isPatternId, patternOf } from '../../charts/index.ts';
@@ -9,7 +9,7 @@ import { errorsOf, leans } from './result.ts';
 
 export type DrillPlot = ErrorPlotProps & { readonly kind: Kind };
 
-/** One plot per kind that has errors. */
+/** Returns one plot for each kind that has errors. */
 export function plotsOf(questions: readonly Drilled[]): readonly DrillPlot[] {
   return KINDS.filter(leans).flatMap((kind) => {
     const own = questions.filter((one) => one.kind === kind && one.errors !== null);
@@ -19,7 +19,8 @@ export function plotsOf(questions: readonly Drilled[]): readonly DrillPlot[] {
 
 function plotOf(kind: Kind, questions: readonly Drilled[]): DrillPlot {
   const [tolerance = 0, ...others] = new Set(questions.map((one) => one.tolerance));
-  // Each ball has a tolerance of its own. If they differ, the plot's unit is the tolerance, not the diamond.
+  // Each ball has its own tolerance. If the tolerances differ, the plot's unit is the tolerance,
+  // not the diamond.
   const unit = others.length === 0 && tolerance > 0 ? 'diamonds' : 'tolerances';
   const points = questions.map((one) => pointOf(one, unit));
   const within = points.filter(({ good }) => good).length;
@@ -45,16 +46,23 @@ function pointOf(question: Drilled, unit: 'diamonds' | 'tolerances'): PlotPoint 
   return { x: placeOf(question), error: scaled, good: question.outcome !== 'off' };
 }
 
-/** A question's place on a rail, diamonds: its ball or arrival, otherwise its start. */
+/**
+ * Returns a question's place on a rail, in diamonds: that of its ball or arrival, or else its
+ * start.
+ */
 function placeOf({ kind, asked, answer, errors }: Drilled): number {
   const [called] = answer ?? [];
   const [error] = errors ?? [];
-  // The log has the call and its error; their difference is where the ball arrives.
+  // The log has the called place and its error. The called place minus the error is where the ball
+  // arrives.
   if (kind === 'arrival' && called !== undefined && error !== undefined) return called - error;
   return asked.at ?? asked.start;
 }
 
-/** The divisions of the rail with the places: the start rail, or for balls as many as their places need. */
+/**
+ * Returns the length of the plotted rail, in diamonds. For starts, it is that of the start rail;
+ * otherwise it is 4, or 8 if a place is beyond 4.
+ */
 function divisionsOf(questions: readonly Drilled[], points: readonly PlotPoint[]): number {
   const isStart = questions.some(({ kind }) => kind === 'number' || kind === 'in between');
   if (!isStart) return points.some(({ x }) => x > 4) ? 8 : 4;
@@ -65,7 +73,7 @@ function divisionsOf(questions: readonly Drilled[], points: readonly PlotPoint[]
   );
 }
 
-/** The errors of a kind, oldest first. */
+/** Returns the errors of a kind, oldest first. */
 export function errorsOfKind(questions: readonly Drilled[], kind: Kind): readonly number[] {
   const own = questions.filter((one) => one.kind === kind);
   return leans(kind) ? errorsOf(own, kind === 'arrival' ? 'arrival' : 'aim') : [];

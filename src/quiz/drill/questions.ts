@@ -1,6 +1,6 @@
 /**
- * The questions of a drill. The n-th depends only on the drill's code, the chart and n, not on the
- * player, the day or the answers, so that two players can compare.
+ * The questions of a drill. The nth question depends only on the drill's code, the chart and n. It
+ * does not depend on the player, the day or the answers, so that two players can compare results.
  */
 
 import {
@@ -20,16 +20,19 @@ import { MIRRORS, type Mirror, SPEEDS } from '../../table/index.ts';
 import type { ShownCard } from '../stage/phase.ts';
 import type { DrillSpec } from './code.ts';
 
-/** An endless drill ends here: each question depends on all before it, so their number needs a bound. */
+/**
+ * The most questions that a drill without a fixed number can ask. Each question depends on all
+ * before it, so their number needs a bound.
+ */
 export const MOST_ASKED = 1000;
 
 export interface Drill {
   readonly spec: DrillSpec;
-  /** The cards it draws from; empty if the choice leaves nothing to ask. */
+  /** The cards that the drill draws from; empty if the choice leaves nothing to ask. */
   readonly cards: readonly Card[];
   /**
-   * The n-th question, from 0, with its picture.
-   * @returns null past the end, and if nothing can be asked
+   * Returns question n, counted from 0, with its picture.
+   * @returns null past the end, or if nothing can be asked
    */
   readonly at: (n: number, pictures: 'all' | 'one') => ShownCard | null;
 }
@@ -57,8 +60,8 @@ export function createDrill(chart: Chart, spec: DrillSpec): Drill {
 }
 
 /**
- * The instance of a card for each time it comes up, from 0. The order is the drill's own: none repeats
- * before all have been asked.
+ * Returns a function that gives the instance of a card for the nth time it comes up, counted from
+ * 0. The instances come in the drill's own order. No instance repeats before all have been asked.
  */
 function createInstances(
   asker: Asker,
@@ -81,7 +84,10 @@ function createInstances(
   };
 }
 
-/** The cards of a choice, made with the drill's tolerance, which decides where anchors are. */
+/**
+ * Returns the cards that fit the choice. They are made with the drill's tolerance, which decides
+ * where the anchors are.
+ */
 export function drillCards(
   chart: Chart,
   { patterns, zones, kinds, tolerance }: Omit<DrillSpec, 'seed' | 'count' | 'print'>,
@@ -97,7 +103,10 @@ function mirrorOf(seed: number, n: number, pictures: 'all' | 'one'): Mirror {
   return createDice(hashOf(`${seed} ${n} picture`)).pick(MIRRORS);
 }
 
-/** A card, then its substitutes if it has no instance: the most similar in pattern and kind first. */
+/**
+ * Returns a card, followed by its substitutes in case it has no instance. The substitutes most
+ * similar in pattern and kind come first.
+ */
 function withSubstitutes(cards: readonly Card[], card: Card): readonly Card[] {
   const near = (one: Card): number =>
     2 * Number(one.pattern === card.pattern) + Number(one.kind === card.kind);
@@ -105,15 +114,16 @@ function withSubstitutes(cards: readonly Card[], card: Card): readonly Card[] {
   return [card, ...others];
 }
 
-/** A card, and how often it has come before. */
+/** A card, and how many times it has come up before. */
 interface Turn {
   readonly card: Card;
   readonly time: number;
 }
 
 /**
- * The card of the n-th question. Kinds take turns, as do patterns and a pattern's cards. But no pattern
- * comes twice in a row while there is another, even if a kind has to wait.
+ * Returns a function that gives the card of question n. Kinds take turns; so do patterns, and the
+ * cards within a pattern. No pattern comes twice in a row if there is a different one, even if a
+ * kind has to wait for that.
  */
 function createOrder(cards: readonly Card[], seed: number): (n: number) => Turn {
   const dice = createDice(hashOf(`${seed} order`));
@@ -140,13 +150,16 @@ function createOrder(cards: readonly Card[], seed: number): (n: number) => Turn 
   };
 }
 
-/** The cards of other patterns than the last one's; all cards if there is no other pattern. */
+/**
+ * Returns the cards whose pattern differs from that of the last card, or all cards if there is only
+ * one pattern.
+ */
 function otherPatterns(cards: readonly Card[], last: Card | undefined): readonly Card[] {
   const others = cards.filter(({ pattern }) => pattern !== last?.pattern);
   return others.length > 0 ? others : cards;
 }
 
-/** The least used members of a list. */
+/** Returns the items of a list that were used the fewest times. */
 function leastUsed<T>(
   used: ReadonlyMap<string, number>,
   list: readonly T[],

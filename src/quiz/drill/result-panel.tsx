@@ -18,11 +18,11 @@ import {
 import type { Run } from './run.ts';
 import { biasWords, hundredths, leanWords, pastWords, shareWords, timeWords } from './words.ts';
 
-/** The result of a run: in words, in figures, and over the rail. */
+/** Shows the result of a run: in words, in figures, and plotted along the rail. */
 export function DrillResult(props: {
   readonly run: Run;
   readonly past: Past | null;
-  /** Actions on the plot. */
+  /** Buttons for the plot. */
   readonly children?: ComponentChildren;
 }) {
   const { run, past } = props;
@@ -61,7 +61,7 @@ export function DrillResult(props: {
   );
 }
 
-/** How the calls lean: the aim, and arrivals if both were asked. */
+/** Shows the bias of the calls: that of the aim, and that of the arrivals if both were asked. */
 function Leanings(props: {
   readonly questions: readonly Drilled[];
   readonly lean: Lean | null;
@@ -92,7 +92,7 @@ function Figure(props: {
   );
 }
 
-/** Errors over the rail, one kind at a time: kinds may be over different rails. */
+/** Shows the errors along the rail, one kind at a time, because kinds may be on different rails. */
 function Plots(props: {
   readonly plots: readonly DrillPlot[];
   readonly children: ComponentChildren;

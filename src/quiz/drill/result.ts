@@ -1,18 +1,18 @@
 /**
- * The result of a drill, in figures. The definitions are those of the NIST/SEMATECH e-Handbook of
- * Statistical Methods (section 1.3.5: measures of location and scale): the mean, the median, and the
- * standard deviation s = √(Σ(x − mean)² / (n − 1)); the standard error of a mean is s/√n.
+ * The figures of a drill's result. The definitions follow the NIST/SEMATECH e-Handbook of
+ * Statistical Methods (section 1.3.5, measures of location and scale): the mean, the median, and
+ * the standard deviation s = √(Σ(x − mean)² / (n − 1)). The standard error of a mean is s/√n.
  */
 
 import type { Kind } from '../../cards/index.ts';
 import type { Drilled } from '../../scheduler/index.ts';
 import { type Run, specOf } from './run.ts';
 
-/** How a player's calls scatter around the truth, diamonds. */
+/** How a player's calls scatter around the right numbers, in diamonds. */
 export interface Lean {
   /** The number of calls. */
   readonly n: number;
-  /** Mean signed error: positive if the calls are high. */
+  /** Mean signed error; positive if the calls are too high on average. */
   readonly bias: number;
   /** Standard deviation of the errors; null for a single call. */
   readonly spread: number | null;
@@ -22,11 +22,13 @@ export interface Lean {
 
 export interface Figures {
   readonly asked: number;
-  /** Answers that were not off; "show me" is off. */
+  /** How many answers were not off. "Show me" counts as off. */
   readonly within: number;
-  /** within / asked, 0–1; null if nothing was asked. */
+  /** `within` divided by `asked`, from 0 to 1; null if nothing was asked. */
   readonly share: number | null;
-  /** Median over the questions that were answered, milliseconds; null if none was. */
+  /**
+   * Median time of the questions that were answered, in milliseconds; null if none was answered.
+   */
   readonly medianMs: number | null;
 }
 
@@ -47,19 +49,22 @@ export function figuresOf(questions: readonly Drilled[]): Figures {
   return { asked, within, share: asked === 0 ? null : within / asked, medianMs: medianOf(times) };
 }
 
-/** The middle value, or the mean of the middle two; null without values. */
+/** Returns the middle value, or the mean of the two middle values; null if there are no values. */
 export function medianOf(values: readonly number[]): number | null {
   const sorted = [...values].sort((a, b) => a - b);
   const [low, high] = [sorted[(sorted.length - 1) >> 1], sorted[sorted.length >> 1]];
   return low === undefined || high === undefined ? null : (low + high) / 2;
 }
 
-/** Can the calls of a kind have a bias: a window has two numbers, a verdict none. */
+/**
+ * Tells whether the calls of a kind can have a bias. A window has two numbers and a verdict has
+ * none, so they cannot.
+ */
 export function leans(kind: Kind): boolean {
   return kind !== 'window' && kind !== 'trust';
 }
 
-/** The diamonds of an error: those of the aim, or those of the arrival. */
+/** What the diamonds of an error measure: the aim or the arrival. */
 export type Basis = 'aim' | 'arrival';
 
 export function basisOf(kind: Kind): Basis | null {
@@ -67,40 +72,50 @@ export function basisOf(kind: Kind): Basis | null {
   return kind === 'arrival' ? 'arrival' : 'aim';
 }
 
-/** The signed errors of one basis: a diamond of aim is not a diamond of arrival. */
+/**
+ * Returns the signed errors of one basis. Aim and arrival are kept apart because their diamonds are
+ * not comparable.
+ */
 export function errorsOf(questions: readonly Drilled[], basis: Basis): readonly number[] {
   return questions
     .filter(({ kind }) => basisOf(kind) === basis)
     .flatMap(({ errors }) => errors?.slice(0, 1) ?? []);
 }
 
-/** The basis by which runs are compared: the aim if the run asked for any, otherwise the arrival. */
+/**
+ * Returns the basis by which runs are compared: the aim if the run asked for any aim, otherwise the
+ * arrival.
+ */
 export function mainBasis(questions: readonly Drilled[]): Basis {
   return questions.some(({ kind }) => basisOf(kind) === 'aim') ? 'aim' : 'arrival';
 }
 
-/** A player's earlier drills, for comparison. */
+/** Averages of a player's earlier drills, for comparison. */
 export interface Past {
   readonly runs: number;
-  /** The count of a single earlier drill, which needs no mean. */
+  /**
+   * The counts of the earlier drill if there is only one, so that no mean is needed; otherwise
+   * null.
+   */
   readonly only: Pick<Figures, 'within' | 'asked'> | null;
-  /** Do they have the same kinds of questions. */
+  /** Whether the earlier drills have the same kinds of questions. */
   readonly sameKinds: boolean;
-  /** Means over the runs; null if no run has such a figure. */
+  /** Mean over the earlier drills; null if none of them has this figure. */
   readonly share: number | null;
   readonly bias: number | null;
   readonly spread: number | null;
 }
 
-/** The number of earlier drills to compare with. */
+/** How many earlier drills to compare with, at most. */
 const LATEST = 10;
-/** A drill with fewer answers does not count: the player only had a look. */
+/** A drill with fewer answers does not count, because the player only took a look at it. */
 const LEAST = 5;
 
 /**
- * The last ten drills begun before a run: those of the same kinds if there are any, otherwise all.
+ * Averages the last ten drills that began before a run. If there are drills of the same kinds, it
+ * uses only those; otherwise it uses all.
  * @param runs all runs, oldest first
- * @returns null if there is none
+ * @returns null if there is no earlier drill
  */
 export function pastOf(run: Run, runs: readonly Run[]): Past | null {
   const earlier = runs.filter((one) => one.at < run.at && one.questions.length >= LEAST);
@@ -121,7 +136,10 @@ export function pastOf(run: Run, runs: readonly Run[]): Past | null {
   };
 }
 
-/** The chosen kinds, since a short run may not reach all of them; for an unreadable code, the asked ones. */
+/**
+ * Returns the kinds that the player chose, because a short run may not reach all of them. If the
+ * code is unreadable, returns the kinds that were asked.
+ */
 function kindsOf(run: Run): string {
   const kinds = specOf(run)?.kinds ?? run.questions.map(({ kind }) => kind);
   return [...new Set(kinds)].sort().join();

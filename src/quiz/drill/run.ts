@@ -1,15 +1,15 @@
-/** The player's runs of drills, finished or not, from the log alone. */
+/** The player's runs of drills, finished or not, read from the log alone. */
 
 import { type Drilled, type DrillRun, drillRuns, type LogState } from '../../scheduler/index.ts';
 import { type DrillSpec, parseDrill } from './code.ts';
 import { MOST_ASKED } from './questions.ts';
 
-/** One run through a drill, begun on one device and perhaps continued on another. */
+/** One pass through a drill, begun on one device and perhaps continued on another. */
 export type Run = Omit<DrillRun, 'device'>;
 
 /**
- * All runs, oldest first. A run's name is the instant it began, so runs with the same code and name
- * are one run, whatever device answered.
+ * Returns all runs, oldest first. A run's name is the time at which it began. Answers with the same
+ * code and name belong to the same run, whichever device they came from.
  */
 export function runsIn(log: LogState): readonly Run[] {
   const cached = cache.get(log);
@@ -25,17 +25,19 @@ export function runsIn(log: LogState): readonly Run[] {
   return all;
 }
 
-/** The runs of a log, read once. */
+/** The runs read from each log, so that they are read only once. */
 const cache = new WeakMap<LogState, readonly Run[]>();
 
-/** If two devices answered a question, the first answer counts. */
+/**
+ * Merges two parts of the same run. If a question was answered in both, the first answer counts.
+ */
 function joined(first: Run, second: Run): Run {
   const taken = new Set(first.questions.map(({ n }) => n));
   const questions = [...first.questions, ...second.questions.filter(({ n }) => !taken.has(n))];
   return { ...first, questions: questions.sort((a, b) => a.n - b.n) };
 }
 
-/** The answers of one run, each question once, without reading the other runs. */
+/** Returns the answers of one run, one per question, without reading the other runs. */
 export function answersIn(log: LogState, code: string, name: string): readonly Drilled[] {
   const first = new Map<number, Drilled>();
   for (const event of log.events) {
@@ -45,7 +47,10 @@ export function answersIn(log: LogState, code: string, name: string): readonly D
   return [...first.values()].sort((a, b) => a.n - b.n);
 }
 
-/** The newest run of a code on a study-day: the one to continue, or to look at if it is over. */
+/**
+ * Returns the newest run of a code on a study day. The player can continue it or, if it is over,
+ * look at it.
+ */
 export function runOf(runs: readonly Run[], code: string, day: number): Run | null {
   return runs.findLast((run) => run.code === code && run.day === day) ?? null;
 }
@@ -55,7 +60,7 @@ export function specOf({ code }: Pick<Run, 'code'>): DrillSpec | null {
   return parsed.ok ? parsed.spec : null;
 }
 
-/** The first question without an answer. */
+/** Returns the number of the first question without an answer, counted from 0. */
 export function nextOf(questions: readonly Pick<Drilled, 'n'>[]): number {
   const taken = new Set(questions.map(({ n }) => n));
   let next = 0;
@@ -63,13 +68,18 @@ export function nextOf(questions: readonly Pick<Drilled, 'n'>[]): number {
   return next;
 }
 
-/** Is every question answered. A run with an unreadable code has nothing left to ask. */
+/**
+ * Tells whether every question is answered. A run with an unreadable code has nothing left to ask.
+ */
 export function isOver(run: Run): boolean {
   const spec = specOf(run);
   return !spec || nextOf(run.questions) >= (spec.count ?? MOST_ASKED);
 }
 
-/** Did the player leave before the end. No player reaches the end of an endless drill. */
+/**
+ * Tells whether the player left before the end. This is false for an endless drill, which no player
+ * finishes.
+ */
 export function isUnfinished(run: Run): boolean {
   return !isOver(run) && specOf(run)?.count !== null;
 }

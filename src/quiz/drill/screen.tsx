@@ -12,13 +12,13 @@ export interface DrillScreenProps {
   readonly chart: Chart;
   readonly settings: Settings;
   readonly count: DrillCount;
-  /** Does the screen show the known numbers: the drill decides, not the settings. */
+  /** Whether the screen shows the known numbers. The drill decides this, not the settings. */
   readonly given: boolean;
-  /** Leaves for the result so far. */
+  /** Stops the drill and shows the result so far. */
   readonly stop: () => void;
 }
 
-/** A drill under way: a question, or its answer. */
+/** Shows a drill under way: a question, or its answer. */
 export function DrillScreen(props: DrillScreenProps) {
   const { session, chart, settings, stop } = props;
   const phase = session.phase.value;
@@ -83,7 +83,7 @@ function DrillBar(props: {
   );
 }
 
-/** Enter, while nothing is asked. */
+/** Performs what Enter does while no question is asked. */
 function pressEnter(session: DrillSession): boolean {
   if (session.phase.value.at !== 'answered') return false;
   session.next();

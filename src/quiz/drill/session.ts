@@ -1,6 +1,6 @@
 /**
- * A drill under way: a state machine on signals. The log says how far it has come, so a reload
- * continues the same run. An answer is on disk before the screen moves on.
+ * A drill under way: a state machine on signals. The log tells how many questions are answered, so
+ * a reload continues the same run. An answer is on the disk before the screen moves on.
  */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
@@ -19,7 +19,7 @@ import { answersIn, nextOf } from './run.ts';
 
 export interface DrillPorts extends SessionPorts {
   readonly drill: Drill;
-  /** The name of the run: a new one, or that of the run to continue. */
+  /** The name of a new run, or of the run to continue. */
   readonly run: string;
 }
 
@@ -29,13 +29,13 @@ interface ShownQuestion extends ShownCard {
 
 export type DrillPhase =
   | (ShownQuestion & Entry & { readonly at: 'asking' })
-  /** The feedback shows already; the answer is being written. */
+  /** While saving, the feedback already shows and the answer is being written. */
   | (ShownQuestion & { readonly at: 'saving' | 'answered'; readonly given: Given | null })
   | { readonly at: 'over' };
 
 export interface DrillSession extends Answering {
   readonly phase: ReadonlySignal<DrillPhase>;
-  /** Questions of the run answered so far. */
+  /** How many questions of the run are answered so far. */
   readonly answered: ReadonlySignal<number>;
   readonly next: () => void;
   readonly painted: () => void;
@@ -105,7 +105,7 @@ function answersSoFar({ ports, code }: UnderWay): readonly Drilled[] {
   return answersIn(ports.log.peek(), code, ports.run);
 }
 
-/** The first question of the run without an answer; over if there is none. */
+/** Returns the phase for the first question without an answer, or "over" if there is none. */
 function nextPhase(ports: DrillPorts, code: string): DrillPhase {
   const n = nextOf(answersIn(ports.log.peek(), code, ports.run));
   const shown = ports.drill.at(n, ports.settings.peek().pictures);

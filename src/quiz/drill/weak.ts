@@ -1,4 +1,4 @@
-/** Where a player's drills go wrong: by pattern, kind and zone. */
+/** Finds where a player's drills go wrong: by pattern, kind and zone. */
 
 import { type Kind, ZONES, type Zone } from '../../cards/index.ts';
 import { isPatternId, type PatternId } from '../../charts/index.ts';
@@ -10,17 +10,21 @@ export interface WeakZone {
   readonly kind: Kind;
   readonly zone: Zone;
   readonly answers: number;
-  /** Root mean square of the errors, in tolerances: 1 is an error as large as the tolerance. */
+  /** Root mean square of the errors, in tolerances. An error of 1 is as large as the tolerance. */
   readonly rms: number;
 }
 
 const LATEST = 10;
 const LEAST_ANSWERS = 3;
-/** The error that "show me" and a wrong verdict count as, tolerances: they have none to measure. */
+/**
+ * The error, in tolerances, that stands in for "show me" and for a wrong verdict, which have no
+ * error to measure.
+ */
 const NO_NUMBER = 2;
 
 /**
- * Weakest first, over the last ten drills and today's. A zone without a miss is not weak.
+ * Returns the weak zones in the last ten drills and today's drills, weakest first. A zone without a
+ * miss is not weak.
  * @param runs all runs, oldest first
  */
 export function weakZones(runs: readonly Run[], today: number): readonly WeakZone[] {
@@ -39,7 +43,10 @@ export function weakZones(runs: readonly Run[], today: number): readonly WeakZon
     .sort((a, b) => b.rms - a.rms);
 }
 
-/** Empty for a pattern or a zone that this version does not know. */
+/**
+ * Returns the weak zone for a group of answers; empty if this version does not know the pattern or
+ * the zone.
+ */
 function weakOf(group: readonly Drilled[]): readonly WeakZone[] {
   const { pattern, kind, zone } = group[0] as Drilled;
   const known = ZONES.find((one) => one === zone);
@@ -49,7 +56,9 @@ function weakOf(group: readonly Drilled[]): readonly WeakZone[] {
   return [{ pattern, kind, zone: known, answers: group.length, rms }];
 }
 
-/** The squared error in tolerances; for two fields, their mean. */
+/**
+ * Returns the squared error of an answer, in tolerances; for two fields, the mean of their squares.
+ */
 function squareOf({ errors, tolerance, outcome }: Drilled): number {
   if (!errors || errors.length === 0) return NO_NUMBER ** 2;
   if (tolerance === 0) return outcome === 'off' ? NO_NUMBER ** 2 : 0;

@@ -1,4 +1,4 @@
-/** Drills in words: what a drill asks, its result, and what is weak. */
+/** Words for what a drill asks, for its result, and for weak zones. */
 
 import { KINDS, type Kind, ZONES, type Zone, zoneBounds } from '../../cards/index.ts';
 import { formatDecimal, type PatternId, patternOf, toDecimal } from '../../charts/index.ts';
@@ -8,12 +8,12 @@ import type { DrillSpec } from './code.ts';
 import type { Basis, Figures, Lean, Past } from './result.ts';
 import type { WeakZone } from './weak.ts';
 
-/** "low starts", or for a single pattern "starts 1.0–3.5". */
+/** Returns "low starts" or, for a single pattern, "starts 1.0–3.5". */
 function zoneWords(zone: Zone, pattern: PatternId | null): string {
   return pattern ? `starts ${zoneRange(zone, pattern)}` : `${zone} starts`;
 }
 
-/** "1.0–3.5": the start diamonds of a zone. */
+/** Returns the start diamonds of a zone, such as "1.0–3.5". */
 export function zoneRange(zone: Zone, pattern: PatternId): string {
   const [from, to] = zoneBounds(patternOf(pattern), zone);
   return `${formatDecimal(from)}–${formatDecimal(to)}`;
@@ -23,7 +23,10 @@ export function countWords(count: DrillSpec['count']): string {
   return count === null ? 'endless' : `${count} questions`;
 }
 
-/** A drill in two lines: "20 questions · Rail ball, off the rail", "Cross-corner". */
+/**
+ * Describes a drill in two lines, such as "20 questions · Rail ball, off the rail" and
+ * "Cross-corner".
+ */
 export function drillWords(spec: DrillSpec): readonly [string, string] {
   const { patterns, kinds, zones, count } = spec;
   const [first] = patterns;
@@ -42,18 +45,18 @@ function kindsWords(kinds: readonly Kind[]): string {
   return kinds.map((kind) => KIND_NAMES[kind].toLowerCase()).join(', ');
 }
 
-/** "Cross-corner, rail ball, starts 1.0–2.5". */
+/** Returns, for example, "Cross-corner, rail ball, starts 1.0–2.5". */
 export function weakName({ pattern, kind, zone }: WeakZone): string {
   const kindName = KIND_NAMES[kind].toLowerCase();
   return `${patternOf(pattern).name}, ${kindName}, ${zoneWords(zone, pattern)}`;
 }
 
-/** "Errors of 1.4 tolerances, root mean square of 5 answers". */
+/** Returns, for example, "Errors of 1.4 tolerances, root mean square of 5 answers". */
 export function weakWords({ rms, answers }: WeakZone): string {
   return `Errors of ${tenths(rms)} tolerances, root mean square of ${answers} answers`;
 }
 
-/** "8 of 10 within 0.1", or "within tolerance" if tolerances differ. */
+/** Returns, for example, "8 of 10 within 0.1", or "within tolerance" if the tolerances differ. */
 export function shareWords({ within, asked }: Figures, tolerances: readonly number[]): string {
   return `${within} of ${asked} within ${toleranceWords(tolerances)}`;
 }
@@ -68,10 +71,10 @@ const SAYS: Readonly<Record<Basis, string>> = {
   arrival: 'You place arrivals',
 };
 
-/** Standard errors: a mean nearer to zero is not significant in so few calls. */
+/** A mean that is fewer standard errors away from zero is not significant with so few calls. */
 const SIGNIFICANT = 2;
 
-/** "You call 0.06 high on average." */
+/** Returns, for example, "You call 0.06 high on average." */
 export function leanWords({ bias, standardError }: Lean, basis: Basis): string {
   const size = hundredths(Math.abs(bias));
   const leans = standardError !== null && Math.abs(bias) > SIGNIFICANT * standardError;
@@ -79,7 +82,7 @@ export function leanWords({ bias, standardError }: Lean, basis: Basis): string {
   return `${SAYS[basis]} ${size} ${bias > 0 ? 'high' : 'low'} on average.`;
 }
 
-/** "0.06 high ± 0.02". */
+/** Returns, for example, "0.06 high ± 0.02". */
 export function biasWords({ bias, standardError }: Pick<Lean, 'bias' | 'standardError'>): string {
   const size = hundredths(Math.abs(bias));
   const side = Number(size) === 0 ? '' : bias > 0 ? ' high' : ' low';
@@ -87,8 +90,9 @@ export function biasWords({ bias, standardError }: Pick<Lean, 'bias' | 'standard
 }
 
 /**
- * "Your last 10 drills of these kinds: 7.1 of 10 within tolerance, 0.03 low, spread 0.08." A mean is
- * scaled to the number of questions asked now; a single drill keeps its own.
+ * Returns, for example, "Your last 10 drills of these kinds: 7.1 of 10 within tolerance, 0.03 low,
+ * spread 0.08." A mean count is scaled to the number of questions asked now. A single earlier drill
+ * keeps its own count.
  */
 export function pastWords(past: Past, asked: number): string {
   const { runs, only, sameKinds, share, bias, spread } = past;
@@ -102,7 +106,7 @@ export function pastWords(past: Past, asked: number): string {
   return `${which}${sameKinds ? ' of these kinds' : ', of other kinds'}: ${parts.join(', ')}.`;
 }
 
-/** "3.4 s". */
+/** Returns, for example, "3.4 s". */
 export function timeWords(ms: number): string {
   return `${tenths(ms / 1000)} s`;
 }
