@@ -1,4 +1,6 @@
-/** A pattern in placement: its lines by their state in the log, its anchors, and its answers so far. */
+/**
+ * A pattern in placement: the state of its lines in the log, its anchors, and the answers so far.
+ */
 
 import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { anchorBound, anchorsOf, type Chart, type PatternId } from '../../charts/index.ts';
@@ -14,11 +16,14 @@ import {
 
 export interface Course {
   readonly pattern: PatternId;
-  /** The number cards of the pattern's lines, by ascending start. */
+  /** The cards that ask the numbers of the pattern's lines, ordered by ascending start. */
   readonly cards: readonly LineCard[];
-  /** The state of each when the log was last read; leaves out what placement has written since. */
+  /**
+   * The state of each line when the log was last read. It leaves out what placement has written
+   * since.
+   */
   readonly lines: readonly LineState[];
-  /** Positions of the anchors at the current tolerance. */
+  /** The positions of the anchors at the current tolerance, as indexes into `cards`. */
   readonly anchors: readonly number[];
   readonly answers: readonly PlacementAnswer[];
 }
@@ -52,7 +57,7 @@ function numberCards(cards: readonly Card[], pattern: PatternId): readonly LineC
 export function lineStateOf({ id, lineId }: LineCard, log: LogState): LineState {
   if (log.aside.has(lineId)) return 'excluded';
   const memory = log.memories.get(id);
-  // An implied line was never asked, so nothing follows from it in turn.
+  // A line whose answer was only implied was never asked, so nothing may be inferred from it.
   if (memory) return memory.lastOutcome !== 'off' && memory.answers > 0 ? 'known' : 'excluded';
   return log.met.has(lineId) ? 'excluded' : 'new';
 }
@@ -61,7 +66,7 @@ export function planOf({ lines, anchors, answers }: Course): PlacementPlan {
   return placementPlan(lines, anchors, answers);
 }
 
-/** Rereads the lines that placement has not touched: another tab may have asked them. */
+/** Rereads the lines that placement has not touched, because another tab may have asked them. */
 export function refreshed(course: Course, log: LogState): Course {
   const { proven, implied } = planOf(course);
   const touched = new Set([...proven, ...implied, ...course.answers.map(({ line }) => line)]);
@@ -71,20 +76,23 @@ export function refreshed(course: Course, log: LogState): Course {
   return { ...course, lines };
 }
 
-/** A pattern before placement, for the list of choices. */
+/** A pattern before placement, as shown in the list of patterns to choose from. */
 export interface Choosable {
   readonly pattern: PatternId;
   readonly lines: number;
   readonly anchors: number;
-  /** Lines that the player has met or answered. */
+  /** How many lines the player has met or answered. */
   readonly begun: number;
-  /** The most questions it takes; 0 if there is nothing to prove. */
+  /** The most questions that placement of this pattern takes; 0 if there is nothing to prove. */
   readonly most: number;
-  /** Chosen by default: none of its lines was met, or its placement was interrupted. */
+  /**
+   * Whether the pattern is chosen by default: either none of its lines was met, or its placement
+   * was interrupted.
+   */
   readonly wanted: boolean;
 }
 
-/** The chart's patterns: those to continue first, then those never met, then the others. */
+/** Returns the chart's patterns in this order: those to continue, those never met, the others. */
 export function choosable(sources: CourseSources): readonly Choosable[] {
   const { chart, log } = sources;
   const proved = new Set(
@@ -108,7 +116,7 @@ export function choosable(sources: CourseSources): readonly Choosable[] {
 /** The result of placement for a pattern. */
 export interface PlacedPattern {
   readonly pattern: PatternId;
-  /** Has it no more questions. */
+  /** Whether the pattern has no more questions. */
   readonly finished: boolean;
   readonly proven: readonly LineCard[];
   readonly implied: readonly LineCard[];
@@ -120,11 +128,14 @@ export interface Placed {
   readonly patterns: readonly PlacedPattern[];
   readonly proven: number;
   readonly implied: number;
-  /** When the first and the last of them are due, days from today; null if there are none. */
+  /**
+   * Days from today until the first and the last of these lines are due; null if there are no such
+   * lines.
+   */
   readonly again: readonly [number, number] | null;
 }
 
-/** The result so far. Implied lines count only if they are in the log. */
+/** Returns the result so far. Implied lines count only if they are in the log. */
 export function placedBy(
   courses: readonly Course[],
   log: LogState,

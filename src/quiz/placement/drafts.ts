@@ -1,4 +1,4 @@
-/** What placement writes into the log. */
+/** The events that placement writes into the log. */
 
 import type { LineCard } from '../../cards/index.ts';
 import { toNumber } from '../../charts/index.ts';
@@ -8,7 +8,7 @@ import type { Given } from '../words/given.ts';
 
 type Clock = Pick<SessionPorts, 'today' | 'now'>;
 
-/** A line that was asked and is right. */
+/** Returns the event for a line that was asked and answered right. */
 export function provedDraft(
   clock: Clock,
   card: LineCard,
@@ -29,7 +29,7 @@ export function provedDraft(
   };
 }
 
-/** A line that was not asked, but follows from proven ones. */
+/** Returns the event for a line that was not asked, but follows from proven lines. */
 export function impliedDraft(clock: Clock, card: LineCard): EventDraft {
   return {
     type: 'proved',

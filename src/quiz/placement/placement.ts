@@ -1,12 +1,14 @@
 /**
- * Placement of one pattern: which line to ask next, and what the answers prove. Pure. Lines are
- * positions in the pattern, by ascending start. Placement asks the anchors, because the other lines
- * follow from them. If all are right, it asks one of the others as a check.
+ * Placement of one pattern: decides which line to ask next, and what the answers prove. Pure. A
+ * line is given by its position in the pattern, ordered by ascending start. Placement asks the
+ * anchors, because the other lines follow from them. If all anchors are right, it asks one more
+ * line as a check.
  */
 
 /**
- * `new`: never shown, so placement may ask it. `known`: right when last asked, so not asked and as good
- * as proven. `excluded`: set aside, or met but not known; neither asked nor counted as proven.
+ * `new`: the line was never shown, so placement may ask it. `known`: the line was right when last
+ * asked, so it is not asked again and serves as proven. `excluded`: the line was set aside, or was
+ * met but is not known. Such a line is neither asked nor counted as proven.
  */
 export type LineState = 'new' | 'known' | 'excluded';
 
@@ -18,29 +20,33 @@ export interface PlacementAnswer {
 export interface PlacementPlan {
   /** The line to ask; null if the pattern is finished. */
   readonly next: number | null;
-  /** Asked and right, ascending. */
+  /** Lines that were asked and answered right, ascending. */
   readonly proven: readonly number[];
-  /** Not asked: lines between proven anchors. A line that is implied once stays so. */
+  /** Lines between proven anchors that were not asked. Once implied, a line stays implied. */
   readonly implied: readonly number[];
   /** New lines that are neither proven nor implied, ascending. */
   readonly left: readonly number[];
-  /** The most questions still to come. */
+  /** The largest number of questions still to come. */
   readonly most: number;
 }
 
-/** Two neighboring anchors, and the new lines between them. */
+/** Two neighboring anchors and the new lines between them. */
 interface Span {
   readonly ends: readonly [number, number];
   readonly between: readonly number[];
 }
 
-/** A pattern ends at this many more misses than hits; our own rule: common practice, no source. */
+/**
+ * A pattern ends when it has this many more misses than hits (our own rule: common practice, no
+ * source).
+ */
 export const ENOUGH_MISSES = 2;
 
 /**
+ * Decides the next question, and what the answers so far prove.
  * @param anchors positions of the pattern's anchors, ascending
- * @param answers in any order, each line once
- * @throws if an anchor or an answer belongs to no line, or if a line was answered that is not new
+ * @param answers the answers in any order, at most one per line
+ * @throws if an anchor or an answer belongs to no line, or if an answered line is not new
  */
 export function placementPlan(
   lines: readonly LineState[],
@@ -62,7 +68,7 @@ export function placementPlan(
   };
 }
 
-/** The lines still to ask if every further answer is right. */
+/** Returns the lines still to ask, on the assumption that every further answer is right. */
 function toAsk(
   lines: readonly LineState[],
   anchors: readonly number[],
@@ -78,10 +84,11 @@ function toAsk(
 }
 
 /**
- * A span is implied if both its ends are proven, and one of them in this placement: two anchors known
- * from the quiz do not show that the player knows the lines between. The span of the check waits for
- * the check, unless a miss has cancelled it. A right check also implies the spans between anchors that
- * were known before.
+ * Returns the lines that are implied. The lines of a span are implied if both ends are known or
+ * proven, and at least one end was proven in this placement. Two anchors known from the quiz alone
+ * do not show that the player knows the lines between them. The span of the check waits for the
+ * check, unless a miss has canceled the check. If the check is right, spans between anchors that
+ * were known before are implied too.
  */
 function impliedLines(
   lines: readonly LineState[],
@@ -103,7 +110,10 @@ function impliedLines(
     .flatMap(({ between }) => between.filter((line) => !given.has(line)));
 }
 
-/** The middle line of the span with the most new lines, the first of equals; null if there is none. */
+/**
+ * Returns the span with the most new lines, and its middle line. If several spans have equally
+ * many, it is the first. Null if there is no such span.
+ */
 function checkOf(
   lines: readonly LineState[],
   anchors: readonly number[],
@@ -130,7 +140,10 @@ function spansOf(lines: readonly LineState[], anchors: readonly number[]): reado
   });
 }
 
-/** The middle, the two ends, then the middles of the gaps: 2, 0, 4, 1, 3 for five. */
+/**
+ * Returns indexes in this order: the middle, the two ends, then the middles of the gaps. For a
+ * count of five: 2, 0, 4, 1, 3.
+ */
 export function fromMiddle(count: number): readonly number[] {
   if (count === 0) return [];
   const middle = Math.floor(count / 2);

@@ -24,12 +24,12 @@ export interface PlacementRunProps {
   readonly placement: Placement;
   readonly chart: Chart;
   readonly settings: Settings;
-  /** Back to the choice of patterns. */
+  /** Returns to the choice of patterns. */
   readonly again: () => void;
   readonly leave: () => void;
 }
 
-/** Placement under way: a question, a short feedback, and at the end the proven lines. */
+/** Shows placement under way: a question, then short feedback, and at the end the proven lines. */
 export function PlacementRun(props: PlacementRunProps) {
   const { placement, chart } = props;
   const phase = placement.phase.value;
@@ -37,7 +37,7 @@ export function PlacementRun(props: PlacementRunProps) {
     () => listenToKeys(keysFor(placement, chart, () => pressEnter(placement))),
     [placement, chart],
   );
-  // A new question and the end scroll to the top; a result stays where the answer was.
+  // A new question scrolls to the top, and so does the end. A result stays where the answer was.
   const top = phase.at === 'asking' ? phase.card.id : phase.at === 'done' ? phase.at : null;
   useEffect(() => {
     if (top !== null) window.scrollTo(0, 0);
@@ -65,7 +65,7 @@ export function PlacementRun(props: PlacementRunProps) {
   );
 }
 
-/** Right or off, and the number: no more, because the next line is waiting. */
+/** Shows only whether the answer was right, and the number, because the next line is waiting. */
 function AnsweredStage({
   placement,
   chart,
@@ -121,7 +121,7 @@ function headingFor({ given }: Answered): string {
   return given === null ? 'The number' : 'Off';
 }
 
-/** The proven lines, pattern by pattern. */
+/** Shows the proven lines, pattern by pattern. */
 function PlacementDone(props: PlacementRunProps & { readonly stopped: boolean }) {
   const { placement, settings, stopped } = props;
   const placed = placement.placed.value;
@@ -167,7 +167,7 @@ function PlacedList({ placed }: { readonly placed: Placed }) {
   );
 }
 
-/** Enter, while nothing is asked. */
+/** Performs what Enter does while no question is asked. */
 function pressEnter(placement: Placement): boolean {
   const answered = placement.phase.value.at === 'answered';
   if (answered) void placement.next();

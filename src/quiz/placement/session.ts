@@ -1,6 +1,6 @@
 /**
- * Placement: a state machine on signals. A proven line, and what follows from it, is on disk before
- * the screen says so. A miss writes nothing.
+ * Placement under way: a state machine on signals. A proven line and the lines that follow from it
+ * are on the disk before the screen says so. A miss writes nothing.
  */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
@@ -26,13 +26,13 @@ import { impliedDraft, provedDraft } from './drafts.ts';
 
 export interface PlacementPorts extends SessionPorts {
   readonly cards: readonly Card[];
-  /** Asked one after the other. */
+  /** The patterns to ask, in this order. */
   readonly patterns: readonly PatternId[];
 }
 
 interface At extends ShownCard {
   readonly card: LineCard;
-  /** Index of the pattern, and of the line in it. */
+  /** The index of the pattern, and below it the index of the line in the pattern. */
   readonly course: number;
   readonly line: number;
 }
@@ -44,14 +44,14 @@ export interface Answered extends At {
   readonly right: boolean;
   /** How many lines follow from this answer. */
   readonly follow: number;
-  /** Did it finish the pattern. */
+  /** Whether the answer finished the pattern. */
   readonly last: boolean;
   readonly problem: string | null;
 }
 
 export type PlacementPhase =
   | (At & Entry & { readonly at: 'asking' })
-  /** Being written. */
+  /** The answer is being written. */
   | (At & Entry & { readonly at: 'saving' })
   | Answered
   | { readonly at: 'done'; readonly stopped: boolean };
@@ -60,14 +60,16 @@ type Asking = Extract<PlacementPhase, { readonly at: 'asking' }>;
 
 export interface Placement extends AnsweringAll {
   readonly phase: ReadonlySignal<PlacementPhase>;
-  /** Questions asked, and the most there may still be. */
+  /** How many questions were asked, and the most that may still come. */
   readonly progress: ReadonlySignal<Progress>;
   readonly placed: ReadonlySignal<Placed>;
-  /** Moves to the next line; first tries again to write what could not be written. */
+  /**
+   * Moves to the next line. If something could not be written, it first tries again to write it.
+   */
   readonly next: () => Promise<void>;
-  /** Ends here; what is proven stays. */
+  /** Ends placement now. What is proven stays proven. */
   readonly stop: () => void;
-  /** The picture is on the screen: the answer time begins. */
+  /** Must be called when the picture is on the screen; starts the answer time. */
   readonly painted: () => void;
 }
 
@@ -108,7 +110,7 @@ function answerableIn(run: Run): Answerable<Asking> {
     isPast: ({ card }) => lineStateOf(card, ports.log.peek()) !== 'new',
     passOver: () => passOver(run),
     answer: (question, given, ms) => answer(run, question, given, ms),
-    // The number shows only when a proven line is on disk.
+    // The number shows only once a proven line is on the disk.
     revealedAs: () => null,
   };
 }
@@ -120,7 +122,7 @@ function passOver({ ports, courses, phase }: Run): void {
   phase.value = next.at === 'asking' ? { ...next, problem } : next;
 }
 
-/** A line that is right is proven, and written at once. */
+/** Handles an answer. A line that is right is proven, and is written at once. */
 async function answer(run: Run, now: Asking, given: Given | null, ms: number): Promise<boolean> {
   const { ports, phase } = run;
   const right = given !== null && given.grade.outcome !== 'off';
@@ -146,7 +148,8 @@ async function conclude(run: Run, now: Asking, given: Given | null, right: boole
   const plan = planOf(after);
   const follow = plan.implied.length - planOf(before).implied.length;
   const problem = await settle(run, after);
-  // If the player stopped meanwhile, the answer counts and the end stays on the screen.
+  // If the player stopped during the write, the answer still counts, and the screen stays at the
+  // end.
   if (isDone(run)) return;
   const { course, line, card, question, mirror } = now;
   const asked = { course, line, card, question, mirror };
@@ -167,7 +170,9 @@ function isDone({ phase }: Run): boolean {
   return phase.peek().at === 'done';
 }
 
-/** Writes what follows and is not written yet; returns what went wrong, if anything. */
+/**
+ * Writes the implied lines that are not written yet. Returns what went wrong; null if nothing did.
+ */
 async function settle({ ports, writer }: Run, course: Course): Promise<string | null> {
   const settled = await writer.write(() => writeImplied(ports, course));
   return settled.ok ? null : settled.problem;
@@ -179,7 +184,7 @@ function coursesOf(ports: PlacementPorts): readonly Course[] {
   return ports.patterns.map((pattern) => courseFor(sources, pattern));
 }
 
-/** The first line that a pattern still asks. */
+/** Returns the phase for the first line that a pattern still asks, or for the end. */
 function nextPhase(ports: PlacementPorts, courses: readonly Course[]): PlacementPhase {
   const settings = ports.settings.peek();
   for (const [course, one] of courses.entries()) {
@@ -201,7 +206,10 @@ function progressOf(courses: readonly Course[]): Progress {
   };
 }
 
-/** @throws if it cannot be written */
+/**
+ * Writes the implied lines of a pattern.
+ * @throws if a line cannot be written
+ */
 async function writeImplied(ports: PlacementPorts, course: Course): Promise<void> {
   for (const line of planOf(course).implied) {
     const card = course.cards[line] as LineCard;

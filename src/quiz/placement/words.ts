@@ -1,4 +1,4 @@
-/** Placement in words. */
+/** Words for placement and its results. */
 
 import { type Decimal, formatDecimal, patternOf } from '../../charts/index.ts';
 import { PROVED } from '../../scheduler/index.ts';
@@ -6,13 +6,13 @@ import type { Placed, PlacedPattern } from './course.ts';
 import { ENOUGH_MISSES } from './placement.ts';
 import type { Answered } from './session.ts';
 
-/** How long the memory of a proven line begins. */
+/** Says for how many days a proven line is taken to be remembered at first. */
 export const PROVED_WORDS = `A proven line is taken to be held for ${PROVED.pocketed} days, for ${PROVED['dead center']} if it was quick and dead center, for ${PROVED.rattled} if it was slow or near the edge of the tolerance; one that follows from its neighbours for ${PROVED.implied}.`;
 
-/** When a pattern ends early; the rule is in `placement.ts`. */
+/** Says when a pattern ends early; see `placement.ts` for the rule. */
 export const ENDS_WORDS = `A pattern ends as soon as its misses are ${ENOUGH_MISSES} more than its hits; its lines that are not proven are left to be learned.`;
 
-/** The result for the asked line, and for those beside it. */
+/** Returns the result for the line that was asked, and for the lines that follow from it. */
 export function resultWords({
   right,
   follow,
@@ -27,7 +27,10 @@ export function resultWords({
     : `Proven, and ${linesWords(follow)} ${follow === 1 ? 'follows' : 'follow'} from it.`;
 }
 
-/** "Proven: 14 lines, 9 more follow from them; they are asked again in 6–15 days." */
+/**
+ * Returns, for example, "Proven: 14 lines, 9 more follow from them; they are asked again in 6–15
+ * days."
+ */
 export function placedWords({ proven, implied, again }: Placed): string {
   if (proven + implied === 0 || !again) {
     return 'Nothing proven: the lines will be met as new, a few a day.';
@@ -39,7 +42,10 @@ export function placedWords({ proven, implied, again }: Placed): string {
   return `Proven: ${linesWords(proven)}${more}; ${asked} asked again in ${daysWords(again)}.`;
 }
 
-/** What stopping means, depending on whether anything is proven. */
+/**
+ * Says what remains to be proven if the player stops, and that proven lines stay proven if there
+ * are any.
+ */
 export function stoppedWords({ proven, implied }: Pick<Placed, 'proven' | 'implied'>): string {
   if (proven + implied === 0) return 'They can be proven another time.';
   return 'What is proven stays. The rest can be proven another time.';
@@ -54,7 +60,7 @@ function linesWords(count: number): string {
   return `${count} ${count === 1 ? 'line' : 'lines'}`;
 }
 
-/** "proven 1.0, 4.0 and 6.0; 8 follow; 2 to be learned". */
+/** Returns, for example, "proven 1.0, 4.0 and 6.0; 8 follow; 2 to be learned". */
 export function patternWords({ proven, implied, left }: PlacedPattern): string {
   const parts = [
     proven.length > 0 ? `proven ${listWords(proven.map(({ start }) => start))}` : '',
