@@ -1,4 +1,4 @@
-/** What a session asks next, and how much it still has to ask. */
+/** Decides what a session asks next, and counts what it still has to ask. */
 
 import { type Card, numberIdOf, questionOf, seedFor } from '../../cards/index.ts';
 import type { Line } from '../../charts/index.ts';
@@ -15,14 +15,16 @@ import { answersOn } from './summary.ts';
 
 export interface QuizPorts extends PlannedPorts {
   readonly cards: readonly Card[];
-  /** How long the player has; null for all that is due. */
+  /** How long the session lasts, in minutes; null means everything that is due. */
   readonly minutes: number | null;
 }
 
 export interface Agenda extends QuizPorts {
-  /** Skills without an instance on this chart. */
+  /** Ids of the skill cards that have no instance on this chart. */
   readonly unaskable: Set<string>;
-  /** The queue, followed from answer to answer; remade without a skill that cannot be asked. */
+  /**
+   * Gives the queue after each answer. It is replaced when a skill turns out to have no instance.
+   */
   follow: Follow;
   /** When the session began, milliseconds since 1970-01-01 UTC. */
   readonly began: number;
@@ -37,7 +39,7 @@ export function createAgenda(ports: QuizPorts): Agenda {
   };
 }
 
-/** The next step of the log: a question, a line to meet, or the end. */
+/** Returns the next phase according to the log: a question, a line to meet, or the end. */
 export function nextPhase(agenda: Agenda): Phase {
   const { log, settings, unaskable } = agenda;
   if (minutesLeft(agenda) === 0) return { at: 'done', why: 'time is up', problem: null };
@@ -74,8 +76,9 @@ export function timesAnswered({ log }: Pick<QuizPorts, 'log'>, card: Card): numb
 }
 
 /**
- * May a skill be worked out from a line's number: only if that number was asked before, or is itself
- * worked out. Otherwise the question would give it away. Looked up for skills alone.
+ * Returns a function that tells whether a skill may be worked out from a line's number. It may if
+ * that number was asked before or is itself worked out; otherwise the question would give the
+ * number away. What is worked out is computed only when first needed.
  */
 function metIn({ chart, cards, log, settings }: Agenda): (line: Line) => boolean {
   let learned: Learned | null = null;
@@ -87,7 +90,10 @@ function metIn({ chart, cards, log, settings }: Agenda): (line: Line) => boolean
   };
 }
 
-/** Cards still to ask today, new lines among them; or as many as the minutes have room for. */
+/**
+ * Returns how many cards are still to be asked today, including new lines. If the player chose a
+ * number of minutes, only as many are left as fit into them.
+ */
 export function progressOf(agenda: Agenda, answered: number): Progress {
   const { follow, log, settings } = agenda;
   const wanted = queueSettings(settings.value, agenda.plan.value);
@@ -100,7 +106,7 @@ export function progressOf(agenda: Agenda, answered: number): Progress {
   return { answered, left: Math.min(waiting, room), waiting };
 }
 
-/** Minutes that are left of those chosen; null if all that is due is asked. */
+/** Returns how many of the chosen minutes are left; null if everything due is asked. */
 function minutesLeft({ minutes, began, now }: Agenda): number | null {
   return minutes === null ? null : Math.max(0, minutes - (now() - began) / 60_000);
 }

@@ -1,12 +1,15 @@
-/** The cue against a persistent bias. Loaded when it is first needed: see `BiasNote`. */
+/**
+ * Words that warn the player of a persistent bias. Loaded only when first needed; see `BiasNote`.
+ */
 
 import type { Card } from '../../cards/index.ts';
 import { type Chart, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
 import { type Bias, biasesOf, type RecentErrors } from '../../scheduler/index.ts';
 
 /**
- * "You tend to call this line 0.1 high: 7 of your last 8.", or the same about its pattern if the line
- * itself has no bias. Null if neither is beyond chance, and for cards that ask no number.
+ * Returns, for example, "You tend to call this line 0.1 high: 7 of your last 8." If the line itself
+ * has no bias, it says the same about the line's pattern. Null if neither bias is beyond chance,
+ * and for cards that ask no number.
  */
 export function biasCue(
   memories: RecentErrors,
@@ -29,7 +32,7 @@ function cueWords(bias: Bias): string {
   return `You tend to call ${what} ${leanWords(bias)}: ${leaning} of your last ${answers}.`;
 }
 
-/** "0.1 high". */
+/** Returns, for example, "0.1 high". */
 function leanWords({ size, side }: Bias): string {
   return `${formatDecimal(toDecimal(size), 1)} ${side}`;
 }

@@ -4,9 +4,9 @@ import type { Chart } from '../../charts/index.ts';
 import type { LogState } from '../../scheduler/index.ts';
 
 /**
- * The cue against a persistent bias, on a line whose number is on the screen: earlier, it would give
- * the answer away. Its code loads and runs after the screen is drawn. If it cannot load there is no
- * cue, and the next answer tries again.
+ * Warns of a persistent bias on a line. It shows only when the line's number is on the screen,
+ * because it would otherwise give the answer away. Its code loads and runs after the screen is
+ * drawn. If the code cannot be loaded, nothing shows, and the next answer tries again.
  */
 export function BiasNote(props: {
   readonly log: LogState;

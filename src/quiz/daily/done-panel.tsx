@@ -3,16 +3,16 @@ import { cardName, cardTruth } from '../words/card.ts';
 import { nextDueWords } from './due.ts';
 import type { Longer, Summary } from './summary.ts';
 
-/** The most lines to name that hold longer. */
+/** How many of the cards with a longer interval are named, at most. */
 const NAMED = 5;
 
-/** The end of a session. */
+/** Shows the end of a session. */
 export function DonePanel(props: {
   readonly why: 'nothing left' | 'time is up';
   readonly problem: string | null;
   readonly summary: Summary;
   readonly longer: readonly Longer[];
-  /** Questions that are still due. */
+  /** How many questions are still due. */
   readonly waiting: number;
   readonly goOn: () => void;
   readonly leave: () => void;
@@ -84,19 +84,19 @@ function ToLookAt({ missed }: { readonly missed: readonly Card[] }) {
   );
 }
 
-/** "Cross-corner from 3.0, window: soft same, firm −0.1". */
+/** Returns, for example, "Cross-corner from 3.0, window: soft same, firm −0.1". */
 function lookAtWords(card: Card): string {
   const what = card.kind === 'window' ? ', window' : '';
   return [`${cardName(card)}${what}`, cardTruth(card)].filter(Boolean).join(': ');
 }
 
-/** "12 more are due." */
+/** Returns, for example, "12 more are due." */
 function waitingWords(count: number): string {
   if (count === 0) return 'Nothing else is due today.';
   return `${count} more ${count === 1 ? 'is' : 'are'} due today.`;
 }
 
-/** "Cross-corner from 3.0, window: asked again in 11 days, it was 4." */
+/** Returns, for example, "Cross-corner from 3.0, window: asked again in 11 days, it was 4." */
 function longerWords({ card, before, now }: Longer): string {
   const what = card.kind === 'number' || !('line' in card) ? '' : `, ${card.kind}`;
   const was = before === null ? '' : `, it was ${before}`;

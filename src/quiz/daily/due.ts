@@ -1,4 +1,4 @@
-/** What is due, and when something is due next, for screens that ask nothing themselves. */
+/** Tells when something is due next, also for screens that ask no questions. */
 
 import type { Card } from '../../cards/index.ts';
 import {
@@ -10,24 +10,27 @@ import {
 } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
 
-/** How far ahead to look for something due, days. */
+/** How many days ahead to look for something due. */
 const HORIZON = 365;
 
-/** The settings of the queue, with the plan for the day that counts if there is one. */
+/** Returns the queue's settings. They include the plan for the day that counts, if there is one. */
 export function queueSettings(settings: Settings, plan: TodaysPlan | null = null): QueueSettings {
   const { targetRecall, newLinesPerDay, meetFirst, kinds, byHeart } = settings;
   const anchorsOnly = byHeart === 'anchors';
   return { targetRecall, newLinesPerDay, meetFirst, kinds, anchorsOnly, plan };
 }
 
-/** The next day on which something is due. */
+/**
+ * Returns the next day on which something is due, and how much; null if nothing is due within a
+ * year.
+ */
 export function nextDue(
   cards: readonly Card[],
   log: LogState,
   today: number,
   settings: QueueSettings,
 ): Due | null {
-  // After the last day of a plan, the due days count again.
+  // After the last day of a plan, the ordinary due days apply again.
   const planned = settings.plan?.today === today ? settings.plan.next : null;
   if (planned) return planned;
   for (let inDays = 1; inDays <= HORIZON; inDays++) {
@@ -38,7 +41,7 @@ export function nextDue(
   return null;
 }
 
-/** "Tomorrow: 5 questions.", in the same words on every screen. */
+/** Returns, for example, "Tomorrow: 5 questions." Every screen uses these words. */
 export function nextDueWords(next: Due | null): string {
   if (!next) return 'Nothing is due within a year.';
   const when = next.inDays === 1 ? 'Tomorrow' : `In ${next.inDays} days`;

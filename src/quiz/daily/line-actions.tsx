@@ -8,10 +8,13 @@ import { divisions } from '../../table/index.ts';
 import type { Given } from '../words/given.ts';
 import type { LineMark } from './mark-line.ts';
 
-/** Longest note, characters. */
+/** The maximum length of a note, in characters. */
 const LONGEST_NOTE = 500;
 
-/** What a player can do with a line besides answering it: set it aside, note something, flag it. */
+/**
+ * Shows what a player can do with a line besides answering it: set it aside, write a note, or flag
+ * it.
+ */
 export function LineActions(props: {
   readonly card: Card;
   readonly log: LogState;
@@ -54,7 +57,7 @@ export function LineActions(props: {
   );
 }
 
-/** The note on a line or a skill, by its id. */
+/** Shows the form for the note on a line or on a skill, which is identified by its id. */
 export function NoteForm(props: {
   readonly line: string;
   readonly log: LogState;
@@ -95,7 +98,10 @@ export function NoteForm(props: {
   );
 }
 
-/** Flags the number that the player believes right, and opens the line on its chart. */
+/**
+ * Lets the player flag a line with the number they believe is right, and opens the line on its
+ * chart.
+ */
 function FlagForm(props: {
   readonly card: LineCard;
   readonly given: Given | null;

@@ -1,4 +1,4 @@
-/** What a player says about a line besides answering it. */
+/** Writes what a player says about a line besides answering it. */
 
 import type { EventDraft } from '../../scheduler/index.ts';
 import type { SessionPorts } from '../stage/ports.ts';
@@ -9,7 +9,9 @@ export type LineMark = Undated<
   Extract<EventDraft, { readonly type: 'set aside' | 'noted' | 'flagged' }>
 >;
 
-/** Writes a note, a flag, or that a line is set aside; returns what went wrong, if anything. */
+/**
+ * Writes a note, a flag, or that a line is set aside. Returns what went wrong; null if nothing did.
+ */
 export async function markLine(
   { append, today, now }: Pick<SessionPorts, 'append' | 'today' | 'now'>,
   mark: LineMark,

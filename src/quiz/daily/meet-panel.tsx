@@ -24,13 +24,13 @@ const AIMS: Readonly<Record<Naming, string>> = {
   opposite: 'Aim from the sight at the nose: the ball turns before it gets there.',
 };
 
-/** A new line, shown and explained before its first question. */
+/** Shows and explains a new line before its first question. */
 export function MeetPanel(props: {
   readonly chart: Chart;
   readonly line: Line;
   readonly tolerance: Decimal;
   readonly first: boolean;
-  /** How a revision changed its number, in words; null for a new line. */
+  /** Says how a revision changed the line's number; null for a new line. */
   readonly changed: string | null;
   readonly problem: string | null;
   readonly onMet: () => void;

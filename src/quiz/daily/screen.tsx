@@ -29,7 +29,7 @@ export interface QuizScreenProps {
   readonly today: number;
   readonly settings: Settings;
   readonly leave: () => void;
-  /** Continues past the chosen minutes, to the end of what is due. */
+  /** Continues past the chosen minutes until nothing is due. */
   readonly goOn: () => void;
   /** Opens a line on its chart. */
   readonly openLine: (card: LineCard) => void;
@@ -63,7 +63,7 @@ export function QuizScreen(props: QuizScreenProps) {
   );
 }
 
-/** Stop, the progress, and taking back. */
+/** Shows the stop button, the progress, and the button that takes an answer back. */
 export function QuizBar(props: {
   readonly progress: Progress;
   readonly label: string;
@@ -133,7 +133,9 @@ function askedOrRevealed(
   return { asked: { entry: phase, answering: session, given: settings.given, painted } };
 }
 
-/** The same before and after the answer is on the disk, so that nothing is redrawn. */
+/**
+ * Returns the same content before and after the answer is on the disk, so that nothing is redrawn.
+ */
 function revealedAnswer(
   props: QuizScreenProps,
   phase: Extract<Phase, { readonly at: 'saving' | 'answered' }>,
@@ -171,7 +173,8 @@ function Meeting(
   const { phase, chart, session, settings } = props;
   const { line } = phase.card;
   const pattern = patternOf(line.pattern);
-  // The number comes first: playing the line at three speeds takes longer than all the rest.
+  // The number shows first, because playing the line at three speeds takes longer than everything
+  // else.
   const isDrawn = useDrawn(phase.card);
   const parts = useMemo(
     () => (isDrawn ? lineAtSpeeds(chart, line) : onlyStart(line)),
@@ -209,7 +212,7 @@ function Meeting(
   );
 }
 
-/** Enter, while nothing is asked. */
+/** Performs what Enter does while no question is asked. */
 function pressEnter(session: Session): boolean {
   const { at } = session.phase.value;
   if (at === 'answered') session.next();
