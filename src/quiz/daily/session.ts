@@ -1,6 +1,6 @@
 /**
- * A session of questions: a state machine on signals. What to ask comes from the log, so a reload
- * continues at the same card. An answer is on disk before the screen moves on.
+ * A session of questions: a state machine on signals. The log decides what to ask, so a reload
+ * continues at the same card. An answer is on the disk before the screen moves on.
  */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
@@ -26,23 +26,29 @@ import { type LineMark, markLine } from './mark-line.ts';
 import { type Summary, summaryOf } from './summary.ts';
 
 export interface Session extends AnsweringAll {
-  /** What the chart's numbers name. */
+  /**
+   * How the chart's numbers name the aim: by the sight that the line runs through, or by the point
+   * opposite on the nose.
+   */
   readonly naming: Naming;
   readonly phase: ReadonlySignal<Phase>;
   readonly progress: ReadonlySignal<Progress>;
-  /** What was answered today, for the end of the session. */
+  /** A summary of what was answered today, for the end of the session. */
   readonly summary: ReadonlySignal<Summary>;
-  /** Is there an answer of today to take back. */
+  /** Whether an answer of today can be taken back. */
   readonly canTakeBack: ReadonlySignal<boolean>;
-  /** Shows the next step of the log. */
+  /** Moves on to what the log says is next. */
   readonly next: () => void;
-  /** The line has been looked at. */
+  /** Must be called when the player has looked at a new line. */
   readonly metIt: () => Promise<void>;
-  /** Takes the last answer back and asks its card again. */
+  /** Takes back the last answer and asks its card again. */
   readonly takeBack: () => Promise<void>;
-  /** Writes a note, a flag, or that a line is set aside; returns what went wrong, if anything. */
+  /**
+   * Writes a note, a flag, or that a line is set aside. Returns what went wrong; null if nothing
+   * did.
+   */
   readonly mark: (draft: LineMark) => Promise<string | null>;
-  /** The picture is on the screen: the answer time begins. */
+  /** Must be called when the picture is on the screen; starts the answer time. */
   readonly painted: () => void;
 }
 
@@ -51,7 +57,7 @@ interface Run {
   readonly agenda: Agenda;
   readonly phase: Signal<Phase>;
   readonly writer: Writer;
-  /** Ids of this session's answers that still count, newest last. */
+  /** Ids of this session's answers that have not been taken back, newest last. */
   readonly answers: Signal<readonly string[]>;
 }
 
@@ -62,7 +68,8 @@ export function createSession(ports: QuizPorts): Session {
   return {
     naming: ports.chart.naming,
     phase,
-    // By itself: the summary looks ahead for what is due next, which only the end shows.
+    // Computed apart from the summary, which looks ahead for what is due next. Only the end shows
+    // that.
     progress: computed(() => progressOf(agenda, run.answers.value.length)),
     summary: computed(() => summaryOf(ports)),
     canTakeBack: computed(() => lastToday(ports) !== null),
@@ -92,14 +99,14 @@ function answerableIn(run: Run): Answerable<Asking> {
   };
 }
 
-/** Whatever comes next, it says why the question on the screen has gone. */
+/** Moves on to the next phase, with a message that says why the question on the screen has gone. */
 function passOver({ agenda, phase }: Run): void {
   const next = nextPhase(agenda);
   const onward = next.at === 'done' ? '.' : '; here is the next.';
   phase.value = { ...next, problem: `That one was answered in another tab${onward}` };
 }
 
-/** The outcome shows at once; the screen moves on when the answer is on the disk. */
+/** Shows the outcome at once. The screen can move on only when the answer is on the disk. */
 async function answer(run: Run, from: Asking, given: Given | null, ms: number): Promise<boolean> {
   const { ports, phase } = run;
   const { card, question, mirror } = from;
@@ -143,12 +150,15 @@ async function takeBack(run: Run): Promise<void> {
   phase.value = askingPhase(agenda, card) ?? nextPhase(agenda);
 }
 
-/** This session's newest answer; after a reload, today's newest that still counts. */
+/**
+ * Returns the id of this session's newest answer. After a reload, it is the newest answer of today
+ * that was not taken back.
+ */
 function lastAnswerId({ ports, answers }: Run): string | undefined {
   return answers.peek().at(-1) ?? lastToday(ports)?.id;
 }
 
-/** The newest answer of today that still counts. */
+/** Returns the newest answer of today that was not taken back. */
 function lastToday({ log, today }: QuizPorts): Answered | null {
   const last = lastEvent(log.value, today(), isAnswer);
   return last?.day === today() ? last : null;

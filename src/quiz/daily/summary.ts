@@ -1,4 +1,7 @@
-/** The end of a session: today's answers, what holds longer, what to look at, and what is next. */
+/**
+ * The summary at the end of a session: today's answers, cards with a longer interval, cards to look
+ * at again, and what is due next.
+ */
 
 import { type Card, OUTCOMES, type Outcome } from '../../cards/index.ts';
 import {
@@ -13,18 +16,23 @@ import { nextDue, queueSettings } from './due.ts';
 
 export interface Summary {
   readonly answers: number;
-  /** The outcomes that occurred, best first. */
+  /**
+   * How often each outcome occurred, best outcome first. Outcomes that did not occur are left out.
+   */
   readonly counts: readonly { readonly outcome: Outcome | 'shown'; readonly count: number }[];
-  /** Cards that were off today, each once. */
+  /** Cards that were off today, each listed once. */
   readonly missed: readonly Card[];
-  /** When something is due again, in days from today, and how much; null if nothing is. */
+  /** In how many days something is due again, and how many questions; null if nothing is due. */
   readonly next: { readonly inDays: number; readonly count: number } | null;
 }
 
-/** A card whose next question is farther off than it was before today. */
+/** A card whose next question is more days away than it was before today. */
 export interface Longer {
   readonly card: Card;
-  /** Days to the next question, before today (null for a new card) and now. */
+  /**
+   * Days until the next question as of before today; null for a new card. Below it, the same as of
+   * now.
+   */
   readonly before: number | null;
   readonly now: number;
 }
@@ -53,8 +61,9 @@ export function summaryOf(ports: PlannedPorts & { readonly cards: readonly Card[
 }
 
 /**
- * Cards answered today that now hold longer, the greatest gain first. Their memories before are those
- * of the log without today. Answers that were taken back do not count.
+ * Returns the cards answered today that now have a longer interval, greatest gain first. The
+ * interval before is computed from the log without today's events. Answers that were taken back do
+ * not count.
  */
 export function holdsLonger(
   cards: readonly Card[],
@@ -71,15 +80,15 @@ export function holdsLonger(
     .flatMap((card) => {
       const was = days(before.get(card.id));
       const now = days(log.memories.get(card.id));
-      // Any first answer gets a day: that is no gain.
+      // Any first answer that is not off gets an interval of at least a day, so one day is no gain.
       return now !== null && now > (was ?? 1) ? [{ card, before: was, now }] : [];
     })
     .sort((a, b) => b.now - (b.before ?? 0) - (a.now - (a.before ?? 0)));
 }
 
 /**
- * Answers of a day that still count, newest last. The log is ordered by day, so this reads from its
- * end back to that day.
+ * Returns a day's answers that were not taken back, newest last. The log is ordered by day, so this
+ * reads from the end of the log back to that day.
  */
 export function answersOn(log: LogState, day: number): readonly Answered[] {
   const answers: Answered[] = [];
