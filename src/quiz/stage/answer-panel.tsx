@@ -7,10 +7,10 @@ import type { Feedback, Headline, SpeedNumber } from '../words/feedback.ts';
 import type { Working } from '../words/working.ts';
 import { isSecondTap } from './double-tap.ts';
 
-/** The outcome, what the ball would have done, and how to work out the number. */
+/** Shows the outcome, what the ball would have done, and how to work out the number. */
 export function AnswerPanel(props: {
   readonly headline: Headline;
-  /** The rest of the words; null while they are still to come, and the buttons with them. */
+  /** The rest of the words. While it is null, neither they nor the buttons show. */
   readonly more: ComponentChildren | null;
   readonly problem: string | null;
   readonly onNext: () => void;
@@ -37,13 +37,13 @@ export function AnswerPanel(props: {
   );
 }
 
-/** The words beside the picture of what the ball would have done. */
+/** Shows the words that belong to the picture of what the ball would have done. */
 export function AnswerDetails(props: {
   readonly feedback: Feedback;
   readonly cue: Cue | null;
-  /** The anchors beside the line, in words. */
+  /** The anchors next to the line, in words. */
   readonly beside: string | null;
-  /** What the chart's maker says about the line. */
+  /** What the author of the chart says about the line. */
   readonly remark: string | null;
   /** Rolls the balls again. */
   readonly onRoll: () => void;
@@ -92,7 +92,10 @@ function WorkingSteps({ working }: { readonly working: Working }) {
   );
 }
 
-/** A question whose answer opens on a press: recalling it is practice, reading it is not. */
+/**
+ * Asks a question, and opens its answer on a press. Recalling the answer is practice; reading it is
+ * not.
+ */
 export function CueBox({ cue }: { readonly cue: Cue }) {
   return (
     <details class="step-cue">
@@ -102,7 +105,7 @@ export function CueBox({ cue }: { readonly cue: Cue }) {
   );
 }
 
-/** Takes the focus when it appears, so that Enter presses it. */
+/** A button that takes the focus when it appears, so that Enter presses it. */
 export function FocusedButton(props: { readonly label: string; readonly onPress: () => void }) {
   const button = useRef<HTMLButtonElement>(null);
   const shown = useRef(0);

@@ -10,11 +10,11 @@ import type { Given } from '../words/given.ts';
 import { AnswerDetails } from './answer-panel.tsx';
 import type { Shown } from './phase.ts';
 
-/** What a session provides so that the answer can be shown. */
+/** What a session must provide to show an answer. */
 export interface Revealed {
   readonly given: Given | null;
   readonly settings: Settings;
-  /** The clock ran out: the outcome is then "off", not "shown". */
+  /** Whether the clock ran out. The outcome is then "off", not "shown". */
   readonly ranOut?: boolean;
   readonly problem: string | null;
   readonly onNext: () => void;
@@ -27,11 +27,11 @@ export interface RevealedProps {
   readonly shown: Shown;
   readonly revealed: Revealed;
   readonly feedback: Feedback;
-  /** How often the balls have rolled. */
+  /** How many times the player has rolled the balls again. */
   readonly turn: number;
 }
 
-/** All about an answer besides its outcome. */
+/** Shows everything about an answer except its outcome. */
 export function RevealedDetails(props: RevealedProps & { readonly onRoll: () => void }) {
   const { chart, revealed, feedback } = props;
   const { question } = props.shown;
@@ -50,7 +50,7 @@ export function RevealedDetails(props: RevealedProps & { readonly onRoll: () => 
   );
 }
 
-/** The table with the true path and the player's. */
+/** Returns the picture of the table with the right path and the player's path. */
 export function answerFigure({ chart, shown, feedback, turn }: RevealedProps): TableFigureProps {
   const { question, mirror } = shown;
   const object = objectOf(chart, question);
@@ -80,7 +80,7 @@ interface PartsFigureProps {
   readonly target?: ReturnType<typeof targetOf>;
 }
 
-/** The table with the paths of a line. */
+/** Shows the table with the paths of a line. */
 export function PartsFigure(props: PartsFigureProps) {
   return <TableFigure {...partsFigure(props)} />;
 }

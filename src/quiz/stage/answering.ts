@@ -1,4 +1,7 @@
-/** How every kind of session takes an answer from the entry on the screen. */
+/**
+ * Takes the player's answer from the entry on the screen, in the same way for every kind of
+ * session.
+ */
 
 import type { Given } from '../words/given.ts';
 import { type Answering, type Entry, editing, readEntry } from './entry.ts';
@@ -7,25 +10,29 @@ import type { SessionPorts } from './ports.ts';
 import { gradeFor } from './questions.ts';
 import type { Writer } from './writing.ts';
 
-/** What a session says about its questions, so that they can be answered. */
+/** What a session must provide so that its questions can be answered. */
 export interface Answerable<Q extends Shown & Entry> {
-  /** The question on the screen; null while none is asked. */
+  /** Returns the question on the screen; null while no question is asked. */
   readonly asking: () => Q | null;
-  /** Puts the question back on the screen with another entry. */
+  /** Shows the question again with a changed entry. */
   readonly show: (question: Q) => void;
-  /** Milliseconds the player has taken so far. */
+  /** Returns how many milliseconds the player has taken so far. */
   readonly time: (question: Q) => number;
-  /** Is it too late for an answer: another tab has answered, or the clock ran out. */
+  /**
+   * Tells whether it is too late for an answer: either another tab has answered, or the clock ran
+   * out.
+   */
   readonly isPast: (question: Q) => boolean;
   readonly passOver: (question: Q) => void | Promise<void>;
   /**
-   * Writes an answer and moves on; null is "show me".
+   * Writes an answer and moves on. A null answer means "show me".
    * @returns false if it could not be written
    */
   readonly answer: (question: Q, given: Given | null, ms: number) => Promise<boolean>;
   /**
-   * Names a question whose number shows before the answer is written. An answer to it that could not
-   * be written stays the answer. Null if nothing shows that early.
+   * Returns a name for the question if its number shows before the answer is written. If that
+   * answer cannot be written, the player can only try to write the same answer again. Null if the
+   * number does not show that early.
    */
   readonly revealedAs: (question: Q) => string | null;
 }
@@ -54,7 +61,7 @@ interface Run<Q extends Shown & Entry> {
   kept: Kept | null;
 }
 
-/** An answer that could not be written, although its number is on the screen. */
+/** An answer that could not be written, although the right number is already on the screen. */
 interface Kept {
   readonly name: string;
   readonly given: Given | null;
@@ -66,7 +73,10 @@ function edit<Q extends Shown & Entry>(run: Run<Q>, change: (entry: Entry) => En
   if (question && !keptFor(run, question)) run.of.show({ ...question, ...change(question) });
 }
 
-/** Answers the question on the screen anew, unless it is past or its answer is kept. */
+/**
+ * Answers the question on the screen. If it is too late for that, it passes over the question. If
+ * an earlier answer could not be written, it tries to write that one again.
+ */
 async function press<Q extends Shown & Entry>(
   run: Run<Q>,
   anew: (run: Run<Q>, question: Q, ms: number) => Promise<void>,
@@ -80,7 +90,7 @@ async function press<Q extends Shown & Entry>(
   else await anew(run, question, of.time(question));
 }
 
-/** Calls the entry, or shows what is wrong with it. */
+/** Submits the entry as the answer, or shows what is wrong with it. */
 async function call<Q extends Shown & Entry>(run: Run<Q>, asked: Q, ms: number): Promise<void> {
   const read = readEntry(asked.question, asked);
   if (read.ok) await answer(run, asked, gradeFor(run.ports, asked.question, read.values, ms), ms);

@@ -22,7 +22,7 @@ export type AskedOrRevealed =
 
 type CardStageProps = AskedOrRevealed & { readonly chart: Chart; readonly shown: Shown };
 
-/** The parts of a question on the screen. */
+/** The rendered parts of the question on the screen. */
 interface Parts {
   readonly picture: VNode;
   readonly facts: VNode;
@@ -30,17 +30,17 @@ interface Parts {
 }
 
 /**
- * A question and then its answer, as every kind of session shows them: the table beside facts,
- * controls or feedback. The outcome comes first, in place of the question's controls, and nothing else
- * is redrawn. The table with the balls, and the rest of the words, follow once the outcome is on the
- * screen.
+ * Shows a question and then its answer, in the same way for every kind of session. The table stands
+ * next to facts, controls or feedback. When the player answers, the outcome first replaces the
+ * question's controls, and nothing else is redrawn. Once the outcome is on the screen, the table
+ * with the balls and the rest of the words follow.
  */
 export function CardStage(props: CardStageProps) {
   const { chart, shown, asked, revealed } = props;
-  // Preact does not redraw a part that is the very same object as before.
+  // Preact does not redraw a part if it gets the same object as before.
   const parts = useRef<Parts | null>(null);
   if (asked) parts.current = partsOf(chart, shown, asked);
-  // Without a question before it, the answer is complete at once.
+  // If no question was shown before, the answer is complete at once.
   const answered = revealed ? shown.question : null;
   const isComplete = useDrawn(answered, answered) && revealed;
   const question = isComplete ? null : parts.current;
@@ -81,7 +81,7 @@ function partsOf(chart: Chart, shown: Shown, asked: Asked): Parts {
   };
 }
 
-/** An answer with its feedback; null until it is complete on the screen. */
+/** Returns an answer with its feedback; null until the feedback may be computed. */
 function useAnswer(
   chart: Chart,
   shown: Shown,

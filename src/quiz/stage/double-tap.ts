@@ -1,11 +1,12 @@
-/** Double taps: the second tap lands on whatever has just appeared under the thumb. */
+/** Detects double taps, because the second tap hits whatever has just appeared under the thumb. */
 
-/** Nobody has read something that appeared so recently, ms. */
+/** Nobody can have read something that appeared less than this many ms ago. */
 const DOUBLE_TAP = 350;
 
 /**
- * Was a press the second half of a double tap, meant for what was there before. A mouse counts its
- * clicks. Not every platform counts taps, so any tap that comes so soon is taken for one.
+ * Tells whether a press was the second half of a double tap, meant for what was there before. For a
+ * mouse, the event counts the clicks. Not every platform counts taps, so any tap that comes this
+ * soon is taken for a second one.
  * @param since milliseconds since the pressed element appeared
  */
 export function isSecondTap(event: MouseEvent, since: number): boolean {

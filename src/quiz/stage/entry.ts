@@ -1,37 +1,42 @@
-/** What a player has typed, pointed at or chosen so far, before calling it. Pure. */
+/** What a player has typed, pointed at or chosen before submitting it as the answer. Pure. */
 
 import { fieldsOf, parseAnswer, type Question } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, toDecimal, type VerdictKind } from '../../charts/index.ts';
 
 export interface Entry {
-  /** One text per field: a number as typed, or a verdict's name. */
+  /** One text per field: either a number as typed, or the name of a verdict. */
   readonly texts: readonly string[];
   readonly field: number;
   readonly problem: string | null;
-  /** The player pointed at the current number: the next digit begins a new one. */
+  /**
+   * Whether the player set the current number by pointing. The next digit then begins a new number.
+   */
   readonly pointed?: boolean;
 }
 
-/** The actions on an entry, by the pad, by keys, or at the rail. */
+/** The actions on an entry. They come from the number pad, from the keyboard, or from the rail. */
 export interface Answering {
-  /** A digit, a sign or a decimal mark at the end of the current field. */
+  /** Adds a digit, a sign or a decimal mark at the end of the current field. */
   readonly type: (character: string) => void;
   readonly erase: () => void;
   readonly flipSign: () => void;
   readonly goTo: (field: number) => void;
-  /** Puts a number that the player pointed at in a field, diamonds. */
+  /** Fills a field with a number that the player pointed at, in diamonds. */
   readonly point: (field: number, diamond: number) => void;
   readonly choose: (verdict: VerdictKind) => void;
-  /** Calls the answer; moves to the next field if there is one without a text. */
+  /**
+   * Submits the entry as the answer. If a further field is still empty, it moves to that field
+   * instead.
+   */
   readonly submit: () => Promise<void>;
   /** Shows the answer; null where the player may not ask for it. */
   readonly showMe: (() => Promise<void>) | null;
 }
 
-/** The longest text of a field, characters. */
+/** The maximum length of a field's text, in characters. */
 const LONGEST = 8;
 
-/** The actions that change an entry and write nothing. */
+/** The actions that only change the entry and write nothing to the disk. */
 export type Editing = Omit<Answering, 'submit' | 'showMe'>;
 
 /** @param edit applies a change to the entry on the screen, if there is one */
@@ -50,7 +55,7 @@ export function emptyEntry(question: Question): Entry {
   return { texts: fieldsOf(question).map(() => ''), field: 0, problem: null };
 }
 
-/** Editing clears the problem and keeps everything else. */
+/** Changes the text of a field and clears the problem. The other texts stay. */
 function edited(entry: Entry, field: number, change: (text: string) => string): Entry {
   const texts = entry.texts.map((text, n) => (n === field ? change(text) : text));
   return { texts, field, problem: null, pointed: false };
@@ -71,7 +76,7 @@ export function signFlipped(entry: Entry): Entry {
 }
 
 export function pointedAt(entry: Entry, field: number, diamond: number): Entry {
-  // The pad's own minus, so that erasing and typing can continue from it.
+  // Uses the minus sign of the number pad, so that the player can erase and continue typing.
   const text = formatDecimal(toDecimal(diamond)).replace('−', '-');
   return { ...edited(entry, field, () => text), pointed: true };
 }
@@ -80,7 +85,9 @@ export function chosen(entry: Entry, verdict: VerdictKind): Entry {
   return edited(entry, 0, () => verdict);
 }
 
-/** The number in a field, for the mark on the rail; null if it cannot be read. */
+/**
+ * Returns the number in a field, for the mark on the rail; null if the text is not a valid number.
+ */
 export function numberIn(question: Question, entry: Entry, field: number): number | null {
   const bounds = fieldsOf(question)[field];
   const value = Number((entry.texts[field] ?? '').replace(',', '.') || Number.NaN);
@@ -93,7 +100,10 @@ export type ReadEntry =
   | { readonly ok: true; readonly values: readonly Decimal[] }
   | { readonly ok: false; readonly entry: Entry };
 
-/** The values if all fields can be read; otherwise the entry with the problem, or at the next field. */
+/**
+ * Returns the values if all fields are valid. Otherwise returns the entry at the field that is not:
+ * with the problem or, if the player has only to go on to that field, without.
+ */
 export function readEntry(question: Question, entry: Entry): ReadEntry {
   const parsed = parseAnswer(question, entry.texts);
   if (parsed.ok) return parsed;

@@ -1,4 +1,4 @@
-/** The hardware keyboard: the same actions as the number pad and the rail. */
+/** Handles the hardware keyboard. It has the same actions as the number pad and the rail. */
 
 import type { ReadonlySignal } from '@preact/signals';
 import { fieldsOf, type Question } from '../../cards/index.ts';
@@ -9,16 +9,16 @@ const NONE = toDecimal(0);
 
 /** What the keyboard can do on a screen. */
 export interface KeyActions {
-  /** The question on the screen with its entry; null while none is asked. */
+  /** Returns the question on the screen with its entry; null while no question is asked. */
   readonly asking: () => { readonly question: Question; readonly entry: Entry } | null;
   readonly answering: Answering;
-  /** What Enter does while nothing is asked; false if nothing. */
+  /** Performs what Enter does while no question is asked. Returns false if it does nothing. */
   readonly onEnter: () => boolean;
-  /** How far an arrow key moves a number, diamonds. */
+  /** How far an arrow key moves a number, in diamonds. */
   readonly step: number;
 }
 
-/** The keyboard's actions on a session. */
+/** Returns the keyboard's actions for a session. */
 export function keysFor(
   session: Answering & { readonly phase: ReadonlySignal<Keyable> },
   { document }: Chart,
@@ -36,26 +36,27 @@ export function keysFor(
   };
 }
 
-/** Any phase; one that asks has a question and an entry. */
+/** Any phase of a session. A phase that asks has a question and an entry. */
 type Keyable =
   | { readonly at: string }
   | (Entry & { readonly at: string; readonly question: Question });
 
 /**
- * Starts listening; returns a function that stops it. Belongs in a layout effect, so that a key counts
- * as soon as the question is visible.
+ * Starts listening to the keyboard; returns a function that stops it. Call it in a layout effect,
+ * so that keys work as soon as the question is visible.
  */
 export function listenToKeys(actions: KeyActions): () => void {
   const onKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
     if (event.defaultPrevented || isTyping(event.target)) return;
     const confirms = event.key === 'Enter' || event.key === ' ';
-    // A key that is held down answers only once, or the result would be gone at once.
+    // A key that is held down answers only once. Otherwise its repeats would press Next, and the
+    // result would be gone at once.
     if (event.repeat && confirms) {
       event.preventDefault();
       return;
     }
-    // Nor does a held digit answer one trust question after another.
+    // Likewise, a digit that is held down must not answer several trust questions in a row.
     if (event.repeat && actions.asking()?.question.kind === 'trust') return;
     if (confirms && handlesKey(event.target)) return;
     if (press(actions, event.key)) event.preventDefault();
@@ -64,18 +65,21 @@ export function listenToKeys(actions: KeyActions): () => void {
   return () => window.removeEventListener('keydown', onKey);
 }
 
-/** Is the player typing elsewhere on the screen, which is not an answer. */
+/** Tells whether the player is typing into some other text field, which is not an answer. */
 function isTyping(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.closest('input, textarea, select') !== null;
 }
 
-/** Does the focused element handle Enter and space itself; an answer box only handles clicks. */
+/**
+ * Tells whether the focused element handles Enter and space itself. An answer box handles only
+ * clicks.
+ */
 function handlesKey(target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false;
   return target.closest('button:not(.answer-box), a, summary') !== null;
 }
 
-/** Performs a key's action; false if the key has none here. */
+/** Performs the action of a key; returns false if the key has none here. */
 export function press(actions: KeyActions, key: string): boolean {
   const now = actions.asking();
   if (!now) return key === 'Enter' && actions.onEnter();
@@ -96,7 +100,7 @@ export function press(actions: KeyActions, key: string): boolean {
   return true;
 }
 
-/** The digits 1, 2 and 3 choose a verdict. */
+/** Chooses the verdict that belongs to the digit 1, 2 or 3, and submits it. */
 function pressVerdict(answering: Answering, key: string): boolean {
   const verdict = VERDICTS[Number(key) - 1];
   if (!verdict) return false;
@@ -125,13 +129,17 @@ function pressArrow(actions: KeyActions, question: Question, entry: Entry, key: 
   }
 }
 
-/** The next multiple of the step; from nothing, the middle of the field's range. */
+/**
+ * Returns the next multiple of the step. If the field has no number yet, returns the middle of its
+ * range.
+ */
 function stepped(question: Question, entry: Entry, by: number): number {
   const field = fieldsOf(question)[entry.field];
   const [least, most] = [toNumber(field?.least ?? NONE), toNumber(field?.most ?? NONE)];
   const value = numberIn(question, entry, entry.field);
   if (value === null) return (least + most) / 2;
-  // The tolerance keeps a multiple from being its own successor.
+  // The small tolerance absorbs rounding errors, so that the next multiple is never the current
+  // number.
   const next = (Math.floor(value / by + 1e-6) + 1) * by;
   return toNumber(toDecimal(Math.min(most, Math.max(least, next))));
 }

@@ -1,6 +1,6 @@
 import { ImpossibleDate } from '../../store/index.ts';
 
-/** Says why something could not be written, and what to do. */
+/** Says why something could not be written, and what the player can do. */
 export function notSaved(error: unknown): string {
   const [why, remedy] = reasonOf(error);
   return `Not saved: ${why}. Nothing is lost here; ${remedy}.`;

@@ -1,4 +1,4 @@
-/** The app's own number pad: the device's keyboard would cover the table. */
+/** The app's own number pad. It is used because the device's keyboard would cover the table. */
 
 import type { Answering } from './entry.ts';
 
@@ -64,7 +64,10 @@ function PadKey(props: {
   );
 }
 
-/** Keeps a pressed key from taking the focus, or Enter would press it again instead of answering. */
+/**
+ * Keeps a pressed key of the pad from taking the focus. Otherwise Enter would press that key again
+ * instead of submitting the answer.
+ */
 export function keepFocus(event: MouseEvent): void {
   event.preventDefault();
 }

@@ -1,6 +1,9 @@
 import { useLayoutEffect, useState } from 'preact/hooks';
 
-/** Runs something after the browser has painted: by the second frame, the first was on the screen. */
+/**
+ * Calls a function once the browser has painted. When the second frame begins, the first one has
+ * been on the screen.
+ */
 export function onPainted(run: () => void): () => void {
   let second = 0;
   const first = requestAnimationFrame(() => {
@@ -12,7 +15,7 @@ export function onPainted(run: () => void): () => void {
   };
 }
 
-/** Runs something as soon as the browser has drawn the next frame. */
+/** Calls a function as soon as the browser has drawn the next frame. */
 export function onDrawn(run: () => void): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const frame = requestAnimationFrame(() => {
@@ -25,9 +28,9 @@ export function onDrawn(run: () => void): () => void {
 }
 
 /**
- * Has the frame been drawn in which `what` first appeared, so that slower work can follow. Null waits
- * for nothing.
- * @param already counts as drawn from the beginning
+ * Tells whether the frame in which `what` first appeared has been drawn, so that slower work can
+ * follow. If `what` is null, the result is true at once.
+ * @param already a value that counts as drawn from the beginning
  */
 export function useDrawn<T>(what: T | null, already: T | null = null): boolean {
   const [drawn, setDrawn] = useState(already);

@@ -6,7 +6,7 @@ import type { Changed } from '../words/changed.ts';
 import type { Given } from '../words/given.ts';
 import type { Entry } from './entry.ts';
 
-/** A question on the screen, in one of the table's four pictures. */
+/** A question on the screen, in one of the four mirrored pictures of the table. */
 export interface Shown {
   readonly question: Question;
   readonly mirror: Mirror;
@@ -18,11 +18,11 @@ export interface ShownCard extends Shown {
 
 export interface Asking extends ShownCard, Entry {
   readonly at: 'asking';
-  /** How many times the card had been answered when it was shown. */
+  /** How many times the card had been answered when this question was shown. */
   readonly turn: number;
 }
 
-/** What the feedback is about. */
+/** The answer that the feedback is about. */
 export interface Result {
   /** Null for "show me". */
   readonly given: Given | null;
@@ -35,14 +35,17 @@ export type Phase =
       readonly at: 'meeting';
       readonly card: LineCard;
       readonly mirror: Mirror;
-      /** The first line of all: the panel also explains what a number means. */
+      /** Whether this is the very first line. The panel then also explains what a number means. */
       readonly first: boolean;
-      /** Set if its number moved, so that the player meets it again. */
+      /** Set if the line's number was revised, which is why the player meets the line again. */
       readonly changed: Changed | null;
       readonly problem: string | null;
     }
   | Asking
-  /** Being written: an answer whose result shows already, or (null) that one is taken back. */
+  /**
+   * An answer is being written, and its result already shows. If the result is null, an earlier
+   * answer is being taken back.
+   */
   | (ShownCard & Entry & { readonly at: 'saving'; readonly result: Result | null })
   | (ShownCard &
       Result & {
@@ -50,7 +53,7 @@ export type Phase =
         readonly eventId: string;
         readonly problem: string | null;
       })
-  /** Nothing is left today, or the chosen minutes are over. */
+  /** Nothing is left to ask today, or the chosen minutes are over. */
   | {
       readonly at: 'done';
       readonly why: 'nothing left' | 'time is up';
@@ -59,8 +62,8 @@ export type Phase =
 
 export interface Progress {
   readonly answered: number;
-  /** Questions this session still has, as far as is known. */
+  /** How many questions this session still has, as currently known. */
   readonly left: number;
-  /** All that is due today, if that is more. */
+  /** How many questions are still due today, including those this session has no time for. */
   readonly waiting?: number;
 }

@@ -10,9 +10,11 @@ export interface SessionPorts {
   readonly chart: Chart;
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
-  /** Resolves when the event is on disk; rejects with the reason if it cannot be written. */
+  /**
+   * Resolves when the event is on the disk. Rejects with the reason if the event cannot be written.
+   */
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
-  /** Milliseconds since 1970-01-01 UTC, whole. */
+  /** Milliseconds since 1970-01-01 UTC, as an integer. */
   readonly now: () => number;
   readonly today: () => number;
   readonly stopwatch: Stopwatch;
@@ -20,6 +22,6 @@ export interface SessionPorts {
 
 /** The ports of sessions that ask what is due. */
 export interface PlannedPorts extends SessionPorts {
-  /** What to ask today for the day that counts; null without a plan. */
+  /** What to ask today to prepare for the day that counts; null without a plan. */
   readonly plan: ReadonlySignal<TodaysPlan | null>;
 }

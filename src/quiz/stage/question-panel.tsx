@@ -9,7 +9,7 @@ import type { Answering, Entry } from './entry.ts';
 import { keepFocus } from './number-pad.tsx';
 import type { Shown } from './phase.ts';
 
-/** The name of the pattern, or of the kind of kick, and the task. */
+/** Shows the name of the pattern or of the kind of kick, and the task. */
 export function QuestionTitle({ shown }: { readonly shown: Shown }) {
   const { question, mirror } = shown;
   const pattern = patternOf(question.pattern);
@@ -26,18 +26,18 @@ export function QuestionTitle({ shown }: { readonly shown: Shown }) {
   );
 }
 
-/** Is the question about another target than the pattern's own pocket. */
+/** Tells whether a question has a target other than the pattern's own pocket. */
 function isKick(kind: Kind): boolean {
   return kind === 'arrival' || kind === 'rail ball' || kind === 'off the rail';
 }
 
-/** What is given and what is asked, beside the table. */
+/** Shows what is given and what is asked, next to the table. */
 export function QuestionFacts(props: {
   readonly shown: Shown;
   readonly entry: Entry;
   readonly answering: Pick<Answering, 'goTo'>;
   readonly naming: Naming;
-  /** Does the screen show the known numbers that a skill is worked out from. */
+  /** Whether the screen shows the known numbers that a skill is worked out from. */
   readonly given: boolean;
 }) {
   const { question, mirror } = props.shown;
@@ -74,7 +74,7 @@ export function QuestionFacts(props: {
   );
 }
 
-/** Facts that only some kinds have. */
+/** Shows facts that only some kinds of questions have. */
 function KindFacts({ question, mirror, naming }: Shown & { readonly naming: Naming }) {
   const { speed } = question;
   switch (question.kind) {
@@ -106,7 +106,8 @@ function KindFacts({ question, mirror, naming }: Shown & { readonly naming: Nami
       );
     case 'rail ball':
     case 'off the rail': {
-      // The picture and the sentence above name the rail; there is room for only two lines here.
+      // The picture and the sentence above already name the rail, and there is room for only two
+      // lines.
       const words =
         question.kind === 'rail ball'
           ? countWords(question.count, mirror)

@@ -11,13 +11,13 @@ import { keepFocus, NumberPad } from './number-pad.tsx';
 import { onPainted } from './painted.ts';
 import type { Shown } from './phase.ts';
 
-/** What a session provides so that its question can be answered. */
+/** What a session must provide so that its question can be answered. */
 export interface Asked {
   readonly entry: Entry;
   readonly answering: Answering;
-  /** Does the screen show the known numbers that a skill is worked out from. */
+  /** Whether the screen shows the known numbers that a skill is worked out from. */
   readonly given: boolean;
-  /** The picture is on the screen. */
+  /** Called when the picture is on the screen. */
   readonly painted: () => void;
 }
 
@@ -27,7 +27,7 @@ export interface AskedProps {
   readonly asked: Asked;
 }
 
-/** The controls that answer a question: the pad or the choices. */
+/** Shows the controls for answering a question: the number pad or the choices. */
 export function QuestionControls(props: AskedProps) {
   const { entry, answering, painted } = props.asked;
   const { question } = props.shown;
@@ -56,8 +56,8 @@ function isFirstOfTwo({ texts, field }: Entry): boolean {
 }
 
 /**
- * The question's picture: the start and the target, and nothing of the answer. The player can point at
- * the rail of the asked number.
+ * Returns the picture of a question. It shows the start and the target, and nothing that gives the
+ * answer away. The player can point at the rail that the asked number is on.
  */
 export function questionFigure({ chart, shown, asked }: AskedProps): TableFigureProps {
   const { question, mirror } = shown;
@@ -74,7 +74,10 @@ export function questionFigure({ chart, shown, asked }: AskedProps): TableFigure
   };
 }
 
-/** Empty if the question asks for no number on a rail. */
+/**
+ * Returns the fields that the player can point at; empty if the question asks for no number on a
+ * rail.
+ */
 function pointingAt(
   chart: Chart,
   { question }: Shown,
@@ -99,12 +102,12 @@ function numberWords(value: number | null): string {
   return value === null ? 'no number yet' : String(value);
 }
 
-/** The rail of a ball, or of an arrival that is asked for. */
+/** Returns the rail that the ball is on, or the rail of an arrival that is asked for. */
 function placeCounts({ question }: Shown): readonly Count[] {
   return 'count' in question ? [question.count] : [];
 }
 
-/** The given aim of an arrival question. */
+/** Returns the mark of the aim that an arrival question gives. */
 function aimMarks({ question }: Shown) {
   if (question.kind !== 'arrival') return [];
   const { aim } = patternOf(question.pattern);
@@ -112,7 +115,7 @@ function aimMarks({ question }: Shown) {
   return [{ tone: 'true' as const, count: aim, diamond, label: String(diamond) }];
 }
 
-/** How far a ruler reaches to either side at first, diamonds. */
+/** How far a ruler reaches to either side at first, in diamonds. */
 const RULER = 1;
 
 function WindowRuler({ chart, shown, asked }: AskedProps) {
@@ -133,7 +136,7 @@ function WindowRuler({ chart, shown, asked }: AskedProps) {
   );
 }
 
-/** The three verdicts; a single press answers. */
+/** Shows the three verdicts. Pressing one submits it as the answer. */
 function TrustChoices(props: { readonly answering: Answering; readonly question: Question }) {
   const { answering, question } = props;
   const { showMe } = answering;

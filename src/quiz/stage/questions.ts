@@ -1,4 +1,4 @@
-/** What all sessions do alike with a question: make, draw, grade and record it. */
+/** What all sessions do with a question in the same way: make, draw, grade and record it. */
 
 import {
   type Asker,
@@ -15,13 +15,16 @@ import { MIRRORS, type Mirror } from '../../table/index.ts';
 import type { Given } from '../words/given.ts';
 import type { SessionPorts } from './ports.ts';
 
-/** The source of questions, by the current settings. */
+/** Returns the source of questions for the current settings. */
 export function askerFor(chart: Chart, settings: Settings): Asker {
   const tolerance = toleranceFor(toleranceOf(settings), chart.document.printStep);
   return { chart, tolerance, speeds: ['medium'] };
 }
 
-/** The mirror of a question's picture: a beginner may keep to the printed one. */
+/**
+ * Returns the mirroring of a question's picture. For a beginner, the setting can keep it as
+ * printed.
+ */
 export function mirrorFor(
   { pictures }: Pick<Settings, 'pictures'>,
   id: string,
@@ -30,7 +33,9 @@ export function mirrorFor(
   return pictures === 'all' ? pictureFor(id, times) : (MIRRORS[0] as Mirror);
 }
 
-/** Grades values by the question's tolerance and the player's own pace for its kind. */
+/**
+ * Grades values by the question's tolerance and by the player's own pace for questions of its kind.
+ */
 export function gradeFor(
   { log }: Pick<SessionPorts, 'log'>,
   question: Question,
@@ -41,14 +46,20 @@ export function gradeFor(
   return { values, grade: gradeAnswer(values, question.truth, question.tolerance, ms, pace) };
 }
 
-/** An answer as the log stores it; "show me" has no numbers and is off. */
+/**
+ * Returns an answer in the form in which the log stores it. "Show me" has no numbers and counts as
+ * off.
+ */
 export function givenParts(given: Given | null): Pick<Answered, 'answer' | 'errors' | 'outcome'> {
   if (!given) return { answer: null, errors: null, outcome: 'off' };
   const { errors, outcome } = given.grade;
   return { answer: given.values.map(toNumber), errors: errors.map(toNumber), outcome };
 }
 
-/** A question's place on the table and speed, as the log stores them; diamonds. */
+/**
+ * Returns a question's speed and its place on the table, in diamonds, in the form in which the log
+ * stores them.
+ */
 export function instanceFor(question: Question): Instance {
   const { speed } = question;
   const start = toNumber(question.start);
@@ -64,7 +75,10 @@ export function instanceFor(question: Question): Instance {
   }
 }
 
-/** Milliseconds, at most a day: a question left open overnight is slow, not an error. */
+/**
+ * Returns the answer time in milliseconds, limited to a day. A question left open overnight is then
+ * slow, but not an error.
+ */
 export function answerTime({ stopwatch }: Pick<SessionPorts, 'stopwatch'>): number {
   return Math.min(86_400_000, stopwatch.read());
 }

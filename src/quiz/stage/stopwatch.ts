@@ -1,14 +1,14 @@
-/** Answer time: a stopwatch that stands still while the page is hidden. */
+/** Measures the answer time with a stopwatch that stands still while the page is hidden. */
 
 export interface Stopwatch {
   readonly start: () => void;
   readonly pause: () => void;
   readonly resume: () => void;
-  /** Whole milliseconds since the start, without the pauses. */
+  /** Returns the whole milliseconds since the start, without the pauses. */
   readonly read: () => number;
 }
 
-/** @param now a monotonic clock, milliseconds */
+/** @param now returns the time of a monotonic clock, in milliseconds */
 export function createStopwatch(now: () => number): Stopwatch {
   let since: number | null = null;
   let kept = 0;
@@ -24,7 +24,7 @@ export function createStopwatch(now: () => number): Stopwatch {
     resume: () => {
       since ??= now();
     },
-    // A debugger or a sleeping machine may set the clock back; the time must not be negative.
+    // A debugger or a sleeping computer may set the clock back, but the time must not be negative.
     read: () => Math.max(0, Math.round(kept + (since === null ? 0 : now() - since))),
   };
 }

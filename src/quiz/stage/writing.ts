@@ -1,14 +1,14 @@
-/** Writes what a player did, one thing at a time, and says what went wrong. */
+/** Writes what a player did, one event at a time, and says what went wrong if writing fails. */
 
 import { notSaved } from './not-saved.ts';
 
 export type Written<T> =
   | { readonly ok: true; readonly value: T }
-  /** Why it could not be written, and what to do. */
+  /** Says why it could not be written, and what the player can do. */
   | { readonly ok: false; readonly problem: string };
 
 export interface Writer {
-  /** Is a write under way: a second press meanwhile does not count. */
+  /** Tells whether a write is under way. Until it ends, further presses are ignored. */
   readonly isBusy: () => boolean;
   readonly write: <T>(work: () => Promise<T>) => Promise<Written<T>>;
 }
@@ -29,7 +29,7 @@ export function createWriter(): Writer {
   };
 }
 
-/** Never rejects: a failed write becomes a sentence for the player. */
+/** Never rejects. If a write fails, the result has a sentence for the player. */
 export async function written<T>(work: () => Promise<T>): Promise<Written<T>> {
   try {
     return { ok: true, value: await work() };
