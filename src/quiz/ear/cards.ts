@@ -1,6 +1,6 @@
 /**
- * Which card comes next by ear: what is due, then the weakest memories, with patterns mixed. Never a
- * line the player has not met.
+ * Decides which card comes next by ear: first what is due, then the weakest memories, with patterns
+ * mixed. It never asks a line that the player has not met.
  */
 
 import { type Card, hashOf, isLineCard, type Kind, type LineCard } from '../../cards/index.ts';
@@ -12,16 +12,19 @@ import {
   type QueueSettings,
 } from '../../scheduler/index.ts';
 
-/** The kinds that need no picture. */
+/** The kinds of questions that need no picture. */
 const EAR_KINDS: readonly Kind[] = ['number', 'window'];
 
-/** Other questions between two showings of a card, where there are so many; common practice, no source. */
+/**
+ * How many other questions come between two showings of a card, if there are enough (common
+ * practice, no source).
+ */
 const APART = 3;
 
 export type EarStep =
   | { readonly type: 'ask'; readonly card: LineCard }
   | { readonly type: 'none met' }
-  /** Every line the player has met was asked today, or is set aside. */
+  /** Every line that the player has met was asked today, or is set aside. */
   | { readonly type: 'all asked' };
 
 export function nextByEar(
@@ -35,7 +38,7 @@ export function nextByEar(
     (card): card is LineCard =>
       isLineCard(card) &&
       kinds.includes(card.kind) &&
-      // The player must see a number that moved before calling it.
+      // If a number was revised, the player must see the new one before calling it.
       log.moved.get(card.id)?.shown !== false,
   );
   if (!mine.some((card) => log.met.has(card.lineId) || log.memories.has(card.id))) {
@@ -50,7 +53,10 @@ export function nextByEar(
   return card ? { type: 'ask', card } : { type: 'all asked' };
 }
 
-/** Prefers another pattern than the last one, then a card that was not shown just now, then what is due. */
+/**
+ * Returns the next card. It prefers a different pattern from the last one, then a card that was not
+ * shown recently, then a card that is due.
+ */
 function mixed(
   due: readonly LineCard[],
   rest: readonly LineCard[],
@@ -70,7 +76,10 @@ function mixed(
   return all.find(rested) ?? mostRested(all, log);
 }
 
-/** The first, unless a pattern has more than half of the cards: it goes first, or it would follow itself at the end. */
+/**
+ * Returns the first card, unless a pattern has more than half of all cards. That pattern then goes
+ * first, because otherwise only its cards would be left at the end.
+ */
 function fromFullest(fit: readonly LineCard[], all: readonly LineCard[]): LineCard | null {
   const isFull = ({ pattern }: LineCard) =>
     2 * all.filter((card) => card.pattern === pattern).length > all.length;
@@ -84,19 +93,25 @@ function mostRested(cards: readonly LineCard[], log: LogState): LineCard | null 
   );
 }
 
-/** Answers and meetings since a card or its line was last shown; infinite if it never was. */
+/**
+ * Returns how many answers and new lines have come since a card or its line was last shown;
+ * infinite if it never was.
+ */
 function stepsSince({ id, lineId }: LineCard, log: LogState): number {
   const last = Math.max(asked(id, log)?.lastStep ?? -1, log.met.get(lineId)?.step ?? -1);
   return last < 0 ? Number.POSITIVE_INFINITY : log.steps - 1 - last;
 }
 
-/** The pattern of the last answer, whatever its kind. */
+/** Returns the pattern of the last answer, of any kind. */
 function lastPattern(cards: readonly Card[], log: LogState, today: number): string | null {
   const last = lastEvent(log, today, isAnswer);
   return cards.find(({ id }) => id === last?.card)?.pattern ?? null;
 }
 
-/** Cards with a memory, of lines not asked today; one card of a line a day. */
+/**
+ * Returns cards that have a memory and belong to lines not asked today. A line has at most one card
+ * a day.
+ */
 function notAskedToday(
   cards: readonly LineCard[],
   log: LogState,
@@ -109,13 +124,16 @@ function notAskedToday(
   );
 }
 
-/** The memory of a card that was asked; null if placement only implied it. */
+/** Returns the memory of a card that was asked; null if placement only implied it. */
 function asked(id: string, log: LogState) {
   const memory = log.memories.get(id);
   return memory && memory.answers > 0 ? memory : null;
 }
 
-/** Weakest first. Ties are shuffled anew each day, so that no line is a cue for the next. */
+/**
+ * Orders cards by recall, weakest first. Ties are shuffled differently each day, so that no line
+ * becomes a cue for the next.
+ */
 function inOrder(cards: readonly LineCard[], log: LogState, today: number): readonly LineCard[] {
   return cards
     .map((card) => {

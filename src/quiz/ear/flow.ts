@@ -1,4 +1,4 @@
-/** The course of a question by ear: the question, a pause, its number, and the judgement. */
+/** The steps of a question by ear: the question, a pause, its number, and the player's judgment. */
 
 import { type LineCard, questionOf } from '../../cards/index.ts';
 import type { EventDraft } from '../../scheduler/index.ts';
@@ -11,11 +11,18 @@ import { keepScreenOn, newTurn, pauseAt, type Run, releaseDevice, say, schedule 
 import { earWords } from './spoken.ts';
 
 export const CAUTION = 'Do not practise while driving.';
-/** Without a judgement, question and number are repeated once after this time, ms. */
+/**
+ * If the player has not judged after this many ms, the question and its number are repeated once.
+ */
 const REPEAT_AFTER = 20_000;
-/** A press so soon after the number began is the second half of a double press, ms. */
+/**
+ * A press within this many ms after the number began is taken for the second half of a double
+ * press.
+ */
 const TOO_SOON = 400;
-/** The longest answer time: a question left open overnight is slow, not an error, ms. */
+/**
+ * The longest answer time, in ms. A question left open overnight is then slow, but not an error.
+ */
 const A_DAY = 86_400_000;
 
 export async function caution(run: Run): Promise<void> {
@@ -39,7 +46,7 @@ async function ask(run: Run, asked: EarQuestion): Promise<void> {
   newTurn(run);
   run.repeated = false;
   run.phase.value = { at: 'asking', asked };
-  // A question to be read waits until the page is visible.
+  // If the player has to read the question, it waits until the page is visible.
   if (!run.aloud.peek() && run.visibility.hidden()) pauseAt(run, true);
   else if (await say(run, asked.words.question)) think(run, asked);
 }
@@ -96,7 +103,7 @@ function judgeAgain(run: Run, asked: EarQuestion, problem: string): void {
   void say(run, problem);
 }
 
-/** Asks the same question from its beginning. */
+/** Asks the same question again from its beginning. */
 export function again(run: Run): void {
   const now = run.phase.peek();
   if ('asked' in now && now.asked && now.at !== 'saving' && now.at !== 'paused') {
@@ -104,7 +111,10 @@ export function again(run: Run): void {
   }
 }
 
-/** Skips ahead: from the caution to the question, to the pause, to the number. */
+/**
+ * Skips ahead: from the caution to the question, from the question to the pause, or from the pause
+ * to the number.
+ */
 export function skip(run: Run): void {
   const now = run.phase.peek();
   if (now.at === 'caution') next(run);
@@ -141,7 +151,10 @@ function turnOf({ log }: Run, card: LineCard): number {
   return log.peek().memories.get(card.id)?.answers ?? 0;
 }
 
-/** Was the card answered in another tab meanwhile: then it must not count twice. */
+/**
+ * Tells whether another tab has answered the card since it was chosen. The answer here must then
+ * not count.
+ */
 function overtaken(run: Run, { card, turn }: EarQuestion): boolean {
   return turnOf(run, card) !== turn;
 }
@@ -151,7 +164,10 @@ function passOver(run: Run): void {
   next(run);
 }
 
-/** The time runs from the end of the question. It is kept, but says nothing about the player's pace. */
+/**
+ * Returns the event of an answer. Its time runs from the end of the question. The time is stored,
+ * but does not count toward the player's pace.
+ */
 function draftFor(run: Run, { card }: EarQuestion, hadIt: boolean): EventDraft {
   const at = run.now();
   return {

@@ -1,13 +1,13 @@
-/** The hardware keyboard in practice by ear. */
+/** Handles the hardware keyboard in practice by ear. */
 
 import type { EarSession } from './session.ts';
 
-/** Starts listening; returns a function that stops it. */
+/** Starts listening to the keyboard; returns a function that stops it. */
 export function listenByEar(session: EarSession): () => void {
   const onKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
     const confirms = event.key === 'Enter' || event.key === ' ';
-    // A key that is held down judges only once, and so does a button that it presses.
+    // A key that is held down judges only once. The same goes for a button that the key presses.
     if (event.repeat && confirms) event.preventDefault();
     if (event.repeat) return;
     // A button that has the focus handles Enter and space itself.
@@ -22,7 +22,7 @@ function isButton(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.closest('button, a') !== null;
 }
 
-/** Performs a key's action; false if the key has none here. */
+/** Performs the action of a key; returns false if the key has none here. */
 export function pressByEar(session: EarSession, key: string): boolean {
   const { at } = session.phase.peek();
   if (at === 'ready' || at === 'done') return false;
@@ -34,7 +34,7 @@ export function pressByEar(session: EarSession, key: string): boolean {
   return true;
 }
 
-/** "Had it", or ahead to where the player can say so. */
+/** Judges "had it" or, if it is too early for that, skips ahead. */
 function forward(session: EarSession): void {
   const { at } = session.phase.peek();
   if (at === 'telling' || at === 'judging') void session.judge(true);

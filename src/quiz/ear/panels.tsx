@@ -8,7 +8,7 @@ import { HALF_AS_FAR } from './stage.tsx';
 const NO_VOICE =
   'The browser offers no English voice that is on this device. One can be installed in the device’s settings, under speech or text to speech; then open this page anew. The questions can be read instead.';
 
-/** Before the first question: the caution, how it works, and the button that begins. */
+/** The screen before the first question: the caution, how it works, and the button that begins. */
 export function EarReady(props: {
   readonly session: EarSession;
   readonly pauseSeconds: number;
@@ -56,7 +56,7 @@ export function EarReady(props: {
   );
 }
 
-/** Nothing is left, or the player has not met a line yet. */
+/** The screen when nothing is left to ask, or when the player has not met any line yet. */
 export function EarDone(props: {
   readonly why: Extract<EarPhase, { readonly at: 'done' }>['why'];
   readonly score: EarScore;

@@ -3,7 +3,7 @@
 import type { LineCard } from '../../cards/index.ts';
 import type { EarWords } from './spoken.ts';
 
-/** What is known about a voice on the device. */
+/** Whether a voice was found on the device, or is still being looked for. */
 export type Found = 'looking' | 'voice' | 'none';
 
 export interface EarQuestion {
@@ -15,26 +15,29 @@ export interface EarQuestion {
 
 export type EarPhase =
   | { readonly at: 'ready' }
-  /** The caution is spoken. */
+  /** The caution is being spoken. */
   | { readonly at: 'caution' }
-  /** The question is spoken. */
+  /** The question is being spoken. */
   | { readonly at: 'asking'; readonly asked: EarQuestion }
   | { readonly at: 'thinking'; readonly asked: EarQuestion; readonly seconds: number }
-  /** The number is spoken; the player may judge already. */
+  /** The number is being spoken. The player may already judge. */
   | { readonly at: 'telling'; readonly asked: EarQuestion }
   | { readonly at: 'judging'; readonly asked: EarQuestion }
-  /** The judgement is being written. */
+  /** The player's judgment is being written. */
   | { readonly at: 'saving'; readonly asked: EarQuestion }
   | {
       readonly at: 'paused';
-      /** Null if the caution was cut off. */
+      /** The question that was paused; null if the caution was cut off. */
       readonly asked: EarQuestion | null;
-      /** The player did not ask for it: the voice was taken away, or the page was hidden. */
+      /**
+       * Whether the pause was not the player's choice: the voice was taken away, or the page was
+       * hidden.
+       */
       readonly cut: boolean;
     }
   | { readonly at: 'done'; readonly why: 'none met' | 'all asked' };
 
-/** The judgements of this session. */
+/** How often the player judged "had it" and "not" in this session. */
 export interface EarScore {
   readonly hadIt: number;
   readonly not: number;

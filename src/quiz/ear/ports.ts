@@ -1,23 +1,31 @@
-/** What practice by ear needs of the device: a voice, remote keys, and a screen that stays on. */
+/**
+ * What practice by ear needs from the device: a voice, headset keys, and a screen that stays on.
+ */
 
 import type { Card } from '../../cards/index.ts';
 import type { PlannedPorts } from '../stage/ports.ts';
 
-/** `cut off`: something else took the voice away; `failed`: it cannot be spoken at all. */
+/**
+ * `cut off`: something else interrupted the voice. `failed`: the voice cannot speak the text at
+ * all.
+ */
 export type Said = 'spoken' | 'cut off' | 'failed';
 
 export interface VoiceInfo {
   readonly name: string;
-  /** As in BCP 47: en-GB. */
+  /** The BCP 47 language tag, such as en-GB. */
   readonly lang: string;
 }
 
 export interface Voice {
-  /** Usable voices, the best first; empty if the device has none. */
+  /** Resolves to the usable voices, best first; empty if the device has none. */
   readonly available: () => Promise<readonly VoiceInfo[]>;
-  /** @param rate a multiple of the voice's own speed; resolves at the end and never rejects */
+  /**
+   * Speaks a text. Resolves at the end and never rejects.
+   * @param rate a multiple of the voice's normal speed
+   */
   readonly speak: (text: string, rate: number) => Promise<Said>;
-  /** Silences the voice at once; what it was speaking ends as `cut off`. */
+  /** Silences the voice at once. What it was speaking ends as `cut off`. */
   readonly hush: () => void;
 }
 
@@ -28,20 +36,23 @@ export interface MediaHandlers {
   readonly pause: () => void;
 }
 
-/** The keys of a headset or a lock screen. */
+/** The media keys of a headset or a lock screen. */
 export interface MediaKeys {
-  /** Returns a function that stops it. */
+  /** Starts listening to the keys; returns a function that stops it. */
   readonly listen: (handlers: MediaHandlers) => () => void;
 }
 
 export interface WakeLock {
-  /** Keeps the screen on until released; never rejects, and does nothing where it has no way to. */
+  /**
+   * Keeps the screen on until the returned function is called. Never rejects. Does nothing if the
+   * device offers no way to keep the screen on.
+   */
   readonly hold: () => Promise<() => void>;
 }
 
 export interface Visibility {
   readonly hidden: () => boolean;
-  /** Reports each change; returns a function that stops it. */
+  /** Reports each change of visibility; returns a function that stops this. */
   readonly watch: (changed: (hidden: boolean) => void) => () => void;
 }
 
@@ -50,7 +61,10 @@ export interface EarDevice {
   readonly mediaKeys: MediaKeys;
   readonly wakeLock: WakeLock;
   readonly visibility: Visibility;
-  /** Runs something once, after so many milliseconds; returns a function that cancels it. */
+  /**
+   * Calls a function once, after the given number of milliseconds. Returns a function that cancels
+   * it.
+   */
   readonly after: (ms: number, then: () => void) => () => void;
 }
 

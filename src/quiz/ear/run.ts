@@ -1,4 +1,4 @@
-/** A session by ear under way: its state, and how it uses voice, keys and screen. */
+/** A session by ear under way: its state, and how it uses the voice, the keys and the screen. */
 
 import { type Signal, signal } from '@preact/signals';
 import type { EarPhase, EarScore, Found } from './phase.ts';
@@ -10,14 +10,20 @@ export interface Run extends EarPorts {
   readonly aloud: Signal<boolean>;
   readonly problem: Signal<string | null>;
   readonly score: Signal<EarScore>;
-  /** Goes up whenever something new begins: what returns from an earlier turn is ignored. */
+  /**
+   * Goes up by one whenever something new begins. Whatever an earlier turn still returns is
+   * ignored.
+   */
   turn: number;
   cancelTimer: () => void;
   stopListening: () => void;
   lock: Promise<() => void> | null;
-  /** Has the question been repeated. */
+  /** Whether the question has already been repeated. */
   repeated: boolean;
-  /** When the question ended and when its number was first spoken, ms since 1970. */
+  /**
+   * When the question ended and, below, when its number began to be spoken, both in ms since
+   * 1970-01-01 UTC.
+   */
   questionEnded: number;
   numberBegan: number;
 }
@@ -40,7 +46,7 @@ export function createRun(ports: EarPorts): Run {
   };
 }
 
-/** Silences the voice and cancels all that was under way. */
+/** Silences the voice and cancels everything under way. Returns the number of the new turn. */
 export function newTurn(run: Run): number {
   run.turn += 1;
   run.cancelTimer();
@@ -49,20 +55,21 @@ export function newTurn(run: Run): number {
   return run.turn;
 }
 
-/** Runs something after a while, unless another turn has begun. */
+/** Calls a function after some time, unless a new turn begins first. */
 export function schedule(run: Run, ms: number, then: () => void): void {
   run.cancelTimer();
   run.cancelTimer = run.after(ms, then);
 }
 
-/** Speaks a text if questions are spoken; true if the session may continue from there. */
+/** Speaks a text if questions are spoken. Returns true if the session may continue from there. */
 export async function say(run: Run, text: string): Promise<boolean> {
   if (!run.aloud.peek()) return true;
   const { turn } = run;
   const said = await run.voice.speak(text, run.settings.peek().voiceRate);
   if (turn !== run.turn) return false;
   if (said === 'spoken') return true;
-  // Browsers often forbid a hidden page to speak: that says nothing about the voice.
+  // Browsers often forbid a hidden page to speak, so this failure does not mean that the voice is
+  // broken.
   if (said === 'cut off' || run.visibility.hidden()) {
     pauseAt(run, true);
     return false;
@@ -72,7 +79,10 @@ export async function say(run: Run, text: string): Promise<boolean> {
   return true;
 }
 
-/** @param cut the player did not ask for it */
+/**
+ * Pauses the session.
+ * @param cut whether the pause is not the player's choice
+ */
 export function pauseAt(run: Run, cut: boolean): void {
   const now = run.phase.peek();
   if (now.at === 'ready' || now.at === 'done' || now.at === 'paused' || now.at === 'saving') return;
@@ -81,7 +91,7 @@ export function pauseAt(run: Run, cut: boolean): void {
   run.phase.value = { at: 'paused', asked: 'asked' in now ? now.asked : null, cut };
 }
 
-/** Takes a new wake lock: the browser drops one when the page goes out of sight. */
+/** Takes a new wake lock, because the browser drops a wake lock when the page is hidden. */
 export function keepScreenOn(run: Run): void {
   letScreenSleep(run);
   run.lock = run.wakeLock.hold();

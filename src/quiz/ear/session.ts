@@ -1,6 +1,7 @@
 /**
  * Practice by ear: a state machine on signals. The voice speaks a question, pauses, and speaks its
- * number; the player says whether they had it. A judgement is on disk before the next question.
+ * number. The player then says whether they had it. This judgment is on the disk before the next
+ * question.
  */
 
 import type { ReadonlySignal } from '@preact/signals';
@@ -11,23 +12,29 @@ import { createRun, keepScreenOn, newTurn, pauseAt, type Run, releaseDevice } fr
 
 export interface EarSession {
   readonly phase: ReadonlySignal<EarPhase>;
-  /** Does the device have a voice. */
+  /** Whether the device has a voice, or is still being searched for one. */
   readonly found: ReadonlySignal<Found>;
-  /** Are the questions spoken; otherwise the player reads them. */
+  /** Whether the questions are spoken. If not, the player reads them. */
   readonly aloud: ReadonlySignal<boolean>;
-  /** Something the player should know. */
+  /** A message for the player; null if there is none. */
   readonly problem: ReadonlySignal<string | null>;
   readonly score: ReadonlySignal<EarScore>;
-  /** The screen has opened: looks for a voice. Returns a function that ends everything. */
+  /**
+   * Must be called when the screen has opened; looks for a voice. Returns a function that ends
+   * everything.
+   */
   readonly enter: () => () => void;
-  /** Must be called from a press: browsers neither speak nor play without one. */
+  /** Must be called from a press, because browsers neither speak nor play sound without one. */
   readonly begin: (aloud: boolean) => void;
-  /** Skips ahead: from the caution to the question, to the pause, to the number. */
+  /**
+   * Skips ahead: from the caution to the question, from the question to the pause, or from the
+   * pause to the number.
+   */
   readonly skip: () => void;
   readonly judge: (hadIt: boolean) => Promise<void>;
-  /** Asks the same question from its beginning. */
+  /** Asks the same question again from its beginning. */
   readonly again: () => void;
-  /** Pauses or resumes. */
+  /** Pauses or resumes the session. */
   readonly pause: () => void;
 }
 
@@ -72,18 +79,18 @@ function begin(run: Run, withVoice: boolean): void {
     pause: () => pauseOrResume(run),
   });
   keepScreenOn(run);
-  // Without a voice, the player has read the caution beside the button.
+  // If the questions are not spoken, the player has already read the caution next to the button.
   if (run.aloud.peek()) void caution(run);
   else next(run);
 }
 
-/** The key for "had it": before there is anything to judge, it skips ahead to the number. */
+/** Handles the key for "had it". If it is too early to judge, it skips ahead. */
 function forward(run: Run): void {
   if (isJudgeable(run)) void judge(run, true);
   else skip(run);
 }
 
-/** The key for "not": before there is anything to judge, it repeats the question. */
+/** Handles the key for "not". If it is too early to judge, it repeats the question. */
 function back(run: Run): void {
   if (isJudgeable(run)) void judge(run, false);
   else again(run);
@@ -99,12 +106,12 @@ function pauseOrResume(run: Run): void {
   else pauseAt(run, false);
 }
 
-/** A voice may continue on a hidden page; a question to be read waits. */
+/** Pauses if the player has to read the questions. A voice may continue on a hidden page. */
 function onHidden(run: Run): void {
   if (!run.aloud.peek()) pauseAt(run, true);
 }
 
-/** Repeats what was cut off, or may have been. */
+/** Repeats what was cut off, or may have been cut off. */
 function onShown(run: Run): void {
   const now = run.phase.peek();
   switch (now.at) {

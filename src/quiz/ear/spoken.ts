@@ -1,25 +1,28 @@
-/** Questions and numbers as a player says them: common practice, no source. */
+/** Questions and numbers in the words that players use (common practice, no source). */
 
 import type { NumberQuestion, WindowQuestion } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, patternOf, size } from '../../charts/index.ts';
 import { capital } from '../words/quantities.ts';
 
-/** A question that needs no picture. */
+/** A question that can be asked without a picture. */
 export type SpokenQuestion = NumberQuestion | WindowQuestion;
 
-/** A question for the ear, and the same for the eye. */
+/** The words of a question, both to be spoken and to be read. */
 export interface EarWords {
-  /** Spoken. */
+  /** The question as the voice speaks it. */
   readonly question: string;
-  /** Spoken. */
+  /** The answer as the voice speaks it. */
   readonly answer: string;
-  /** The pattern's name. */
+  /** The name of the pattern. */
   readonly pattern: string;
-  /** "from 3.0", large on the screen. */
+  /** The start, such as "from 3.0". It is large on the screen. */
   readonly from: string;
-  /** "medium"; for a window the question itself, since a speed alone does not say what is asked. */
+  /**
+   * The speed, such as "medium". For a window it is the question itself, because a speed alone does
+   * not say what is asked.
+   */
   readonly asked: string;
-  /** The number as written; for a window the two movements. */
+  /** The number in digits; for a window, the two movements. */
   readonly written: readonly string[];
 }
 
@@ -27,7 +30,10 @@ const WINDOW_ASKED = 'How far do soft and firm move it?';
 
 const DIGITS = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 
-/** "one point four", "two", "point five", "minus point one"; if signed, also "plus point two". */
+/**
+ * Returns, for example, "one point four", "two", "point five" or "minus point one". If `signed`, a
+ * positive number gets its sign too, as in "plus point two".
+ */
 export function spokenNumber(value: Decimal, signed = false): string {
   const [whole = '', part = ''] = formatDecimal(size(value), 0).split('.');
   const sign = value < 0 ? 'minus ' : signed && value > 0 ? 'plus ' : '';
@@ -36,7 +42,10 @@ export function spokenNumber(value: Decimal, signed = false): string {
   return `${sign}${before}point ${spokenDigits(part)}`;
 }
 
-/** A question in the names of the chart's own picture, since none is shown. */
+/**
+ * Returns the words of a question. They use the names of the chart's own picture, because no
+ * picture is shown.
+ */
 export function earWords(question: SpokenQuestion): EarWords {
   const { name } = patternOf(question.pattern);
   const opening = `${name}. From ${spokenNumber(question.start)}.`;

@@ -6,13 +6,18 @@ import { listenByEar } from './keys.ts';
 import type { EarPhase, EarQuestion } from './phase.ts';
 import type { EarSession } from './session.ts';
 
-/** What a judgement of the player's own does; the rule is in `scheduler/memory/judged.ts`. */
+/**
+ * Says how much the player's own judgment counts; see `scheduler/memory/judged.ts` for the rule.
+ */
 export const HALF_AS_FAR =
   'Judged by yourself: “had it” moves a memory half as far as a typed answer, “not” counts in full.';
 
 type Running = Exclude<EarPhase, { readonly at: 'ready' | 'done' }>;
 
-/** A dark screen that is all one thumb area: the question lies over the areas that answer. */
+/**
+ * A dark screen that can be pressed anywhere with the thumb. The question is on top of the areas
+ * that answer.
+ */
 export function EarStage(props: {
   readonly session: EarSession;
   readonly phase: Running;
@@ -21,7 +26,7 @@ export function EarStage(props: {
   const { session, phase } = props;
   const frame = useRef<HTMLElement>(null);
   useLayoutEffect(() => listenByEar(session), [session]);
-  // The button that began the session has gone, and the focus with it.
+  // The button that began the session is gone, and so the focus is lost.
   useEffect(() => frame.current?.focus({ preventScroll: true }), []);
   const asked = 'asked' in phase ? phase.asked : null;
   return (
@@ -69,8 +74,8 @@ function EarBar(props: {
 }
 
 /**
- * The whole screen can be pressed: in two halves to judge, otherwise as one. The forward area stays
- * the same button, so that it keeps the focus.
+ * Makes the whole screen pressable: as two halves for judging, otherwise as one area. The area that
+ * moves forward stays the same button, so that it keeps the focus.
  */
 function Areas({ session, phase }: { readonly session: EarSession; readonly phase: Running }) {
   return (
@@ -145,7 +150,10 @@ function Below({ asked, phase }: { readonly asked: EarQuestion; readonly phase: 
   }
 }
 
-/** The time left in the pause; where motion is reduced, its length in words. */
+/**
+ * Shows how much of the pause is left. If the player prefers reduced motion, it says the length of
+ * the pause in words.
+ */
 function Ring({ seconds }: { readonly seconds: number }) {
   return (
     <>
