@@ -1,10 +1,10 @@
-/** A card by name, for lists. */
+/** Names of cards, for lists. */
 
 import { type Card, isLineCard, type Kind, zoneBounds } from '../../cards/index.ts';
 import { formatDecimal, patternOf } from '../../charts/index.ts';
 import { movementWords } from './quantities.ts';
 
-/** The name of a kind of question in lists and settings. */
+/** The name of each kind of question, as used in lists and settings. */
 export const KIND_NAMES: Readonly<Record<Kind, string>> = {
   number: 'Number',
   window: 'Window',
@@ -15,7 +15,7 @@ export const KIND_NAMES: Readonly<Record<Kind, string>> = {
   trust: 'Trust',
 };
 
-/** The line under a kind's name where the player chooses it. */
+/** The note that stands below a kind's name where the player chooses kinds. */
 export const KIND_NOTES: Readonly<Record<Kind, string>> = {
   number: 'From a start, the number at medium speed.',
   window: 'How far soft and firm move it.',
@@ -26,7 +26,7 @@ export const KIND_NOTES: Readonly<Record<Kind, string>> = {
   trust: 'Does a line bank, is it thin, or a kick only.',
 };
 
-/** "Cross-corner from 3.0", "Cross-corner, rail ball, starts 1.0–2.5". */
+/** Returns, for example, "Cross-corner from 3.0" or "Cross-corner, rail ball, starts 1.0–2.5". */
 export function cardName(card: Card): string {
   const pattern = patternOf(card.pattern);
   if (isLineCard(card)) return `${pattern.name} from ${formatDecimal(card.start)}`;
@@ -35,7 +35,7 @@ export function cardName(card: Card): string {
   return `${pattern.name}, ${kind}, starts ${formatDecimal(from)}–${formatDecimal(to)}`;
 }
 
-/** The answer to a card: its number or its window; empty for a skill. */
+/** Returns the answer to a card: its number or its window; empty for a skill. */
 export function cardTruth(card: Card): string {
   if (!isLineCard(card)) return '';
   const { soft, medium, firm } = card.line.numbers;

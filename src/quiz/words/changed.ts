@@ -1,18 +1,25 @@
-/** How a revision of the chart changed a number that the player knew. */
+/** Words for a number that the player knew and that a revision of the chart changed. */
 
 import type { LineKind } from '../../cards/index.ts';
 import { formatDecimal, toDecimal, VERDICTS } from '../../charts/index.ts';
 import type { LogState } from '../../scheduler/index.ts';
 
-/** A number as the player learned it, and as it is now; diamonds, one per field. */
+/**
+ * A number as the player learned it and as it is now. Both are in diamonds, with one value per
+ * field.
+ */
 export interface Changed {
   readonly from: readonly number[];
   readonly to: readonly number[];
-  /** The player learned it on another table: no chart was revised. */
+  /**
+   * Whether the player learned the number on a different table. In that case, no chart was revised.
+   */
   readonly elsewhere: boolean;
 }
 
-/** The change of a card's number that the player has not seen; null if there is none. */
+/**
+ * Returns the change of a card's number that the player has not seen yet; null if there is none.
+ */
 export function changeOf({ moved, shifts }: LogState, card: string): Changed | null {
   const one = moved.get(card);
   if (one) return { from: one.from, to: one.to, elsewhere: one.elsewhere };
@@ -20,7 +27,7 @@ export function changeOf({ moved, shifts }: LogState, card: string): Changed | n
   return to && { from, to, elsewhere: false };
 }
 
-/** "The chart was revised: this number was 3.2 and is 3.5." */
+/** Returns, for example, "The chart was revised: this number was 3.2 and is 3.5." */
 export function changedWords(kind: LineKind, { from, to, elsewhere }: Changed): string {
   if (elsewhere)
     return `You know ${SUBJECTS[kind]} from another table as ${valueWords(kind, from)}; here it is ${valueWords(kind, to)}.`;

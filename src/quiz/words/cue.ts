@@ -1,4 +1,7 @@
-/** The step cue of a line: the change of its pattern's number per diamond, asked after the answer. */
+/**
+ * The step cue of a line. It asks, after the answer, how much the pattern's number changes per
+ * diamond.
+ */
 
 import {
   anchorBound,
@@ -16,19 +19,22 @@ import {
 } from '../../charts/index.ts';
 
 export interface Cue {
-  /** The question; the player opens the answer. */
+  /** The question. The player opens its answer with a press. */
   readonly ask: string;
   readonly tell: string;
 }
 
-/** The steps between a pattern's anchors, at medium speed. */
+/** Returns the steps between a pattern's anchors, at medium speed. */
 export function cuesOf(chart: Chart, pattern: PatternId, tolerance: Decimal): readonly StepCue[] {
   const bound = anchorBound(tolerance);
   const { lines, plan } = anchorsIn(chart, pattern, bound);
   return stepCues(anchorNumbers(lines, plan, 'medium'), chart.document.printStep, bound);
 }
 
-/** @returns null for a pattern with a single line */
+/**
+ * Returns the step cue of a line.
+ * @returns null for a pattern with a single line
+ */
 export function cueOf(chart: Chart, line: Line, tolerance: Decimal): Cue | null {
   const counting = cueFor(cuesOf(chart, line.pattern, tolerance), line.start);
   if (!counting) return null;
@@ -39,12 +45,15 @@ export function cueOf(chart: Chart, line: Line, tolerance: Decimal): Cue | null 
   };
 }
 
-/** "+0.2 a diamond." */
+/** Returns, for example, "+0.2 a diamond." */
 export function stepWords({ step }: StepCue): string {
   return step === 0 ? 'It stays the same.' : `${formatDecimal(step, 1, true)} a diamond.`;
 }
 
-/** " Count from 2.5, which is 1.7: 3.5 is 1.9, 4.0 is 2.0."; at an anchor, its number. */
+/**
+ * Returns, for example, " Count from 2.5, which is 1.7: 3.5 is 1.9, 4.0 is 2.0." For an anchor, it
+ * says the anchor's number instead.
+ */
 function countWords({ stops: [anchor, ...rest] }: Counting): string {
   if (rest.length === 0)
     return ` ${formatDecimal(anchor.start)} is an anchor: ${numberWords(anchor)}.`;
@@ -56,7 +65,10 @@ function numberWords({ number }: { readonly number: Decimal }): string {
   return formatDecimal(number, 1);
 }
 
-/** A line's place among its pattern's anchors, at medium speed; null for a pattern with a single line. */
+/**
+ * Says where a line stands among the anchors of its pattern, at medium speed. Null for a pattern
+ * with a single line.
+ */
 export function anchorWords(chart: Chart, line: Line, tolerance: Decimal): string | null {
   const { lines, plan } = anchorsIn(chart, line.pattern, anchorBound(tolerance));
   if (lines.length < 2) return null;

@@ -1,4 +1,4 @@
-/** Which lines the answer screen draws, and what it says about the ball. */
+/** Decides which lines the answer screen draws, and says what the ball does. */
 
 import { isMade, type Question, type Replay, shiftFor } from '../../cards/index.ts';
 import {
@@ -31,13 +31,16 @@ export interface DrawingContext {
   readonly units: Units;
 }
 
-/** What the answer screen draws, and the words for it. */
+/** What the answer screen draws, and the words that go with it. */
 export interface Drawing {
-  /** What the ball would have done. */
+  /** Says what the ball would have done. */
   readonly ball: string;
-  /** The speed that is drawn. */
+  /** The speed at which the line is drawn. */
   readonly speed: Speed;
-  /** Which lines are drawn: the line alone, the line and yours, or the line at three speeds. */
+  /**
+   * Which lines are drawn: only the right one, the right one and the player's, or the line at three
+   * speeds.
+   */
   readonly legend: 'line' | 'both' | 'speeds';
   readonly figure: FigureParts;
 }
@@ -68,7 +71,7 @@ function drawSpeeds({ chart }: DrawingContext, line: Line, ball: string): Drawin
 
 type ArrivalQuestion = Extract<Question, { readonly kind: 'arrival' }>;
 
-/** Plays one line, and marks the called place beside the place where it arrives. */
+/** Plays one line. Marks the place that the player called, and the place where the line arrives. */
 function drawArrival(
   context: DrawingContext,
   question: ArrivalQuestion,
@@ -91,7 +94,7 @@ function drawArrival(
   return { ball, speed, legend: 'line', figure: { ...figure, marks: [...figure.marks, ...marks] } };
 }
 
-/** "That is 5 inches along the rail."; empty for an exact call. */
+/** Returns, for example, "That is 5 inches along the rail."; empty if the call is exact. */
 function alongRailWords(
   { chart, units }: DrawingContext,
   { count }: ArrivalQuestion,
@@ -106,7 +109,10 @@ function alongRailWords(
 
 type LineQuestion = Exclude<Question, { readonly kind: 'arrival' | 'trust' }>;
 
-/** A question's line, played with the true number and, if there is an answer, with the player's. */
+/**
+ * A question's line, played with the right number and, if the player answered, with the player's
+ * number.
+ */
 interface Play {
   readonly line: DrawnLine;
   readonly truth: Played;
@@ -114,7 +120,7 @@ interface Play {
   readonly playNamed: (named: number) => Played;
 }
 
-/** The true line, and what the player's number would have done. */
+/** Draws the right line, and what the ball would have done with the player's number. */
 function drawBoth(context: DrawingContext, question: LineQuestion, given: Given | null): Drawing {
   const { chart } = context;
   const play = playBoth(chart, question, given);
@@ -140,7 +146,7 @@ function playBoth(chart: Chart, question: LineQuestion, given: Given | null): Pl
   return { line, truth: playNamed(exact), yours, playNamed };
 }
 
-/** Why a ball does not do what the grade suggests; empty if it does. */
+/** Says why the ball does not do what the grade suggests; empty if it does. */
 function whyWords(chart: Chart, question: LineQuestion, given: Given | null, play: Play): string {
   const step = formatDecimal(chart.document.printStep);
   if (isRounding(question, play)) return ` That is the rounding to ${step}, not your call.`;
@@ -152,14 +158,17 @@ function whyWords(chart: Chart, question: LineQuestion, given: Given | null, pla
   return '';
 }
 
-/** Is the call right as printed and still not made: printing to a step costs that, not the call. */
+/**
+ * Tells whether the call equals the printed number and still misses, while the exact number is
+ * made. The rounding of the printed number is then to blame, not the call.
+ */
 function isRounding(question: LineQuestion, { line, truth, yours }: Play): boolean {
   return (
     'line' in question && yours !== null && line.error === 0 && !isMade(yours) && isMade(truth)
   );
 }
 
-/** Is the exact line made, but not the number as printed. */
+/** Tells whether the exact number is made, but the printed number misses. */
 function roundsAway(question: LineQuestion, { line, truth, playNamed }: Play): boolean {
   if (!('line' in question) || !isMade(truth)) return false;
   return !isMade(playNamed(toNumber(question.line.numbers[line.speed].printed)));
@@ -177,13 +186,13 @@ function ballWords(
   return `${at} ${words}.`;
 }
 
-/** The line to draw; for a window, at the speed with the larger error. */
+/** The line to draw. For a window, it is drawn at the speed with the larger error. */
 interface DrawnLine {
   readonly speed: Speed;
   readonly called: Decimal | null;
   readonly error: number;
   readonly exact: number;
-  /** The number's label at the rail. */
+  /** The label of the number at the rail. */
   readonly label: string;
 }
 

@@ -1,4 +1,4 @@
-/** What the ball did, as a player would say it. */
+/** Says what the ball did, in the words that players use. */
 
 import type { Fate, Replay } from '../../cards/index.ts';
 import { formatDecimal, inDiamonds, toDecimal } from '../../charts/index.ts';
@@ -38,7 +38,10 @@ const FATES: Readonly<Record<Fate, (played: Replay, context: FateContext) => str
   'short of it': () => 'never gets there',
 };
 
-/** Full from nine tenths of the ball, thin below a quarter; common practice, no source. */
+/**
+ * Says how full the hit is: full from 0.9 of the ball, thin below a quarter (common practice, no
+ * source).
+ */
 function hitWords(fullness: number): string {
   if (fullness >= 0.9) return 'hits the object ball full';
   const tenths = Math.round(fullness * 10) / 10;
@@ -52,7 +55,7 @@ interface FateContext {
   readonly units: Units;
 }
 
-/** The end of a sentence that begins with "The ball". */
+/** Returns the end of a sentence that begins with "The ball". */
 export function fateWords(played: Replay, context: FateContext): string {
   return FATES[played.fate](played, context);
 }
@@ -67,7 +70,8 @@ function wideWords(
   if (miss === null) return where;
   const by = toDecimal(Math.round(inDiamonds(setting, Math.abs(miss)) * 10) / 10);
   const off = `${formatDecimal(by)} ${by > toDecimal(1) ? 'diamonds' : 'diamond'} ${longOrShort(miss)}`;
-  // For a ball off the rail, the miss counts level with the ball, not where the rail is reached.
+  // For a ball off the rail, the miss is measured level with that ball, not where the cue ball
+  // reaches the rail.
   const passes = target.kind === 'rail' && target.off !== undefined;
   if (passes) return `goes by the object ball, ${off}, and ${where}`;
   const far = `${where}, ${off}`;
@@ -75,7 +79,10 @@ function wideWords(
   return `${far}: ${lengthWords(Math.abs(miss), units)} from the ${target.kind === 'rail' ? 'mark' : 'middle of the pocket'}`;
 }
 
-/** ", 1 inch short": the distance from the middle of the pocket; empty if it is unknown. */
+/**
+ * Returns, for example, ", 1 inch short": the distance from the middle of the pocket. Empty if the
+ * distance is unknown.
+ */
 function besideWords({ miss }: Replay, units: Units): string {
   if (miss === null) return '';
   const by = lengthWords(Math.abs(miss), units);

@@ -1,4 +1,4 @@
-/** The drawing of the answer screen, from the same replays as its words. */
+/** Draws the answer screen, from the same replays that its words use. */
 
 import { type Question, type Replay, replay, routeFor } from '../../cards/index.ts';
 import {
@@ -35,34 +35,40 @@ export interface FigureParts {
   readonly ball: Point | null;
 }
 
-/** A start of a pattern, with or without a line of the chart. */
+/** A start of a pattern. The chart may or may not have a line there. */
 export interface Start {
   readonly pattern: PatternId;
   readonly start: Decimal;
 }
 
-/** The route a question is played on. */
+/** Returns the route on which a question is played. */
 export function routeOf({ setting }: Chart, question: Question): Pattern {
   return routeFor(setting.table, question);
 }
 
-/** The object ball of a kick; null for a question without one. */
+/** Returns where the object ball of a kick is; null for a question without an object ball. */
 export function objectOf(chart: Chart, question: Question): Point | null {
   if (question.kind !== 'rail ball' && question.kind !== 'off the rail') return null;
   return targetPoint(chart.setting.table, routeOf(chart, question).target);
 }
 
-/** The target to ring while the question is asked; null for an arrival, which it would give away. */
+/**
+ * Returns the target to ring while the question is asked. Null for an arrival question, because the
+ * ring would give the answer away.
+ */
 export function targetOf(chart: Chart, question: Question): Target | null {
   return question.kind === 'arrival' ? null : routeOf(chart, question).target;
 }
 
-/** A played number, and the shift subtracted from it first (`shiftAt`). */
+/** A number that was played, and the shift (`shiftAt`) that was subtracted from it before. */
 export interface Played extends Replay {
   readonly shift: number;
 }
 
-/** @param named a number in the chart's naming */
+/**
+ * Plays a number on a route.
+ * @param named the number, in the chart's naming
+ */
 export function playRoute(
   chart: Chart,
   route: Pattern,
@@ -76,7 +82,10 @@ export function playRoute(
   return { ...replay(chart.setting, route, toNumber(start), aim, launch), shift };
 }
 
-/** The path to a rail without a ball, up to the touch. */
+/**
+ * Returns the path to a rail without an object ball, up to the point where the ball touches the
+ * rail.
+ */
 export function pathToRail(
   chart: Chart,
   route: Pattern,
@@ -90,13 +99,13 @@ export function pathToRail(
   return playLine(chart.setting, route, toNumber(start), aim, launch)?.stretches ?? [];
 }
 
-/** Plays a chart's line with a number in the chart's naming. */
+/** Plays a line of the chart with a number in the chart's naming. */
 export function playNumber(chart: Chart, line: Start, named: number, speed: Speed): Played {
   const shift = shiftAt(chart, line, speed);
   return playRoute(chart, patternOf(line.pattern), line.start, named, speed, shift);
 }
 
-/** Converts a number of the chart into the number through the sight. */
+/** Converts a number in the chart's naming into the number to aim through at the sight. */
 function throughSight(
   { setting, naming }: Chart,
   route: Pattern,
@@ -111,22 +120,23 @@ export interface Called {
   readonly named: number;
   readonly label: string;
   readonly stretches: readonly Stretch[];
-  /** The shift subtracted from the number before it was played; 0 if left out. */
+  /** The shift that was subtracted from the number before it was played; 0 if left out. */
   readonly shift?: number;
 }
 
 /**
- * With a larger shift, diamonds, the ball visibly leaves the line through its sight, and that line is
- * not drawn. 1.6 cm at a 9 ft table's sights, a little over half a ball's radius.
+ * The largest shift, in diamonds, for which the aiming line is drawn. With a larger shift, the ball
+ * visibly leaves that line. It is 1.6 cm at the sights of a 9 ft table, a little over half the
+ * radius of a ball.
  */
 const BESIDE = 0.05;
 
-/** Does the ball leave along the line through its number's sight. */
+/** Tells whether the ball visibly follows the line through its number's sight. */
 export function followsAim(shift: number): boolean {
   return Math.abs(shift) <= BESIDE;
 }
 
-/** The given lines; the true one is drawn over the player's own. */
+/** Draws the given lines. The right line is drawn on top of the player's. */
 export function linesFigure(
   chart: Chart,
   at: Start,
@@ -144,12 +154,15 @@ export function linesFigure(
   };
 }
 
-/** Soft and firm are drawn as paths only: their numbers would crowd the rail. */
+/**
+ * Tells whether a line is soft or firm. Of these, only the path is drawn, because their numbers
+ * would crowd the rail.
+ */
 function isSide(tone: Tone): boolean {
   return tone === 'soft' || tone === 'firm';
 }
 
-/** A place for the ball on its line, some distance from the rail: any place on the line would do. */
+/** Returns where to draw the ball on its line. Any place some distance from the rail would do. */
 function ballOn([first]: readonly Stretch[]): Point | null {
   return first ? pointAlong(first, first.duration * 0.3) : null;
 }
@@ -180,17 +193,17 @@ export function startMark({ pattern, start }: Start): FigureMark {
   };
 }
 
-/** A place on a rail: the player's or the true one. */
+/** Marks a place on a rail: the place that the player called, or the right one. */
 export function placeMark(tone: 'yours' | 'true', count: Count, place: Decimal): FigureMark {
   return { tone, count, diamond: toNumber(place), label: formatDecimal(inHundredths(place)) };
 }
 
-/** The figure before a line is played. */
+/** Returns the figure to show before a line is played: only its start. */
 export function onlyStart(at: Start): FigureParts {
   return { paths: [], aims: [], marks: [startMark(at)], ball: null };
 }
 
-/** A line at its three speeds, for a new line and for the pattern's page. */
+/** Draws a line at its three speeds. Used for a new line and on the page of a pattern. */
 export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   const entries = SPEEDS.map((speed) => {
     const { exact, printed } = line.numbers[speed];
@@ -200,7 +213,7 @@ export function lineAtSpeeds(chart: Chart, line: Line): FigureParts {
   return linesFigure(chart, line, Object.fromEntries(entries));
 }
 
-/** Each rail once, in the first of its counts, so that its diamonds are numbered once. */
+/** Keeps only the first count of each rail, so that the diamonds of a rail are numbered once. */
 export function eachRailOnce(counts: readonly Count[]): readonly Count[] {
   return counts.filter((count, n) => counts.findIndex((one) => one.rail === count.rail) === n);
 }

@@ -1,4 +1,4 @@
-/** What the answer screen shows, from the same model values as the grade. */
+/** What the answer screen shows. It comes from the same model values as the grade. */
 
 import type { Outcome, Question } from '../../cards/index.ts';
 import { formatDecimal, type Line } from '../../charts/index.ts';
@@ -13,29 +13,29 @@ import { type Working, workingOf } from './working.ts';
 export interface SpeedNumber {
   readonly speed: Speed;
   readonly printed: string;
-  /** Signed movement from medium; empty for medium itself. */
+  /** Signed difference from the number at medium speed; empty for medium itself. */
   readonly movement: string;
 }
 
-/** The words that show at once, before anything is played. */
+/** The words that show at once, before any line is played. */
 export interface Headline {
   readonly heading: string;
   readonly outcome: Outcome | 'shown';
-  /** What is right, and how far the answer was from it. */
+  /** Says what is right, and how far the answer was from it. */
   readonly verdict: string;
 }
 
 export interface Feedback extends Headline, Drawing {
-  /** The remark that the drawn number is not the model's; null where it is. */
+  /** The remark that the drawn number differs from the model's; null if it does not. */
   readonly measured: string | null;
-  /** The line's numbers; empty for a skill. */
+  /** The line's numbers at each speed; empty for a skill. */
   readonly speeds: readonly SpeedNumber[];
-  /** The proportional rule, step by step; null where it does not apply. */
+  /** The proportional rule, step by step; null for questions to which it does not apply. */
   readonly working: Working | null;
 }
 
 export interface FeedbackContext extends DrawingContext {
-  /** Is there no answer because the clock ran out. */
+  /** Whether there is no answer because the clock ran out. */
   readonly ranOut?: boolean;
 }
 
@@ -46,7 +46,10 @@ const HEADINGS: Readonly<Record<Outcome, string>> = {
   'dead center': 'Dead center',
 };
 
-/** @param given null for "show me", and if the clock ran out */
+/**
+ * Returns everything that the answer screen shows.
+ * @param given null for "show me", and also if the clock ran out
+ */
 export function feedbackFor(
   context: FeedbackContext,
   question: Question,
@@ -63,7 +66,10 @@ export function feedbackFor(
   };
 }
 
-/** @param given null for "show me", and if the clock ran out */
+/**
+ * Returns the words that show at once.
+ * @param given null for "show me", and also if the clock ran out
+ */
 export function headlineFor(
   { ranOut = false }: Pick<FeedbackContext, 'ranOut'>,
   question: Question,

@@ -1,4 +1,4 @@
-/** A remark on a drawn line whose numbers are not the model's own. */
+/** A remark on a drawn line whose numbers differ from the model's. */
 
 import { type Question, shiftFor } from '../../cards/index.ts';
 import {
@@ -14,7 +14,7 @@ import {
 import type { Speed } from '../../table/index.ts';
 import { routeOf } from './feedback-figure.ts';
 
-/** A number at one speed, and the model's, both as printed. */
+/** A number at one speed, and the model's number at that speed, both rounded as printed. */
 export interface Differing {
   readonly speed: Speed;
   readonly source: NumberSource;
@@ -22,7 +22,10 @@ export interface Differing {
   readonly model: Decimal;
 }
 
-/** @returns null if all print the same */
+/**
+ * Returns the remark on the given numbers.
+ * @returns null if every number equals the model's
+ */
 export function measuredWords(numbers: readonly Differing[]): string | null {
   const others = numbers.filter(({ printed, model }) => printed !== model);
   if (others.length === 0) return null;
@@ -34,14 +37,14 @@ export function measuredWords(numbers: readonly Differing[]): string | null {
   return `${measured ? 'Measured' : 'From what is measured'}: the model has ${listed(models)} here; it is drawn as it plays on your table.`;
 }
 
-/** "2.1 at soft, 2.3 at medium and 2.4 at firm". */
+/** Returns, for example, "2.1 at soft, 2.3 at medium and 2.4 at firm". */
 function listed(items: readonly string[]): string {
   return items.length === 1
     ? `${items[0]}`
     : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
 }
 
-/** The remark on a question, at the drawn speeds. */
+/** Returns the remark on a question, for the speeds that are drawn; null if none is needed. */
 export function measuredIn(
   chart: Chart,
   question: Question,
@@ -56,7 +59,7 @@ export function measuredIn(
   return measuredWords(numbers);
 }
 
-/** The number that is played, and the step it is printed to. */
+/** Returns the number that is played, its source, and the step to which it is rounded. */
 function numberIn(chart: Chart, question: Question, speed: Speed) {
   const step = chart.document.printStep;
   if ('line' in question) return { ...question.line.numbers[speed], step };

@@ -1,4 +1,7 @@
-/** Names of rails, pockets and patterns as the picture on the screen shows them. */
+/**
+ * Names of rails, pockets and patterns. They match the picture on the screen, which may be
+ * mirrored.
+ */
 
 import type { Pattern } from '../../charts/index.ts';
 import {
@@ -17,7 +20,10 @@ export function railName(rail: Rail, mirror: Mirror): string {
   return `${mirrorRail(rail, mirror)} rail`;
 }
 
-/** "left rail, from the foot": the rail a number is on, and the end its count begins at. */
+/**
+ * Returns, for example, "left rail, from the foot": the rail that a number is on, and the end where
+ * its count begins.
+ */
 export function countWords(count: Count, mirror: Mirror): string {
   return `${railName(count.rail, mirror)}, from the ${mirrorRail(count.from, mirror)}`;
 }
@@ -32,12 +38,12 @@ function targetName(target: Target, mirror: Mirror): string {
   return `${target.diamond} on the ${railName(target.count.rail, mirror)}`;
 }
 
-/** A pattern's name; a mirror can make its foot rail the head rail. */
+/** Returns the name of a pattern. In a mirrored picture, its foot rail can be the head rail. */
 export function patternName(pattern: Pattern, mirror: Mirror): string {
   return mirror.footHead ? pattern.name.replace(/^Foot\b/, 'Head') : pattern.name;
 }
 
-/** "off the foot rail, into the right side pocket". */
+/** Returns, for example, "off the foot rail, into the right side pocket". */
 export function routeWords(route: Pattern, mirror: Mirror): string {
   const struck = route.stroke?.running ? 'with running side, ' : '';
   const cushions = route.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
@@ -45,12 +51,15 @@ export function routeWords(route: Pattern, mirror: Mirror): string {
   return `${struck}off the ${cushions}, ${into} ${targetName(route.target, mirror)}`;
 }
 
-/** The end at which the count of a rail's diamonds begins. */
+/** Returns the end of a rail at which the count of its diamonds begins. */
 export function countedFrom(route: Route, which: 'start' | 'aim', mirror: Mirror): string {
   return mirrorRail(route[which].from, mirror);
 }
 
-/** How a player aims by a chart's numbers: through a sight, or at the nose. */
+/**
+ * Returns how a player aims by the chart's numbers: through the sight, or at the nose of the
+ * cushion.
+ */
 export function aimWords(naming: Naming): 'aim through' | 'aim at' {
   return naming === 'through' ? 'aim through' : 'aim at';
 }

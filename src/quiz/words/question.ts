@@ -1,11 +1,13 @@
-/** A question in words: what is given and what is asked, in the names of the picture on the screen. */
+/**
+ * Words for a question: what is given and what is asked. The names match the picture on the screen.
+ */
 
 import type { Field, Known, Question } from '../../cards/index.ts';
 import { type Decimal, formatDecimal, patternOf, toDecimal } from '../../charts/index.ts';
 import type { Mirror, Naming } from '../../table/index.ts';
 import { aimWords, railName, routeWords } from './names.ts';
 
-/** The whole question in one sentence, for screen readers. */
+/** Returns the whole question in one sentence, for screen readers. */
 export function questionWords(question: Question, mirror: Mirror, naming: Naming): string {
   const pattern = patternOf(question.pattern);
   const from = `From ${formatDecimal(question.start)} on the ${railName(pattern.start.rail, mirror)}`;
@@ -31,7 +33,7 @@ export function questionWords(question: Question, mirror: Mirror, naming: Naming
   }
 }
 
-/** "off the foot rail, then the right rail". */
+/** Returns, for example, "off the foot rail, then the right rail". */
 function cushionWords({ pattern: id }: Question, mirror: Mirror): string {
   const pattern = patternOf(id);
   const struck = pattern.stroke?.running ? 'with running side, ' : '';
@@ -41,7 +43,10 @@ function cushionWords({ pattern: id }: Question, mirror: Mirror): string {
 
 type BallQuestion = Extract<Question, { readonly kind: 'rail ball' | 'off the rail' }>;
 
-/** "a ball at 5.5 on the right rail", "… 1 diamond off the right rail, level with 5.5". */
+/**
+ * Returns, for example, "a ball at 5.5 on the right rail" or "a ball 1 diamond off the right rail,
+ * level with 5.5".
+ */
 function ballPlaceWords(question: BallQuestion, mirror: Mirror): string {
   const rail = railName(question.count.rail, mirror);
   const at = formatDecimal(question.at);
@@ -49,13 +54,13 @@ function ballPlaceWords(question: BallQuestion, mirror: Mirror): string {
   return `a ball ${offWords(question.off)} off the ${rail}, level with ${at}`;
 }
 
-/** "half a diamond", "1 diamond", "1.5 diamonds". */
+/** Returns, for example, "half a diamond", "1 diamond" or "1.5 diamonds". */
 export function offWords(off: Decimal): string {
   if (off === toDecimal(0.5)) return 'half a diamond';
   return `${formatDecimal(off, 0)} ${off > toDecimal(1) ? 'diamonds' : 'diamond'}`;
 }
 
-/** The task, under the name of the pattern. */
+/** Returns the task, which stands below the name of the pattern. */
 export function taskWords(question: Question, mirror: Mirror): string {
   switch (question.kind) {
     case 'number':
@@ -72,7 +77,7 @@ export function taskWords(question: Question, mirror: Mirror): string {
   }
 }
 
-/** The label of an answer's field. */
+/** Returns the label of an answer field. */
 export function fieldLabel({ name }: Field, naming: Naming): string {
   switch (name) {
     case 'aim':
@@ -86,7 +91,9 @@ export function fieldLabel({ name }: Field, naming: Naming): string {
   }
 }
 
-/** The two known numbers of a question: "from 2.0: 1.0", "side pocket at 4: 1.8". */
+/**
+ * Returns the two known numbers of a question, such as "from 2.0: 1.0" or "side pocket at 4: 1.8".
+ */
 export function givenWords(question: Question): readonly string[] {
   switch (question.kind) {
     case 'in between':
@@ -102,7 +109,10 @@ export function givenWords(question: Question): readonly string[] {
   }
 }
 
-/** "side pocket at 4", "corner at 8", "straight back at 3": the known target at a place. */
+/**
+ * Returns the name of a known target and its place, such as "side pocket at 4", "corner at 8" or
+ * "straight back at 3".
+ */
 export function knownName({ at, pocket }: Known): string {
   const what = pocket?.endsWith('side') ? 'side pocket' : pocket ? 'corner' : 'straight back';
   return `${what} at ${formatDecimal(at, 0)}`;

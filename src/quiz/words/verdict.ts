@@ -1,4 +1,6 @@
-/** The right answer, and how far the player's was from it, in a sentence or two. */
+/**
+ * Says, in a sentence or two, what the right answer is and how far the player's answer was from it.
+ */
 
 import type { Question } from '../../cards/index.ts';
 import {
@@ -12,7 +14,10 @@ import {
 import type { Given } from './given.ts';
 import { errorWords, inHundredths, movementWords } from './quantities.ts';
 
-/** @param given null for "show me" */
+/**
+ * Returns the verdict on an answer.
+ * @param given null for "show me"
+ */
 export function verdictWords(question: Question, given: Given | null): string {
   const words = wordsFor(question, given);
   return given?.grade.slow ? `${words} Right, but slow.` : words;
@@ -37,7 +42,8 @@ type Of<K extends Question['kind']> = Extract<Question, { readonly kind: K }>;
 
 function numberVerdict({ line, speed }: Of<'number'>, given: Given | null): string {
   const { exact, printed } = line.numbers[speed];
-  // Say so where printing rounds, or the words about the number and the ball seem to disagree.
+  // Show the number before rounding too. Otherwise the words about the number may seem to
+  // contradict those about the ball.
   const fine = fineOf(exact);
   const rounded = fine === printed ? '' : ` (${formatDecimal(fine, 2)} before rounding)`;
   const number = `${formatDecimal(printed)} is the number${rounded}`;
@@ -49,7 +55,10 @@ function numberVerdict({ line, speed }: Of<'number'>, given: Given | null): stri
   return `${number}. You called ${formatDecimal(called)}: ${errorWords(error)}.`;
 }
 
-/** Two decimals; a third if two look like a tie that was rounded the wrong way. */
+/**
+ * Rounds to two decimals. If these end in 5, rounds to three, so that they do not look like a tie
+ * that was rounded the wrong way.
+ */
 function fineOf(exact: number): Decimal {
   const hundredths = toDecimal(Math.round(exact * 100) / 100);
   const tie = hundredths % 1000 === 500;
@@ -66,7 +75,8 @@ function solvedVerdict(
   const [called] = given?.values ?? [];
   const [error] = given?.grade.errors ?? [];
   if (called === undefined || error === undefined) return right;
-  // From the number as shown, so that the difference agrees with the numbers the player reads.
+  // Computed from the number as shown, so that the difference agrees with the numbers that the
+  // player reads.
   const off = minus(called, inHundredths(truth));
   if (off === 0 || error === 0) return `${right} ${youCalled} it.`;
   const within =

@@ -1,6 +1,6 @@
 /**
- * The proportional rule in steps that a player can repeat in the head, and how far it is from the
- * ball. The rule itself is in `cards`; these are its words.
+ * The proportional rule in steps that a player can do in the head, and how far its result is from
+ * what the ball does. The rule itself is in `cards`; this file has its words.
  */
 
 import { byProportion, type Known, placeByProportion, type Question } from '../../cards/index.ts';
@@ -18,13 +18,17 @@ import { knownName } from './question.ts';
 
 export interface Working {
   readonly steps: readonly string[];
-  /** The rule's result, in the unit of the question. */
+  /** The result of the rule, in the unit of the question. */
   readonly rule: Decimal;
-  /** Rule minus truth. */
+  /** The result of the rule minus the right number. */
   readonly miss: Decimal;
 }
 
-/** @returns null for a question that is not worked out between two known numbers */
+/**
+ * Returns the rule worked out for a question.
+ * @returns null if the question is not solved between two known numbers, or if the rule has no
+ * result
+ */
 export function workingOf(question: Question): Working | null {
   switch (question.kind) {
     case 'in between': {
@@ -49,7 +53,7 @@ export function workingOf(question: Question): Working | null {
   }
 }
 
-/** One of the two ends the rule interpolates between: a place and its number. */
+/** One of the two ends between which the rule interpolates: a place and its number. */
 interface End {
   readonly at: Decimal;
   readonly number: Decimal;
@@ -77,7 +81,10 @@ function alongRail(known: Two<Known>, at: Decimal, truth: Decimal): Working | nu
   return between(ends, at, 'along the rail', byProportion(known, at), truth);
 }
 
-/** The same ends the other way round: from a number to its place. */
+/**
+ * Returns the same ends with place and number swapped, because an arrival question goes from a
+ * number to its place.
+ */
 function arrivalEnds([first, last]: Two<Known>): Two<End> {
   const endOf = ({ at, printed }: Known): End => ({
     at: printed,
@@ -99,7 +106,7 @@ function between(
   const width = size(minus(last.at, first.at));
   const rise = minus(last.number, first.number);
   const gone = size(minus(place, first.at));
-  // Rounded as shown, so that the sum agrees with the numbers the player reads.
+  // Rounded as shown, so that the sum agrees with the numbers that the player reads.
   const part = inHundredths(minus(value, first.number));
   const sum = plus(first.number, part);
   return {
@@ -114,7 +121,7 @@ function between(
   };
 }
 
-/** The correction to the rule's value that the player remembers. */
+/** Says how the player should correct the result of the rule. */
 function ruleWords(miss: Decimal): string {
   if (miss === 0) return 'The ball itself does the same: here the rule is right.';
   const by = formatDecimal(size(miss));
