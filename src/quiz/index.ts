@@ -1,4 +1,4 @@
-// words: cards, lines and results in the player's words, and the figures that go with them.
+// words: cards, lines and results in words, and the figures that go with them.
 
 export { cardName, KIND_NAMES, KIND_NOTES } from './words/card.ts';
 export { stepWords } from './words/cue.ts';
@@ -22,7 +22,7 @@ export {
 } from './words/names.ts';
 export { lengthWords, movementWords, speedWords, type Units } from './words/quantities.ts';
 
-// stage: what all sessions share.
+// stage: what all kinds of sessions share.
 
 export { ChartRemark, Legend, SpeedLegend } from './stage/answer-panel.tsx';
 export { isSecondTap } from './stage/double-tap.ts';
@@ -40,7 +40,7 @@ export { fewestMinutesFor, minutesFor, questionsIn } from './daily/pace.ts';
 export { QuizScreen } from './daily/screen.tsx';
 export { createSession } from './daily/session.ts';
 
-// drill: drills by code, their runs and results.
+// drill: drills, their codes, their runs and their results.
 
 export {
   COUNTS,
@@ -59,7 +59,7 @@ export { createDrillSession } from './drill/session.ts';
 export { type WeakZone, weakZones } from './drill/weak.ts';
 export { drillWords, weakName, weakWords, zoneRange } from './drill/words.ts';
 
-// rehearsal: drafts, the session and its score sheet.
+// rehearsal: drafts, the session, and its score sheet.
 
 export { newRehearsal } from './rehearsal/draft.ts';
 export {
@@ -78,7 +78,7 @@ export { createRehearsal } from './rehearsal/session.ts';
 export { ScoreSheet, SheetQuestion } from './rehearsal/sheet.tsx';
 export { sourceOf, termsOf } from './rehearsal/source.ts';
 
-// ear: practice by ear, and what it needs of the device.
+// ear: practice by ear, and what it needs from the device.
 
 export { EarDone, EarReady } from './ear/panels.tsx';
 export type {
@@ -93,7 +93,7 @@ export type {
 export { createEarSession } from './ear/session.ts';
 export { EarStage } from './ear/stage.tsx';
 
-// placement: lines the player knows already.
+// placement: proving lines that the player already knows.
 
 export { type Choosable, choosable } from './placement/course.ts';
 export { PlacementRun } from './placement/run.tsx';
