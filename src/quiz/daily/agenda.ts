@@ -91,8 +91,8 @@ function metIn({ chart, cards, log, settings }: Agenda): (line: Line) => boolean
 }
 
 /**
- * Returns how many cards are still to be asked today, including new lines. If the player chose a
- * number of minutes, only as many are left as fit into them.
+ * Returns how many cards were answered, and how many are left for today, including new lines. If
+ * the player chose a number of minutes, only as many are left as fit into them.
  */
 export function progressOf(agenda: Agenda, answered: number): Progress {
   const { follow, log, settings } = agenda;

@@ -143,7 +143,7 @@ function ofMask<T>(all: readonly T[], mask: number): readonly T[] {
 /**
  * Returns six characters that identify what a chart prints: its lines' numbers at every speed, and
  * their naming. Charts that print the same get the same characters. Two charts that differ get the
- * same ones with a chance of 1 in 36⁶ (about 2e9).
+ * same ones with a chance of 1 in 36⁶, where 36⁶ is about 2e9.
  */
 export function printOf({ naming, document, lines }: Chart): string {
   const printed = lines.map(({ pattern, start, numbers }) => {

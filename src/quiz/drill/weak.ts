@@ -23,8 +23,8 @@ const LEAST_ANSWERS = 3;
 const NO_NUMBER = 2;
 
 /**
- * Returns the weak zones in the last ten drills and today's drills, weakest first. A zone without a
- * miss is not weak.
+ * Returns the weak zones in the last ten drills and today's drills, weakest first. A zone without
+ * errors is left out.
  * @param runs all runs, oldest first
  */
 export function weakZones(runs: readonly Run[], today: number): readonly WeakZone[] {

@@ -112,7 +112,7 @@ function impliedLines(
 
 /**
  * Returns the span with the most new lines, and its middle line. If several spans have equally
- * many, it is the first. Null if there is no such span.
+ * many, it takes the first. Null if there is no span with new lines.
  */
 function checkOf(
   lines: readonly LineState[],

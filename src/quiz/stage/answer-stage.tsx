@@ -50,7 +50,7 @@ export function RevealedDetails(props: RevealedProps & { readonly onRoll: () => 
   );
 }
 
-/** Returns the picture of the table with the right path and the player's path. */
+/** Returns the picture of the table with the true path and the player's path. */
 export function answerFigure({ chart, shown, feedback, turn }: RevealedProps): TableFigureProps {
   const { question, mirror } = shown;
   const object = objectOf(chart, question);

@@ -101,8 +101,8 @@ export type ReadEntry =
   | { readonly ok: false; readonly entry: Entry };
 
 /**
- * Returns the values if all fields are valid. Otherwise returns the entry at the field that is not:
- * with the problem or, if the player has only to go on to that field, without.
+ * Returns the values if all fields are valid. Otherwise returns the entry, moved to the first field
+ * that is not valid. The entry then has a problem, unless that field is a later one that is empty.
  */
 export function readEntry(question: Question, entry: Entry): ReadEntry {
   const parsed = parseAnswer(question, entry.texts);

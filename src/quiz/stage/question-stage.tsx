@@ -74,10 +74,7 @@ export function questionFigure({ chart, shown, asked }: AskedProps): TableFigure
   };
 }
 
-/**
- * Returns the fields that the player can point at; empty if the question asks for no number on a
- * rail.
- */
+/** Lets the player point at a rail to fill the current field; empty if it is no number on a rail. */
 function pointingAt(
   chart: Chart,
   { question }: Shown,

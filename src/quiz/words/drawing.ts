@@ -38,7 +38,7 @@ export interface Drawing {
   /** The speed at which the line is drawn. */
   readonly speed: Speed;
   /**
-   * Which lines are drawn: only the right one, the right one and the player's, or the line at three
+   * Which lines are drawn: only the true one, the true one and the player's, or the line at three
    * speeds.
    */
   readonly legend: 'line' | 'both' | 'speeds';
@@ -110,7 +110,7 @@ function alongRailWords(
 type LineQuestion = Exclude<Question, { readonly kind: 'arrival' | 'trust' }>;
 
 /**
- * A question's line, played with the right number and, if the player answered, with the player's
+ * A question's line, played with the true number and, if the player answered, with the player's
  * number.
  */
 interface Play {
@@ -120,7 +120,7 @@ interface Play {
   readonly playNamed: (named: number) => Played;
 }
 
-/** Draws the right line, and what the ball would have done with the player's number. */
+/** Draws the true line, and what the ball would have done with the player's number. */
 function drawBoth(context: DrawingContext, question: LineQuestion, given: Given | null): Drawing {
   const { chart } = context;
   const play = playBoth(chart, question, given);

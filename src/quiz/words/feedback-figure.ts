@@ -136,7 +136,7 @@ export function followsAim(shift: number): boolean {
   return Math.abs(shift) <= BESIDE;
 }
 
-/** Draws the given lines. The right line is drawn on top of the player's. */
+/** Draws the given lines. The true line is drawn on top of the player's. */
 export function linesFigure(
   chart: Chart,
   at: Start,
@@ -193,7 +193,7 @@ export function startMark({ pattern, start }: Start): FigureMark {
   };
 }
 
-/** Marks a place on a rail: the place that the player called, or the right one. */
+/** Marks a place on a rail: the place that the player called, or the true one. */
 export function placeMark(tone: 'yours' | 'true', count: Count, place: Decimal): FigureMark {
   return { tone, count, diamond: toNumber(place), label: formatDecimal(inHundredths(place)) };
 }
