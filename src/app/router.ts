@@ -30,7 +30,7 @@ const PLAIN = [
 export type Screen =
   | { readonly name: 'today' }
   | { [Name in (typeof PLAIN)[number]]: { readonly name: Name } }[(typeof PLAIN)[number]]
-  /** A session of some minutes; null for all that is due. */
+  /** A session, with its length in minutes; null means everything that is due. */
   | { readonly name: 'quiz'; readonly minutes: Minutes }
   /** A pattern's page; `start` is the chosen line. */
   | { readonly name: 'pattern'; readonly pattern: PatternId; readonly start: Decimal | null }

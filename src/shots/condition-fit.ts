@@ -24,7 +24,8 @@ export type NoCondition = (typeof NO_CONDITION)[number];
 /** A shot against the chart's table, and against the fitted one. */
 export interface FittedShot {
   readonly shot: TableShot;
-  /** Seen less expected, diamonds along the rail; for a made shot, how far beyond the opening. */
+  /** Observed minus expected, in diamonds along the rail. For a made shot: how far the expected
+   * point lies outside the pocket opening. */
   readonly before: number | null;
   readonly after: number | null;
   /** How far its number is from the fitted table's, diamonds of aim (`errorsAt`). */

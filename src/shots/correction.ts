@@ -1,7 +1,8 @@
 /**
- * One correction of the chart's numbers for tonight's table, from test shots, simple enough to apply in
- * the head: none, one amount for all numbers, one for numbers of a short or a long first rail, or one
- * factor. correction-choice.ts decides which.
+ * A correction to the chart's numbers for tonight's table, computed from test shots and simple enough
+ * to apply in your head. It is none, an amount to add to every number, an amount for the lines whose
+ * first rail is short or for those whose first rail is long, or a factor. correction-choice.ts decides
+ * which.
  */
 
 import { type Chart, lineFrom, patternOf, toDecimal, toNumber } from '../charts/index.ts';

@@ -5,10 +5,10 @@ import { type AddRecords, readRecords, recordsOf } from './read-log.ts';
 import { CHUNK, SNAPSHOT, type StoredSnapshot, storedSnapshot } from './snapshot.ts';
 
 /**
- * Reads the log in batches, so that no write waits for all of it, and no more than a batch is in
- * memory twice. Starts over if another tab removed a chunk meanwhile.
- * @param begin makes a collector of the batches, a new one for each attempt
- * @returns the last collector, and the snapshot that was stored when its attempt began
+ * Reads the log in batches, so that no write has to wait for the whole read and at most one batch is
+ * in memory twice. Starts over if another tab removes a chunk during the read.
+ * @param begin creates the collector that receives the batches; called anew for each attempt
+ * @returns the collector of the last attempt, and the snapshot that was stored when it began
  */
 export async function readWhole<T extends { readonly add: AddRecords }>(
   db: Database,

@@ -8,7 +8,7 @@ export const SNAPSHOT = 'snapshot';
 export const CHUNK = 2000;
 
 export interface StoredSnapshot {
-  /** Counts the sealings; if it has changed, another tab has sealed meanwhile. */
+  /** Goes up by one at each seal. If it has changed since it was read, another tab has sealed. */
   readonly serial: number;
   /** Key of the last chunk that is folded in. Pages read later chunks as recent events. */
   readonly upTo: number;

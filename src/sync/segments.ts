@@ -1,4 +1,7 @@
-/** Segments: parts of a log and charts in a backup's shape, of a size that a phone can handle. */
+/**
+ * Segments: pieces of the log, with charts, in the format of a backup and small enough for a phone to
+ * handle.
+ */
 
 import { toHex } from '../bytes/index.ts';
 import {

@@ -26,7 +26,7 @@ const SOON = 1e-4;
 const SLOW = 1e-3;
 /** A slip this small comes to rest whenever friction can hold it. */
 const AT_REST = 1e-5;
-/** A closing slip this small that friction cannot hold turns round. */
+/** A slip that is dying out and is this small reverses if friction cannot hold the contact. */
 export const GONE = 1e-7;
 /** A slip at the nose this small that lies along its friction is followed in size only. */
 const SMALL = 5e-3;

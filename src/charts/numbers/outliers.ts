@@ -23,7 +23,7 @@ export interface Outlier {
 
 /** With fewer numbers one cannot tell which of them is wrong. */
 const FEWEST = 4;
-/** From the median of absolute deviations to a standard deviation (Rousseeuw & Croux 1993). */
+/** Converts a median absolute deviation (MAD) to a standard deviation (Rousseeuw & Croux 1993). */
 const MAD_TO_DEVIATION = 1.4826;
 /** Three deviations, the usual bound (common practice). */
 const DEVIATIONS = 3;

@@ -68,7 +68,7 @@ export interface MovedCard {
   readonly shown: boolean;
 }
 
-/** A card that remembers another number than its chart has, until the change is shown. */
+/** A card whose remembered number differs from its chart’s; dropped once the player has seen the change. */
 export interface Shift {
   readonly from: readonly number[];
   /** Null if the card has left its chart. */

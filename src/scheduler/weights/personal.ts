@@ -43,10 +43,11 @@ const MOST_FITTED = 100_000;
 const LEAST_CARDS = 10;
 
 /**
- * Fits to the earlier answers and compares on the later ones. Better means less log loss by a
- * one-sided paired t-test at 5 % over the cards' sums, because the answers to one card depend on
- * each other. The weights returned are the ones that were tested, not others fitted to all answers.
- * @param used the weights in use
+ * Fits new weights to the earlier answers and compares them with the weights in use on the later ones.
+ * The new ones are better if their log loss is significantly lower (one-sided paired t-test, 5 %). The
+ * test uses each card's summed loss, because the answers to one card depend on each other. The weights
+ * returned are the ones that were tested, not others fitted to all answers.
+ * @param used the weights now in use
  */
 export function personalWeights(
   sequences: readonly Sequence[],

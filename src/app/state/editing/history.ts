@@ -6,7 +6,7 @@ import { faultyTexts, textToUndo, typedKey, withoutText } from './typed-texts.ts
 import type { WorkingDraft } from './working-draft.ts';
 
 export interface History {
-  /** @param run names what is edited if its edits in a row are one step */
+  /** @param run names the thing being edited; consecutive edits of one name undo as one step */
   readonly edit: (change: (state: ChartState) => ChartState, run?: string) => void;
   /** Makes the next edit a step of its own. */
   readonly endRun: () => void;
