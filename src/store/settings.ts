@@ -1,4 +1,4 @@
-/** A player's settings, validated. A field that does not fit falls back to its default by itself. */
+/** A player's settings, validated. Each field that is not valid falls back to its own default. */
 
 import * as v from 'valibot';
 import { KINDS, type Kind } from '../cards/index.ts';

@@ -13,7 +13,7 @@ const DAV = 'DAV:';
 const DEEPEST = 32;
 
 interface Element {
-  /** Empty if it is of another namespace than DAV's. */
+  /** Empty if its namespace is not DAV's. */
   readonly name: string;
   /** Namespaces by prefix. */
   readonly scope: ReadonlyMap<string, string>;

@@ -44,7 +44,7 @@ async function list(ask: Ask): Promise<readonly string[] | null> {
   return namesIn(parseMultistatus(new TextDecoder().decode(body)));
 }
 
-/** Leaves out whatever else lies in the folder. */
+/** Leaves out every other file in the folder. */
 function namesIn(listed: readonly Listed[] | null): readonly string[] {
   if (!listed) throw refused('listing');
   // The folder itself is listed, too; its files are one level deeper (RFC 4918 §9.1).

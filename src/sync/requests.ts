@@ -67,7 +67,7 @@ export function requestsTo({ address, user, password }: Folder, fetch: Fetch): A
   };
 }
 
-/** Of statuses that mean the same whatever was asked. */
+/** The words for statuses that mean the same for every request. */
 function refusalFor(status: number): keyof typeof SAYS | null {
   if (status === 401 || status === 403) return 'not let in';
   if (status === 413 || status === 507) return 'full';

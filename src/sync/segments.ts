@@ -26,7 +26,7 @@ import { damagedWords } from './vault.ts';
 
 /** Events in a segment at most: about 6 MB of text, a twelfth of that when compressed. */
 export const FULL_SEGMENT = 20_000;
-/** Characters; only an event or a chart that is longer by itself exceeds it. */
+/** Characters. Only a single event or chart that is longer exceeds it. */
 const LONGEST = 8_000_000;
 
 export interface Segment {

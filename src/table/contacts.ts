@@ -125,7 +125,7 @@ function slipAlongFriction(
 }
 
 /**
- * A small closing slip continues, stops or turns round.
+ * Decides whether a small slip that is dying out continues, stops or reverses.
  * @param left length of step until it would vanish
  * @param limit length of step if it continues
  */

@@ -30,14 +30,14 @@ export const OVERPOWERED = 1.25;
 
 /** The result of `resolve`, reused by each call. */
 interface Friction {
-  /** Friction at the nose and at the cloth, over what there is: each within the unit disc. */
+  /** Friction at the nose and at the cloth, as a share of the friction available: within the unit disc. */
   a1: number;
   a2: number;
   b1: number;
   b2: number;
   /** Reaction of the cloth, per unit of normal impulse. */
   reaction: number;
-  /** Friction needed to hold each contact at rest, over what there is. */
+  /** Friction needed to hold each contact at rest, as a share of the friction available. */
   noseNeed: number;
   clothNeed: number;
 }
@@ -101,7 +101,7 @@ function slidingRates(impact: Impact, y: Impulses, out: Impulses): boolean {
   return true;
 }
 
-/** Friction needed to hold a contact at rest, over what there is, whatever its slip. */
+/** Friction needed to hold a contact at rest, as a share of the friction available, at any slip. */
 export function needToHold(impact: Impact, contact: ContactName, y: Impulses): number {
   const before = impact[contact];
   impact[contact] = 'stuck';

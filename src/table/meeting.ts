@@ -29,7 +29,7 @@ const CLOSE = 1e-10;
  * sine²/2, little more than CLOSE. A ball that comes along the rail passes in this way.
  */
 const GRAZING = 1e-4;
-/** Steps in which a grazing ball passes, seconds. If it is pressed in meanwhile, it touches. */
+/** Steps in which a grazing ball passes, seconds. If it is pressed in during a step, it touches. */
 const PASSING_STEP = 1e-6;
 /** Steps towards a tip. A hit takes three to eight, a near miss up to about thirty. */
 const MAX_STEPS = 1000;

@@ -16,7 +16,7 @@ interface Job<Request, Answer> {
 }
 
 /**
- * Sends a worker one request at a time. Of those that come meanwhile it keeps only the latest, so
+ * Sends a worker one request at a time. Of the requests that come while one is under way it keeps only the latest, so
  * that answers do not lag behind what changes quickly.
  */
 export function latestOnly<Request, Answer>(start: () => Port): LatestOnly<Request, Answer> {

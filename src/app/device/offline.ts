@@ -35,7 +35,7 @@ export interface OfflineWorker {
   readonly activate: () => void;
   readonly onWaiting: (then: () => void) => void;
   readonly onActivated: (then: () => void) => void;
-  /** Calls back when another worker than before, or the first one, serves this page. */
+  /** Calls back when a new worker, or the first one, serves this page. */
   readonly onNewController: (then: () => void) => void;
 }
 

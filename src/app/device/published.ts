@@ -44,7 +44,7 @@ export type Fetched =
   | (Extract<ReadChart, { ok: true }> & { readonly from: Published })
   | Extract<ReadChart, { ok: false }>;
 
-/** Fetches the chart, whatever version is known. */
+/** Fetches the chart even if the known version is the latest. */
 export async function fetchChart(path: string): Promise<Fetched> {
   const answer = await fetchWith(path, null);
   // A host does not answer 304 to a request without a tag.

@@ -1,4 +1,4 @@
-/** Shares a link or a file as far as the browser can. */
+/** Shares a link or a file in the ways that the browser offers. */
 
 /**
  * `shared`: by the device's own sharing. `copied`: to the clipboard. `left`: the player canceled.
@@ -45,7 +45,7 @@ async function shareByDevice(data: ShareData): Promise<'shared' | 'left' | null>
   }
 }
 
-/** The full address of a screen, on whatever host this page is from. */
+/** The full address of a screen on the host that serves this page. */
 export function linkTo(fragment: string): string {
   return `${location.origin}${location.pathname}${fragment}`;
 }

@@ -24,7 +24,7 @@ const FIRST_KINDS: readonly Kind[] = ['in between', 'rail ball', 'off the rail',
 /** How many weak zones are offered. */
 const OFFERED = 3;
 
-/** The choices of the last drill on this device, as far as the chart has its patterns. */
+/** The choices of the last drill on this device; patterns that the chart lacks are left out. */
 export function firstChoices(chart: Chart, runs: readonly Run[]): Choices {
   const last = runs.at(-1);
   const spec = last ? specOf(last) : null;

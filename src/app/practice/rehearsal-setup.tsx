@@ -95,7 +95,7 @@ function useSetup(model: SetupModel, begun: (draft: RehearsalDraft) => void) {
   return { spec, change, found, problem, begin };
 }
 
-/** The choices of the last rehearsal, as far as the chart has its patterns. */
+/** The choices of the last rehearsal; patterns that the chart lacks are left out. */
 function firstSpec(model: SetupModel): RehearsalSpec {
   const { patterns } = model.chart.peek();
   const finished = rehearsals(model.log.peek()).at(-1);

@@ -37,7 +37,7 @@ function boxOf(chart: Chart, id: PatternId, drawn: Drawn) {
   return viewBox(frameOf(chart, drawn), [start, aim]);
 }
 
-/** The paper that the largest figure of some patterns needs. */
+/** The paper that the largest figure of the given patterns needs. */
 export function figureSize(chart: Chart, ids: readonly PatternId[], drawn: Drawn): Size {
   const boxes = ids.map((id) => boxOf(chart, id, drawn));
   const most = (sizes: readonly number[]) => Math.max(0, ...sizes) / drawn.scale;

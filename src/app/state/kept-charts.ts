@@ -49,7 +49,7 @@ function firstOf(charts: ReadonlySignal<readonly ChartDocument[]>): ChartDocumen
 }
 
 function chartUse({ log }: ChartPorts, inUse: ReadonlySignal<ChartDocument>) {
-  // By value: an answer makes a new log state, which must not begin a session anew.
+  // Compared by value: an answer makes a new log state, which must not restart a session.
   const shares = computed(() => chartUseOf(log.value, inUse.value.id).shares);
   const level = computed(() => chartUseOf(log.value, inUse.value.id).level);
   return computed<ChartUse>(() => ({ shares: shares.value, level: level.value }));

@@ -48,7 +48,7 @@ function useChanged(id: string): boolean {
 interface TableDayProps extends Pick<AppPorts, 'model' | 'fitter'> {
   readonly chart: Chart;
   readonly logged: readonly LoggedShot[];
-  /** Whether it is another chart than the one that the screen opened with. */
+  /** Whether the chart differs from the one that the screen opened with. */
   readonly changed: boolean;
 }
 

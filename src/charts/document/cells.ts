@@ -1,5 +1,5 @@
 /**
- * A chart's state as cells, the smallest parts that a revision can change by itself. States are
+ * A chart's state as cells, the smallest parts that a revision can change alone. States are
  * compared and merged cell by cell.
  */
 
@@ -102,7 +102,7 @@ function levelCells(levels: Levels | null): readonly Cell[] {
 }
 
 /**
- * The state made of some cells. It has levels only if all three level names are among them.
+ * The state that the given cells make. It has levels only if all three level names are among them.
  * @throws if a field of the condition is missing: no change can remove one
  */
 export function stateFrom(cells: Iterable<Cell>): ChartState {

@@ -28,7 +28,7 @@ export function diffStates(before: ChartState, after: ChartState): readonly Chan
   return changes.sort((a, b) => inCellOrder(changedCell(a), changedCell(b)));
 }
 
-/** Applies changes to a state, whatever values they started from. */
+/** Applies changes to a state. The values that they started from are not compared. */
 export function applyDiff(state: ChartState, changes: readonly Change[]): ChartState {
   const cells = new Map(cellsOf(state));
   for (const change of changes) {

@@ -62,7 +62,7 @@ export function redo(draft: Draft): Draft {
   return { past: [...past, now], now: next, future: rest, run: null };
 }
 
-/** Whether two states are equal, in whatever order their entries are. */
+/** Whether two states are equal. The order of their entries does not matter. */
 export function isSameState(a: ChartState, b: ChartState): boolean {
   return a === b || canonical(inOrder(a)) === canonical(inOrder(b));
 }

@@ -66,7 +66,7 @@ export function setOrder(
 ): ChartState {
   const patterns = new Set(order.map(({ pattern }) => pattern));
   const others = state.priorities.filter(({ pattern }) => !patterns.has(pattern));
-  // A line without an entry is in turn.
+  // A line without an entry has the middle priority, 'in turn'.
   const own = order.filter(({ priority }) => priority !== 'in turn');
   const entries = own.map(({ pattern, start, priority }) => ({ pattern, start, priority }));
   return { ...state, priorities: [...others, ...entries] };

@@ -1,4 +1,4 @@
-/** A chart: the numbers of some patterns on one table, computed from a chart document. */
+/** A chart: the numbers of its patterns on one table, computed from a chart document. */
 
 import type { Naming, Setting } from '../../table/index.ts';
 import type { Decimal } from '../document/decimal.ts';

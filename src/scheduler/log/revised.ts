@@ -50,8 +50,8 @@ function movedTo(
 }
 
 /**
- * The number of a card that moved returns to what was learned, or near it. If the player has seen
- * another number meanwhile, this one is to be learned like any other.
+ * The number of a card that moved returns to what was learned, or near it. If the player has seen a
+ * different number since, this one is learned like any other.
  */
 function moveBack(
   fold: Fold,

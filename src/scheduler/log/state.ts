@@ -68,7 +68,7 @@ export interface MovedCard {
   readonly shown: boolean;
 }
 
-/** A card whose remembered number differs from its chart’s; dropped once the player has seen the change. */
+/** A card whose remembered number differs from its chart's. It ends once the player saw the change. */
 export interface Shift {
   readonly from: readonly number[];
   /** Null if the card has left its chart. */
@@ -92,7 +92,7 @@ export interface Folded {
   readonly flags: ReadonlyMap<string, Flag>;
   /** Cards whose number moved beyond the tolerance and that have not been answered since. */
   readonly moved: ReadonlyMap<string, MovedCard>;
-  /** Cards that remember another number than their chart has, until they are answered. */
+  /** Cards whose remembered number differs from their chart’s, until they are answered. */
   readonly shifts: ReadonlyMap<string, Shift>;
   /** A card's numbers after the last revision that touched it; null if it left its chart. */
   readonly numbers: ReadonlyMap<string, readonly number[] | null>;

@@ -14,7 +14,9 @@ export interface Survey {
   readonly weights: readonly number[] | null;
 }
 
-/** Within so many days back there is no fault: time zones, a moved day boundary. */
+/**
+ * A clock that goes back by no more days than this is not at fault: time zones, a moved day boundary.
+ */
 export const TRAVEL = 1;
 
 /**

@@ -22,7 +22,7 @@ export interface MemoryModel {
    * @param days whole study-days since the last answer; below 0, from a clock set back, counts as 0
    */
   readonly remember: (memory: Memory | null, days: number, outcome: Outcome) => Memory;
-  /** Predicted recall after so many days, 0–1. */
+  /** Predicted recall after a number of days, 0–1. */
   readonly recall: (memory: Pick<Memory, 'stability'>, days: number) => number;
   /** Whole days, at least one, after which recall has fallen to the target. */
   readonly interval: (memory: Pick<Memory, 'stability'>, targetRecall: number) => number;

@@ -16,8 +16,8 @@ const FAR = 1.5;
 const ROUNDS = 2;
 
 /**
- * The fewest answers a day that hold so many lines; null if no number does. Pulls come from the
- * prices of the terms first, then from those of the number found.
+ * The fewest answers a day that hold the wanted number of lines; null if no number does. Pulls come
+ * from the prices of the terms first, then from those of the number found.
  * @param expected lines held with the answers of the terms
  */
 export function answersFor(

@@ -166,7 +166,7 @@ export function landOn(at: number, s: number, d: number, dice: () => number): nu
   return at + (dice() < s ? DIFFICULTIES : 0) + (dice() < d ? 1 : 0);
 }
 
-/** The age of the grid at or below so many days, and the fraction of the distance to the next. */
+/** The last age of the grid not above the given days, and how far they are on to the next, 0–1. */
 export function ageAt(
   ages: readonly number[],
   days: number,

@@ -38,7 +38,7 @@ export interface PlanRequest {
   /** The day that counts: a study-day after today, or nothing is asked. */
   readonly day: number;
   readonly answersADay: number;
-  /** At most so many first askings of items a day. */
+  /** The most items that may be asked for the first time on one day. */
   readonly newADay: number;
   readonly answeredToday: number;
   /** First askings today so far; 0 if left out. */

@@ -20,7 +20,7 @@ export interface LoadDay {
 
 /**
  * The lines known today and on so many days after, as they are forgotten.
- * @param every only every so many-th of these days
+ * @param every the step between the days that are computed
  */
 export function forecastDecay(
   cards: readonly Card[],

@@ -13,7 +13,7 @@ const SPREADS: readonly number[] = [
   0.32, 0.14, 0.27,
 ];
 
-/** The first so many weights are scaled by their logarithm. */
+/** How many of the first weights are scaled by their logarithm. */
 const BY_LOGARITHM = 4;
 
 /** Distances from the published weights, in spreads; all 0 for the published ones. */

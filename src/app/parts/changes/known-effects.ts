@@ -7,7 +7,7 @@ export type EffectsModel = Pick<Model, 'log' | 'charts' | 'effectsIf'>;
 
 /**
  * What taking a document on would do to memory; null until it is known, and for a chart that is not
- * kept. Never that of another document than the one asked about.
+ * kept. Never the effects of a different document.
  */
 export function useEffects(model: EffectsModel, document: ChartDocument | null): Effects | null {
   const log = model.log.value;
