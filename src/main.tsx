@@ -46,8 +46,8 @@ const model = createModel({
     offsetMinutes: (at) => -new Date(at).getTimezoneOffset(),
   },
   channel: { send: (message) => channel.postMessage(message) },
-  planner: latestOnly(
-    () => new Worker(new URL('./workers/plan-worker.ts', import.meta.url), { type: 'module' }),
+  forecaster: latestOnly(
+    () => new Worker(new URL('./workers/forecast-worker.ts', import.meta.url), { type: 'module' }),
   ),
   whenIdle,
   solved: unpackSolved(SOLVED_NUMBERS),

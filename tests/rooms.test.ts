@@ -39,7 +39,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
 /** The sub-rooms of a room, each allowed to import those before it. */
 const SUB_ROOMS: Readonly<Record<string, readonly string[]>> = {
   charts: ['document', 'numbers', 'formats'],
-  scheduler: ['memory', 'log', 'effects', 'insight', 'weights', 'queue', 'plan'],
+  scheduler: ['memory', 'log', 'effects', 'insight', 'weights', 'choose'],
   figure: ['', 'plots'],
   quiz: ['words', 'stage', 'daily', 'drill', 'rehearsal', 'ear', 'placement'],
 };

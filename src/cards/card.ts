@@ -9,6 +9,7 @@ import {
   type Chart,
   type Decimal,
   formatDecimal,
+  isPatternId,
   type Line,
   type Pattern,
   type PatternId,
@@ -149,6 +150,11 @@ export function lineIdOf(chart: Chart, line: Line): string {
 function lineIdIn(chartId: string, chart: Chart, line: Line): string {
   const start = formatDecimal(line.start, 0);
   return `${chartId}/${line.pattern}/${start}/${targetId(patternOf(line.pattern))}${suffixOf(chart)}`;
+}
+
+/** The pattern that a card's id names; null if this version has no such pattern. */
+export function patternIn(cardId: string): PatternId | null {
+  return cardId.split('/').find(isPatternId) ?? null;
 }
 
 /** The id of the line's number card, which has to be known before its other cards and its skills. */

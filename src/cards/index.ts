@@ -9,6 +9,7 @@ export {
   type LineCard,
   lineIdOf,
   numberIdOf,
+  patternIn,
 } from './card.ts';
 export { createDice, type Dice, hashOf } from './dice.ts';
 export {

@@ -29,16 +29,17 @@ export { isSecondTap } from './stage/double-tap.ts';
 export { notSaved } from './stage/not-saved.ts';
 export { askerFor } from './stage/questions.ts';
 export { createStopwatch, type Stopwatch } from './stage/stopwatch.ts';
+export { useOf, worthOf } from './stage/use.ts';
 
 // daily: the questions of the day.
 
 export type { QuizPorts } from './daily/agenda.ts';
-export { nextDue, nextDueWords, queueSettings } from './daily/due.ts';
 export { NoteForm } from './daily/line-actions.tsx';
 export { type LineMark, markLine } from './daily/mark-line.ts';
 export { fewestMinutesFor, minutesFor, questionsIn } from './daily/pace.ts';
 export { QuizScreen } from './daily/screen.tsx';
 export { createSession } from './daily/session.ts';
+export { stepsADay, tomorrowWords, wishOf } from './daily/wish.ts';
 
 // drill: drills, their codes, their runs and their results.
 
@@ -68,9 +69,7 @@ export {
   planRehearsal,
   rehearsable,
   specOfFinished,
-  useOf,
   weigh,
-  worthOf,
 } from './rehearsal/plan.ts';
 export { RehearsalRun } from './rehearsal/run.tsx';
 export { scoreRows, totalsOf } from './rehearsal/score.ts';

@@ -1,3 +1,17 @@
+export { AHEAD } from './choose/choose.ts';
+export type { Wish } from './choose/course.ts';
+export { type Forecast, type ForecastRequest, forecastFor } from './choose/forecast.ts';
+export { type Learned, type Learning, learnedOf } from './choose/learned.ts';
+export {
+  type DayAhead,
+  dayAhead,
+  daysUntilBack,
+  forecastRequestOf,
+  type Next,
+  type NextStep,
+  nextStep,
+  stepsOn,
+} from './choose/next.ts';
 export { partnerOf } from './effects/partner.ts';
 export { effectsOnMemory, overdueOn, sharingMoves } from './effects/revision-effects.ts';
 export {
@@ -7,6 +21,7 @@ export {
   type PatternBias,
   type RecentErrors,
 } from './insight/bias.ts';
+export { byWeek, type LoadDay } from './insight/by-week.ts';
 export {
   addStep,
   type Calibration,
@@ -15,6 +30,7 @@ export {
   calibrationOf,
   sumCalibration,
 } from './insight/calibration.ts';
+export { forecastDecay, type HeldDay } from './insight/decay.ts';
 export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './insight/held.ts';
 export { type EarlierMemory, memoriesBefore } from './log/before.ts';
 export { type DrillRun, drillRuns } from './log/drills.ts';
@@ -84,28 +100,6 @@ export {
   PUBLISHED,
 } from './memory/memory.ts';
 export { PROVED } from './memory/proved.ts';
-export { type DayPlan, dayPlanFor, type Forecast, type PlanReply, planFor } from './plan/plan.ts';
-export {
-  type InterpolatedLine,
-  type PlanItem,
-  type PlanRequest,
-  type PlanWish,
-  planRequestOf,
-} from './plan/request.ts';
-export { byWeek } from './queue/by-week.ts';
-export { type Follow, type Followed, followQueue } from './queue/follow.ts';
-export { type Learned, type Learning, learnedOf } from './queue/learned.ts';
-export { comingDue, forecastDecay, type HeldDay, type LoadDay } from './queue/outlook.ts';
-export {
-  type Agenda,
-  agendaFor,
-  type Due,
-  dueDay,
-  type NextStep,
-  nextStep,
-  type QueueSettings,
-  type TodaysPlan,
-} from './queue/queue.ts';
 export { type Fitted, fitWeights, type OnProgress } from './weights/fit.ts';
 export { LEAST_ANSWERS, type PersonalWeights, personalWeights } from './weights/personal.ts';
 export {

@@ -3,7 +3,6 @@ export { type Backup, formatBackup, parseBackup } from './backup.ts';
 export { OtherVersion } from './database.ts';
 export type { Imported } from './import-backup.ts';
 export type { Contents } from './log.ts';
-export type { KeptPlan } from './plan.ts';
 export type { StoredRehearsal } from './rehearsal.ts';
 export {
   DEFAULT_SETTINGS,
@@ -17,7 +16,6 @@ export {
   parseSettings,
   type Settings,
   type SettingsChange,
-  TARGETS,
   TOLERANCES,
   toleranceOf,
   USES,

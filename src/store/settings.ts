@@ -9,17 +9,17 @@ import { NAMINGS } from '../table/index.ts';
 const oneOf = <const T extends readonly (string | number)[]>(options: T, fallback: T[number]) =>
   v.fallback(v.picklist(options), fallback as never);
 
-export const TARGETS = [0.8, 0.85, 0.9, 0.95] as const;
 /** Ten-thousandths of a diamond: strict, usual, loose. */
 export const TOLERANCES = [500, 1000, 2000] as const;
+/** The most new lines a day. */
 export const NEW_LINES = [0, 2, 4, 6, 8, 12, 20] as const;
 /** How often a pattern's lines come up at the player's table. */
 export const USES = ['seldom', 'now and then', 'often'] as const;
 export type Use = (typeof USES)[number];
 /** Between the question and its number in eyes-free practice, seconds. */
 export const PAUSES = [2, 3, 4, 6, 8] as const;
-/** Lengths of a session, minutes. */
-export const MINUTES = [5, 10, 20] as const;
+/** Minutes a day. */
+export const MINUTES = [3, 5, 10, 20] as const;
 /** Multiples of the voice's own speed. */
 export const VOICE_RATES = [0.8, 1, 1.2] as const;
 
@@ -48,8 +48,8 @@ const schema = v.object({
   version: v.literal(1),
   /** Local hour at which a study-day begins. */
   dayBoundaryHour: v.fallback(v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(23)), 4),
-  newLinesPerDay: oneOf(NEW_LINES, 6),
-  targetRecall: oneOf(TARGETS, 0.9),
+  /** The most new lines a day; null for no limit. */
+  newLinesADay: v.fallback(v.nullable(v.picklist(NEW_LINES)), null),
   tolerance: oneOf(TOLERANCES, 1000),
   /** All four mirror images of a line, or the printed one only. */
   pictures: oneOf(PICTURES, 'all'),
@@ -63,8 +63,8 @@ const schema = v.object({
   /** By the pattern's id; a pattern without an entry has the usual use. */
   use: v.fallback(v.pipe(v.unknown(), v.transform(usesOf)), {}),
   pauseSeconds: oneOf(PAUSES, 4),
-  /** The session length chosen last; null if none was chosen. */
-  minutes: v.fallback(v.nullable(v.picklist(MINUTES)), null),
+  /** How long the player practices a day, minutes. */
+  minutes: oneOf(MINUTES, 10),
   /** Do drills show the known numbers. */
   given: v.fallback(v.boolean(), true),
   voiceRate: oneOf(VOICE_RATES, 1),
@@ -74,7 +74,7 @@ const schema = v.object({
   author: v.fallback(v.pipe(v.string(), v.maxLength(80)), ''),
   /** What is learned by heart: the anchors, between which the player interpolates, or every line. */
   byHeart: oneOf(BY_HEART, 'anchors'),
-  /** The day that counts, which the plan aims at; null if there is none. */
+  /** The day that counts, which is practiced for; null if there is none. */
   occasion: v.fallback(v.nullable(occasion), null),
 });
 
@@ -107,8 +107,7 @@ export type SettingsChange = Partial<Settings> | ((now: Settings) => Partial<Set
 export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   version: 1,
   dayBoundaryHour: 4,
-  newLinesPerDay: 6,
-  targetRecall: 0.9,
+  newLinesADay: null,
   tolerance: 1000,
   pictures: 'all',
   meetFirst: true,
@@ -118,7 +117,7 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   kinds: KINDS,
   use: {},
   pauseSeconds: 4,
-  minutes: null,
+  minutes: 10,
   given: true,
   voiceRate: 1,
   chart: HARBOUR_LANE.id,
@@ -129,8 +128,15 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
 
 /** The defaults if `data` is not settings at all. */
 export function parseSettings(data: unknown): Settings {
-  const result = v.safeParse(schema, data);
+  const result = v.safeParse(schema, withoutOldNames(data));
   return result.success ? result.output : DEFAULT_SETTINGS;
+}
+
+/** Older settings had a number of new lines a day for everyone. Only none at all was surely a wish. */
+function withoutOldNames(data: unknown): unknown {
+  const old = data as { newLinesPerDay?: unknown; newLinesADay?: unknown } | null | undefined;
+  const none = old?.newLinesPerDay === 0 && old.newLinesADay === undefined;
+  return none ? { ...old, newLinesADay: 0 } : data;
 }
 
 export function withChange(stored: unknown, change: SettingsChange): Settings {

@@ -6,12 +6,11 @@ import { loadDocuments, saveSettings } from './documents.ts';
 import { type DraftStore, draftStore } from './drafts.ts';
 import type { Imported } from './import-backup.ts';
 import { type LogStore, logStore } from './log.ts';
-import { type PlanStore, planStore } from './plan.ts';
 import { type RehearsalStore, rehearsalStore } from './rehearsal.ts';
 import type { Settings, SettingsChange } from './settings.ts';
 import type { SourceStore } from './sources.ts';
 
-export interface Store extends LogStore, ChartStore, DraftStore, PlanStore, RehearsalStore {
+export interface Store extends LogStore, ChartStore, DraftStore, RehearsalStore {
   /**
    * A function gets the stored settings inside the transaction that writes: of two changes begun at
    * once, the second builds on the first.
@@ -37,7 +36,6 @@ export function createStore({ name, newDeviceId }: StoreOptions): Store {
     ...logStore(db, newDeviceId),
     ...chartStore(db, newDeviceId),
     ...draftStore(db),
-    ...planStore(db),
     ...rehearsalStore(db, newDeviceId),
     ...archiveStore(db),
     saveSettings: (change) => saveSettings(db, change),

@@ -1,7 +1,7 @@
 /** Workers of which the page wants the latest answer only. */
 
 import type { Sheet, SheetRequest } from '../charts/index.ts';
-import type { PlanReply, PlanRequest } from '../scheduler/index.ts';
+import type { Forecast, ForecastRequest } from '../scheduler/index.ts';
 import type { Evening, EveningRequest } from '../shots/index.ts';
 import type { LatestOnly } from './latest-only.ts';
 
@@ -9,5 +9,5 @@ import type { LatestOnly } from './latest-only.ts';
 export type Solver = LatestOnly<readonly SheetRequest[], readonly Sheet[]>;
 /** Works out what test shots say of a table (fit-worker.ts). */
 export type Fitter = LatestOnly<EveningRequest, Evening>;
-/** Plans practice until the day that counts (plan-worker.ts). */
-export type Planner = LatestOnly<PlanRequest, PlanReply>;
+/** Forecasts the lines known on the day that counts (forecast-worker.ts). */
+export type Forecaster = LatestOnly<ForecastRequest, Forecast>;

@@ -6,7 +6,7 @@ import { isLineCard, type LineCard, questionOf } from '../../src/cards/index.ts'
 import { computeChart, HARBOUR_LANE, toDecimal, toNumber } from '../../src/charts/index.ts';
 import { studyDay } from '../../src/scheduler/index.ts';
 import { createStore, DEFAULT_SETTINGS, type SettingsChange } from '../../src/store/index.ts';
-import { noPlanner } from '../app/state/no-planner.ts';
+import { noForecaster } from '../app/state/no-forecaster.ts';
 import { type Records, readHere } from './database.ts';
 
 /** What a player's database holds. */
@@ -31,7 +31,7 @@ export async function playerWho(does: (model: Model) => Promise<unknown>): Promi
     store,
     clock: { now: () => Date.now(), offsetMinutes: (at) => -new Date(at).getTimezoneOffset() },
     channel: { send: () => undefined },
-    planner: noPlanner,
+    forecaster: noForecaster,
   });
   await model.open();
   await does(model);

@@ -4,7 +4,7 @@ import 'fake-indexeddb/auto';
 import { createModel } from '../../src/app/state/model.ts';
 import { HARBOUR_LANE } from '../../src/charts/index.ts';
 import { createStore, type Store } from '../../src/store/index.ts';
-import { noPlanner } from '../app/state/no-planner.ts';
+import { noForecaster } from '../app/state/no-forecaster.ts';
 import { rawAll, rawClear, rawPut } from '../store/raw.ts';
 import { clean, same } from './laws.ts';
 import {
@@ -137,7 +137,7 @@ const model = createModel({
   store: storeNamed('told'),
   clock: { now: () => 100 * 86_400_000, offsetMinutes: () => 0 },
   channel: { send: () => undefined },
-  planner: noPlanner,
+  forecaster: noForecaster,
 });
 await model.open();
 

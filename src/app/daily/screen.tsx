@@ -1,22 +1,12 @@
-import { useEffect, useMemo } from 'preact/hooks';
+import { useMemo } from 'preact/hooks';
 import { createSession, type QuizPorts, QuizScreen } from '../../quiz/index.ts';
 import type { AppPorts } from '../ports.ts';
 import { sessionPorts } from '../state/model.ts';
 
 type DailyProps = Pick<AppPorts, 'model' | 'go' | 'stopwatch'> & Pick<QuizPorts, 'minutes'>;
 
-/** The daily session. With an occasion set, it waits for the plan. */
-export function Quiz(props: DailyProps) {
-  const { model } = props;
-  const waits = model.outlook.value.at === 'wanted';
-  useEffect(() => {
-    if (waits) model.replan();
-  }, [model, waits]);
-  return waits ? <main class="quiz" aria-busy="true" /> : <PlannedQuiz {...props} />;
-}
-
 /** One session for as long as the chart, the cards and the chosen minutes stay. */
-function PlannedQuiz({ model, go, stopwatch, minutes }: DailyProps) {
+export function Quiz({ model, go, stopwatch, minutes }: DailyProps) {
   const chart = model.chart.value;
   const cards = model.cards.value;
   const session = useMemo(

@@ -1,18 +1,17 @@
 import { useMemo } from 'preact/hooks';
 import { CurvePlot } from '../../figure/index.ts';
-import { forecastDecay, type HeldDay, numberCards } from '../../scheduler/index.ts';
+import { AHEAD, forecastDecay, type HeldDay, numberCards } from '../../scheduler/index.ts';
 import type { Occasion } from '../../store/index.ts';
 import { dayWords, longDayWords } from '../parts/day-words.ts';
 import { heldWords } from '../parts/occasion-line.tsx';
 import type { MemoryData } from './data.ts';
 
-/** How far the curve goes without an occasion, and how far beyond one, days. */
-const WITHOUT_DAY = 28;
+/** How far the curve goes beyond an occasion, days. */
 const BEYOND = 14;
 /** A longer curve has a point a week: two years of two thousand lines take a while to compute. */
 const LONG = 90;
 
-/** Lines held from today on: with the plan, and without any more answers. */
+/** Lines held from today on: if the player practices, and without any more answers. */
 export function CurveSheet({
   data,
   occasion,
@@ -20,22 +19,22 @@ export function CurveSheet({
   readonly data: MemoryData;
   readonly occasion: Occasion | null;
 }) {
-  const { cards, log, today, plan } = data;
-  const day = occasion && occasion.day > today ? occasion.day : null;
-  const days = day === null ? WITHOUT_DAY : day - today + BEYOND;
+  const { cards, log, today, forecast } = data;
+  const isSet = occasion !== null && occasion.day > today;
+  const day = isSet ? occasion.day : today + AHEAD;
+  const days = day - today + (isSet ? BEYOND : 0);
   const lines = useMemo(() => numberCards(cards), [cards]);
   const decay = useMemo(
     () => forecastDecay(lines, log, today, days, days > LONG ? 7 : 1),
     [lines, log, today, days],
   );
-  const planned = day === null ? null : plan;
   return (
     <section class="sheet" aria-labelledby="curve-title">
       <h2 id="curve-title">Forecast</h2>
       <p class="plot-key soft-words">
-        {planned && (
+        {forecast && (
           <span>
-            <span class="key-stroke" /> if you keep to the plan
+            <span class="key-stroke" /> if you practice as you do
           </span>
         )}
         <span>
@@ -43,25 +42,25 @@ export function CurveSheet({
         </span>
       </p>
       <CurvePlot
-        curve={planned?.curve ?? []}
+        curve={forecast?.curve ?? []}
         decay={decay}
-        {...(planned && day !== null ? { mark: { day, ...planned.forecast } } : {})}
-        of={planned?.forecast.of ?? lines.length}
+        {...(forecast ? { mark: { day, ...forecast.held } } : {})}
+        of={forecast?.held.of ?? lines.length}
         dayWords={dayWords}
-        label={labelOf(decay, today, planned && day !== null ? { day, ...planned } : null)}
+        label={labelOf(decay, today, forecast && { day, held: forecast.held })}
       />
     </section>
   );
 }
 
-type Planned = { readonly day: number } & Pick<NonNullable<MemoryData['plan']>, 'forecast'>;
+type Ahead = { readonly day: number } & Pick<NonNullable<MemoryData['forecast']>, 'held'>;
 
-function labelOf(decay: readonly HeldDay[], today: number, planned: Planned | null): string {
+function labelOf(decay: readonly HeldDay[], today: number, ahead: Ahead | null): string {
   const now = decay[0];
   const last = decay.at(-1);
   if (!now || !last) return 'Nothing to forecast.';
   const left = `${Math.round(now.held)} lines held now; if nothing more is answered, ${Math.round(last.held)} on ${dayWords(last.day)}.`;
-  if (!planned) return left;
-  const { day, forecast } = planned;
-  return `${left} By the plan, ${heldWords(forecast)} on ${longDayWords(day, today)}.`;
+  if (!ahead) return left;
+  const { day, held } = ahead;
+  return `${left} If you practice, ${heldWords(held)} on ${longDayWords(day, today)}.`;
 }

@@ -2,7 +2,7 @@
 
 import type { Card } from '../../cards/index.ts';
 import type { Chart } from '../../charts/index.ts';
-import type { LogState, PlanReply } from '../../scheduler/index.ts';
+import type { Forecast, LogState } from '../../scheduler/index.ts';
 import type { History } from '../../workers/index.ts';
 
 export interface MemoryData {
@@ -10,8 +10,8 @@ export interface MemoryData {
   readonly cards: readonly Card[];
   readonly chart: Chart;
   readonly today: number;
-  /** Null while it is computed, if it cannot be, and without an occasion. */
-  readonly plan: PlanReply | null;
+  /** For the day of the occasion, or a month ahead; null while it is computed or if it cannot be. */
+  readonly forecast: Forecast | null;
   /** Null while it is computed. */
   readonly history: History | null;
 }

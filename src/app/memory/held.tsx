@@ -4,7 +4,7 @@ import { longDayWords } from '../parts/day-words.ts';
 import { heldWords } from '../parts/occasion-line.tsx';
 import type { MemoryData } from './data.ts';
 
-/** Lines held now; with a plan for the occasion, also those held on its day. */
+/** Lines held now; with an occasion ahead, also those held on its day. */
 export function HeldNow({
   data,
   occasion,
@@ -12,7 +12,7 @@ export function HeldNow({
   readonly data: MemoryData;
   readonly occasion: Occasion | null;
 }) {
-  const { cards, log, today, plan } = data;
+  const { cards, log, today, forecast } = data;
   const held = heldOn(cards, log, today);
   return (
     <section class="sheet held" aria-labelledby="held-title">
@@ -21,9 +21,9 @@ export function HeldNow({
         <strong>{Math.round(held.expected)}</strong> of {held.of} lines{' '}
         <span class="soft-words">{intervalWords(held)}</span>
       </p>
-      {occasion && occasion.day > today && plan && (
+      {occasion && occasion.day > today && forecast && (
         <p>
-          On {longDayWords(occasion.day, today)}: {heldWords(plan.forecast)}
+          On {longDayWords(occasion.day, today)}: {heldWords(forecast.held)}
         </p>
       )}
       <p class="soft-words">

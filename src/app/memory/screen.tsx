@@ -25,7 +25,7 @@ export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryP
   const { cards, log, today, history } = data;
   const settings = model.settings.value;
   const { occasion } = settings;
-  useEffect(model.replan, [log, cards, settings, today]);
+  useEffect(model.forecast, [log, cards, settings, today]);
   const lines = useMemo(() => linesHeld(cards, log, today), [cards, log, today]);
   return (
     <Page title="Memory">
@@ -33,7 +33,7 @@ export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryP
         <HeldNow data={data} occasion={occasion} />
         <OccasionSheet model={model} data={data} files={files} />
         <CurveSheet data={data} occasion={occasion} />
-        <LoadSheet model={model} data={data} />
+        <LoadSheet data={data} />
         <PatternHolds data={data} lines={lines} />
         <WeakSheet data={data} lines={lines} />
         <YieldSheet data={data} />
@@ -60,7 +60,7 @@ function useMemoryData(model: Model, historian: Historian): MemoryData {
     cards: model.cards.value,
     chart: model.chart.value,
     today: model.day.value,
-    plan: outlook.at === 'made' ? outlook.reply : null,
+    forecast: outlook.at === 'made' ? outlook.forecast : null,
     history: useHistory(historian, model.log.value, model.day.value),
   };
 }

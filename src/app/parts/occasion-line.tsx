@@ -1,12 +1,12 @@
 /** The occasion in a line on Today. Small, because it loads before the first card. */
 
 import { isolated } from '../../charts/index.ts';
-import type { Held, PlanReply } from '../../scheduler/index.ts';
+import type { Forecast } from '../../scheduler/index.ts';
 import type { Occasion } from '../../store/index.ts';
 import { formatScreen } from '../router.ts';
 
 /** "52 of 60 (48–55)". */
-export function heldWords({ expected, low, high, of }: Held): string {
+export function heldWords({ expected, low, high, of }: Forecast['held']): string {
   return `${Math.round(expected)} of ${of} (${Math.floor(low)}–${Math.ceil(high)})`;
 }
 
@@ -20,7 +20,7 @@ export function countdownWords(occasion: Occasion, today: number): string {
 }
 
 /** Today says that the goal is out of reach; Memory says what to do about it. */
-export function fallsShortWords({ drop }: Pick<PlanReply, 'drop'>): string {
+export function fallsShortWords({ drop }: Pick<Forecast, 'drop'>): string {
   const what = drop.length > 0 ? 'what to drop' : 'what would do';
   return `that is less than nine lines of ten: see ${what}`;
 }
@@ -30,17 +30,17 @@ export function OccasionLine(props: {
   readonly occasion: Occasion | null;
   readonly today: number;
   /** Null until it is computed. */
-  readonly reply: Pick<PlanReply, 'forecast' | 'enough' | 'drop'> | null;
+  readonly forecast: Pick<Forecast, 'held' | 'enough' | 'drop'> | null;
 }) {
-  const { occasion, today, reply } = props;
+  const { occasion, today, forecast } = props;
   if (!occasion || occasion.day < today) return null;
   return (
     <a class="sheet rehearsal-line" href={formatScreen({ name: 'memory' })}>
       <strong>{countdownWords(occasion, today)}</strong>
-      {reply && occasion.day > today && (
+      {forecast && occasion.day > today && (
         <span class="soft-words">
-          you will hold {heldWords(reply.forecast)}
-          {!reply.enough && `; ${fallsShortWords(reply)}`}
+          you will hold {heldWords(forecast.held)}
+          {!forecast.enough && `; ${fallsShortWords(forecast)}`}
         </span>
       )}
     </a>

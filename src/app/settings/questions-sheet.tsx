@@ -1,11 +1,5 @@
 import { type Decimal, formatDecimal } from '../../charts/index.ts';
-import {
-  NEW_LINES,
-  type Settings,
-  type SettingsChange,
-  TARGETS,
-  TOLERANCES,
-} from '../../store/index.ts';
+import { NEW_LINES, type Settings, type SettingsChange, TOLERANCES } from '../../store/index.ts';
 import { Choice } from '../parts/controls.tsx';
 
 interface QuestionsProps {
@@ -30,10 +24,14 @@ export function QuestionsSheet(props: QuestionsProps & { readonly printStep: Dec
         onChoose={(tolerance) => change({ tolerance })}
       />
       <Choice
-        label="New lines a day"
-        value={settings.newLinesPerDay}
-        options={NEW_LINES.map((count) => [count, String(count)])}
-        onChoose={(newLinesPerDay) => change({ newLinesPerDay })}
+        label="New lines"
+        note="With no limit, new lines come as fast as your minutes allow."
+        value={settings.newLinesADay}
+        options={[
+          [null, 'no limit'],
+          ...NEW_LINES.map((count) => [count, newLinesWords(count)] as const),
+        ]}
+        onChoose={(newLinesADay) => change({ newLinesADay })}
       />
       <Choice
         label="Learn by heart"
@@ -48,13 +46,6 @@ export function QuestionsSheet(props: QuestionsProps & { readonly printStep: Dec
           ['every line', 'every line, anchors first'],
         ]}
         onChoose={(byHeart) => change({ byHeart })}
-      />
-      <Choice
-        label="Target recall"
-        note="A line is asked again when your chance of knowing it has fallen to this."
-        value={settings.targetRecall}
-        options={TARGETS.map((target) => [target, `${Math.round(target * 100)} %`])}
-        onChoose={(targetRecall) => change({ targetRecall })}
       />
       <PictureChoices settings={settings} change={change} />
     </section>
@@ -96,6 +87,10 @@ function PictureChoices({ settings, change }: QuestionsProps) {
       />
     </>
   );
+}
+
+function newLinesWords(count: number): string {
+  return count === 0 ? 'none' : `no more than ${count} a day`;
 }
 
 /** Says which tolerance is in force where the chart prints less finely than the one chosen. */

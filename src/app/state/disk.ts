@@ -6,7 +6,6 @@ import { OtherVersion, type Settings, type Store } from '../../store/index.ts';
 import type { ReadableCharts } from './chart-ports.ts';
 import type { ReadableRehearsal } from './kept-rehearsal.ts';
 import type { PageLog } from './page-log.ts';
-import type { ReadablePlanning } from './planning.ts';
 import type { StudyDays } from './study-day.ts';
 
 export type Opening =
@@ -18,8 +17,7 @@ export interface DiskPorts
   extends Pick<StudyDays, 'today' | 'lookAtClock'>,
     PageLog,
     Pick<ReadableCharts, 'readCharts'>,
-    Pick<ReadableRehearsal, 'readRehearsal'>,
-    Pick<ReadablePlanning, 'readPlan'> {
+    Pick<ReadableRehearsal, 'readRehearsal'> {
   readonly store: Store;
   readonly settings: Signal<Settings>;
   readonly whenIdle?: (work: () => Promise<void>) => void;
@@ -71,7 +69,6 @@ async function readAll(ports: DiskPorts, unread: Signal<number>): Promise<void> 
   unread.value = contents.unread.length + contents.unreadDocuments;
   ports.readCharts(contents.charts);
   await ports.readRehearsal();
-  ports.readPlan(await store.loadPlan());
   ports.whenIdle?.(() => sealOld(ports));
 }
 

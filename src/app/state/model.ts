@@ -10,20 +10,20 @@ import {
   type SettingsChange,
   type Store,
 } from '../../store/index.ts';
-import type { Planner } from '../../workers/index.ts';
+import type { Forecaster } from '../../workers/index.ts';
 import type { DeviceCharts, ReadableCharts } from './chart-ports.ts';
 import { createDisk, type Disk } from './disk.ts';
+import { type Forecasting, keepForecast } from './forecasting.ts';
 import { keepCharts } from './kept-charts.ts';
 import { type DeviceRehearsal, keepRehearsal } from './kept-rehearsal.ts';
 import { createPageLog, type PageLog } from './page-log.ts';
-import { keepPlanning, type Planning } from './planning.ts';
 import { type Clock, createStudyDays, type StudyDays } from './study-day.ts';
 import { type Channel, parseTabMessage, type TabMessage, tellTabs } from './tabs.ts';
 
 export interface Model
   extends DeviceRehearsal,
     DeviceCharts,
-    Planning,
+    Forecasting,
     StudyDays,
     Pick<Disk, 'opening' | 'open'> {
   readonly log: ReadonlySignal<LogState>;
@@ -44,7 +44,7 @@ export interface Model
 
 export interface ModelPorts {
   readonly store: Store;
-  readonly planner: Planner;
+  readonly forecaster: Forecaster;
   readonly clock: Clock;
   readonly channel: Channel;
   /** Runs work while the page is idle, in one tab at a time; without it, the work is not done. */
@@ -60,14 +60,13 @@ export function createModel(ports: ModelPorts): Model {
   const core: Core = { ...ports, ...days, ...log, settings, tell: tellTabs(ports.channel) };
   const { shareEvent, append, changeSettings } = createWriting(core);
   const { readCharts, catchUp, ...charts } = keepCharts({ ...core, shareEvent, changeSettings });
-  const { readPlan, ...planning } = keepPlanning({ ...core, ...charts });
   const { readRehearsal, ...rehearsal } = keepRehearsal({ ...core, shareEvent });
-  const disk = createDisk({ ...core, readCharts, readRehearsal, readPlan });
+  const disk = createDisk({ ...core, readCharts, readRehearsal });
   const { opening, open, reload, unread } = disk;
   return {
     ...days,
     ...charts,
-    ...planning,
+    ...keepForecast({ ...core, ...charts }),
     ...rehearsal,
     opening,
     open,
@@ -146,9 +145,7 @@ function readAgain(read: () => Promise<void>): void {
 }
 
 /** What sessions need of the model. */
-export function sessionPorts(
-  model: Pick<Model, 'log' | 'settings' | 'plan' | 'append' | 'now' | 'today'>,
-) {
-  const { log, settings, plan, append, now, today } = model;
-  return { log, settings, plan, append, now, today };
+export function sessionPorts(model: Pick<Model, 'log' | 'settings' | 'append' | 'now' | 'today'>) {
+  const { log, settings, append, now, today } = model;
+  return { log, settings, append, now, today };
 }

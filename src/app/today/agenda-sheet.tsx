@@ -1,5 +1,5 @@
-import { minutesFor, nextDue, nextDueWords, queueSettings } from '../../quiz/index.ts';
-import { type agendaFor, isAnswer, lastEvent } from '../../scheduler/index.ts';
+import { minutesFor, stepsADay, tomorrowWords } from '../../quiz/index.ts';
+import { type DayAhead, isAnswer, lastEvent } from '../../scheduler/index.ts';
 import { MINUTES } from '../../store/index.ts';
 import { OneOf } from '../parts/controls.tsx';
 import { Problem, useSaving } from '../parts/saving.tsx';
@@ -8,63 +8,92 @@ import type { Minutes } from '../router.ts';
 import type { Model } from '../state/model.ts';
 
 interface AgendaProps {
-  readonly model: Pick<Model, 'log' | 'cards' | 'day' | 'plan' | 'settings' | 'changeSettings'>;
-  readonly agenda: ReturnType<typeof agendaFor>;
+  readonly model: Pick<Model, 'log' | 'cards' | 'day' | 'settings' | 'changeSettings'>;
+  /** What a session of the chosen minutes would ask now. */
+  readonly ahead: DayAhead;
+  /** How many steps were taken today: lines shown and cards asked. */
+  readonly done: number;
   readonly go: AppPorts['go'];
 }
 
 /** What is to be asked today, and the key that begins it. */
-export function AgendaSheet({ model, agenda, go }: AgendaProps) {
-  const count = agenda.due.length + agenda.fresh.length;
+export function AgendaSheet(props: AgendaProps) {
+  const { model, ahead, done } = props;
+  const enough = stepsADay(model.settings.value, model.log.value, model.day.value);
   return (
     <section class="sheet agenda">
-      {count > 0 ? (
-        <Questions model={model} agenda={agenda} go={go} />
-      ) : (
+      {ahead.steps === 0 && (
         <>
-          <p class="big">Nothing due</p>
+          <p class="big">Nothing left for today</p>
           <p class="soft-words">{restWords(model)}</p>
         </>
       )}
+      {ahead.steps > 0 && done < enough && <Questions {...props} />}
+      {ahead.steps > 0 && done >= enough && <Enough {...props} />}
     </section>
   );
 }
 
-function Questions({ model, agenda: { due, fresh }, go }: AgendaProps) {
+function Questions({ model, ahead, go }: AgendaProps) {
+  const { cards, fresh, steps } = ahead;
   const log = model.log.value;
-  const today = model.day.value;
-  const count = due.length + fresh.length;
+  const lines = new Set(fresh.map(({ lineId }) => lineId));
+  const review = cards.filter(({ lineId }) => !lines.has(lineId)).length;
+  const begun = lastEvent(log, model.day.value, isAnswer)?.day === model.day.value;
   return (
     <>
       <p class="big">
-        <strong>{count}</strong> {count === 1 ? 'question' : 'questions'}
+        <strong>{steps}</strong> {steps === 1 ? 'question' : 'questions'}
       </p>
-      <p class="soft-words">{agendaWords(due.length, fresh.length, minutesFor(count, log))}</p>
+      <p class="soft-words">{agendaWords(review, fresh.length, minutesFor(steps, log))}</p>
       <MinutesChoice model={model} />
-      <button
-        type="button"
-        class="key call wide"
-        onClick={() => go({ name: 'quiz', minutes: model.settings.value.minutes })}
-      >
-        {lastEvent(log, today, isAnswer)?.day === today ? 'Go on' : 'Begin'}
-      </button>
+      <BeginKey model={model} go={go} label={begun ? 'Go on' : 'Begin'} look="call wide" />
     </>
   );
 }
 
-/** How long the player has; the choice stays for the next time. */
+/** The minutes of today are over, but the player may practice more. */
+function Enough({ model, done, go }: AgendaProps) {
+  return (
+    <>
+      <p class="big">Done for today</p>
+      <p class="soft-words">
+        {done} questions today. {restWords(model)}
+      </p>
+      <MinutesChoice model={model} />
+      <BeginKey model={model} go={go} label="Practice more" look="quiet wide" />
+    </>
+  );
+}
+
+function BeginKey(
+  props: Pick<AgendaProps, 'model' | 'go'> & { readonly label: string; readonly look: string },
+) {
+  const { minutes } = props.model.settings.value;
+  return (
+    <button
+      type="button"
+      class={`key ${props.look}`}
+      onClick={() => props.go({ name: 'quiz', minutes })}
+    >
+      {props.label}
+    </button>
+  );
+}
+
+/** How long the player practices a day. */
 function MinutesChoice({ model }: Pick<AgendaProps, 'model'>) {
   const { minutes } = model.settings.value;
   const { problem, save } = useSaving();
-  const choose = (wanted: Minutes): void => {
+  const choose = (wanted: NonNullable<Minutes>): void => {
     save(model.changeSettings({ minutes: wanted }));
   };
   return (
     <div class="minutes">
       <OneOf
-        legend="I have"
+        legend="Minutes a day"
         name="minutes"
-        options={[...MINUTES.map((one) => [one, `${one} min`] as const), [null, 'no limit']]}
+        options={MINUTES.map((one) => [one, String(one)] as const)}
         chosen={minutes}
         onChoose={choose}
       />
@@ -73,26 +102,15 @@ function MinutesChoice({ model }: Pick<AgendaProps, 'model'>) {
   );
 }
 
-function agendaWords(due: number, fresh: number, about: number): string {
+/** "12 to review, 3 new lines · about 5 min". */
+function agendaWords(review: number, fresh: number, about: number): string {
   const parts = [
-    due > 0 ? `${due} due` : '',
+    review > 0 ? `${review} to review` : '',
     fresh > 0 ? `${fresh} new ${fresh === 1 ? 'line' : 'lines'}` : '',
   ].filter(Boolean);
   return `${parts.join(', ')} · about ${about} min`;
 }
 
-/** When the next question comes, or why none does. */
-function restWords(model: AgendaProps['model']): string {
-  const { log, settings } = model;
-  const none =
-    settings.value.newLinesPerDay === 0 && log.value.met.size + log.value.memories.size === 0;
-  if (none) return 'No new lines a day are set. Choose some in Settings to begin.';
-  return nextDueWords(
-    nextDue(
-      model.cards.value,
-      log.value,
-      model.day.value,
-      queueSettings(settings.value, model.plan.value),
-    ),
-  );
+function restWords({ cards, log, day, settings }: AgendaProps['model']): string {
+  return tomorrowWords(cards.value, log.value, day.value, settings.value);
 }

@@ -1,7 +1,7 @@
 import './today.css';
 import { useEffect, useMemo } from 'preact/hooks';
-import { queueSettings } from '../../quiz/index.ts';
-import { agendaFor, type LogState } from '../../scheduler/index.ts';
+import { stepsADay, wishOf } from '../../quiz/index.ts';
+import { dayAhead, type LogState, stepsOn } from '../../scheduler/index.ts';
 import { ChartChoice } from '../parts/chart-choice.tsx';
 import { beside } from '../parts/lazy.tsx';
 import { OccasionLine } from '../parts/occasion-line.tsx';
@@ -19,33 +19,34 @@ export function TodayScreen({ model, go, offline }: Pick<AppPorts, 'model' | 'go
   const log = model.log.value;
   const cards = model.cards.value;
   const today = model.day.value;
-  const plan = model.plan.value;
   const onDevice = offline.value;
   const outlook = model.outlook.value;
-  const settings = queueSettings(model.settings.value, plan);
-  // Only here, so that a session keeps the plan that it began with.
-  useEffect(model.replan, [log, cards, model.settings.value, today]);
-  const agenda = useMemo(
-    () => agendaFor(cards, log, today, settings),
-    [cards, log, today, model.settings.value, plan],
+  const settings = model.settings.value;
+  const { occasion } = settings;
+  useEffect(() => {
+    if (occasion && occasion.day > today) model.forecast();
+  }, [log, cards, settings, today]);
+  const ahead = useMemo(
+    () => dayAhead(cards, log, today, wishOf(settings), stepsADay(settings, log, today)),
+    [cards, log, today, settings],
   );
   return (
     <Page title="Today">
       <div class="today">
         <ChartChoice model={model} />
         {onDevice && <onDevice.Offer offline={onDevice} />}
-        <AgendaSheet model={model} agenda={agenda} go={go} />
+        <AgendaSheet model={model} ahead={ahead} done={stepsOn(log, today)} go={go} />
         <OccasionLine
-          occasion={model.settings.value.occasion}
+          occasion={occasion}
           today={today}
-          reply={outlook.at === 'made' ? outlook.reply : null}
+          forecast={outlook.at === 'made' ? outlook.forecast : null}
         />
         {log.moved.size > 0 && <MovedSheet model={model} />}
         <RehearsalLine draft={model.rehearsal.value} />
         {isFirstStart(log) && <OfferPlacement />}
         <OtherScreens />
         <HeldSheet model={model} />
-        <StartsFigure model={model} due={[...agenda.due, ...agenda.fresh]} />
+        <StartsFigure model={model} cards={[...ahead.cards, ...ahead.fresh]} />
         <p class="soft-words">
           Numbers are aids: tables differ, so check a line on the table before you trust it.
         </p>

@@ -7,14 +7,14 @@ import type { Model } from '../state/model.ts';
 /** Where today's questions start: places only, no path and no number. */
 export function StartsFigure(props: {
   readonly model: Pick<Model, 'chart'>;
-  readonly due: readonly Card[];
+  readonly cards: readonly Card[];
 }) {
-  const { model, due } = props;
+  const { model, cards } = props;
   const chart = model.chart.value;
   const { table } = chart.setting;
   const frame = { table, mirror: MIRRORS[0] as Mirror };
   const places = new Map(
-    due.filter(isLineCard).map((card) => {
+    cards.filter(isLineCard).map((card) => {
       const { start } = patternOf(card.pattern);
       return [`${start.rail} ${start.from} ${card.start}`, card];
     }),

@@ -2,30 +2,33 @@
 
 import { type Card, numberIdOf, questionOf, seedFor } from '../../cards/index.ts';
 import type { Line } from '../../charts/index.ts';
-import { type Follow, followQueue, type Learned, learnedOf } from '../../scheduler/index.ts';
+import {
+  type Learned,
+  type LogState,
+  learnedOf,
+  type Next,
+  nextStep,
+} from '../../scheduler/index.ts';
+import type { Settings } from '../../store/index.ts';
 import { MIRRORS, type Mirror } from '../../table/index.ts';
 import { emptyEntry } from '../stage/entry.ts';
 import type { Asking, Phase, Progress } from '../stage/phase.ts';
-import type { PlannedPorts } from '../stage/ports.ts';
+import type { SessionPorts } from '../stage/ports.ts';
 import { askerFor, mirrorFor } from '../stage/questions.ts';
 import { changeOf } from '../words/changed.ts';
-import { queueSettings } from './due.ts';
 import { questionsIn } from './pace.ts';
 import { answersOn } from './summary.ts';
+import { wishOf } from './wish.ts';
 
-export interface QuizPorts extends PlannedPorts {
+export interface QuizPorts extends SessionPorts {
   readonly cards: readonly Card[];
-  /** How long the session lasts, in minutes; null means everything that is due. */
+  /** How long the session lasts, in minutes; null means until the player stops. */
   readonly minutes: number | null;
 }
 
 export interface Agenda extends QuizPorts {
   /** Ids of the skill cards that have no instance on this chart. */
   readonly unaskable: Set<string>;
-  /**
-   * Gives the queue after each answer. It is replaced when a skill turns out to have no instance.
-   */
-  follow: Follow;
   /** When the session began, milliseconds since 1970-01-01 UTC. */
   readonly began: number;
 }
@@ -34,18 +37,16 @@ export function createAgenda(ports: QuizPorts): Agenda {
   return {
     ...ports,
     unaskable: new Set(),
-    follow: followQueue(ports.cards),
     began: ports.now(),
   };
 }
 
 /** Returns the next phase according to the log: a question, a line to meet, or the end. */
 export function nextPhase(agenda: Agenda): Phase {
-  const { log, settings, unaskable } = agenda;
+  const { log, unaskable } = agenda;
   if (minutesLeft(agenda) === 0) return { at: 'done', why: 'time is up', problem: null };
-  const wanted = queueSettings(settings.peek(), agenda.plan.peek());
   for (;;) {
-    const step = agenda.follow(log.peek(), agenda.today(), wanted).next;
+    const { step } = nextIn(agenda, log.peek(), agenda.settings.peek());
     if (!step) return { at: 'done', why: 'nothing left', problem: null };
     if (step.type === 'meet') {
       const first = log.peek().met.size === 0;
@@ -56,8 +57,12 @@ export function nextPhase(agenda: Agenda): Phase {
     const asked = askingPhase(agenda, step.card);
     if (asked) return asked;
     unaskable.add(step.card.id);
-    agenda.follow = followQueue(agenda.cards.filter((card) => !unaskable.has(card.id)));
   }
+}
+
+function nextIn({ cards, unaskable, today }: Agenda, log: LogState, settings: Settings): Next {
+  const fits = ({ id }: Card) => !unaskable.has(id);
+  return nextStep(cards, log, today(), { ...wishOf(settings), fits });
 }
 
 /** @returns null if the card has no instance on this chart */
@@ -85,7 +90,7 @@ function metIn({ chart, cards, log, settings }: Agenda): (line: Line) => boolean
   return (line) => {
     const id = numberIdOf(chart, line);
     if (log.peek().memories.has(id)) return true;
-    learned ??= learnedOf(cards, log.peek(), queueSettings(settings.peek()));
+    learned ??= learnedOf(cards, log.peek(), wishOf(settings.peek()));
     return learned.workedOut.has(id);
   };
 }
@@ -95,9 +100,8 @@ function metIn({ chart, cards, log, settings }: Agenda): (line: Line) => boolean
  * the player chose a number of minutes, only as many are left as fit into them.
  */
 export function progressOf(agenda: Agenda, answered: number): Progress {
-  const { follow, log, settings } = agenda;
-  const wanted = queueSettings(settings.value, agenda.plan.value);
-  const { waiting } = follow(log.value, agenda.today(), wanted);
+  const { log, settings } = agenda;
+  const { left: waiting } = nextIn(agenda, log.value, settings.value);
   const minutes = minutesLeft(agenda);
   if (minutes === null) {
     return { answered: answersOn(log.value, agenda.today()).length, left: waiting, waiting };
@@ -106,7 +110,7 @@ export function progressOf(agenda: Agenda, answered: number): Progress {
   return { answered, left: Math.min(waiting, room), waiting };
 }
 
-/** Returns how many of the chosen minutes are left; null if everything due is asked. */
+/** Returns how many of the chosen minutes are left; null if the player has set no time. */
 function minutesLeft({ minutes, began, now }: Agenda): number | null {
   return minutes === null ? null : Math.max(0, minutes - (now() - began) / 60_000);
 }

@@ -1,6 +1,5 @@
 import type { Card } from '../../cards/index.ts';
 import { cardName, cardTruth } from '../words/card.ts';
-import { nextDueWords } from './due.ts';
 import type { Longer, Summary } from './summary.ts';
 
 /** How many of the cards with a longer interval are named, at most. */
@@ -12,21 +11,19 @@ export function DonePanel(props: {
   readonly problem: string | null;
   readonly summary: Summary;
   readonly longer: readonly Longer[];
-  /** How many questions are still due. */
+  /** How many cards could still be asked today. */
   readonly waiting: number;
   readonly goOn: () => void;
   readonly leave: () => void;
 }) {
   const { why, summary, longer } = props;
-  const { answers, counts, missed, next } = summary;
+  const { answers, counts, missed, tomorrow } = summary;
   const over = why === 'time is up';
   return (
     <section class="done">
       <h1>{over ? 'Your minutes are over' : 'Nothing left for today'}</h1>
       {answers === 0 ? (
-        <p>
-          Nothing is due, and no new line is left for today. How many are met a day is in Settings.
-        </p>
+        <p>Every card was asked today, or waits for others. Lines set aside are not asked.</p>
       ) : (
         <p>
           {answers} {answers === 1 ? 'answer' : 'answers'} today:{' '}
@@ -35,7 +32,7 @@ export function DonePanel(props: {
       )}
       <HoldsLonger longer={longer} />
       <ToLookAt missed={missed} />
-      <p class="soft-words">{over ? waitingWords(props.waiting) : nextDueWords(next)}</p>
+      <p class="soft-words">{tomorrow}</p>
       {props.problem && (
         <p class="problem" role="alert">
           {props.problem}
@@ -90,15 +87,9 @@ function lookAtWords(card: Card): string {
   return [`${cardName(card)}${what}`, cardTruth(card)].filter(Boolean).join(': ');
 }
 
-/** Returns, for example, "12 more are due." */
-function waitingWords(count: number): string {
-  if (count === 0) return 'Nothing else is due today.';
-  return `${count} more ${count === 1 ? 'is' : 'are'} due today.`;
-}
-
-/** Returns, for example, "Cross-corner from 3.0, window: asked again in 11 days, it was 4." */
+/** Returns, for example, "Cross-corner from 3.0, window: back in 11 days (was 4)." */
 function longerWords({ card, before, now }: Longer): string {
   const what = card.kind === 'number' || !('line' in card) ? '' : `, ${card.kind}`;
-  const was = before === null ? '' : `, it was ${before}`;
-  return `${cardName(card)}${what}: asked again in ${now} ${now === 1 ? 'day' : 'days'}${was}.`;
+  const was = before === null ? '' : ` (was ${before})`;
+  return `${cardName(card)}${what}: back in ${now} ${now === 1 ? 'day' : 'days'}${was}.`;
 }

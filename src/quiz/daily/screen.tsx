@@ -29,7 +29,7 @@ export interface QuizScreenProps {
   readonly today: number;
   readonly settings: Settings;
   readonly leave: () => void;
-  /** Continues past the chosen minutes until nothing is due. */
+  /** Continues past the chosen minutes until the player stops. */
   readonly goOn: () => void;
   /** Opens a line on its chart. */
   readonly openLine: (card: LineCard) => void;
@@ -92,8 +92,8 @@ function Done(
 ) {
   const { session, cards, log, today, settings } = props;
   const longer = useMemo(
-    () => holdsLonger(cards, log, today, settings.targetRecall),
-    [cards, log, today, settings.targetRecall],
+    () => holdsLonger(cards, log, today, settings),
+    [cards, log, today, settings],
   );
   return (
     <DonePanel

@@ -1,18 +1,20 @@
 /**
  * The summary at the end of a session: today's answers, cards with a longer interval, cards to look
- * at again, and what is due next.
+ * at again, and what tomorrow brings.
  */
 
 import { type Card, OUTCOMES, type Outcome } from '../../cards/index.ts';
 import {
   type Answered,
+  daysUntilBack,
   type EarlierMemory,
   isAnswer,
   type LogState,
   memoriesBefore,
 } from '../../scheduler/index.ts';
-import type { PlannedPorts } from '../stage/ports.ts';
-import { nextDue, queueSettings } from './due.ts';
+import type { Settings } from '../../store/index.ts';
+import type { SessionPorts } from '../stage/ports.ts';
+import { stepsADay, tomorrowWords, wishOf } from './wish.ts';
 
 export interface Summary {
   readonly answers: number;
@@ -22,22 +24,22 @@ export interface Summary {
   readonly counts: readonly { readonly outcome: Outcome | 'shown'; readonly count: number }[];
   /** Cards that were off today, each listed once. */
   readonly missed: readonly Card[];
-  /** In how many days something is due again, and how many questions; null if nothing is due. */
-  readonly next: { readonly inDays: number; readonly count: number } | null;
+  /** What tomorrow brings. */
+  readonly tomorrow: string;
 }
 
-/** A card whose next question is more days away than it was before today. */
+/** A card that the chooser is expected to ask again later than it was before today. */
 export interface Longer {
   readonly card: Card;
   /**
-   * Days until the next question as of before today; null for a new card. Below it, the same as of
-   * now.
+   * Days between its last answer and the next, as of before today; null for a new card. Below it,
+   * the same as of now.
    */
   readonly before: number | null;
   readonly now: number;
 }
 
-export function summaryOf(ports: PlannedPorts & { readonly cards: readonly Card[] }): Summary {
+export function summaryOf(ports: SessionPorts & { readonly cards: readonly Card[] }): Summary {
   const { cards, log } = ports;
   const answers = answersOn(log.value, ports.today());
   const given = answers.filter((one) => one.answer !== null || one.judged === 'self');
@@ -51,36 +53,33 @@ export function summaryOf(ports: PlannedPorts & { readonly cards: readonly Card[
     answers: answers.length,
     counts: counts.filter(({ count }) => count > 0),
     missed: cards.filter((card) => missed.has(card.id)),
-    next: nextDue(
-      cards,
-      log.value,
-      ports.today(),
-      queueSettings(ports.settings.value, ports.plan.value),
-    ),
+    tomorrow: tomorrowWords(cards, log.value, ports.today(), ports.settings.value),
   };
 }
 
 /**
- * Returns the cards answered today that now have a longer interval, greatest gain first. The
- * interval before is computed from the log without today's events. Answers that were taken back do
+ * Returns the cards answered today that now come back later, greatest gain first. The
+ * time before is computed from the log without today's events. Answers that were taken back do
  * not count.
  */
 export function holdsLonger(
   cards: readonly Card[],
   log: LogState,
   today: number,
-  targetRecall: number,
+  settings: Settings,
 ): readonly Longer[] {
   const touched = new Set(answersOn(log, today).map((answer) => answer.card));
   const before = memoriesBefore(log, today, touched);
-  const days = (memory: EarlierMemory | undefined) =>
-    memory && memory.lastOutcome !== 'off' ? log.model.interval(memory, targetRecall) : null;
+  const steps = stepsADay(settings, log, today);
+  const until = daysUntilBack(cards, log, today, wishOf(settings), steps);
+  const days = (id: string, memory: EarlierMemory | undefined) =>
+    memory && memory.lastOutcome !== 'off' ? until(id, memory) : null;
   return cards
     .filter((card) => touched.has(card.id))
     .flatMap((card) => {
-      const was = days(before.get(card.id));
-      const now = days(log.memories.get(card.id));
-      // Any first answer that is not off gets an interval of at least a day, so one day is no gain.
+      const was = days(card.id, before.get(card.id));
+      const now = days(card.id, log.memories.get(card.id));
+      // No card comes back earlier than tomorrow, so one day is no gain.
       return now !== null && now > (was ?? 1) ? [{ card, before: was, now }] : [];
     })
     .sort((a, b) => b.now - (b.before ?? 0) - (a.now - (a.before ?? 0)));

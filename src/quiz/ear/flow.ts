@@ -2,7 +2,7 @@
 
 import { type LineCard, questionOf } from '../../cards/index.ts';
 import type { EventDraft } from '../../scheduler/index.ts';
-import { queueSettings } from '../daily/due.ts';
+import { wishOf } from '../daily/wish.ts';
 import { askerFor } from '../stage/questions.ts';
 import { written } from '../stage/writing.ts';
 import { type EarStep, nextByEar } from './cards.ts';
@@ -39,7 +39,7 @@ export function next(run: Run): void {
 
 export function stepNow(run: Run): EarStep {
   const { cards, log, settings } = run;
-  return nextByEar(cards, log.peek(), run.today(), queueSettings(settings.peek(), run.plan.peek()));
+  return nextByEar(cards, log.peek(), run.today(), wishOf(settings.peek()));
 }
 
 async function ask(run: Run, asked: EarQuestion): Promise<void> {

@@ -3,7 +3,7 @@
  */
 
 import type { Card } from '../../cards/index.ts';
-import type { PlannedPorts } from '../stage/ports.ts';
+import type { SessionPorts } from '../stage/ports.ts';
 
 /**
  * `cut off`: something else interrupted the voice. `failed`: the voice cannot speak the text at
@@ -68,6 +68,6 @@ export interface EarDevice {
   readonly after: (ms: number, then: () => void) => () => void;
 }
 
-export interface EarPorts extends EarDevice, Omit<PlannedPorts, 'stopwatch'> {
+export interface EarPorts extends EarDevice, Omit<SessionPorts, 'stopwatch'> {
   readonly cards: readonly Card[];
 }

@@ -4,8 +4,10 @@
 
 import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { anchorBound, anchorsOf, type Chart, type PatternId } from '../../charts/index.ts';
-import { dueDay, type LogState } from '../../scheduler/index.ts';
+import { daysUntilBack, type LogState } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
+import { stepsADay, wishOf } from '../daily/wish.ts';
+import type { SessionPorts } from '../stage/ports.ts';
 import { askerFor } from '../stage/questions.ts';
 import {
   type LineState,
@@ -129,7 +131,7 @@ export interface Placed {
   readonly proven: number;
   readonly implied: number;
   /**
-   * Days from today until the first and the last of these lines are due; null if there are no such
+   * Days from today until the first and the last of these lines come back; null if there are no such
    * lines.
    */
   readonly again: readonly [number, number] | null;
@@ -138,17 +140,22 @@ export interface Placed {
 /** Returns the result so far. Implied lines count only if they are in the log. */
 export function placedBy(
   courses: readonly Course[],
-  log: LogState,
-  today: number,
-  targetRecall: number,
+  { cards, ...ports }: SessionPorts & { readonly cards: readonly Card[] },
 ): Placed {
+  const log = ports.log.value;
+  const settings = ports.settings.value;
+  const today = ports.today();
   const patterns = courses
     .filter(({ answers }) => answers.length > 0)
     .map((one) => placed(one, log));
   const entered = patterns.flatMap(({ proven, implied }) => [...proven, ...implied]);
+  const until =
+    entered.length > 0
+      ? daysUntilBack(cards, log, today, wishOf(settings), stepsADay(settings, log, today))
+      : null;
   const days = entered.flatMap(({ id }) => {
     const memory = log.memories.get(id);
-    return memory ? [Math.max(0, dueDay(memory, targetRecall, log.model) - today)] : [];
+    return memory && until ? [until(id, memory)] : [];
   });
   const sum = (of: 'proven' | 'implied') =>
     patterns.reduce((total, pattern) => total + pattern[of].length, 0);

@@ -87,9 +87,7 @@ export function createPlacement(ports: PlacementPorts): Placement {
   return {
     phase,
     progress: computed(() => progressOf(courses.value)),
-    placed: computed(() =>
-      placedBy(courses.value, ports.log.value, ports.today(), ports.settings.value.targetRecall),
-    ),
+    placed: computed(() => placedBy(courses.value, ports)),
     ...createAnswering(ports, run.writer, answerableIn(run)),
     next: () => next(run),
     stop: () => {

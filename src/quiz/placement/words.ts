@@ -28,18 +28,18 @@ export function resultWords({
 }
 
 /**
- * Returns, for example, "Proven: 14 lines, 9 more follow from them; they are asked again in 6–15
+ * Returns, for example, "Proven: 14 lines, 9 more follow from them; they come back in 6–15
  * days."
  */
 export function placedWords({ proven, implied, again }: Placed): string {
   if (proven + implied === 0 || !again) {
     return 'Nothing proven: the lines will be met as new, a few a day.';
   }
-  const [them, they] = proven === 1 ? ['it', 'it is'] : ['them', 'they are'];
+  const [them, they] = proven === 1 ? ['it', 'it comes'] : ['them', 'they come'];
   const more =
     implied === 0 ? '' : `, ${implied} more ${implied === 1 ? 'follows' : 'follow'} from ${them}`;
-  const asked = implied === 0 ? they : 'they are';
-  return `Proven: ${linesWords(proven)}${more}; ${asked} asked again in ${daysWords(again)}.`;
+  const come = implied === 0 ? they : 'they come';
+  return `Proven: ${linesWords(proven)}${more}; ${come} back in ${daysWords(again)}.`;
 }
 
 /**

@@ -4,11 +4,10 @@
  * begins.
  */
 
-import type { Question } from '../../cards/index.ts';
+import { patternIn as idIn, type Question } from '../../cards/index.ts';
 import {
   type Decimal,
   formatDecimal,
-  isPatternId,
   type Pattern,
   patternOf,
   toDecimal,
@@ -21,7 +20,7 @@ import { offWords } from '../words/question.ts';
 
 /** Returns the pattern named in a card's id, even if the card is no longer on the chart. */
 export function patternIn({ card }: Pick<RehearsalQuestion, 'card'>): Pattern | null {
-  const id = card.split('/').find(isPatternId);
+  const id = idIn(card);
   return id ? patternOf(id) : null;
 }
 

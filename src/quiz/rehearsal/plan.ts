@@ -1,9 +1,10 @@
 /** Which questions a rehearsal asks, and in which order. Pure. */
 
 import { type Card, createDice, type Dice, KINDS } from '../../cards/index.ts';
-import { type PatternId, patternOf } from '../../charts/index.ts';
+import type { PatternId } from '../../charts/index.ts';
 import type { LogState, RehearsalSpec, Rehearsed } from '../../scheduler/index.ts';
-import type { Settings, Use } from '../../store/index.ts';
+import type { Settings } from '../../store/index.ts';
+import { USE_WEIGHTS, useOf } from '../stage/use.ts';
 import { patternIn } from './asked-words.ts';
 
 /** The smallest number of cards that a rehearsal can be drawn from. */
@@ -12,32 +13,11 @@ export const FEWEST_CARDS = 5;
 /** The lengths a player can choose, in questions. */
 export const LENGTHS = [10, 20, 30] as const;
 
-/** Relative frequencies of patterns in play (common practice, no source). */
-const USE_WEIGHTS: Readonly<Record<Use, number>> = { seldom: 1, 'now and then': 2, often: 4 };
-
-/**
- * Returns a pattern's value on the day that counts, relative to a pattern that comes up now and
- * then.
- */
-export function worthOf(use: Use): number {
-  return USE_WEIGHTS[use] / USE_WEIGHTS['now and then'];
-}
-
 /**
  * A card's weakness is this value minus its recall, so that even a card with a recall of 1 is asked
  * sometimes.
  */
 const MOST_WEAKNESS = 1.2;
-
-/**
- * Returns how often a pattern comes up: what the player set, or else an estimate from its number of
- * cushions.
- */
-export function useOf(use: Settings['use'], pattern: PatternId): Use {
-  const byCushions = { 1: 'often', 2: 'now and then' } as const;
-  const cushions = patternOf(pattern).cushions.length;
-  return use[pattern] ?? byCushions[cushions as 1 | 2] ?? 'seldom';
-}
 
 /**
  * Returns the setup of a finished rehearsal, reconstructed from its record: the patterns and kinds

@@ -2,7 +2,7 @@
 
 import type { ReadonlySignal } from '@preact/signals';
 import type { Chart } from '../../charts/index.ts';
-import type { EventDraft, LogEvent, LogState, TodaysPlan } from '../../scheduler/index.ts';
+import type { EventDraft, LogEvent, LogState } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
 import type { Stopwatch } from './stopwatch.ts';
 
@@ -18,10 +18,4 @@ export interface SessionPorts {
   readonly now: () => number;
   readonly today: () => number;
   readonly stopwatch: Stopwatch;
-}
-
-/** The ports of sessions that ask what is due. */
-export interface PlannedPorts extends SessionPorts {
-  /** What to ask today to prepare for the day that counts; null without a plan. */
-  readonly plan: ReadonlySignal<TodaysPlan | null>;
 }

@@ -1,11 +1,12 @@
 /** What asking a card does to its memory and to the player's pace. */
 
-import type { Kind, Outcome } from '../../cards/index.ts';
+import { type Kind, type Outcome, patternIn } from '../../cards/index.ts';
 import { rememberJudged } from '../memory/judged.ts';
 import type { Memory, MemoryModel } from '../memory/memory.ts';
 import { rememberProved } from '../memory/proved.ts';
 import type { Fold, How } from './fold.ts';
 import type { CardMemory, Erred, ShownTruth } from './state.ts';
+import { countDay, countTrial } from './trials.ts';
 
 /** A question to a card and the answer to it, on a study-day; an event of an answer is one. */
 interface Asked {
@@ -29,6 +30,7 @@ export function ask(fold: Fold, asked: Asked, how: How): void {
   const before = fold.memories.get(card) ?? null;
   const days = before ? day - before.lastDay : 0;
   reportStep(fold, asked, how, before, days);
+  tryMemory(fold, asked, how, before, days);
   const { stability, difficulty } = remember(fold.model, before, days, outcome, how);
   fold.memories.set(card, {
     stability,
@@ -57,6 +59,24 @@ function reportStep(
   if (!onStep) return;
   const before = memory && { stability: memory.stability, difficulty: memory.difficulty };
   onStep({ card, kind, day, days, before, outcome, how, errors });
+}
+
+/** Only what the app graded itself counts as a trial. */
+function tryMemory(
+  { trials, model }: Fold,
+  { card, kind, day, outcome }: Asked,
+  how: How,
+  memory: Memory | null,
+  days: number,
+): void {
+  countDay(trials, day);
+  if (how !== 'asked') return;
+  const before = memory && {
+    stability: memory.stability,
+    days,
+    recall: model.recall(memory, days),
+  };
+  countTrial(trials, { kind, pattern: patternIn(card), right: outcome !== 'off', before });
 }
 
 function remember(

@@ -4,6 +4,7 @@ import type { Kind, Outcome } from '../../cards/index.ts';
 import type { Memory, MemoryModel } from '../memory/memory.ts';
 import type { TableShot } from './events.ts';
 import type { CardMemory, ChartUse, Flag, Folded, MetLine, MovedCard, Shift } from './state.ts';
+import { copyTrials, type GrowingTrials, noTrials } from './trials.ts';
 
 /** The parts of a state while events are applied to them; `Folded` explains each. */
 export interface Fold {
@@ -19,6 +20,7 @@ export interface Fold {
   readonly numbers: Map<string, readonly number[] | null>;
   readonly uses: Map<string, ChartUse>;
   readonly shots: TableShot[];
+  readonly trials: GrowingTrials;
   steps: number;
   /** Called for each card that is asked. */
   readonly onStep: OnStep | null;
@@ -58,6 +60,7 @@ export function emptyFold(model: MemoryModel, onStep: OnStep | null = null): Fol
     numbers: new Map(),
     uses: new Map(),
     shots: [],
+    trials: noTrials(),
     steps: 0,
     onStep,
   };
@@ -82,6 +85,7 @@ export function copyOf(from: Folded) {
     numbers: new Map(from.numbers),
     uses: new Map(from.uses),
     shots: [...from.shots],
+    trials: copyTrials(from.trials),
     steps: from.steps,
   };
 }

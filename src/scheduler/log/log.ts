@@ -7,7 +7,6 @@ import { continuedFold, emptyFold, type Fold, type OnStep } from './fold.ts';
 import { counts } from './last-event.ts';
 import type { LogState, Snapshot } from './state.ts';
 import { type Survey, survey } from './survey.ts';
-import { nothingTouched, touch } from './touched.ts';
 import { correctClocks } from './wrong-clock.ts';
 
 /**
@@ -54,7 +53,6 @@ function foldSurveyed(
     events: base ? [...base.shownAgain, ...dated] : dated,
     devices,
     takenBack,
-    touched: nothingTouched(),
   });
 }
 
@@ -84,7 +82,6 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
     events: log.events === log.rawEvents ? rawEvents : [...log.events, event],
     devices: new Map(log.devices).set(event.device, event.seq),
     takenBack: log.takenBack,
-    touched: touch(log.touched, event),
   });
 }
 
@@ -102,7 +99,7 @@ function applyAll(fold: Fold, events: readonly LogEvent[], takenBack: ReadonlySe
 
 function stateOf(
   { onStep: _, ...folded }: Fold,
-  rest: Pick<LogState, 'events' | 'rawEvents' | 'base' | 'devices' | 'takenBack' | 'touched'>,
+  rest: Pick<LogState, 'events' | 'rawEvents' | 'base' | 'devices' | 'takenBack'>,
 ): LogState {
   return { ...folded, ...rest };
 }

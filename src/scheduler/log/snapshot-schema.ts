@@ -71,6 +71,11 @@ const fold = v.object({
     v.object({ shares: v.nullable(v.string()), level: v.nullable(v.picklist([0, 1, 2])) }),
   ),
   shots: v.array(event('table shot')),
+  trials: v.object({
+    kinds: v.map(v.picklist(KINDS), v.object({ right: numbers, all: numbers })),
+    patterns: byId(v.object({ right: finite, expected: finite })),
+    days: v.nullable(v.object({ first: whole, last: whole, came: whole })),
+  }),
   steps: whole,
 });
 

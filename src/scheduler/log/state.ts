@@ -1,10 +1,10 @@
-/** The folded log: all that the queue, the plan and the screens read. And its stored snapshot. */
+/** The folded log: all that the chooser and the screens read. And its stored snapshot. */
 
 import type { Kind, Outcome } from '../../cards/index.ts';
 import type { Speed } from '../../table/index.ts';
 import type { Memory, MemoryModel } from '../memory/memory.ts';
 import type { ChartUsed, LogEvent, TableShot } from './events.ts';
-import type { Touched } from './touched.ts';
+import type { Trials } from './trials.ts';
 
 /** What a card remembers. */
 export interface CardMemory extends Memory {
@@ -100,6 +100,8 @@ export interface Folded {
   readonly uses: ReadonlyMap<string, ChartUse>;
   /** Shots at the real table that were not taken back. */
   readonly shots: readonly TableShot[];
+  /** How answers came out, by what memory had predicted. */
+  readonly trials: Trials;
   /** A step is one thing that the player was shown: an answered card or a met line. */
   readonly steps: number;
 }
@@ -121,12 +123,10 @@ export interface LogState extends Folded {
   readonly model: MemoryModel;
   /** Ids that were taken back. Only answers and table shots can be; they no longer count. */
   readonly takenBack: ReadonlySet<string>;
-  /** What the newest events touched, for a queue that follows the log event by event. */
-  readonly touched: Touched;
 }
 
 /** Raise it whenever a fold would give something else, or keeps something more. */
-export const SNAPSHOT_VERSION = 1;
+export const SNAPSHOT_VERSION = 2;
 
 /** A stored fold of the older events. Maps, sets and plain objects: structured clone stores it. */
 export interface Snapshot {

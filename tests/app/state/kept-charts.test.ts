@@ -1,6 +1,6 @@
 /** Several charts on a device, and the memory of their lines. */
 
-import { noPlanner } from './no-planner.ts';
+import { noForecaster } from './no-forecaster.ts';
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { createModel, type Model } from '../../../src/app/state/model.ts';
@@ -38,13 +38,13 @@ beforeEach(async () => {
   store = createStore({ name, newDeviceId: () => 'a' });
   const second = createStore({ name, newDeviceId: () => 'a' });
   model = createModel({
-    planner: noPlanner,
+    forecaster: noForecaster,
     store,
     clock,
     channel: { send: (said) => other.receive(said) },
   });
   other = createModel({
-    planner: noPlanner,
+    forecaster: noForecaster,
     store: second,
     clock,
     channel: { send: (said) => model.receive(said) },
@@ -61,7 +61,7 @@ describe('the charts on the device', () => {
 
   it('are not computed again if they were read before the disk was', async () => {
     const early = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store: createStore({ name: `kept-charts-early-${count}`, newDeviceId: () => 'a' }),
       clock,
       channel: { send: () => undefined },
@@ -78,7 +78,7 @@ describe('the charts on the device', () => {
     await heard();
     expect(other.chart.value.document).toEqual(HARBOUR_LANE_BAR);
     const later = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store,
       clock,
       channel: { send: () => undefined },
@@ -92,7 +92,7 @@ describe('the charts on the device', () => {
     expect(model.chart.value.document).toEqual(HARBOUR_LANE_BAR);
     expect((await model.removeChart(HARBOUR_LANE_BAR.id)).ok).toBe(false);
     const later = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store,
       clock,
       channel: { send: () => undefined },
@@ -181,7 +181,7 @@ describe('a revision', () => {
     const backup = await (await model.exportBackup()).text();
     const name = `kept-charts-late-${count}`;
     const late = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store: createStore({ name, newDeviceId: () => 'b' }),
       clock,
       channel: { send: () => undefined },
@@ -201,7 +201,7 @@ describe('a revision', () => {
   it('is refused in a tab that has not seen another tab’s, and nothing is lost', async () => {
     const mine = moved(HARBOUR_LANE, 6, 0.4);
     const behind = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store,
       clock,
       channel: { send: () => undefined },

@@ -1,4 +1,4 @@
-import { noPlanner } from './no-planner.ts';
+import { noForecaster } from './no-forecaster.ts';
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { keepRehearsal } from '../../../src/app/state/kept-rehearsal.ts';
@@ -19,7 +19,7 @@ beforeEach(async () => {
   const tab = (other: () => Model) => {
     const store = createStore({ name, newDeviceId: () => 'a' });
     return createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store,
       clock,
       channel: { send: (message) => other().receive(message) },

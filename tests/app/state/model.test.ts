@@ -1,4 +1,4 @@
-import { noPlanner } from './no-planner.ts';
+import { noForecaster } from './no-forecaster.ts';
 import 'fake-indexeddb/auto';
 import { effect } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
@@ -31,7 +31,7 @@ beforeEach(async () => {
 
 function modelOn(on: Store): Model {
   return createModel({
-    planner: noPlanner,
+    forecaster: noForecaster,
     store: on,
     clock,
     channel: { send: (message) => sent.push(message) },
@@ -76,7 +76,7 @@ describe('the model', () => {
   it('says in a sentence if the browser stores nothing', async () => {
     const broken: Store = { ...store, load: () => Promise.reject(new Error('denied')) };
     const other = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store: broken,
       clock,
       channel: { send: () => undefined },
@@ -116,7 +116,7 @@ describe('the model', () => {
     model.receive(message);
     expect(model.log.value.events).toHaveLength(1);
     const other = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store,
       clock,
       channel: { send: () => undefined },
@@ -135,7 +135,7 @@ describe('the model', () => {
       return contents;
     };
     const channel = { send: () => undefined };
-    const slow = createModel({ planner: noPlanner, store: { ...store, load }, clock, channel });
+    const slow = createModel({ forecaster: noForecaster, store: { ...store, load }, clock, channel });
     const opening = slow.open();
     await read.opened;
     await slow.append(draft());
@@ -153,7 +153,7 @@ describe('the model', () => {
 
   it('counts an answer as saved even if other tabs cannot be told', async () => {
     const deaf = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store,
       clock,
       channel: {
@@ -179,7 +179,7 @@ describe('the model', () => {
     const text = await (await model.exportBackup()).text();
     const fresh = createStore({ name: `${name}-other`, newDeviceId: () => 'b' });
     const other = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store: fresh,
       clock,
       channel: { send: () => undefined },
@@ -195,7 +195,7 @@ describe('a long log', () => {
   const reopened = async (): Promise<{ model: Model; idle: () => Promise<void> }> => {
     const works: (() => Promise<void>)[] = [];
     const again = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store: createStore({ name, newDeviceId: () => 'b' }),
       clock,
       channel: { send: () => undefined },
@@ -253,7 +253,7 @@ describe('a long log', () => {
 
   it('opens even if it cannot be sealed', async () => {
     const broken = createModel({
-      planner: noPlanner,
+      forecaster: noForecaster,
       store: { ...store, seal: () => Promise.reject(new Error('no room')) },
       clock,
       channel: { send: () => undefined },

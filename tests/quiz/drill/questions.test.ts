@@ -1,4 +1,4 @@
-import { noPlanner } from '../../app/state/no-planner.ts';
+import { noForecaster } from '../../app/state/no-forecaster.ts';
 import 'fake-indexeddb/auto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -158,7 +158,7 @@ async function playersChart(name: string) {
   const store = createStore({ name: `drills-${name}`, newDeviceId: () => name });
   const clock = { now: () => 1_764_000_000_000, offsetMinutes: () => 0 };
   const model = createModel({
-    planner: noPlanner,
+    forecaster: noForecaster,
     store,
     clock,
     channel: { send: () => undefined },

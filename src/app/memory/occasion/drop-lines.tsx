@@ -11,7 +11,7 @@ function focusOn(element: HTMLElement | null): void {
   element?.focus();
 }
 
-/** Lines that a plan drops, and keys that set them aside in two steps. */
+/** Lines that a forecast would drop, and keys that set them aside in two steps. */
 export function DropLines(props: {
   readonly model: MarkingModel;
   readonly lines: readonly LineCard[];

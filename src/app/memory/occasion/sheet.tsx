@@ -2,7 +2,7 @@ import './occasion.css';
 import { useRef, useState } from 'preact/hooks';
 import { isolated } from '../../../charts/index.ts';
 import { fewestMinutesFor } from '../../../quiz/index.ts';
-import type { PlanReply } from '../../../scheduler/index.ts';
+import type { Forecast } from '../../../scheduler/index.ts';
 import type { Occasion } from '../../../store/index.ts';
 import type { Files } from '../../device/files.ts';
 import { longDayWords } from '../../parts/day-words.ts';
@@ -86,7 +86,7 @@ function Outlook(props: {
   readonly occasion: Occasion;
 }) {
   const { model, data, occasion } = props;
-  const { plan, today, log } = data;
+  const { forecast, today, log } = data;
   const outlook = model.outlook.value;
   if (outlook.at === 'failed') {
     return (
@@ -95,7 +95,7 @@ function Outlook(props: {
       </p>
     );
   }
-  if (!plan) {
+  if (!forecast) {
     return (
       <p class="soft-words" role="status">
         Working out what you will hold
@@ -105,15 +105,17 @@ function Outlook(props: {
   return (
     <>
       <p class="say" role="status">
-        On {longDayWords(occasion.day, today)} you hold {heldWords(plan.forecast)}
+        On {longDayWords(occasion.day, today)} you hold {heldWords(forecast.held)}
       </p>
-      {!plan.enough && (
+      {!forecast.enough && (
         <NotEnough
           model={model}
           data={data}
-          plan={plan}
+          forecast={forecast}
           minutes={occasion.minutes}
-          needed={plan.answersNeeded === null ? null : fewestMinutesFor(plan.answersNeeded, log)}
+          needed={
+            forecast.stepsNeeded === null ? null : fewestMinutesFor(forecast.stepsNeeded, log)
+          }
         />
       )}
     </>
@@ -123,17 +125,17 @@ function Outlook(props: {
 function NotEnough(props: {
   readonly model: OccasionModel;
   readonly data: MemoryData;
-  readonly plan: PlanReply;
+  readonly forecast: Forecast;
   readonly minutes: number;
   /** Minutes a day; null if no time is enough. */
   readonly needed: number | null;
 }) {
-  const { model, data, plan, minutes, needed } = props;
-  const lines = droppedLines(data, plan);
+  const { model, data, forecast, minutes, needed } = props;
+  const lines = droppedLines(data, forecast);
   return (
     <>
       <p>
-        {shortWords(plan, minutes)} {remedyWords(needed, lines.length)}
+        {shortWords(forecast, minutes)} {remedyWords(needed, lines.length)}
       </p>
       {lines.length > 0 && <DropLines model={model} lines={lines} />}
     </>

@@ -1,20 +1,20 @@
-/** What a plan says about the occasion, and what to do if it falls short. */
+/** What the forecast says about the occasion, and what to do if it falls short. */
 
 import { isLineCard, type LineCard } from '../../../cards/index.ts';
 import { formatDecimal, patternOf } from '../../../charts/index.ts';
-import type { PlanReply } from '../../../scheduler/index.ts';
+import type { Forecast } from '../../../scheduler/index.ts';
 import type { MemoryData } from '../data.ts';
 
 /** "With 10 minutes a day you hold 41 of 60." The goal is nine lines of ten. */
-export function shortWords({ forecast }: PlanReply, minutes: number): string {
-  const held = Math.round(forecast.expected);
-  return `With ${minutes} minutes a day you hold ${held} of ${forecast.of}.`;
+export function shortWords({ held }: Forecast, minutes: number): string {
+  const lines = Math.round(held.expected);
+  return `With ${minutes} minutes a day you hold ${lines} of ${held.of}.`;
 }
 
 /**
  * How to hold nine lines of ten.
  * @param needed minutes a day; null if no time is enough
- * @param lines how many lines the plan drops
+ * @param lines how many lines to drop
  */
 export function remedyWords(needed: number | null, lines: number): string {
   const drop = lines === 0 ? '' : lines === 1 ? 'drop this line' : `drop these ${lines} lines`;
@@ -26,8 +26,8 @@ export function remedyWords(needed: number | null, lines: number): string {
   return drop === '' ? `${more}.` : `${more}, or ${drop}:`;
 }
 
-/** The lines that a plan drops, in its order, without those that are set aside by now. */
-export function droppedLines({ cards, log }: MemoryData, { drop }: PlanReply): readonly LineCard[] {
+/** The lines that a forecast would drop, in its order, without those that are set aside by now. */
+export function droppedLines({ cards, log }: MemoryData, { drop }: Forecast): readonly LineCard[] {
   const byId = new Map(cards.filter(isLineCard).map((card) => [card.id, card]));
   return drop.flatMap((id) => byId.get(id) ?? []).filter(({ lineId }) => !log.aside.has(lineId));
 }

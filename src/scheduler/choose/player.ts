@@ -1,0 +1,198 @@
+/**
+ * A player's own memory in a few numbers: how long it lasts compared with FSRS, how it fades in the
+ * end, how often each kind is right at first and at best, how well each pattern keeps, and how many
+ * days are missed. Each has a prior, so a new player counts as an ordinary one. They come in closed
+ * sums over a grid from counts, so the order of answers makes no difference.
+ */
+
+import { KINDS, type Kind } from '../../cards/index.ts';
+import { ratioOf, type Tallies, type Trials } from '../log/trials.ts';
+import type { Kernel } from '../memory/kernel.ts';
+import { FIRST_RIGHT } from './choose.ts';
+
+/** One way in which a player's memory may fade. */
+export interface Fading {
+  /** Memory lasts this many times as long as FSRS says. */
+  readonly factor: number;
+  /** The part of forgetting that is exponential instead of a power of time, 0–1. */
+  readonly tail: number;
+  readonly chance: number;
+}
+
+/** A part, and the number of observations that it is worth. */
+export interface Part {
+  readonly part: number;
+  readonly worth: number;
+}
+
+export interface Player {
+  /** Their chances sum to 1. */
+  readonly fadings: readonly Fading[];
+  /** By kind and fading, the chances of each of CEILINGS. */
+  readonly ceilings: Readonly<Record<Kind, readonly (readonly number[])[]>>;
+  /** First answers that are right. */
+  readonly first: Readonly<Record<Kind, Part>>;
+  /** How well a pattern keeps, compared with all; 1 without answers. */
+  readonly pattern: (pattern: string) => number;
+  /** Days without practice. */
+  readonly missed: Part;
+}
+
+/** The chance of a right answer to a card that memory says is known for certain. */
+export const CEILINGS: readonly number[] = [
+  1, 0.97, 0.93, 0.88, 0.8, 0.7, 0.58, 0.45, 0.3, 0.12, 0.02,
+];
+
+/** The part of known cards that are answered wrong all the same: common practice, no source. */
+const SLIPS = 0.03;
+
+/**
+ * The part of answers that a player who knows nothing gets right by always giving the same one. On
+ * the demo chart, 52 of 87 verdicts are "banks" and 35 of 87 windows are the same.
+ */
+const GUESSED: Readonly<Partial<Record<Kind, number>>> = { trust: 52 / 87, window: 35 / 87 };
+
+const FACTORS = Array.from({ length: 17 }, (_, n) => Math.exp(0.2 * n - 1.92));
+const TAILS = [0, 0.5, 1] as const;
+
+/** Priors, ours: tried in `npm run bench -- learners`. */
+const FACTOR_SPREAD = 0.35;
+const TAIL_CHANCES = [0.8, 0.13, 0.07] as const;
+const CEILING_SCALE = 0.03;
+const LEAST_CHANCE = 0.004;
+const FIRST_WORTH = 8;
+const KIND_WORTH = 6;
+const PATTERN_WORTH = 20;
+const MISSED: Part = { part: 0.15, worth: 8 };
+
+const CEILING_PRIOR = normalized(
+  CEILINGS.map((one) => Math.exp((one - 1) / CEILING_SCALE) + LEAST_CHANCE),
+);
+
+/** @param today days before it are over */
+export function playerOf(trials: Trials, kernel: Kernel, today: number): Player {
+  const fadings = TAILS.flatMap((tail, n) =>
+    FACTORS.map((factor) => {
+      const prior = Math.exp(-((Math.log(factor) / FACTOR_SPREAD) ** 2) / 2);
+      return { factor, tail, prior: prior * (TAIL_CHANCES[n] as number) };
+    }),
+  );
+  const logs = fadings.map(({ prior }) => Math.log(prior));
+  const ceilings = recordOf((kind) => {
+    const tried = trials.kinds.get(kind);
+    return fadings.map((fading, n) => {
+      const { chances, log } = ceilingsOf(tried, kind, fading, kernel);
+      logs[n] = (logs[n] as number) + log;
+      return chances;
+    });
+  });
+  const chances = normalized(exponentials(logs).values);
+  return {
+    fadings: fadings.map((one, n) => ({ ...one, chance: chances[n] as number })),
+    ceilings,
+    first: firstRight(trials),
+    pattern: patternsOf(trials),
+    missed: missedPart(trials, today),
+  };
+}
+
+export function recordOf<T>(of: (kind: Kind) => T): Record<Kind, T> {
+  return Object.fromEntries(KINDS.map((kind) => [kind, of(kind)])) as Record<Kind, T>;
+}
+
+/** Recall as it fades for this player: 0.9 after the stability times the factor. */
+export function fadedTo(
+  { recall }: Kernel,
+  { factor, tail }: Pick<Fading, 'factor' | 'tail'>,
+  stability: number,
+  days: number,
+): number {
+  const own = factor * stability;
+  const power = tail === 1 ? 0 : (1 - tail) * recall(own, days);
+  return tail === 0 ? power : power + tail * 0.9 ** (days / own);
+}
+
+/** The chance of a right answer to a card that is known with this chance. */
+export function rightChance(kind: Kind, known: number): number {
+  const guessed = GUESSED[kind] ?? 0;
+  return guessed + (1 - guessed) * known;
+}
+
+/** The part of certain memory that counts as known: a slip is no gap in memory. */
+export function knownPart(ceiling: number): number {
+  return Math.min(1, ceiling / (1 - SLIPS));
+}
+
+/** The chances of a kind's ceilings, and the logarithm of the evidence for the fading. */
+function ceilingsOf(
+  trials: Tallies | undefined,
+  kind: Kind,
+  fading: Pick<Fading, 'factor' | 'tail'>,
+  kernel: Kernel,
+) {
+  const logs = CEILINGS.map((ceiling, n) => {
+    let sum = Math.log(CEILING_PRIOR[n] as number);
+    for (let bin = 1; bin < (trials?.all.length ?? 0); bin++) {
+      const [right, all] = talliesIn(trials, bin);
+      if (all === 0) continue;
+      const chance = rightChance(kind, ceiling * fadedTo(kernel, fading, 1, ratioOf(bin)));
+      const within = Math.min(0.999, Math.max(0.001, chance));
+      sum += right * Math.log(within) + (all - right) * Math.log(1 - within);
+    }
+    return sum;
+  });
+  const { values, most } = exponentials(logs);
+  return { chances: normalized(values), log: most + Math.log(sumOf(values)) };
+}
+
+/** Each kind is shrunken to all kinds, and all kinds to the prior. */
+function firstRight({ kinds }: Trials): Player['first'] {
+  const all = [...kinds.values()].map((tallies) => talliesIn(tallies, 0));
+  const right = sumOf(all.map(([one]) => one)) + FIRST_WORTH * FIRST_RIGHT;
+  const overall = right / (sumOf(all.map(([, one]) => one)) + FIRST_WORTH);
+  return recordOf((kind) => {
+    const [own, asked] = talliesIn(kinds.get(kind), 0);
+    const worth = asked + KIND_WORTH;
+    return { part: (own + KIND_WORTH * overall) / worth, worth };
+  });
+}
+
+/** Right answers and all answers of a bin. */
+function talliesIn(tallies: Tallies | undefined, bin: number): readonly [number, number] {
+  return [tallies?.right[bin] ?? 0, tallies?.all[bin] ?? 0];
+}
+
+/** Right answers over expected ones, compared with all patterns and shrunken to 1. */
+function patternsOf({ patterns }: Trials): Player['pattern'] {
+  const all = [...patterns.values()];
+  const expected = sumOf(all.map((one) => one.expected)) + PATTERN_WORTH;
+  const overall = (sumOf(all.map(({ right }) => right)) + PATTERN_WORTH) / expected;
+  return (pattern) => {
+    const own = patterns.get(pattern) ?? { right: 0, expected: 0 };
+    return (own.right / overall + PATTERN_WORTH) / (own.expected + PATTERN_WORTH);
+  };
+}
+
+/** Today is not over, so it counts neither way. */
+function missedPart({ days }: Trials, today: number): Part {
+  if (!days) return MISSED;
+  const span = Math.max(0, today - days.first);
+  const came = days.came - (days.last >= today ? 1 : 0);
+  const worth = span + MISSED.worth;
+  return { part: (Math.max(0, span - came) + MISSED.part * MISSED.worth) / worth, worth };
+}
+
+/** Exponentials of logarithms, divided by the largest so that none overflows. */
+function exponentials(logs: readonly number[]) {
+  const most = Math.max(...logs);
+  return { values: logs.map((one) => Math.exp(one - most)), most };
+}
+
+function normalized(values: readonly number[]): readonly number[] {
+  const total = sumOf(values);
+  return values.map((one) => one / total);
+}
+
+function sumOf(values: readonly number[]): number {
+  return values.reduce((sum, one) => sum + one, 0);
+}

@@ -1,0 +1,151 @@
+/** Where each item of a course stands, as the answers so far show it. A run forward changes it. */
+
+import type { Card } from '../../cards/index.ts';
+import { isStep, lastEvent } from '../log/last-event.ts';
+import type { LogState } from '../log/state.ts';
+import { type Grade, type Kernel, MISS, RIGHT } from '../memory/kernel.ts';
+import type { Course, Item } from './course.ts';
+
+export const NEVER = -1;
+
+export interface Standing {
+  /** Days until recall falls to 0.9; 0 before the first answer. */
+  stability: number;
+  /** 1–10. */
+  difficulty: number;
+  /** Study days of the first and the last answer, or NEVER. */
+  firstDay: number;
+  lastDay: number;
+  /** Whether the last answer was off. */
+  off: boolean;
+  /** How often in a row it was off on its last day. */
+  misses: number;
+  /** Index of the step that last showed or asked it, or NEVER. */
+  step: number;
+  /** Whether its line has been shown. */
+  shown: boolean;
+  /** Whether its number moved, so it is asked before everything else. */
+  moved: boolean;
+}
+
+/** Plain data, so it can be sent to a worker. */
+export interface State {
+  readonly standings: readonly Standing[];
+  /** How many steps were taken: a line shown or a card asked. */
+  steps: number;
+  /** The pattern of the last step today. */
+  lastPattern: string | null;
+  /** How many new lines were shown or asked on the day `newOn`. */
+  newToday: number;
+  newOn: number;
+}
+
+const UNKNOWN: Standing = {
+  stability: 0,
+  difficulty: 0,
+  firstDay: NEVER,
+  lastDay: NEVER,
+  off: false,
+  misses: 0,
+  step: NEVER,
+  shown: false,
+  moved: false,
+};
+
+/** @param cards all cards of the chart */
+export function stateOf(
+  { items }: Course,
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+): State {
+  const lineOf = new Map(cards.map(({ id, lineId }) => [id, lineId]));
+  const standings = items.map(({ id }): Standing => {
+    const memory = log.memories.get(id);
+    const met = log.met.get(lineOf.get(id) ?? '');
+    const step = Math.max(memory?.lastStep ?? NEVER, met?.step ?? NEVER);
+    const seen = { ...UNKNOWN, step, shown: met !== undefined, moved: log.moved.has(id) };
+    if (!memory) return seen;
+    const { stability, difficulty, firstDay, missesInARow: misses } = memory;
+    // An answer dated after today comes from a clock that was ahead. It counts as today's.
+    const lastDay = Math.min(memory.lastDay, today);
+    const off = memory.lastOutcome === 'off';
+    return { ...seen, stability, difficulty, firstDay, lastDay, off, misses };
+  });
+  const isNew = ({ id, kind }: Item): boolean =>
+    kind === 'number' && firstSeen(log, id, lineOf.get(id) ?? '') >= today;
+  return {
+    standings,
+    steps: log.steps,
+    lastPattern: lastPattern(cards, log, today),
+    newToday: items.filter(isNew).length,
+    newOn: today,
+  };
+}
+
+/** Returns the day on which a line was first met or asked; NEVER if it was not. */
+function firstSeen(log: LogState, id: string, line: string): number {
+  const met = log.met.get(line)?.day ?? Number.POSITIVE_INFINITY;
+  const memory = log.memories.get(id);
+  // A line known from placement is not new.
+  const asked = memory && memory.answers > 0 ? memory.firstDay : Number.POSITIVE_INFINITY;
+  const day = Math.min(met, asked);
+  return Number.isFinite(day) ? day : NEVER;
+}
+
+function lastPattern(cards: readonly Card[], log: LogState, today: number): string | null {
+  const last = lastEvent(log, today, isStep);
+  if (last?.day !== today) return null;
+  const shown = cards.find((card) =>
+    last.type === 'answered' ? card.id === last.card : card.lineId === last.line,
+  );
+  return shown?.pattern ?? null;
+}
+
+/** A copy that a run may change. */
+export function copyOf(state: State): State {
+  return { ...state, standings: state.standings.map((one) => ({ ...one })) };
+}
+
+export function isNewLine({ kind }: Item, { stability, shown }: Standing): boolean {
+  return kind === 'number' && stability === 0 && !shown;
+}
+
+/** Shows an item without asking it. */
+export function show(course: Course, state: State, n: number, today: number): void {
+  const [item, standing] = stepTo(course, state, n, today);
+  standing.shown = true;
+  for (const sibling of item.siblings) (state.standings[sibling] as Standing).shown = true;
+}
+
+/** Answers an item. */
+export function answer(
+  course: Course,
+  state: State,
+  n: number,
+  today: number,
+  grade: Grade,
+  kernel: Kernel,
+): void {
+  const [, standing] = stepTo(course, state, n, today);
+  const isFirst = standing.stability === 0;
+  const days = isFirst ? 0 : today - standing.lastDay;
+  const again = !isFirst && days === 0;
+  Object.assign(standing, kernel.after(standing, days, grade));
+  if (isFirst) standing.firstDay = today;
+  standing.misses = grade === MISS ? (again ? standing.misses : 0) + 1 : 0;
+  standing.off = grade !== RIGHT;
+  standing.lastDay = today;
+  standing.moved = false;
+}
+
+function stepTo({ items }: Course, state: State, n: number, today: number): [Item, Standing] {
+  const item = items[n] as Item;
+  const standing = state.standings[n] as Standing;
+  if (state.newOn !== today) [state.newOn, state.newToday] = [today, 0];
+  if (isNewLine(item, standing)) state.newToday += 1;
+  standing.step = state.steps;
+  state.steps += 1;
+  state.lastPattern = item.pattern;
+  return [item, standing];
+}

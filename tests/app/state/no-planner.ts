@@ -1,8 +1,0 @@
-import type { Planner } from '../../../src/workers/index.ts';
-
-/** For a player without a match day. */
-export const noPlanner: Planner = {
-  ask: () => {
-    throw new Error('a plan was asked for');
-  },
-};
