@@ -72,8 +72,9 @@ export function stateOf(
     const off = memory.lastOutcome === 'off';
     return { ...seen, stability, difficulty, firstDay, lastDay, off, misses };
   });
+  const placed = placedSince(log, today);
   const isNew = ({ id, kind }: Item): boolean =>
-    kind === 'number' && firstSeen(log, id, lineOf.get(id) ?? '') >= today;
+    kind === 'number' && !placed.has(id) && firstSeen(log, id, lineOf.get(id) ?? '') >= today;
   return {
     standings,
     steps: log.steps,
@@ -85,12 +86,20 @@ export function stateOf(
 
 /** Returns the day on which a line was first met or asked; NEVER if it was not. */
 function firstSeen(log: LogState, id: string, line: string): number {
-  const met = log.met.get(line)?.day ?? Number.POSITIVE_INFINITY;
-  const memory = log.memories.get(id);
-  // A line known from placement is not new.
-  const asked = memory && memory.answers > 0 ? memory.firstDay : Number.POSITIVE_INFINITY;
-  const day = Math.min(met, asked);
-  return Number.isFinite(day) ? day : NEVER;
+  const days = [log.met.get(line)?.day, log.memories.get(id)?.firstDay];
+  const known = days.filter((day) => day !== undefined);
+  return known.length > 0 ? Math.min(...known) : NEVER;
+}
+
+/** Returns the ids of the cards that placement proved since a day. Their lines are not new. */
+function placedSince(log: LogState, today: number): ReadonlySet<string> {
+  const placed = new Set<string>();
+  for (let n = log.events.length - 1; n >= 0; n--) {
+    const event = log.events[n];
+    if (!event || event.day < today) break;
+    if (event.type === 'proved') placed.add(event.card);
+  }
+  return placed;
 }
 
 function lastPattern(cards: readonly Card[], log: LogState, today: number): string | null {
