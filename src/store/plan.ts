@@ -1,4 +1,4 @@
-/** The last plan, with which a reloaded page continues. A cache. */
+/** Caches the last plan, so that a reloaded page can continue with it. */
 
 import * as v from 'valibot';
 import type { PlanReply } from '../scheduler/index.ts';
@@ -12,7 +12,7 @@ const ids = v.array(v.string());
 
 const schema = v.object({
   version: v.literal(1),
-  /** What it was made for; another wish needs another plan. */
+  /** What the plan was made for; a different wish needs a new plan. */
   wish: v.string(),
   reply: v.object({
     plan: v.object({ today: day, day, ask: ids }),
@@ -32,7 +32,7 @@ export interface KeptPlan {
 }
 
 export interface PlanStore {
-  /** The last plan; null if there is none that can be read. */
+  /** Returns the last plan; null if there is none or it cannot be read. */
   readonly loadPlan: () => Promise<KeptPlan | null>;
   readonly savePlan: (plan: KeptPlan) => Promise<void>;
 }
