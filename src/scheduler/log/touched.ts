@@ -1,12 +1,12 @@
 /**
- * The cards and lines that events touched, newest first. A state shares this chain with the state
- * that it continues, so a queue that follows the log looks at new links alone.
+ * The chain of cards and lines that events touched, newest first. A state shares this chain with the
+ * state that it continues. So a queue that follows the log looks only at new links.
  */
 
 import type { LogEvent } from './events.ts';
 
 export interface Touched {
-  /** A card or a line; null where the chain begins. */
+  /** The id of a card or a line; null at the start of the chain. */
   readonly id: string | null;
   readonly before: Touched | null;
 }
@@ -15,7 +15,7 @@ export function nothingTouched(): Touched {
   return { id: null, before: null };
 }
 
-/** Neither memory nor the next question depends on these. */
+/** The types of events that affect neither memory nor the next question. */
 const TOUCH_NOTHING: ReadonlySet<LogEvent['type']> = new Set([
   'noted',
   'flagged',
@@ -24,7 +24,10 @@ const TOUCH_NOTHING: ReadonlySet<LogEvent['type']> = new Set([
   'chart used',
 ]);
 
-/** An answer or a met line continues the chain; an event that may touch anything begins another. */
+/**
+ * Adds what an event touched. An answer or a met line continues the chain. An event that may touch
+ * anything begins a new chain.
+ */
 export function touch(before: Touched, event: LogEvent): Touched {
   if (TOUCH_NOTHING.has(event.type)) return before;
   if (event.type === 'answered') return { id: event.card, before };
@@ -33,7 +36,7 @@ export function touch(before: Touched, event: LogEvent): Touched {
 }
 
 /**
- * What was touched since an earlier link, newest first; null if the chain is not its continuation.
+ * Returns the ids touched since an earlier link, newest first. Null if that link is not in the chain.
  */
 export function touchedSince(now: Touched, earlier: Touched): readonly string[] | null {
   const ids: string[] = [];
