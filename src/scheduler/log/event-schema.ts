@@ -43,7 +43,10 @@ const base = {
 
 const given = { kind, answer: numbers, errors: numbers, outcome, ms: duration };
 
-/** The most moves in an event: three cards for each line of the largest chart (charts/document/schema.ts). */
+/**
+ * The most moves in an event: three cards for each line of the largest chart
+ * (charts/document/schema.ts).
+ */
 export const MOST_MOVES = 6000;
 
 const said = v.pipe(v.array(between(-99, 99)), v.maxLength(4));

@@ -146,11 +146,17 @@ export interface TableShot extends EventBase {
   readonly type: 'table shot';
   readonly chart: string;
   readonly pattern: string;
-  /** Where the shot started, in diamonds. `aim` is the number aimed at, also in diamonds. */
+  /**
+   * Where the shot started, in diamonds. `aim` is the number aimed at, through the sight, also in
+   * diamonds.
+   */
   readonly start: number;
   readonly speed: Speed;
   readonly aim: number;
-  /** How far past its target the ball met the rail, in diamonds; null if the shot was made. */
+  /**
+   * Where the ball met the rail minus its target, in diamonds; positive if the shot was long. Null if it
+   * was made.
+   */
   readonly miss: number | null;
 }
 
