@@ -1,4 +1,4 @@
-/** The request to the planner: loaded when a match day is first planned for. */
+/** Makes the request to the planner. This code loads when the player first plans for a match day. */
 
 import type { Card } from '../../cards/index.ts';
 import { questionsIn, queueSettings, useOf, worthOf } from '../../quiz/index.ts';

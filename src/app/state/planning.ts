@@ -1,4 +1,4 @@
-/** The plan for match day: made in a worker, stored, and made again when it no longer fits. */
+/** Keeps the plan for match day. A worker makes it, and makes it again when it no longer fits. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Card } from '../../cards/index.ts';
@@ -12,15 +12,15 @@ export type Outlook =
   | { readonly at: 'none' }
   | { readonly at: 'wanted' }
   | { readonly at: 'made'; readonly reply: PlanReply }
-  /** Sessions ask what is due. */
+  /** No plan could be made. Sessions then ask what is due. */
   | { readonly at: 'failed'; readonly say: string };
 
 export interface Planning {
-  /** What the plan says about today and match day. */
+  /** What the plan tells about today and about match day. */
   readonly outlook: ReadonlySignal<Outlook>;
-  /** What to ask today; null without a match day or until the plan is made. */
+  /** What to ask today; null if there is no match day or the plan is not made yet. */
   readonly plan: ReadonlySignal<TodaysPlan | null>;
-  /** Makes a plan from the log and settings now, unless the last one was made from the same. */
+  /** Makes a plan from the current log and settings, unless the last plan was made from the same ones. */
   readonly replan: () => void;
 }
 
@@ -35,12 +35,12 @@ export interface PlanningPorts {
 }
 
 interface Made extends KeptPlan {
-  /** The log that it was made from; null for a plan stored by an earlier page. */
+  /** The log from which the plan was made; null for a plan that an earlier page stored. */
   readonly of: LogState | null;
 }
 
 export interface ReadablePlanning extends Planning {
-  /** Shows the stored plan until one is made. */
+  /** Shows the stored plan until a new one is made. */
   readonly readPlan: (kept: KeptPlan | null) => void;
 }
 
@@ -86,14 +86,14 @@ async function makePlan(
   planner.ask(requestFor(occasion, cards.peek(), log, day.peek(), settings.peek()), done);
 }
 
-/** A plan that cannot be saved is made again after a reload. */
+/** Saves a plan. If that fails, the plan is made again after a reload. */
 function savePlan({ store }: PlanningPorts, wish: string, reply: PlanReply): KeptPlan {
   const plan: KeptPlan = { version: 1, wish, reply };
   store.savePlan(plan).catch((error: unknown) => console.error('Not kept:', error));
   return plan;
 }
 
-/** All that a plan depends on, except the answers, as a text; null if no match day lies ahead. */
+/** Returns everything that a plan depends on, except the answers, as text; null without a match day. */
 function wishOf({ settings, chart, cards, day }: PlanningPorts): string | null {
   const { occasion, kinds, byHeart, newLinesPerDay, use, tolerance, naming } = settings.value;
   const asked = cards.value.length;
@@ -115,7 +115,7 @@ function wishOf({ settings, chart, cards, day }: PlanningPorts): string | null {
   ]);
 }
 
-/** A day with fewer expected answers counts as a day without. */
+/** A day with fewer expected answers than this counts as a day without answers. */
 const SOME = 0.5;
 
 function todaysPlan({ plan, load }: PlanReply): TodaysPlan {
