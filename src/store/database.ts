@@ -39,7 +39,7 @@ export interface Database {
   readonly close: () => Promise<void>;
 }
 
-/** At most one connection, opened when it is needed and opened again if it is lost. */
+/** Opens at most one connection: when it is needed, and again if it is lost. */
 interface Connection {
   readonly connect: () => Promise<IDBDatabase>;
   readonly forget: () => void;

@@ -21,8 +21,8 @@ export interface LogStore {
   /** Returns every event of the log once, in no particular order. */
   readonly loadAll: () => Promise<readonly LogEvent[]>;
   /**
-   * Moves the events `sealed` into chunks and stores the new snapshot. `base` is the number of events in
-   * the snapshot that this tab loaded, 0 if it loaded none. Returns false and changes nothing if
+   * Moves the events `sealed` into chunks and stores the new snapshot. `base` is the number of events
+   * in the snapshot that this tab loaded, 0 if it loaded none. Returns false and changes nothing if
    * another tab has changed the stored data in between.
    */
   readonly seal: (

@@ -23,8 +23,8 @@ export interface ReadEvents {
 }
 
 /**
- * Reads the recent events, and the events in chunks that come after the snapshot. Only a restored backup
- * adds such chunks.
+ * Reads the recent events, and the events in chunks that come after the snapshot. Only a restored
+ * backup adds such chunks.
  */
 export async function readRecent(
   db: Database,

@@ -1,6 +1,6 @@
 /**
- * Stores the rehearsal under way, in one document. Two tabs may both try to continue it. The transaction
- * that writes checks what is on the disk, to decide whether its tab may.
+ * Stores the rehearsal under way, in one document. Two tabs may both try to continue it. The
+ * transaction that writes checks what is on the disk, to decide whether its tab may.
  */
 
 import {

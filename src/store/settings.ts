@@ -20,11 +20,11 @@ export type Use = (typeof USES)[number];
 export const PAUSES = [2, 3, 4, 6, 8] as const;
 /** The lengths of a session, in minutes. */
 export const MINUTES = [5, 10, 20] as const;
-/** Multiples of the voice's own speed. */
+/** How fast the voice may speak, as multiples of its own speed. */
 export const VOICE_RATES = [0.8, 1, 1.2] as const;
 
 export const BY_HEART = ['anchors', 'every line'] as const;
-/** The least practice per day until the day that counts, in minutes. */
+/** The least and the most practice per day until the day that counts, in minutes. */
 export const LEAST_MINUTES = 2;
 export const MOST_MINUTES = 180;
 /** The longest name of the day that counts, in characters. */
@@ -60,7 +60,9 @@ const schema = v.object({
   naming: oneOf(NAMINGS, 'through'),
   /** The kinds of questions in the daily quiz. They always include the number. */
   kinds: v.fallback(v.pipe(v.unknown(), v.transform(kindsOf)), KINDS),
-  /** How often each pattern comes up, by pattern id. One without an entry comes up as often as usual. */
+  /**
+   * How often each pattern comes up, by pattern id. One without an entry comes up as often as usual.
+   */
   use: v.fallback(v.pipe(v.unknown(), v.transform(usesOf)), {}),
   pauseSeconds: oneOf(PAUSES, 4),
   /** The session length chosen last; null if none was chosen. */
@@ -87,7 +89,10 @@ function kindsOf(stored: unknown): readonly Kind[] {
   return KINDS.filter((kind) => kind === 'number' || stored.includes(kind));
 }
 
-/** Returns whether every object or function has a property of this name. No pattern may have it. */
+/**
+ * Returns whether every object or function has a property of this name. No pattern may have such an
+ * id.
+ */
 function isBuiltIn(name: string): boolean {
   return name in Object.prototype || name === 'prototype';
 }

@@ -1,6 +1,6 @@
 /**
- * The stored snapshot: the state folded from the events in the sealed chunks. It is a cache; without it,
- * a page folds the whole log.
+ * The stored snapshot: the state folded from the events in the sealed chunks. It is a cache; without
+ * it, a page folds the whole log.
  */
 
 import { recordOf } from './record.ts';
@@ -11,7 +11,9 @@ export const SNAPSHOT = 'snapshot';
 export const CHUNK = 2000;
 
 export interface StoredSnapshot {
-  /** Goes up by one at each seal. If it has changed since it was read, another tab has sealed events. */
+  /**
+   * Goes up by one at each seal. If it has changed since it was read, another tab has sealed events.
+   */
   readonly serial: number;
   /** The key of the last chunk in the snapshot. Pages read later chunks as recent events. */
   readonly upTo: number;

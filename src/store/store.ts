@@ -20,7 +20,7 @@ export interface Store extends LogStore, ChartStore, DraftStore, PlanStore, Rehe
   /** @param made the time at which the backup is made, in ISO 8601 */
   readonly exportBackup: (made: string) => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
-  /** Loads the store of which charts came from files hosted with the app. */
+  /** Loads the store that remembers which charts came from files hosted with the app. */
   readonly sources: () => Promise<SourceStore>;
   readonly close: () => Promise<void>;
 }

@@ -72,7 +72,7 @@ function firstState(folder: Folder, { header, key }: Vault): SyncState {
   };
 }
 
-/** Forgets the folder, the password, and the key. No data is removed from folder or device. */
+/** Forgets the folder, the password, and the key. Removes no data from the folder or this device. */
 export function disconnect(store: SyncStore): Promise<void> {
   return store.saveState(undefined);
 }

@@ -33,7 +33,9 @@ export interface SyncState {
   readonly known: readonly string[];
   /** The ids of charts that the player removed from this device. */
   readonly removed: readonly string[];
-  /** When the last successful sync ended, in milliseconds since 1970-01-01 UTC; null if there is none. */
+  /**
+   * When the last successful sync ended, in milliseconds since 1970-01-01 UTC; null if there is none.
+   */
   readonly worked: number | null;
   /** Why the last sync failed, in words for the player; null if it did not fail. */
   readonly failed: string | null;

@@ -5,7 +5,9 @@ import { parseState } from './state.ts';
 export interface Status {
   readonly address: string;
   readonly user: string;
-  /** When the last successful sync ended, in milliseconds since 1970-01-01 UTC; null if there is none. */
+  /**
+   * When the last successful sync ended, in milliseconds since 1970-01-01 UTC; null if there is none.
+   */
   readonly worked: number | null;
   /** Why the last sync failed, in words for the player; null if it did not fail. */
   readonly failed: string | null;

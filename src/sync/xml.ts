@@ -45,8 +45,8 @@ export function* tokensOf(text: string): Generator<Token | null> {
 }
 
 /**
- * Returns the position after a comment or an XML declaration that begins at `at`. Returns `at` if
- * neither begins there, or -1 if other declarations do or the end is missing.
+ * Returns the position after a comment or an XML declaration that begins at `at`. Returns `at` if no
+ * such markup begins there. Returns -1 if different markup begins there or the end is missing.
  */
 function skipComment(text: string, at: number): number {
   if (text.startsWith('<!--', at)) return past(text, '-->', at + 4);

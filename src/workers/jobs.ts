@@ -1,4 +1,4 @@
-/** The workers that need to give the page only their latest answer. */
+/** The workers from which the page needs only the latest answer. */
 
 import type { Sheet, SheetRequest } from '../charts/index.ts';
 import type { PlanReply, PlanRequest } from '../scheduler/index.ts';

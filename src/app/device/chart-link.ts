@@ -1,6 +1,6 @@
 /**
- * Writes a chart as a code in a link, and reads it. The code is a version, a check, and the chart's last
- * revision in a compact form, deflated.
+ * Writes a chart as a code in a link, and reads it. The code is a version, a check, and the chart's
+ * last revision in a compact form, deflated.
  */
 
 import { deflate, fromBase64Url, inflate, toBase64Url } from '../../bytes/index.ts';

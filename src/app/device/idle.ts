@@ -9,8 +9,8 @@ const LOCK = 'throughline-idle';
 const FALLBACK_MS = 5000;
 
 /**
- * Does work when the page is idle, in one tab at a time. Two tabs would do no harm, but the second would
- * do the work for nothing.
+ * Does work when the page is idle, in one tab at a time. Two tabs would do no harm, but the second
+ * would do the work for nothing.
  */
 export function whenIdle(work: () => Promise<void>): void {
   const start = (): void => {

@@ -4,9 +4,9 @@
 const MARK = 'throughline';
 
 /**
- * Returns whether the app was never opened on this device. A service worker proves that it was. A reload
- * may bypass the service worker, but the mark stays. Returns false if storage is forbidden, because
- * the answer is then unknown.
+ * Returns whether the app was never opened on this device. A service worker proves that it was. A
+ * reload may bypass the service worker, but the mark stays. Returns false if storage is forbidden,
+ * because the answer is then unknown.
  */
 export function isNewDevice(): boolean {
   if (navigator.serviceWorker?.controller) return false;

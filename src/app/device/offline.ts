@@ -23,7 +23,9 @@ export interface Offline {
   readonly checkForNewer: () => Promise<void>;
   /** Installs the app like an app of the device; null if the browser does not offer that. */
   readonly install: ReadonlySignal<(() => Promise<void>) | null>;
-  /** The component that offers a newer version. It is here so that the first script does not need it. */
+  /**
+   * The component that offers a newer version. It is here so that the first script does not need it.
+   */
   readonly Offer: ComponentType<{ readonly offline: Offline }>;
 }
 
@@ -51,7 +53,9 @@ export interface OfflinePorts {
 }
 
 const LOCK = 'throughline-under-way';
-/** How long to keep the lock for the page to reload, in milliseconds. It usually reloads much sooner. */
+/**
+ * How long to keep the lock for the page to reload, in milliseconds. It usually reloads much sooner.
+ */
 const RELOAD_MS = 10_000;
 
 /**

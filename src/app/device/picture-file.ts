@@ -1,7 +1,7 @@
 /**
- * Makes a picture file from a figure on the page: an SVG that needs no stylesheet, or its pixels. Only the
- * elements and attributes listed here are copied. So the file cannot contain a script, a link, or a
- * foreign object.
+ * Makes a picture file from a figure on the page: an SVG that needs no stylesheet, or its pixels.
+ * Only the elements and attributes listed here are copied. So the file cannot contain a script, a
+ * link, or a foreign object.
  */
 
 const SHAPES = new Set([

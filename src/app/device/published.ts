@@ -17,8 +17,8 @@ export interface Published {
 /** The start of the code in such a link: `#/receive/file/charts/harbour-lane.json`. */
 const PREFIX = 'file/';
 /**
- * Folders and a file, with names of letters, digits, hyphens, underscores, and dots. No name begins with
- * a dot, so `..` is not allowed.
+ * Folders and a file, with names of letters, digits, hyphens, underscores, and dots. No name begins
+ * with a dot, so `..` is not allowed.
  */
 const PATH = /^(?:[\w-][\w.-]*\/)*[\w-][\w.-]*\.json$/;
 const LONGEST_PATH = 200;

@@ -1,9 +1,9 @@
 /** Shares a link or a file in the ways that the browser offers. */
 
 /**
- * The result of sharing. 'shared' means by the device's share menu, and 'copied' means to the clipboard.
- * 'left' means that the player canceled. 'by hand' means that the browser can neither share nor copy,
- * so the screen shows the link.
+ * The result of sharing. 'shared' means by the device's share menu, and 'copied' means to the
+ * clipboard. 'left' means that the player canceled. 'by hand' means that the browser can neither
+ * share nor copy, so the screen shows the link.
  */
 export type Shared = 'shared' | 'copied' | 'left' | 'by hand';
 

@@ -3,9 +3,9 @@ const RATE = 8000;
 const HEADER = 44;
 
 /**
- * Returns a silent WAV file with one channel. Its samples are unsigned 8-bit numbers, all at their middle
- * value, 128. For the layout, see "Multimedia Programming Interface and Data Specifications 1.0" (IBM
- * and Microsoft, 1991), chapter 3, WAVE.
+ * Returns a silent WAV file with one channel. Its samples are unsigned 8-bit numbers, all at their
+ * middle value, 128. For the layout, see "Multimedia Programming Interface and Data Specifications
+ * 1.0" (IBM and Microsoft, 1991), chapter 3, WAVE.
  */
 export function silentWav(seconds: number): Uint8Array<ArrayBuffer> {
   const samples = Math.round(seconds * RATE);

@@ -53,8 +53,8 @@ export interface ChartPorts extends Pick<StudyDays, 'today' | 'now'> {
 
 export interface ReadableCharts extends DeviceCharts {
   /**
-   * Applies revisions to memory that arrived after them, as from a backup. So the result does not depend
-   * on which of the two came first. Appends the effects to the log.
+   * Applies revisions to memory that arrived after them, as from a backup. So the result does not
+   * depend on which of the two came first. Appends the effects to the log.
    */
   readonly catchUp: () => Promise<void>;
   /** Replaces the charts with the ones read from the disk. */

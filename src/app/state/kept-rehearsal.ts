@@ -18,8 +18,8 @@ export interface DeviceRehearsal {
   /** Whether a rehearsal is stored that this version cannot read. */
   readonly rehearsalUnreadable: ReadonlySignal<boolean>;
   /**
-   * Saves the rehearsal. Returns false and writes nothing if a different one is stored or another tab is
-   * ahead.
+   * Saves the rehearsal. Returns false and writes nothing if a different one is stored or another tab
+   * is ahead.
    */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
   /** Removes the rehearsal with this id; without an id, removes any rehearsal. */

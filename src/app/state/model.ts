@@ -34,9 +34,12 @@ export interface Model
   readonly changeSettings: (change: SettingsChange) => Promise<void>;
   readonly exportBackup: () => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
-  /** Reads the disk again, in this tab and in others, after something other than the model wrote to it. */
+  /**
+   * Reads the disk again, in this tab and in others, after something other than the model wrote to
+   * it.
+   */
   readonly refresh: () => Promise<void>;
-  /** Loads the store of which charts came from files hosted with the app. */
+  /** Loads the store that remembers which charts came from files hosted with the app. */
   readonly sources: Store['sources'];
   /** Handles a message from another tab. */
   readonly receive: (message: unknown) => void;

@@ -16,7 +16,9 @@ type StoredLog = Pick<Contents, 'events' | 'snapshot'>;
 export interface PageLog {
   readonly log: ReadonlySignal<LogState>;
   readonly addEvent: (event: LogEvent) => void;
-  /** Waits until the disk has been read. `arrived` has the events that were added during the reading. */
+  /**
+   * Waits until the disk has been read. `arrived` has the events that were added during the reading.
+   */
   readonly whileReading: <T>(
     read: () => Promise<T>,
   ) => Promise<{ readonly contents: T; readonly arrived: readonly LogEvent[] }>;

@@ -20,7 +20,9 @@ export interface Planning {
   readonly outlook: ReadonlySignal<Outlook>;
   /** What to ask today; null if there is no match day or the plan is not made yet. */
   readonly plan: ReadonlySignal<TodaysPlan | null>;
-  /** Makes a plan from the current log and settings, unless the last plan was made from the same ones. */
+  /**
+   * Makes a plan from the current log and settings, unless the last plan was made from the same ones.
+   */
   readonly replan: () => void;
 }
 

@@ -1,6 +1,6 @@
 /**
- * Decides when this page syncs, and keeps the status that Settings shows. This code loads long after the
- * first screen.
+ * Decides when this page syncs, and keeps the status that Settings shows. This code loads long after
+ * the first screen.
  */
 
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
@@ -17,7 +17,10 @@ export interface Syncing {
   readonly busy: ReadonlySignal<boolean>;
   /** Asks the worker for the status. */
   readonly look: () => Promise<void>;
-  /** Connects a folder. Returns null, 'empty' if the folder is not set up, or why it failed. */
+  /**
+   * Connects a folder. Returns null if that worked, 'empty' if the folder is not set up, or why it
+   * failed.
+   */
   readonly connect: (wish: Wish) => Promise<null | 'empty' | { readonly say: string }>;
   readonly sync: () => Promise<void>;
   readonly disconnect: () => Promise<void>;

@@ -1,4 +1,7 @@
-/** Tonight's shots at the real table and the correction from them, computed from the log and the chart. */
+/**
+ * Tonight's shots at the real table and the correction from them, computed from the log and the
+ * chart.
+ */
 
 import { type Chart, isPatternId, type PatternId } from '../../charts/index.ts';
 import type { LogState, TableShot as ShotEvent } from '../../scheduler/index.ts';

@@ -4,7 +4,7 @@ import type { Editing } from './editing/editing.ts';
 import type { Workbench } from './workbench.ts';
 
 export interface Workspace {
-  /** The table being tried out; null until a pattern's page first shows it. */
+  /** The workbench for trying out a table; null until a pattern's page first shows it. */
   workbench: Workbench | null;
   /** The charts being edited, by id. */
   readonly editings: Map<string, Editing>;

@@ -155,8 +155,8 @@ function chartIn(document: ChartDocument, naming: Naming, { charts, log }: Known
 }
 
 /**
- * Returns whether anything is remembered in a naming. Only ids in the naming 'opposite' contain its name
- * (cards/card.ts).
+ * Returns whether anything is remembered in a naming. Only ids in the naming 'opposite' contain its
+ * name (cards/card.ts).
  */
 function isUsed({ memories, moved, notes, flags, aside }: LogState, naming: Naming): boolean {
   for (const ids of [memories, moved, notes, flags, aside])

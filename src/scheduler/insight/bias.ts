@@ -49,8 +49,9 @@ export type Bias = LineBias | PatternBias;
  */
 const LEVEL = 0.04;
 /**
- * The least number of nonzero errors to test. A line's errors are from different study days. Five errors
- * can be chance even if all are on one side (2 · ½⁵ = 0.06). Six cannot if nothing else is tested.
+ * The least number of nonzero errors to test. A line's errors are from different study days. Five
+ * errors can be chance even if all are on one side (2 · ½⁵ = 0.06). Six cannot if nothing else is
+ * tested.
  */
 const LEAST_ERRORS = 6;
 /** The least number of lines to test a pattern. With fewer, only the lines themselves show a bias. */
@@ -68,12 +69,12 @@ interface Family {
 }
 
 /**
- * Returns the biases that are not due to chance, largest first. Only a card's first answer on each study
- * day counts, because before later answers the player saw the number minutes ago. The bias of a line
- * is left out if the bias of its pattern explains it.
+ * Returns the biases that are not due to chance, largest first. Only a card's first answer on each
+ * study day counts, because before later answers the player saw the number minutes ago. The bias of a
+ * line is left out if the bias of its pattern explains it.
  * @param day today; errors dated later come from a clock that was ahead and count as today's
- * @param printStep the step of the chart's printed numbers, in diamonds; smaller biases than half of it
- * are left out, because they would print the same number
+ * @param printStep the step of the chart's printed numbers, in diamonds; biases smaller than half of
+ * it are left out, because the printed number would be the same
  */
 export function biasesOf(
   memories: RecentErrors,
@@ -167,8 +168,8 @@ function significant(
 }
 
 /**
- * Returns the tests that can succeed (Tarone 1990). It finds the least k for which at most k tests could
- * reach a p-value of level / k, and returns those tests.
+ * Returns the tests that can succeed (Tarone 1990). It finds the least k for which at most k tests
+ * could reach a p-value of level / k, and returns those tests.
  */
 function testable(tested: readonly Tested[]): readonly Tested[] {
   for (let k = 1; k <= tested.length; k++) {

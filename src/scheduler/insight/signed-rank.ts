@@ -16,9 +16,9 @@ export interface SignedRank {
 }
 
 /**
- * How many errors get an exact p-value. For more errors, the normal approximation is within 0.007 of the
- * exact p. Where p is under 0.08, the approximation is never below it, because the true distribution
- * has thinner tails.
+ * How many errors get an exact p-value. For more errors, the normal approximation is within 0.007 of
+ * the exact p. Where p is under 0.08, the approximation is never below it, because the true
+ * distribution has thinner tails.
  */
 const EXACT = 25;
 
@@ -54,8 +54,8 @@ function doubledRanks(sizes: readonly number[]): readonly number[] {
 }
 
 /**
- * Returns the exact p-value: the share of all 2ⁿ choices of signs for which the ranks of the lesser side
- * add up to at most `small`. It counts them one rank at a time.
+ * Returns the exact p-value: the share of all 2ⁿ choices of signs for which the ranks of the lesser
+ * side add up to at most `small`. It counts them one rank at a time.
  */
 function exactP(ranks: readonly number[], small: number): number {
   const counts = new Float64Array(small + 1);

@@ -137,7 +137,7 @@ export interface ChartUsed extends EventBase {
   readonly chart: string;
   /** The chart with which equal lines share their memory; null if no memory is shared. */
   readonly shares: string | null;
-  /** The level whose lines are asked; null for all lines. */
+  /** The highest level of the lines that are asked; null for all lines. */
   readonly level: Level | null;
 }
 
@@ -154,8 +154,8 @@ export interface TableShot extends EventBase {
   readonly speed: Speed;
   readonly aim: number;
   /**
-   * Where the ball met the rail minus its target, in diamonds; positive if the shot was long. Null if it
-   * was made.
+   * Where the ball met the rail minus its target, in diamonds; positive if the shot was long. Null if
+   * it was made.
    */
   readonly miss: number | null;
 }

@@ -22,8 +22,8 @@ export function parseEvent(data: unknown): ParsedEvent {
 }
 
 /**
- * Returns whether an answer fits its type. Players who judge themselves give no numbers and say only
- * "had it" or "not".
+ * Returns whether the parts of an event fit together. Players who judge themselves give no numbers and
+ * say only "had it" or "not".
  */
 function isWhole(event: LogEvent): boolean {
   if (event.type !== 'answered' || event.judged === undefined) return true;

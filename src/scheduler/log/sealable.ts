@@ -19,9 +19,9 @@ export interface Sealable {
 }
 
 /**
- * Returns the events up to the day before yesterday. Neither taking back an answer nor traveling changes
- * events so old. Null if they are too few. An event with a wrong clock is left out, and so are all
- * events after it, because later events may change its date again.
+ * Returns the events up to the day before yesterday, because taking back an answer or traveling no
+ * longer changes events that old. Null if they are too few. An event with a wrong clock is left out,
+ * and so are all events after it, because later events may change its date again.
  */
 export function sealable(log: LogState, today: number, fewest = SEAL_AT): Sealable | null {
   const { rawEvents } = log;
@@ -37,7 +37,7 @@ export function sealable(log: LogState, today: number, fewest = SEAL_AT): Sealab
   return { snapshot: snapshotOf(log, sealed, before), sealed };
 }
 
-/** Returns the first day of all events with wrong clocks, by their wrong or corrected dates. */
+/** Returns the earliest day, wrong or corrected, of any event with a wrong clock. */
 function firstWrong({ events, rawEvents }: LogState): number {
   const corrected = new Map(events.map((event) => [event.id, event.day]));
   const wrong = rawEvents.filter((event) => corrected.get(event.id) !== event.day);

@@ -11,8 +11,8 @@ import type { Snapshot } from './state.ts';
 import { survey } from './survey.ts';
 
 /**
- * Returns whether these events can be folded on top of a stored snapshot. If they cannot, all events are
- * folded again.
+ * Returns whether these events can be folded on top of a stored snapshot. If they cannot, all events
+ * are folded again.
  */
 export function canContinue(stored: unknown, events: readonly LogEvent[]): stored is Snapshot {
   return isSnapshot(stored) && continues(stored, events);

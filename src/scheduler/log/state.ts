@@ -78,7 +78,7 @@ export interface MovedCard {
  */
 export interface Shift {
   readonly from: readonly number[];
-  /** Null if the card has left its chart. */
+  /** The numbers on the chart; null if the card has left the chart. */
   readonly to: readonly number[] | null;
 }
 

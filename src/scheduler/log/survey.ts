@@ -60,7 +60,7 @@ function surveyOrdered(events: readonly LogEvent[], base: Snapshot | null): Surv
 
 const UNHEARD: Latest = { seq: -1, day: -Infinity, today: -1, eve: -1, earlier: -1 };
 
-/** Records an event. Returns false if its device dated a later-numbered event days earlier. */
+/** Records an event. Returns false if its device dated an event with a higher number days earlier. */
 function isInTurn(latest: Latest, { seq, day }: LogEvent): boolean {
   if (day > latest.day) turnTo(latest, day);
   latest.today = Math.max(latest.today, seq);

@@ -14,8 +14,8 @@ import { compareEvents, type LogEvent } from './events.ts';
 import { type Survey, TRAVEL } from './survey.ts';
 
 /**
- * Returns the events with their likely dates, in the order of the log. Returns the same list if no clock
- * was wrong.
+ * Returns the events with their likely dates, in the order of the log. Returns the same list if no
+ * clock was wrong.
  */
 export function correctClocks({
   ordered,
@@ -35,8 +35,8 @@ interface Run {
   readonly day: number;
   readonly events: LogEvent[];
   /**
-   * The length of the longest sequence of right days that ends with this run. `before` is the run before
-   * this one in that sequence.
+   * The length of the longest sequence of right days that ends with this run. `before` is the run
+   * before this one in that sequence.
    */
   length: number;
   before: Run | null;

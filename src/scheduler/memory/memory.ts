@@ -1,7 +1,7 @@
 /**
- * Computes memory with FSRS-6. This is the only file that imports ts-fsrs (which patches Date.prototype)
- * and the only one that knows its grades 1–4. States are folded with `next_state` over whole study
- * days. The library's date interface counts days from midnight UTC and is not used.
+ * Computes memory with FSRS-6. This is the only file that imports ts-fsrs (which patches
+ * Date.prototype) and the only one that knows its grades 1–4. States are folded with `next_state`
+ * over whole study days. The library's date interface counts days from midnight UTC and is not used.
  */
 
 import { clipParameters, default_w, FSRSAlgorithm, forgetting_curve } from 'ts-fsrs';

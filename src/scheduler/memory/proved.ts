@@ -4,8 +4,8 @@ import type { Outcome } from '../../cards/index.ts';
 import type { Memory, MemoryModel } from './memory.ts';
 
 /**
- * The stability with which a proven card begins, in days. `implied` is for a card that was not asked but
- * has proven neighbors. These values are our own choice, from common practice, without a source.
+ * The stability with which a proven card begins, in days. `implied` is for a card that was not asked
+ * but has proven neighbors. These values are our own choice, from common practice, without a source.
  */
 export const PROVED: Readonly<Record<Exclude<Outcome, 'off'> | 'implied', number>> = {
   'dead center': 30,
@@ -36,8 +36,8 @@ export function rememberImplied(model: MemoryModel): Memory {
 }
 
 /**
- * Returns a memory with a given stability. Its difficulty is that after a first pocketed answer, because
- * nothing shows yet whether the card is hard or easy.
+ * Returns a memory with a given stability. Its difficulty is that after a first pocketed answer,
+ * because nothing shows yet whether the card is hard or easy.
  */
 function known({ remember }: MemoryModel, stability: number): Memory {
   return { stability, difficulty: remember(null, 0, 'pocketed').difficulty };

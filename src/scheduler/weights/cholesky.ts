@@ -25,8 +25,8 @@ export function solve(
 }
 
 /**
- * Returns the lower triangular matrix that, multiplied by its transpose, gives `matrix`. Null if `matrix`
- * is not positive definite.
+ * Returns the lower triangular matrix that, multiplied by its transpose, gives `matrix`. Null if
+ * `matrix` is not positive definite.
  */
 function factorOf(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] | null {
   const rows: number[][] = [];

@@ -47,8 +47,8 @@ const MOST_DAMPING = 1e7;
 const FIRST = 15_000;
 
 /**
- * Minimizes the penalized log loss by Fisher scoring: Newton steps with the expected curvature, which is
- * never negative (Osborne 1992). The steps are damped as in the Levenberg–Marquardt method. The
+ * Minimizes the penalized log loss by Fisher scoring: Newton steps with the expected curvature, which
+ * is never negative (Osborne 1992). The steps are damped as in the Levenberg–Marquardt method. The
  * derivatives of each predicted recall are differences between whole folds by the library, so this
  * code does not need its formulas. Nothing is random: the same answers give the same weights. A step
  * is taken only if it lowers the penalized loss. So the plain loss is never greater than with the

@@ -1,19 +1,24 @@
-/** Computes the derivatives of the penalized loss by each weight, as differences between whole folds. */
+/**
+ * Computes the derivatives of the penalized loss by each weight, as differences between whole folds.
+ */
 
 import { type MemoryModel, memoryModel } from '../memory/memory.ts';
 import { placeOf, type Scaled, weightsAt } from './scale.ts';
 import { eachPrediction, type Sequence } from './training.ts';
 
 /**
- * The first derivatives of the penalized loss (`gradient`), and the lower triangle of the expected second
- * derivatives (`curvature`).
+ * The first derivatives of the penalized loss (`gradient`), and the lower triangle of the expected
+ * second derivatives (`curvature`).
  */
 export interface Slope {
   readonly gradient: readonly number[];
   readonly curvature: readonly (readonly number[])[];
 }
 
-/** How far a weight is moved to find a difference, in spreads: far more than the library rounds. */
+/**
+ * How far to move a weight to find a difference, in spreads. This is far more than the library's
+ * rounding to 8 decimals.
+ */
 const NUDGE = 1e-3;
 
 /** The number of sequences between two reports of progress. */

@@ -80,9 +80,9 @@ function gradeOf({ outcomes }: Sequence, n: number): number {
 }
 
 /**
- * Returns whether an answer shows how long memory lasts. The first answer tests no prediction. An answer
- * on the same day as the one before only updates memory, as is usual when fitting FSRS, because recall
- * is 1 by definition after zero days.
+ * Returns whether an answer shows how long memory lasts. The first answer tests no prediction. An
+ * answer on the same day as the one before only updates memory, as is usual when fitting FSRS,
+ * because recall is 1 by definition after zero days.
  */
 export function isScored({ days }: Sequence, n: number): boolean {
   return n > 0 && (days[n] ?? 0) > 0;

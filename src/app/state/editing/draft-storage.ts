@@ -1,4 +1,7 @@
-/** Stores the editor's draft on the device at every change, and finds it when the chart is edited again. */
+/**
+ * Stores the editor's draft on the device at every change, and finds it when the chart is edited
+ * again.
+ */
 
 import { type ReadonlySignal, signal } from '@preact/signals';
 import type { ChartDraft } from '../../../charts/index.ts';
@@ -52,7 +55,10 @@ export function createDraftStorage(ports: DraftPorts, id: string): DraftStorage 
   };
 }
 
-/** Returns a function that writes one value at a time. Of the values that wait, only the newest is written. */
+/**
+ * Returns a function that writes one value at a time. Of the values that wait, only the newest is
+ * written.
+ */
 function latestOnly<T>(write: (value: T) => Promise<void>): (value: T) => void {
   let waiting: { readonly value: T } | null = null;
   let busy = false;

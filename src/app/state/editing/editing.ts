@@ -66,8 +66,8 @@ export interface FoundDraft {
 export type EditedModel = DraftPorts & Pick<Model, 'charts' | 'keepChart'>;
 
 /**
- * Returns the editing of a chart. There is one for each chart while the page is open, so that no step is
- * lost when the player leaves the screen.
+ * Returns the editing of a chart. There is one for each chart while the page is open, so that no step
+ * is lost when the player leaves the screen.
  */
 export function editingIn(
   { editings }: { readonly editings: Map<string, Editing> },
@@ -98,7 +98,9 @@ export function createEditing(model: EditedModel, id: string): Editing {
   };
 }
 
-/** Follows a chart. If it is removed from the device, its last version stays, and saving restores it. */
+/**
+ * Follows a chart. If it is removed from the device, its last version stays, and saving restores it.
+ */
 function documentOf({ charts }: EditedModel, id: string): ReadonlySignal<ChartDocument> {
   const first = charts.peek().find((chart) => chart.id === id);
   if (!first) throw new Error(`no chart ${id}`);

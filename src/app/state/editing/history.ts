@@ -11,7 +11,10 @@ export interface History {
   /** Makes the next edit a separate step. */
   readonly endRun: () => void;
   readonly canUndo: ReadonlySignal<boolean>;
-  /** Undoes the last edit. If a text that is not a number was typed after it, removes that text instead. */
+  /**
+   * Undoes the last edit. If a text that is not a number was typed after it, removes that text
+   * instead.
+   */
   readonly undo: () => void;
   readonly redo: () => void;
 }
