@@ -12,7 +12,6 @@ import {
   CEILINGS,
   type Fading,
   fadedTo,
-  knownPart,
   type Part,
   type Player,
   playerOf,
@@ -164,7 +163,7 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
     const isFirst = (state.standings[n] as Standing).stability === 0;
     return next() < (isFirst ? drawn.first[kind] : rightChance(kind, known(n, on)));
   };
-  const held = (on: number) => linesHeld(course, (n) => knownPart(known(n, on)));
+  const held = (on: number) => linesHeld(course, (n) => known(n, on));
   const curve: number[] = [];
   const steps: number[] = [];
   for (let on = today; on < day; on++) {
@@ -175,7 +174,7 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
     steps.push(comes ? playDay(course, state, on, most, gains, isRight, kernel) : 0);
   }
   curve.push(held(day));
-  return { curve, steps, known: course.items.map((_, n) => knownPart(known(n, day))) };
+  return { curve, steps, known: course.items.map((_, n) => known(n, day)) };
 }
 
 /** Returns how many steps the day took. */
