@@ -1,16 +1,19 @@
-/** The occasion in a line on Today. Small, because it loads before the first card. */
+/**
+ * Shows the occasion in one line on Today. The code is small, because it loads before the first
+ * card.
+ */
 
 import { isolated } from '../../charts/index.ts';
 import type { Held, PlanReply } from '../../scheduler/index.ts';
 import type { Occasion } from '../../store/index.ts';
 import { formatScreen } from '../router.ts';
 
-/** "52 of 60 (48–55)". */
+/** Returns words such as "52 of 60 (48–55)". */
 export function heldWords({ expected, low, high, of }: Held): string {
   return `${Math.round(expected)} of ${of} (${Math.floor(low)}–${Math.ceil(high)})`;
 }
 
-/** "24 days to the Harbour Lane Open". */
+/** Returns words such as "24 days to the Harbour Lane Open". */
 export function countdownWords(occasion: Occasion, today: number): string {
   const { day } = occasion;
   const name = isolated(occasion.name);
@@ -19,17 +22,17 @@ export function countdownWords(occasion: Occasion, today: number): string {
   return days === 1 ? `${name} is tomorrow` : `${days} days to ${name}`;
 }
 
-/** Today says that the goal is out of reach; Memory says what to do about it. */
+/** Says that the goal is out of reach. The Memory screen says what to do about it. */
 export function fallsShortWords({ drop }: Pick<PlanReply, 'drop'>): string {
   const what = drop.length > 0 ? 'what to drop' : 'what would do';
   return `that is less than nine lines of ten: see ${what}`;
 }
 
-/** Nothing after the day is past. */
+/** Counts the days to the occasion. Shows nothing once its day is past. */
 export function OccasionLine(props: {
   readonly occasion: Occasion | null;
   readonly today: number;
-  /** Null until it is computed. */
+  /** The plan's reply; null until it is computed. */
   readonly reply: Pick<PlanReply, 'forecast' | 'enough' | 'drop'> | null;
 }) {
   const { occasion, today, reply } = props;
