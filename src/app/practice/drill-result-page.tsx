@@ -20,15 +20,15 @@ import { ShareDrill } from './drill-share.tsx';
 
 export type DrillPorts = Pick<AppPorts, 'model' | 'files' | 'go' | 'stopwatch'>;
 
-/** The props that all screens of drills have. */
+/** The props that all drill screens share. */
 export interface WithRuns extends DrillPorts {
-  /** All runs in the log, oldest first. */
+  /** All runs of drills in the log, oldest first. */
   readonly runs: readonly Run[];
   /** Begins a drill, even one that was finished today. */
   readonly start: (code: string) => void;
 }
 
-/** The result of a run, and what to do next. */
+/** Shows the result of a run, and what to do next. */
 export function ResultPage(props: WithRuns & { readonly run: Run }) {
   const { model, files, runs, run, start } = props;
   const spec = specOf(run);
