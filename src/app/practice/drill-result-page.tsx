@@ -49,7 +49,10 @@ export function ResultPage(props: WithRuns & { readonly run: Run }) {
   );
 }
 
-/** Continues an unfinished run of today, or plays the drill again with the same or new questions. */
+/**
+ * Continues an unfinished run of today, or plays the drill again with the same questions or with
+ * new ones.
+ */
 function Next(props: WithRuns & { readonly run: Run; readonly spec: DrillSpec | null }) {
   const { model, run, spec, start, go } = props;
   const open = !isOver(run) && run.day === model.day.value;
