@@ -16,7 +16,8 @@ import { lineOf } from './line.ts';
 import { Results } from './results.tsx';
 
 /**
- * A tap sets places to half a diamond, because a finger is no more accurate. The buttons are finer.
+ * A tap sets a place to half a diamond, because a finger is no more accurate. Buttons move it by
+ * less.
  */
 const STEP = 0.5;
 
