@@ -13,7 +13,7 @@ interface QuestionsProps {
   readonly change: (part: SettingsChange) => void;
 }
 
-/** How questions are asked and graded. */
+/** Changes how questions are asked and graded. */
 export function QuestionsSheet(props: QuestionsProps & { readonly printStep: Decimal }) {
   const { settings, change, printStep } = props;
   return (
@@ -61,7 +61,7 @@ export function QuestionsSheet(props: QuestionsProps & { readonly printStep: Dec
   );
 }
 
-/** What a question shows, and what its number names. */
+/** Changes what a question shows, and what its number names. */
 function PictureChoices({ settings, change }: QuestionsProps) {
   return (
     <>
@@ -98,7 +98,9 @@ function PictureChoices({ settings, change }: QuestionsProps) {
   );
 }
 
-/** Says which tolerance is in force where the chart prints less finely than the one chosen. */
+/**
+ * Says which tolerance is in force if the chart's printed step is larger than the chosen tolerance.
+ */
 function toleranceWords(chosen: number, printStep: Decimal): string {
   const step = formatDecimal(printStep);
   if (chosen < printStep) return `This chart prints to ${step}, so ${step} is in force.`;
