@@ -13,7 +13,7 @@ interface AgendaProps {
   readonly go: AppPorts['go'];
 }
 
-/** What is to be asked today, and the key that begins it. */
+/** Shows how many questions are to be asked today, with a key that begins them. */
 export function AgendaSheet({ model, agenda, go }: AgendaProps) {
   const count = agenda.due.length + agenda.fresh.length;
   return (
@@ -52,7 +52,7 @@ function Questions({ model, agenda: { due, fresh }, go }: AgendaProps) {
   );
 }
 
-/** How long the player has; the choice stays for the next time. */
+/** Asks how much time the player has. The choice stays for next time. */
 function MinutesChoice({ model }: Pick<AgendaProps, 'model'>) {
   const { minutes } = model.settings.value;
   const { problem, save } = useSaving();
@@ -81,7 +81,7 @@ function agendaWords(due: number, fresh: number, about: number): string {
   return `${parts.join(', ')} · about ${about} min`;
 }
 
-/** When the next question comes, or why none does. */
+/** Says when the next question comes, or why none does. */
 function restWords(model: AgendaProps['model']): string {
   const { log, settings } = model;
   const none =

@@ -23,7 +23,7 @@ export function TodayScreen({ model, go, offline }: Pick<AppPorts, 'model' | 'go
   const onDevice = offline.value;
   const outlook = model.outlook.value;
   const settings = queueSettings(model.settings.value, plan);
-  // Only here, so that a session keeps the plan that it began with.
+  // The plan is made only here, so that a session keeps the plan that it began with.
   useEffect(model.replan, [log, cards, model.settings.value, today]);
   const agenda = useMemo(
     () => agendaFor(cards, log, today, settings),
@@ -54,7 +54,10 @@ export function TodayScreen({ model, go, offline }: Pick<AppPorts, 'model' | 'go
   );
 }
 
-/** Nothing was met and nothing has a memory, so the player may know some lines already. */
+/**
+ * Returns whether nothing was met and nothing has a memory. Then the player may know some lines
+ * already.
+ */
 function isFirstStart({ met, memories }: LogState): boolean {
   return met.size === 0 && memories.size === 0;
 }
@@ -70,7 +73,7 @@ function OfferPlacement() {
   );
 }
 
-/** Links to what else the player can do now. */
+/** Links to other things that the player can do now. */
 function OtherScreens() {
   return (
     <ul class="ways">
