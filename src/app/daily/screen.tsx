@@ -5,7 +5,7 @@ import { sessionPorts } from '../state/model.ts';
 
 type DailyProps = Pick<AppPorts, 'model' | 'go' | 'stopwatch'> & Pick<QuizPorts, 'minutes'>;
 
-/** The daily session. With an occasion set, it waits for the plan. */
+/** The daily session. If an occasion is set, the session waits for its plan. */
 export function Quiz(props: DailyProps) {
   const { model } = props;
   const waits = model.outlook.value.at === 'wanted';
@@ -15,7 +15,7 @@ export function Quiz(props: DailyProps) {
   return waits ? <main class="quiz" aria-busy="true" /> : <PlannedQuiz {...props} />;
 }
 
-/** One session for as long as the chart, the cards and the chosen minutes stay. */
+/** Keeps one session as long as the chart, the cards and the chosen minutes stay the same. */
 function PlannedQuiz({ model, go, stopwatch, minutes }: DailyProps) {
   const chart = model.chart.value;
   const cards = model.cards.value;
