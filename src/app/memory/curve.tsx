@@ -6,13 +6,16 @@ import { dayWords, longDayWords } from '../parts/day-words.ts';
 import { heldWords } from '../parts/occasion-line.tsx';
 import type { MemoryData } from './data.ts';
 
-/** How far the curve goes without an occasion, and how far beyond one, days. */
+/** How many days the curve covers without an occasion, and how many days it goes on after one. */
 const WITHOUT_DAY = 28;
 const BEYOND = 14;
-/** A longer curve has a point a week: two years of two thousand lines take a while to compute. */
+/**
+ * If a curve covers more days than this, it has one point a week, because two years of two thousand
+ * lines take a while to compute.
+ */
 const LONG = 90;
 
-/** Lines held from today on: with the plan, and without any more answers. */
+/** Shows the forecast of held lines from today on: under the plan, and without any more answers. */
 export function CurveSheet({
   data,
   occasion,

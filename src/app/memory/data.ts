@@ -1,4 +1,4 @@
-/** What the sheets of the Memory page read. */
+/** The data that the sheets of the Memory page read. */
 
 import type { Card } from '../../cards/index.ts';
 import type { Chart } from '../../charts/index.ts';
@@ -10,8 +10,11 @@ export interface MemoryData {
   readonly cards: readonly Card[];
   readonly chart: Chart;
   readonly today: number;
-  /** Null while it is computed, if it cannot be, and without an occasion. */
+  /**
+   * The plan for the occasion. Null while it is computed, if it cannot be computed, and without an
+   * occasion.
+   */
   readonly plan: PlanReply | null;
-  /** Null while it is computed. */
+  /** The history of the log; null until it is computed. */
   readonly history: History | null;
 }

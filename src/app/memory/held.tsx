@@ -4,7 +4,10 @@ import { longDayWords } from '../parts/day-words.ts';
 import { heldWords } from '../parts/occasion-line.tsx';
 import type { MemoryData } from './data.ts';
 
-/** Lines held now; with a plan for the occasion, also those held on its day. */
+/**
+ * Shows how many lines are held now. With a plan for the occasion, also shows how many will be held
+ * on its day.
+ */
 export function HeldNow({
   data,
   occasion,

@@ -6,10 +6,13 @@ import { dayWords } from '../parts/day-words.ts';
 import type { Model } from '../state/model.ts';
 import type { MemoryData } from './data.ts';
 
-/** Four weeks, days. */
+/** How many days ahead the load is shown: four weeks. */
 const AHEAD = 28;
 
-/** Answers a day in the coming weeks: those of the plan, or without one those that fall due. */
+/**
+ * Shows the answers for each day of the coming weeks. With a plan these are the planned answers,
+ * otherwise those that fall due.
+ */
 export function LoadSheet({
   model,
   data,

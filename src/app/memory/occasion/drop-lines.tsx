@@ -6,12 +6,12 @@ import { linesByPattern } from './words.ts';
 
 type MarkingModel = Parameters<typeof markLine>[0];
 
-/** Focuses what has just appeared. */
+/** Focuses an element that has just appeared. */
 function focusOn(element: HTMLElement | null): void {
   element?.focus();
 }
 
-/** Lines that a plan drops, and keys that set them aside in two steps. */
+/** Lists the lines that a plan drops, with keys that set them aside in two steps. */
 export function DropLines(props: {
   readonly model: MarkingModel;
   readonly lines: readonly LineCard[];
@@ -57,7 +57,7 @@ function useSetAside(model: MarkingModel, lines: readonly LineCard[]) {
     let fault: string | null = null;
     for (const { lineId } of lines) {
       fault = await markLine(model, { type: 'set aside', line: lineId, aside: true });
-      // The lines before stay set aside; pressing again continues with the others.
+      // The lines before this one stay set aside. Pressing the key again continues with the others.
       if (fault) break;
     }
     setProblem(fault);

@@ -1,18 +1,21 @@
-/** What a plan says about the occasion, and what to do if it falls short. */
+/** Says what a plan promises for the occasion, and what to do if that falls short. */
 
 import { isLineCard, type LineCard } from '../../../cards/index.ts';
 import { formatDecimal, patternOf } from '../../../charts/index.ts';
 import type { PlanReply } from '../../../scheduler/index.ts';
 import type { MemoryData } from '../data.ts';
 
-/** "With 10 minutes a day you hold 41 of 60." The goal is nine lines of ten. */
+/**
+ * Returns a sentence such as "With 10 minutes a day you hold 41 of 60." The goal is nine lines of
+ * ten.
+ */
 export function shortWords({ forecast }: PlanReply, minutes: number): string {
   const held = Math.round(forecast.expected);
   return `With ${minutes} minutes a day you hold ${held} of ${forecast.of}.`;
 }
 
 /**
- * How to hold nine lines of ten.
+ * Says how the player can hold nine lines of ten.
  * @param needed minutes a day; null if no time is enough
  * @param lines how many lines the plan drops
  */
@@ -26,13 +29,16 @@ export function remedyWords(needed: number | null, lines: number): string {
   return drop === '' ? `${more}.` : `${more}, or ${drop}:`;
 }
 
-/** The lines that a plan drops, in its order, without those that are set aside by now. */
+/**
+ * Returns the lines that a plan drops, in the plan's order, without those that have since been set
+ * aside.
+ */
 export function droppedLines({ cards, log }: MemoryData, { drop }: PlanReply): readonly LineCard[] {
   const byId = new Map(cards.filter(isLineCard).map((card) => [card.id, card]));
   return drop.flatMap((id) => byId.get(id) ?? []).filter(({ lineId }) => !log.aside.has(lineId));
 }
 
-/** "Cross-side from 1.0, 1.5", a sentence for each pattern. */
+/** Returns words such as "Cross-side from 1.0, 1.5", one text for each pattern. */
 export function linesByPattern(lines: readonly LineCard[]): readonly string[] {
   const starts = new Map<string, LineCard[]>();
   for (const line of lines) {
