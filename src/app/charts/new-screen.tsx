@@ -16,7 +16,10 @@ import { FirstTable } from './new-table.tsx';
 const CONDITION_NAMES = Object.keys(CONDITIONS) as ConditionName[];
 const START_STEPS = [0.25, 0.5, 1].map(toDecimal);
 const PRINT_STEPS = [0.05, 0.1].map(toDecimal);
-/** The most characters in the name of a chart or of an author (src/charts/document/schema.ts). */
+/**
+ * The maximum length of a chart's or an author's name, in characters
+ * (src/charts/document/schema.ts).
+ */
 const LONGEST_NAME = 80;
 
 type ChoosingModel = Pick<Model, 'keepChart' | 'chooseChart' | 'settings' | 'changeSettings'>;

@@ -28,7 +28,7 @@ type ChartsModel = AsideModel &
   SourcesModel &
   Pick<Model, 'settings' | 'chooseChart' | 'removeChart'>;
 
-/** The chart in use: what it is, what can be done with it, and its patterns. */
+/** Shows the chart in use, what the player can do with it, and its patterns. */
 export function ChartsScreen({ model }: { readonly model: ChartsModel }) {
   const chart = model.chart.value;
   const bound = anchorBound(toleranceOf(model.settings.value));

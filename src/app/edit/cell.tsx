@@ -151,8 +151,8 @@ const STEPS: Readonly<Record<string, readonly [number, number]>> = {
 };
 
 /**
- * Moves to the neighboring cell. The left and right keys do so only at the end of the text, because
- * they also move within it.
+ * Moves to the neighboring cell. The left and right keys do so only from that end of the text,
+ * because they also move within it.
  */
 function move(event: KeyboardEvent, [row, column]: readonly [number, number]): void {
   const step = STEPS[event.key];

@@ -29,8 +29,8 @@ interface LevelsScreenProps extends Pick<AppPorts, 'workspace' | 'solver' | 'go'
 }
 
 /**
- * The instructor's screen: the three levels of the chart in use, each with the lines of those
- * before it.
+ * The instructor's screen with the three levels of the chart in use. Each level includes the lines
+ * of the levels before it.
  */
 export function LevelsScreen({ model, workspace, solver, go }: LevelsScreenProps) {
   const { id, name } = model.chart.value.document;

@@ -34,7 +34,9 @@ interface LineProps {
   readonly asked: number;
 }
 
-/** The line of the row being edited: its paths at three speeds, its priority and its remark. */
+/**
+ * Shows the line of the row being edited: its paths at three speeds, its priority and its remark.
+ */
 export function EditorLine(props: LineProps) {
   const { editing, pattern, row } = props;
   const { now } = editing.draft.value;

@@ -1,4 +1,6 @@
-/** Suggests an order for a draft's lines. A worker computes how easily each line drops. */
+/**
+ * Suggests an order for a draft's lines. A worker computes how easily the ball drops on each line.
+ */
 
 import {
   anchorBound,

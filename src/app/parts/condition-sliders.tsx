@@ -30,7 +30,7 @@ const SLIDERS: readonly {
   { of: 'rollFriction', label: 'Cloth drag', min: 0.002, max: 0.03, step: 0.001 },
 ];
 
-/** The least difference between soft and medium speed, and between medium and firm, in m/s. */
+/** The minimum difference between soft and medium speed, and between medium and firm, in m/s. */
 const SPEED_GAP = 0.1;
 const SPEED_STEP = 0.05;
 

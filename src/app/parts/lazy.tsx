@@ -67,7 +67,7 @@ function useLoaded<P>({ loaded, load }: Code<P>) {
   });
   const [turn, setTurn] = useState(0);
   useEffect(() => {
-    // Asks the state and not `loaded`, because the code may have loaded after this rendered.
+    // Checks the state and not `loaded`, because the code may have loaded after this rendered.
     if (state.at === 'loaded') return;
     load().then(
       (screen) => setState({ at: 'loaded', screen }),

@@ -41,7 +41,9 @@ function missingIn({ author, why }: Signature): string | null {
   return why === '' ? 'Say why, in a few words.' : null;
 }
 
-/** The most characters that a chart's schema allows (src/charts/document/schema.ts). */
+/**
+ * The maximum numbers of characters that a chart's schema allows (src/charts/document/schema.ts).
+ */
 const LONGEST_AUTHOR = 80;
 const LONGEST_WHY = 400;
 

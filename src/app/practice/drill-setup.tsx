@@ -20,7 +20,7 @@ interface SetupProps {
   readonly start: (code: string) => void;
 }
 
-/** Sets up a drill: what is asked, how often, and how fast. */
+/** Sets up a drill: what it asks, how many questions it has, and at which speeds. */
 export function DrillSetup({ model, runs, start }: SetupProps) {
   const chart = model.chart.value;
   const settings = model.settings.value;

@@ -27,7 +27,7 @@ import { DrillSetup } from './drill-setup.tsx';
 export function DrillsScreen(props: DrillPorts & Pick<AppPorts, 'screen'>) {
   const { model, screen, go } = props;
   const now = screen.value;
-  /** The code of a drill to begin again although it was finished today. */
+  /** The code of a drill that begins again although it was finished today. */
   const [again, setAgain] = useState<string | null>(null);
   // Read when the page opens, because every answer of a drill under way changes the runs.
   const runs = useMemo(() => runsIn(model.log.peek()), [model, now, again]);

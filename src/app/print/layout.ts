@@ -105,7 +105,7 @@ export function panelPlace(n: number): PanelPlace {
   return { row: 'upper', column: ROWS * COLUMNS - 1 - n, turned: true };
 }
 
-/** How many panels of a sheet remain beside its cover. */
+/** How many panels of a sheet are left after its cover. */
 export const PATTERNS_A_SHEET = ROWS * COLUMNS - 1;
 
 /** Splits things, in order, into groups of at most `most` things. */

@@ -93,7 +93,8 @@ function useTyped() {
 }
 
 /**
- * The fewest characters of a passphrase. A shorter one is soon guessed by anyone who has the files.
+ * The minimum length of a passphrase, in characters. A shorter one is soon guessed by anyone who
+ * has the files.
  */
 const SHORTEST = 12;
 

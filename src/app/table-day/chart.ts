@@ -1,4 +1,4 @@
-/** Charts of the table that tonight's shots reveal. */
+/** Makes charts of the table that tonight's shots reveal. */
 
 import {
   type Chart,
@@ -16,7 +16,7 @@ export function revisedTo(chart: Chart, condition: Condition, signature: Signatu
   return revise(chart.document, stateOn(chart, condition), signature);
 }
 
-/** The most characters in the name of a chart (src/charts/document/schema.ts). */
+/** The maximum length of a chart's name, in characters (src/charts/document/schema.ts). */
 const LONGEST = 80;
 
 /**

@@ -1,4 +1,4 @@
-/** What table day says about the table itself, and which of its findings the player should use. */
+/** Says what the shots reveal about the table itself, and which findings the player should use. */
 
 import { type Chart, formatDecimal, patternOf, size } from '../../charts/index.ts';
 import type {

@@ -14,7 +14,7 @@ import { Results } from './results.tsx';
 import { type Shooting, useShooting } from './shooting.ts';
 import { lostWords } from './words.ts';
 
-/** Logs test shots at the real table, and says what to do to the chart's numbers tonight. */
+/** Logs test shots at the real table, and says how to change the chart's numbers tonight. */
 export function TableDayScreen({ model, fitter }: Pick<AppPorts, 'model' | 'fitter'>) {
   const chart = model.chart.value;
   const log = model.log.value;

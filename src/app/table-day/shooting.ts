@@ -33,9 +33,9 @@ export interface Shooting {
    * Whether a newer suggestion is being computed. Until then, the old one must not be shot again.
    */
   readonly waits: boolean;
-  /** The results of exactly these shots; null until they are computed. */
+  /** The results of exactly the logged shots; null until they are computed. */
   readonly evening: Evening | null;
-  /** Lines whose ball did not get there, which are not suggested again. */
+  /** Lines that are not suggested again, because the ball did not get there. */
   readonly without: readonly LineSpeed[];
   readonly problem: string | null;
   readonly log: (miss: number | null) => Promise<void>;

@@ -158,8 +158,8 @@ export function plotWords(
 }
 
 /**
- * Names the last line whose ball did not get there, and says that it was not logged. Null if there
- * is none.
+ * Names the last line on which the ball did not get there, and says that it was not logged. Null if
+ * there is none.
  */
 export function lostWords(lost: readonly LineSpeed[]): string | null {
   const last = lost.at(-1);

@@ -2,7 +2,7 @@
  * Writes content lines of RFC 5545, escaped and folded so that no line is longer than 75 octets.
  */
 
-/** The most octets in a line, not counting the line break (RFC 5545 3.1). */
+/** The maximum length of a line in octets, not counting the line break (RFC 5545 3.1). */
 const LONGEST = 75;
 
 const encoder = new TextEncoder();

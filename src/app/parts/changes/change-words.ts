@@ -21,7 +21,7 @@ import {
 import type { Units } from '../../../quiz/index.ts';
 import { type Naming, nameAim, SPEEDS, type Table } from '../../../table/index.ts';
 
-/** How the player reads numbers, and the table they are for. */
+/** How the player reads numbers, and the table that the numbers are for. */
 export interface Reading {
   readonly table: Table;
   readonly naming: Naming;
