@@ -79,7 +79,7 @@ export function forecastFor(request: ForecastRequest): Forecast {
   const counts = runs.map(({ curve }) => curve.at(-1) ?? 0);
   const expected = meanOf(counts);
   const variance = meanOf(counts.map((one) => (one - expected) ** 2)) * (RUNS / (RUNS - 1));
-  const wide = Z * Math.sqrt(variance + (UNSEEN_SPREAD * of) ** 2);
+  const wide = Z * Math.sqrt(variance + ((UNSEEN_SPREAD + player.misfit) * of) ** 2);
   const enough = expected >= ENOUGH * of;
   const byDay = (of: (run: Run) => readonly number[]) =>
     runs[0] ? of(runs[0]).map((_, n) => meanOf(runs.map((run) => of(run)[n] ?? 0))) : [];

@@ -14,8 +14,6 @@ import { FIRST_RIGHT } from './choose.ts';
 export interface Fading {
   /** Memory lasts this many times as long as FSRS says. */
   readonly factor: number;
-  /** How much longer still for each e-fold of stability above USUAL days; negative for shorter. */
-  readonly growth: number;
   /** The part of forgetting that is exponential instead of a power of time, 0–1. */
   readonly tail: number;
   readonly chance: number;
@@ -38,6 +36,8 @@ export interface Player {
   readonly pattern: (pattern: string) => number;
   /** Days without practice. */
   readonly missed: Part;
+  /** How far recall differs from every fading, as a root mean square over the answers, 0–1. */
+  readonly misfit: number;
 }
 
 /** The part that is known of cards that memory says are known for certain. */
@@ -52,20 +52,11 @@ const SLIPS = 0.03;
  */
 const GUESSED: Readonly<Partial<Record<Kind, number>>> = { trust: 52 / 87, window: 35 / 87 };
 
-/** Days; the stability at which the factor alone counts. */
-const USUAL = 5;
-
 /** Values of each number with their chances before any answer; ours, tried in the bench. */
 const FACTORS = Array.from({ length: 17 }, (_, n) => {
   const log = 0.2 * n - 2;
   return [Math.exp(log), normalDensity(log, 0.22) + 0.1 * normalDensity(log, 0.8)] as const;
 });
-const GROWTHS = [
-  [-0.25, 0.06],
-  [0, 0.8],
-  [0.25, 0.08],
-  [0.5, 0.06],
-] as const;
 const TAILS = [
   [0, 0.85],
   [0.6, 0.15],
@@ -83,9 +74,7 @@ const CEILING_PRIOR = CEILINGS.map((_, n) =>
 /** @param today days before it are over */
 export function playerOf(trials: Trials, kernel: Kernel, today: number): Player {
   const fadings = TAILS.flatMap(([tail, a]) =>
-    GROWTHS.flatMap(([growth, b]) =>
-      FACTORS.map(([factor, c]) => ({ factor, growth, tail, prior: a * b * c })),
-    ),
+    FACTORS.map(([factor, b]) => ({ factor, tail, prior: a * b })),
   );
   const logs = fadings.map(({ prior }) => Math.log(prior));
   const ceilings = recordOf((kind) => {
@@ -103,7 +92,50 @@ export function playerOf(trials: Trials, kernel: Kernel, today: number): Player 
     first: firstRight(trials),
     pattern: patternsOf(trials),
     missed: missedPart(trials, today),
+    misfit: misfitOf(trials, kernel, fadings, ceilings, chances),
   };
+}
+
+/**
+ * Compares the answers with the likeliest fading and ceilings, bin by bin over all kinds. What chance
+ * alone would make of the answers is taken off.
+ */
+function misfitOf(
+  trials: Trials,
+  kernel: Kernel,
+  fadings: readonly Omit<Fading, 'chance'>[],
+  ceilings: Player['ceilings'],
+  chances: readonly number[],
+): number {
+  const best = indexOfMost(chances);
+  const bins = new Map<
+    number,
+    { right: number; expected: number; variance: number; all: number }
+  >();
+  for (const [kind, tallies] of trials.kinds) {
+    const ceiling = CEILINGS[indexOfMost(ceilings[kind][best] ?? [])] ?? 1;
+    for (let bin = 1; bin < tallies.all.length; bin++) {
+      const [right, all] = talliesIn(tallies, bin);
+      const { stability, days } = middleOf(bin);
+      const recall = fadedTo(kernel, fadings[best] as Fading, stability, days);
+      const chance = rightChance(kind, ceiling * recall);
+      const sums = bins.get(bin) ?? { right: 0, expected: 0, variance: 0, all: 0 };
+      bins.set(bin, {
+        right: sums.right + right,
+        expected: sums.expected + all * chance,
+        variance: sums.variance + all * chance * (1 - chance),
+        all: sums.all + all,
+      });
+    }
+  }
+  const used = [...bins.values()].filter(({ all }) => all > 0);
+  const beyond = used.map((one) => ((one.right - one.expected) ** 2 - one.variance) / one.all);
+  const answers = sumOf(used.map(({ all }) => all));
+  return answers === 0 ? 0 : Math.sqrt(Math.max(0, sumOf(beyond) / answers));
+}
+
+function indexOfMost(values: readonly number[]): number {
+  return values.indexOf(Math.max(...values));
 }
 
 export function recordOf<T>(of: (kind: Kind) => T): Record<Kind, T> {
@@ -113,11 +145,11 @@ export function recordOf<T>(of: (kind: Kind) => T): Record<Kind, T> {
 /** Recall as it fades for this player: 0.9 after their own stability. */
 export function fadedTo(
   { recall }: Kernel,
-  { factor, growth, tail }: Omit<Fading, 'chance'>,
+  { factor, tail }: Omit<Fading, 'chance'>,
   stability: number,
   days: number,
 ): number {
-  const own = factor * stability * (growth === 0 ? 1 : (stability / USUAL) ** growth);
+  const own = factor * stability;
   const power = tail === 1 ? 0 : (1 - tail) * recall(own, days);
   return tail === 0 ? power : power + tail * 0.9 ** (days / own);
 }
