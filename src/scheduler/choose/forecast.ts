@@ -155,8 +155,8 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
     const { kind, pattern } = course.items[n] as Item;
     const { stability, lastDay } = state.standings[n] as Standing;
     if (stability === 0) return 0;
-    const certain = Math.min(1, drawn.ceiling[kind] * drawn.pattern(pattern));
-    return certain * fadedTo(kernel, drawn.fading, stability, on - lastDay);
+    const recall = fadedTo(kernel, drawn.fading, stability, on - lastDay);
+    return Math.min(1, drawn.ceiling[kind] * drawn.pattern(pattern) * recall);
   };
   const isRight = (n: number, on: number): boolean => {
     const { kind } = course.items[n] as Item;

@@ -64,7 +64,7 @@ const TAILS = [
 const SOUND = 0.97;
 const FIRST_WORTH = 8;
 const KIND_WORTH = 6;
-const PATTERN_WORTH = 20;
+const PATTERN_WORTH = 40;
 const MISSED: Part = { part: 0.15, worth: 8 };
 
 const CEILING_PRIOR = CEILINGS.map((_, n) =>
