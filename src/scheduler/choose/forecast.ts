@@ -59,14 +59,19 @@ export interface Forecast {
 }
 
 const SEED = 0x7ab1e;
+/** An even number. */
 const RUNS = 20;
 /** Runs for each number of steps that is tried for how many are enough. */
-const TRIES = 4;
+const TRIES = 5;
 const ENOUGH = 0.9;
 /** The most steps a day that are tried: about an hour and a half. */
 const MOST_STEPS = 360;
-/** The spread of the count, as a part of all lines, that no draw covers. Tried in the bench. */
-const UNSEEN_SPREAD = 0.012;
+/**
+ * The spread of the count that no run covers, as a part of all lines: of players in general, and for
+ * each part by which the player's answers differ from every fading. Tried in the bench.
+ */
+const UNSEEN_SPREAD = 0.008;
+const MISFIT_SPREAD = 1.5;
 /** 95th percentile of the standard normal distribution. */
 const Z = 1.645;
 
@@ -75,22 +80,33 @@ export function forecastFor(request: ForecastRequest): Forecast {
   const kernel = kernelOf(request.weights);
   const player = playerOf(request.trials, kernel, today);
   const runs = runsOf(request, player, kernel, RUNS);
-  const of = countOf(course);
-  const counts = runs.map(({ curve }) => curve.at(-1) ?? 0);
-  const expected = meanOf(counts);
-  const variance = meanOf(counts.map((one) => (one - expected) ** 2)) * (RUNS / (RUNS - 1));
-  const wide = Z * Math.sqrt(variance + ((UNSEEN_SPREAD + player.misfit) * of) ** 2);
-  const enough = expected >= ENOUGH * of;
+  const held = heldIn(runs, countOf(course), player.misfit);
+  const enough = held.expected >= ENOUGH * held.of;
   const byDay = (of: (run: Run) => readonly number[]) =>
-    runs[0] ? of(runs[0]).map((_, n) => meanOf(runs.map((run) => of(run)[n] ?? 0))) : [];
+    (runs[0] ? of(runs[0]) : []).map((_, n) => runs.map((run) => of(run)[n] ?? 0));
   return {
-    held: { expected, low: Math.max(0, expected - wide), high: Math.min(of, expected + wide), of },
-    curve: byDay(({ curve }) => curve).map((held, n) => ({ day: today + n, held })),
-    load: byDay(({ steps }) => steps).map((answers, n) => ({ day: today + n, answers })),
+    held,
+    curve: byDay(({ curve }) => curve).map((all, n) => ({ day: today + n, held: medianOf(all) })),
+    load: byDay(({ steps }) => steps).map((all, n) => ({ day: today + n, answers: meanOf(all) })),
     enough,
     stepsNeeded: enough ? stepsADay : stepsNeeded(request, player, kernel),
     drop: dropped(course, runs),
   };
+}
+
+/**
+ * The median of the runs, with a 90 % interval whose sides are as wide as the runs below and above
+ * spread. What no run covers makes both sides wider.
+ */
+function heldIn(runs: readonly Run[], of: number, misfit: number): Forecast['held'] {
+  const counts = runs.map(({ curve }) => curve.at(-1) ?? 0).sort((a, b) => a - b);
+  const expected = medianOf(counts);
+  const unseen = (UNSEEN_SPREAD + MISFIT_SPREAD * misfit) * of;
+  const wide = (side: readonly number[]) =>
+    Z * Math.sqrt(meanOf(side.map((one) => (one - expected) ** 2)) + unseen ** 2);
+  const low = expected - wide(counts.slice(0, RUNS / 2));
+  const high = expected + wide(counts.slice(RUNS / 2));
+  return { expected, low: Math.max(0, low), high: Math.min(of, high), of };
 }
 
 interface Run {
@@ -223,6 +239,12 @@ function countOf({ items, interpolated }: Course): number {
   return items.filter(({ kind }) => kind === 'number').length + interpolated.length;
 }
 
+function medianOf(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = (sorted.length - 1) / 2;
+  return meanOf([sorted[Math.floor(half)] ?? 0, sorted[Math.ceil(half)] ?? 0]);
+}
+
 function meanOf(values: readonly number[]): number {
   return values.reduce((sum, one) => sum + one, 0) / values.length;
 }
@@ -249,7 +271,7 @@ function stepsNeeded(request: ForecastRequest, player: Player, kernel: Kernel): 
   const of = countOf(request.course);
   const isEnough = (stepsADay: number): boolean => {
     const runs = runsOf({ ...request, stepsADay }, player, kernel, TRIES);
-    return meanOf(runs.map(({ curve }) => curve.at(-1) ?? 0)) >= ENOUGH * of;
+    return medianOf(runs.map(({ curve }) => curve.at(-1) ?? 0)) >= ENOUGH * of;
   };
   let [low, high] = [request.stepsADay, MOST_STEPS];
   if (low >= high || !isEnough(high)) return null;
