@@ -59,7 +59,6 @@ export interface Forecast {
 }
 
 const SEED = 0x7ab1e;
-/** An even number. */
 const RUNS = 20;
 /** Runs for each number of steps that is tried for how many are enough. */
 const TRIES = 5;
@@ -74,6 +73,8 @@ const UNSEEN_SPREAD = 0.008;
 const MISFIT_SPREAD = 1.5;
 /** 95th percentile of the standard normal distribution. */
 const Z = 1.645;
+/** Expected second largest of 20 standard normal numbers (Harter 1961). */
+const SECOND_OF_20 = 1.408;
 
 export function forecastFor(request: ForecastRequest): Forecast {
   const { course, today, stepsADay } = request;
@@ -95,18 +96,20 @@ export function forecastFor(request: ForecastRequest): Forecast {
 }
 
 /**
- * The median of the runs, with a 90 % interval whose sides are as wide as the runs below and above
- * spread. What no run covers makes both sides wider.
+ * The median of the runs, with a 90 % interval from the second lowest and the second highest run,
+ * which a single odd run does not move. What no run covers makes both sides wider.
  */
 function heldIn(runs: readonly Run[], of: number, misfit: number): Forecast['held'] {
   const counts = runs.map(({ curve }) => curve.at(-1) ?? 0).sort((a, b) => a - b);
   const expected = medianOf(counts);
-  const unseen = (UNSEEN_SPREAD + MISFIT_SPREAD * misfit) * of;
-  const wide = (side: readonly number[]) =>
-    Z * Math.sqrt(meanOf(side.map((one) => (one - expected) ** 2)) + unseen ** 2);
-  const low = expected - wide(counts.slice(0, RUNS / 2));
-  const high = expected + wide(counts.slice(RUNS / 2));
-  return { expected, low: Math.max(0, low), high: Math.min(of, high), of };
+  const unseen = Z * (UNSEEN_SPREAD + MISFIT_SPREAD * misfit) * of;
+  const wide = (second: number) => Math.hypot((Z / SECOND_OF_20) * (second - expected), unseen);
+  return {
+    expected,
+    low: Math.max(0, expected - wide(counts[1] ?? 0)),
+    high: Math.min(of, expected + wide(counts[RUNS - 2] ?? of)),
+    of,
+  };
 }
 
 interface Run {
@@ -120,7 +123,7 @@ interface Run {
 function runsOf(request: ForecastRequest, player: Player, kernel: Kernel, count: number) {
   const { next } = createDice(SEED);
   return Array.from({ length: count }, (_, n): Run => {
-    const drawn = drawPlayer(player, (n + next()) / count, next);
+    const drawn = drawPlayer(player, (n + 0.5) / count, next);
     return runOf(request, kernel, drawn, next);
   });
 }

@@ -55,13 +55,13 @@ const GUESSED: Readonly<Partial<Record<Kind, number>>> = { trust: 52 / 87, windo
 /** Values of each number with their chances before any answer; ours, tried in the bench. */
 const FACTORS = Array.from({ length: 17 }, (_, n) => {
   const log = 0.2 * n - 2;
-  return [Math.exp(log), normalDensity(log, 0.2) + 0.03 * normalDensity(log, 0.8)] as const;
+  return [Math.exp(log), normalDensity(log, 0.2) + 0.02 * normalDensity(log, 0.8)] as const;
 });
 const TAILS = [
   [0, 0.9],
   [0.6, 0.1],
 ] as const;
-const SOUND = 0.985;
+const SOUND = 0.99;
 const FIRST_WORTH = 8;
 const KIND_WORTH = 6;
 const PATTERN_WORTH = 40;
