@@ -32,9 +32,12 @@ export interface Table {
   readonly length: number;
   readonly width: number;
   readonly ballRadius: number;
-  /** How far a sight's center lies behind the nose of its rail. */
+  /** How far a sight's center is behind the nose of its rail. */
   readonly sightSetback: number;
-  /** Mouths, tip to tip: where the nose's line and the facing's line would meet. */
+  /**
+   * Widths of the mouths from tip to tip. A tip is where the nose's line and the facing's line
+   * would meet.
+   */
   readonly cornerMouth: number;
   readonly sideMouth: number;
   /** Angle inside the rubber between the nose's line and the facing of a pocket, radians. */
@@ -97,13 +100,19 @@ export function noseEdge(table: Table, rail: Rail): Edge {
   return { nx: n.x, ny: n.y, offset };
 }
 
-/** Where the ball's center is when the ball touches the rail: one radius inside the nose. */
+/**
+ * Returns the line on which the ball's center is when the ball touches the rail: one radius inside
+ * the nose.
+ */
 export function touchEdge(table: Table, rail: Rail): Edge {
   const nose = noseEdge(table, rail);
   return { ...nose, offset: nose.offset - table.ballRadius };
 }
 
-/** The point on a rail's nose level with a diamond of the count, or `behind` meters farther out. */
+/**
+ * Returns the point on a rail's nose that is level with a diamond of the count, or the point
+ * `behind` meters farther out.
+ */
 export function pointAt(table: Table, count: Count, diamond: number, behind = 0): Point {
   const along = diamond * diamondLength(table, count.rail);
   const out = OUTWARD[count.rail];
@@ -120,7 +129,10 @@ export function sightAt(table: Table, count: Count, diamond: number): Point {
   return pointAt(table, count, diamond, table.sightSetback);
 }
 
-/** The diamond of the count level with a point: the inverse of `pointAt` along the rail. */
+/**
+ * Returns the diamond of the count that is level with a point. Along the rail this inverts
+ * `pointAt`.
+ */
 export function diamondOf(table: Table, count: Count, point: Point): number {
   const along = isLongRail(count.rail) ? point.x : point.y;
   const whole = isLongRail(count.rail) ? table.length : table.width;
@@ -154,7 +166,10 @@ export function pocketMouth(table: Table, pocket: PocketName): Point {
   return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
 }
 
-/** The point that names a pocket on its rails: the corner of the noses, or the middle of the side. */
+/**
+ * Returns the point that stands for a pocket: the corner where the noses would meet, or the middle
+ * of the long rail.
+ */
 export function pocketPoint(table: Table, pocket: PocketName): Point {
   const x = pocket.startsWith('foot')
     ? 0
@@ -178,7 +193,10 @@ export function mouthEdge(table: Table, pocket: PocketName): Edge {
   return { nx, ny, offset: nx * a.x + ny * a.y };
 }
 
-/** The pocket whose opening cuts the nose level with this point of the rail, or null. */
+/**
+ * Returns the pocket that interrupts the nose where it is level with this point, or null if none
+ * does.
+ */
 export function pocketInRail(table: Table, rail: Rail, point: Point): PocketName | null {
   const along = isLongRail(rail) ? point.x : point.y;
   const whole = isLongRail(rail) ? table.length : table.width;
@@ -191,7 +209,10 @@ export function pocketInRail(table: Table, rail: Rail, point: Point): PocketName
   return null;
 }
 
-/** Is there room for a ball centred here? Overlap with a nose by 1e-9 of R is rounding. */
+/**
+ * Returns whether there is room for a ball with its center here. An overlap with a nose of 1e-9 R
+ * counts as rounding.
+ */
 export function onTable(table: Table, centre: Point): boolean {
   const r = table.ballRadius * (1 - 1e-9);
   const { x, y } = centre;
@@ -206,7 +227,10 @@ function endOf(rail: Rail): 'foot' | 'head' {
   return rail === 'foot' ? 'foot' : 'head';
 }
 
-/** One of the table's four pictures: as printed, or mirrored across either middle line. */
+/**
+ * One of the table's four pictures: as printed, mirrored across one of the two middle lines, or
+ * across both.
+ */
 export interface Mirror {
   readonly leftRight: boolean;
   readonly footHead: boolean;
@@ -238,7 +262,7 @@ function mirrorWord(word: string, mirror: Mirror): string {
   return word === 'side' ? word : mirrorRail(word as Rail, mirror);
 }
 
-/** A point of the picture as printed, in another of the four pictures. */
+/** Maps a point of the picture as printed to one of the four pictures. */
 export function mirrorPoint(table: Table, point: Point, mirror: Mirror): Point {
   return {
     x: mirror.footHead ? table.length - point.x : point.x,
