@@ -7,10 +7,10 @@ export type Effect = (typeof EFFECTS)[number];
 export interface Move {
   readonly card: string;
   readonly line: string;
-  /** The former id, if the card has another one in the new chart. */
+  /** The card's former id, if it has a different id in the new chart. */
   readonly was?: string;
   readonly effect: Effect;
-  /** The number that memory stood for, diamonds, one per field. */
+  /** The number that memory stood for, in diamonds, one per field. */
   readonly from: readonly number[];
   /** The new number; null if the card has left the chart. */
   readonly to: readonly number[] | null;
