@@ -5,7 +5,7 @@ import { CUSHION, countOf, cushions, type Frame, holes, RAIL, spot, tidy } from 
 /** The table with nothing on it: rails, cloth, pockets, cushions and sights. */
 export function BareTable(props: {
   readonly frame: Frame;
-  /** Path data drawn over the cushions (`hatching`). */
+  /** SVG path data for hatching over the cushions (`hatching`). */
   readonly hatching?: string | undefined;
 }) {
   const { frame, hatching } = props;
