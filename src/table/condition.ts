@@ -55,7 +55,7 @@ const COMMON = {
   // WPA equipment specifications: cut angles 142° and 104°, each ± 1°.
   cornerCut: 142 * DEGREE,
   sideCut: 104 * DEGREE,
-  // The middle of WPA's ranges 1–2.25 in and 0–0.375 in (the ranges are from memory).
+  // The middle of the WPA's ranges 1–2.25 in and 0–0.375 in (the ranges are from memory).
   cornerShelf: 1.625 * INCH,
   sideShelf: 0.1875 * INCH,
   // No published figure is known; this size is from memory.

@@ -74,7 +74,7 @@ export function settle(impact: Impact): number {
 
 /** Returns how long a step may be before the slip at the nose vanishes, or CHANGED. */
 function settleNose(impact: Impact): number {
-  // While the nose slides, the rate of the normal impulse is the slip itself (`rates`).
+  // While the nose slides, the rate of the normal impulse equals the slip (see `rates`).
   if (impact.nose === 'sliding' && ratesNow[NORMAL] > SMALL) return FOREVER;
   if (impact.nose === 'stuck') return settleStuck(impact, 'nose');
   const size = slipSize(impact, 'nose', now);

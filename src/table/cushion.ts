@@ -78,7 +78,10 @@ const AT_ONCE = Number.POSITIVE_INFINITY;
  */
 const NEARLY = 2e-5;
 const MAX_LANDINGS = 20;
-/** A path this near to parallel (sine of the angle, 0.2 arc seconds) does not meet the cushion. */
+/**
+ * A path does not meet the cushion if the sine of the angle between them is below this (0.2 arc
+ * seconds).
+ */
 const GRAZING = 1e-6;
 /** A friction below this counts as 0, because its reciprocal would overflow. */
 const FRICTIONLESS = 1e-9;
@@ -89,8 +92,8 @@ const FRICTIONLESS = 1e-9;
 const FIRST_STEP = 0.2;
 const LONGEST_FIRST = 3;
 /**
- * A rejected step is retried at no less than LEAST_RETRY times its length. An accepted step is
- * followed by one at most MOST_GROWTH times as long.
+ * A rejected step is retried at no less than LEAST_RETRY times its length. The step after an
+ * accepted one is at most MOST_GROWTH times as long.
  */
 const LEAST_RETRY = 0.2;
 const MOST_GROWTH = 4;

@@ -80,8 +80,8 @@ export function rates(impact: Impact, y: Impulses, out: Impulses): void {
 }
 
 /**
- * Does the same for two sliding contacts. It is written out because nearly all evaluations are of
- * this kind.
+ * Does the same as `rates` for two sliding contacts. It is written out because nearly all
+ * evaluations are of this kind.
  * @returns false if a slip is so small that it is only rounding
  */
 function slidingRates(impact: Impact, y: Impulses, out: Impulses): boolean {

@@ -43,7 +43,7 @@ export interface Table {
   /** Angle inside the rubber between the nose's line and the facing of a pocket, radians. */
   readonly cornerCut: number;
   readonly sideCut: number;
-  /** How far behind the mouth the cloth ends and the ball falls. */
+  /** How far behind the mouth the cloth ends, so that the ball falls. */
   readonly cornerShelf: number;
   readonly sideShelf: number;
   /** Radius, seen from above, of the rubber's rounded point at a tip. */
@@ -61,7 +61,9 @@ export interface Count {
   readonly from: RailEnd;
 }
 
-/** An endless straight line nx·x + ny·y = offset; the unit normal (nx, ny) points off the table. */
+/**
+ * An infinite straight line nx·x + ny·y = offset. Its unit normal (nx, ny) points off the table.
+ */
 export interface Edge {
   readonly nx: number;
   readonly ny: number;
@@ -79,17 +81,17 @@ export function isLongRail(rail: Rail): boolean {
   return rail === 'left' || rail === 'right';
 }
 
-/** Number of divisions of a rail: 8 or 4. */
+/** Returns the number of divisions of a rail: 8 or 4. */
 export function divisions(rail: Rail): 4 | 8 {
   return isLongRail(rail) ? 8 : 4;
 }
 
-/** Length of one diamond on a rail, meters. */
+/** Returns the length of one diamond on a rail, in meters. */
 export function diamondLength(table: Table, rail: Rail): number {
   return isLongRail(rail) ? table.length / 8 : table.width / 4;
 }
 
-/** Unit vector from the table into the rail. */
+/** Returns the unit vector from the table into the rail. */
 export function outward(rail: Rail): Point {
   return OUTWARD[rail];
 }
@@ -124,7 +126,7 @@ export function pointAt(table: Table, count: Count, diamond: number, behind = 0)
   return { x: out.x * across, y: count.from === 'left' ? along : table.width - along };
 }
 
-/** The center of a sight. Lines start at a sight and are aimed through another. */
+/** Returns the center of a sight. A line starts at one sight and is aimed through a second one. */
 export function sightAt(table: Table, count: Count, diamond: number): Point {
   return pointAt(table, count, diamond, table.sightSetback);
 }
@@ -140,7 +142,7 @@ export function diamondOf(table: Table, count: Count, point: Point): number {
   return (fromStart ? along : whole - along) / diamondLength(table, count.rail);
 }
 
-/** The two tips of a pocket's mouth, on the noses. */
+/** Returns the two tips of a pocket's mouth, on the noses. */
 export function pocketTips(table: Table, pocket: PocketName): readonly [Point, Point] {
   if (pocket === 'left-side' || pocket === 'right-side') {
     const y = pocket === 'left-side' ? 0 : table.width;
@@ -160,7 +162,7 @@ export function pocketTips(table: Table, pocket: PocketName): readonly [Point, P
   ];
 }
 
-/** The middle of a pocket's mouth: the target of a bank. */
+/** Returns the middle of a pocket's mouth: the target of a bank. */
 export function pocketMouth(table: Table, pocket: PocketName): Point {
   const [a, b] = pocketTips(table, pocket);
   return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
@@ -179,7 +181,7 @@ export function pocketPoint(table: Table, pocket: PocketName): Point {
   return { x, y: pocket.includes('left') ? 0 : table.width };
 }
 
-/** The straight edge across a pocket's mouth, from tip to tip. */
+/** Returns the straight edge across a pocket's mouth, from tip to tip. */
 export function mouthEdge(table: Table, pocket: PocketName): Edge {
   const [a, b] = pocketTips(table, pocket);
   const span = hypotenuse(b.x - a.x, b.y - a.y);

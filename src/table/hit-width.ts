@@ -1,4 +1,4 @@
-/** How accurate the aim of a kick must be to hit the ball full enough. */
+/** Computes how accurate the aim of a kick must be to hit the ball full enough. */
 
 import { onTable } from './geometry.ts';
 import { hitOnPath } from './hit.ts';

@@ -11,7 +11,7 @@ import { timeToCircle } from './meeting.ts';
 import { pointAlong, type Stretch } from './motion.ts';
 
 export interface Hit {
-  /** 0 (a graze) to 1 (full). */
+  /** The fullness of the hit, from 0 (a graze) to 1 (full). */
   readonly fullness: number;
   /** Center of the kicked ball as it touches the object ball, in meters: the ghost ball. */
   readonly at: Point;
@@ -58,7 +58,7 @@ export function fullnessAt(table: Table, at: Point, velocity: Point, centre: Poi
   const speed = hypotenuse(velocity.x, velocity.y);
   if (!(speed > 0)) throw new RangeError(`no direction to hit in: ${velocity.x}, ${velocity.y}`);
   const b = Math.abs(velocity.x * (centre.y - at.y) - velocity.y * (centre.x - at.x)) / speed;
-  // At a graze b is 2R, or a little more by rounding.
+  // At a graze b is 2R, or a little more because of rounding.
   return Math.max(0, 1 - b / (2 * table.ballRadius));
 }
 

@@ -19,7 +19,7 @@ export interface JawTouch {
   readonly part: JawPart;
   /** The jaw that the part belongs to, in the order of `pocketTips`. */
   readonly jaw: 0 | 1;
-  /** The ball's center as it touches. */
+  /** The ball's center as the ball touches that part. */
   readonly at: Point;
 }
 

@@ -100,10 +100,10 @@ function endOfMakes(
  * Returns the make window of a line at one launch, on the route's own count, clipped to the rail. A
  * make off the nose beside the pocket counts, so a window may reach past the tip.
  *
- * The search compares itself with the half window that a ball clear of both tips would have: its
- * step is a sixth of that, its stride all of it. The ball that comes off the last cushion is a
- * smooth function of the aim, so it is interpolated (passages.ts). The run into the pocket is
- * played in every trial.
+ * The search is scaled to the half window that a ball clear of both tips would have: its step is a
+ * sixth of that, its stride all of it. The ball that comes off the last cushion is a smooth
+ * function of the aim, so it is interpolated (passages.ts). The run into the pocket is played in
+ * every trial.
  * @param aim the line's number at that launch
  * @returns null if the target is a rail, the ball does not reach the pocket, or no trial drops
  */

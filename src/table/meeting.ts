@@ -14,7 +14,10 @@ import type { Jaw, PocketShape } from './pocket.ts';
 export const JAW_PARTS = ['nose', 'tip', 'facing'] as const;
 export type JawPart = (typeof JAW_PARTS)[number];
 
-/** `far`: another rail, or a nose too far from its tip to matter. `none`: nothing on this stretch. */
+/**
+ * The first thing that the ball meets on a stretch. `far`: another rail, or a nose at a place too
+ * far from its tip to matter. `none`: the ball meets nothing.
+ */
 export interface Meeting {
   what: JawPart | 'fall' | 'far' | 'none';
   /**
@@ -22,7 +25,7 @@ export interface Meeting {
    * end.
    */
   t: number;
-  /** The jaw, if `what` is a part of one. */
+  /** The jaw that the part in `what` belongs to, if it is a part of a jaw. */
   jaw: 0 | 1;
 }
 

@@ -1,4 +1,7 @@
-/** The ideal mirror: a bank as a straight line over tables unfolded at their cushions (Heron). */
+/**
+ * The ideal mirror: a bank is a straight line over tables that are unfolded at their cushions
+ * (Heron).
+ */
 
 import {
   diamondOf,

@@ -38,7 +38,8 @@ export function aimNamed(
 ): number {
   if (naming === 'through') return named;
   const { level, part } = pointOnNose(table, route, start);
-  // From a sight in the very corner, every line crosses the nose's line at that sight.
+  // If the start's sight is exactly in the corner, every line crosses the nose's line at that
+  // sight.
   return part > 0 ? level + (named - level) / part : level;
 }
 

@@ -50,13 +50,16 @@ export interface Jaw {
    */
   readonly touchNose: Edge;
   readonly touchFacing: Edge;
-  /** A touch of the nose farther than this from the tip does not belong to the pocket. */
+  /**
+   * If the ball touches the nose farther than this from the tip, the touch does not belong to the
+   * pocket.
+   */
   readonly far: number;
 }
 
 export interface PocketShape {
   readonly pocket: PocketName;
-  /** In the order of `pocketTips`. */
+  /** The two jaws, in the order of `pocketTips`. */
   readonly jaws: readonly [Jaw, Jaw];
   readonly mouth: Edge;
   readonly mouthWidth: number;

@@ -97,7 +97,7 @@ export function targetPoint(table: Table, target: Target): Point {
     : pointAt(table, target.count, target.diamond, -offNose(table, target));
 }
 
-/** The edge a ball must cross and the right place on it, computed once for many crossings. */
+/** The edge that a ball must cross and the right place on it, computed once for many crossings. */
 export interface TargetLine {
   readonly edge: Edge;
   readonly goal: Point;

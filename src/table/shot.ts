@@ -50,7 +50,7 @@ export interface Touch {
   readonly rail: Rail;
   /** The ball's center as the ball touches the rail. */
   readonly at: Point;
-  /** Angle of the incoming path from the perpendicular of the rail, radians. */
+  /** Angle between the incoming path and the perpendicular of the rail, in radians. */
   readonly angle: number;
 }
 
@@ -201,7 +201,7 @@ export interface Passage {
   readonly end: Ball;
 }
 
-/** Plays a ball over cushions in order; every rail counts as endless. */
+/** Plays a ball over cushions in the given order. Every rail counts as endless. */
 export function passCushions(setting: Setting, ball: Ball, cushions: readonly Rail[]): Passage {
   const stretches: Stretch[] = [];
   const touches: Touch[] = [];
@@ -218,8 +218,8 @@ export function passCushions(setting: Setting, ball: Ball, cushions: readonly Ra
 }
 
 /**
- * Plays a ball over the route's cushions to the given last edge; every rail counts as endless.
- * Callers check afterwards what the path runs into (solve.ts).
+ * Plays a ball over the route's cushions to the given last edge. Every rail counts as endless.
+ * Callers must check afterward what the path runs into (solve.ts).
  */
 export function fly(setting: Setting, ball: Ball, cushions: readonly Rail[], last: Edge): Flight {
   return continueFlight(setting, passCushions(setting, ball, cushions), last);

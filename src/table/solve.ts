@@ -33,7 +33,7 @@ export type SolvedLine =
     }
   | { readonly aim: null; readonly why: Unreachable };
 
-/** A first guess and its drift. */
+/** A first guess for a line's number, and the drift to expect there. */
 interface Hint {
   readonly aim: number;
   readonly drift: number;
@@ -47,9 +47,9 @@ const CLOSE = 1e-6;
 const ROUNDS = 30;
 /** How many intervals the rail is divided into for the search when secant steps fail. */
 const GRID = 32;
-/** Diamonds between the first two trials when the slope is unknown. */
+/** The distance between the first two trials when the slope is unknown, in diamonds. */
 const FIRST_STRIDE = 0.05;
-/** Diamonds between two shots that are far enough apart to give a slope. */
+/** Two shots at least this far apart, in diamonds, give a slope. */
 const APART = 1e-4;
 /**
  * If a bisected aim misses by more than this, in meters, the miss jumps there and there is no path
