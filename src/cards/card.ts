@@ -26,8 +26,8 @@ import { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';
 interface CardBase {
   readonly id: string;
   /**
-   * The id of the card's line. Cards of the same line are introduced together and never asked one
-   * right after another. A skill counts as a line of its own.
+   * The id of the card's line. Cards of the same line are introduced together and are not asked one
+   * right after another. A skill counts as a separate line.
    */
   readonly lineId: string;
   readonly pattern: PatternId;
@@ -109,7 +109,9 @@ export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
   ];
 }
 
-/** Sorts by the first rank that differs. Computes each line's ranks once. */
+/**
+ * Sorts lines by their ranks: the first rank that differs decides. Computes each line's ranks once.
+ */
 function inOrderOfMeeting(
   lines: readonly Line[],
   ranksOf: (line: Line) => readonly number[],

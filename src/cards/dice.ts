@@ -1,6 +1,6 @@
 /**
  * Random numbers from a seed. The same seed gives the same questions on every device and in every
- * version, so two players can share a drill. That is why there is a generator here.
+ * version, so that two players can share a drill. For this the generator is written out here.
  */
 
 import type { Decimal } from '../charts/index.ts';

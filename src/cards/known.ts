@@ -41,7 +41,7 @@ export interface Known {
   readonly line: Line | null;
 }
 
-/** Two targets closer than a diamond leave no room for a ball between them. */
+/** Two targets closer together than this, one diamond, leave no room for a ball between them. */
 const ROOM = toDecimal(1);
 
 /** Two neighboring known targets of one start, in ascending order along the rail. */

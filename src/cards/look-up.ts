@@ -68,12 +68,15 @@ export interface MissedPath {
   readonly mirror: Mirror;
   readonly route: Pattern;
   readonly start: Decimal;
-  /** `beyond its starts`: the pattern is not played from there. */
+  /** `beyond its starts` means that the pattern is not played from this start. */
   readonly why: NoNumber | 'beyond its starts';
 }
 
 export interface LookedUp {
-  /** Fewest cushions first, then the smallest start in the pattern's own count. */
+  /**
+   * The paths with the fewest cushions come first, then those with the smallest start in the
+   * pattern's own count.
+   */
   readonly found: readonly FoundPath[];
   readonly missed: readonly MissedPath[];
 }

@@ -1,9 +1,9 @@
-/** What a revision of a chart does to one card, by the rule in effect.ts. */
+/** Describes what a revision of a chart does to one card, by the rule in effect.ts. */
 
 export const EFFECTS = ['unchanged', 'shifted', 'moved', 'left'] as const;
 export type Effect = (typeof EFFECTS)[number];
 
-/** A card whose memory a revision touches. */
+/** What a revision does to the memory of one card. */
 export interface Move {
   readonly card: string;
   readonly line: string;

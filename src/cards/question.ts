@@ -89,9 +89,9 @@ export interface RailBallQuestion extends QuestionBase {
 export interface OffRailQuestion extends QuestionBase {
   readonly kind: 'off the rail';
   readonly count: Count;
-  /** The diamond the ball is level with. */
+  /** The diamond that the ball is level with. */
   readonly at: Decimal;
-  /** Diamonds from the cushion's nose to the ball's center. */
+  /** The distance from the cushion's nose to the ball's center, in diamonds. */
   readonly off: Decimal;
   /** The diamond at which the path through the ball reaches the rail. */
   readonly onRail: Decimal;

@@ -57,7 +57,7 @@ export type Fate = (typeof FATES)[number];
 
 export interface Replay {
   readonly fate: Fate;
-  /** The path to draw. A kick's path ends where it hits. */
+  /** The path to draw. The path of a kick ends where it hits its ball. */
   readonly stretches: readonly Stretch[];
   /** The ball's center at the end of the path. */
   readonly end: Point;
