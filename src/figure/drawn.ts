@@ -1,4 +1,4 @@
-/** What can be drawn on a table. */
+/** The things that can be drawn on a table. */
 
 import type { Count, Point, Stretch } from '../table/index.ts';
 

@@ -10,7 +10,7 @@ export interface HoldPlace {
   readonly diamond: number;
   /** The predicted probability of recall, 0–1; null if the line was never asked. */
   readonly hold: number | null;
-  /** The diamond that the line is aimed through. */
+  /** The diamond through which the line is aimed. */
   readonly aim: number;
 }
 

@@ -10,7 +10,7 @@ interface PictureProps {
    * for them.
    */
   readonly label: string;
-  /** Rails whose diamonds are numbered. */
+  /** The rails with numbered diamonds. */
   readonly counts: readonly Count[];
   readonly children: ComponentChildren;
   /**

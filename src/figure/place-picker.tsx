@@ -15,7 +15,7 @@ export interface PlacePickerProps {
   readonly step: number;
   /** What the player has picked. A start gets a mark, a target gets a ring. */
   readonly places: readonly { readonly as: 'start' | 'target'; readonly place: Place }[];
-  /** What to pick, for screen readers. */
+  /** What the player should pick, in words for screen readers. */
   readonly label: string;
   /** The rails with numbered diamonds, counted from the table's foot or left. */
   readonly rails: readonly Rail[];

@@ -22,8 +22,8 @@ export type Place =
   | { readonly kind: 'pocket'; readonly pocket: PocketName };
 
 /**
- * How far beyond a pocket's drawn edge a tap still means that pocket, in millimeters. On a picture
- * 200 px wide it makes the target 24 px wide.
+ * How far beyond a pocket's drawn edge a tap still means that pocket, in millimeters. With it, the
+ * target is about 24 px wide in a picture 200 px wide.
  */
 const NEAR_POCKET = 40;
 

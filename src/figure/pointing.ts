@@ -5,7 +5,7 @@
 
 import type { Box, Spot } from './frame.ts';
 
-/** The numbers a player can point at: multiples of `step` from `least` to `most`. */
+/** The numbers that a player can point at: the multiples of `step` from `least` to `most`. */
 export interface Range {
   readonly least: number;
   readonly most: number;

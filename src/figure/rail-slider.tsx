@@ -18,7 +18,7 @@ import { type Finger, pressOnSlider, type Scale, usePointers } from './slider.ts
 /** A number of a rail, in diamonds, that a player can point at. */
 export interface Pointing {
   readonly count: Count;
-  /** Null until the player points at a number. */
+  /** The number; null until the player points at one. */
   readonly value: number | null;
   /** Numbers are whole multiples of this, in diamonds. */
   readonly step: number;
@@ -65,7 +65,7 @@ interface InPicture {
   readonly box: Box;
 }
 
-/** A slider over a drawn rail. */
+/** Draws a slider over a drawn rail. */
 export function RailSlider(props: Pointing & InPicture) {
   const { frame, count, step } = props;
   const scale = railScale(frame, count, step);
@@ -80,7 +80,7 @@ export function RailSlider(props: Pointing & InPicture) {
   );
 }
 
-/** The part of a rail's slider that takes the focus and the keys. */
+/** Draws the part of a rail's slider that takes the focus and the keys. */
 export function RailKeys(props: Pointing & { readonly frame: Frame }) {
   const { count, value } = props;
   const range = railRange(count, props.step);
@@ -94,7 +94,8 @@ export function RailKeys(props: Pointing & { readonly frame: Frame }) {
       aria-orientation={isLongRail(count.rail) ? 'vertical' : 'horizontal'}
       aria-valuemin={range.least}
       aria-valuemax={range.most}
-      // ARIA requires a number even before there is one; the text says that there is none.
+      // ARIA requires a number even before the player has chosen one. The text then says that there
+      // is none.
       aria-valuenow={value ?? middleOf(range)}
       aria-valuetext={props.words(value)}
       onKeyDown={(event) => pressOnSlider({ ...props, range }, event)}

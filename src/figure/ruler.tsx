@@ -56,7 +56,7 @@ export function Ruler(props: RulerProps) {
   );
 }
 
-/** The part of the ruler that takes the focus and the keys. */
+/** Draws the part of the ruler that takes the focus and the keys. */
 function RulerKeys(props: RulerProps & { readonly range: Range }) {
   const { value, range } = props;
   return (
@@ -68,7 +68,8 @@ function RulerKeys(props: RulerProps & { readonly range: Range }) {
       aria-orientation="horizontal"
       aria-valuemin={range.least}
       aria-valuemax={range.most}
-      // ARIA requires a number even before there is one; the text says that there is none.
+      // ARIA requires a number even before the player has chosen one. The text then says that there
+      // is none.
       aria-valuenow={value ?? 0}
       aria-valuetext={props.words(value)}
       onKeyDown={(event) => pressOnSlider(props, event)}

@@ -12,7 +12,7 @@ import {
   snapTo,
 } from './pointing.ts';
 
-/** A rail or a ruler that a finger moves along. */
+/** A rail or a ruler along which a finger moves. */
 export interface Scale {
   readonly range: Range;
   /**
@@ -77,7 +77,7 @@ interface Gesture<S> {
   readonly pointer: number;
   readonly scale: S;
   readonly drag: Drag;
-  /** The number reported last. */
+  /** The number that was reported last. */
   readonly sent: number;
 }
 
@@ -122,7 +122,8 @@ export function usePointers<S extends Scale>(input: PointerInput<S>) {
       onPointerUp: (event: SvgPointer) =>
         endWith(event, ({ sent, scale }) => input.onRelease?.(sent, scale)),
       onPointerCancel: (event: SvgPointer) => endWith(event, () => input.onCancel?.()),
-      // Chromium honours touch-action on an svg, but not on a part of it, and would scroll the page.
+      // Some browsers apply touch-action to an svg but not to a part of it. They would scroll the
+      // page.
       onTouchMove: (event: TouchEvent) => {
         if (gesture.current && event.cancelable) event.preventDefault();
       },

@@ -14,7 +14,7 @@ export interface TableFigureProps {
    * at it.
    */
   readonly label: string;
-  /** Rails whose diamonds are numbered. */
+  /** The rails with numbered diamonds. */
   readonly counts: readonly Count[];
   readonly ball?: Point | null;
   readonly target?: Target | null;
@@ -32,7 +32,7 @@ export interface TableFigureProps {
   readonly hatching?: string;
 }
 
-/** A table drawn to scale. */
+/** Draws a table to scale. */
 export function TableFigure(props: TableFigureProps) {
   const { frame, pointing } = props;
   const box = viewBox(frame, props.counts);

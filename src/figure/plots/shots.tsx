@@ -14,7 +14,7 @@ export interface ShotPlotProps {
 
 const WIDTH = 360;
 const HEIGHT = 200;
-/** The most numbers under the scale. */
+/** The most numbers to write under the scale. */
 const TICKS = 8;
 
 /** Plots the residual of each shot: a dot if the shot agrees, a cross if it is doubted. */
