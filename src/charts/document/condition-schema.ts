@@ -29,7 +29,7 @@ export const conditionSchema = v.object({
 
 export type ParsedCondition =
   | { readonly ok: true; readonly condition: Condition }
-  /** `say`: a sentence that names the field and its limits, or lists the fields. */
+  /** `say` is a sentence that names the field and its limits, or lists the fields. */
   | { readonly ok: false; readonly say: string };
 
 const FIELDS = Object.keys(conditionSchema.entries);

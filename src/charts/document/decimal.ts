@@ -70,7 +70,7 @@ export function parseDecimal(text: string): ParsedDecimal {
   return parseTo(3, text);
 }
 
-/** Parses what `formatDecimal` returns, with up to four decimals. */
+/** Parses text as `formatDecimal` writes it, with up to four decimals. */
 export function parseWholeDecimal(text: string): ParsedDecimal {
   return parseTo(4, text);
 }

@@ -39,12 +39,12 @@ export interface PriorityEntry extends Place {
   readonly priority: Priority;
 }
 
-/** A sentence by the chart's maker about a line, for everyone who uses the chart. */
+/** A sentence about a line that the chart's maker wrote for everyone who uses the chart. */
 export interface Remark extends LinePlace {
   readonly text: string;
 }
 
-/** One of a chart's three levels; each includes the lines of those below it. */
+/** One of a chart's three levels. Each level includes the lines of the levels below it. */
 export type Level = 0 | 1 | 2;
 
 export interface LevelEntry extends LinePlace {
@@ -72,9 +72,9 @@ export interface ChartState {
 
 /** One saved state of a chart: what changed, when and why. */
 export interface Revision extends ChartState {
-  /** Counts up from 1 in its document. */
+  /** The revision's number; it counts up from 1 within the document. */
   readonly number: number;
-  /** ISO 8601 calendar date. */
+  /** The date of the revision, as an ISO 8601 calendar date. */
   readonly date: string;
   readonly author: string;
   readonly why: string;

@@ -1,4 +1,4 @@
-/** The editor's operations: each takes a chart's state and returns the edited one. */
+/** The editor's operations. Each takes a chart's state and returns the edited state. */
 
 import { type Condition, SPEEDS, type Speed } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';

@@ -22,7 +22,7 @@ export interface Conflict {
 
 export interface MergedState {
   readonly state: ChartState;
-  /** In the order of cells. */
+  /** The conflicts, in cell order. */
   readonly conflicts: readonly Conflict[];
 }
 

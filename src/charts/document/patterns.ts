@@ -7,11 +7,11 @@ import type { Count, Route, Stroke, Target } from '../../table/index.ts';
  */
 export interface Pattern extends Route {
   readonly id: string;
-  /** What players call it. */
+  /** The name by which players call the pattern. */
   readonly name: string;
   /** The path, in one sentence. */
   readonly path: string;
-  /** First and last start diamond, inclusive. */
+  /** The first and the last start diamond; both belong to the pattern. */
   readonly starts: readonly [number, number];
   /** The rail to which the same path can kick, and how its diamonds are counted. */
   readonly kicks: Count;

@@ -8,7 +8,7 @@ import type { LinePlace, Priority } from './document.ts';
 export interface Candidate extends LinePlace {
   /** Width of the make window at medium speed, in diamonds of aim; 0 if nothing drops. */
   readonly width: number;
-  /** How often the line comes up, on any scale. */
+  /** How often the line comes up. Any scale will do. */
   readonly use: number;
 }
 
@@ -22,7 +22,7 @@ export type Ordered = Candidate & { readonly priority: Priority };
 export function suggestOrder(candidates: readonly Candidate[]): readonly Ordered[] {
   const third = Math.floor(candidates.length / 3);
   const worth = ({ width, use }: Candidate) => width * use;
-  // Sorting is stable (ECMAScript 2019).
+  // Sorting keeps the order of equal values (ECMAScript 2019).
   const sorted = [...candidates].sort((a, b) => worth(b) - worth(a));
   return sorted.map((candidate, n) => ({
     ...candidate,

@@ -13,7 +13,7 @@ import { withoutOldest } from '../document/revise.ts';
  */
 export const LONGEST_FILE = 4_000_000;
 
-/** The published format of chart files, next to the app. */
+/** The file with the published format of chart files; it is next to the app. */
 export const CHART_SCHEMA = 'chart.schema.json';
 
 /** Every key of a document, in file order. */
@@ -54,7 +54,7 @@ export type ChartFileError =
 
 export type ReadFile =
   | { readonly ok: true; readonly document: ChartDocument }
-  /** `say`: one sentence about the file. */
+  /** `say` is one sentence about what is wrong with the file. */
   | { readonly ok: false; readonly code: ChartFileError; readonly say: string };
 
 /** Returns the document in a file's text, or why there is none. */

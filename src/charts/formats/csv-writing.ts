@@ -5,7 +5,7 @@ import { SPEEDS } from '../../table/index.ts';
 import { type Decimal, formatDecimal } from '../document/decimal.ts';
 import type { CsvRow } from './csv-rows.ts';
 
-/** How spreadsheets in different countries separate cells and decimals. */
+/** The ways in which spreadsheets in different countries separate cells and decimals. */
 export const CSV_DIALECTS = ['comma', 'semicolon', 'semicolon, decimal comma'] as const;
 export type CsvDialect = (typeof CSV_DIALECTS)[number];
 

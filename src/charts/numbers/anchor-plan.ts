@@ -14,7 +14,7 @@ export interface AnchorEntry {
   readonly numbers: readonly LineNumber[];
 }
 
-/** An entry between two anchors, derived by proportion. */
+/** An entry between two anchors, with a number that follows by proportion. */
 export interface Derived {
   /** Position in the list of entries. */
   readonly index: number;

@@ -16,7 +16,7 @@ import { type Solved, solvedFrom } from './solved.ts';
 
 export interface Chart {
   readonly document: ChartDocument;
-  /** The state of its last revision, or of one that is being edited. */
+  /** The state of the document's last revision, or a state that is being edited. */
   readonly state: ChartState;
   /** Which points its numbers name; the same for the whole chart. */
   readonly naming: Naming;
@@ -28,7 +28,7 @@ export interface Chart {
   readonly shared: Shared | null;
 }
 
-/** Lines that share the memory of another chart's lines, because the numbers are the same. */
+/** Lines that share the memory of another chart's lines, because their numbers are the same. */
 export interface Shared {
   /** The other chart's id. */
   readonly chart: string;

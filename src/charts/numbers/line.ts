@@ -1,4 +1,4 @@
-/** A line of a chart with its numbers, or the reason why it has none. */
+/** A line of a chart with its numbers, or the reason why it lacks one. */
 
 import type { Speed, Unreachable } from '../../table/index.ts';
 import type { Decimal } from '../document/decimal.ts';

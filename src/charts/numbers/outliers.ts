@@ -9,7 +9,7 @@ import { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export interface ColumnNumber {
   /** Start diamond. */
   readonly start: number;
-  /** Diamonds through the sight. */
+  /** The number, in diamonds through the sight. */
   readonly number: number;
   /** The computed number; null if there is none. */
   readonly computed: number | null;
@@ -17,7 +17,7 @@ export interface ColumnNumber {
 
 export interface Outlier {
   readonly start: number;
-  /** The number that would fit the others, diamonds through the sight. */
+  /** The number that would fit the others, in diamonds through the sight. */
   readonly expected: number;
 }
 

@@ -11,7 +11,7 @@ import type { ChartNumber, Gap, Line, NumberSource } from './line.ts';
 import { offStepAims } from './off-step.ts';
 import { type Aims, type Solved, solveAims } from './solved.ts';
 
-/** What the lines of a chart are computed from. */
+/** Everything that the lines of a chart are computed from. */
 export interface LineRequest {
   readonly document: ChartDocument;
   readonly state: ChartState;

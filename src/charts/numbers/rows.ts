@@ -31,7 +31,7 @@ export interface EditorCell {
   /** The number as typed; null if the cell is empty. */
   readonly own: Decimal | null;
   readonly computed: number | null;
-  /** Why there is no computed number. */
+  /** Why there is no computed number; null if there is one. */
   readonly why: Unreachable | null;
   /** The chart's number for an empty cell, or a number to suggest. */
   readonly filled: { readonly aim: number; readonly source: NumberSource } | null;

@@ -34,7 +34,7 @@ export interface GivenLine {
 export interface SheetRequest {
   readonly setting: Setting;
   readonly route: Route;
-  /** Start diamonds, ascending. */
+  /** Start diamonds, in ascending order. */
   readonly starts: readonly Decimal[];
   readonly printStep: Decimal;
   readonly naming: Naming;
@@ -66,9 +66,8 @@ export type SheetAims = Readonly<Record<Speed, Aimed | Unreachable>>;
 
 /**
  * Returns the aims of each start, in order. All starts are solved, because a given number is played
- * as the solved one is. They are solved together, as in the chart (pattern-lines.ts). There the
- * solver begins each number at its neighbors' numbers, so this gives the chart's numbers to the
- * last bit.
+ * as the solved one is. They are solved together, each beginning at its neighbors' numbers, exactly
+ * as in the chart (pattern-lines.ts). So the numbers are the chart's to the last bit.
  */
 export function sheetAims(request: SheetRequest): readonly SheetAims[] {
   const { setting, route, starts, stroke, given = [] } = request;

@@ -65,8 +65,8 @@ export function arrivalOf(request: SheetRequest, start: number, aimed: Aimed): A
 }
 
 /**
- * Returns the touches of the line's own number, even if the model plays another number for the
- * rest.
+ * Returns where the line's own number touches the cushions, even if the model otherwise plays a
+ * different number.
  */
 function touchesOf(
   { setting, route, stroke }: SheetRequest,

@@ -27,7 +27,7 @@ import { type Verdict, verdictOf } from './verdict.ts';
 
 /** A number at one speed, in the requested naming. */
 export interface SheetNumber {
-  /** Diamonds, unrounded. */
+  /** The number in diamonds, unrounded. */
   readonly exact: number;
   readonly printed: Decimal;
   readonly source: NumberSource;
@@ -64,7 +64,7 @@ export interface Sheet {
   readonly entries: readonly number[];
 }
 
-/** Computes a whole pattern: every line at three speeds. */
+/** Computes the sheet of a whole pattern: every line at three speeds. */
 export function computeSheet(request: SheetRequest): Sheet {
   const { starts } = request;
   const aims = sheetAims(request);
