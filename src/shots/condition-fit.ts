@@ -17,7 +17,7 @@ import { type Reading, readOn } from './reading.ts';
 import type { TableShot } from './shot.ts';
 import { dot, inverse, type Matrix, times, type Vector } from './small-matrix.ts';
 
-/** Why there is no condition. */
+/** Why no condition can be given. */
 export const NO_CONDITION = ['too few shots', 'too few patterns', 'too uncertain'] as const;
 export type NoCondition = (typeof NO_CONDITION)[number];
 
@@ -31,9 +31,7 @@ export interface FittedShot {
    */
   readonly before: number | null;
   readonly after: number | null;
-  /**
-   * How far the shot's number is from the fitted table's number, in diamonds of aim (`errorsAt`).
-   */
+  /** How far the shot's number is from the fitted table's, in diamonds of aim (`errorsAt`). */
   readonly error: number;
   /**
    * The correction that the shot asks for beyond the fit, in diamonds of aim; 0 if the fit makes

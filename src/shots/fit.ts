@@ -6,7 +6,7 @@
 
 import { disagreement, type Observation, pull } from './noise.ts';
 
-/** A shot that saw the quantity multiplied by `times`. */
+/** A shot in which the quantity multiplied by `times` was seen. */
 export interface Term {
   readonly seen: Observation;
   readonly times: number;

@@ -18,7 +18,9 @@ import { passageOf } from './arrival.ts';
 import { arrivalPoint } from './beside-pocket.ts';
 import type { PlannedShot } from './shot.ts';
 
-/** A point where the ball is looked for, and a line through it across the ball's path. */
+/**
+ * A point at which the ball is looked for, and a line through that point across the ball's path.
+ */
 export interface Mark {
   readonly edge: Edge;
   readonly goal: Point;

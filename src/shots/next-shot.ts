@@ -31,11 +31,13 @@ export interface NextShot {
   readonly gain: number;
 }
 
-/** If a line has at least this part of the best gain, fewer earlier shots at it decide. */
+/**
+ * Of the lines with at least this part of the best gain, the one with the fewest shots is chosen.
+ */
 const NEARLY = 0.9;
 /**
- * If a line with one cushion has at least this part of the best gain, it comes before lines with
- * more cushions.
+ * If a line with one cushion has at least this part of the best gain, only such lines are
+ * considered.
  */
 const FAIR = 0.25;
 /** After this many shots at a pattern, a pattern without shots comes first. */
@@ -77,7 +79,7 @@ export function nextShot(
 }
 
 /**
- * Does the same as `nextShot` with slopes that were computed before. They do not change with the
+ * Does the same as `nextShot`, with slopes that were computed before: slopes do not depend on the
  * shots.
  */
 export function nextOf(
