@@ -59,7 +59,7 @@ export const OPTIONS = {
 export type OptionName = keyof typeof OPTIONS;
 export type Switch = 'list' | 'help';
 export type Valued = Exclude<OptionName, Switch>;
-/** The options' texts, and the switches that are on. */
+/** The texts of the options that have values, and the switches that are on. */
 export type Arguments = {
   readonly texts: { readonly [name in Valued]?: string };
   readonly switches: ReadonlySet<Switch>;

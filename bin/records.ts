@@ -22,7 +22,7 @@ export interface LineRecord {
   readonly medium: number | null;
   readonly firm: number | null;
   readonly printed: PerSpeed<number | null>;
-  /** Why there is no number at a speed. */
+  /** The reason why there is no number at a speed; null if there is one. */
   readonly why: PerSpeed<Unreachable | null>;
   /** The aim numbers that pocket the ball. */
   readonly makeWindow: PerSpeed<MakeWindow | null>;
@@ -40,7 +40,7 @@ export interface LineRecord {
   readonly drift: { readonly perTenth: number | null; readonly halfWay: number | null };
   readonly verdict: VerdictKind | null;
   readonly reason: string | null;
-  /** The speed with the widest window. */
+  /** The speed with the widest make window. */
   readonly best: Speed | null;
   readonly anchor: boolean;
 }
