@@ -1,7 +1,7 @@
 // words: cards, lines and results in words, and the figures that go with them.
 
 export { cardName, KIND_NAMES, KIND_NOTES } from './words/card.ts';
-export { stepWords } from './words/cue.ts';
+export { anchorWords, cuesOf, stepWords } from './words/cue.ts';
 export { fateWords } from './words/fate.ts';
 export {
   type FigureParts,
@@ -36,7 +36,7 @@ export { useOf, worthOf } from './stage/use.ts';
 export type { QuizPorts } from './daily/agenda.ts';
 export { NoteForm } from './daily/line-actions.tsx';
 export { type LineMark, markLine } from './daily/mark-line.ts';
-export { fewestMinutesFor, minutesFor, questionsIn } from './daily/pace.ts';
+export { fewestMinutesFor, minutesFor, questionsIn, timePerQuestion } from './daily/pace.ts';
 export { QuizScreen } from './daily/screen.tsx';
 export { createSession } from './daily/session.ts';
 export { stepsADay, tomorrowWords, wishOf } from './daily/wish.ts';

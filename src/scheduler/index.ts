@@ -1,6 +1,7 @@
 export { AHEAD } from './choose/choose.ts';
 export type { Wish } from './choose/course.ts';
 export { type Forecast, type ForecastRequest, forecastFor } from './choose/forecast.ts';
+export { type Habits, habitsOf } from './choose/habits.ts';
 export { type Learned, type Learning, learnedOf } from './choose/learned.ts';
 export {
   type DayAhead,
@@ -32,6 +33,7 @@ export {
 } from './insight/calibration.ts';
 export { forecastDecay, type HeldDay } from './insight/decay.ts';
 export { type Held, heldOn, holdOf, holdOfLine, numberCards } from './insight/held.ts';
+export { notSticking } from './insight/not-sticking.ts';
 export { type EarlierMemory, memoriesBefore } from './log/before.ts';
 export { type DrillRun, drillRuns } from './log/drills.ts';
 export {

@@ -2,6 +2,8 @@ import { readFileSync } from 'node:fs';
 import ICAL from 'ical.js';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { LineCard } from '../../src/cards/index.ts';
+import { cardName } from '../../src/quiz/index.ts';
 import { type App, type PageOptions, startApp, watchErrors } from './app.ts';
 import { readType } from './events.ts';
 import {
@@ -12,7 +14,7 @@ import {
   violationsOn,
 } from './everywhere.ts';
 import { learner } from './learner.ts';
-import type { Player } from './seed.ts';
+import { callRight, firstNumbers, type Player, playerWho } from './seed.ts';
 
 let app: App;
 let learned: Player;
@@ -123,6 +125,63 @@ describe('the page', () => {
     await page.getByRole('navigation').getByRole('link', { name: 'Memory' }).click();
     await page.getByRole('heading', { level: 1, name: 'Memory' }).waitFor();
     await page.context().close();
+  });
+});
+
+describe('a card that does not stick', () => {
+  it('is shown with what helps, and is set aside in two steps', async () => {
+    const { player, name } = await stubborn();
+    const page = await app.open({ fragment: '#/memory', player });
+    const sheet = page.getByRole('region', { name: 'Not sticking' });
+    await sheet.getByRole('link', { name, exact: true }).waitFor();
+    expect(await sheet.getByRole('listitem').count()).toBe(1);
+    await sheet.getByText(/anchor/).waitFor();
+    await sheet.getByText(/^\d+\.\d to \d+\.\d: .+ a diamond\.$/).waitFor();
+    await everywhere(page, withinReach);
+    await sheet.getByRole('button', { name: `Set aside … ${name}` }).click();
+    await expectSound(page, withinReach);
+    expect(await readType(page, 'set aside')).toEqual([]);
+    await sheet.getByRole('button', { name: 'Keep it' }).click();
+    await sheet.getByRole('button', { name: `Set aside … ${name}` }).click();
+    await sheet.getByRole('button', { name: 'Set it aside' }).click();
+    await sheet.getByText(`Set aside: ${name}.`).waitFor();
+    expect(await readType(page, 'set aside')).toHaveLength(1);
+    expect(await sheet.getByRole('listitem').count()).toBe(0);
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.textContent))
+      .toBe('Not sticking');
+    await page.reload();
+    await page.getByRole('region', { name: 'Weakest lines' }).waitFor();
+    expect(await sheet.count()).toBe(0);
+    await page.context().close();
+  });
+
+  it('has a drill, and a link to its line', async () => {
+    const { player, name } = await stubborn();
+    const page = await app.open({ fragment: '#/memory', player });
+    const sheet = page.getByRole('region', { name: 'Not sticking' });
+    await sheet.getByRole('link', { name: /^Drill / }).click();
+    await page.locator('main[data-phase]').waitFor();
+    expect(page.url()).toContain('#/drills/');
+    await page.goBack();
+    await sheet.getByRole('link', { name, exact: true }).click();
+    await page.getByRole('heading', { level: 1, name: name.split(' from ')[0] ?? '' }).waitFor();
+    await page.context().close();
+  });
+});
+
+describe('how memory works', () => {
+  it('is told after some weeks, and not to a new player', async () => {
+    const page = await openLearned({});
+    const sheet = page.getByRole('region', { name: 'How your memory works' });
+    await sheet.getByText(/^Your memory lasts about .+ average learner’s\.$/).waitFor();
+    await sheet.getByText('Forecasts use these numbers. What you are asked does not.').waitFor();
+    // Every answer of this player takes 3 s, and reading the result 6 s.
+    await sheet.getByText('A question takes you about 9 seconds.').waitFor();
+    await page.context().close();
+    const fresh = await app.open({ fragment: '#/memory' });
+    await fresh.getByText(/^After about 30 reviews, this page compares/).waitFor();
+    await fresh.context().close();
   });
 });
 
@@ -241,6 +300,28 @@ describe('the day', () => {
     await page.context().close();
   });
 });
+
+/** One who has missed the same number on nine days, and called others right. */
+async function stubborn(): Promise<{ readonly player: Player; readonly name: string }> {
+  let name = '';
+  const player = await playerWho(async (model) => {
+    const [missed, ...others] = firstNumbers(model, 5) as [LineCard, ...LineCard[]];
+    name = cardName(missed);
+    for (let ago = 20; ago > 11; ago--) {
+      const when = { day: model.today() - ago, at: model.now() - ago * 86_400_000 };
+      const given = {
+        kind: 'number',
+        answer: [1],
+        errors: [0.4],
+        outcome: 'off',
+        ms: 8000,
+      } as const;
+      await model.append({ type: 'answered', card: missed.id, ...given, ...when });
+      if (ago % 3 === 0) for (const card of others) await callRight(model, card, ago);
+    }
+  });
+  return { player, name };
+}
 
 /** Memory as a player sees it who has learned some lines. */
 async function openLearned(options: PageOptions): Promise<Page> {

@@ -8,10 +8,12 @@ import type { Model } from '../state/model.ts';
 import { BiasSheet } from './bias-sheet.tsx';
 import { CurveSheet } from './curve.tsx';
 import type { MemoryData } from './data.ts';
+import { HabitsSheet } from './habits-sheet.tsx';
 import { HeldNow } from './held.tsx';
 import { CalibrationSheet, YieldSheet } from './history.tsx';
 import { linesHeld } from './lines.ts';
 import { LoadSheet } from './load.tsx';
+import { NotStickingSheet } from './not-sticking-sheet.tsx';
 import { OccasionSheet } from './occasion/sheet.tsx';
 import { PatternHolds } from './pattern.tsx';
 import { WeakSheet } from './weak.tsx';
@@ -36,9 +38,11 @@ export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryP
         <LoadSheet data={data} />
         <PatternHolds data={data} lines={lines} />
         <WeakSheet data={data} lines={lines} />
+        <NotStickingSheet model={model} />
         <YieldSheet data={data} />
         <CalibrationSheet history={history} />
         <BiasSheet model={model} />
+        <HabitsSheet data={data} />
         <WeightsSheet
           weights={log.model.weights}
           weightsWorker={weightsWorker}
