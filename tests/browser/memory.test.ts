@@ -136,7 +136,7 @@ describe('a card that does not stick', () => {
     await sheet.getByRole('link', { name, exact: true }).waitFor();
     expect(await sheet.getByRole('listitem').count()).toBe(1);
     await sheet.getByText(/anchor/).waitFor();
-    await sheet.getByText(/^\d+\.\d to \d+\.\d: .+ a diamond\.$/).waitFor();
+    await sheet.getByText(/^From \d+\.\d to \d+\.\d: .+ a diamond\.$/).waitFor();
     await everywhere(page, withinReach);
     await sheet.getByRole('button', { name: `Set aside … ${name}` }).click();
     await expectSound(page, withinReach);
@@ -175,7 +175,9 @@ describe('how memory works', () => {
     const page = await openLearned({});
     const sheet = page.getByRole('region', { name: 'How your memory works' });
     await sheet.getByText(/^Your memory lasts about .+ average learner’s\.$/).waitFor();
-    await sheet.getByText('Forecasts use these numbers. What you are asked does not.').waitFor();
+    await sheet
+      .getByText('Forecasts use these numbers. They do not change what you are asked.')
+      .waitFor();
     // Every answer of this player takes 3 s, and reading the result 6 s.
     await sheet.getByText('A question takes you about 9 seconds.').waitFor();
     await page.context().close();

@@ -20,7 +20,9 @@ export function HabitsSheet({ data }: { readonly data: Pick<MemoryData, 'log' | 
               <li key={words}>{words}</li>
             ))}
           </ul>
-          <p class="soft-words">Forecasts use these numbers. What you are asked does not.</p>
+          <p class="soft-words">
+            Forecasts use these numbers. They do not change what you are asked.
+          </p>
         </>
       )}
     </section>

@@ -5,7 +5,7 @@ import { toleranceOf } from '../../store/index.ts';
 import { type DrillModel, freshCode, plannedDrill } from '../parts/drill-plan.ts';
 import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
-import { drillLabel, drillOf, helpFor, listed, nameOf } from './not-sticking.ts';
+import { drillLabel, drillOf, helpFor, introWords, listed, nameOf } from './not-sticking.ts';
 import { SetAsideKeys } from './set-aside-keys.tsx';
 
 type NotStickingModel = DrillModel & Pick<Model, 'log' | 'append' | 'today'>;
@@ -32,18 +32,20 @@ export function NotStickingSheet({ model }: { readonly model: NotStickingModel }
         Not sticking
       </h2>
       {all.length > 0 && (
-        <p>You forget these after many answers. Find each from its neighbors, or drill it.</p>
+        <>
+          <p>{introWords(all.length)}</p>
+          <ul class="rows">
+            {all.map((card) => (
+              <Item
+                key={card.id}
+                card={card}
+                model={model}
+                onAside={() => say(`Set aside: ${nameOf(card)}.`)}
+              />
+            ))}
+          </ul>
+        </>
       )}
-      <ul>
-        {all.map((card) => (
-          <Item
-            key={card.id}
-            card={card}
-            model={model}
-            onAside={() => say(`Set aside: ${nameOf(card)}.`)}
-          />
-        ))}
-      </ul>
       <p class="soft-words" role="status">
         {said}
       </p>
@@ -64,13 +66,15 @@ function Item(props: {
   const start = isLineCard(card) ? card.start : null;
   const code = useMemo(() => freshCode(model, plannedDrill(model, drillOf(card))), [card, model]);
   return (
-    <li class="stack">
-      <a href={formatScreen({ name: 'pattern', pattern, start })}>{name}</a>
-      {helpFor(chart, card, tolerance).map((words) => (
-        <p key={words} class="soft-words">
-          {words}
-        </p>
-      ))}
+    <li>
+      <a class="not-sticking-line" href={formatScreen({ name: 'pattern', pattern, start })}>
+        {name}
+      </a>
+      <div class="soft-words">
+        {helpFor(chart, card, tolerance).map((words) => (
+          <p key={words}>{words}</p>
+        ))}
+      </div>
       <div class="actions">
         <a class="key" href={formatScreen({ name: 'drill', code })}>
           {drillLabel(card)}

@@ -22,6 +22,12 @@ export function listed(cards: readonly Card[], kinds: readonly Kind[]): readonly
   return asked.filter(({ lineId }) => !lines.has(lineId) && lines.add(lineId)).slice(0, LISTED);
 }
 
+/** Says what a number of listed cards have in common, and what helps. */
+export function introWords(count: number): string {
+  const which = count === 1 ? 'this one' : 'these';
+  return `You forget ${which} despite many answers. Count from a neighbor, or drill.`;
+}
+
 /** Returns, for example, "Cross-side from 3.0" or "Cross-side from 3.0, window". */
 export function nameOf(card: Card): string {
   const isNamed = card.kind === 'number' || !isLineCard(card);
@@ -33,7 +39,8 @@ export function helpFor(chart: Chart, card: Card, tolerance: Decimal): readonly 
   if (!isLineCard(card) || card.kind !== 'number') return [];
   const neighbors = anchorWords(chart, card.line, tolerance);
   const cue = cueFor(cuesOf(chart, card.pattern, tolerance), card.start)?.cue;
-  const step = cue && `${formatDecimal(cue.from)} to ${formatDecimal(cue.to)}: ${stepWords(cue)}`;
+  const step =
+    cue && `From ${formatDecimal(cue.from)} to ${formatDecimal(cue.to)}: ${stepWords(cue)}`;
   return [neighbors, step].flatMap((words) => words || []);
 }
 
@@ -43,7 +50,7 @@ export function drillOf({ pattern, zone, kind }: Card): Choices {
   return { patterns: [pattern], zones: [zone], kinds, count: 10, speeds: 'medium' };
 }
 
-/** Returns, for example, "Drill 1.0–2.5". */
+/** Returns, for example, "Drill starts 1.0–2.5". */
 export function drillLabel({ zone, pattern }: Card): string {
-  return `Drill ${zoneRange(zone, pattern)}`;
+  return `Drill starts ${zoneRange(zone, pattern)}`;
 }

@@ -3,6 +3,7 @@ import {
   drillLabel,
   drillOf,
   helpFor,
+  introWords,
   listed,
   nameOf,
 } from '../../../src/app/memory/not-sticking.ts';
@@ -32,6 +33,11 @@ describe('cards that do not stick', () => {
     expect(listed([], KINDS)).toEqual([]);
   });
 
+  it('are introduced as one or as several', () => {
+    expect(introWords(1)).toMatch(/^You forget this one despite/);
+    expect(introWords(2)).toMatch(/^You forget these despite/);
+  });
+
   it('have names that tell the cards of a line apart', () => {
     const names = cards.map(nameOf);
     expect(new Set(names).size).toBe(cards.length);
@@ -44,8 +50,10 @@ describe('cards that do not stick', () => {
       if (card.kind !== 'number') expect(help).toEqual([]);
       else if (numbers.filter(({ pattern }) => pattern === card.pattern).length > 1) {
         expect(help[0]).toContain('anchor');
-        expect(help[1]).toMatch(/^\d+\.\d to \d+\.\d: .+\.$/);
-        const [from, to] = (/^(\S+) to ([\d.]+):/.exec(help[1] ?? '') ?? []).slice(1).map(Number);
+        expect(help[1]).toMatch(/^From \d+\.\d to \d+\.\d: .+\.$/);
+        const [from, to] = (/^From (\S+) to ([\d.]+):/.exec(help[1] ?? '') ?? [])
+          .slice(1)
+          .map(Number);
         const start = toNumber((card as LineCard).start);
         expect(from).toBeLessThanOrEqual(start);
         expect(to).toBeGreaterThanOrEqual(start);
@@ -60,7 +68,7 @@ describe('cards that do not stick', () => {
       expect(parsed.ok).toBe(true);
       const ids = drillCards(chart, spec).map(({ id }) => id);
       expect(ids, card.id).toContain(card.id);
-      expect(drillLabel(card)).toMatch(/^Drill \d+\.\d–\d+\.\d$/);
+      expect(drillLabel(card)).toMatch(/^Drill starts \d+\.\d–\d+\.\d$/);
     }
   });
 });
