@@ -6,6 +6,8 @@ import {
   type Calibration,
   eachStep,
   foldLog,
+  type Habits,
+  habitsOf,
   type LoadDay,
   type LogEvent,
   sumCalibration,
@@ -18,6 +20,7 @@ export interface History {
   readonly calibration: Calibration;
   /** The number of answers in each week. `day` is its first study day. The last week is this week. */
   readonly weeks: readonly LoadDay[];
+  readonly habits: Habits;
 }
 
 export interface HistoryRequest {
@@ -37,12 +40,13 @@ export function createHistorian(start: () => Port, store: string): Historian {
 
 /** @param events all events, in any order */
 export function historyOf(events: readonly LogEvent[], today: number): History {
-  const { model } = foldLog(events);
+  const log = foldLog(events);
   const sum = sumCalibration();
   const days: number[] = [];
   eachStep(events, (step) => {
-    addStep(sum, step, model);
+    addStep(sum, step, log.model);
     days.push(step.day);
   });
-  return { calibration: sum.total(), weeks: byWeek(days, today) };
+  const habits = habitsOf(log, today);
+  return { calibration: sum.total(), weeks: byWeek(days, today), habits };
 }

@@ -1,17 +1,27 @@
-import { useMemo } from 'preact/hooks';
 import { timePerQuestion } from '../../quiz/index.ts';
-import { habitsOf } from '../../scheduler/index.ts';
 import type { MemoryData } from './data.ts';
 import { habitSentences } from './habits-words.ts';
+import { Working } from './history.tsx';
 
 /** Tells the player's own numbers, with which forecasts are made. */
-export function HabitsSheet({ data }: { readonly data: Pick<MemoryData, 'log' | 'today'> }) {
-  const { log, today } = data;
-  const habits = useMemo(() => habitsOf(log, today), [log, today]);
-  const [first, ...others] = habitSentences(habits, timePerQuestion(log));
+export function HabitsSheet(props: { readonly data: Pick<MemoryData, 'history' | 'log'> }) {
+  const { history, log } = props.data;
   return (
     <section class="sheet" aria-labelledby="habits-title">
       <h2 id="habits-title">How your memory works</h2>
+      {history ? (
+        <Sentences all={habitSentences(history.habits, timePerQuestion(log))} />
+      ) : (
+        <Working />
+      )}
+    </section>
+  );
+}
+
+function Sentences(props: { readonly all: readonly string[] }) {
+  const [first, ...others] = props.all;
+  return (
+    <>
       <p>{first}</p>
       {others.length > 0 && (
         <>
@@ -25,6 +35,6 @@ export function HabitsSheet({ data }: { readonly data: Pick<MemoryData, 'log' | 
           </p>
         </>
       )}
-    </section>
+    </>
   );
 }

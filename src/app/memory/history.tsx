@@ -91,7 +91,8 @@ function CalibrationBody({ bins, predicted, right, answers }: Calibration) {
   );
 }
 
-function Working() {
+/** Stands where the history will be. */
+export function Working() {
   return (
     <p class="soft-words" role="status">
       Working it out
