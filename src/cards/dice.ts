@@ -45,7 +45,7 @@ export function createDice(seed: number): Dice {
   return { next, pick, shuffle };
 }
 
-/** Returns the 32-bit FNV-1a hash (Fowler, Noll & Vo) of a text's UTF-16 units. */
+/** Returns the 32-bit FNV-1a hash (Fowler, Noll & Vo) of the UTF-16 units of a text. */
 export function hashOf(text: string): number {
   let value = 0x811c9dc5;
   for (let n = 0; n < text.length; n++) {
