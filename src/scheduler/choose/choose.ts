@@ -21,6 +21,12 @@ export const ENOUGH_MISSES = 3;
 /** The expected part of first answers that are right: common practice, no source. */
 export const FIRST_RIGHT = 0.8;
 
+/**
+ * The part of known cards that are answered wrong all the same: common practice, no source. Because
+ * of it, one more answer to a card that is well known costs more than it adds.
+ */
+export const SLIPS = 0.03;
+
 /** The expected answers after a miss until the card is right: common practice, no source. */
 const AFTER_A_MISS = 1.2;
 
@@ -48,7 +54,7 @@ export function gainOf(
   showing: number,
 ): number {
   const { stability } = memory;
-  const right = stability === 0 ? FIRST_RIGHT : recall(stability, days);
+  const right = stability === 0 ? FIRST_RIGHT : (1 - SLIPS) * recall(stability, days);
   const known = stability === 0 ? 0 : recall(stability, left + days);
   const good = after(memory, days, RIGHT);
   const again = after(after(memory, days, MISS), 0, RIGHT);
