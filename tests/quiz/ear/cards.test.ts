@@ -110,7 +110,7 @@ describe('the next card by ear', () => {
   });
 
   // A line that was never shown as new has no "met" event, only a memory of its number.
-  it.each([
+  it.each<readonly [string, (card: LineCard, n: number) => LogEvent]>([
     ['met', (card: LineCard, n: number) => met(n, card, TODAY - 1)],
     ['answered', (card: LineCard, n: number) => answer(n, card.id, TODAY - 1)],
   ])('is a number, or a window after its number was right, of lines that were %s', (_, begin) => {
