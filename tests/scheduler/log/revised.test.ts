@@ -113,6 +113,12 @@ describe('a number that moved', () => {
     expect(again.memories.get(card.id)?.firstDay).toBe(100);
     const oneNew = { ...wish, newLinesADay: 1 };
     expect(dayAhead(cards, again, 112, oneNew, MOST).fresh).toHaveLength(1);
+    // Nor does one that was never shown as new, before it is asked.
+    const unmet = foldLog([answered(100), revised(112, [{}])]);
+    const ahead = dayAhead(cards, unmet, 112, { ...oneNew, meetFirst: false }, MOST);
+    expect(ahead.cards[0]).toEqual(card);
+    expect(ahead.fresh).toHaveLength(1);
+    expect(ahead.fresh).not.toContainEqual(card);
   });
 
   it('is as it was after an answer is taken back', () => {
