@@ -2,8 +2,8 @@
 
 import { type Card, cardsOf, isLineCard, questionOf, SKILL_KINDS } from '../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../src/charts/index.ts';
-import { queueSettings } from '../src/quiz/index.ts';
-import { addToLog, foldLog, followQueue, type LogEvent } from '../src/scheduler/index.ts';
+import { wishOf } from '../src/quiz/index.ts';
+import { addToLog, foldLog, type LogEvent, nextStep } from '../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS } from '../src/store/index.ts';
 import { solveLine } from '../src/table/index.ts';
 import { club, oneCushion, startsOf } from './catalogue.ts';
@@ -53,18 +53,15 @@ const MOST_CARDS = 6200;
 
 const STEPS = 20;
 
-/** Follows a player's day; the first, slower look is not measured. */
 function stepAfter(some: readonly Card[], answers: number): () => number {
   const log = foldLog(Array.from({ length: answers }, (_, seq) => answerAt(some, seq)));
   const today = dayOf(answers);
-  const settings = queueSettings(DEFAULT_SETTINGS);
-  const follow = followQueue(some);
-  follow(log, today, settings);
+  const wish = wishOf(DEFAULT_SETTINGS);
   let [state, seq] = [log, answers];
   return () => {
     for (let n = 0; n < STEPS; n++) {
       state = addToLog(state, answerAt(some, seq++, today));
-      follow(state, today, settings);
+      nextStep(some, state, today, wish);
     }
     return STEPS;
   };

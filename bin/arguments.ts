@@ -4,7 +4,7 @@ import { parseArgs } from 'node:util';
 import { type Read, read, refuse } from './read.ts';
 
 interface OptionWords {
-  /** The value's name in the help; an option without one is a switch. */
+  /** The value's name in the help. An option without a value is a switch. */
   readonly value?: string;
   readonly says: string;
 }
@@ -59,7 +59,7 @@ export const OPTIONS = {
 export type OptionName = keyof typeof OPTIONS;
 export type Switch = 'list' | 'help';
 export type Valued = Exclude<OptionName, Switch>;
-/** The options' texts, and the switches that are on. */
+/** The texts of the options that have values, and the switches that are on. */
 export type Arguments = {
   readonly texts: { readonly [name in Valued]?: string };
   readonly switches: ReadonlySet<Switch>;
@@ -69,8 +69,8 @@ const NAMES = Object.keys(OPTIONS) as readonly OptionName[];
 const KNOWN = NAMES.map((name) => `--${name}`).join(', ');
 
 /**
- * Parses a command line as strictly as the strict mode of `parseArgs`, whose errors do not name what
- * is valid and which rejects `--side -0.2`.
+ * Parses a command line as strictly as the strict mode of `parseArgs`. That mode is not used
+ * because its errors do not name what is valid, and because it rejects `--side -0.2`.
  */
 export function parseArguments(argv: readonly string[]): Read<Arguments> {
   const options = Object.fromEntries(NAMES.map((name) => [name, { type: typeOf(name) }]));
@@ -91,17 +91,17 @@ export function parseArguments(argv: readonly string[]): Read<Arguments> {
       continue;
     }
     if (texts[name] !== undefined) return refuse(`${rawName} is given twice; once is enough.`);
-    // The empty text is no valid value; the option's reader names what is.
+    // An empty text is not a valid value. The option's reader names what is valid.
     texts[name] = value ?? '';
   }
   return read({ texts, switches });
 }
 
-/** Columns of a terminal, and those of the options. */
+/** The width of a terminal, and the width of the column with the options, in characters. */
 const WIDTH = 80;
 const CALLS = 20;
 
-/** The text of `--help`. */
+/** Returns the text of `--help`. */
 export function helpText(): string {
   const about = [
     'Usage: npm run -s chart -- --pattern ID [options]',
@@ -141,12 +141,12 @@ function isSwitch(name: OptionName): name is Switch {
   return !('value' in OPTIONS[name]);
 }
 
-/** An option's name as given, quoted if it is no plain word. */
+/** Returns an option's name as it was given, quoted if it is not a plain word. */
 function named(rawName: string): string {
   return /^[\w-]{1,40}$/.test(rawName) ? rawName : quote(rawName);
 }
 
-/** Outside text for a sentence: short and on one line. */
+/** Quotes outside text for a sentence: short and on one line. */
 export function quote(text: string): string {
   const line = JSON.stringify(text);
   return line.length > 60 ? `${line.slice(0, 57)}…"` : line;

@@ -10,13 +10,16 @@ export interface Grid {
   readonly rows: readonly (readonly Cell[])[];
 }
 
-/** One element a line, so that people and line tools can read and compare it. */
+/**
+ * Formats records as JSON with one element per line, so that people and line-based tools can read
+ * and compare it.
+ */
 export function formatJson(records: readonly unknown[]): string {
   const lines = records.map((record) => `  ${JSON.stringify(record)}`);
   return lines.length === 0 ? '[]\n' : `[\n${lines.join(',\n')}\n]\n`;
 }
 
-/** RFC 4180 with a header: lines end in CRLF, null is an empty field. */
+/** Formats a grid as CSV with a header (RFC 4180). Lines end in CRLF; null is an empty field. */
 export function formatCsv({ head, rows }: Grid): string {
   return [head, ...rows].map((row) => `${row.map(csvField).join(',')}\r\n`).join('');
 }
@@ -26,7 +29,7 @@ function csvField(cell: Cell): string {
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
-/** A table of GitHub Flavored Markdown; null is a dash. */
+/** Formats a grid as a table in GitHub Flavored Markdown. Null is a dash. */
 export function formatMarkdown({ head, rows }: Grid): string {
   const lines = [head, head.map(() => '---'), ...rows];
   return lines.map((row) => `| ${row.map(markdownCell).join(' | ')} |\n`).join('');

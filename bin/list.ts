@@ -1,4 +1,4 @@
-/** The text of `--list`: patterns, tables and pocket sizes. */
+/** Makes the text of `--list`: patterns, tables and pocket sizes. */
 
 import { PATTERNS, type Pattern } from '../src/charts/index.ts';
 import { POCKET_SIZES, TABLES } from '../src/table/index.ts';
@@ -13,7 +13,7 @@ import {
 
 interface Item {
   readonly option: 'pattern' | 'table' | 'pockets';
-  /** The text the option takes. */
+  /** The text that the option takes. */
   readonly value: string;
   readonly name: string;
   readonly says: string;

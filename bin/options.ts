@@ -1,4 +1,4 @@
-/** Turns a command line into a request: reads each option, then combines them. */
+/** Turns a command line into a request: reads each option, then combines the options. */
 
 import {
   anchorBound,
@@ -27,7 +27,7 @@ import type { Format } from './format.ts';
 import { type Read, read, refuse } from './read.ts';
 import { type Given, READERS, type SpeedsGiven } from './readers.ts';
 
-/** What the command is to do. */
+/** What the command is asked to do. */
 export type Command =
   | { readonly what: 'help' }
   | { readonly what: 'list'; readonly format: Format }
@@ -55,7 +55,7 @@ function readGiven(texts: { readonly [name in Valued]?: string }): Read<Given> {
     if (!value.ok) return value;
     values[name] = value.value;
   }
-  // Each value comes from the reader of its own name.
+  // Each value comes from the reader with the same name.
   return read(values as Given);
 }
 
@@ -112,14 +112,14 @@ function startsOf(
     : read(given);
 }
 
-/** The pattern's stroke with the given offsets; one kind of side replaces the other. */
+/** Returns the pattern's stroke with the given offsets. One kind of side replaces the other. */
 function strokeOf(pattern: Pattern, given: Given): Read<Stroke> {
   if (given.side !== undefined && given.running !== undefined) {
     return refuse('Side is given as --side or as --running, not as both.');
   }
   const stroke = { ...(given.side === undefined ? pattern.stroke : {}), ...offsets(given) };
   const { follow = 0, side = 0, running = 0 } = stroke;
-  // The bound of each offset also bounds both together: half the radius.
+  // The limit of half the radius that applies to each offset also applies to both together.
   return Math.hypot(follow, side + running) > 0.5
     ? refuse('The tip is too far out: --follow and side together are at most 0.5 from the centre.')
     : read(stroke);
@@ -146,7 +146,7 @@ function conditionIn(path: string, readFile: ReadFile): Read<Condition> {
   if (!text.ok) return text;
   let data: unknown;
   try {
-    // Some editors start a file with a byte order mark, which JSON does not allow.
+    // Some editors begin a file with a byte order mark, which JSON does not allow.
     data = JSON.parse(text.value.replace(/^\uFEFF/, ''));
   } catch {
     const fields = Object.keys(CLUB_CLOTH).join(', ');

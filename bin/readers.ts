@@ -1,4 +1,4 @@
-/** Readers of one option's text. Each refusal names the valid values. */
+/** Readers, each for the text of one option. Each refusal names the valid values. */
 
 import {
   type Decimal,
@@ -23,14 +23,17 @@ import { quote, type Valued } from './arguments.ts';
 import { FORMATS } from './format.ts';
 import { type Read, read, refuse } from './read.ts';
 
-/** A speed in m/s, or null for the condition's own. */
+/** For each speed a value in m/s, or null for the condition's own. */
 export type SpeedsGiven = Readonly<Record<Speed, number | null>>;
 
 type Reader<T> = (text: string, name: Valued) => Read<T>;
 
-/** Diamonds of the longest rail. */
+/** How many diamonds the longest rail has. */
 const LONGEST = 8;
-/** Closer starts add nothing, and anchors are not made for them. */
+/**
+ * The smallest distance between starts, in diamonds. Closer starts add nothing, and anchors are not
+ * made for them.
+ */
 const LEAST_APART = toDecimal(0.05);
 
 export const READERS = {

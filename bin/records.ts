@@ -1,4 +1,7 @@
-/** A line of a sheet as the command prints it: every key is present; null stands for no value. */
+/**
+ * A line of a sheet as the command prints it. Every key is present; null means that there is no
+ * value.
+ */
 
 import { inDiamonds, type SheetLine, toNumber, type VerdictKind } from '../src/charts/index.ts';
 import {
@@ -11,27 +14,33 @@ import {
 
 type PerSpeed<T> = Readonly<Record<Speed, T>>;
 
-/** Diamonds, except the angle. */
+/** A line of a sheet. All numbers are in diamonds, except the angle. */
 export interface LineRecord {
   readonly start: number;
-  /** Aim numbers, unrounded. */
+  /** The aim numbers at each speed, unrounded. */
   readonly soft: number | null;
   readonly medium: number | null;
   readonly firm: number | null;
   readonly printed: PerSpeed<number | null>;
-  /** Why there is no number at a speed. */
+  /** The reason why there is no number at a speed; null if there is one. */
   readonly why: PerSpeed<Unreachable | null>;
-  /** Aim numbers that pocket the ball. */
+  /** The aim numbers that pocket the ball. */
   readonly makeWindow: PerSpeed<MakeWindow | null>;
-  /** At medium speed, from straight into the pocket, or from the perpendicular of the rail. */
+  /**
+   * The entry angle at medium speed, measured from straight into the pocket, or from the
+   * perpendicular of the rail.
+   */
   readonly entryAngleDeg: number | null;
-  /** Level with the ball as it touches the first cushion at medium speed. */
+  /** The diamond level with the ball as it touches the first cushion at medium speed. */
   readonly touch: number | null;
-  /** Diamonds of a long rail at the target. */
+  /**
+   * How far the arrival moves, in diamonds of a long rail: for 0.1 of aim, and if the ball is
+   * halfway to the first cushion.
+   */
   readonly drift: { readonly perTenth: number | null; readonly halfWay: number | null };
   readonly verdict: VerdictKind | null;
   readonly reason: string | null;
-  /** The speed with the widest window. */
+  /** The speed with the widest make window. */
   readonly best: Speed | null;
   readonly anchor: boolean;
 }

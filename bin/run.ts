@@ -1,4 +1,4 @@
-/** The command without its process: from arguments and files to output and exit status. */
+/** The command without its process: turns arguments and files into output and an exit status. */
 
 import { computeSheet } from '../src/charts/index.ts';
 import { helpText } from './arguments.ts';
@@ -7,7 +7,7 @@ import { type Command, parseOptions, type ReadFile } from './options.ts';
 import { formatSheet } from './sheet-text.ts';
 
 export interface Outcome {
-  /** 0, or 2 if the command line is refused: then only the reason is printed. */
+  /** 0, or 2 if the command line is refused. Then only the reason is printed. */
   readonly status: 0 | 2;
   readonly stdout: string;
   readonly stderr: string;

@@ -1,4 +1,7 @@
-/** A sheet as text. JSON and CSV hold everything, unrounded; Markdown what a player reads. */
+/**
+ * Formats a sheet as text. JSON and CSV contain everything, unrounded; Markdown contains what a
+ * player reads.
+ */
 
 import { type Decimal, formatDecimal, type Sheet, toDecimal } from '../src/charts/index.ts';
 import { type MakeWindow, type Setting, SPEEDS } from '../src/table/index.ts';
@@ -12,7 +15,10 @@ import {
 } from './format.ts';
 import { type LineRecord, recordOf } from './records.ts';
 
-/** @param printStep the step to which the sheet's numbers are printed */
+/**
+ * Returns a sheet as text.
+ * @param printStep the step to which the sheet's numbers are printed
+ */
 export function formatSheet(
   sheet: Sheet,
   setting: Setting,
@@ -26,7 +32,7 @@ export function formatSheet(
 
 type Column = readonly [name: string, cell: (record: LineRecord) => Cell];
 
-/** A column's name is its path in the JSON. */
+/** The columns of the CSV. A column's name is its path in the JSON. */
 const COLUMNS: readonly Column[] = [
   ['start', (line) => line.start],
   ...SPEEDS.map((speed): Column => [speed, (line) => line[speed]]),
@@ -79,7 +85,7 @@ function printed(value: number | null, places: number): string | null {
   return value === null ? null : formatDecimal(toDecimal(value), places);
 }
 
-/** Windows are accurate to 0.002 diamond. */
+/** Returns a window as text with two decimals, because windows are accurate to 0.002 diamond. */
 function windowText(window: MakeWindow | null): string | null {
   return window && `${window.from.toFixed(2)}–${window.to.toFixed(2)}`;
 }

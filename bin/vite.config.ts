@@ -2,8 +2,8 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 
 /**
- * Bundles the command for Node, which reads no TypeScript before 22. The folder is not emptied first,
- * since another run of the command may be reading it.
+ * Bundles the command for Node, which cannot read TypeScript before version 22. The output folder
+ * is not emptied first, because another run of the command may be reading it.
  */
 export default defineConfig({
   publicDir: false,

@@ -1,4 +1,4 @@
-/** The composition root: the only place that wires clock, randomness, storage and the DOM. */
+/** The composition root: the only place that connects clock, randomness, storage, and the DOM. */
 
 import './app/style/typeface.css';
 import './app/style/tokens.css';
@@ -31,9 +31,9 @@ import { createStopwatch } from './quiz/index.ts';
 import { createStore } from './store/index.ts';
 import { createHistorian, type Fitter, latestOnly, type Solver } from './workers/index.ts';
 
-/** Name of the database and of the channel between tabs. */
+/** The name of the database, and of the channel between tabs. */
 const STORE = 'throughline';
-/** Long after the first screen, ms. */
+/** When to start tasks that are not urgent, in milliseconds: long after the first screen. */
 const UNHURRIED = 3000;
 
 admitOwnScripts();
@@ -89,7 +89,7 @@ function followAddress(): void {
   });
 }
 
-/** Pauses the stopwatch while the page is hidden, and notices a new day on a page left open. */
+/** Pauses the stopwatch while the page is hidden. Notices a new day if the page stays open. */
 function followTime(): void {
   document.addEventListener('visibilitychange', () => {
     if (document.hidden) {
@@ -102,7 +102,9 @@ function followTime(): void {
   setInterval(model.lookAtClock, 60_000);
 }
 
-/** Stores the app on the device, after the first screen and its files; not while developing. */
+/**
+ * Stores the app on the device after the first screen has loaded. Does nothing during development.
+ */
 function storeApp(): void {
   const store = async (): Promise<void> => {
     try {
@@ -145,11 +147,11 @@ function renderApp(): void {
 function openModel(): void {
   const isNew = isNewDevice();
   void model.open(isNew).then(() => setTimeout(() => void loadSyncing(), UNHURRIED));
-  // Computes the cards while the quiz is loaded.
+  // Computes the cards while the quiz is still loading.
   if (isNew) setTimeout(() => model.cards.peek(), 0);
 }
 
-/** Calls a function once, when its result is first needed. */
+/** Returns a function that calls `make` the first time and keeps its result. */
 function once<T extends object>(make: () => T): () => T {
   let made: T | null = null;
   return () => {

@@ -41,8 +41,9 @@ function useTitle(title: string): void {
 }
 
 /**
- * Loads the quiz while the disk is read, on a page that opens on it. Only once the first script has
- * run: a browser that reports where a request comes from parses the outermost script again.
+ * Loads the quiz's code while the disk is read, on a page that opens on the quiz. It waits until
+ * the first script has run: a browser that reports where a request comes from would otherwise parse
+ * the outermost script again.
  */
 function useQuizAhead(screen: AppPorts['screen']): void {
   useLayoutEffect(() => {
@@ -62,7 +63,7 @@ const PLACES = [
   { screen: { name: 'drills' }, label: 'Drills' },
   { screen: { name: 'rehearsal' }, label: 'Rehearsal' },
   { screen: { name: 'charts' }, label: 'Charts' },
-  // On narrow screens, where it has no room, Today links to it.
+  // Narrow screens have no room for Memory here; Today links to it instead.
   { screen: { name: 'memory' }, label: 'Memory', where: 'wide' },
   { screen: { name: 'settings' }, label: 'Settings' },
 ] as const satisfies readonly { screen: Screen; label: string; where?: 'wide' }[];
@@ -88,7 +89,7 @@ function Navigation({ screen }: { readonly screen: Screen }) {
   );
 }
 
-/** Our mark: a line that turns at a rail. */
+/** The app's logo: a line that turns at a rail. */
 function Mark() {
   return (
     <svg viewBox="0 0 32 32" width="28" height="28" aria-hidden="true" class="wordmark-sign">

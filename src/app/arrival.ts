@@ -4,8 +4,8 @@ import { useEffect, useRef } from 'preact/hooks';
 
 /**
  * Focuses the heading of a new screen, so that the keyboard continues there and a screen reader
- * announces it, unless the screen has set the focus itself.
- * @param title of the screen; the first one is skipped, because the browser announces the page
+ * announces it. Does nothing if the screen has set the focus itself.
+ * @param title the screen's title; the first one is skipped, because the browser announces the page
  */
 export function useArrival(title: string): void {
   const before = useRef<string | null>(null);
@@ -16,7 +16,10 @@ export function useArrival(title: string): void {
   }, [title]);
 }
 
-/** Waits for the heading: the code of the screen may still be loading. */
+/**
+ * Waits for the heading, because the code of the screen may still be loading. Returns a function
+ * that stops waiting.
+ */
 function whenThere(arrive: (heading: HTMLElement) => void): () => void {
   const observer = new MutationObserver(look);
   observer.observe(document.body, { childList: true, subtree: true });

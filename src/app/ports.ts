@@ -9,7 +9,7 @@ import type { Model } from './state/model.ts';
 import type { Syncing } from './state/syncing.ts';
 import type { Workspace } from './state/workspace.ts';
 
-/** What main.tsx passes to the screens; each takes what it needs. */
+/** What main.tsx passes to the screens. Each screen takes what it needs. */
 export interface AppPorts {
   readonly model: Model;
   readonly workspace: Workspace;
@@ -25,6 +25,9 @@ export interface AppPorts {
   /** Loads the code that syncs with the player's other devices. */
   readonly loadSyncing: () => Promise<Syncing>;
   readonly print: () => void;
-  /** The app on the device; null until its code is loaded, and where the browser cannot store it. */
+  /**
+   * The copy of the app on this device. Null until its code is loaded, and in browsers that cannot
+   * store the app.
+   */
   readonly offline: ReadonlySignal<Offline | null>;
 }

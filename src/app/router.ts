@@ -1,4 +1,4 @@
-/** Screens by the fragment of the address, so that any static host can serve the app. */
+/** Keeps the screen in the fragment of the address, so that any static host can serve the app. */
 
 import {
   type Decimal,
@@ -30,23 +30,28 @@ const PLAIN = [
 export type Screen =
   | { readonly name: 'today' }
   | { [Name in (typeof PLAIN)[number]]: { readonly name: Name } }[(typeof PLAIN)[number]]
-  /** A session, with its length in minutes; null means everything that is due. */
+  /** A session; `minutes` is its length, and null means everything that is due. */
   | { readonly name: 'quiz'; readonly minutes: Minutes }
-  /** A pattern's page; `start` is the chosen line. */
+  /** A pattern's page; `start` is the start of the chosen line, or null for the middle line. */
   | { readonly name: 'pattern'; readonly pattern: PatternId; readonly start: Decimal | null }
   | { readonly name: 'drill'; readonly code: string }
-  /** A finished rehearsal by its event's id; `question`, counted from 1, is open. */
+  /**
+   * A finished rehearsal; `id` is the id of its event. `question` is the open one, counted from 1.
+   */
   | { readonly name: 'score-sheet'; readonly id: string; readonly question: number | null }
-  /** Sheets to print; null for those of all patterns. */
+  /** The sheets to print; null means those of all patterns. */
   | { readonly name: 'print'; readonly pattern: PatternId | null }
-  /** The revisions of the chart in use; `pair` is compared. */
+  /** The revisions of the chart in use; `pair` gives the two to compare first. */
   | { readonly name: 'revisions'; readonly pair: readonly [from: number, to: number] | null }
-  /** A received chart; `code` is from a link, or names a file beside the app (published.ts). */
+  /**
+   * A received chart; `code` is the code of a link, or the path of a file beside the app
+   * (published.ts).
+   */
   | { readonly name: 'receive'; readonly code: string | null }
-  /** The chart's editor; null for the first pattern. */
+  /** The chart's editor; null means the first pattern. */
   | { readonly name: 'edit'; readonly pattern: PatternId | null };
 
-/** Today, if the address is not of a screen. */
+/** Returns the screen that an address names; Today if it names none. */
 export function parseScreen(fragment: string): Screen {
   const [name = '', part = '', rest = ''] = fragment.replace(/^#\/?/, '').split('/');
   if (name === 'charts' && isPatternId(part)) {

@@ -1,4 +1,7 @@
-/** Every screen: its title, its place in the navigation, and its code, loaded when first shown. */
+/**
+ * Lists every screen with its title, its place in the navigation, and its code, which loads when
+ * the screen is first shown.
+ */
 
 import type { ComponentType } from 'preact';
 import { patternOf } from '../charts/index.ts';
@@ -8,22 +11,22 @@ import type { Screen } from './router.ts';
 import { TodayScreen } from './today/screen.tsx';
 
 type Name = Screen['name'];
-/** What a screen may take: the ports, and the parameters of its address. */
+/** The props that a screen may take: the ports, and the parameters of its address. */
 type ScreenProps<N extends Name> = AppPorts & Extract<Screen, { readonly name: N }>;
 
 export interface ScreenEntry<N extends Name = Name> {
   readonly title: string | ((at: Extract<Screen, { readonly name: N }>) => string);
-  /** The screen that the navigation marks; the screen itself if left out. */
+  /** The screen that the navigation marks as the current one. Left out, it is the screen itself. */
   readonly parent?: Name;
-  /** Whether it fills the page, without navigation and notices. */
+  /** Whether the screen fills the page, without navigation and notices. */
   readonly alone?: boolean;
   readonly component: ComponentType<ScreenProps<N>>;
-  /** The screen starts afresh at an address with another key. */
+  /** Returns a key of the address. When the key changes, the screen starts afresh. */
   readonly key?: (at: ScreenProps<N>) => string;
 }
 
 const quiz = lazy(async () => (await import('./daily/screen.tsx')).Quiz);
-/** Loads the quiz ahead, for a page that opens on it. */
+/** Loads the quiz early, for a page that opens on the quiz. */
 export const fetchQuiz = quiz.ahead;
 
 const drills = lazy(async () => (await import('./practice/drills-screen.tsx')).DrillsScreen);
@@ -124,7 +127,10 @@ const SCREENS: { readonly [N in Name]: ScreenEntry<N> } = {
   },
 };
 
-/** The component's props are of this very screen, which the type cannot say. */
+/**
+ * Returns the entry of a screen. Its component takes the props of exactly this screen, which the
+ * type cannot say.
+ */
 export function entryOf(screen: Screen): ScreenEntry {
   return SCREENS[screen.name] as unknown as ScreenEntry;
 }

@@ -1,4 +1,4 @@
-/** Bytes as text: base64url without padding (RFC 4648 §5). */
+/** Writes bytes as text and reads them back: base64url without padding (RFC 4648 §5). */
 
 import type { Bytes } from './bytes.ts';
 
@@ -7,7 +7,7 @@ export function toBase64Url(bytes: Uint8Array): string {
   return letters.replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
 }
 
-/** Null unless the text is exactly what `toBase64Url` writes, so each text has one meaning. */
+/** Returns the bytes; null unless `toBase64Url` writes them as exactly this text. */
 export function fromBase64Url(text: string): Bytes | null {
   if (!/^[\w-]*$/.test(text) || text.length % 4 === 1) return null;
   const letters = atob(text.replaceAll('-', '+').replaceAll('_', '/'));

@@ -1,4 +1,4 @@
-/** Bytes in memory of their own, as the browser's interfaces ask for them. */
+/** Bytes in unshared memory, as the browser's interfaces require. */
 export type Bytes = Uint8Array<ArrayBuffer>;
 
 export function joinBytes(parts: readonly Uint8Array[]): Bytes {
@@ -11,7 +11,7 @@ export function joinBytes(parts: readonly Uint8Array[]): Bytes {
   return whole;
 }
 
-/** Two lowercase digits a byte. */
+/** Returns two lowercase hexadecimal digits for each byte. */
 export function toHex(bytes: Uint8Array): string {
   return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }

@@ -1,8 +1,8 @@
 import { type Bytes, joinBytes } from './bytes.ts';
 
 /**
- * Reads a stream to its end. Null, with the stream canceled, as soon as it exceeds `most` bytes. A
- * response without a body has no stream; it reads as empty.
+ * Reads a stream to its end. Cancels it and returns null as soon as there are more than `most` bytes.
+ * If there is no stream, as in a response without a body, the result is empty.
  */
 export async function readBounded(
   stream: ReadableStream<Uint8Array> | null,

@@ -1,4 +1,7 @@
-/** Typed answers: text in, numbers or a sentence that the player can act on out. */
+/**
+ * Reads typed answers: turns text into numbers, or into a sentence that tells the player what to
+ * change.
+ */
 
 import {
   type Decimal,
@@ -14,18 +17,18 @@ import type { Question } from './question.ts';
 
 export interface Field {
   readonly name: 'aim' | 'place' | 'soft' | 'firm' | 'verdict';
-  /** May the number be negative. */
+  /** Whether the number may be negative. */
   readonly signed: boolean;
   readonly least: Decimal;
   readonly most: Decimal;
-  /** The rail whose diamonds are counted; null for a number that is no place on a rail. */
+  /** The rail on which the number counts diamonds; null if the number is not a place on a rail. */
   readonly count: Count | null;
 }
 
-/** Diamonds; no window is wider to either side. */
+/** In diamonds. No window is wider than this to either side. */
 const WIDEST = toDecimal(4);
 
-/** The fields a question asks for, in order. */
+/** Returns the fields that a question asks for, in order. */
 export function fieldsOf(question: Question): readonly Field[] {
   switch (question.kind) {
     case 'window': {
@@ -63,7 +66,8 @@ export type ParsedAnswer =
     };
 
 /**
- * Reports the first field that cannot be read, with a sentence.
+ * Reads the answer to a question. If a field cannot be read, reports the first such field with a
+ * sentence.
  * @param texts one text per field: a number as typed, or a verdict's name
  */
 export function parseAnswer(question: Question, texts: readonly string[]): ParsedAnswer {

@@ -1,6 +1,6 @@
 /**
- * Questions where a ball arrives for a given aim. It arrives between two targets whose numbers the
- * player knows, and so can work it out.
+ * Questions that ask where a ball arrives for a given aim. The ball arrives between two targets
+ * with numbers that the player knows, so the player can work the place out.
  */
 
 import {
@@ -20,7 +20,7 @@ import type { Between } from './known.ts';
 import { landsAt } from './landing.ts';
 import type { ArrivalQuestion } from './question.ts';
 
-/** The tolerance of an arrival, as a multiple of a number's. */
+/** The tolerance of an arrival is this many times the tolerance of a number. */
 const ARRIVAL_FACTOR = 2.5;
 
 export function arrivals(
@@ -48,7 +48,7 @@ function arrival(
   const aim = roundTo(number, chart.document.printStep);
   const named = toNumber(aim);
   const through = aimNamed(chart.setting.table, kick, toNumber(start), named, chart.naming);
-  // The model does not play measured lines: without a measured place there is no question.
+  // The model does not play measured lines, so without a measured place there is no question.
   const place =
     measured === null ? landsAt(chart, kick, start, through, speed) : backwards(known, aim);
   if (place === null || !isInside(place, count, known)) return null;
@@ -57,14 +57,14 @@ function arrival(
   return { kind: 'arrival', ...given, truth: [toDecimal(place)] };
 }
 
-/** Reads a measured chart backwards, from a number to the place. */
+/** Returns the place for a number by reading a measured chart backward. */
 function backwards(known: ArrivalQuestion['known'], aim: Decimal): number | null {
   const points = known.map((one) => ({ x: one.exact, y: toNumber(one.at) }));
   const [low, high] = points.sort((a, b) => a.x - b.x) as [(typeof points)[0], (typeof points)[0]];
   return low.x < high.x ? monotoneCubic([low, high])(toNumber(aim)) : null;
 }
 
-/** On the rail, and between the known targets. */
+/** Returns whether a place is on the rail and between the known targets. */
 function isInside(place: number, { rail }: Count, known: ArrivalQuestion['known']): boolean {
   if (place < 0 || place > divisions(rail)) return false;
   return known[0].at <= toDecimal(place) && toDecimal(place) <= known[1].at;

@@ -1,4 +1,4 @@
-/** From a card to the question it asks. */
+/** Makes the question that a card asks. */
 
 import { type Decimal, minus, patternOf, toDecimal, VERDICTS } from '../charts/index.ts';
 import type { Asker } from './asker.ts';
@@ -9,8 +9,9 @@ import type { Question } from './question.ts';
 import { verdictAt } from './verdict-at.ts';
 
 /**
- * @param seed picks the instance of a skill; a line's card ignores it. `seedFor` gives the seed of the
- *   card's next turn.
+ * Returns the question that a card asks.
+ * @param seed picks the instance of a skill; a line's card ignores it. `seedFor` gives the seed of
+ *   the card's next turn.
  * @returns null if a skill has no instance on this chart
  */
 export function questionOf(asker: Asker, card: Card, seed: number): Question | null {
@@ -18,8 +19,9 @@ export function questionOf(asker: Asker, card: Card, seed: number): Question | n
 }
 
 /**
- * The seed of a card's next answer: another one each time, the same after a reload.
- * @param times how often the card was answered so far
+ * Returns the seed of a card's next turn. Each turn has a different seed, and a reload does not
+ * change it.
+ * @param times how often the card has been answered so far
  */
 export function seedFor(cardId: string, times: number): number {
   return hashOf(`${cardId} ${times}`);

@@ -1,4 +1,7 @@
-/** Questions how to kick to a ball on a rail or off it, between two targets with known numbers. */
+/**
+ * Questions that ask how to kick to a ball, on a rail or off it, between two targets with known
+ * numbers.
+ */
 
 import {
   type Chart,
@@ -36,14 +39,17 @@ import { replay } from './replay.ts';
 import { zoneOf } from './zone.ts';
 
 const TENTH = toDecimal(0.1);
-/** Diamonds; a ball this close to a known target is no question. */
+/** In diamonds. A ball this close to a known target is not asked. */
 const NEAR = toDecimal(0.2);
-/** Diamonds from the rail to a ball off it. */
+/** The distances from the rail at which a ball off the rail is asked, in diamonds. */
 const OFF = [0.5, 1, 1.5].map(toDecimal);
-/** The right number hits the ball full. If it hits less, the start or the path is impossible. */
+/**
+ * The right number hits the ball full. If the fullness is below this, the start or the path is
+ * impossible.
+ */
 const FULL = 0.99;
 
-/** The pairs of known targets in a card's zone that a skill may build on. */
+/** Returns the pairs of known targets, in a card's zone, that a skill may build on. */
 export function betweensIn({ chart, met }: Asker, { pattern, zone }: SkillCard, speed: Speed) {
   return betweensOf(chart, pattern, speed).filter(
     ({ start, known }) =>
@@ -56,7 +62,7 @@ function isClear(at: Decimal, known: readonly Known[]): boolean {
   return known.every((one) => Math.abs(one.at - at) > NEAR);
 }
 
-/** Places between known targets, clear of both. */
+/** Returns the places between known targets that are far enough from both. */
 export function placesOf(betweens: readonly Between[]) {
   return betweens.flatMap((between) =>
     multiplesBetween(between.known[0].at, between.known[1].at, TENTH)
@@ -112,14 +118,17 @@ function offTheRail(
 }
 
 interface SolvedKick {
-  /** In the chart's naming. */
+  /** The number in the chart's naming. */
   readonly number: number;
-  /** Diamonds, through the sight. */
+  /** The same number through the sight, in diamonds. */
   readonly aim: number;
   readonly tolerance: Decimal;
 }
 
-/** With the tolerance that the ball allows; null if the kick cannot be played. */
+/**
+ * Returns a kick's number, with the tolerance that the ball allows; null if the kick cannot be
+ * played.
+ */
 function kickNumber(
   { chart, tolerance }: Asker,
   kick: Pattern,
@@ -136,11 +145,12 @@ function kickNumber(
   if (!ball) return null;
   const before = passCushions(setting, ball, kick.cushions).stretches;
   if (strikesFirst(setting.table, before, targetPoint(setting.table, kick.target))) return null;
-  // The solver takes rails to have no pockets and lets balls start in corners; the replay does not.
+  // The solver ignores pockets in rails and lets balls start in corners. The replay does neither.
   const hit = replay(setting, kick, from, aim, launch).hit;
   if (!hit || hit.fullness < FULL) return null;
   const most = plus(tolerance, tolerance);
-  // Both namings count diamonds of one rail, so neither makes a tolerance more than twice as wide.
+  // The search may reach twice the largest tolerance. Both namings count diamonds of the same rail,
+  // so converting to the other naming never makes a tolerance more than twice as wide.
   const half = hitHalfWidth(setting, kick, from, launch, aim, 0, 2 * toNumber(most));
   const named = (through: number) => nameAim(setting.table, kick, from, through, naming);
   const allowed = toDecimal(Math.abs(named(aim + half) - named(aim)));
@@ -148,7 +158,10 @@ function kickNumber(
   return { number, aim, tolerance: within };
 }
 
-/** By the cubic through the known targets, if a line of theirs is measured; else null. */
+/**
+ * Returns the number for a place from the cubic through the known targets, if a line to one of them
+ * is measured; else null.
+ */
 export function measuredTruth(
   chart: Chart,
   { known }: Pick<Between, 'known'>,

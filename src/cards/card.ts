@@ -1,6 +1,6 @@
 /**
- * Cards: what a chart asks. A card's id depends only on what it asks, so memory survives when the chart
- * is computed again or a line's number is corrected.
+ * Cards: what a chart asks. A card's id depends only on what the card asks. So memory survives when
+ * the chart is computed again or a line's number is corrected.
  */
 
 import {
@@ -27,15 +27,18 @@ import { ZONES, type Zone, zoneBounds, zoneOf } from './zone.ts';
 interface CardBase {
   readonly id: string;
   /**
-   * The card's line. Its cards are siblings: introduced together, and not asked in a row. A skill is a
-   * line of its own.
+   * The id of the card's line. Cards of the same line are introduced together and are not asked one
+   * right after another. A skill counts as a separate line.
    */
   readonly lineId: string;
   readonly pattern: PatternId;
   readonly zone: Zone;
-  /** Index of the line's priority among the three; 0 is learned first. */
+  /** Index of the line's priority among the three; lines with priority 0 are learned first. */
   readonly priority: number;
-  /** Ids of the cards that the player must know before this one is asked; none for a first card. */
+  /**
+   * Ids of the cards that the player must know before this one is asked; empty if it may be asked
+   * first.
+   */
   readonly after: readonly string[];
 }
 
@@ -44,19 +47,22 @@ export interface LineCard extends CardBase {
   readonly kind: LineKind;
   readonly start: Decimal;
   readonly line: Line;
-  /** What the line's number can be interpolated from; null if the line is an anchor itself. */
+  /** What a player can interpolate the line's number from; null if the line is an anchor. */
   readonly interpolation: Interpolation | null;
 }
 
-/** Of a line between two anchors: a player who knows both and has the skill knows the line. */
+/**
+ * How a player can work out a line between two anchors. A player who knows both anchors and has the
+ * skill also knows the line.
+ */
 export interface Interpolation {
-  /** Ids of the number cards of its anchors. */
+  /** Ids of the two anchors' number cards. */
   readonly anchors: readonly [string, string];
-  /** Id of the skill to work out what lies between. */
+  /** Id of the skill of working out a number between two anchors. */
   readonly skill: string;
 }
 
-/** Asks a fresh instance of a kind in a pattern's zone at each turn. */
+/** Asks a new question of one kind, in one zone of a pattern, at each turn. */
 export interface SkillCard extends CardBase {
   readonly kind: SkillKind;
 }
@@ -68,10 +74,11 @@ export function isLineCard(card: Card): card is LineCard {
 }
 
 /**
- * All cards of a chart: the cards of its lines in the order of meeting, then its skills. Lines are met
- * by the chart's priorities; then those with fewer cushions, anchors before the lines between them,
- * whole diamonds before halves, and the middle of a pattern before its ends, where lines are steep or
- * flat and seldom come up.
+ * Returns all cards of a chart: the cards of its lines in the order in which they are introduced,
+ * then its skills. Lines come in the order of the chart's priorities. Within a priority, fewer
+ * cushions come first, then anchors before the lines between them, then whole diamonds before
+ * halves. Last, the middle of a pattern comes before its ends, where lines are steep or flat and
+ * seldom needed.
  * @param tolerance decides which lines are anchors, and so when a skill may first be asked
  */
 export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
@@ -103,7 +110,9 @@ export function cardsOf(chart: Chart, tolerance: Decimal): readonly Card[] {
   ];
 }
 
-/** Sorts by the first rank that differs. Computes each line's ranks once. */
+/**
+ * Sorts lines by their ranks: the first rank that differs decides. Computes each line's ranks once.
+ */
 function inOrderOfMeeting(
   lines: readonly Line[],
   ranksOf: (line: Line) => readonly number[],
@@ -119,7 +128,7 @@ function inOrderOfMeeting(
 
 const BETWEEN = 'in between' satisfies SkillKind;
 
-/** Two neighboring anchors of a pattern with starts between them. */
+/** Two neighboring anchors of a pattern that have starts between them. */
 type Span = readonly [Line, Line];
 type Spans = ReadonlyMap<PatternId, readonly Span[]>;
 
@@ -131,17 +140,20 @@ function spansOf(chart: Chart, tolerance: Decimal): Spans {
   return new Map(chart.patterns.map((pattern) => [pattern, of(pattern)]));
 }
 
-/** The anchors on either side of a line; undefined if it is an anchor itself. */
+/** Returns the anchors on either side of a line; undefined if the line is an anchor. */
 function spanAround(spans: Spans, { pattern, start }: Line): Span | undefined {
   return spans.get(pattern)?.find(([low, high]) => low.start < start && start < high.start);
 }
 
-/** A number that names another point is another number, with a memory of its own. */
+/**
+ * Returns the part of an id that stands for the chart's naming. In the other naming a number means
+ * a different point, so it has a different card with its own memory.
+ */
 function suffixOf({ naming }: Chart): string {
   return naming === 'through' ? '' : `/${naming}`;
 }
 
-/** The line's id in the log, for its cards, notes and flags. */
+/** Returns the id of a line in the log, used for its cards, notes and flags. */
 export function lineIdOf(chart: Chart, line: Line): string {
   const { shared, document } = chart;
   return lineIdIn(shared?.lines.has(placeKey(line)) ? shared.chart : document.id, chart, line);
@@ -152,12 +164,15 @@ function lineIdIn(chartId: string, chart: Chart, line: Line): string {
   return `${chartId}/${line.pattern}/${start}/${targetId(patternOf(line.pattern))}${suffixOf(chart)}`;
 }
 
-/** The pattern that a card's id names; null if this version has no such pattern. */
+/** Returns the pattern that a card's id names; null if this version has no such pattern. */
 export function patternIn(cardId: string): PatternId | null {
   return cardId.split('/').find(isPatternId) ?? null;
 }
 
-/** The id of the line's number card, which has to be known before its other cards and its skills. */
+/**
+ * Returns the id of a line's number card. The player must know that card before the line's other
+ * cards and skills.
+ */
 export function numberIdOf(chart: Chart, line: Line): string {
   return `${lineIdOf(chart, line)}/medium/number`;
 }
@@ -173,7 +188,7 @@ function lineCards(
   const zone = zoneOf(patternOf(pattern), start);
   const number = numberIdOf(chart, line);
   const card = (kind: LineKind, after: readonly string[]): LineCard => {
-    // How far to trust a line depends on the table, even if another chart shares its number.
+    // How far to trust a line depends on the table, even if another chart shares the line's number.
     const owner = kind === 'trust' ? lineIdIn(chart.document.id, chart, line) : lineId;
     const id = `${owner}/medium/${kind}`;
     return { kind, id, lineId, pattern, zone, priority, start, line, interpolation, after };
@@ -203,7 +218,10 @@ function skillCards(chart: Chart, spans: Spans, rankOf: (line: Line) => number):
   });
 }
 
-/** The lines whose numbers a skill builds on, by zone; none if there is nothing to ask. */
+/**
+ * For each skill and zone, the lines with the numbers that the skill builds on; empty if there is
+ * nothing to ask.
+ */
 type Needs = Readonly<Record<SkillKind, (zone: Zone) => readonly Line[]>>;
 
 function needsOf(chart: Chart, id: PatternId, spans: readonly Span[]): Needs {
@@ -224,7 +242,7 @@ function needsOf(chart: Chart, id: PatternId, spans: readonly Span[]): Needs {
   };
 }
 
-/** The anchors of the spans that reach into a zone. */
+/** Returns the anchors of all spans that reach into a zone. */
 function anchorsAround(pattern: Pattern, spans: readonly Span[], zone: Zone): readonly Line[] {
   const [from, to] = zoneBounds(pattern, zone);
   const used = spans
@@ -241,7 +259,7 @@ function targetId(route: Route): string {
   return `${count.rail}-from-${count.from}-${diamond}${stands}`;
 }
 
-/** The index of a line's priority among the three. */
+/** Returns a function that gives the index of a line's priority among the three. */
 function ranking({ state }: Chart): (line: Line) => number {
   const priorityOf = prioritiesIn(state);
   return (line) => PRIORITIES.indexOf(priorityOf(line));
@@ -251,13 +269,13 @@ function cushionsOf(line: Line): number {
   return patternOf(line.pattern).cushions.length;
 }
 
-/** Diamonds from a line's start to the middle of its pattern's starts. */
+/** Returns the distance from a line's start to the middle of its pattern's starts, in diamonds. */
 function fromMiddle(line: Line): number {
   const [first, last] = patternOf(line.pattern).starts;
   return Math.abs(toNumber(line.start) - (first + last) / 2);
 }
 
-/** Whole diamonds before halves before quarters. */
+/** Returns 0 for whole diamonds, 1 for halves and 2 for all other starts. */
 function roundness(start: Decimal): number {
   if (start % 10_000 === 0) return 0;
   return start % 5_000 === 0 ? 1 : 2;

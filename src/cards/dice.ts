@@ -1,20 +1,26 @@
 /**
- * Seeded chance. The same seed gives the same questions on every device and in every version, so that
- * two players can share a drill; hence a generator of our own.
+ * Random numbers from a seed. The same seed gives the same questions on every device and in every
+ * version, so that two players can share a drill. For this the generator is written out here.
  */
 
 import type { Decimal } from '../charts/index.ts';
 
 export interface Dice {
-  /** 0 ≤ x < 1. */
+  /** Returns the next random number x, 0 ≤ x < 1. */
   readonly next: () => number;
-  /** @throws if the list is empty */
+  /**
+   * Returns a random item of the list.
+   * @throws if the list is empty
+   */
   readonly pick: <T>(list: readonly T[]) => T;
-  /** A shuffled copy (Fisher & Yates). */
+  /** Returns a shuffled copy (Fisher & Yates). */
   readonly shuffle: <T>(list: readonly T[]) => readonly T[];
 }
 
-/** SplitMix, 32 bits (Steele, Lea & Flood 2014), with the constants of MurmurHash3's finalizer. */
+/**
+ * Creates dice by the SplitMix method with 32 bits (Steele, Lea & Flood 2014). The constants are
+ * those of MurmurHash3's finalizer.
+ */
 export function createDice(seed: number): Dice {
   let state = seed >>> 0;
   const next = (): number => {
@@ -39,7 +45,7 @@ export function createDice(seed: number): Dice {
   return { next, pick, shuffle };
 }
 
-/** FNV-1a (Fowler, Noll & Vo), 32 bits, over UTF-16 units. */
+/** Returns the 32-bit FNV-1a hash (Fowler, Noll & Vo) of a text's UTF-16 units. */
 export function hashOf(text: string): number {
   let value = 0x811c9dc5;
   for (let n = 0; n < text.length; n++) {
@@ -48,7 +54,7 @@ export function hashOf(text: string): number {
   return value >>> 0;
 }
 
-/** Multiples of a step strictly between two numbers, ascending. */
+/** Returns the multiples of a step strictly between two numbers, in ascending order. */
 export function multiplesBetween(from: Decimal, to: Decimal, step: Decimal): readonly Decimal[] {
   const first = Math.floor(from / step) + 1;
   const count = Math.max(0, Math.ceil(to / step) - first);

@@ -1,8 +1,9 @@
 /**
- * What a revision of a chart does to a player's memory. If the printed number stays, nothing changes.
- * If it changes within the tolerance, memory stays and the change is shown once. Beyond the tolerance
- * the card is due at once and is relearned. The number to compare with is the one that memory stands
- * for, so small shifts that were never shown add up.
+ * Works out what a revision of a chart does to a player's memory. If the printed number stays the
+ * same, nothing changes. If it changes by no more than the tolerance, memory stays and the change
+ * is shown once. If it changes by more, the card is due at once and is relearned. The comparison is
+ * with the number that the player's memory stands for, so small changes that were never shown add
+ * up.
  */
 
 import { type Chart, type Decimal, minus, size, toDecimal, toNumber } from '../charts/index.ts';
@@ -11,7 +12,7 @@ import { type Card, cardsOf, isLineCard, type LineCard } from './card.ts';
 import type { Effect, Move } from './move.ts';
 
 /**
- * The rule for one card.
+ * Returns the effect of a change on one card.
  * @param from the number that memory stands for, one decimal per field
  * @param to the new number; null if the card has left the chart
  */
@@ -27,33 +28,39 @@ export function effectOf(
   return most <= tolerance ? 'shifted' : 'moved';
 }
 
-/** What a revision has to know of a player's memory. */
+/** What a revision must know about a player's memory. */
 export interface Remembered {
-  /** Is the card remembered, or was it until its number moved. */
+  /** Returns whether the card is remembered, or was remembered until its number moved. */
   readonly has: (card: string) => boolean;
-  /** The number that the card's memory stands for; null if it is the one the chart had last. */
+  /**
+   * Returns the number that the card's memory stands for; null if it is the number that the chart
+   * had last.
+   */
   readonly standsFor: (card: string) => readonly number[] | null;
-  /** Is the line set aside, or has it a note or a flag. */
+  /** Returns whether the line is set aside or has a note or a flag. */
   readonly marked: (line: string) => boolean;
-  /** The number that waits to be shown as new when the card comes up; null if none does. */
+  /** Returns the number that will be shown as new when the card comes up; null if there is none. */
   readonly pending: (card: string) => readonly number[] | null;
 }
 
-/** Counts are of lines, each by the worst effect on its cards. */
+/**
+ * The effects of a revision. Each count is a number of lines; a line counts by the worst effect on
+ * any of its cards.
+ */
 export interface Effects {
   readonly moves: readonly Move[];
   readonly moved: number;
   readonly shifted: number;
   readonly left: number;
-  /** Remembered lines that do not change. */
+  /** How many remembered lines do not change. */
   readonly untouched: number;
-  /** Lines of the new chart that are not remembered. */
+  /** How many lines of the new chart are not remembered. */
   readonly unlearned: number;
 }
 
 /**
- * What happens to each remembered card when one chart replaces another.
- * @param tolerance in force; a verdict has none, so any change moves it
+ * Returns what happens to each remembered card when one chart replaces another.
+ * @param tolerance the tolerance now in use. A verdict has no tolerance, so any change moves it.
  */
 export function effectsOf(
   before: Chart,
@@ -67,7 +74,7 @@ export function effectsOf(
   const keys = new Set(old.map(keyOf));
   const moves = [
     ...old.map((card) => [card, twins.get(keyOf(card)) ?? null] as const),
-    // Cards that return to the chart: only the log knows what was learned of them.
+    // For cards that return to the chart, only the log knows which number was learned.
     ...now
       .filter((card) => !keys.has(keyOf(card)) && remembered.standsFor(card.id) !== null)
       .map((card) => [card, card] as const),
@@ -75,7 +82,7 @@ export function effectsOf(
     .filter(([{ id }]) => remembered.has(id))
     .map(([card, twin]) => moveOf(before, after, card, twin, tolerance, remembered));
   return {
-    // A move that the log has already is left out.
+    // A move that is already in the log is left out.
     moves: moves.filter(({ card, was, to, from }) => {
       const last = remembered.pending(was ?? card) ?? from;
       return was !== undefined || to === null || !sameNumbers(last, to);
@@ -85,8 +92,8 @@ export function effectsOf(
 }
 
 /**
- * Cards that have another id in the new chart although no number changes: skills, and lines that are
- * marked but not remembered.
+ * Returns the cards that have a different id in the new chart although no number changes. These are
+ * skills, and lines that are marked but not remembered.
  */
 export function renamedCards(
   before: Chart,
@@ -111,8 +118,9 @@ function placeOf(card: Card): string {
 }
 
 /**
- * Moves of cards whose memory stands for other numbers than the chart's although the log has no such
- * revision: the memory came from another device, or is older than the chart.
+ * Returns the moves of cards for which memory stands for a different number from the chart's,
+ * although the log has no such revision. The memory then came from another device or is older than
+ * the chart.
  */
 export function overdueMoves(
   chart: Chart,
@@ -161,7 +169,10 @@ function truthOf(chart: Chart, card: LineCard, tolerance: Decimal) {
 
 const WORST: readonly Effect[] = ['moved', 'left', 'shifted', 'unchanged'];
 
-/** A change that already waits to be shown does not count as this revision's. */
+/**
+ * Counts the lines by effect. A change that already waits to be shown does not count as this
+ * revision's.
+ */
 function counted(
   moves: readonly Move[],
   now: readonly LineCard[],

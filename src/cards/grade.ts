@@ -1,31 +1,37 @@
-/** Grading by a tolerance, in exact decimals. */
+/** Grades answers by a tolerance, in exact decimals. */
 
 import { type Decimal, minus, size } from '../charts/index.ts';
 
-/** From worst to best. */
+/** The outcomes of an answer, from worst to best. */
 export const OUTCOMES = ['off', 'rattled', 'pocketed', 'dead center'] as const;
 export type Outcome = (typeof OUTCOMES)[number];
 
-/** A player's own times for one kind of question, milliseconds. */
+/** How fast a player usually answers one kind of question, in milliseconds. */
 export interface Pace {
-  /** An answer that takes longer is rattled at best. */
+  /** An answer that takes longer than this is rattled at best. */
   readonly slow: number;
-  /** An answer within this time is quick; null until there are enough answers. */
+  /** An answer within this time is quick; null until there are enough answers to tell. */
   readonly quick: number | null;
 }
 
 const ENOUGH_ANSWERS = 20;
-/** Milliseconds, until there are enough answers. */
+/** The slow limit until there are enough answers, in milliseconds. */
 const SLOW_AT_FIRST = 20_000;
 
-/** @param times recent answer times for the kind, milliseconds, in any order */
+/**
+ * Returns a player's pace for one kind of question.
+ * @param times recent answer times for that kind, in milliseconds, in any order
+ */
 export function paceOf(times: readonly number[]): Pace {
   if (times.length < ENOUGH_ANSWERS) return { slow: SLOW_AT_FIRST, quick: null };
   const sorted = [...times].sort((a, b) => a - b);
   return { slow: 3 * quantile(sorted, 0.5), quick: quantile(sorted, 0.25) };
 }
 
-/** Linear interpolation between order statistics (type 7 of Hyndman & Fan 1996). */
+/**
+ * Returns a quantile by linear interpolation between order statistics (type 7 of Hyndman & Fan
+ * 1996).
+ */
 function quantile(sorted: readonly number[], share: number): number {
   const position = share * (sorted.length - 1);
   const low = Math.floor(position);
@@ -36,16 +42,18 @@ function quantile(sorted: readonly number[], share: number): number {
 
 export interface Grade {
   readonly outcome: Outcome;
-  /** Answer − truth, signed, one per field. */
+  /** Answer minus truth, signed, one per field. */
   readonly errors: readonly Decimal[];
-  /** Close enough to be pocketed, but slower than `pace.slow`. */
+  /** True if the answer was close enough to be pocketed but took longer than `pace.slow`. */
   readonly slow?: true;
 }
 
 /**
- * off: beyond the tolerance. rattled: beyond 0.6 of it, or slow. pocketed: within 0.6 of it. dead
- * center: within a quarter of it, and quick. The worst of several fields counts.
- * @param ms time from the painted picture to the answer
+ * Grades an answer. `off`: the error is greater than the tolerance. `rattled`: it is greater than
+ * 0.6 of the tolerance, or the answer was slow. `pocketed`: it is within 0.6 of the tolerance.
+ * `dead center`: it is within a quarter of the tolerance and the answer was quick. Of several
+ * fields, the one with the largest error counts.
+ * @param ms time from when the picture was painted to the answer, in milliseconds
  */
 export function gradeAnswer(
   answer: readonly Decimal[],
@@ -71,7 +79,7 @@ function outcomeOf(error: Decimal, tolerance: Decimal, ms: number, pace: Pace): 
   return 'pocketed';
 }
 
-/** The tolerance in force: the chosen one, but never finer than the printed step. */
+/** Returns the tolerance in use: the chosen one, but never finer than the printed step. */
 export function toleranceFor(chosen: Decimal, printStep: Decimal): Decimal {
   return Math.max(chosen, printStep) as Decimal;
 }

@@ -1,4 +1,4 @@
-/** Questions for the number of a start between two anchors. */
+/** Questions that ask for the number of a start between two anchors. */
 
 import {
   type AnchorNumber,

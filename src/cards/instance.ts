@@ -1,7 +1,8 @@
 /**
- * Fresh instances of the skills: a start, a ball or an aim that no chart prints, with the one right
- * answer. A seed shuffles all candidates, and those that can be played are asked in that order. So a
- * seed always gives the same questions, no question repeats, and every possible one comes up.
+ * New questions for the skills: each has a start, a ball or an aim that no chart prints, and one
+ * right answer. A seed shuffles all candidates, and those that can be played are asked in that
+ * order. So a seed always gives the same questions, no question repeats, and every possible one
+ * comes up.
  */
 
 import { arrivals } from './arrivals.ts';
@@ -12,7 +13,7 @@ import { createDice } from './dice.ts';
 import { inBetweens } from './in-betweens.ts';
 import type { Question, SkillKind } from './question.ts';
 
-/** A lazy question; null if it turns out to be impossible. */
+/** Computes a question when called; returns null if the question turns out to be impossible. */
 export type Candidate = () => Question | null;
 
 const CANDIDATES: Readonly<
@@ -27,7 +28,10 @@ const CANDIDATES: Readonly<
   arrival: arrivals,
 };
 
-/** All instances of a skill, each once, in the order of the seed. Lazy. */
+/**
+ * Yields all questions of a skill, each once, in the order that the seed gives. Each is computed
+ * only when it is needed.
+ */
 export function* instancesOf(asker: Asker, card: SkillCard, seed: number): Generator<Question> {
   const all = asker.speeds.flatMap((speed) => CANDIDATES[card.kind](asker, card, speed));
   const seen = new Set<string>();
@@ -39,12 +43,16 @@ export function* instancesOf(asker: Asker, card: SkillCard, seed: number): Gener
   }
 }
 
-/** Null if the chart has nothing of that kind in the zone. */
+/**
+ * Returns the first question of a skill; null if the chart has nothing of that kind in the zone.
+ */
 export function instanceOf(asker: Asker, card: SkillCard, seed: number): Question | null {
   return instancesOf(asker, card, seed).next().value ?? null;
 }
 
-/** What a question gives; two that give the same are one question. */
+/**
+ * Returns a key made of what a question gives. Two questions that give the same are one question.
+ */
 function nameOf(question: Question): string {
   const { start, speed } = question;
   const aim = 'aim' in question ? question.aim : '';

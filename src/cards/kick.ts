@@ -1,4 +1,7 @@
-/** The route that a question is played on, made in one place so that question and drawing agree. */
+/**
+ * Makes the route that a question is played on. It is made only here, so that question and drawing
+ * agree.
+ */
 
 import {
   type Decimal,
@@ -11,23 +14,29 @@ import {
 import { type Count, diamondLength, isLongRail, type Table } from '../table/index.ts';
 import type { Question } from './question.ts';
 
-/** A ball on a rail, or level with a diamond of it and some diamonds off. */
+/**
+ * The place of a ball: on a rail at a diamond, or level with that diamond and `off` diamonds off
+ * the rail.
+ */
 export interface BallPlace {
   readonly count: Count;
   readonly at: Decimal;
   readonly off?: Decimal;
 }
 
-/** A pattern as a kick at a ball that stands on a rail or off it. */
+/** Returns a pattern as a kick at a ball on a rail or off it. */
 export function kickAt(table: Table, id: PatternId, { count, at, off }: BallPlace): Pattern {
   const pattern = { ...patternOf(id), kicks: count };
   if (off === undefined) return kickTo(pattern, toNumber(at));
-  // Distances from a rail count in diamonds of the rails across its ends.
+  // The distance from a rail is measured in diamonds of the rails at its ends.
   const across = isLongRail(count.rail) ? 'foot' : 'left';
   return kickTo(pattern, toNumber(at), toNumber(off) * diamondLength(table, across));
 }
 
-/** The pattern's route, a kick at the question's ball, or a kick to where the ball arrives. */
+/**
+ * Returns the route for a question: the pattern itself, a kick at the question's ball, or a kick to
+ * where the ball arrives.
+ */
 export function routeFor(table: Table, question: Question): Pattern {
   switch (question.kind) {
     case 'rail ball':

@@ -1,6 +1,6 @@
 /**
- * What a player knows of a start before working anything out: the numbers of two targets on one rail,
- * between which balls may stand.
+ * What a player knows about a start before working anything out: the numbers of two targets on the
+ * same rail. Balls may be asked between these two targets.
  */
 
 import {
@@ -25,23 +25,26 @@ import {
   type Speed,
 } from '../table/index.ts';
 
-/** A target on a rail with a known number: a pocket, or the place to which a straight line returns. */
+/**
+ * A target on a rail that has a known number: a pocket, or the place to which a ball comes straight
+ * back.
+ */
 export interface Known {
-  /** Its place in the rail's count: pockets at 0, 4 and 8. */
+  /** Its place in the rail's count; pockets are at 0, 4 and 8. */
   readonly at: Decimal;
   readonly printed: Decimal;
-  /** Unrounded. */
+  /** The number, unrounded. */
   readonly exact: number;
-  /** Null for a line straight across, whose ball comes straight back. */
+  /** Null for a line straight across: its ball comes straight back. */
   readonly pocket: PocketName | null;
   /** The chart's line with that number; null for a line straight across. */
   readonly line: Line | null;
 }
 
-/** Two targets closer than a diamond leave no room for a ball between them. */
+/** Two targets closer together than this, one diamond, leave no room for a ball between them. */
 const ROOM = toDecimal(1);
 
-/** Two neighboring known targets of one start, ascending along the rail. */
+/** Two neighboring known targets of one start, in ascending order along the rail. */
 export interface Between {
   readonly pattern: PatternId;
   readonly start: Decimal;
@@ -50,8 +53,8 @@ export interface Between {
 }
 
 /**
- * The stretches of rail that belong to a pattern: those beside its own target. One between two
- * patterns' pockets belongs to the lower pocket's.
+ * Returns the stretches of rail that belong to a pattern: those beside its own target. A stretch
+ * between the pockets of two patterns belongs to the pattern with the lower pocket.
  */
 export function betweensOf(chart: Chart, id: PatternId, speed: Speed): readonly Between[] {
   const family = familyOf(chart, patternOf(id));
@@ -62,7 +65,7 @@ export function betweensOf(chart: Chart, id: PatternId, speed: Speed): readonly 
   );
 }
 
-/** The lines that share a pattern's path up to the last cushion, by their starts. */
+/** The lines that share a pattern's path up to the last cushion, grouped by start. */
 type Family = ReadonlyMap<Decimal, readonly Line[]>;
 
 function familyOf(chart: Chart, pattern: Pattern): Family {
@@ -77,7 +80,7 @@ function familyOf(chart: Chart, pattern: Pattern): Family {
   return family;
 }
 
-/** Is the start in the mouth of a pocket, where no ball lies against the rail. */
+/** Returns whether the start is in the mouth of a pocket, where no ball can touch the rail. */
 export function startsInPocket({ setting }: Chart, id: PatternId, start: Decimal): boolean {
   const { start: count } = patternOf(id);
   const place = pointAt(setting.table, count, toNumber(start));
@@ -95,7 +98,7 @@ function beside(family: Family, line: Line, count: Count, speed: Speed): readonl
   });
 }
 
-/** The known targets of a line's start on a rail, ascending. */
+/** Returns the known targets of a line's start on a rail, in ascending order. */
 function knownOn(family: Family, line: Line, count: Count, speed: Speed): readonly Known[] {
   const pattern = patternOf(line.pattern);
   const pockets = (family.get(line.start) ?? []).flatMap((one) => pocketOn(one, count, speed));
@@ -112,7 +115,10 @@ function pocketOn(line: Line, count: Count, speed: Speed): readonly Known[] {
   return [{ at: toDecimal(at), ...line.numbers[speed], pocket: target.pocket, line }];
 }
 
-/** A ball that is struck in the center and goes straight across comes back to its start. */
+/**
+ * Returns the known target of a line straight across, if there is one. A ball that is struck in the
+ * center and goes straight across comes back to its start.
+ */
 function straightBack(pattern: Pattern, start: Decimal, count: Count): readonly Known[] {
   const { start: from, aim, cushions, stroke } = pattern;
   const across = cushions.length === 1 && isLongRail(from.rail) === isLongRail(aim.rail);
@@ -121,7 +127,10 @@ function straightBack(pattern: Pattern, start: Decimal, count: Count): readonly 
   return [{ at: start, printed: start, exact: toNumber(start), pocket: null, line: null }];
 }
 
-/** Do two patterns share their path up to the last cushion, so that their numbers are comparable. */
+/**
+ * Returns whether two patterns share their path up to the last cushion, so that their numbers can
+ * be compared.
+ */
 function sharesPath(a: Pattern, b: Pattern): boolean {
   return (
     sameCounts(a.start, b.start) &&
@@ -135,7 +144,9 @@ function sameCounts(a: Count, b: Count): boolean {
   return a.rail === b.rail && a.from === b.from;
 }
 
-/** The rails that meet at a pattern's pocket, each in the count by which players name it. */
+/**
+ * Returns the rails that meet at a pattern's pocket, each in the count by which players name it.
+ */
 function railsOf(pattern: Pattern): readonly Count[] {
   const { target } = pattern;
   if (target.kind !== 'pocket') return [];
@@ -146,14 +157,17 @@ function railsOf(pattern: Pattern): readonly Count[] {
     .map((rail) => countOn(pattern, rail));
 }
 
-/** A pattern's own count of a rail: its kicks' or its start's, else the count from foot or left. */
+/**
+ * Returns a pattern's own count of a rail. It is the count of its kicks or of its start if that is
+ * on this rail, and else the count from foot or left.
+ */
 export function countOn(pattern: Pattern, rail: Rail): Count {
   if (pattern.kicks.rail === rail) return pattern.kicks;
   if (pattern.start.rail === rail) return pattern.start;
   return arrivalCount(pattern.target, rail);
 }
 
-/** A pocket's place in a rail's count; null if it is not on that rail. */
+/** Returns a pocket's place in a rail's count; null if the pocket is not on that rail. */
 export function placeOf(pocket: PocketName, count: Count): number | null {
   const parts = pocket.split('-');
   if (!parts.includes(count.rail)) return null;

@@ -1,4 +1,4 @@
-/** Where a kick arrives if no ball is in its path. */
+/** Finds where a kick arrives if no ball is in its path. */
 
 import { type Chart, type Decimal, launchOf, type Pattern, toNumber } from '../charts/index.ts';
 import {
@@ -10,7 +10,10 @@ import {
   touchInPocket,
 } from '../table/index.ts';
 
-/** The diamond at which the ball touches the kick's rail; null if it does not get there. */
+/**
+ * Returns the diamond at which the ball touches the kick's rail; null if the ball does not get
+ * there.
+ */
 export function landsAt(
   chart: Chart,
   kick: Pattern,
@@ -29,7 +32,8 @@ export function landsAt(
 
 function staysOnTable(table: Chart['setting']['table'], { touches, end }: Flight): boolean {
   const { length, width, ballRadius } = table;
-  // A micrometer of room, because the rail it arrives at is the edge itself.
+  // This allows a micrometer for rounding, because the ball's last place is exactly on the edge of
+  // the rail where it arrives.
   const r = ballRadius - 1e-6;
   const inside = end.x >= r && end.x <= length - r && end.y >= r && end.y <= width - r;
   return inside && !touchInPocket(table, touches);

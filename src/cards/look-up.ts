@@ -1,6 +1,6 @@
 /**
- * Looking up a shot: every path in the catalog from any place on a rail to any pocket or point of a
- * rail, in whichever of the four mirror images it lies. Nothing of it enters the player's memory.
+ * Looks up a shot: every path in the catalog from any place on a rail to any pocket or point of a
+ * rail, in all four mirror images. Looking up does not affect the player's memory.
  */
 
 import {
@@ -40,25 +40,25 @@ import {
   type Unreachable,
 } from '../table/index.ts';
 
-/** A place on a rail, in any count of it. */
+/** A place on a rail, in either of the rail's two counts. */
 export interface RailPlace {
   readonly count: Count;
   readonly diamond: Decimal;
 }
 
-/** Why a path has no number at a speed. */
+/** Why a path has no number at one speed. */
 export type NoNumber = Unreachable | 'meets its ball first' | 'not measured';
 
-/** A path from start to target. Counts and numbers are the pattern's own, as printed. */
+/** A path from start to target. Counts and numbers are the pattern's own, as they are printed. */
 export interface FoundPath {
   readonly pattern: PatternId;
-  /** The image that turns the pattern into the shot that was looked up. */
+  /** The mirror image that turns the pattern into the shot that was looked up. */
   readonly mirror: Mirror;
-  /** The pattern, or a kick along it. */
+  /** The pattern itself, or a kick along it. */
   readonly route: Pattern;
   readonly start: Decimal;
   readonly numbers: Readonly<Record<Speed, LineNumber | NoNumber>>;
-  /** Are its numbers a chart line's own; otherwise they are computed. */
+  /** Whether the numbers are those of a line of the chart; if not, they are computed. */
   readonly onChart: boolean;
 }
 
@@ -68,12 +68,15 @@ export interface MissedPath {
   readonly mirror: Mirror;
   readonly route: Pattern;
   readonly start: Decimal;
-  /** `beyond its starts`: the pattern is not played from there. */
+  /** `beyond its starts` means that the pattern is not played from this start. */
   readonly why: NoNumber | 'beyond its starts';
 }
 
 export interface LookedUp {
-  /** Fewest cushions first, then the smallest start in the pattern's own count. */
+  /**
+   * The paths with the fewest cushions come first, then those with the smallest start in the
+   * pattern's own count.
+   */
   readonly found: readonly FoundPath[];
   readonly missed: readonly MissedPath[];
 }
@@ -97,7 +100,10 @@ export function lookUp(chart: Chart, from: RailPlace, target: Target): LookedUp 
   return { found: [...found].sort(simplerFirst), missed };
 }
 
-/** Each path once: it can be a pattern's in two images, or a kick along two patterns. */
+/**
+ * Returns each path once. The same path can come from two images of one pattern, or be a kick along
+ * two patterns.
+ */
 function candidatesFor(from: RailPlace, target: Target): readonly Candidate[] {
   const paths = new Map<string, Candidate>();
   for (const pattern of PATTERNS) {
@@ -124,7 +130,10 @@ function candidateOf(
   return { pattern: pattern.id, mirror, route, start: inCount(from, count) };
 }
 
-/** The pattern or a kick along it that ends at the target in this image; null if none does. */
+/**
+ * Returns the pattern, or a kick along it, that ends at the target in this image; null if there is
+ * none.
+ */
 function routeTo(pattern: Pattern, mirror: Mirror, target: Target): Pattern | null {
   if (target.kind === 'pocket') {
     const own = pattern.target;
@@ -137,23 +146,27 @@ function routeTo(pattern: Pattern, mirror: Mirror, target: Target): Pattern | nu
   return kickTo(pattern, toNumber(at), target.off);
 }
 
-/** The diamond of a place in another count of its rail. */
+/** Converts a place to the diamond in another count of the same rail. */
 export function inCount({ count, diamond }: RailPlace, other: Count): Decimal {
   if (count.from === other.from) return diamond;
   return minus(toDecimal(divisions(count.rail)), diamond);
 }
 
-/** All candidates share start and target, so cushions and stroke tell them apart. */
+/**
+ * Returns a key for a candidate's path. All candidates share start and target, so cushions and
+ * stroke are enough to tell them apart.
+ */
 function keyOf({ route, mirror }: Candidate): string {
   const cushions = route.cushions.map((rail) => mirrorRail(rail, mirror));
   return `${cushions.join()} ${route.stroke?.running ?? 0}`;
 }
 
 /**
- * Is the first of two names of one path the better one. A name that is played from this start wins,
- * then the first in the catalog. Of one pattern's two images, the one in which the ball goes up the
- * count wins, as it does to the pattern's pocket. No criterion depends on the image, so a shot has the
- * same numbers in all four.
+ * Returns whether the first of two candidates for the same path is the better one. A candidate that
+ * can be played from this start wins; if both can, the first in the catalog wins. Of two images of
+ * one pattern, the one in which the ball goes up the count wins, because it also does so on the way
+ * to the pattern's pocket. None of this depends on the image in which the shot was looked up, so a
+ * shot has the same numbers in all four.
  */
 function isBetter(one: Candidate, before: Candidate): boolean {
   if (startsThere(one) !== startsThere(before)) return startsThere(one);
@@ -203,7 +216,7 @@ function numberIntoPocket(
   return measured ? 'not measured' : numberOrWhy(chart, route, start, speed);
 }
 
-/** Does the ball meet its target ball before it has left the last cushion. */
+/** Returns whether the ball meets its target ball before it has left the last cushion. */
 function meetsFirst(
   chart: Chart,
   { route, start }: Candidate,

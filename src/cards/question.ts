@@ -1,6 +1,6 @@
 /**
  * A question: what is given, what is asked, and the one right answer. A line's card asks the same
- * question each time; a skill's card asks a fresh one at each turn.
+ * question each time; a skill's card asks a new one at each turn.
  */
 
 import type { AnchorNumber, Decimal, Line, PatternId, Verdict } from '../charts/index.ts';
@@ -18,16 +18,16 @@ export const KINDS = [
 ] as const;
 /**
  * `number` gives start, target and speed, and asks for the diamond to aim through.
- * `window` asks what soft subtracts from the line's medium number, and what firm adds.
+ * `window` asks what to subtract from the line's medium number for soft, and what to add for firm.
  * `arrival` gives start and aim, and asks for the diamond at which the ball arrives.
  * `in between` asks for the number of a start between two anchors.
  * `rail ball` asks for the number that kicks to a ball between two known targets.
- * `off the rail` asks the same for a ball that stands off the rail.
- * `trust` asks whether the line banks, is thin, or is a kick only.
+ * `off the rail` asks the same for a ball off the rail.
+ * `trust` asks whether the line is a bank, a thin bank, or only a kick.
  */
 export type Kind = (typeof KINDS)[number];
 
-/** Kinds that ask a fresh instance at each turn. */
+/** The kinds that ask a new question at each turn. */
 export const SKILL_KINDS = ['arrival', 'in between', 'rail ball', 'off the rail'] as const;
 export type SkillKind = (typeof SKILL_KINDS)[number];
 export type LineKind = Exclude<Kind, SkillKind>;
@@ -40,7 +40,7 @@ interface QuestionBase {
   readonly pattern: PatternId;
   readonly start: Decimal;
   readonly speed: Speed;
-  /** Diamonds of what is asked; an answer counts within it. */
+  /** An answer is right if it is within this of the truth, in diamonds. */
   readonly tolerance: Decimal;
 }
 
@@ -50,26 +50,26 @@ export interface NumberQuestion extends QuestionBase {
   readonly truth: readonly [Decimal];
 }
 
-/** The truth is printed soft − medium, and printed firm − medium. */
+/** The truth is two differences of printed numbers: soft − medium and firm − medium. */
 export interface WindowQuestion extends QuestionBase {
   readonly kind: 'window';
   readonly line: Line;
   readonly truth: readonly [Decimal, Decimal];
 }
 
-/** The truth is the diamond level with the ball as it touches the rail, to a ten-thousandth. */
+/** The truth is the diamond level with the ball when it touches the rail, to a ten-thousandth. */
 export interface ArrivalQuestion extends QuestionBase {
   readonly kind: 'arrival';
   /** The number to play, in the chart's naming. */
   readonly aim: Decimal;
-  /** The rail where the ball arrives, and its count. */
+  /** The count of the rail at which the ball arrives. */
   readonly count: Count;
   /** The known targets on either side. */
   readonly known: readonly [Known, Known];
   readonly truth: readonly [Decimal];
 }
 
-/** The truth is the number of a start that is no anchor's, to a ten-thousandth. */
+/** The truth is the number of a start that is not an anchor's, to a ten-thousandth. */
 export interface BetweenQuestion extends QuestionBase {
   readonly kind: 'in between';
   readonly anchors: readonly [AnchorNumber, AnchorNumber];
@@ -89,11 +89,11 @@ export interface RailBallQuestion extends QuestionBase {
 export interface OffRailQuestion extends QuestionBase {
   readonly kind: 'off the rail';
   readonly count: Count;
-  /** The diamond the ball is level with. */
+  /** The diamond that the ball is level with. */
   readonly at: Decimal;
-  /** Diamonds from the cushion's nose to the ball's center. */
+  /** The distance from the cushion's nose to the ball's center, in diamonds. */
   readonly off: Decimal;
-  /** Where the path through the ball reaches the rail. */
+  /** The diamond at which the path through the ball reaches the rail. */
   readonly onRail: Decimal;
   readonly known: readonly [Known, Known];
   readonly truth: readonly [Decimal];

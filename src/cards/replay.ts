@@ -1,4 +1,4 @@
-/** What the ball does if a line is played with a given number, for figures and words. */
+/** Plays a line with a given number and tells what the ball does, for figures and words. */
 
 import {
   type Arrival,
@@ -39,9 +39,10 @@ import {
 
 /**
  * `clean`: the ball drops without touching the pocket. `jaws`: it drops off a tip, a facing or the
- * cushion beside the pocket. `rattles out`: it enters the jaws and comes back out. `hangs`: it stays
- * in the jaws. `wide`: it misses the pocket. `early`: it drops into another pocket first. `short of
- * it`: it does not reach the target. A kick is `clean` if it hits its ball, `wide` if it misses.
+ * cushion beside the pocket. `rattles out`: it enters the jaws and comes back out. `hangs`: it
+ * stays in the jaws. `wide`: it misses the pocket. `early`: it drops into another pocket first.
+ * `short of it`: it does not reach the target. A kick is `clean` if it hits its ball, and `wide` if
+ * it misses.
  */
 export const FATES = [
   'clean',
@@ -56,32 +57,37 @@ export type Fate = (typeof FATES)[number];
 
 export interface Replay {
   readonly fate: Fate;
-  /** The path to draw. A kick's path ends where it hits. */
+  /** The path to draw. The path of a kick ends where it hits its ball. */
   readonly stretches: readonly Stretch[];
   /** The ball's center at the end of the path. */
   readonly end: Point;
   /**
-   * Meters from the middle of the target; positive is long, negative short. For a ball that reaches
-   * its pocket, along the mouth; for one that goes wide, along the rail where it arrives (null if the
-   * pocket does not open in that rail). For a kick, along the rail from its ball to where the path
-   * crosses the target's edge, or would without the ball (null if that is off the table).
+   * How far the ball is from the middle of the target, in meters; positive if long, negative if
+   * short. If the ball reaches its pocket, this is measured along the mouth. If it goes wide of the
+   * pocket, it is measured along the rail where the ball arrives, and is null if the pocket does
+   * not open in that rail. For a kick it is measured along the rail, from the target ball to where
+   * the path crosses the target's edge or would cross it without the ball. It is null if that point
+   * is off the table.
    */
   readonly miss: number | null;
-  /** How a kick hits its ball; null if it misses, or the target is a pocket. */
+  /** How a kick hits its ball; null if it misses it or the target is a pocket. */
   readonly hit: Hit | null;
-  /** Where a ball that goes wide reaches a rail. */
+  /** Where a ball that goes wide reaches a rail, as a diamond of that rail's count. */
   readonly arrival: { readonly count: Count; readonly diamond: number } | null;
   readonly pocket: PocketName | null;
   /** The part of the pocket, or of the cushion beside it, that the ball touched first. */
   readonly touched: JawPart | null;
 }
 
-/** Does the ball end in its pocket, or hit its ball. */
+/** Returns whether the ball drops into its pocket, or a kick hits its ball. */
 export function isMade({ fate }: Replay): boolean {
   return fate === 'clean' || fate === 'jaws';
 }
 
-/** @param aim diamonds, through the sight */
+/**
+ * Plays a line.
+ * @param aim diamonds, through the sight
+ */
 export function replay(
   setting: Setting,
   route: Route,
@@ -139,7 +145,10 @@ function hits(
   };
 }
 
-/** Meters along the target's edge from a kick's ball to its path, long positive. */
+/**
+ * Returns the distance along the target's edge from a kick's ball to the kick's path, in meters;
+ * positive if long.
+ */
 function besideBall(setting: Setting, route: Route, flight: Flight): number | null {
   const crosses = flight.arrived && onTable(setting.table, flight.end);
   return crosses ? longBy(setting.table, route, flight) : null;
@@ -162,7 +171,7 @@ function inPocket(
   const stretches = [...passage.stretches, ...run.stretches];
   const touched = run.touches[0]?.part ?? null;
   const fate = run.kind === 'drops' && touched ? 'jaws' : POCKET_FATES[run.kind];
-  // Where the path crosses the mouth's line without jaws, which may deflect it before.
+  // The miss is where the path would cross the mouth's line if there were no jaws to deflect it.
   const miss = flight.arrived ? longBy(setting.table, route, flight) : null;
   return { ...nowhere, fate, stretches, end: run.end, miss, touched };
 }
@@ -179,7 +188,7 @@ const nowhere: Replay = {
 };
 
 function dropsEarly(setting: Setting, passage: Passage, touch: Touch): Replay {
-  // Cuts the path at the touch: a stretch ends where the next one begins.
+  // The path is cut at the touch, because a stretch ends where the next one begins.
   const last = passage.stretches.findIndex((stretch) =>
     samePoint(pointAlong(stretch, stretch.duration), touch.at),
   );
@@ -214,7 +223,10 @@ function goesWide(
   return { ...nowhere, fate: 'wide', stretches, end: free.at, miss, arrival };
 }
 
-/** Meters along the rail from a bank's pocket to where the ball arrives, long positive. */
+/**
+ * Returns the distance along the rail from a bank's pocket to where the ball arrives, in meters;
+ * positive if long.
+ */
 function besidePocket(
   setting: Setting,
   route: Route,

@@ -1,6 +1,6 @@
 /**
- * Which aims at a line drop at each speed, and so how far to trust the line. If the chart's number is
- * not the model's, the aims that drop lie around it as they lie around the model's.
+ * Finds which aims at a line drop at each speed, and so how far to trust the line. If the chart's
+ * number differs from the model's, the aims that drop are moved by the same difference.
  */
 
 import {
@@ -15,12 +15,13 @@ import {
 } from '../charts/index.ts';
 import { aimNamed, type MakeWindow, makeWindowOf, nameAim, type Speed } from '../table/index.ts';
 
-/** By speed; null if there is none. */
+/** A value for each speed, or null if there is none. */
 type BySpeed<T> = Readonly<Record<Speed, T | null>>;
 
 /**
- * The range of aims that drop, in the chart's naming; null if none does, or there is no number.
- * @param pattern with a pocket as its target
+ * Returns the range of aims that drop at each speed, in the chart's naming; null if none drops or
+ * there is no number.
+ * @param pattern a pattern with a pocket as its target
  * @param numbers unrounded, in the chart's naming
  */
 export function windowsAt(
@@ -46,7 +47,7 @@ export function windowsAt(
   return { soft: windowAt('soft'), medium: windowAt('medium'), firm: windowAt('firm') };
 }
 
-/** How far to trust the line. Parameters as in `windowsAt`. */
+/** Returns how far to trust the line. The parameters are those of `windowsAt`. */
 export function verdictAt(
   chart: Chart,
   pattern: Pattern,

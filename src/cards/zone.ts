@@ -1,16 +1,16 @@
-/** Zones: thirds of a pattern's starts, for skills that are practiced over a range of lines. */
+/** Zones: thirds of a pattern's starts. Skills are practiced over the lines of one zone. */
 
 import { type Decimal, minus, type Pattern, plus, toDecimal } from '../charts/index.ts';
 
 export const ZONES = ['low', 'middle', 'high'] as const;
-/** By the start's diamond, from the pattern's first start to its last. */
+/** The third that a start is in, counting from the pattern's first start to its last. */
 export type Zone = (typeof ZONES)[number];
 
 const TENTH = toDecimal(0.1);
 
 /**
- * First and last start of a zone, in tenths. Thirds are rounded to half diamonds; a start on the
- * border belongs to the middle.
+ * Returns the first and the last start of a zone, in tenths of a diamond. The thirds are rounded to
+ * half diamonds. A start on a border belongs to the middle zone.
  */
 export function zoneBounds(
   { starts: [first, last] }: Pattern,

@@ -1,4 +1,4 @@
-// document: chart documents, their revisions, edits, and merging.
+// document: chart documents, their revisions and edits, and how they are merged.
 
 export { type Cell, type ConditionField, cellKey } from './document/cells.ts';
 export { parseCondition } from './document/condition-schema.ts';
@@ -84,7 +84,7 @@ export { digestsOf, restore, revise, type Signature, slim } from './document/rev
 export { startsFrom } from './document/starts.ts';
 export { type Candidate, type Ordered, suggestOrder } from './document/suggest.ts';
 
-// numbers: the numbers of a document, and their anchors, sheets and counting.
+// numbers: the numbers of a document, their anchors and sheets, and counting between anchors.
 
 export { anchorBound, anchorNumbers, anchorsIn, anchorsOf } from './numbers/anchors.ts';
 export { type Chart, chartWith, computeChart, lineFrom } from './numbers/chart.ts';
@@ -125,7 +125,7 @@ export {
 export { type Counting, cueFor, type StepCue, stepCues } from './numbers/step-cue.ts';
 export { VERDICTS, type Verdict, type VerdictKind, verdictOf, widthOf } from './numbers/verdict.ts';
 
-// formats: charts as files, links, and tables for spreadsheets.
+// formats: charts as files, as links, and as tables for spreadsheets.
 
 export {
   CHART_SCHEMA,

@@ -2,10 +2,10 @@ import './figure.css';
 import { divisions, isLongRail, RAILS, sightAt, type Table } from '../table/index.ts';
 import { CUSHION, countOf, cushions, type Frame, holes, RAIL, spot, tidy } from './frame.ts';
 
-/** The table with nothing on it: rails, cloth, pockets, cushions and sights. */
+/** Draws the table with nothing on it: rails, cloth, pockets, cushions and sights. */
 export function BareTable(props: {
   readonly frame: Frame;
-  /** Path data drawn over the cushions (`hatching`). */
+  /** SVG path data for hatching over the cushions (`hatching`). */
   readonly hatching?: string | undefined;
 }) {
   const { frame, hatching } = props;

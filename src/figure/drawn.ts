@@ -1,8 +1,11 @@
-/** What can be drawn on a table. */
+/** The things that can be drawn on a table. */
 
 import type { Count, Point, Stretch } from '../table/index.ts';
 
-/** `true`: the chart's line. `yours`: the player's number. The rest: the three speeds. */
+/**
+ * What a path or mark stands for. `true`: the chart's line. `yours`: the player's number. The other
+ * three: the chart's speeds.
+ */
 export type Tone = 'true' | 'yours' | 'soft' | 'medium' | 'firm';
 
 export interface FigurePath {
@@ -10,7 +13,7 @@ export interface FigurePath {
   readonly stretches: readonly Stretch[];
 }
 
-/** A sight, or a point between two, that a line starts from or is aimed through. */
+/** A sight, or a point between two sights, at which a line starts or through which it is aimed. */
 export interface FigureMark {
   readonly tone: Tone | 'start';
   readonly count: Count;
@@ -25,7 +28,7 @@ export interface FigureAim {
   readonly through: { readonly count: Count; readonly diamond: number };
 }
 
-/** A ball on the table other than the one that is played. */
+/** A ball on the table that is not the one being played. */
 export interface FigureObject {
   readonly at: Point;
   readonly label?: string;

@@ -1,7 +1,7 @@
 /**
- * From the table's meters to the picture's millimeters, x to the right, y down. The foot rail is at
- * the top, so the table's y runs right and its x runs down. Mirrors are applied here and nowhere
- * else, so the drawing agrees with the solution.
+ * Converts the table's meters to the picture's millimeters. In the picture x points right and y
+ * points down. The foot rail is at the top, so the table's y points right and its x points down.
+ * Mirrors are applied only here, so the drawing agrees with the solution.
  */
 
 import {
@@ -24,18 +24,21 @@ import {
   type Table,
 } from '../table/index.ts';
 
-/** Depth of the cushions and of the wooden rail behind the nose, millimeters. */
+/** Depths of the cushion and of the wooden rail, both measured from the nose, in millimeters. */
 export const CUSHION = 50;
 export const RAIL = 145;
-/** Room for the counts outside the rails, millimeters. */
+/** Room for the counts outside the rails, in millimeters. */
 export const MARGIN = 110;
-/** Clearance between the rails and the picture's border, millimeters. */
+/** Clearance between the rails and the picture's border, in millimeters. */
 const EDGE = 8;
 
 export interface Frame {
   readonly table: Table;
   readonly mirror: Mirror;
-  /** Size of letters and of their room, as a multiple of the size on screen; 1 if left out. */
+  /**
+   * The size of the letters and of the room for them, as a multiple of the size on screen; 1 if
+   * left out.
+   */
   readonly lettering?: number;
 }
 
@@ -60,31 +63,33 @@ export function spot(frame: Frame, point: Point): Spot {
   return { x: seen.y * 1000, y: seen.x * 1000 };
 }
 
-/** The point of the table at a spot of the picture: the inverse of `spot`. */
+/** Returns the point of the table at a spot of the picture: the inverse of `spot`. */
 function tablePoint(frame: Frame, place: Spot): Point {
   return mirrorPoint(frame.table, { x: place.y / 1000, y: place.x / 1000 }, frame.mirror);
 }
 
-/** The diamond level with a spot of the picture, also beyond the rail's ends. */
+/** Returns the diamond level with a spot of the picture, even beyond the rail's ends. */
 export function diamondAt(frame: Frame, count: Count, place: Spot): number {
   return diamondOf(frame.table, count, tablePoint(frame, place));
 }
 
-/** How far a spot is behind a rail's nose, millimeters; negative over the cloth. */
+/** Returns how far a spot is behind a rail's nose, in millimeters; negative over the cloth. */
 export function behindNose(frame: Frame, rail: Rail, place: Spot): number {
   const edge = noseEdge(frame.table, rail);
   const { x, y } = tablePoint(frame, place);
   return (edge.nx * x + edge.ny * y - edge.offset) * 1000;
 }
 
-/** Counts a rail from the foot or the left, where there is no pattern to count by. */
+/**
+ * Returns the count of a rail from the foot or the left, for places without a pattern's own count.
+ */
 export function countOf(rail: Rail): Count {
   return { rail, from: isLongRail(rail) ? 'foot' : 'left' };
 }
 
 /**
- * The area in which a finger points at a rail: the rail past both of its ends, the room for its
- * counts, and a ball's width of cloth.
+ * Returns the area in which a finger points at a rail: the rail including both its ends, the room
+ * for its counts, and a ball's width of cloth.
  */
 export function railBand(frame: Frame, rail: Rail): Box {
   const { table } = frame;
@@ -100,7 +105,9 @@ export function railBand(frame: Frame, rail: Rail): Box {
   };
 }
 
-/** A number for an SVG attribute; a tenth of a millimeter is finer than any screen. */
+/**
+ * Formats a number for an SVG attribute. A tenth of a millimeter is finer than any screen shows.
+ */
 export function tidy(value: number): string {
   return String(Math.round(value * 10) / 10);
 }
@@ -109,7 +116,10 @@ function at(place: Spot): string {
   return `${tidy(place.x)} ${tidy(place.y)}`;
 }
 
-/** SVG path data of a ball's path: each stretch is a parabola, so exactly a quadratic Bézier curve. */
+/**
+ * Returns SVG path data for a ball's path. Each stretch is a parabola, so a quadratic Bézier curve
+ * draws it exactly.
+ */
 export function pathData(frame: Frame, stretches: readonly Stretch[]): string {
   const [first] = stretches;
   if (!first) return '';
@@ -123,7 +133,7 @@ function curve(frame: Frame, stretch: Stretch): string {
   return `Q${at(spot(frame, middle))} ${at(spot(frame, pointAlong(stretch, t)))}`;
 }
 
-/** The picture's box: the rails, and room for counts on the sides that have them. */
+/** Returns the picture's box: the rails, and room for counts on the sides that have them. */
 export function viewBox(frame: Frame, counts: readonly Count[]): Box {
   const { table } = frame;
   const sides = new Set(counts.map((count) => mirrorRail(count.rail, frame.mirror)));
@@ -136,14 +146,17 @@ export function viewBox(frame: Frame, counts: readonly Count[]): Box {
   };
 }
 
-/** The six cushions as SVG polygons. */
+/** Returns the six cushions as SVG polygons. */
 export function cushions(table: Table): readonly string[] {
   return cushionCorners(table).map((corners) =>
     corners.map(({ x, y }) => `${tidy(x)},${tidy(y)}`).join(' '),
   );
 }
 
-/** The six cushions: each a nose between two tips, with a back edge cut by the facings. Convex. */
+/**
+ * Returns the corners of the six cushions. Each is a convex shape with a nose between two tips and
+ * a back edge that the facings cut off.
+ */
 export function cushionCorners(table: Table): readonly (readonly Spot[])[] {
   const L = table.length * 1000;
   const W = table.width * 1000;
@@ -174,7 +187,7 @@ function polygon(...points: readonly (readonly [number, number])[]): readonly Sp
   return points.map(([x, y]) => ({ x, y }));
 }
 
-/** The holes behind the middle of each mouth: center and radius in the picture. */
+/** Returns the holes behind the middle of each mouth, with center and radius in the picture. */
 export function holes(
   frame: Frame,
 ): readonly { pocket: PocketName; x: number; y: number; r: number }[] {

@@ -1,11 +1,11 @@
-/** Lines that set cushions apart from cloth where paper has no color. */
+/** Draws lines that set cushions apart from cloth on paper without color. */
 
 import type { Table } from '../table/index.ts';
 import { cushionCorners, type Spot, tidy } from './frame.ts';
 
 /**
- * SVG path data of lines at 45° over the six cushions.
- * @param spacing between lines, millimeters of the table
+ * Returns SVG path data of lines at 45° over the six cushions.
+ * @param spacing the distance between lines, in millimeters of the table
  */
 export function hatching(table: Table, spacing: number): string {
   if (!(spacing > 0)) throw new RangeError(`not a spacing: ${spacing}`);
@@ -15,7 +15,7 @@ export function hatching(table: Table, spacing: number): string {
     .join('');
 }
 
-/** The lines x + y = n·step, clipped to a convex shape. */
+/** Returns the lines x + y = n·step, clipped to a convex shape. */
 function linesIn(corners: readonly Spot[], step: number): readonly (readonly [Spot, Spot])[] {
   const sums = corners.map(({ x, y }) => x + y);
   const first = Math.floor(Math.min(...sums) / step) + 1;
@@ -28,7 +28,9 @@ function linesIn(corners: readonly Spot[], step: number): readonly (readonly [Sp
   return lines;
 }
 
-/** Where x + y = sum crosses the outline; a corner counts for the edge that begins there. */
+/**
+ * Returns where x + y = sum crosses the outline. A corner belongs to the edge that begins there.
+ */
 function crossings(corners: readonly Spot[], sum: number): readonly Spot[] {
   return corners.flatMap((from, n) => {
     const to = corners[(n + 1) % corners.length] ?? from;

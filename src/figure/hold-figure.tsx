@@ -8,15 +8,15 @@ import { Silent } from './silent.tsx';
 /** A start of a pattern, and how well the player knows its line. */
 export interface HoldPlace {
   readonly diamond: number;
-  /** Predicted recall, 0–1; null if the line was never asked. */
+  /** The predicted probability of recall, 0–1; null if the line was never asked. */
   readonly hold: number | null;
-  /** The diamond that the line is aimed through. */
+  /** The diamond through which the line is aimed. */
   readonly aim: number;
 }
 
 export interface HoldFigureProps {
   readonly frame: Frame;
-  /** The facts, as screen readers say them instead of the picture. */
+  /** The facts that screen readers read out instead of the picture. */
   readonly label: string;
   /** How starts and aims are counted. */
   readonly start: Count;
@@ -25,19 +25,19 @@ export interface HoldFigureProps {
   readonly places: readonly HoldPlace[];
 }
 
-/** Radii of the ring around a start and of the smallest disc in it, millimeters. */
+/** Radii of the ring around a start and of the smallest disc in the ring, in millimeters. */
 const RING = 44;
 const LEAST = 9;
-/** The recall of the smallest disc: a line below it is as good as forgotten. */
+/** The recall at which the disc is smallest. A line below it is as good as forgotten. */
 const HALF = 0.5;
-/** Distance of a start's number from the nose, and between two numbers, millimeters. */
+/** Distance of a start's number from the nose, and distance between two numbers, in millimeters. */
 const INSIDE = 60;
 const APART = 84;
 
 /**
- * The starts of a pattern on their rail. The better the player knows a line, the fuller its ring and
- * the stronger its stroke; the percentage is beside it. A small dot is half or less, and an empty
- * ring was never asked.
+ * Draws the starts of a pattern on their rail. The better the player knows a line, the fuller its
+ * ring and the wider its stroke. The percentage is written beside it. A small dot means half or
+ * less; an empty ring means that the line was never asked.
  */
 export function HoldFigure(props: HoldFigureProps) {
   const { frame, start, aim, places } = props;
@@ -71,7 +71,10 @@ export function HoldFigure(props: HoldFigureProps) {
   );
 }
 
-/** From sight to sight; nothing for a line that was never asked, since it would give its number away. */
+/**
+ * Draws a line from sight to sight. A line that was never asked is not drawn, because that would
+ * give its number away.
+ */
 function HoldLine(props: {
   readonly frame: Frame;
   readonly start: Count;
@@ -124,23 +127,29 @@ function HoldNumber({ frame, start, place }: PlaceProps) {
   );
 }
 
-/** 0 at half or less, 1 at certainty: spreads out the range that occurs, so the eye sees differences. */
+/**
+ * Returns how strongly to draw a hold: 0 at half or less, 1 at certainty. This spreads out the
+ * values that occur, so that differences are visible.
+ */
 function strength(hold: number): number {
   return Math.max(0, (hold - HALF) / (1 - HALF));
 }
 
-/** "83"; never 100, because no line is certain. */
+/** Returns a hold in percent, such as "83". It is never 100, because no line is certain. */
 export function holdPercent(hold: number | null): string {
   return hold === null ? '–' : String(Math.min(99, Math.round(100 * hold)));
 }
 
-/** The places whose numbers fit side by side; of two without room, the weaker line keeps its number. */
+/**
+ * Returns the places for which there is room to write the number. If two are too close together,
+ * the number of the weaker line is kept.
+ */
 function withRoom(frame: Frame, start: Count, places: readonly HoldPlace[]): readonly HoldPlace[] {
   const at = ({ diamond }: HoldPlace) => {
     const { x, y } = spot(frame, pointAt(frame.table, start, diamond));
     return isLongRail(start.rail) ? y : x;
   };
-  // Numbers are stacked at a long rail and side by side at a short one.
+  // Numbers are one above the other at a long rail and side by side at a short one.
   const gap = APART * letteringOf(frame) * (isLongRail(start.rail) ? 1 : 1.5);
   const weakest = [...places].sort((a, b) => (a.hold ?? 2) - (b.hold ?? 2));
   const written: HoldPlace[] = [];

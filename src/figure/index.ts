@@ -1,4 +1,4 @@
-// The table and what is drawn on it.
+// The table and everything that is drawn on it.
 
 export type { FigureAim, FigureMark, FigurePath, Tone } from './drawn.ts';
 export { viewBox } from './frame.ts';
@@ -13,7 +13,7 @@ export type { Place } from './place.ts';
 export { type PickerLine, PlacePicker } from './place-picker.tsx';
 export { Ruler } from './ruler.tsx';
 
-// plots: errors, forecasts and answers per day.
+// Plots: errors, forecasts, and answers per day.
 
 export { CalibrationPlot } from './plots/calibration.tsx';
 export { CurvePlot } from './plots/curve.tsx';

@@ -1,4 +1,4 @@
-/** Counts, marks and their labels, on and outside the rails. */
+/** Draws counts, marks and their labels, on and outside the rails. */
 
 import {
   type Count,
@@ -12,15 +12,18 @@ import {
 import type { FigureAim, FigureMark } from './drawn.ts';
 import { type Frame, holes, letteringOf, MARGIN, RAIL, spot, tidy } from './frame.ts';
 
-/** Width of a drawn character, and room between two labels side by side, millimeters. */
+/** The width of a drawn character, and the room between two labels side by side, in millimeters. */
 const CHARACTER = 52;
 const ROOM = 29;
-/** Between the middles of two stacked labels, or of a label and a diamond's number, millimeters. */
+/**
+ * The distance between the middles of two stacked labels, or of a label and a diamond's number, in
+ * millimeters.
+ */
 const ABOVE = { label: 114, diamond: 92 } as const;
 
 /**
- * How far a label must be from another label, or from a diamond's number, in diamonds. They are
- * stacked beside a long rail, and side by side at a short one.
+ * Returns how far a label must be from another label, or from a diamond's number, in diamonds.
+ * Labels are stacked beside a long rail and side by side at a short one.
  */
 function labelGap(
   frame: Frame,
@@ -35,7 +38,10 @@ function labelGap(
   return (gap * letteringOf(frame)) / diamond;
 }
 
-/** Where a mark's label goes: at its diamond, or moved aside from the line's own number. */
+/**
+ * Returns where a mark's label goes: at its diamond, or moved aside from the number of the chart's
+ * line.
+ */
 function labelDiamond(frame: Frame, mark: FigureMark, marks: readonly FigureMark[]): number {
   const line = marks.find((one) => one.tone === 'true' && one.label !== undefined);
   if (mark.tone !== 'yours' || !line || line.count.rail !== mark.count.rail) return mark.diamond;
@@ -44,7 +50,10 @@ function labelDiamond(frame: Frame, mark: FigureMark, marks: readonly FigureMark
   return Math.abs(apart) >= gap ? mark.diamond : line.diamond + (apart < 0 ? -gap : gap);
 }
 
-/** The numbers of a rail's diamonds, outside the rail. A marked diamond has its own label instead. */
+/**
+ * Draws the numbers of a rail's diamonds, outside the rail. A marked diamond has its own label
+ * instead.
+ */
 export function CountLabels(props: {
   readonly frame: Frame;
   readonly count: Count;
@@ -72,7 +81,7 @@ export function CountLabels(props: {
   );
 }
 
-/** A label's place outside the wooden rail, level with a diamond, and its text anchor. */
+/** Returns a label's place outside the wooden rail, level with a diamond, and its text anchor. */
 function outside(frame: Frame, count: Count, diamond: number) {
   const beyond = (isLongRail(count.rail) ? 26 : MARGIN / 2) * letteringOf(frame);
   const place = spot(frame, pointAt(frame.table, count, diamond, (RAIL + beyond) / 1000));
@@ -80,11 +89,11 @@ function outside(frame: Frame, count: Count, diamond: number) {
   return { ...place, anchor: anchor as 'start' | 'middle' | 'end' };
 }
 
-/** A ring around the target: a pocket, or the place of a ball that touches the rail. */
+/** Draws a ring around the target: a pocket, or the place of a ball. */
 export function TargetRing({ frame, target }: { readonly frame: Frame; readonly target: Target }) {
   const ring = ringAt(frame, target);
   if (!ring) return null;
-  // The dark edge shows on the pale rail, the light one on the cloth.
+  // The dark edge is visible on the pale rail, the light one on the cloth.
   return (
     <g class="target">
       <circle class="edge" {...ring} />
@@ -132,11 +141,12 @@ export function Mark({ frame, mark, marks }: MarkProps) {
   );
 }
 
-/** The chosen number: an arrowhead over the sight, its tip toward the nose. */
+/** Draws the chosen number as an arrowhead over the sight, with its tip toward the nose. */
 export function PointedMark({ frame, mark, marks }: MarkProps) {
   const at = spot(frame, sightAt(frame.table, mark.count, mark.diamond));
   const nose = spot(frame, pointAt(frame.table, mark.count, mark.diamond));
-  // The sight is straight behind the nose, so the turn is a whole number of right angles.
+  // The sight is straight behind the nose, so the arrowhead is turned by a multiple of a right
+  // angle.
   const turn = Math.round((Math.atan2(nose.y - at.y, nose.x - at.x) * 180) / Math.PI);
   return (
     <g class={`mark ${mark.tone}`}>

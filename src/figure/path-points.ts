@@ -1,22 +1,22 @@
-/** Where a ball is as time passes, to animate it. */
+/** Computes where a ball is as time passes, to animate it. */
 
 import { pointAlong, type Stretch } from '../table/index.ts';
 import { type Frame, type Spot, spot } from './frame.ts';
 
 export interface PathPoint extends Spot {
-  /** The part of the whole time that has passed, 0 to 1. */
+  /** The part of the total time that has passed, 0 to 1. */
   readonly offset: number;
 }
 
-/** How long the whole path takes, seconds. */
+/** Returns how long the whole path takes, in seconds. */
 export function timeOf(stretches: readonly Stretch[]): number {
   return stretches.reduce((sum, stretch) => sum + stretch.duration, 0);
 }
 
 /**
- * At least `count` spots of a ball's path at increasing times. Both ends and every change of stretch
- * are among them: the animation moves in straight lines between spots, and would otherwise cut the
- * corner at a cushion. Empty if the path takes no time or has no end.
+ * Returns at least `count` spots of a ball's path at increasing times. Both ends and every change
+ * of stretch are among them, because the animation moves in straight lines between spots and would
+ * otherwise cut the corner at a cushion. The list is empty if the path takes no time or has no end.
  */
 export function pathPoints(
   frame: Frame,
@@ -42,7 +42,7 @@ export function pathPoints(
   return points.with(-1, { ...(points.at(-1) as PathPoint), offset: 1 });
 }
 
-/** For each point, the part of the path's length behind it, 0 to 1. */
+/** Returns, for each point, the part of the path's length that is behind it, 0 to 1. */
 export function lengthsBehind(points: readonly Spot[]): readonly number[] {
   let sum = 0;
   const behind = points.map((point, n) => {
@@ -53,10 +53,12 @@ export function lengthsBehind(points: readonly Spot[]): readonly number[] {
   return behind.map((length) => (sum > 0 ? length / sum : 1));
 }
 
-/** The longest animation, seconds: longer paths are shown faster. */
+/** The longest animation, in seconds. Longer paths are played faster. */
 export const LONGEST = 3.5;
 
-/** Seconds of animation for a second of play, the same for all paths shown together. */
+/**
+ * Returns the seconds of animation per second of play. It is the same for all paths shown together.
+ */
 export function pace(paths: readonly (readonly Stretch[])[]): number {
   const longest = Math.max(0, ...paths.map(timeOf));
   return longest > LONGEST ? LONGEST / longest : 1;

@@ -5,16 +5,21 @@ import { Silent } from './silent.tsx';
 
 interface PictureProps {
   readonly frame: Frame;
-  /** What screen readers say instead of the picture, or its name if they find something in it. */
+  /**
+   * What screen readers say instead of the picture; or the picture's name, if it contains something
+   * for them.
+   */
   readonly label: string;
-  /** Rails whose diamonds are numbered. */
+  /** The rails with numbered diamonds. */
   readonly counts: readonly Count[];
   readonly children: ComponentChildren;
-  /** What a screen reader finds in the picture; it ignores the children of an image. */
+  /**
+   * The part of the picture that screen readers can reach. They ignore the children of an image.
+   */
   readonly heard?: ComponentChildren;
 }
 
-/** The frame of a table drawn to scale. */
+/** Draws the frame of a picture of a table drawn to scale. */
 export function Picture({ frame, label, counts, children, heard }: PictureProps) {
   const { x, y, width, height } = viewBox(frame, counts);
   return (

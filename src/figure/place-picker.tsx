@@ -11,38 +11,41 @@ import { usePointers } from './slider.ts';
 
 export interface PlacePickerProps {
   readonly frame: Frame;
-  /** Points of rails are whole multiples of this, diamonds. */
+  /** Points of rails are whole multiples of this, in diamonds. */
   readonly step: number;
-  /** What the player has picked: a start gets a mark, a target a ring. */
+  /** What the player has picked. A start gets a mark, a target gets a ring. */
   readonly places: readonly { readonly as: 'start' | 'target'; readonly place: Place }[];
-  /** What to pick, for screen readers. */
+  /** What the player should pick, in words for screen readers. */
   readonly label: string;
-  /** Rails whose diamonds are numbered, from the table's foot or left. */
+  /** The rails with numbered diamonds, counted from the table's foot or left. */
   readonly rails: readonly Rail[];
-  /** A place in words. */
+  /** Returns a place in words. */
   readonly nameOf: (place: Place) => string;
-  /** A rail in words, as the picture shows it. */
+  /** Returns a rail in words, as the picture shows it. */
   readonly railName: (rail: Rail) => string;
   readonly onPick: (place: Place) => void;
   /** A line drawn on the table while the player picks. */
   readonly line?: PickerLine;
 }
 
-/** A line from the picked start, as the picture shows it. */
+/** A line from the picked start, drawn as the picture shows it. */
 export interface PickerLine {
   readonly paths: readonly FigurePath[];
   readonly aims: readonly FigureAim[];
-  /** Its numbers. One that counts from the other end than the rail's diamonds gets no label. */
+  /**
+   * The marks of its numbers. A number that counts from the opposite end of the rail's diamonds
+   * gets no label.
+   */
   readonly marks: readonly FigureMark[];
 }
 
-/** A point of a rail under the finger or the keys, not picked yet. */
+/** A point of a rail that a finger or the keys point at, but that is not picked yet. */
 interface Proposed {
   readonly count: Count;
   readonly diamond: number;
 }
 
-/** A drawn table on which a tap picks a pocket or a point of a rail. */
+/** Draws a table on which a tap picks a pocket or a point of a rail. */
 export function PlacePicker(props: PlacePickerProps) {
   const { frame, step } = props;
   const { proposed, propose, pick, finger, pointers } = usePicking(props);
@@ -77,7 +80,10 @@ export function PlacePicker(props: PlacePickerProps) {
   );
 }
 
-/** A finger or the arrows propose a point; lifting the finger, or Enter, picks it. */
+/**
+ * Lets the player pick. A finger or the arrow keys propose a point; lifting the finger, or Enter,
+ * picks it.
+ */
 function usePicking({ frame, step, onPick }: PlacePickerProps) {
   const [proposed, propose] = useState<Proposed | null>(null);
   const pick = (place: Place): void => {
@@ -94,7 +100,10 @@ function usePicking({ frame, step, onPick }: PlacePickerProps) {
   return { ...dragging, proposed, propose, pick };
 }
 
-/** The rail under a finger; null for a pocket, which is a button and has its own click. */
+/**
+ * Returns the scale of the rail under a finger; null for a pocket, which is a button with its own
+ * click.
+ */
 function scaleAt(frame: Frame, at: Spot, step: number): RailScale | null {
   const place = placeAt(frame, at, step);
   return place?.kind === 'rail' ? railScale(frame, place.count, step) : null;
@@ -102,7 +111,7 @@ function scaleAt(frame: Frame, at: Spot, step: number): RailScale | null {
 
 function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }) {
   const { frame, step, proposed } = props;
-  // The line belongs to the shot before the one under the finger.
+  // The line belongs to the last shot that was picked, not to the point under the finger.
   const line = proposed ? undefined : props.line;
   const starts = props.places.flatMap(({ as, place }) =>
     as === 'start' && place.kind === 'rail' ? [markOf('start', place, step)] : [],
@@ -130,7 +139,10 @@ function Picked(props: PlacePickerProps & { readonly proposed: Proposed | null }
   );
 }
 
-/** Among diamonds counted from the left, a number from the right would be misread: it gets no label. */
+/**
+ * Removes the label of a number that is counted from the opposite end of the rail's printed
+ * diamonds, because it would be misread.
+ */
 function inOwnCount(mark: FigureMark): FigureMark {
   if (mark.count.from === countOf(mark.count.rail).from) return mark;
   const { label: _, ...dot } = mark;
@@ -154,7 +166,7 @@ function markOf(tone: 'start' | 'yours', { count, diamond }: Proposed, step: num
   return { tone, count, diamond, label: formatStep(diamond, step) };
 }
 
-/** A rail for the keyboard: arrows propose a point, Enter picks it. */
+/** Makes a rail usable by keyboard: the arrow keys propose a point, Enter picks it. */
 function RailOf(
   props: PlacePickerProps & {
     readonly rail: Rail;

@@ -1,4 +1,7 @@
-/** Places a player picks on the drawn table, in the table's own names: this module undoes the mirror. */
+/**
+ * Finds the place that a player picks on the drawn table, in the table's own names. This module
+ * undoes the mirror.
+ */
 
 import { type Count, divisions, type PocketName, RAILS, type Rail } from '../table/index.ts';
 import {
@@ -13,15 +16,18 @@ import {
 } from './frame.ts';
 import { snap } from './pointing.ts';
 
-/** A point of a rail, counted from the foot or the left, or a pocket. */
+/** A pocket, or a point of a rail counted from the foot or the left. */
 export type Place =
   | { readonly kind: 'rail'; readonly count: Count; readonly diamond: number }
   | { readonly kind: 'pocket'; readonly pocket: PocketName };
 
-/** How far beyond its drawn edge a tap still means a pocket, millimeters: 24 px on a picture 200 px wide. */
+/**
+ * How far beyond a pocket's drawn edge a tap still means that pocket, in millimeters. With it, the
+ * target is about 24 px wide in a picture 200 px wide.
+ */
 const NEAR_POCKET = 40;
 
-/** A pocket as a target for a finger: center and radius in the picture. */
+/** A pocket as a target for a finger, with center and radius in the picture. */
 export interface PocketTarget {
   readonly pocket: PocketName;
   readonly at: Spot;
@@ -29,11 +35,14 @@ export interface PocketTarget {
 }
 
 export function pocketTargets(frame: Frame): readonly PocketTarget[] {
-  // `holes` has places in the mirrored picture, but the table's own names.
+  // `holes` gives places in the mirrored picture, but with the table's own names.
   return holes(frame).map(({ pocket, x, y, r }) => ({ pocket, at: { x, y }, r: r + NEAR_POCKET }));
 }
 
-/** The place at a spot of the picture; null if it is neither a pocket nor a rail. */
+/**
+ * Returns the place at a spot of the picture; null if the spot is neither on a pocket nor on a
+ * rail.
+ */
 export function placeAt(frame: Frame, place: Spot, step: number): Place | null {
   const near = pocketTargets(frame).find(
     ({ at, r }) => Math.hypot(place.x - at.x, place.y - at.y) <= r,
@@ -43,7 +52,10 @@ export function placeAt(frame: Frame, place: Spot, step: number): Place | null {
   return rail ? placeOnRail(frame, rail, place, step) : null;
 }
 
-/** The rail whose band contains a spot; where two bands cross, the one with the nearer sights. */
+/**
+ * Returns the rail with a band that contains a spot. Where two bands overlap, it is the rail with
+ * the nearer row of sights.
+ */
 function railAt(frame: Frame, place: Spot): Rail | null {
   const toSights = (rail: Rail) =>
     Math.abs(behindNose(frame, rail, place) - frame.table.sightSetback * 1000);

@@ -11,7 +11,9 @@ export interface PlacesFigureProps {
   readonly marks: readonly FigureMark[];
 }
 
-/** A table with places on its rails; small code, because the first screen loads it. */
+/**
+ * Draws a table with places on its rails. The code is kept small because the first screen loads it.
+ */
 export function PlacesFigure({ frame, label, marks }: PlacesFigureProps) {
   return (
     <Picture frame={frame} label={label} counts={[]}>

@@ -1,8 +1,11 @@
-/** How to point at a number on a rail or a ruler, without the DOM: steps, keys, drags, the readout. */
+/**
+ * The rules for pointing at a number on a rail or a ruler, without the DOM: steps, keys, drags and
+ * the readout.
+ */
 
 import type { Box, Spot } from './frame.ts';
 
-/** The numbers a player can point at: multiples of `step` from `least` to `most`. */
+/** The numbers that a player can point at: the multiples of `step` from `least` to `most`. */
 export interface Range {
   readonly least: number;
   readonly most: number;
@@ -10,8 +13,8 @@ export interface Range {
 }
 
 /**
- * The nearest multiple of the step between `least` and `most`, exact to the ten-thousandth that
- * charts count in (0.3, not 0.30000000000000004).
+ * Returns the nearest multiple of the step between `least` and `most`. It is exact to a
+ * ten-thousandth, the unit in which charts count (0.3, not 0.30000000000000004).
  */
 export function snap(value: number, step: number, most: number, least = 0): number {
   if (!Number.isFinite(value)) throw new RangeError(`not a finite number: ${value}`);
@@ -26,12 +29,15 @@ export function snapTo(range: Range, value: number): number {
   return snap(value, range.step, range.most, range.least);
 }
 
-/** Where a number begins that is not set yet. */
+/** Returns where a number begins if it has not been set yet. */
 export function middleOf(range: Range): number {
   return snapTo(range, (range.least + range.most) / 2);
 }
 
-/** How far a key moves the number, by ARIA's authoring practices for sliders; null for other keys. */
+/**
+ * Returns how far a key moves the number, according to the ARIA authoring practices for sliders;
+ * null for other keys.
+ */
 function movement(key: string, range: Range): number | null {
   switch (key) {
     case 'ArrowLeft':
@@ -49,7 +55,7 @@ function movement(key: string, range: Range): number | null {
   }
 }
 
-/** The number after a key; null for a key that a slider does not use. */
+/** Returns the number after a key; null for a key that a slider does not use. */
 export function afterKey(key: string, value: number | null, range: Range): number | null {
   if (key === 'Home') return range.least;
   if (key === 'End') return range.most;
@@ -58,19 +64,24 @@ export function afterKey(key: string, value: number | null, range: Range): numbe
   return value === null ? middleOf(range) : snapTo(range, value + by);
 }
 
-/** A finger on a scale: the number level with it, and its distance from the scale in the same unit. */
+/**
+ * A finger on a scale: the number level with it, and its distance from the scale in the same unit.
+ */
 export interface Reach {
   readonly along: number;
   readonly away: number;
 }
 
-/** A drag under way: the number before rounding to a step, and where the finger was. */
+/** A drag in progress: the number before it is rounded to a step, and where the finger was last. */
 export interface Drag {
   readonly value: number;
   readonly along: number;
 }
 
-/** Farther than this from the rail, diamonds, a finger moves the number at a quarter of the rate. */
+/**
+ * If a finger is farther than this from the rail, in diamonds, it moves the number at a quarter of
+ * the usual rate.
+ */
 const FAR = 1.5;
 const FINE = 0.25;
 
@@ -78,7 +89,7 @@ function within(range: Range, value: number): number {
   return clamp(value, range.least, range.most);
 }
 
-/** The finger comes down: the number is the one level with it. */
+/** Begins a drag when the finger comes down: the number is the one level with the finger. */
 export function beginDrag(range: Range, reach: Reach): Drag {
   return { value: within(range, reach.along), along: reach.along };
 }
@@ -88,15 +99,16 @@ export function continueDrag(range: Range, drag: Drag, reach: Reach): Drag {
   return { value: within(range, drag.value + by), along: reach.along };
 }
 
-/** The two whole numbers around a value, for the magnified stretch. */
+/** Returns the two whole numbers around a value, for the magnified stretch. */
 export function wholesAround(value: number, range: Range): readonly [number, number] {
   const low = Math.max(range.least, Math.min(Math.floor(value), range.most - 1));
   return [low, low + 1];
 }
 
 /**
- * A place for a readout that the thumb does not cover: on the first of the given sides with room,
- * never beyond the room's left and right. `gap` is from the thumb's middle.
+ * Returns a place for a readout that the thumb does not cover. It is on the first of the given
+ * sides that has room, and never beyond the left or right edge of the room.
+ * @param gap the distance from the middle of the thumb
  */
 export function besideThumb(
   thumb: Spot,
@@ -107,7 +119,7 @@ export function besideThumb(
 ): Box {
   const places = sides.map((side) => placeOn(side, thumb, size, gap, room));
   const fitting = places.find((place) => fits(place, room));
-  // If no side has room for all of it, above the thumb is where nothing hides it.
+  // If no side has enough room, the place above the thumb is used, because nothing covers it there.
   return fitting ?? placeOn('above', thumb, size, gap, room);
 }
 

@@ -15,19 +15,19 @@ import { middleOf, type Range, type Reach, type Side } from './pointing.ts';
 import { Readout } from './readout.tsx';
 import { type Finger, pressOnSlider, type Scale, usePointers } from './slider.ts';
 
-/** How a player points at a number of a rail, in diamonds. */
+/** A number of a rail, in diamonds, that a player can point at. */
 export interface Pointing {
   readonly count: Count;
-  /** Null until the player points at a number. */
+  /** The number; null until the player points at one. */
   readonly value: number | null;
-  /** Numbers are whole multiples of this, diamonds. */
+  /** Numbers are whole multiples of this, in diamonds. */
   readonly step: number;
   /** The number's name, for screen readers. */
   readonly label: string;
-  /** The value as screen readers say it. */
+  /** Returns the value as screen readers say it. */
   readonly words: (value: number | null) => string;
   readonly onPoint: (diamond: number) => void;
-  /** Enter. */
+  /** Called when the player presses Enter. */
   readonly onDone?: () => void;
 }
 
@@ -35,7 +35,7 @@ function railRange(count: Count, step: number): Range {
   return { least: 0, most: divisions(count.rail), step };
 }
 
-/** A number as a scale with this step writes it: "3.5", or "3.50" if the step is finer than 0.1. */
+/** Formats a number for a scale with this step: "3.5", or "3.50" if the step is finer than 0.1. */
 export function formatStep(value: number, step: number, signed = false): string {
   return formatDecimal(toDecimal(value), step < 0.1 ? 2 : 1, signed);
 }
@@ -44,7 +44,10 @@ export interface RailScale extends Scale {
   readonly count: Count;
 }
 
-/** A rail as a scale: its numbers, and distances from its row of sights in diamonds. */
+/**
+ * Returns a rail as a scale: its numbers, and the distance of a finger from its row of sights, in
+ * diamonds.
+ */
 export function railScale(frame: Frame, count: Count, step: number): RailScale {
   const { table } = frame;
   const reach = (at: Spot): Reach => ({
@@ -62,7 +65,7 @@ interface InPicture {
   readonly box: Box;
 }
 
-/** A slider over a drawn rail. */
+/** Draws a slider over a drawn rail. */
 export function RailSlider(props: Pointing & InPicture) {
   const { frame, count, step } = props;
   const scale = railScale(frame, count, step);
@@ -77,7 +80,7 @@ export function RailSlider(props: Pointing & InPicture) {
   );
 }
 
-/** The part of a rail's slider that takes the focus and the keys. */
+/** Draws the part of a rail's slider that takes the focus and the keys. */
 export function RailKeys(props: Pointing & { readonly frame: Frame }) {
   const { count, value } = props;
   const range = railRange(count, props.step);
@@ -91,7 +94,8 @@ export function RailKeys(props: Pointing & { readonly frame: Frame }) {
       aria-orientation={isLongRail(count.rail) ? 'vertical' : 'horizontal'}
       aria-valuemin={range.least}
       aria-valuemax={range.most}
-      // ARIA requires a number even before there is one; the text says that there is none.
+      // ARIA requires a number even before the player has chosen one. The text then says that there
+      // is none.
       aria-valuenow={value ?? middleOf(range)}
       aria-valuetext={props.words(value)}
       onKeyDown={(event) => pressOnSlider({ ...props, range }, event)}
@@ -102,7 +106,10 @@ export function RailKeys(props: Pointing & { readonly frame: Frame }) {
   );
 }
 
-/** Beside the thumb on a long rail, above it on a short rail; otherwise wherever there is room. */
+/**
+ * Returns the sides to try for the readout: beside the thumb first on a long rail, above it first
+ * on a short rail.
+ */
 function sidesOf(count: Count): readonly Side[] {
   return isLongRail(count.rail)
     ? ['right', 'left', 'above', 'below']
@@ -128,14 +135,16 @@ export function RailReadout(
   );
 }
 
-/** Do a rail's numbers rise to the right, or downward, in the picture. */
+/** Returns whether a rail's numbers rise to the right or downward in the picture. */
 function risesInPicture(frame: Frame, count: Count): boolean {
   const a = spot(frame, pointAt(frame.table, count, 0));
   const b = spot(frame, pointAt(frame.table, count, 1));
   return b.x + b.y > a.x + a.y;
 }
 
-/** A dark and a light line, so that the ring shows on paper, rail and cloth. */
+/**
+ * Draws the focus ring as a dark and a light line, so that it is visible on paper, rail and cloth.
+ */
 function FocusRing({ band }: { readonly band: Box }) {
   const inside = {
     x: tidy(band.x + 12),

@@ -5,31 +5,40 @@ import type { Finger } from './slider.ts';
 
 export interface ReadoutProps {
   readonly finger: Finger;
-  /** The drawing's box: the readout stays between its left and right. */
+  /** The drawing's box. The readout stays between its left and right edges. */
   readonly box: Box;
   readonly value: number;
   readonly text: string;
   readonly range: Range;
   readonly sides: readonly Side[];
-  /** A magnified stretch of the scale: its direction, and whether its numbers rise with x or y. */
+  /**
+   * The magnified stretch of the scale: whether it is vertical, and whether its numbers rise with x
+   * or y.
+   */
   readonly stretch?: { readonly vertical: boolean; readonly rising: boolean };
 }
 
-/** Half a thumb's width, pixels (common practice, no source), and the air beside it. */
+/** Half a thumb's width plus some space beside it, in pixels (common practice, no source). */
 const GAP = 40;
 const NUMBER_HEIGHT = 60;
-/** The magnified stretch, pixels: how much longer than one diamond it is at each end. */
+/**
+ * Sizes of the magnified stretch: length and depth in pixels, and how far it extends beyond one
+ * diamond at each end, in diamonds.
+ */
 const STRETCH = 138;
 const DEPTH = 46;
 const PAST = 0.14;
 
-/** The number under the finger, large, where the thumb does not cover it. One unit inside it is a pixel. */
+/**
+ * Shows the number under the finger, large, where the thumb does not cover it. One unit inside it
+ * is one pixel.
+ */
 export function Readout(props: ReadoutProps) {
   const { finger, box, stretch } = props;
   const number = { width: numberWidth(props.text), height: NUMBER_HEIGHT };
   const size = sizeOf(number, stretch);
   const room: Box = { ...finger.seen, x: box.x, width: box.width };
-  // The readout shrinks in a picture that is narrower than it.
+  // The readout shrinks if the picture is narrower than the readout.
   const unit = Math.min(finger.pixel, box.width / size.width);
   const place = besideThumb(
     finger.at,
@@ -51,7 +60,10 @@ export function Readout(props: ReadoutProps) {
   );
 }
 
-/** Tabular digits of 44 px are at most 26 px wide; the sheet has 8 px on either side. */
+/**
+ * Returns the room for the number, in pixels. Tabular digits of 44 px are at most 26 px wide, and
+ * the sheet has 8 px on either side.
+ */
 function numberWidth(text: string): number {
   return 16 + 26 * Math.max(3, text.length);
 }
@@ -61,7 +73,7 @@ interface Size {
   readonly height: number;
 }
 
-/** The readout's size, and the middle of its number. */
+/** Returns the readout's size and the middle of its number. */
 function sizeOf(number: Size, stretch: ReadoutProps['stretch']): Size & { readonly number: Spot } {
   const { width, height } = number;
   const middle = { x: width / 2, y: height / 2 };
@@ -71,7 +83,7 @@ function sizeOf(number: Size, stretch: ReadoutProps['stretch']): Size & { readon
   return { width: STRETCH, height: height + DEPTH, number: { x: STRETCH / 2, y: middle.y } };
 }
 
-/** One diamond of the rail with its tenths, and the number's place in it. */
+/** Draws one diamond of the rail with its tenths, and marks the number's place in it. */
 function Stretch({
   value,
   range,
@@ -86,7 +98,7 @@ function Stretch({
     const part = (number - low + PAST) / (1 + 2 * PAST);
     return STRETCH * (stretch.rising ? part : 1 - part);
   };
-  // A point, by its place along the stretch and its depth from the readout's border.
+  // Returns a point from its number along the stretch and its depth from the readout's border.
   const at = (number: number, depth: number): Spot =>
     stretch.vertical
       ? { x: size.width - depth, y: along(number) }

@@ -1,4 +1,4 @@
-/** Balls that roll along their paths: all the motion in the figure. */
+/** Animates balls that roll along their paths. Nothing else in the figure moves. */
 
 import type { RefObject } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
@@ -6,25 +6,25 @@ import type { FigurePath } from './drawn.ts';
 import { type Box, type Frame, pathData, tidy } from './frame.ts';
 import { lengthsBehind, type PathPoint, pace, pathPoints, timeOf } from './path-points.ts';
 
-/** Enough that nobody sees the straight pieces between them. */
+/** Points per path: enough that nobody sees the straight pieces between them. */
 const POINTS = 60;
 
 interface RollingProps {
   readonly frame: Frame;
   readonly box: Box;
   readonly paths: readonly FigurePath[];
-  /** Another turn starts the balls again. */
+  /** A different number here starts the balls again. */
   readonly turn: number;
 }
 
-/** Does a path have a ball of its own. */
+/** Returns whether a path has its own ball. */
 export function rolls(path: FigurePath): boolean {
   return (path.tone === 'true' || path.tone === 'yours') && path.stretches.length > 0;
 }
 
 /**
- * Paths that are drawn while their balls run along them. Without the animation, and after it, the
- * paths are complete and the balls stand at their ends.
+ * Draws paths while their balls run along them. Without the animation, and after it, the paths are
+ * complete and the balls are at their ends.
  */
 export function RollingPaths({ frame, box, paths, turn }: RollingProps) {
   const id = useId();
@@ -45,7 +45,10 @@ export function RollingPaths({ frame, box, paths, turn }: RollingProps) {
   );
 }
 
-/** A dashed path cannot be revealed by its dashes, so a mask of the same shape uncovers it. */
+/**
+ * Draws a path under a mask of the same shape that uncovers it. Its own dashes cannot reveal it,
+ * because the path may already be dashed.
+ */
 function RollingPath(props: {
   readonly id: string;
   readonly frame: Frame;
@@ -84,7 +87,9 @@ function shift({ x, y }: PathPoint): string {
   return `translate(${tidy(x)}px, ${tidy(y)}px)`;
 }
 
-/** Starts the balls before the picture first shows, so that nobody sees them at their ends first. */
+/**
+ * Starts the balls before the picture is first shown, so that nobody sees them at their ends first.
+ */
 function useRolling(
   group: RefObject<SVGGElement | null>,
   paths: readonly FigurePath[],
@@ -101,7 +106,7 @@ function useRolling(
     return () => {
       for (const animation of running) animation.cancel();
     };
-    // `start` stands for the paths: the same paths in new arrays do not start again.
+    // `start` stands for the paths: new arrays with the same paths do not start the balls again.
   }, [start]);
 }
 

@@ -7,27 +7,27 @@ import { Silent } from './silent.tsx';
 import { pressOnSlider, type Scale, usePointers } from './slider.ts';
 
 export interface RulerProps {
-  /** Diamonds from medium, signed; null until the player points at a number. */
+  /** The signed distance from medium, in diamonds; null until the player points at a number. */
   readonly value: number | null;
   readonly step: number;
-  /** Its reach on each side, diamonds. */
+  /** How far the ruler reaches on each side, in diamonds. */
   readonly most: number;
   /** The number's name, for screen readers. */
   readonly label: string;
-  /** The value as screen readers say it. */
+  /** Returns the value as screen readers say it. */
   readonly words: (value: number | null) => string;
   readonly onPoint: (value: number) => void;
-  /** Enter. */
+  /** Called when the player presses Enter. */
   readonly onDone?: () => void;
 }
 
 const BOX: Box = { x: 0, y: 0, width: 360, height: 72 };
-/** The scale's ends, and its base line. */
+/** The x of the scale's two ends, and the y of its base line. */
 const LEFT = 18;
 const RIGHT = BOX.width - LEFT;
 const FOOT = 44;
 
-/** A scale of movements from medium, with zero in its middle. */
+/** Draws a scale of distances from medium, with zero in its middle. */
 export function Ruler(props: RulerProps) {
   const { value, step, most } = props;
   const range: Range = { least: -most, most, step };
@@ -56,7 +56,7 @@ export function Ruler(props: RulerProps) {
   );
 }
 
-/** The part of the ruler that takes the focus and the keys. */
+/** Draws the part of the ruler that takes the focus and the keys. */
 function RulerKeys(props: RulerProps & { readonly range: Range }) {
   const { value, range } = props;
   return (
@@ -68,7 +68,8 @@ function RulerKeys(props: RulerProps & { readonly range: Range }) {
       aria-orientation="horizontal"
       aria-valuemin={range.least}
       aria-valuemax={range.most}
-      // ARIA requires a number even before there is one; the text says that there is none.
+      // ARIA requires a number even before the player has chosen one. The text then says that there
+      // is none.
       aria-valuenow={value ?? 0}
       aria-valuetext={props.words(value)}
       onKeyDown={(event) => pressOnSlider(props, event)}
@@ -79,17 +80,19 @@ function RulerKeys(props: RulerProps & { readonly range: Range }) {
   );
 }
 
-/** Where a number is on a ruler that reaches `most` to each side. */
+/** Returns where a number is on a ruler that reaches `most` to each side. */
 export function rulerX(most: number, value: number): number {
   return LEFT + ((value + most) / (2 * most)) * (RIGHT - LEFT);
 }
 
-/** The number at a finger. A ruler is wide enough for tenths, so it needs no finer movement. */
+/**
+ * Returns the number at a finger. A ruler is wide enough for tenths, so it needs no finer movement.
+ */
 export function reachOn(most: number, x: number): Reach {
   return { along: ((x - LEFT) / (RIGHT - LEFT)) * 2 * most - most, away: 0 };
 }
 
-/** Every tenth between the ends. */
+/** Returns every tenth between the ends. */
 export function rulerTicks(most: number): readonly number[] {
   const tenths = Math.floor(most * 10 + 1e-9);
   return Array.from({ length: 2 * tenths + 1 }, (_, n) => (n - tenths) / 10);
@@ -122,7 +125,7 @@ function Ticks({ range }: { readonly range: Range }) {
   );
 }
 
-/** The chosen number: an arrowhead on the scale, and the number above it. */
+/** Draws the chosen number: an arrowhead on the scale, with the number above it. */
 function Here(props: { readonly range: Range; readonly value: number; readonly step: number }) {
   const { range, value, step } = props;
   const x = rulerX(range.most, Math.min(range.most, Math.max(range.least, value)));

@@ -1,4 +1,4 @@
-/** The DOM side of pointing at a number: pointers and keys in, numbers out. */
+/** The DOM side of pointing at a number: turns pointers and keys into numbers. */
 
 import { useRef, useState } from 'preact/hooks';
 import type { Box, Spot } from './frame.ts';
@@ -12,21 +12,23 @@ import {
   snapTo,
 } from './pointing.ts';
 
-/** A rail or a ruler that a finger moves along. */
+/** A rail or a ruler along which a finger moves. */
 export interface Scale {
   readonly range: Range;
-  /** The number level with a spot of the drawing, and the spot's distance from the scale. */
+  /**
+   * Returns the number level with a spot of the drawing, and the spot's distance from the scale.
+   */
   readonly reach: (at: Spot) => Reach;
 }
 
 export interface PointerInput<S extends Scale> {
-  /** The scale under a finger that comes down; null if there is none. */
+  /** Returns the scale under a finger that comes down; null if there is none. */
   readonly scaleAt: (at: Spot) => S | null;
   readonly value: number | null;
   readonly onPoint: (value: number, scale: S) => void;
-  /** A pointing finger lifts. */
+  /** Called when a pointing finger lifts. */
   readonly onRelease?: (value: number, scale: S) => void;
-  /** The system took the finger away. */
+  /** Called when the system cancels the pointer. */
   readonly onCancel?: () => void;
 }
 
@@ -37,7 +39,10 @@ export interface KeyInput {
   readonly onDone?: (() => void) | undefined;
 }
 
-/** A finger on the drawing: its spot, the size of a pixel there, and the part of the drawing on screen. */
+/**
+ * A finger on the drawing: its spot, the size of a screen pixel there, and the part of the drawing
+ * on screen.
+ */
 export interface Finger {
   readonly at: Spot;
   readonly pixel: number;
@@ -46,7 +51,10 @@ export interface Finger {
 
 type SvgPointer = PointerEvent & { readonly currentTarget: SVGGraphicsElement };
 
-/** @returns null while the drawing has no layout */
+/**
+ * Returns where a pointer is on the drawing.
+ * @returns null while the drawing has no layout
+ */
 function fingerOf(event: SvgPointer): Finger | null {
   const svg = event.currentTarget.ownerSVGElement ?? event.currentTarget;
   const toScreen = svg.getScreenCTM();
@@ -69,11 +77,11 @@ interface Gesture<S> {
   readonly pointer: number;
   readonly scale: S;
   readonly drag: Drag;
-  /** The number reported last. */
+  /** The number that was reported last. */
   readonly sent: number;
 }
 
-/** Handlers for an element that is dragged over; `finger` is null between drags. */
+/** Returns handlers for an element that a finger drags over. `finger` is null between drags. */
 export function usePointers<S extends Scale>(input: PointerInput<S>) {
   const gesture = useRef<Gesture<S> | null>(null);
   const [finger, setFinger] = useState<Finger | null>(null);
@@ -114,7 +122,8 @@ export function usePointers<S extends Scale>(input: PointerInput<S>) {
       onPointerUp: (event: SvgPointer) =>
         endWith(event, ({ sent, scale }) => input.onRelease?.(sent, scale)),
       onPointerCancel: (event: SvgPointer) => endWith(event, () => input.onCancel?.()),
-      // Chromium honours touch-action on an svg, but not on a part of it, and would scroll the page.
+      // Some browsers apply touch-action to an svg but not to a part of it. They would scroll the
+      // page.
       onTouchMove: (event: TouchEvent) => {
         if (gesture.current && event.cancelable) event.preventDefault();
       },
@@ -122,7 +131,10 @@ export function usePointers<S extends Scale>(input: PointerInput<S>) {
   };
 }
 
-/** Keeps a key that the slider uses to itself: the quiz listens to the whole window. */
+/**
+ * Handles a key on a slider. A key that the slider uses goes no further, because the quiz listens
+ * to the whole window.
+ */
 export function pressOnSlider(input: KeyInput, event: KeyboardEvent): void {
   if (event.ctrlKey || event.metaKey || event.altKey) return;
   const done = event.key === 'Enter' && input.onDone !== undefined;

@@ -9,9 +9,12 @@ import { RollingPaths, rolls } from './rolling.tsx';
 
 export interface TableFigureProps {
   readonly frame: Frame;
-  /** What screen readers say instead of the picture, or its name if the player can point at it. */
+  /**
+   * What screen readers say instead of the picture; or the picture's name, if the player can point
+   * at it.
+   */
   readonly label: string;
-  /** Rails whose diamonds are numbered. */
+  /** The rails with numbered diamonds. */
   readonly counts: readonly Count[];
   readonly ball?: Point | null;
   readonly target?: Target | null;
@@ -21,13 +24,15 @@ export interface TableFigureProps {
   readonly marks?: readonly FigureMark[];
   /** A rail on which the player sets a number by finger or key. */
   readonly pointing?: Pointing;
-  /** Balls run along the paths `true` and `yours`; another turn starts them again. */
+  /**
+   * If present, balls run along the paths `true` and `yours`. A different `turn` starts them again.
+   */
   readonly rolling?: { readonly turn: number };
-  /** Path data drawn over cushions that have no color (`hatching`). */
+  /** SVG path data for hatching over cushions that have no color (`hatching`). */
   readonly hatching?: string;
 }
 
-/** A table drawn to scale. */
+/** Draws a table to scale. */
 export function TableFigure(props: TableFigureProps) {
   const { frame, pointing } = props;
   const box = viewBox(frame, props.counts);
@@ -75,7 +80,10 @@ function pointedMark(pointing: Pointing | undefined): FigureMark | null {
   return { tone: 'yours', count, diamond: value, label: formatStep(value, step) };
 }
 
-/** The paths and the ball: one on its line, or one at the end of each path that rolls. */
+/**
+ * Draws the paths and the ball. There is one ball on its line, or one at the end of each rolling
+ * path.
+ */
 function Paths({ frame, counts, paths = [], ball, rolling }: TableFigureProps) {
   const moving = rolling ? paths.filter(rolls) : [];
   const still = paths.filter((path) => !moving.includes(path));
@@ -107,7 +115,7 @@ function BallAt({ frame, at }: { readonly frame: Frame; readonly at: Point }) {
   );
 }
 
-/** Another ball on the table: banded, to tell it from the ball that is played. */
+/** Draws another ball on the table. A band tells it from the ball being played. */
 function ObjectBall({ frame, object }: { readonly frame: Frame; readonly object: FigureObject }) {
   const { x, y } = spot(frame, object.at);
   const r = frame.table.ballRadius * 1000;

@@ -1,9 +1,9 @@
 /**
- * Decides what accounts for the evening's shots: the chart as it is, one correction, or a table in
- * another condition. They are compared by AICc on the same shots, with the error scale of the better
- * fit. A condition counts as three parameters, though its weak prior leaves it somewhat less freedom.
- * Clearly better means less by 4: beyond that there is "considerably less" support (Burnham & Anderson
- * 2002, 2.6; from memory).
+ * Decides what explains the evening's shots: the chart as it is, one correction, or a table in
+ * another condition. The explanations are compared by AICc on the same shots, with the error scale
+ * of the better fit. A condition counts as three parameters, although its weak prior gives it a
+ * little less freedom. An explanation is clearly better if its AICc is lower by 4: a model that is
+ * worse by more has "considerably less" support (Burnham & Anderson 2002, 2.6; from memory).
  */
 
 import type { Chart } from '../charts/index.ts';
@@ -16,9 +16,10 @@ import type { Reading } from './reading.ts';
 import type { TableShot } from './shot.ts';
 
 /**
- * `table`: the condition explains the shots, and no correction does. `both`: either does.
- * `correction`: a correction does, even if it is too large to recommend, and no condition. `chart`: as
- * far as the shots tell, the table is the chart's. `unknown`: there is no condition to compare.
+ * What explains the shots. `table`: the condition does, and no correction does. `both`: either
+ * does. `correction`: a correction does, even if it is too large to recommend, and no condition
+ * does. `chart`: the shots show no difference between the table and the chart. `unknown`: there is
+ * no condition to compare.
  */
 export const ACCOUNTS = ['unknown', 'chart', 'correction', 'both', 'table'] as const;
 export type Account = (typeof ACCOUNTS)[number];
@@ -40,7 +41,10 @@ export function assess(chart: Chart, shots: readonly TableShot[]): Assessment {
   return { tonight, condition, account };
 }
 
-/** @param readings of the fit's shots, in their order */
+/**
+ * Returns what explains the shots.
+ * @param readings the readings of the fit's shots, in the same order
+ */
 function accountOf(readings: readonly Reading[], tonight: Tonight, fit: ConditionFit): Account {
   const corrects = tonight.why === null || tonight.why === 'too large';
   const { asIs, corrected, onTable } = scoresOf(readings, tonight, fit);
@@ -51,7 +55,10 @@ function accountOf(readings: readonly Reading[], tonight: Tonight, fit: Conditio
   return tonight.why === null ? 'both' : 'table';
 }
 
-/** AICc of the chart as it is, with the correction, and on the fitted table. */
+/**
+ * Returns the AICc of the chart as it is, of the chart with the correction, and of the fitted
+ * table.
+ */
 function scoresOf(readings: readonly Reading[], { amounts, scale }: Tonight, fit: ConditionFit) {
   const least = Math.min(scale, fit.scale);
   const seen = readings.map((reading) => reading.seen);

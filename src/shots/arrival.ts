@@ -1,4 +1,7 @@
-/** Where a shot arrives on a table, in diamonds long or short of its pocket (beside-pocket.ts). */
+/**
+ * Computes where a shot arrives on a table, in diamonds long or short of its pocket
+ * (beside-pocket.ts).
+ */
 
 import {
   ballOnLine,
@@ -15,18 +18,24 @@ import { launchAt, type PlannedShot } from './shot.ts';
 
 /** The expected arrival of a shot. */
 export interface Arrival {
-  /** Diamonds along the rail it reaches, long positive. */
+  /**
+   * How far it is from the pocket along the rail that it reaches, in diamonds; positive if long.
+   */
   readonly miss: number;
-  /** How far that moves for a diamond of aim. */
+  /** How far the arrival moves per diamond of aim, in diamonds. */
   readonly slope: number;
 }
 
-/** Diamonds of aim to either side for a difference quotient: the printed step of a chart. */
+/**
+ * The step of aim to either side for a difference quotient, in diamonds: the printed step of a
+ * chart.
+ */
 const BESIDE = 0.1;
 
 /**
- * Where a shot arrives on a table that plays as the setting says, and how that moves with the aim.
- * Continuous in the aim, even through the pocket; the slope has a step where the rail turns a corner.
+ * Returns where a shot arrives on a table that plays as the setting says, and how the arrival moves
+ * with the aim. The arrival is continuous in the aim, even through the pocket. The slope jumps
+ * where the rail turns a corner.
  * @returns null if the ball reaches no rail beside its pocket, or enters another pocket first
  */
 export function arrivalOf(setting: Setting, shot: PlannedShot): Arrival | null {
@@ -38,7 +47,7 @@ export function arrivalOf(setting: Setting, shot: PlannedShot): Arrival | null {
   return width === 0 ? null : { miss, slope: ((high ?? miss) - (low ?? miss)) / width };
 }
 
-/** The miss alone. */
+/** Returns only the miss of a shot, in diamonds; null as in `arrivalOf`. */
 export function missOf(setting: Setting, shot: PlannedShot): number | null {
   const passage = passageOf(setting, shot);
   if (!passage || touchInPocket(setting.table, passage.touches)) return null;
@@ -52,7 +61,7 @@ export function missOf(setting: Setting, shot: PlannedShot): number | null {
   return first ? missAt(setting.table, beside, first.along, first.end) : null;
 }
 
-/** The ball of a shot as it leaves its last cushion; null if there is no such line. */
+/** Returns the ball of a shot as it leaves its last cushion; null if there is no such line. */
 export function passageOf(setting: Setting, shot: PlannedShot): Passage | null {
   const ball = ballOnLine(setting, shot.route, shot.start, shot.aim, launchAt(setting, shot));
   if (!ball || !onTable(setting.table, ball)) return null;
@@ -61,8 +70,8 @@ export function passageOf(setting: Setting, shot: PlannedShot): Passage | null {
 }
 
 /**
- * The seen miss less the expected one, diamonds along the rail; for a made shot, how far the ball
- * would have missed the opening. Null if the ball does not arrive.
+ * Returns the seen miss minus the expected one, in diamonds along the rail. For a made shot it
+ * tells how far the ball was expected to miss the pocket opening. Null if the ball does not arrive.
  */
 export function residualAt(
   setting: Setting,

@@ -1,9 +1,11 @@
 /**
- * The rails beside a pocket, and how a miss is counted along them: in diamonds from the pocket, long
- * or short. All tables are twice as long as wide, so a diamond has the same length on every rail.
+ * The rails beside a pocket, and how a miss is counted along them: in diamonds from the pocket,
+ * long or short. All tables are twice as long as wide, so a diamond has the same length on every
+ * rail.
  *
- * A pocket counts as shut. Into a corner, a long path meets the rail square to its last cushion, and a
- * short path the rail along it; the count continues around the corner.
+ * A pocket counts as closed. At a corner pocket, a long path meets the rail that is square to its
+ * last cushion. A short path meets the rail that is parallel to that cushion. The count continues
+ * around the corner.
  */
 
 import {
@@ -34,7 +36,7 @@ export interface Beside {
   readonly long: RailBeside;
 }
 
-/** The rails that adjoin a route's pocket; a long path reaches `long`, a short one `short`. */
+/** Returns the rails beside a route's pocket. A long path reaches `long`, a short one `short`. */
 export function railsBeside(table: Table, route: Route, start: number): Beside {
   const { target } = route;
   if (target.kind !== 'pocket') throw new Error('a test shot is played at a pocket');
@@ -61,8 +63,9 @@ function railsOf(pocket: PocketName): readonly Rail[] {
 }
 
 /**
- * The direction in which the ball travels along its last cushion: away from the cushion before it, or
- * with one cushion from the start to the pocket. Like table/long.ts, which needs a played ball.
+ * Returns the direction in which the ball travels along its last cushion: away from the cushion
+ * before it, or, with one cushion, from the start to the pocket. It is the same rule as in
+ * table/long.ts, which needs a played ball.
  */
 function directionAlongLast(table: Table, route: Route, start: number): Point {
   const last = lastCushion(route);
@@ -78,13 +81,16 @@ function directionAlongLast(table: Table, route: Route, start: number): Point {
     : { x: 0, y: Math.sign(to.y - from.y) };
 }
 
-/** The miss of a ball at a point of a rail, diamonds. */
+/** Returns the miss of a ball at a point of a rail, in diamonds. */
 export function missAt(table: Table, { named, corner }: Beside, along: Point, end: Point): number {
   const distance = along.x * (end.x - named.x) + along.y * (end.y - named.y);
   return corner ? cornerCount(table, distance) : distance / diamondOf(table);
 }
 
-/** The ball's center as it touches a rail beside the pocket, where a player sees it arrive. */
+/**
+ * Returns the ball's center as the ball touches a rail beside the pocket, which is where a player
+ * sees it arrive.
+ */
 export function arrivalPoint(table: Table, route: Route, start: number, miss: number): Point {
   const beside = railsBeside(table, route, start);
   const { rail, along } = miss > 0 ? beside.long : beside.short;
@@ -95,16 +101,20 @@ export function arrivalPoint(table: Table, route: Route, start: number, miss: nu
   return { x: x + distance * along.x - r * into.x, y: y + distance * along.y - r * into.y };
 }
 
-/** From the point that names a route's pocket to its tip along the rail, diamonds. */
+/**
+ * Returns the distance along the rail from the point that stands for a route's pocket to the
+ * pocket's tip, in diamonds.
+ */
 export function openingOf(table: Table, { target }: Route): number {
   const side = target.kind === 'pocket' && isSidePocket(target.pocket);
   return (side ? table.sideMouth / 2 : cornerOpening(table)) / diamondOf(table);
 }
 
 /**
- * A ball in a shut corner is one radius from it on either rail, and a player never sees a ball touch a
- * rail within the opening. So the count is stretched from the opening's edge inwards, to reach 0 in
- * the corner; outside it is the plain count.
+ * Returns the count, in diamonds, at a distance from a corner. A ball in a closed corner is one
+ * radius from it along either rail, and a player never sees a ball touch a rail within the pocket
+ * opening. So the count is stretched from the edge of the opening inward, so that it reaches 0 in
+ * the corner. Outside the opening it is the plain distance.
  * @param distance meters along the rail from the corner
  */
 function cornerCount(table: Table, distance: number): number {
@@ -114,7 +124,7 @@ function cornerCount(table: Table, distance: number): number {
   return (Math.sign(distance) * count) / diamondOf(table);
 }
 
-/** The inverse: meters from the corner, at least the ball's radius. */
+/** Inverts `cornerCount`: returns meters from the corner, at least the ball's radius. */
 function cornerDistance(table: Table, miss: number): number {
   const [open, radius] = [cornerOpening(table), table.ballRadius];
   const count = Math.abs(miss) * diamondOf(table);
@@ -122,7 +132,10 @@ function cornerDistance(table: Table, miss: number): number {
   return miss > 0 ? far : -far;
 }
 
-/** The mouth is tip to tip across the corner, and each tip is a leg of that triangle from it. */
+/**
+ * Returns how far each tip is from the corner. The mouth is the hypotenuse, from tip to tip, of a
+ * right triangle with equal legs.
+ */
 function cornerOpening({ cornerMouth }: Table): number {
   return cornerMouth / Math.SQRT2;
 }

@@ -1,4 +1,7 @@
-/** How well a table agrees with test shots, as a cost of the knobs of its condition. */
+/**
+ * Computes how well a table agrees with test shots, as a cost that depends on the knobs of its
+ * condition.
+ */
 
 import type { Setting } from '../table/index.ts';
 import { KNOBS, slopesOf, turnedTable, withinLimits } from './condition-knobs.ts';
@@ -8,7 +11,10 @@ import { disagreement, information, type Observation, pull, stepCurvature } from
 import type { Reading } from './reading.ts';
 import { dot, identity, inverse, type Matrix, plusSquare, type Vector } from './small-matrix.ts';
 
-/** The knobs' covariance given the shots, with the chart's condition as the prior. */
+/**
+ * Returns the knobs' covariance given the shots, with the chart's condition as the prior; null if
+ * it cannot be computed.
+ */
 export function covarianceAt(
   setting: Setting,
   readings: readonly Reading[],
@@ -28,8 +34,8 @@ export function covarianceAt(
 }
 
 /**
- * How far each shot's number is from the number on the table with these knobs, diamonds of aim; null
- * if a ball does not arrive.
+ * Returns how far each shot's number is from the number on the table with these knobs, in diamonds
+ * of aim; null if a ball does not arrive.
  */
 export function errorsAt(
   setting: Setting,
@@ -47,8 +53,8 @@ export function errorsAt(
 }
 
 /**
- * How a shot's error moves with each knob, diamonds of aim per spread; null if the ball does not
- * arrive.
+ * Returns how a shot's error moves with each knob, in diamonds of aim per spread; null if the ball
+ * does not arrive.
  */
 export function slopesIn(
   setting: Setting,

@@ -1,8 +1,8 @@
 /**
- * Fits the table's condition to test shots: robust nonlinear least squares in the knobs of
- * condition-knobs.ts, with the chart's condition as a weak prior (each knob 0 ± 1). It minimizes the
- * disagreement of all shots (noise.ts) with a table, in diamonds of aim, plus half the square of the
- * knobs.
+ * Fits the table's condition to test shots by robust nonlinear least squares in the knobs of
+ * condition-knobs.ts. The chart's condition is a weak prior (each knob 0 ± 1). The fit minimizes
+ * the disagreement between all shots and a table (noise.ts), in diamonds of aim, plus half the sum
+ * of the squared knobs.
  */
 
 import type { Chart } from '../charts/index.ts';
@@ -17,38 +17,44 @@ import { type Reading, readOn } from './reading.ts';
 import type { TableShot } from './shot.ts';
 import { dot, inverse, type Matrix, times, type Vector } from './small-matrix.ts';
 
-/** Why there is no condition. */
+/** Why no condition can be given. */
 export const NO_CONDITION = ['too few shots', 'too few patterns', 'too uncertain'] as const;
 export type NoCondition = (typeof NO_CONDITION)[number];
 
-/** A shot against the chart's table, and against the fitted one. */
+/** A shot compared with the chart's table and with the fitted one. */
 export interface FittedShot {
   readonly shot: TableShot;
-  /** Observed minus expected, in diamonds along the rail. For a made shot: how far the expected
-   * point lies outside the pocket opening. */
+  /**
+   * Observed minus expected, in diamonds along the rail. `before` is for the chart's table, `after`
+   * for the fitted one. For a made shot, it tells how far the expected point is outside the pocket
+   * opening. Null if the ball does not arrive there.
+   */
   readonly before: number | null;
   readonly after: number | null;
-  /** How far its number is from the fitted table's, diamonds of aim (`errorsAt`). */
+  /** How far the shot's number is from the fitted table's, in diamonds of aim (`errorsAt`). */
   readonly error: number;
-  /** The correction it asks for beyond the fit, diamonds of aim; 0 if the fit makes the shot. */
+  /**
+   * The correction that the shot asks for beyond the fit, in diamonds of aim; 0 if the fit makes
+   * the shot.
+   */
   readonly residual: number;
-  /** The part of its pull that the shot keeps, 0–1. */
+  /** The part of its pull on the fit that the shot keeps, 0–1. */
   readonly weight: number;
 }
 
 export interface ConditionFit {
   readonly condition: Condition;
-  /** Standard errors; that of the speed is relative. */
+  /** Standard errors of the knobs. That of the speed is relative. */
   readonly errors: Readonly<Record<Knob, number>>;
-  /** Root mean square of the standard errors of the chart's numbers, diamonds. */
+  /** Root mean square of the standard errors of the chart's numbers, in diamonds. */
   readonly numberError: number;
   readonly iterations: number;
-  /** How many times larger the errors are than the coarseness of what people see; ≥ 1. */
+  /** How many times larger the errors are than the coarseness with which people see; ≥ 1. */
   readonly scale: number;
   readonly shots: readonly FittedShot[];
-  /** Whether it differs from the chart's condition, at 90 %. */
+  /** Whether the condition differs from the chart's, at the 90 % level. */
   readonly differs: boolean;
-  /** Of the knobs, in their spreads. */
+  /** The covariance of the knobs, in units of their spreads. */
   readonly covariance: Matrix;
 }
 
@@ -59,8 +65,8 @@ export type ConditionAnswer =
 const FEWEST = 8;
 const FEWEST_PATTERNS = 2;
 /**
- * A fit counts once its numbers have at most this standard error, diamonds: the printed step. Before
- * that, one correction for all numbers is the better advice.
+ * A fit counts only if its numbers have at most this standard error, in diamonds: the printed step.
+ * With a larger error, one correction for all numbers is the better advice.
  */
 const MOST_ERROR = 0.1;
 const ROUNDS = 5;
@@ -80,7 +86,10 @@ export function conditionOf(chart: Chart, shots: readonly TableShot[]): Conditio
     : { ok: false, why: 'too uncertain' };
 }
 
-/** @returns null if a ball does not arrive on the chart's own table */
+/**
+ * Fits the condition to the readings.
+ * @returns null if a ball does not arrive on the chart's own table
+ */
 function fitCondition(
   setting: Setting,
   readings: readonly Reading[],
@@ -115,7 +124,10 @@ function fitCondition(
   };
 }
 
-/** The fit needs the scale of the errors, and the scale needs the fit: alternates between them. */
+/**
+ * Returns the best knobs. The fit needs the scale of the errors, and the scale needs the fit, so
+ * this alternates between them.
+ */
 function bestKnobs(setting: Setting, readings: readonly Reading[], seen: readonly Observation[]) {
   let at = NONE;
   let errors: Vector = [];
@@ -133,7 +145,7 @@ function bestKnobs(setting: Setting, readings: readonly Reading[], seen: readonl
   return { at, errors, scale, iterations };
 }
 
-/** From the chart's condition, in standard errors squared: atᵀ C⁻¹ at. */
+/** Returns the squared distance from the chart's condition, in standard errors: atᵀ C⁻¹ at. */
 function distance(at: Vector, covariance: Matrix): number {
   const inverted = inverse(covariance);
   return inverted ? dot(at, times(inverted, at)) : 0;

@@ -1,7 +1,7 @@
 /**
- * A table's condition as three knobs, each in likely spreads: 0 is the chart's condition. These three
- * move numbers most and differ most between tables. The sliding friction of the cloth acts much like a
- * change of all speeds, and shots cannot separate the two.
+ * A table's condition as three knobs, each in units of its likely spread. 0 is the chart's
+ * condition. These three values move numbers most and differ most between tables. The sliding
+ * friction of the cloth acts much like a change of all speeds, and shots cannot separate the two.
  */
 
 import type { Condition, Setting } from '../table/index.ts';
@@ -13,10 +13,10 @@ export const KNOBS = ['restitution', 'noseFriction', 'speed'] as const;
 export type Knob = (typeof KNOBS)[number];
 
 /**
- * How far a table is likely to be from the chart's, one standard deviation. Restitution: 0.06, that of
- * our presets, 0.76–0.9. Nose friction: 0.03, that of our presets, 0.12–0.18. Speed: the named speeds
- * next to "medium" are 20–30 % away (5, 7, 8 mph: Alciatore, physics FAQ), and at half of that the name
- * changes. A weak prior: eight shots outweigh it.
+ * How far a table is likely to be from the chart's, as one standard deviation. Restitution: 0.06,
+ * the spread of our presets, 0.76–0.9. Nose friction: 0.03, the spread of our presets, 0.12–0.18.
+ * Speed: the named speeds next to "medium" are 20–30 % away (5, 7, 8 mph: Alciatore, physics FAQ),
+ * and halfway to them the name changes. The prior is weak: eight shots outweigh it.
  */
 export const SPREADS: Readonly<Record<Knob, number>> = {
   restitution: 0.06,
@@ -24,13 +24,16 @@ export const SPREADS: Readonly<Record<Knob, number>> = {
   speed: 0.12,
 };
 
-/** As for a stored condition (condition-schema.ts). */
+/** The same limits as for a stored condition (condition-schema.ts). */
 const LIMITS = { restitution: [0.5, 1], noseFriction: [0, 0.25], speed: [0.5, 10] } as const;
 
-/** Spreads to either side for a difference quotient. */
+/** The step to either side for a difference quotient, in spreads. */
 const BESIDE = 0.1;
 
-/** @param knobs in spreads from the condition */
+/**
+ * Returns a condition with its knobs turned.
+ * @param knobs how far to turn each knob, in spreads
+ */
 export function turned(condition: Condition, knobs: Vector): Condition {
   const [restitution = 0, noseFriction = 0, speed = 0] = knobs;
   const faster = Math.exp(SPREADS.speed * speed);
@@ -43,7 +46,7 @@ export function turned(condition: Condition, knobs: Vector): Condition {
   };
 }
 
-/** The nearest knobs whose condition is within the limits. */
+/** Returns the nearest knobs that give a condition within the limits. */
 export function withinLimits(condition: Condition, knobs: Vector): Vector {
   const { soft, firm } = condition.speeds;
   const straight = (knob: 'restitution' | 'noseFriction') =>
@@ -65,8 +68,8 @@ export function turnedTable(setting: Setting, knobs: Vector): Setting {
 }
 
 /**
- * How far a path moves across a mark, meters, for a spread of each knob; null if the ball does not get
- * there.
+ * Returns how far a path moves across a mark for one spread of each knob, in meters; null if the
+ * ball does not get there.
  */
 export function slopesOf(
   setting: Setting,

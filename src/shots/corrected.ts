@@ -1,4 +1,4 @@
-/** Applies tonight's correction to a printed number, as players do it in their head. */
+/** Applies tonight's correction to a printed number, as players do it in their heads. */
 
 import {
   type Decimal,
@@ -11,10 +11,10 @@ import {
 import type { Correction } from './correction-choice.ts';
 import { groupOfPattern } from './correction-fit.ts';
 
-/** Multiplied numbers are rounded to this. */
+/** A multiplied number is rounded to this. */
 const ROUNDED_TO = toDecimal(0.05);
 
-/** The number to call tonight; the printed number if no correction applies to it. */
+/** Returns the number to use tonight; the printed number if no correction applies to it. */
 export function correctedNumber(
   corrections: readonly Correction[],
   pattern: PatternId,

@@ -1,10 +1,11 @@
 /**
  * Chooses among the corrections that can be fitted.
  *
- * A correction is a candidate only if the two-sided 90 % interval of each of its amounts excludes 0. It
- * is judged rounded, as the player hears it, by AICc with the error scale of the best fit. Of those
- * within 2 of the best, which all have "substantial support" (Burnham & Anderson 2002, 2.6; from
- * memory), the easiest to apply in the head wins.
+ * A correction is a candidate only if the two-sided 90 % interval of each of its amounts excludes
+ * 0. Each candidate is judged with rounded amounts, as the player hears it, by its AICc with the
+ * error scale of the best fit. All candidates within 2 of the best have "substantial support"
+ * (Burnham & Anderson 2002, 2.6; from memory). Of these, the one that is easiest to apply in the
+ * head wins.
  */
 
 import { type Decimal, plus, roundTo, toDecimal, toNumber } from '../charts/index.ts';
@@ -22,15 +23,18 @@ import type { Reading } from './reading.ts';
 import type { TableShot } from './shot.ts';
 import { t95 } from './student-t.ts';
 
-/** For numbers through the sight: add to each of a group, or multiply all. */
+/**
+ * A correction of numbers through the sight: an amount to add to each number of a group, or a
+ * factor for all numbers.
+ */
 export type Correction =
   | { readonly kind: 'offset'; readonly group: NumberGroup; readonly add: Decimal }
   | { readonly kind: 'factor'; readonly times: Decimal };
 
 /**
- * Why there is no correction. `all made`: the printed numbers would have made all shots, too. `too
- * small`: certainly below the smallest correction. `too large`: more than tables differ, so something
- * else is wrong.
+ * Why there is no correction. `all made`: the printed numbers would also have made all shots. `too
+ * small`: it is certainly below the smallest correction. `too large`: tables do not differ by that
+ * much, so something else is wrong.
  */
 export const NO_CORRECTION = [
   'no shots',
@@ -42,37 +46,38 @@ export const NO_CORRECTION = [
 ] as const;
 export type NoCorrection = (typeof NO_CORRECTION)[number];
 
-/** A fitted amount, unrounded: diamonds, or a factor minus 1. */
+/** A fitted amount, unrounded: in diamonds, or a factor minus 1. */
 export interface Amount extends Estimate {
   readonly of: AmountOf;
-  /** 90 %, two-sided. */
+  /** The two-sided 90 % interval. */
   readonly interval: readonly [number, number];
 }
 
-/** Fewer shots do not show their own spread. */
+/** With fewer shots than this, their spread cannot be seen. */
 const FEWEST = 3;
-/** Corrections are rounded to this: diamonds, or parts of a number. */
+/** Corrections are rounded to this: in diamonds for an amount, without unit for a factor. */
 export const CORRECTION_STEP = toDecimal(0.05);
 /**
- * More than this does not come from the table but from another line, speed or way of counting:
- * diamonds, and factors. Common practice, no source.
+ * A larger correction does not come from the table but from a different line, speed or way of
+ * counting. MOST is in diamonds; MOST_TIMES bounds factors. Common practice, no source.
  */
 const MOST = 0.5;
 const MOST_TIMES = [0.8, 1.25] as const;
-/** Sums of tenths are rounded to less than this. */
+/** Rounding errors in sums of tenths are less than this. */
 const HAIR = 1e-9;
-/** Corrections within this AICc explain the shots about equally well. */
+/** Corrections with an AICc within this of the best explain the shots about equally well. */
 const AS_GOOD = 2;
 
 export interface Choice {
-  /** The correction, or the fit to show instead. */
+  /** The fit of the correction, or else the fit to show instead. */
   readonly fit: Fit;
   readonly why: NoCorrection | null;
 }
 
 /**
+ * Chooses a fit.
  * @param plain the plainest fit, shown if there is no correction
- * @param asPrinted whether a shot was aimed at the printed number
+ * @param asPrinted returns whether a shot was aimed at the printed number
  */
 export function chooseFit(
   readings: readonly Reading[],
@@ -94,7 +99,7 @@ export function chooseFit(
   return nothing(small ? 'too small' : 'not significant');
 }
 
-/** The easiest of the candidates that explain the shots about as well as the best. */
+/** Returns the easiest of those candidates that explain the shots about as well as the best one. */
 function easiest(
   readings: readonly Reading[],
   fits: readonly Fit[],
@@ -110,7 +115,10 @@ function easiest(
     .sort((a, b) => KINDS.indexOf(a.fit.kind) - KINDS.indexOf(b.fit.kind))[0]?.fit;
 }
 
-/** Whether the shot was made with the printed number, or its window contains that number. */
+/**
+ * Returns whether the shot was made with the printed number, or was made and its make window
+ * contains that number.
+ */
 function madeAsPrinted({ shot, seen }: Reading, asPrinted: (shot: TableShot) => boolean): boolean {
   return shot.miss === null && (asPrinted(shot) || beyond(seen, 0) === 0);
 }
@@ -126,7 +134,7 @@ function tooLarge({ of, value }: FittedAmount): boolean {
   return 1 + rounded < least - HAIR || 1 + rounded > most + HAIR;
 }
 
-/** AICc of the rounded correction. */
+/** Returns the AICc of the rounded correction. */
 function scoreOf(readings: readonly Reading[], { amounts }: Fit, scale: number): number {
   const rounded = amounts.map(({ of, value }) => ({
     of,
@@ -144,7 +152,7 @@ export function amountOf({ of, value, standardError }: FittedAmount, freedom: nu
   return { of, value, standardError, interval: [value - far, value + far] };
 }
 
-/** A fit's corrections, rounded; without those that round to 0. */
+/** Returns a fit's corrections, rounded, without those that round to 0. */
 export function correctionsOf({ amounts }: Fit): readonly Correction[] {
   return amounts.flatMap(({ of, value }): readonly Correction[] => {
     const add = roundTo(value, CORRECTION_STEP);

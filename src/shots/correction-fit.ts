@@ -1,4 +1,7 @@
-/** Fits corrections to test shots: an amount to add to all numbers or to a group's, or a factor. */
+/**
+ * Fits corrections to test shots: an amount to add to all numbers or to those of a group, or a
+ * factor.
+ */
 
 import { type PatternId, patternOf } from '../charts/index.ts';
 import { isLongRail } from '../table/index.ts';
@@ -6,19 +9,22 @@ import { type Estimate, estimate, mostLikely, type Term } from './fit.ts';
 import { scaleOf } from './noise.ts';
 import type { Reading } from './reading.ts';
 
-/** Numbers by the rail of their first cushion, short or long, or all numbers. */
+/** A group of numbers: all, or those with a short or a long rail as their first cushion. */
 export type NumberGroup = 'all' | 'short-rail' | 'long-rail';
 
 /** What an amount applies to. */
 export type AmountOf = NumberGroup | 'factor';
 
-/** Kinds of corrections, from the easiest to apply in the head to the hardest. */
+/** The kinds of corrections, from the easiest to apply in the head to the hardest. */
 export const KINDS = ['all', 'one group', 'factor', 'both groups'] as const;
 type Kind = (typeof KINDS)[number];
 
-/** A group with fewer shots is not fitted alone. */
+/** A group with fewer shots than this is not fitted by itself. */
 const FEWEST_OF_GROUP = 2;
-/** Numbers this far apart separate a factor from an amount, diamonds. Common practice, no source. */
+/**
+ * If two numbers are at least this far apart, in diamonds, a factor can be told from an amount to
+ * add. Common practice, no source.
+ */
 const APART = 0.5;
 const ROUNDS = 8;
 
@@ -32,7 +38,10 @@ export interface Fit {
   readonly scale: number;
 }
 
-/** Everything that can be fitted to the shots, the plainest first; nothing for groups without shots. */
+/**
+ * Returns every fit that the shots allow, the plainest first. There is none for a group without
+ * shots.
+ */
 export function fitsOf(readings: readonly Reading[]): readonly Fit[] {
   if (readings.length === 0) return [];
   const group = groupOf(readings[0] as Reading);
@@ -51,7 +60,7 @@ export function fitsOf(readings: readonly Reading[]): readonly Fit[] {
   ];
 }
 
-/** Whether the numbers are different enough to separate a factor from an amount to add. */
+/** Returns whether the numbers differ enough to tell a factor from an amount to add. */
 function separateFactor(readings: readonly Reading[]): boolean {
   return readings.some(({ shot: a }) =>
     readings.some(
@@ -61,7 +70,10 @@ function separateFactor(readings: readonly Reading[]): boolean {
   );
 }
 
-/** The scale needs the amounts, and the amounts need the scale: alternates until neither moves. */
+/**
+ * Fits the given amounts. The scale needs the amounts, and the amounts need the scale, so this
+ * alternates until neither moves.
+ */
 function fitOf(kind: Kind, readings: readonly Reading[], of: readonly AmountOf[]): Fit {
   const seen = readings.map((reading) => reading.seen);
   const parts = of.map((one) => ({ of: one, terms: termsOf(readings, one) }));
@@ -84,12 +96,15 @@ function termsOf(readings: readonly Reading[], of: AmountOf): readonly Term[] {
     .map((reading) => ({ seen: reading.seen, times: timesOf(reading, of) }));
 }
 
-/** A factor counts from 1, so that 0 means no correction for all kinds. */
+/**
+ * Returns by how much the amount is multiplied for a reading. A factor counts from 1, so that 0
+ * means no correction for all kinds.
+ */
 function timesOf({ shot, seen }: Reading, of: AmountOf): number {
   return of === 'factor' ? shot.aim - seen.middle : 1;
 }
 
-/** The correction that a shot should ask for if the amounts were true. */
+/** Returns the correction that a shot should ask for if the amounts were right. */
 export function expectedOf(
   reading: Reading,
   amounts: readonly { readonly of: AmountOf; readonly value: number }[],
@@ -104,7 +119,7 @@ function groupOf({ shot }: Reading): 'short-rail' | 'long-rail' {
   return groupOfPattern(shot.pattern);
 }
 
-/** The group of a pattern's numbers, by its first cushion. */
+/** Returns the group of a pattern's numbers, which depends on its first cushion. */
 export function groupOfPattern(pattern: PatternId): 'short-rail' | 'long-rail' {
   return isLongRail(patternOf(pattern).cushions[0]) ? 'long-rail' : 'short-rail';
 }

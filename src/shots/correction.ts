@@ -1,8 +1,8 @@
 /**
- * A correction to the chart's numbers for tonight's table, computed from test shots and simple enough
- * to apply in your head. It is none, an amount to add to every number, an amount for the lines whose
- * first rail is short or for those whose first rail is long, or a factor. correction-choice.ts decides
- * which.
+ * Computes a correction to the chart's numbers for tonight's table from test shots. It is simple
+ * enough to apply in the head. It is one of these: nothing; an amount to add to every number; an
+ * amount for the lines with a short first rail or for those with a long first rail, or one for
+ * each; a factor. correction-choice.ts decides which.
  */
 
 import { type Chart, lineFrom, patternOf, toDecimal, toNumber } from '../charts/index.ts';
@@ -23,9 +23,15 @@ import type { TableShot } from './shot.ts';
 /** A shot in the fit. */
 export interface JudgedShot {
   readonly shot: TableShot;
-  /** The correction it asks for beyond the fit, diamonds of aim; 0 if the fit makes the shot. */
+  /**
+   * The correction that the shot asks for beyond the fit, in diamonds of aim; 0 if the fit makes
+   * the shot.
+   */
   readonly residual: number;
-  /** The part of its pull that the shot keeps, 0–1: 1 if it agrees, near 0 if it is far off. */
+  /**
+   * The part of its pull on the fit that the shot keeps, 0–1. It is 1 if the shot agrees, near 0 if
+   * it is far off.
+   */
   readonly weight: number;
 }
 
@@ -33,25 +39,31 @@ export interface Tonight {
   /** One correction, or one for each group; empty if there is none. */
   readonly corrections: readonly Correction[];
   readonly why: NoCorrection | null;
-  /** The fitted amounts of the correction, or of the plainest fit; empty without a usable shot. */
+  /**
+   * The fitted amounts of the correction, or of the plainest fit if there is none; empty without a
+   * usable shot.
+   */
   readonly amounts: readonly Amount[];
-  /** How many times larger the errors are than the coarseness of what people see; ≥ 1. */
+  /** How many times larger the errors are than the coarseness with which people see; ≥ 1. */
   readonly scale: number;
   readonly shots: readonly JudgedShot[];
-  /** Shots that cannot arrive where they were seen on the chart's table. */
+  /** Shots that, on the chart's table, cannot arrive where they were seen. */
   readonly leftOut: readonly TableShot[];
 }
 
 /** The fit doubts a shot that keeps less than this part of its pull. */
 export const DOUBTED = 0.5;
 
-/** The correction of the chart's numbers, measured ones included. */
+/** Returns the correction of the chart's numbers, including measured ones. */
 export function correctionOf(chart: Chart, shots: readonly TableShot[]): Tonight {
   const { readings, leftOut } = readingsOf(chart, shots);
   return { ...correctionFrom(readings, (shot) => aimedAsPrinted(chart, shot)), leftOut };
 }
 
-/** Reads the shots against the chart; `leftOut` are those that cannot arrive where they were seen. */
+/**
+ * Reads the shots against the chart. `leftOut` has the shots that cannot arrive where they were
+ * seen.
+ */
 export function readingsOf(chart: Chart, shots: readonly TableShot[]) {
   const readings: Reading[] = [];
   const leftOut: TableShot[] = [];
@@ -63,7 +75,7 @@ export function readingsOf(chart: Chart, shots: readonly TableShot[]) {
   return { readings, leftOut } as const;
 }
 
-/** Whether the aim is within half a printed step of the printed number. */
+/** Returns whether the aim is within half a printed step of the printed number. */
 function aimedAsPrinted(chart: Chart, shot: TableShot): boolean {
   const { setting, naming, document } = chart;
   const line = lineFrom(chart, shot.pattern, toDecimal(shot.start));
@@ -75,8 +87,8 @@ function aimedAsPrinted(chart: Chart, shot: TableShot): boolean {
 }
 
 /**
- * The correction from readings.
- * @param asPrinted whether a shot was aimed at the printed number
+ * Returns the correction that follows from readings.
+ * @param asPrinted returns whether a shot was aimed at the printed number
  */
 function correctionFrom(
   readings: readonly Reading[],

@@ -1,5 +1,5 @@
 /**
- * Minimizes a cost by Marquardt's steps, which lie between Newton's step and steepest descent
+ * Minimizes a cost by Marquardt's steps, which are between Newton's step and steepest descent
  * (Levenberg 1944; Marquardt 1963, J. SIAM 11:431).
  */
 
@@ -7,15 +7,15 @@ import { dot, inverse, type Matrix, type Vector } from './small-matrix.ts';
 
 export interface Derivatives {
   readonly gradient: Vector;
-  /** Positive: for least squares JᵀJ, which needs no second derivatives. */
+  /** A positive matrix. For least squares it is JᵀJ, which needs no second derivatives. */
   readonly curvature: Matrix;
 }
 
 export interface Cost {
-  /** Null where there is no cost; no step goes there. */
+  /** Returns the cost at a place; null if there is none. No step goes to such a place. */
   readonly value: (at: Vector) => number | null;
   readonly derivatives: (at: Vector) => Derivatives;
-  /** The nearest allowed place. */
+  /** Returns the nearest allowed place. */
   readonly within?: (at: Vector) => Vector;
 }
 
@@ -23,18 +23,21 @@ export interface Minimum {
   readonly at: Vector;
   readonly cost: number;
   readonly iterations: number;
-  /** Whether it ended because nothing was left to gain. */
+  /** Whether the descent ended because there was nothing left to gain. */
   readonly converged: boolean;
 }
 
 const MOST_ITERATIONS = 200;
-/** Part of the cost below which a gain counts as none. */
+/** A gain smaller than this part of the cost counts as none. */
 const GAIN = 1e-12;
 const FIRST_DAMPING = 1e-3;
 const LEAST_DAMPING = 1e-9;
 const MOST_DAMPING = 1e12;
 
-/** @returns null if there is no cost at the start */
+/**
+ * Returns the minimum of a cost, reached from a start.
+ * @returns null if there is no cost at the start
+ */
 export function descend(cost: Cost, start: Vector): Minimum | null {
   let at = cost.within?.(start) ?? start;
   const first = cost.value(at);
@@ -55,7 +58,10 @@ export function descend(cost: Cost, start: Vector): Minimum | null {
   return { at, cost: best, iterations: MOST_ITERATIONS, converged: false };
 }
 
-/** The first step that does not raise the cost, damped more and more; null if there is none. */
+/**
+ * Returns the first step that does not raise the cost, with more and more damping; null if there is
+ * none.
+ */
 function stepDown({ value, derivatives, within }: Cost, from: Vector, best: number, least: number) {
   const here = derivatives(from);
   for (let damping = least; damping <= MOST_DAMPING; damping *= 10) {
@@ -67,7 +73,10 @@ function stepDown({ value, derivatives, within }: Cost, from: Vector, best: numb
   return null;
 }
 
-/** Damps each direction in proportion to its own curvature, so units do not matter. */
+/**
+ * Returns the place after a damped step; null if there is no such step. Each direction is damped in
+ * proportion to its own curvature, so units do not matter.
+ */
 function dampedStep(
   at: Vector,
   { gradient, curvature }: Derivatives,

@@ -1,4 +1,6 @@
-/** Everything that an evening's test shots tell about a table, in one call for a worker. */
+/**
+ * Computes everything that an evening's test shots tell about a table, in one call for a worker.
+ */
 
 import {
   type Chart,
@@ -25,11 +27,11 @@ export interface EveningRequest {
   readonly document: ChartDocument;
   readonly naming: Naming;
   readonly shots: readonly TableShot[];
-  /** Lines whose ball did not arrive tonight: they are not asked again. */
+  /** Lines with a ball that did not arrive tonight. They are not asked again. */
   readonly without?: readonly LineSpeed[];
 }
 
-/** A printed number that differs on the fitted table. */
+/** A printed number that is different on the fitted table. */
 export interface MovedNumber {
   readonly pattern: PatternId;
   readonly start: Decimal;
@@ -38,7 +40,7 @@ export interface MovedNumber {
   readonly to: Decimal;
 }
 
-/** How far a pattern's numbers move on average, rounded like a correction; never 0. */
+/** How far a pattern's numbers move on average, rounded like a correction. It is never 0. */
 export interface MovedPattern {
   readonly pattern: PatternId;
   readonly by: Decimal;
@@ -46,14 +48,17 @@ export interface MovedPattern {
 
 export interface Evening {
   readonly tonight: Tonight;
-  /** See `shotsToGo`. */
+  /** How many more shots are needed; see `shotsToGo`. */
   readonly toGo: number | null;
   readonly next: NextShot | null;
   readonly condition: ConditionAnswer;
   readonly account: Account;
-  /** Printed numbers that the fitted condition would move; none if it does not account for the shots. */
+  /**
+   * Printed numbers that the fitted condition would move; empty if that condition does not explain
+   * the shots.
+   */
   readonly moved: readonly MovedNumber[];
-  /** How far it moves patterns, largest first. */
+  /** How far the fitted condition moves each pattern, largest first. */
   readonly patterns: readonly MovedPattern[];
 }
 
@@ -71,19 +76,19 @@ export function eveningOf({ document, naming, shots, without = [] }: EveningRequ
     toGo: shotsToGo(tonight),
     next: nextShot(chart, shots, { without, on }),
     condition,
-    // If no printed number moves, the table is the chart's to a player.
+    // If no printed number moves, the player sees no difference between the table and the chart's.
     account: other && moved.length === 0 ? 'chart' : account,
     moved,
     patterns: other ? movedPatterns(chart, other) : [],
   };
 }
 
-/** The chart as it would be on the fitted table. */
+/** Returns the chart as it would be on the fitted table. */
 function onTable(chart: Chart, { fit }: Extract<ConditionAnswer, { readonly ok: true }>): Chart {
   return chartWith(chart.document, stateOn(chart, fit.condition), chart.naming);
 }
 
-/** Lines that both charts have. */
+/** Returns the lines that both charts have, in pairs. */
 function pairs(from: Chart, to: Chart): readonly (readonly [Line, Line])[] {
   const after = new Map(to.lines.map((line) => [placeKey(line), line]));
   return from.lines.flatMap((line) => {
@@ -92,7 +97,7 @@ function pairs(from: Chart, to: Chart): readonly (readonly [Line, Line])[] {
   });
 }
 
-/** By the mean over a pattern's lines and speeds. */
+/** Returns how far patterns move, by the mean over a pattern's lines and speeds. */
 export function movedPatterns(from: Chart, to: Chart): readonly MovedPattern[] {
   const both = pairs(from, to);
   const moved = from.patterns.flatMap((pattern): readonly MovedPattern[] => {
@@ -108,7 +113,7 @@ export function movedPatterns(from: Chart, to: Chart): readonly MovedPattern[] {
   return [...moved].sort((a, b) => size(b.by) - size(a.by));
 }
 
-/** Numbers that both charts have and print differently. */
+/** Returns the numbers that both charts have but print differently. */
 function movedNumbers(from: Chart, to: Chart): readonly MovedNumber[] {
   return pairs(from, to).flatMap(([line, other]) => {
     const { pattern, start } = line;

@@ -1,11 +1,12 @@
 /**
- * Estimates one quantity from many shots. Made shots give the likelihood a flat top, so the estimate is
- * the mean of the whole likelihood and the standard error its standard deviation, summed over a grid.
+ * Estimates one quantity from many shots. Made shots give the likelihood a flat top. So the
+ * estimate is the mean of the whole likelihood, and the standard error is its standard deviation.
+ * Both are summed over a grid.
  */
 
 import { disagreement, type Observation, pull } from './noise.ts';
 
-/** A shot for which `times` × the quantity is what was seen. */
+/** A shot in which the quantity multiplied by `times` was seen. */
 export interface Term {
   readonly seen: Observation;
   readonly times: number;
@@ -21,7 +22,10 @@ const FALL = 18;
 const HALF_GRID = 300;
 const HALVINGS = 100;
 
-/** @throws without shots, or if none depends on the quantity */
+/**
+ * Returns the estimate of the quantity.
+ * @throws without shots, or if no shot depends on the quantity
+ */
 export function estimate(terms: readonly Term[], scale: number): Estimate {
   const cost = (value: number) =>
     terms.reduce((sum, { seen, times }) => sum + disagreement(seen, times * value, scale), 0);
@@ -44,7 +48,10 @@ export function estimate(terms: readonly Term[], scale: number): Estimate {
   };
 }
 
-/** Bisection: the disagreement is convex, so the pull falls everywhere and has one zero. */
+/**
+ * Returns the most likely value, found by bisection. The disagreement is convex, so the pull falls
+ * everywhere and has one zero.
+ */
 export function mostLikely(terms: readonly Term[], scale: number): number {
   const informative = terms.filter(({ times }) => times !== 0);
   if (informative.length === 0) throw new Error('no shot says anything of the quantity');

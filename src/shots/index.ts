@@ -3,7 +3,7 @@
 export { KNOWN, type NextShot } from './next-shot.ts';
 export type { LineSpeed, TableShot } from './shot.ts';
 
-// One correction of the chart's numbers, with its interval.
+// Tonight's correction of the chart's numbers, with its interval.
 
 export { correctedNumber } from './corrected.ts';
 export { correctionOf, DOUBTED, type Tonight } from './correction.ts';

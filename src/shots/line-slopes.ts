@@ -1,4 +1,4 @@
-/** How a chart's numbers would move on a table in another condition. */
+/** Computes how a chart's numbers would move on a table in another condition. */
 
 import { type Chart, type Line, patternOf, shiftAt, toNumber } from '../charts/index.ts';
 import { aimNamed, diamondLength, SPEEDS, type Speed, targetLine } from '../table/index.ts';
@@ -11,16 +11,16 @@ import { dot, type Matrix, times, type Vector } from './small-matrix.ts';
 export interface LineSlope {
   readonly line: Line;
   readonly speed: Speed;
-  /** Diamonds of aim per spread of each knob. */
+  /** How far the number moves per spread of each knob, in diamonds of aim. */
   readonly slopes: Vector;
-  /** The standard deviation of a test shot's reading of the number, diamonds. */
+  /** The standard deviation of a number that is read from one test shot, in diamonds. */
   readonly noise: number;
 }
 
-/** Diamonds to either side for a difference quotient. */
+/** The step to either side for a difference quotient, in diamonds. */
 const BESIDE = 0.05;
 
-/** The slopes of all lines whose ball reaches its pocket on the chart's own table. */
+/** Returns the slopes of all lines with a ball that reaches its pocket on the chart's own table. */
 export function lineSlopes(chart: Chart, speeds: readonly Speed[] = SPEEDS): readonly LineSlope[] {
   return chart.lines.flatMap((line) =>
     speeds.flatMap((speed) => slopeOf(chart, line, speed) ?? []),
@@ -41,10 +41,12 @@ function slopeOf(chart: Chart, line: Line, speed: Speed): LineSlope | null {
   const high = beside(BESIDE);
   const moves = slopesOf(setting, [0, 0, 0], played, mark);
   if (low === null || high === null || low === high || !moves) return null;
-  // Meters at the mouth per diamond of aim. The aim has to make up for what a knob changes.
+  // `perAim` is in meters at the mouth per diamond of aim. The aim has to make up for what a knob
+  // changes.
   const perAim = (high - low) / (2 * BESIDE);
   const eye = (ARRIVAL_ERROR * diamondLength(table, 'left')) / Math.abs(perAim);
-  // A made shot is uniform over the window: what the mouth is wider than the ball.
+  // The error of a made shot is uniform over the window. That window is as wide as the mouth minus
+  // the ball.
   const open = (mouthOf(table, route.target) - 2 * table.ballRadius) / Math.abs(perAim);
   return {
     line,
@@ -54,7 +56,7 @@ function slopeOf(chart: Chart, line: Line, speed: Speed): LineSlope | null {
   };
 }
 
-/** The standard error of a line's number, diamonds, from the covariance of the knobs. */
+/** Returns the standard error of a line's number, in diamonds, from the covariance of the knobs. */
 export function numberError({ slopes }: LineSlope, covariance: Matrix): number {
   return Math.sqrt(dot(slopes, times(covariance, slopes)));
 }

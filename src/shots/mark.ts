@@ -1,4 +1,7 @@
-/** A mark across a ball's path: how far a shot passes beside it, and which number goes through it. */
+/**
+ * A mark across a ball's path: computes how far from it a shot passes, and which number goes
+ * through it.
+ */
 
 import {
   continueFlight,
@@ -15,19 +18,24 @@ import { passageOf } from './arrival.ts';
 import { arrivalPoint } from './beside-pocket.ts';
 import type { PlannedShot } from './shot.ts';
 
-/** A point where the ball is looked for, and a line through it across the ball's path. */
+/**
+ * A point at which the ball is looked for, and a line through that point across the ball's path.
+ */
 export interface Mark {
   readonly edge: Edge;
   readonly goal: Point;
 }
 
 const ROUNDS = 30;
-/** Meters across the mark that count as no difference. */
+/** A distance from the mark below this counts as none, in meters. */
 const CLOSE = 1e-7;
-/** Two aims at least this far apart give a slope, diamonds. */
+/** Two aims at least this far apart, in diamonds, give a slope. */
 const APART = 1e-3;
 
-/** The mark where a shot was seen to arrive, square to the path from its last cushion. */
+/**
+ * Returns the mark at the place where a shot was seen to arrive, square to the path from its last
+ * cushion.
+ */
 export function markOf(setting: Setting, played: PlannedShot, miss: number): Mark | null {
   const goal = arrivalPoint(setting.table, played.route, played.start, miss);
   const passage = passageOf(setting, played);
@@ -40,7 +48,10 @@ export function markOf(setting: Setting, played: PlannedShot, miss: number): Mar
   return { edge: { nx, ny, offset: nx * goal.x + ny * goal.y }, goal };
 }
 
-/** How far a shot's path passes beside a mark, meters; null if the ball does not get there. */
+/**
+ * Returns how far beside a mark a shot's path passes, in meters; null if the ball does not get
+ * there.
+ */
 export function besideMark(setting: Setting, played: PlannedShot, mark: Mark): number | null {
   const flight = flightTo(setting, played, mark);
   return flight && missAlong(mark, flight.end);
@@ -53,7 +64,10 @@ function flightTo(setting: Setting, played: PlannedShot, mark: Mark): Flight | n
   return flight.arrived ? flight : null;
 }
 
-/** Meters across a mark per diamond of aim: the chord from a number to the one aimed at. */
+/**
+ * Returns how far the path moves across a mark per diamond of aim, in meters. It is the slope of
+ * the chord from a number to the one aimed at.
+ */
 export function chord(
   setting: Setting,
   played: PlannedShot,
@@ -69,8 +83,8 @@ export function chord(
 }
 
 /**
- * The number whose path goes through a mark, by secant steps from the number aimed at.
- * @returns null if the steps leave the rail, or the ball does not arrive
+ * Returns the number with a path through a mark, found by secant steps from the number aimed at.
+ * @returns null if the steps leave the rail, or if the ball does not arrive
  */
 export function numberThrough(setting: Setting, played: PlannedShot, mark: Mark): number | null {
   const most = divisions(played.route.aim.rail) + 1;
@@ -91,8 +105,9 @@ export function numberThrough(setting: Setting, played: PlannedShot, mark: Mark)
 }
 
 /**
- * Meters across a mark for a diamond along the rail: the eye reads along the rail, and the mark counts
- * across the path, so this is the sine of the angle between them.
+ * Returns the meters across a mark for a diamond along the rail. The eye reads along the rail and
+ * the mark counts across the path, so this is a diamond times the sine of the angle between rail
+ * and path.
  */
 export function acrossPerDiamond(
   setting: Setting,
@@ -108,7 +123,7 @@ export function acrossPerDiamond(
   return (Math.abs(across) / Math.hypot(vx, vy)) * diamond;
 }
 
-/** Whether a ball that touches a rail at this point touches one along x or along y. */
+/** Returns whether a ball that touches a rail at this point touches one along x or one along y. */
 function railAxisAt({ y }: Point, { width, ballRadius }: Setting['table']): 'x' | 'y' {
   const hair = 1e-9;
   return Math.abs(y - ballRadius) < hair || Math.abs(y - width + ballRadius) < hair ? 'x' : 'y';

@@ -22,36 +22,52 @@ import { identity, inverse, type Matrix, plusSquare, type Vector } from './small
 export interface NextShot {
   readonly line: Line;
   readonly speed: Speed;
-  /** Of its number, before the shot, diamonds. */
+  /** The standard error of the line's number before the shot, in diamonds. */
   readonly standardError: number;
-  /** By which factor, less 1, the shot should divide the determinant of the covariance. */
+  /**
+   * How much the shot is expected to help: the factor by which it divides the determinant of the
+   * covariance, minus 1.
+   */
   readonly gain: number;
 }
 
-/** At this part of the best gain, a line with fewer shots is as good. */
+/**
+ * Of the lines with at least this part of the best gain, the one with the fewest shots is chosen.
+ */
 const NEARLY = 0.9;
-/** At this part of the best gain, a line with one cushion comes before one with more. */
+/**
+ * If a line with one cushion has at least this part of the best gain, only such lines are
+ * considered.
+ */
 const FAIR = 0.25;
 /** After this many shots at a pattern, a pattern without shots comes first. */
 const OFTEN = 3;
-/** Up to this far from the pocket people can see an arrival, diamonds. Common practice, no source. */
+/**
+ * People can see an arrival up to this far from the pocket, in diamonds. Common practice, no
+ * source.
+ */
 const FARTHEST_SEEN = 4;
 const NO_CHANGE: Vector = KNOBS.map(() => 0);
-/** Tonight's offset is known once its standard error is this, diamonds: corrections are rounded to it. */
+/**
+ * Tonight's offset counts as known once its standard error is this, in diamonds: corrections are
+ * rounded to it.
+ */
 export const KNOWN = 0.05;
 
 export interface Exclusions {
-  /** Lines whose ball did not arrive tonight. */
+  /** Lines with a ball that did not arrive tonight. */
   readonly without?: readonly LineSpeed[];
-  /** The table as known so far: excludes lines whose ball would not arrive on it. */
+  /**
+   * The table as it is known so far. Lines with a ball that would not arrive on it are excluded.
+   */
   readonly on?: Setting;
 }
 
 /**
- * The most informative line: g C gᵀ/σ² is the factor, less 1, by which one more shot divides the
- * determinant of the covariance C of the condition (D-optimal design; Fedorov 1972, from memory). Only
- * lines whose ball arrives count. Of those nearly as good, the one with the fewest shots; and no
- * pattern gets more than three while another has none.
+ * Returns the most informative line. One more shot divides the determinant of the covariance C of
+ * the condition by 1 + g C gᵀ/σ² (D-optimal design; Fedorov 1972, from memory). Only lines with a
+ * ball that arrives count. Of the lines that are nearly as good, the one with the fewest shots is
+ * chosen. No pattern gets more than three shots while another has none.
  * @returns null if no line of the chart can be played
  */
 export function nextShot(
@@ -62,7 +78,10 @@ export function nextShot(
   return nextOf(lineSlopes(chart, SPEEDS), chart, shots, exclusions);
 }
 
-/** Like `nextShot`, with the lines' slopes computed before: they do not change with the shots. */
+/**
+ * Does the same as `nextShot`, with slopes that were computed before: slopes do not depend on the
+ * shots.
+ */
 export function nextOf(
   slopes: readonly LineSlope[],
   chart: Chart,
@@ -92,21 +111,24 @@ function candidateOf(slope: LineSlope, covariance: Matrix): NextShot {
 }
 
 /**
- * A player's error is proportional to the number of cushions: each passes the error on and adds its
- * own. Common practice, no source.
+ * Returns the factor for a player's error. The error is proportional to the number of cushions:
+ * each cushion passes it on and adds its own. Common practice, no source.
  */
 function scatterOf(pattern: PatternId): number {
   return patternOf(pattern).cushions.length;
 }
 
-/** Only lines with one cushion, which players use most, if one of them has a fair part of the gain. */
+/**
+ * Returns only the lines with one cushion, which players use most, if one of them has a fair part
+ * of the gain; otherwise all lines.
+ */
 function oneCushionFirst(all: readonly NextShot[]): readonly NextShot[] {
   const most = Math.max(...all.map(({ gain }) => gain));
   const one = all.filter(({ line }) => scatterOf(line.pattern) === 1);
   return one.some(({ gain }) => gain >= FAIR * most) ? one : all;
 }
 
-/** Leaves out patterns that were shot often, as long as some pattern has no shot. */
+/** Leaves out patterns that were shot often, as long as another pattern has no shot. */
 function withoutOften(all: readonly NextShot[], shots: readonly TableShot[]): readonly NextShot[] {
   const count = ({ line }: NextShot) =>
     shots.filter(({ pattern }) => pattern === line.pattern).length;
@@ -129,8 +151,9 @@ function isExcluded(chart: Chart, { line, speed }: LineSlope, { without, on }: E
 }
 
 /**
- * The covariance of the condition after the shots, linearized at the chart's. It uses what such shots
- * are expected to tell (a made one is uniform over its window), not where these happened to go.
+ * Returns the covariance of the condition after the shots, linearized at the chart's condition. It
+ * uses what such shots are expected to tell, not where these shots happened to go. A made shot is
+ * taken as uniform over its window.
  */
 function covarianceAfter(chart: Chart, shots: readonly TableShot[]): Matrix {
   const { setting } = chart;
@@ -138,7 +161,8 @@ function covarianceAfter(chart: Chart, shots: readonly TableShot[]): Matrix {
   const seen = readings.map((reading) => reading.seen);
   const middles = seen.map(({ middle }) => middle).sort((a, b) => a - b);
   const middle = middles[Math.floor(middles.length / 2)] ?? 0;
-  // Scatter around the shots' own middle: what they have in common comes from the table.
+  // The scatter is measured around the shots' own middle, because what they have in common comes
+  // from the table.
   const expected = seen.map(() => middle);
   const scale = scaleOf(seen, expected, 1);
   const sum = readings.reduce((matrix, reading) => {
@@ -152,9 +176,9 @@ function covarianceAfter(chart: Chart, shots: readonly TableShot[]): Matrix {
 }
 
 /**
- * How many more shots like those so far until the correction is known to 0.05 diamond: the standard
- * error falls as 1/√n, so n · (se/0.05)² are needed in all. 0 if it is known; null if the shots are too
- * few to tell.
+ * Returns how many more shots like those so far are needed until the correction is known to 0.05
+ * diamond. The standard error falls as 1/√n, so n · (se/0.05)² shots are needed in all. 0 if it is
+ * already known; null if there are too few shots to tell.
  */
 export function shotsToGo({ amounts, shots }: Pick<Tonight, 'amounts' | 'shots'>): number | null {
   if (amounts.length === 0 || shots.length < 2) return null;

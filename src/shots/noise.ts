@@ -1,67 +1,73 @@
 /**
- * How well a number agrees with what was seen. A miss is seen as a value, a made shot only as an
- * interval: the ball was somewhere in its make window. With logistic errors an interval's likelihood,
- * F(b) − F(a) = sinh((b − a)/2) / (2 cosh(a/2) cosh(b/2)), is that of two half observations at its
- * ends. So one formula serves both kinds, and a miss is an interval of width 0. For a miss the
- * estimate is the M-estimate with Holland & Welsch's "logistic" weights tanh(z/c)/(z/c), c = 1.205
- * (Comm. Stat. A6, 1977; the constant from memory). Its pull is bounded, and it is convex, so there is
- * exactly one estimate.
+ * Computes how well a number agrees with what was seen. A miss is seen as a value. A made shot is
+ * seen only as an interval: the ball was somewhere in its make window.
+ *
+ * With logistic errors, the likelihood of an interval is F(b) − F(a) = sinh((b − a)/2) / (2
+ * cosh(a/2) cosh(b/2)). It is that of two half observations at the interval's ends. So one formula
+ * serves both kinds, and a miss is an interval of width 0.
+ *
+ * For a miss the estimate is the M-estimate with Holland & Welsch's "logistic" weights
+ * tanh(z/c)/(z/c), c = 1.205 (Comm. Stat. A6, 1977; the constant from memory). The pull of a shot
+ * is bounded. The disagreement is convex, so there is exactly one estimate.
  */
 
-/** What a shot tells about a quantity: it lies at `middle` ± `half`, with an error of `noise`. */
+/** What a shot tells about a quantity: that it is `middle` ± `half`, with an error of `noise`. */
 export interface Observation {
   readonly middle: number;
   readonly half: number;
-  /** The least standard deviation of its error: how coarsely it can be seen at all. */
+  /** The smallest standard deviation that its error can have: how coarsely people see at all. */
   readonly noise: number;
 }
 
 const TUNING = 1.205;
-/** From the scale of normal errors to the logistic's, to get the weights tanh(z/c)/(z/c). */
+/**
+ * Converts the scale of normal errors to the logistic scale, which gives the weights
+ * tanh(z/c)/(z/c).
+ */
 const LOGISTIC = TUNING / 2;
-/** The median of |z| of normal errors. */
+/** The median of |z| for normal errors. */
 const MEDIAN = 0.6745;
 const SCALE_ROUNDS = 12;
 const HALVINGS = 60;
 
 /**
- * −log likelihood of a quantity, up to a constant.
- * @param scale of all noises
+ * Returns −log likelihood of a value of the quantity, up to a constant.
+ * @param scale the factor for all noises
  */
 export function disagreement(seen: Observation, value: number, scale: number): number {
   const [a, b] = endsOf(seen, value, scale);
   return logCosh(a) + logCosh(b);
 }
 
-/** How hard a shot pulls the quantity up; the negative slope of the disagreement. */
+/** Returns how hard a shot pulls the quantity up: the negative slope of the disagreement. */
 export function pull(seen: Observation, value: number, scale: number): number {
   const [a, b] = endsOf(seen, value, scale);
   return (Math.tanh(a) + Math.tanh(b)) / (2 * unit(seen, scale));
 }
 
-/** The curvature of the disagreement: the shot's information, as 1/variance. */
+/** Returns the curvature of the disagreement. It is the shot's information, as 1/variance. */
 export function information(seen: Observation, value: number, scale: number): number {
   const [a, b] = endsOf(seen, value, scale);
   const bend = 2 - Math.tanh(a) ** 2 - Math.tanh(b) ** 2;
   return bend / (4 * unit(seen, scale) ** 2);
 }
 
-/** The part of its pull that a shot keeps: 1 if it agrees, near 0 if it is far off. */
+/** Returns the part of its pull that a shot keeps: 1 if it agrees, near 0 if it is far off. */
 export function weightOf(seen: Observation, value: number, scale: number): number {
   const z = beyond(seen, value) / (TUNING * scale * seen.noise);
   return z === 0 ? 1 : Math.tanh(z) / z;
 }
 
-/** How far a value is outside the interval that was seen, signed; 0 within it. */
+/** Returns how far a value is outside the interval that was seen, signed; 0 if it is within. */
 export function beyond({ middle, half }: Observation, value: number): number {
   const far = middle - value;
   return Math.sign(far) * Math.max(0, Math.abs(far) - half);
 }
 
 /**
- * Akaike's criterion for small samples. The scale of the errors has to be the same for all models, so
- * that −2 log likelihood is twice the disagreement.
- * @param sum of the disagreements of all shots
+ * Returns Akaike's criterion for small samples (AICc). The scale of the errors has to be the same
+ * for all models, so that −2 log likelihood is twice the disagreement.
+ * @param sum the sum of the disagreements of all shots
  */
 export function aicc(sum: number, parameters: number, shots: number): number {
   const [k, n] = [parameters, shots];
@@ -69,8 +75,8 @@ export function aicc(sum: number, parameters: number, shots: number): number {
 }
 
 /**
- * The curvature that iterated least squares uses for its steps: pull over distance.
- * Source: Huber 1981, Robust Statistics, 7.8 (modified weights); from memory.
+ * Returns the curvature that iterated least squares uses for its steps: the pull divided by the
+ * distance. Source: Huber 1981, Robust Statistics, 7.8 (modified weights); from memory.
  */
 export function stepCurvature(seen: Observation, value: number, scale: number): number {
   const far = seen.middle - value;
@@ -78,12 +84,12 @@ export function stepCurvature(seen: Observation, value: number, scale: number): 
 }
 
 /**
- * How much larger the errors are than their noises: the median of their sizes over that of a normal
- * error, times n/(n − p), never below 1. That factor is within 4 % of Croux & Rousseeuw's (1992, from
- * memory) for p = 1. A made shot counts in parts, spread over sizes by its interval (a self-consistent
- * estimate, Turnbull 1976).
+ * Returns how much larger the errors are than their noises. It is the median size of the errors,
+ * divided by that of a normal error, times n/(n − p), and never below 1. The factor n/(n − p) is
+ * within 4 % of Croux & Rousseeuw's (1992, from memory) for p = 1. A made shot is spread over the
+ * error sizes that its interval allows (a self-consistent estimate, Turnbull 1976).
  * @param values the expected value of each shot
- * @param parameters how many were fitted
+ * @param parameters how many parameters were fitted
  */
 export function scaleOf(
   seen: readonly Observation[],
@@ -97,14 +103,15 @@ export function scaleOf(
     const before = scale;
     const within = (size: number) =>
       seen.reduce((sum, one, n) => sum + partWithin(one, values[n] ?? 0, before, size), 0);
-    // The median: of an odd count the middle one, of an even count the upper of the two.
+    // The median is the middle size of an odd count, and the upper of the two middle sizes of an
+    // even count.
     const size = leastWhere((s) => within(s) >= (seen.length + 1) / 2 - 1e-9);
     scale = Math.max(1, ((size / MEDIAN) * seen.length) / free);
   }
   return scale;
 }
 
-/** The part of a shot whose error is at most `size` noises. */
+/** Returns the part of a shot that has an error of at most `size` noises. */
 function partWithin(seen: Observation, value: number, scale: number, size: number): number {
   const far = seen.middle - value;
   const reach = size * seen.noise;
@@ -131,7 +138,7 @@ function leastWhere(holds: (size: number) => boolean): number {
   return high;
 }
 
-/** The interval's ends relative to a value, halved, in logistic units. */
+/** Returns half the distance from a value to each end of the interval, in logistic units. */
 function endsOf(seen: Observation, value: number, scale: number): readonly [number, number] {
   const one = 2 * unit(seen, scale);
   const far = seen.middle - value;

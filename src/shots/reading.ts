@@ -1,7 +1,7 @@
 /**
- * What a test shot tells about a number, in diamonds of aim: how far the number aimed at is from the
- * one with which the chart's table would have sent the ball where it went. That is the correction that
- * the shot alone asks for.
+ * Reads what a test shot tells about a number, in diamonds of aim. On the chart's table, some
+ * number would have sent the ball where it went. The reading is how far the number aimed at is from
+ * that number. That is the correction that this one shot asks for.
  */
 
 import { type Chart, shiftAt, toDecimal } from '../charts/index.ts';
@@ -19,28 +19,35 @@ import { launchAt, type PlannedShot, plannedShot, type TableShot } from './shot.
 
 export interface Reading {
   readonly shot: TableShot;
-  /** As the model plays it, set to agree with the chart's number (set-to-measured.ts). */
+  /**
+   * The shot as the model plays it. The model is set to agree with the chart's number
+   * (set-to-measured.ts).
+   */
   readonly played: PlannedShot;
-  /** The correction the shot asks for, diamonds of aim. */
+  /** The correction that the shot asks for, in diamonds of aim. */
   readonly seen: Observation;
-  /** The number with which the chart's table would have sent the ball there. */
+  /** The number that would have sent the ball there on the chart's table. */
   readonly number: number;
   readonly mark: Mark;
-  /** Meters across the mark per diamond of aim: the chord from that number to the one aimed at. */
+  /**
+   * How far the path moves across the mark per diamond of aim, in meters. It is the slope of the
+   * chord from `number` to the number aimed at.
+   */
   readonly slope: number;
-  /** Diamonds of aim from that number to the middle of what was seen. */
+  /** The distance from `number` to the middle of what was seen, in diamonds of aim. */
   readonly shift: number;
 }
 
 /**
  * How coarsely people name numbers and see arrivals: an aim to 0.1 and an arrival to a quarter of a
  * diamond. Each error is uniform over its step, so its standard deviation is step/√12. Common
- * practice, no source; the scale of the errors is estimated on top and is never below this.
+ * practice, no source. The scale of the errors is estimated in addition and never makes them
+ * smaller.
  */
 export const AIM_ERROR = 0.1 / Math.sqrt(12);
 export const ARRIVAL_ERROR = 0.25 / Math.sqrt(12);
 
-/** Reads a shot against a chart, set to agree with the chart's measured numbers. */
+/** Reads a shot against a chart. The model is set to agree with the chart's measured numbers. */
 export function readOn(chart: Chart, shot: TableShot): Reading | null {
   const { pattern, speed } = shot;
   const shift = shiftAt(chart, { pattern, start: toDecimal(shot.start) }, speed);
@@ -48,9 +55,10 @@ export function readOn(chart: Chart, shot: TableShot): Reading | null {
 }
 
 /**
- * @param shift how much to subtract from the aim before playing it, if the chart's number is not the
- *   model's
- * @returns null if the ball does not arrive there on the chart's table: the shot then tells nothing
+ * Reads a shot.
+ * @param shift how much to subtract from the aim before playing it, if the chart's number is not
+ *   the model's
+ * @returns null if the ball does not arrive there on the chart's table; the shot then tells nothing
  */
 function readShot(setting: Setting, shot: TableShot, shift = 0): Reading | null {
   const planned = plannedShot(shot);
@@ -60,7 +68,7 @@ function readShot(setting: Setting, shot: TableShot, shift = 0): Reading | null 
     : readMiss(setting, shot, played, shot.miss);
 }
 
-/** The error of an arrival is the eye's and the aim's. */
+/** Reads a missed shot. Its error combines the errors of the eye and of the aim. */
 function readMiss(
   setting: Setting,
   shot: TableShot,
@@ -80,9 +88,10 @@ function readMiss(
 }
 
 /**
- * A made shot tells that its aim was in the make window of tonight's table. The window's width is the
- * chart's; where nothing drops in the model, or nothing near the number, it is the mouth's. Nobody
- * misreads a made shot, so its error is the aim's alone.
+ * Reads a made shot. It tells that the shot's aim was in the make window of tonight's table. The
+ * width of that window is taken from the chart's table. If nothing drops in the model, or nothing
+ * near the number, the width is that of the mouth. Nobody misreads a made shot, so its error is
+ * only that of the aim.
  */
 function readMade(setting: Setting, shot: TableShot, played: PlannedShot): Reading | null {
   const { route, start } = played;
@@ -103,7 +112,7 @@ function readMade(setting: Setting, shot: TableShot, played: PlannedShot): Readi
   return { shot, played, seen, number, mark, slope, shift: middle - number };
 }
 
-/** From tip to tip, meters. */
+/** Returns the width of a target's mouth from tip to tip, in meters. */
 export function mouthOf({ cornerMouth, sideMouth }: Setting['table'], target: Target): number {
   return target.kind === 'pocket' && isSidePocket(target.pocket) ? sideMouth : cornerMouth;
 }

@@ -6,12 +6,15 @@ import type { Launch, Route, Setting, Speed, Stroke } from '../table/index.ts';
 /** One test shot at a real table. */
 export interface TableShot {
   readonly pattern: PatternId;
-  /** Diamonds. */
+  /** The start, in diamonds. */
   readonly start: number;
   readonly speed: Speed;
-  /** The number aimed at, diamonds, through the sight. */
+  /** The number aimed at, in diamonds through the sight. */
   readonly aim: number;
-  /** Diamonds along the rail it reached, + long, − short; null if made. */
+  /**
+   * How far the ball was from the pocket along the rail that it reached, in diamonds: + if long, −
+   * if short; null if it was made.
+   */
   readonly miss: number | null;
 }
 

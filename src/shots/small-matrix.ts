@@ -1,4 +1,4 @@
-/** Square matrices of two or three rows: what a least-squares step and its covariance need. */
+/** Square matrices of two or three rows, with what a least-squares step and its covariance need. */
 
 export type Vector = readonly number[];
 export type Matrix = readonly Vector[];
@@ -17,14 +17,17 @@ export function dot(a: Vector, b: Vector): number {
   return a.reduce((sum, value, n) => sum + value * (b[n] ?? 0), 0);
 }
 
-/** matrix + weight · vector · vectorᵀ */
+/** Returns matrix + weight · vector · vectorᵀ. */
 export function plusSquare(matrix: Matrix, vector: Vector, weight: number): Matrix {
   return matrix.map((row, r) =>
     row.map((value, c) => value + weight * (vector[r] ?? 0) * (vector[c] ?? 0)),
   );
 }
 
-/** Gauss and Jordan with the largest pivot; null if it has no inverse. */
+/**
+ * Returns the inverse of a matrix, by Gauss–Jordan elimination with the largest pivot; null if
+ * there is none.
+ */
 export function inverse(matrix: Matrix): Matrix | null {
   const size = matrix.length;
   const left = matrix.map((row) => [...row]);

@@ -1,12 +1,12 @@
-/** Student's t, for intervals from few shots. */
+/** Student's t, for intervals that are computed from few shots. */
 
 /** The 95 % point of the normal distribution. */
 const Z = 1.6448536269514722;
 
 /**
- * The 95 % point of t: the half-width, in standard errors, of a two-sided 90 % interval. Exact for one
- * and two degrees of freedom; else Abramowitz & Stegun 26.7.5 (from memory), within 0.002 of the
- * printed tables at three and nearer beyond.
+ * Returns the 95 % point of t: the half-width, in standard errors, of a two-sided 90 % interval. It
+ * is exact for one and two degrees of freedom. For more, it uses Abramowitz & Stegun 26.7.5 (from
+ * memory), which is within 0.002 of the printed tables at three and closer beyond.
  */
 export function t95(freedom: number): number {
   if (!(freedom >= 1)) throw new RangeError(`no t with ${freedom} degrees of freedom`);

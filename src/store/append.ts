@@ -1,4 +1,4 @@
-/** Appending events to the log inside a transaction, which gives each its place there. */
+/** Appends events to the log inside a transaction, and gives each event its id and its number. */
 
 import { type EventDraft, type LogEvent, parseEvent } from '../scheduler/index.ts';
 import { type Database, promisifyRequest } from './database.ts';
@@ -12,7 +12,7 @@ export interface Device {
   readonly next: number;
 }
 
-/** @param events the store of events, in a transaction that may write documents, too */
+/** @param events the store of events, in a transaction that may also write documents */
 export async function appendIn(
   db: Database,
   events: IDBObjectStore,
@@ -23,10 +23,10 @@ export async function appendIn(
   const stored: unknown = await promisifyRequest(documents.get(DEVICE));
   const { id, next } = deviceOf(stored) ?? { id: newDeviceId(), next: 0 };
   const event = { ...draft, version: 1, id: `${id}:${next}`, device: id, seq: next } as LogEvent;
-  // What cannot be read back must not look saved.
+  // An event that cannot be read back must not look saved.
   if (!parseEvent(event).ok) throw refusalOf(event);
   documents.put({ id, next: next + 1 } satisfies Device, DEVICE);
-  // add, not put: no event is ever overwritten.
+  // `add`, unlike `put`, never overwrites an event.
   await promisifyRequest(events.add(event, event.id));
   return event;
 }
@@ -45,7 +45,7 @@ export async function appendAllIn(
 /** The greatest number that an event's id can have (scheduler/log/event-schema.ts). */
 const LAST = 999_999_999_999_999;
 
-/** The device's clock is set before 1970, or beyond any date. */
+/** Thrown when the device's clock is set before 1970 or later than any valid date. */
 export class ImpossibleDate extends RangeError {}
 
 function refusalOf(event: LogEvent): RangeError {
@@ -55,7 +55,7 @@ function refusalOf(event: LogEvent): RangeError {
     : new RangeError('the answer is out of range');
 }
 
-/** Null if there is none that can continue; the browser then takes another name. */
+/** Returns null if no usable device is stored; the browser then takes a new name. */
 export function deviceOf(stored: unknown): Device | null {
   const { id, next } = recordOf(stored);
   if (typeof id !== 'string' || !/^[a-z0-9]{1,32}$/.test(id)) return null;

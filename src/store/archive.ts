@@ -1,6 +1,6 @@
 /**
- * What the first card does not need, fetched as one chunk when it is first wanted. The bundler would
- * split the start to share parts with three.
+ * The parts of the store that the first card does not need. They load as one bundle on first use. If
+ * they were three bundles, the bundler would also split the startup code, to share parts with them.
  */
 
 export { exportBackup } from './export-backup.ts';

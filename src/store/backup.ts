@@ -1,6 +1,7 @@
 /**
- * Backups: everything of one player in one JSON file, read whole or refused whole. An unfinished
- * rehearsal is no part of it, because it belongs to the device on which its clock runs.
+ * Backups. A backup is one JSON file with all of a player's data. It is either accepted as a whole or
+ * refused as a whole. It leaves out an unfinished rehearsal, which belongs to the device on which its
+ * clock runs.
  */
 
 import { type ChartDocument, readChart } from '../charts/index.ts';
@@ -9,14 +10,14 @@ import { isSettings, parseSettings, type Settings } from './settings.ts';
 
 const KIND = 'throughline-backup';
 const VERSION = 1;
-/** Characters; ten times a log of 100,000 answers. */
+/** The longest backup, in characters: ten times the size of a log with 100,000 answers. */
 const LARGEST = 400_000_000;
 
 export interface Backup {
   readonly events: readonly LogEvent[];
   readonly charts: readonly ChartDocument[];
   readonly settings: Settings;
-  /** Stored records that this version cannot read, by their keys, carried along untouched. */
+  /** Stored records that this version cannot read, with their keys. They are kept unchanged. */
   readonly unread: readonly UnreadRecord[];
 }
 
@@ -40,18 +41,18 @@ export type BackupRefused = {
 };
 export type ParsedBackup = { readonly ok: true; readonly backup: Backup } | BackupRefused;
 
-/** @param made ISO 8601 time at which the backup is made */
+/** @param made the time at which the backup is made, in ISO 8601 */
 export function formatBackup({ events, ...rest }: Backup, made: string): string {
   const list = events.map((event) => JSON.stringify(event)).join(',');
   return `${backupHead(made)}${list}${backupEnd(rest)}`;
 }
 
-/** What comes before the list of events, which is written in batches if the log is long. */
+/** Returns the text before the list of events. A long list is written in batches. */
 export function backupHead(made: string): string {
   return `${JSON.stringify({ kind: KIND, version: VERSION, made }).slice(0, -1)},"events":[`;
 }
 
-/** What comes after the list of events. */
+/** Returns the text after the list of events. */
 export function backupEnd({ charts, settings, unread }: Omit<Backup, 'events'>): string {
   return `],${JSON.stringify({ charts, settings, unread }).slice(1)}`;
 }
@@ -142,7 +143,10 @@ function isUnread(data: unknown): data is readonly UnreadRecord[] {
   return data.every(fits) && new Set(data.map(({ key }) => key)).size === data.length;
 }
 
-/** Levels of a record that is carried along; a browser that copies ten thousand overflows its stack. */
+/**
+ * How many levels deep an unread record may be nested. A browser that copies a record of 10,000
+ * levels overflows its stack.
+ */
 const DEEPEST = 100;
 
 function isFlat(value: unknown, levels: number): boolean {
@@ -150,7 +154,10 @@ function isFlat(value: unknown, levels: number): boolean {
   return levels > 0 && Object.values(value).every((inner) => isFlat(inner, levels - 1));
 }
 
-/** The records that a backup can carry, each once. No version writes what JSON cannot express. */
+/**
+ * Returns the records that a backup can contain, one for each key. It drops values that JSON cannot
+ * express; no version of the app writes such values.
+ */
 export function portable(unread: readonly UnreadRecord[]): readonly UnreadRecord[] {
   const fitting = unread.filter(
     ({ key, record }) => key.length <= 100 && isWritable(record) && isFlat(record, DEEPEST),
@@ -162,7 +169,7 @@ function isWritable(record: unknown): boolean {
   try {
     return JSON.stringify(record) !== undefined;
   } catch {
-    // It contains itself, is nested too deep, or has a BigInt.
+    // The record contains itself, is nested too deep, or contains a BigInt.
     return false;
   }
 }

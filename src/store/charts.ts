@@ -1,6 +1,6 @@
 /**
- * Charts on the device: one document that holds them all by their ids. The transaction that writes
- * decides whether a tab may continue a chart, by what is on the disk then.
+ * The charts on the device. One document contains them all, by id. The transaction that writes a chart
+ * also checks what is on the disk, to decide whether this tab may continue that chart.
  */
 
 import {
@@ -22,16 +22,19 @@ export interface ChartStore {
   /** Stores these charts if there are none, and returns whether there were none. */
   readonly firstCharts: (charts: readonly ChartDocument[]) => Promise<boolean>;
   /**
-   * Writes a chart, new or continued, and appends events: all or nothing. `base` is the digest of the
-   * last revision that the caller builds on, null for a new chart. Null, with nothing written, if
-   * something else is on the disk.
+   * Writes a new or continued chart and appends events, all or nothing. `base` is the digest of the
+   * last revision that the caller builds on, or null for a new chart. Returns null and writes nothing
+   * if the chart on the disk does not end with that revision.
    */
   readonly keepChart: (
     chart: ChartDocument,
     base: string | null,
     drafts: readonly EventDraft[],
   ) => Promise<readonly LogEvent[] | null>;
-  /** With its unsaved changes. False, with nothing removed, if it is the only chart. */
+  /**
+   * Removes a chart and its unsaved changes. Returns false and removes nothing if it is the only
+   * chart.
+   */
   readonly removeChart: (id: string) => Promise<boolean>;
 }
 
@@ -48,10 +51,10 @@ export function chartStore(db: Database, newDeviceId: () => string): ChartStore 
 }
 
 async function firstCharts(db: Database, charts: readonly ChartDocument[]): Promise<boolean> {
-  // Writes only if it must: the disk may be full.
+  // This writes only if it must, because the disk may be full.
   if (hasCharts(await get<unknown>(CHARTS, db.documents))) return false;
   const byId = Object.fromEntries(charts.map((chart) => [chart.id, chart]));
-  // Checked again in the transaction that writes: another tab may have been first.
+  // The transaction that writes checks again, because another tab may have been first.
   await update<unknown>(CHARTS, (old) => (hasCharts(old) ? old : byId), db.documents);
   return true;
 }
@@ -60,7 +63,7 @@ function hasCharts(stored: unknown): boolean {
   return Object.keys(recordOf(stored)).length > 0;
 }
 
-/** False, with nothing written, if `base` is not what is on the disk. */
+/** Returns false and writes nothing if the chart on the disk does not end with revision `base`. */
 async function putChart(
   documents: IDBObjectStore,
   chart: ChartDocument,
@@ -69,13 +72,16 @@ async function putChart(
   const charts = recordOf(await promisifyRequest(documents.get(CHARTS)));
   const stored = Object.hasOwn(charts, chart.id) ? parseChart(charts[chart.id]) : undefined;
   if (base !== baseOf(stored)) return false;
-  // What cannot be read back must not look saved.
+  // A chart that cannot be read back must not look saved.
   if (!parseChart(chart)) throw new RangeError(`chart ${chart.id} is out of range`);
   documents.put({ ...charts, [chart.id]: chart }, CHARTS);
   return true;
 }
 
-/** Nothing can build on a chart that cannot be read; it is left as it is. */
+/**
+ * Returns the digest of the stored chart's last revision, or null if no chart is stored. Nobody can
+ * build on a stored chart that cannot be read, so that chart stays as it is.
+ */
 function baseOf(stored: ChartDocument | null | undefined): string | null {
   if (stored === undefined) return null;
   return stored === null ? 'unreadable' : digestOf(lastRevision(stored));
@@ -91,7 +97,10 @@ async function removeChart(documents: IDBObjectStore, id: string): Promise<boole
   return true;
 }
 
-/** Does a chart continue the stored one: all of its revisions, and more. Any chart continues none. */
+/**
+ * Returns whether a chart has all revisions of the stored chart and at least one more. True if no chart
+ * is stored.
+ */
 export function continues(theirs: ChartDocument, stored: unknown): boolean {
   if (stored === undefined) return true;
   const mine = parseChart(stored);

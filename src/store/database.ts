@@ -1,45 +1,51 @@
 /**
- * The IndexedDB database: an object store for the log's recent events, one for chunks of older ones,
- * one for documents. The only file that imports idb-keyval, whose functions run on the stores opened
- * here. They have strict durability (a promise resolves when the data is on disk), abort when the
- * callback throws, and close their connection for a newer version of the app in another tab.
+ * The IndexedDB database. It has three object stores: recent events of the log, chunks of older events,
+ * and documents. This is the only file that imports idb-keyval, which gets the stores that are opened
+ * here. Their transactions have strict durability (a promise resolves when the data is on disk) and
+ * abort when the callback throws. Their connection closes when a newer version of the app opens in
+ * another tab.
  */
 
 import { get, promisifyRequest, type UseStore, update } from 'idb-keyval';
 
 export { get, promisifyRequest, type UseStore, update };
 
-/** 1: events and documents. 2: sealed chunks, too. */
+/** Version 1 had events and documents. Version 2 added sealed chunks. */
 const VERSION = 2;
 const EVENTS = 'events';
 const SEALED = 'sealed';
 const DOCUMENTS = 'documents';
-/** Milliseconds; another tab that is asked to close its connection finishes its work in less. */
+/**
+ * How long to wait for another tab to close its connection, in milliseconds. A tab finishes its work
+ * in less time.
+ */
 const PATIENCE = 2000;
 
-/** Another tab has an older or a newer version of the app open. The message is for the player. */
+/**
+ * Thrown when another tab has an older or a newer version of the app open. The player sees the message.
+ */
 export class OtherVersion extends Error {}
 
 export interface Database {
-  /** Recent events, with the documents in the same transaction (`documentsOf`). */
+  /** Recent events. `documentsOf` gives the documents in the same transaction. */
   readonly events: UseStore;
   readonly documents: UseStore;
-  /** Recent events, with chunks (`sealedOf`) and documents in the same transaction. */
+  /** Recent events. `sealedOf` and `documentsOf` give chunks and documents in the same transaction. */
   readonly log: UseStore;
-  /** Chunks alone. */
+  /** Chunks only. */
   readonly sealed: UseStore;
   readonly documentsOf: (events: IDBObjectStore) => IDBObjectStore;
   readonly sealedOf: (log: IDBObjectStore) => IDBObjectStore;
   readonly close: () => Promise<void>;
 }
 
-/** At most one connection, opened when it is needed and opened again if it is lost. */
+/** Opens at most one connection: when it is needed, and again if it is lost. */
 interface Connection {
   readonly connect: () => Promise<IDBDatabase>;
   readonly forget: () => void;
 }
 
-/** @throws (rejects) when the browser does not let this page keep data */
+/** @throws (by rejecting) if the browser does not let this page store data */
 export function openDatabase(name: string): Database {
   let open: Promise<IDBDatabase> | null = null;
   const forget = (): void => {
@@ -95,7 +101,7 @@ function requestDatabase(name: string): Promise<IDBDatabase> {
     };
     request.onblocked = () => setTimeout(giveUp, PATIENCE);
     request.onsuccess = () => {
-      // Nobody waits for this connection any more, and an open one would block others.
+      // Nobody is waiting for this connection anymore, and an open connection would block others.
       if (isAbandoned) request.result.close();
       else resolve(request.result);
     };
@@ -124,7 +130,7 @@ function storeIn(connection: Connection, names: readonly string[], main: string)
   };
 }
 
-/** Begins a transaction, on a new connection if the browser has closed the open one. */
+/** Begins a transaction. Connects again first if the browser has closed the connection. */
 async function begin(
   { connect, forget }: Connection,
   names: readonly string[],
@@ -140,16 +146,19 @@ async function begin(
   }
 }
 
-/** Rejects with the reason when the transaction is aborted, by this code or by a full disk. */
+/**
+ * Returns a promise that resolves when the transaction completes. It rejects with the reason when this
+ * code or a full disk aborts the transaction.
+ */
 function completionOf(transaction: IDBTransaction): Promise<void> {
   const done = new Promise<void>((resolve, reject) => {
-    // Listeners, because idb-keyval sets the transaction's handlers to its own.
+    // These are listeners because idb-keyval sets `oncomplete` and `onabort` itself.
     transaction.addEventListener('complete', () => resolve());
     transaction.addEventListener('abort', () => {
       reject(transaction.error ?? new Error('the write was aborted'));
     });
   });
-  // The callback may fail first; its error is the one to report.
+  // If the callback fails first, the caller reports the callback's error instead of this one.
   done.catch(() => undefined);
   return done;
 }
@@ -158,7 +167,7 @@ function abort(transaction: IDBTransaction): void {
   try {
     transaction.abort();
   } catch (error) {
-    // Already finished, so there is nothing to abort.
+    // The transaction has already finished, so there is nothing to abort.
     if (!(error instanceof DOMException && error.name === 'InvalidStateError')) throw error;
   }
 }

@@ -1,4 +1,4 @@
-/** Charts and settings as they are stored. */
+/** Loads the stored charts and settings, and saves settings. */
 
 import { type ChartDocument, parseChart } from '../charts/index.ts';
 import { CHARTS } from './charts.ts';
@@ -17,8 +17,8 @@ export const SETTINGS = 'settings';
 
 export interface Documents {
   /**
-   * How many charts and settings this version cannot read. They are left where they are; so is an
-   * unreadable rehearsal, which `loadRehearsal` reports.
+   * How many stored documents this version cannot read: charts, plus one if the settings are newer.
+   * They stay where they are. An unreadable rehearsal does not count; `loadRehearsal` reports it.
    */
   readonly unreadDocuments: number;
   readonly charts: readonly ChartDocument[];

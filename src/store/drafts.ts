@@ -1,4 +1,4 @@
-/** Unsaved changes of charts, by the chart's id, so that a reload loses none. */
+/** Stores unsaved changes to charts, by chart id, so that they survive a reload. */
 
 import { type ChartDraft, canonical, parseChartDraft } from '../charts/index.ts';
 import { type Database, get, update } from './database.ts';
@@ -7,10 +7,10 @@ import { recordOf } from './record.ts';
 export const DRAFTS = 'chart drafts';
 
 export interface DraftStore {
-  /** Unsaved changes of a chart; null if there are none that can be read. */
+  /** Returns the unsaved changes to a chart; null if there are none or they cannot be read. */
   readonly loadDraft: (chart: string) => Promise<ChartDraft | null>;
   readonly saveDraft: (chart: string, draft: ChartDraft) => Promise<void>;
-  /** Removes unsaved changes, unless another tab has written others in their place. */
+  /** Removes unsaved changes, unless another tab has replaced them with different ones. */
   readonly dropDraft: (chart: string, mine: ChartDraft) => Promise<void>;
 }
 

@@ -1,4 +1,4 @@
-/** Writing a backup in batches, so that no long log is held in memory twice. */
+/** Writes a backup in batches, so that a long log is not in memory twice. */
 
 import type { ChartDocument } from '../charts/index.ts';
 import type { LogEvent } from '../scheduler/index.ts';
@@ -8,7 +8,7 @@ import { type AddRecords, validating } from './read-log.ts';
 import { readWhole } from './read-whole.ts';
 import type { Settings } from './settings.ts';
 
-/** @param made ISO 8601 time at which the backup is made */
+/** @param made the time at which the backup is made, in ISO 8601 */
 export async function exportBackup(
   db: Database,
   made: string,
@@ -20,7 +20,10 @@ export async function exportBackup(
   return new Blob([backupHead(made), ...parts, end], { type: 'application/json' });
 }
 
-/** Hands each batch to the browser at once, which keeps it where there is room. */
+/**
+ * Returns a collector that turns each batch of events into a blob at once. The browser can move blobs
+ * out of memory.
+ */
 function writeEvents(): {
   readonly parts: readonly Blob[];
   readonly unread: readonly UnreadRecord[];

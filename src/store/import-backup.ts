@@ -1,4 +1,4 @@
-/** Restoring a backup: its union with what is on the device, in one transaction, all or nothing. */
+/** Restores a backup: merges it with the data on the device in one transaction, all or nothing. */
 
 import { type ChartDocument, canonical } from '../charts/index.ts';
 import { type LogEvent, parseEvent } from '../scheduler/index.ts';
@@ -11,7 +11,7 @@ import { type Keyed, readRecords, recordsOf } from './read-log.ts';
 import { recordOf } from './record.ts';
 import { CHUNK } from './snapshot.ts';
 
-/** How many answers and charts of the backup were new here. */
+/** Reports how many of the backup's events and charts were new on this device. */
 export type Imported =
   | { readonly ok: true; readonly added: number; readonly charts: number }
   | BackupRefused;
@@ -23,7 +23,7 @@ export async function importBackup(db: Database, text: string): Promise<Imported
   return merged.ok ? { ok: true, added: merged.added, charts: merged.charts.length } : merged;
 }
 
-/** Decides which charts to write, given those stored by their ids, and those of the backup. */
+/** Returns the charts to write, given the stored charts (by id) and the backup's charts. */
 export type MergeCharts = (
   mine: Readonly<Record<string, unknown>>,
   theirs: readonly ChartDocument[],
@@ -32,9 +32,9 @@ export type MergeCharts = (
 export type Merged =
   | {
       readonly ok: true;
-      /** Number of events that were new here. */
+      /** How many events were new on this device. */
       readonly added: number;
-      /** Charts that were new here or changed. */
+      /** The charts that were new on this device or have changed. */
       readonly charts: readonly ChartDocument[];
     }
   | BackupRefused;
@@ -58,12 +58,12 @@ export async function mergeBackup(
   }
 }
 
-/** Its message is the id of an event that is here with other contents. */
+/** The device has this event with different contents. The message is the event's id. */
 class Contradiction extends Error {}
 
 interface Present {
   readonly has: (key: string) => boolean;
-  /** Is anything here that says what the player knows. */
+  /** Returns whether the device has any event that tells what the player knows. */
   readonly hasAnswers: () => boolean;
 }
 
@@ -78,7 +78,7 @@ async function readPresent(db: Database, events: IDBObjectStore, backup: Backup)
   return present;
 }
 
-/** Compares what is on the device with a backup, record by record. */
+/** Returns a collector that compares the records on the device with a backup, one by one. */
 function comparing(backup: Backup) {
   const theirs = new Map(backup.events.map((event) => [event.id, event]));
   const keys = new Set<string>();
@@ -96,15 +96,18 @@ function comparing(backup: Backup) {
     has: (key: string): boolean => keys.has(key),
     hasAnswers: (): boolean => hasAnswers,
     addRecent: (keyed: Keyed): void => add(keyed, true),
-    /** A damaged record in a chunk blocks no key, so the backup's sound one is added beside it. */
+    /**
+     * Adds a record from a chunk. If that record is damaged, its key stays free, so the backup's
+     * intact record is added.
+     */
     addSealed: (keyed: Keyed): void => add(keyed, theirs.has(keyed[0]) && parseEvent(keyed[1]).ok),
   };
 }
 
-/** Events that say what the player knows, unlike a chart's revision or a test shot. */
+/** The types of events that tell what the player knows. A chart's revision or a test shot does not. */
 const ANSWERS: readonly unknown[] = ['answered', 'proved', 'met', 'drilled', 'rehearsed'];
 
-/** @returns the number of events added */
+/** @returns the number of events it added */
 function addMissing(
   db: Database,
   events: IDBObjectStore,
@@ -119,7 +122,10 @@ function addMissing(
   return missing.length;
 }
 
-/** Many events become chunks at once. They lie after the snapshot, so pages read them as recent. */
+/**
+ * Adds events as recent events, or as chunks if there are many. The keys of these chunks come after
+ * the snapshot's last chunk, so pages read their events as recent ones.
+ */
 function addEvents(
   events: IDBObjectStore,
   chunks: IDBObjectStore,
@@ -132,13 +138,13 @@ function addEvents(
   for (let at = 0; at < missing.length; at += CHUNK) chunks.add(missing.slice(at, at + CHUNK));
 }
 
-/** Charts that are new here, or continue the stored one. */
+/** Returns the charts that are new on this device or continue the stored chart. */
 const continuing: MergeCharts = (mine, theirs) =>
   theirs.filter((chart) =>
     continues(chart, Object.hasOwn(mine, chart.id) ? mine[chart.id] : undefined),
   );
 
-/** @returns the charts it wrote */
+/** @returns the charts that it wrote */
 async function mergeDocuments(
   documents: IDBObjectStore,
   backup: Backup,
@@ -151,7 +157,7 @@ async function mergeDocuments(
     { ...mine, ...Object.fromEntries(theirs.map((chart) => [chart.id, chart])) },
     CHARTS,
   );
-  // Settings belong to the device; only a device without an answer gets those of the backup.
+  // Settings belong to the device. Only a device without answers takes the backup's settings.
   if (isFresh) documents.put(backup.settings, SETTINGS);
   const device = deviceOf(await promisifyRequest(documents.get(DEVICE)));
   if (device) {
@@ -161,7 +167,10 @@ async function mergeDocuments(
   return theirs;
 }
 
-/** Beyond all events that the backup has of this device, including those it cannot read. */
+/**
+ * Returns the device's next sequence number. It is greater than that of every event that the backup has
+ * from this device, even of the unread ones.
+ */
 function nextAfter({ events, unread }: Backup, { id, next }: Device): number {
   const own = events.filter((event) => event.device === id).map(({ seq }) => seq);
   const others = unread.flatMap(({ key }) => {
@@ -171,7 +180,7 @@ function nextAfter({ events, unread }: Backup, { id, next }: Device): number {
   return [...own, ...others].reduce((most, seq) => Math.max(most, seq + 1), next);
 }
 
-/** Compares the plain text first: canonical forms of 100,000 events take seconds. */
+/** Compares the plain text first, because the canonical forms of 100,000 events take seconds. */
 function same(their: LogEvent, record: unknown): boolean {
   if (JSON.stringify(their) === JSON.stringify(record)) return true;
   const mine = parseEvent(record);

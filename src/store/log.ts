@@ -1,4 +1,4 @@
-/** The log on the device, and all that a page loads with it. */
+/** The log on the device, and everything else that a page loads with it. */
 
 import { canContinue, type EventDraft, type LogEvent, type Snapshot } from '../scheduler/index.ts';
 import { appendAllIn, appendIn } from './append.ts';
@@ -8,36 +8,36 @@ import { type Documents, loadDocuments } from './documents.ts';
 import { collectEvents, type ReadEvents, readRecent } from './read-log.ts';
 
 export interface Contents extends Documents {
-  /** Those after the snapshot; all if there is none. */
+  /** The events after the snapshot; all events if there is no snapshot. */
   readonly events: readonly LogEvent[];
-  /** A fold of the older events; null if there is none that `events` continue. */
+  /** The state folded from the older events; null if there is none that `events` can continue. */
   readonly snapshot: Snapshot | null;
-  /** Stored records that this version cannot read. They are left where they are. */
+  /** Stored records that this version cannot read. They stay where they are. */
   readonly unread: readonly UnreadRecord[];
 }
 
 export interface LogStore {
   readonly load: () => Promise<Contents>;
-  /** The whole log, each event once, in no order. */
+  /** Returns every event of the log once, in no particular order. */
   readonly loadAll: () => Promise<readonly LogEvent[]>;
   /**
-   * Moves events into chunks and stores the fold of them and of all before. `base` is the number of
-   * events in the snapshot that was loaded, 0 without one. False, with nothing changed, if something
-   * else is on the disk by now.
+   * Moves the events `sealed` into chunks and stores the new snapshot. `base` is the number of events
+   * in the snapshot that this tab loaded, 0 if it loaded none. Returns false and changes nothing if
+   * another tab has changed the stored data in between.
    */
   readonly seal: (
     snapshot: Snapshot,
     sealed: readonly LogEvent[],
     base: number,
   ) => Promise<boolean>;
-  /** Gives the event its place in the log and appends it; resolves when it is on disk. */
+  /** Gives the event its id and its number, and appends it. Resolves when the event is on disk. */
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
   /** Appends all of these events or none. */
   readonly appendAll: (drafts: readonly EventDraft[]) => Promise<readonly LogEvent[]>;
 }
 
 export function logStore(db: Database, newDeviceId: () => string): LogStore {
-  // Serial of the stored snapshot that this tab saw last; a later one is another tab's.
+  // The serial of the stored snapshot that this tab saw last. Another tab wrote any later one.
   let seen = 0;
   return {
     load: async () => {
@@ -60,7 +60,10 @@ export function logStore(db: Database, newDeviceId: () => string): LogStore {
   };
 }
 
-/** The snapshot and the events after it; all events if these do not continue it. */
+/**
+ * Reads the snapshot and the events after it. If those events cannot continue the snapshot, it reads
+ * all events instead.
+ */
 async function readLog(
   db: Database,
 ): Promise<ReadEvents & { readonly snapshot: Snapshot | null; readonly serial: number }> {
@@ -69,7 +72,7 @@ async function readLog(
   recent.add(records);
   const { snapshot, serial, upTo } = stored;
   if (canContinue(snapshot, recent.events)) return { ...recent, snapshot, serial };
-  // Without a snapshot all chunks were read as recent.
+  // There is no snapshot, so `readRecent` has already read every chunk.
   if (upTo === 0) return { ...recent, snapshot: null, serial };
   const whole = await readEverything(db);
   return { ...whole, snapshot: null, serial: whole.stored.serial };

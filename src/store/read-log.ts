@@ -1,6 +1,6 @@
 /**
- * Reading the log: recent events, each a record by its id, and sealed chunks of older ones. A chunk is
- * added or removed, and never changed; no event is both recent and in a chunk.
+ * Reads the log. A recent event is a record under its id. Older events are in sealed chunks. Chunks are
+ * added and removed but never changed, and no event is both recent and in a chunk.
  */
 
 import { type LogEvent, parseEvent } from '../scheduler/index.ts';
@@ -8,10 +8,13 @@ import type { UnreadRecord } from './backup.ts';
 import { type Database, promisifyRequest } from './database.ts';
 import { SNAPSHOT, type StoredSnapshot, storedSnapshot } from './snapshot.ts';
 
-/** A stored record with its key, or with the key it would have outside its chunk. */
+/** A stored record with its key. A record in a chunk has the key that it would have outside. */
 export type Keyed = readonly [key: string, record: unknown];
 
-/** An id, which is a device's name and a number, is no longer (scheduler/log/event-schema.ts). */
+/**
+ * The longest event id, in characters. An id is a device's name and a number
+ * (scheduler/log/event-schema.ts).
+ */
 const LONGEST = 48;
 
 export interface ReadEvents {
@@ -19,7 +22,10 @@ export interface ReadEvents {
   readonly unread: readonly UnreadRecord[];
 }
 
-/** Recent events, and those in chunks after the snapshot, where only a restored backup puts them. */
+/**
+ * Reads the recent events, and the events in chunks that come after the snapshot. Only a restored
+ * backup adds such chunks.
+ */
 export async function readRecent(
   db: Database,
 ): Promise<{ readonly records: readonly Keyed[]; readonly stored: StoredSnapshot }> {
@@ -36,29 +42,29 @@ export async function readRecent(
   });
 }
 
-/** Every record of the recent events by its key. */
+/** Returns the records of all recent events with their keys. */
 export async function readRecords(events: IDBObjectStore): Promise<readonly Keyed[]> {
   const keys = promisifyRequest(events.getAllKeys());
   const records = await promisifyRequest<unknown[]>(events.getAll());
   return (await keys).map((key, n) => [String(key), records[n]]);
 }
 
-/** The records of a chunk. A chunk that is no list counts as one unreadable record. */
+/** Returns the records of a chunk. A chunk that is not a list counts as one unreadable record. */
 export function recordsOf(chunk: unknown, key: IDBValidKey): readonly Keyed[] {
   const records: readonly unknown[] = Array.isArray(chunk) ? chunk : [chunk];
   return records.map((record, n) => [idOf(record) ?? `sealed:${String(key)}:${n}`, record]);
 }
 
-/** An event's key is its id, wherever it lies. */
+/** Returns the id of a record, which is also its key, whether the event is recent or in a chunk. */
 function idOf(record: unknown): string | null {
   const id = (record as { id?: unknown } | null | undefined)?.id;
   return typeof id === 'string' && id.length <= LONGEST ? id : null;
 }
 
-/** Adds records of the log, batch by batch. */
+/** Adds one batch of the log's records. */
 export type AddRecords = (records: readonly Keyed[]) => void;
 
-/** Validates records and passes each event on once. */
+/** Returns a collector that validates records and passes each event on once. */
 export function validating(addEvents: (events: readonly LogEvent[]) => void): {
   readonly unread: readonly UnreadRecord[];
   readonly add: AddRecords;

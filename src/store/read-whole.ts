@@ -1,14 +1,14 @@
-/** Reading the whole log, sealed chunks included. */
+/** Reads the whole log, including its sealed chunks. */
 
 import { type Database, promisifyRequest } from './database.ts';
 import { type AddRecords, readRecords, recordsOf } from './read-log.ts';
 import { CHUNK, SNAPSHOT, type StoredSnapshot, storedSnapshot } from './snapshot.ts';
 
 /**
- * Reads the log in batches, so that no write has to wait for the whole read and at most one batch is
- * in memory twice. Starts over if another tab removes a chunk during the read.
- * @param begin creates the collector that receives the batches; called anew for each attempt
- * @returns the collector of the last attempt, and the snapshot that was stored when it began
+ * Reads the log in batches. So no write has to wait for the whole read, and at most one batch is in
+ * memory twice. Starts over if another tab removes a chunk during the read.
+ * @param begin creates the collector that receives the batches; called once for each attempt
+ * @returns the collector of the last attempt, and the snapshot stored when that attempt began
  */
 export async function readWhole<T extends { readonly add: AddRecords }>(
   db: Database,
@@ -27,7 +27,7 @@ export async function readWhole<T extends { readonly add: AddRecords }>(
   }
 }
 
-/** False as soon as one is missing. */
+/** Reads the chunks with these keys. Returns false as soon as one of them is missing. */
 async function addChunks(
   db: Database,
   keys: readonly IDBValidKey[],

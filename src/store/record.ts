@@ -1,4 +1,4 @@
-/** A stored value by its fields; no fields if it is not an object. */
+/** Returns the fields of a stored value; no fields if it is not an object. */
 export function recordOf(stored: unknown): Readonly<Record<string, unknown>> {
   return typeof stored === 'object' && stored !== null ? { ...stored } : {};
 }

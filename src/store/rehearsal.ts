@@ -1,6 +1,6 @@
 /**
- * The rehearsal under way: one document, which two tabs may both take for theirs. The transaction that
- * writes decides whether a tab may, by what is on the disk then.
+ * Stores the rehearsal under way, in one document. Two tabs may both try to continue it. The
+ * transaction that writes checks what is on the disk, to decide whether its tab may.
  */
 
 import {
@@ -13,30 +13,33 @@ import { appendIn } from './append.ts';
 import { type Database, get, promisifyRequest } from './database.ts';
 
 const REHEARSAL = 'rehearsal';
-/** Ids of rehearsals that were finished or dropped here lately; a tab that missed it may still write. */
+/**
+ * Key of the ids of rehearsals that were recently finished or dropped here. A tab that missed this may
+ * still try to write one of them.
+ */
 const OVER = 'rehearsals over';
-/** No tab stays open for more rehearsals than this. */
+/** How many of these ids to keep. No tab stays open for more rehearsals than this. */
 const MOST_OVER = 20;
 
-/** Null if there is none. One that cannot be read is left where it is. */
+/** Null if no rehearsal is stored. A rehearsal that cannot be read stays where it is. */
 export type StoredRehearsal = RehearsalDraft | 'unreadable' | null;
 
 export interface RehearsalStore {
   readonly loadRehearsal: () => Promise<StoredRehearsal>;
   /**
-   * False, with nothing written, unless this tab may continue the rehearsal: the first write finds
-   * nothing there, and each later one adds one answer to what is there, or repeats it. So no tab
-   * overwrites an answer given in another, and a rehearsal that is over does not come back.
+   * Saves the rehearsal. Returns false and writes nothing if this tab may not continue it. The first
+   * write must find nothing stored. Each later write must add at most one answer to the stored ones.
+   * So no tab overwrites an answer from another tab, and a rehearsal that is over does not come back.
    */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
   /**
-   * With an id it removes that rehearsal only, so that a tab that is behind does not drop the next
-   * one; without an id, whatever is there.
+   * Removes the stored rehearsal. With an id, it removes only the rehearsal with that id, so that a tab
+   * that is behind does not remove the next one.
    */
   readonly dropRehearsal: (id?: string) => Promise<void>;
   /**
-   * Appends the finished rehearsal to the log and removes the one under way: both or neither. Null,
-   * with nothing written, if the one under way is gone, is over, or has other answers. So a rehearsal
+   * Appends the finished rehearsal to the log and removes the stored one: both or neither. Returns null
+   * and writes nothing if the stored one is gone, is over, or has different answers. So a rehearsal
    * never counts twice.
    */
   readonly finishRehearsal: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
@@ -58,7 +61,7 @@ async function load(db: Database): Promise<StoredRehearsal> {
 
 function save(db: Database, draft: RehearsalDraft): Promise<boolean> {
   return db.documents('readwrite', async (documents) => {
-    // What cannot be read back must not look saved.
+    // A rehearsal that cannot be read back must not look saved.
     const mine = parseRehearsal(draft);
     if (!mine) throw new RangeError(`rehearsal ${draft.id} is out of range`);
     const stored: unknown = await promisifyRequest(documents.get(REHEARSAL));
@@ -102,14 +105,14 @@ function finish(
 
 type Answers = RehearsalDraft['answers'];
 
-/** Is it the stored rehearsal, with at most one more answer. */
+/** Returns whether `mine` is the stored rehearsal with at most one more answer. */
 function continues(mine: RehearsalDraft, stored: RehearsalDraft | null): boolean {
   if (stored?.id !== mine.id) return false;
   const more = mine.answers.length - stored.answers.length;
   return more <= 1 && sameAnswers(mine.answers.slice(0, stored.answers.length), stored.answers);
 }
 
-/** Compares what the parser returns, which gives equal answers their fields in one order. */
+/** Compares parsed answers as text. The parser always puts their fields in the same order. */
 function sameAnswers(mine: Answers, theirs: Answers): boolean {
   return JSON.stringify(mine) === JSON.stringify(theirs);
 }

@@ -1,6 +1,7 @@
 /**
- * Sealing: moves old events from records of their own into chunks, and stores the fold of them. One
- * transaction, which changes nothing if the tab did not build on what is on the disk.
+ * Seals old events: moves them from single records into chunks and stores a snapshot of the state
+ * folded from them. One transaction does this. It changes nothing if the tab's snapshot is not the
+ * one on the disk.
  */
 
 import { type LogEvent, parseEvent, type Snapshot } from '../scheduler/index.ts';
@@ -11,15 +12,15 @@ import { CHUNK, SNAPSHOT, type StoredSnapshot, storedSnapshot } from './snapshot
 
 export interface Sealing {
   readonly snapshot: Snapshot;
-  /** Events that this snapshot folds in and the one it builds on does not, in the order of the log. */
+  /** The events in this snapshot that are not in the one it builds on, in the order of the log. */
   readonly sealed: readonly LogEvent[];
-  /** Number of events in the snapshot that this one builds on; 0 without one. */
+  /** The number of events in the snapshot that this one builds on; 0 if there is none. */
   readonly base: number;
-  /** Serial of the stored snapshot that this tab saw last. */
+  /** The serial of the stored snapshot that this tab saw last. */
   readonly serial: number;
 }
 
-/** @returns the new snapshot's serial; null, with nothing changed, if another tab was first */
+/** @returns the new snapshot's serial; null if another tab was first, and then nothing changes */
 export function seal(db: Database, sealing: Sealing): Promise<number | null> {
   return db.log('readwrite', async (events) => {
     const documents = db.documentsOf(events);
@@ -32,7 +33,7 @@ export function seal(db: Database, sealing: Sealing): Promise<number | null> {
     const moved = sealing.sealed.filter((event) => !opened.covered.has(event.id));
     if (!moved.every((event) => recent.has(event.id))) return null;
     splitChunks(chunks, events, opened.splits);
-    // The records as stored: they may have fields that this version does not know.
+    // Moves the records as they are stored, because they may have fields unknown to this version.
     const records = moved.map((event) => recent.get(event.id));
     for (let at = 0; at < records.length; at += CHUNK) chunks.add(records.slice(at, at + CHUNK));
     removeRuns(events, [...recent.keys()], new Set(moved.map((event) => event.id)));
@@ -49,15 +50,15 @@ function isBuiltOn({ serial, snapshot }: StoredSnapshot, sealing: Sealing): bool
   return sealing.base === 0 || recordOf(snapshot).events === sealing.base;
 }
 
-/** A chunk with events that the new snapshot does not fold in. */
+/** A chunk that contains events that are not in the new snapshot. */
 interface Split {
   readonly key: IDBValidKey;
   readonly stays: readonly unknown[];
-  /** These become recent again, by their ids. */
+  /** The records that become recent events again, with their ids. */
   readonly leaves: readonly (readonly [id: string, record: unknown])[];
 }
 
-/** Looks for events that the new snapshot folds in among the chunks after a key. */
+/** Reads the chunks after a key, and finds which of their events are in the new snapshot. */
 async function openChunks(
   chunks: IDBObjectStore,
   after: number,
@@ -95,7 +96,7 @@ function splitChunks(
   }
 }
 
-/** Removes records by ranges of keys: one key at a time, a long log would take minutes. */
+/** Removes records by ranges of keys. For a long log, one key at a time would take minutes. */
 function removeRuns(
   events: IDBObjectStore,
   keys: readonly string[],

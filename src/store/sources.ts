@@ -1,18 +1,18 @@
-/** Where charts came from that are files beside the app. */
+/** Remembers which charts came from files hosted with the app, and from which file. */
 
 import * as v from 'valibot';
 import { type Database, get, update } from './database.ts';
 
 const SOURCES = 'sources';
-/** More charts than a player keeps. */
+/** How many sources to keep: more than any player has charts. */
 const MOST = 200;
 
 export interface ChartSource {
-  /** Relative to the app. */
+  /** The file's path, relative to the app. */
   readonly path: string;
-  /** The host's tag of the version that was read last (RFC 9110 §8.8.3); null if it gave none. */
+  /** The host's tag for the version that was read last (RFC 9110 §8.8.3); null if it gave none. */
   readonly etag: string | null;
-  /** Digest of that version's last revision. */
+  /** The digest of the last revision in that version. */
   readonly tip: string;
 }
 
@@ -28,7 +28,10 @@ const shape = v.record(
 );
 
 export interface SourceStore {
-  /** By the charts' ids; none if they cannot be read, until a chart's link is opened again. */
+  /**
+   * Returns the sources by chart id. If they cannot be read, there are none until the player opens a
+   * chart's link again.
+   */
   readonly load: () => Promise<Sources>;
   readonly save: (chart: string, source: ChartSource) => Promise<void>;
 }

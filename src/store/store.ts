@@ -1,4 +1,4 @@
-/** What the app keeps on the device: an adapter around IndexedDB. */
+/** The data that the app keeps on the device: an adapter around IndexedDB. */
 
 import { type ChartStore, chartStore } from './charts.ts';
 import { type Database, openDatabase } from './database.ts';
@@ -12,21 +12,21 @@ import type { SourceStore } from './sources.ts';
 
 export interface Store extends LogStore, ChartStore, DraftStore, RehearsalStore {
   /**
-   * A function gets the stored settings inside the transaction that writes: of two changes begun at
-   * once, the second builds on the first.
+   * Saves changed settings. A function gets the stored settings inside the transaction that writes.
+   * So if two changes begin at the same time, the second builds on the first.
    */
   readonly saveSettings: (change: SettingsChange) => Promise<Settings>;
-  /** @param made ISO 8601 time at which the backup is made */
+  /** @param made the time at which the backup is made, in ISO 8601 */
   readonly exportBackup: (made: string) => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
-  /** Where charts come from that are files beside the app. */
+  /** Loads the store that remembers which charts came from files hosted with the app. */
   readonly sources: () => Promise<SourceStore>;
   readonly close: () => Promise<void>;
 }
 
 export interface StoreOptions {
   readonly name: string;
-  /** A fresh random name for this browser: 1–32 of a–z and 0–9. */
+  /** Returns a new random name for this browser: 1–32 characters from a–z and 0–9. */
   readonly newDeviceId: () => string;
 }
 

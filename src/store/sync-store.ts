@@ -1,6 +1,6 @@
 /**
- * The log and the charts as syncing needs them, and its own state. Only the sync worker opens it, so no
- * page loads this file.
+ * The store that syncing uses: the log, the charts, and syncing's own state. Only the sync worker opens
+ * it, so no page loads this file.
  */
 
 import { type ChartDocument, canonical, joinCharts, parseChart } from '../charts/index.ts';
@@ -16,9 +16,9 @@ import type { Settings } from './settings.ts';
 const SYNC = 'sync';
 
 export interface SyncStore {
-  /** Syncing's own state, not validated. It is no part of a backup. */
+  /** Returns syncing's own state, not validated. Backups do not include it. */
   readonly loadState: () => Promise<unknown>;
-  /** @param state anything that can be cloned, including keys that cannot be extracted */
+  /** @param state any value that can be cloned; it may contain non-extractable keys */
   readonly saveState: (state: unknown) => Promise<void>;
   readonly contents: () => Promise<{
     readonly events: readonly LogEvent[];
@@ -26,15 +26,19 @@ export interface SyncStore {
     readonly settings: Settings;
   }>;
   /**
-   * The union with what is here, all or nothing; charts that several devices continued are joined.
-   * @param unwanted ids of charts to leave out
+   * Merges a backup with the data on this device, all or nothing. Joins charts that several devices
+   * have continued.
+   * @param unwanted the ids of charts to leave out
    */
   readonly merge: (backup: Backup, unwanted: ReadonlySet<string>) => Promise<Merged & Clashes>;
   readonly close: () => Promise<void>;
 }
 
 export interface Clashes {
-  /** Names of different charts under an id that is taken here; the one that is here stays. */
+  /**
+   * The names of charts with the id of a different chart on this device. The chart on this device
+   * stays.
+   */
   readonly clashes: readonly string[];
 }
 
@@ -57,14 +61,14 @@ export function openSyncStore(name: string): SyncStore {
   };
 }
 
-/** @param clashes gets the names of charts that clash */
+/** @param clashes the list to which the names of clashing charts are added */
 function joining(unwanted: ReadonlySet<string>, clashes: string[]): MergeCharts {
   return (mine, theirs) => {
     const ids = new Set(theirs.map(({ id }) => id).filter((id) => !unwanted.has(id)));
     return [...ids].flatMap((id) => {
       const stored = Object.hasOwn(mine, id) ? mine[id] : undefined;
       const own = stored === undefined ? null : parseChart(stored);
-      // A chart that this version cannot read is left as it is.
+      // A stored chart that this version cannot read stays as it is.
       if (stored !== undefined && own === null) return [];
       const joined = joinCharts(
         own,

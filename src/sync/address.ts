@@ -1,7 +1,7 @@
-/** The address of a folder as a player types it. */
+/** Checks the address of a folder that a player has typed. */
 
 export type ParsedAddress =
-  /** Ends with a slash, so that file names can be appended. */
+  /** The address ends with a slash, so that file names can be appended. */
   { readonly ok: true; readonly address: string } | { readonly ok: false; readonly say: string };
 
 const LONGEST = 500;
@@ -22,7 +22,10 @@ export function parseAddress(typed: string): ParsedAddress {
   return { ok: true, address: url.href.endsWith('/') ? url.href : `${url.href}/` };
 }
 
-/** Secure Contexts (W3C) §3.1. `URL` has normalized IPv4 addresses to four decimal parts. */
+/**
+ * Returns whether the host is this device itself (Secure Contexts, W3C, §3.1). `URL` has already
+ * normalized IPv4 addresses to four decimal parts.
+ */
 function isLoopback(host: string): boolean {
   return host === 'localhost' || host === '[::1]' || /^127\.\d+\.\d+\.\d+$/.test(host);
 }

@@ -1,4 +1,4 @@
-/** Connecting this device with a folder, and disconnecting it. */
+/** Connects this device to a folder, and disconnects it. */
 
 import type { SyncStore } from '../store/index.ts';
 import { parseAddress } from './address.ts';
@@ -14,7 +14,7 @@ import { keyFor, newVault } from './vault.ts';
 
 export interface Wish extends Folder {
   readonly passphrase: string;
-  /** Set the folder up if nothing is in it yet. */
+  /** Whether to set up the folder if there is nothing in it yet. */
   readonly create: boolean;
 }
 
@@ -30,8 +30,9 @@ const NO_HEADER =
 const RACED = 'Another device began in this folder at the same time. Connect again.';
 
 /**
- * 'empty', with nothing changed, if the folder is not set up and the wish is not to create it.
- * @throws Refused
+ * Connects this device to a folder. Returns 'empty' and changes nothing if the folder is not set up and
+ * `create` is false.
+ * @throws Refused if the device cannot connect
  */
 export async function connect(ports: Ports, wish: Wish): Promise<Joining> {
   const folder = folderOf(wish);
@@ -58,7 +59,7 @@ function folderOf({ address, user, password }: Wish): Folder {
 async function createVault(remote: Remote, passphrase: string): Promise<Vault> {
   const vault = await newVault(passphrase);
   await writeHeader(remote, vault.header);
-  // Two devices may write at once: the header that is there now is the one that counts.
+  // Two devices may write at the same time. The header that is there now is the one that counts.
   const there = await readHeader(remote);
   if (!there || !isSameHeader(there, vault.header)) throw new Refused('other header', RACED);
   return vault;
@@ -71,7 +72,7 @@ function firstState(folder: Folder, { header, key }: Vault): SyncState {
   };
 }
 
-/** Forgets folder, password and key. The folder and this device keep all that they have. */
+/** Forgets the folder, the password, and the key. Removes no data from the folder or this device. */
 export function disconnect(store: SyncStore): Promise<void> {
   return store.saveState(undefined);
 }

@@ -1,12 +1,15 @@
-/** Sets of event ids, as runs of each device's numbers: a year's answers are a few runs. */
+/**
+ * Sets of event ids. They are stored as ranges ("runs") of consecutive numbers for each device. A
+ * year's answers make only a few runs.
+ */
 
 import type { LogEvent } from '../scheduler/index.ts';
 
-/** A device's numbers from one to another, both included. */
+/** A range of consecutive numbers of one device's events. Both ends are included. */
 export type Run = readonly [device: string, from: number, to: number];
 
 export interface EventIds {
-  /** By device; ascending, with a gap between one run and the next. */
+  /** The runs by device, in ascending order, with a gap between each run and the next. */
   readonly runs: ReadonlyMap<string, readonly (readonly [from: number, to: number])[]>;
 }
 
@@ -52,7 +55,7 @@ export function has(
   return (own[low]?.[0] ?? Number.POSITIVE_INFINITY) <= seq;
 }
 
-/** Does the first set have all of the second. */
+/** Returns whether the set `whole` has every id that `part` has. */
 export function covers(whole: EventIds, part: EventIds): boolean {
   return runsIn(part).every(([device, from, to]) =>
     (whole.runs.get(device) ?? []).some(([first, last]) => first <= from && to <= last),

@@ -1,4 +1,4 @@
-/** The folder's files as a sync sees them: its header, and segments under this device's key. */
+/** Reads and writes the folder's files: the header, and the segments, encrypted with the key. */
 
 import type { Backup } from '../store/index.ts';
 import { formatHeader, type Header, LARGEST_HEADER, parseHeader } from './header.ts';
@@ -10,7 +10,7 @@ import { contentsOf, formatSegment, type Segment } from './segments.ts';
 import type { Session } from './session.ts';
 import { damagedWords, openFile, sealFile } from './vault.ts';
 
-/** Bytes of a file in the folder. */
+/** The largest file that is read from the folder, in bytes. */
 const LARGEST_FILE = 16_000_000;
 
 const OTHER =
@@ -18,7 +18,10 @@ const OTHER =
 const THERE_ALREADY =
   'A file of this device’s next name is there already. It is tried again later.';
 
-/** Null if there is none. @throws Refused if it cannot be used */
+/**
+ * Returns the folder's header; null if there is none.
+ * @throws Refused if the header cannot be used
+ */
 export async function readHeader(remote: Remote): Promise<Header | null> {
   const bytes = await remote.read(HEADER_NAME, LARGEST_HEADER);
   return bytes && parseHeader(new TextDecoder().decode(bytes));
@@ -33,8 +36,9 @@ export function isSameHeader(one: Header, other: Header): boolean {
 }
 
 /**
- * Names of the folder's files. A folder or header that is gone is made again as this device knows it.
- * @throws Refused if the header is another one
+ * Returns the names of the folder's files. Creates the folder or its header again if it is gone; the
+ * new header is the one that this device has stored.
+ * @throws Refused if the folder has a different header
  */
 export async function listFolder({
   remote,
@@ -48,7 +52,10 @@ export async function listFolder({
   return listed ?? [];
 }
 
-/** Null if it is gone since it was listed: its owner has compacted it. */
+/**
+ * Returns the text of a segment file. Null if the file is gone, because the device that wrote it has
+ * compacted it since the listing.
+ */
 export async function readFile({ remote, state }: Session, name: string): Promise<string | null> {
   const { key, header } = state;
   const file = await remote.read(name, LARGEST_FILE);
@@ -63,7 +70,7 @@ function unfoldsTooFarWords(name: string): string {
   return `The file ${name} in the folder unfolds to more than any that Throughline writes. It was not read.`;
 }
 
-/** Writes a segment under this device's next name. */
+/** Writes a segment to a file with this device's next number. */
 export async function writeFile(
   session: Session,
   segment: Segment,
@@ -71,7 +78,7 @@ export async function writeFile(
 ): Promise<void> {
   const { key, header, writer, next } = session.state;
   const name = segmentName(writer, next);
-  // Saved before the write: if its reply is lost, no other file gets this name.
+  // Saved before the write, so that no other file gets this name if the server's reply is lost.
   await session.save({ next: next + 1 });
   const made = new Date(session.now()).toISOString();
   const plain = await pack(formatSegment(segment, settings, made));

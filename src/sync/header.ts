@@ -1,30 +1,39 @@
-/** The folder's header: how a passphrase gives the key. It is not secret. */
+/** The folder's header. It tells how to derive the key from the passphrase. It is not secret. */
 
 import * as v from 'valibot';
 import { fromBase64Url } from '../bytes/index.ts';
 import { Refused } from './refused.ts';
 
 export const KDF = 'PBKDF2-HMAC-SHA-256';
-/** OWASP's Password Storage Cheat Sheet (2023) asks for 600,000 with SHA-256 (from memory). */
+/**
+ * OWASP's Password Storage Cheat Sheet (2023) requires 600,000 iterations with SHA-256 (cited from
+ * memory).
+ */
 export const LEAST_ITERATIONS = 600_000;
-/** Minutes on a phone; a header that asks for more only means to keep it busy. */
+/**
+ * This many iterations take minutes on a phone. A header that asks for more only serves to keep the
+ * phone busy.
+ */
 export const MOST_ITERATIONS = 10_000_000;
 export const SALT_BYTES = 32;
-/** A nonce, eleven letters encrypted, and their tag (vault.ts). */
+/** The nonce, the encrypted word of eleven letters, and its tag, in bytes (vault.ts). */
 const CHECK_BYTES = 12 + 11 + 16;
-/** Bytes; several times the size of a header. */
+/** The largest header that is read, in bytes: several times the size of a real one. */
 export const LARGEST_HEADER = 4096;
 
 export interface Header {
   readonly kind: 'throughline-sync';
   readonly version: 1;
-  /** A random id of the folder's contents: files of another vault do not open in it. */
+  /** A random id for the contents of this folder. Files from a different vault do not open here. */
   readonly vault: string;
   readonly kdf: typeof KDF;
   readonly iterations: number;
-  /** base64url */
+  /** Encoded as base64url. */
   readonly salt: string;
-  /** A known word under the key, bound to the rest of the header: reveals a wrong passphrase at once. */
+  /**
+   * A known word, encrypted with the key and bound to the rest of the header. It reveals a wrong
+   * passphrase at once.
+   */
   readonly check: string;
 }
 
@@ -56,12 +65,12 @@ export function formatHeader(header: Header): string {
   return `${JSON.stringify(header, null, 1)}\n`;
 }
 
-/** What the check authenticates. */
+/** Returns the part of the header that the check authenticates, as text. */
 export function claimOf({ check: _, ...claim }: Header): string {
   return JSON.stringify(claim, ['kind', 'version', 'vault', 'kdf', 'iterations', 'salt']);
 }
 
-/** @throws Refused if it is damaged, newer or weak */
+/** @throws Refused if the header is damaged, newer than this version, or weak */
 export function parseHeader(text: string): Header {
   const data = parsed(text);
   const { kind, version } = (data ?? {}) as { kind?: unknown; version?: unknown };
@@ -79,7 +88,7 @@ function parsed(text: string): unknown {
   try {
     return JSON.parse(text) as unknown;
   } catch {
-    // The schema refuses it as damaged.
+    // The schema refuses null, so the header counts as damaged.
     return null;
   }
 }

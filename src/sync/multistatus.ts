@@ -1,27 +1,27 @@
-/** What a WebDAV server answers to PROPFIND (RFC 4918 §9.1, §14.16): a listing of a folder. */
+/** Reads a WebDAV server's answer to PROPFIND (RFC 4918 §9.1, §14.16), which lists a folder. */
 
 import { attributesIn, type Token, tokensOf, unescapeXml } from './xml.ts';
 
 export interface Listed {
-  /** Parts of its path, decoded. */
+  /** The parts of the path, decoded. */
   readonly path: readonly string[];
   readonly isFolder: boolean;
 }
 
 const DAV = 'DAV:';
-/** Far deeper than any such answer. */
+/** How many levels of elements to accept: far more than any real answer has. */
 const DEEPEST = 32;
 
 interface Element {
-  /** Empty if its namespace is not DAV's. */
+  /** The name without its prefix; empty if its namespace is not `DAV:`. */
   readonly name: string;
-  /** Namespaces by prefix. */
+  /** The namespaces in scope, by prefix. */
   readonly scope: ReadonlyMap<string, string>;
-  /** With its prefix, as written. */
+  /** The name with its prefix, as written. */
   readonly qualified: string;
 }
 
-/** Null if it is no such answer, or more than plain XML. */
+/** Returns the listing; null if the text is not such an answer or is more than plain XML. */
 export function parseMultistatus(text: string): readonly Listed[] | null {
   const reader = new Reader();
   for (const token of tokensOf(text)) if (!token || !reader.accept(token)) return null;
@@ -38,7 +38,7 @@ class Reader {
     return this.#hasRoot && this.#open.length === 0;
   }
 
-  /** False if this token may not stand here. */
+  /** Reads the next token. Returns false if the token is not allowed here. */
   accept(token: Token): boolean {
     switch (token.kind) {
       case 'text':
@@ -60,7 +60,7 @@ class Reader {
     return this.#open.length > 0 || text.trim() === '';
   }
 
-  /** In a response's own href, not in one inside a property. */
+  /** Returns whether the reader is in the response's own `href`, not in one inside a property. */
   #isInHref(): boolean {
     const [, response, href, ...inner] = this.#open;
     return response?.name === 'response' && href?.name === 'href' && inner.length === 0;
@@ -111,7 +111,10 @@ function elementOf(
   return { name: scope.get(prefix) === DAV ? local : '', scope, qualified };
 }
 
-/** Of an absolute address or an absolute path (RFC 4918 §8.3). */
+/**
+ * Returns the decoded path of an absolute address or an absolute path (RFC 4918 §8.3). Null if it
+ * cannot be decoded.
+ */
 function pathOf(href: string): readonly string[] | null {
   const path = href
     .trim()
@@ -120,7 +123,7 @@ function pathOf(href: string): readonly string[] | null {
   try {
     return path.split('/').filter(Boolean).map(decodeURIComponent);
   } catch {
-    // Its percent-encoding is malformed.
+    // The percent-encoding is malformed.
     return null;
   }
 }

@@ -1,8 +1,11 @@
-/** Text as compressed bytes and back: UTF-8 in gzip (RFC 1952). */
+/** Turns text into compressed bytes and back: UTF-8 in gzip (RFC 1952). */
 
 import { type Bytes, deflate, inflate } from '../bytes/index.ts';
 
-/** Bytes; several times a file's worth of events, or one chart with its history. */
+/**
+ * The longest text that is unpacked, in bytes. It is several times as long as a file full of events
+ * or a chart with its history.
+ */
 const LARGEST_PLAIN = 64_000_000;
 
 export async function pack(text: string): Promise<Bytes> {
@@ -11,7 +14,10 @@ export async function pack(text: string): Promise<Bytes> {
   return bytes;
 }
 
-/** Null if it is not what `pack` makes. @param most bytes of text at which to stop */
+/**
+ * Returns the text that `pack` has compressed; null if `pack` cannot have made these bytes.
+ * @param most the longest text to accept, in bytes
+ */
 export async function unpack(
   bytes: Bytes,
   most = LARGEST_PLAIN,
@@ -25,7 +31,7 @@ function utf8(bytes: Bytes): string | null {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    // A fatal decoder rejects what is not UTF-8.
+    // A fatal decoder rejects bytes that are not UTF-8.
     return null;
   }
 }

@@ -1,4 +1,7 @@
-/** What a sync has to do, from the folder's listing and what this device knows of its files. Pure. */
+/**
+ * Finds out what a sync has to do. These pure functions use the folder's listing and what this device
+ * knows about the folder's files.
+ */
 
 import type { LogEvent } from '../scheduler/index.ts';
 import { covers, type EventIds, eventIds, has, runsIn } from './event-ids.ts';
@@ -8,7 +11,7 @@ import type { FileContents } from './state.ts';
 
 export type Files = Readonly<Record<string, FileContents>>;
 
-/** A writer with more small files than this compacts them into one. */
+/** If a device has more small files than this in the folder, it merges them into one. */
 const MOST_SMALL = 16;
 
 function idsIn(files: readonly FileContents[]): EventIds {
@@ -16,7 +19,7 @@ function idsIn(files: readonly FileContents[]): EventIds {
 }
 
 export interface Compared {
-  /** Names of files that this device has not read yet, in order. */
+  /** The names of the files that this device has not read yet, in order. */
   readonly fresh: readonly string[];
   /** Known files that are still there. */
   readonly kept: Files;
@@ -35,8 +38,8 @@ export function compareFiles(listed: readonly string[], files: Files): Compared 
 }
 
 /**
- * Counts the events that were in files now gone and are in none of the present ones. Compaction
- * loses none; a folder that was restored to an earlier state, or emptied, does.
+ * Counts the events that were in files that are now gone and that are in no present file. Compacting
+ * loses no events. Restoring the folder to an earlier state or emptying it does.
  */
 export function countLost(gone: Files, present: Files): number {
   const there = idsIn(Object.values(present));
@@ -46,7 +49,7 @@ export function countLost(gone: Files, present: Files): number {
   return lost;
 }
 
-/** What this device has and the folder has not. */
+/** Returns the events and charts that this device has and the folder does not. */
 export function unsent(
   files: Files,
   events: readonly LogEvent[],
@@ -67,8 +70,8 @@ export interface SmallFiles {
 }
 
 /**
- * A writer's small files, if there are enough to compact; else null.
- * @param full events from which a file is no longer small
+ * Returns the small files of one writer; null if there are too few to compact.
+ * @param full a file with at least this many events is not small
  */
 export function filesToCompact(
   files: Files,
@@ -81,7 +84,7 @@ export function filesToCompact(
     ([name, file]) =>
       isBy(writer, name) &&
       countEvents(file) < full &&
-      // A chart that was removed here may not have reached the other devices yet.
+      // A chart that was removed on this device may not have reached the other devices yet.
       file.charts.every(([id]) => here.has(id)),
   );
   if (small.length <= MOST_SMALL) return null;
@@ -92,7 +95,7 @@ function countEvents({ runs }: FileContents): number {
   return runs.reduce((sum, [, from, to]) => sum + to - from + 1, 0);
 }
 
-/** May the old files go: the new ones have all of their events. */
+/** Returns whether the new files have all events of the old ones, which may then be removed. */
 export function canReplace(old: EventIds, files: readonly FileContents[]): boolean {
   return covers(idsIn(files), old);
 }

@@ -1,4 +1,4 @@
-/** Merging the folder's new files into what this device has. */
+/** Merges the folder's new files with the data on this device. */
 
 import type { ChartDocument } from '../charts/index.ts';
 import type { Backup } from '../store/index.ts';
@@ -9,22 +9,25 @@ import { contentsOf, digestChart, joinBackups, parseSegment } from './segments.t
 import type { Session } from './session.ts';
 import type { FileContents, SyncState } from './state.ts';
 
-/** Characters of JSON merged at once; a very long log comes in several batches, each of them whole. */
+/**
+ * How much JSON to merge at once, in characters. A very long log comes in several batches. Each batch
+ * is merged as a whole.
+ */
 const BATCH = 48_000_000;
 
 export interface Received {
-  /** Events that were new here. */
+  /** How many events were new on this device. */
   readonly events: number;
-  /** Charts that were new here or changed, as they are now. */
+  /** The charts that were new on this device or have changed, as they are now. */
   readonly charts: readonly ChartDocument[];
-  /** What the player should know, one sentence or two each. */
+  /** What the player should know. Each note is one or two sentences. */
   readonly notes: readonly string[];
 }
 
 /**
- * @param fresh names of files to read
- * @param kept files read before that are still there
- * @param unwanted ids of charts to leave out
+ * @param fresh the names of the files to read
+ * @param kept the files that this device has read before and that are still there
+ * @param unwanted the ids of charts to leave out
  */
 export async function receive(
   session: Session,
@@ -52,7 +55,7 @@ export async function receive(
 interface Batch {
   readonly pieces: Backup[];
   readonly files: Record<string, FileContents>;
-  /** Characters. */
+  /** The length of all texts together, in characters. */
   length: number;
 }
 

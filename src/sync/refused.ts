@@ -1,4 +1,4 @@
-/** Why a sync was refused. Nothing has changed then, on this device or in the folder. */
+/** The reasons for refusing to sync, and the error that gives one. */
 
 export type SyncError =
   | 'address'

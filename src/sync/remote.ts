@@ -1,4 +1,4 @@
-/** The folder on the player's own server, over WebDAV (RFC 4918). */
+/** Reads and writes the folder on the player's own server by WebDAV (RFC 4918). */
 
 import type { Bytes } from '../bytes/index.ts';
 import { type Listed, parseMultistatus } from './multistatus.ts';
@@ -7,17 +7,23 @@ import { Refused } from './refused.ts';
 import { type Ask, bodyOf, type Fetch, type Folder, refused, requestsTo } from './requests.ts';
 
 export interface Remote {
-  /** Names of the files that are ours, in order; null if there is no such folder. */
+  /** Returns the sorted names of the app's own files; null if there is no such folder. */
   readonly list: () => Promise<readonly string[] | null>;
   readonly makeFolder: () => Promise<void>;
-  /** Null if it is gone. @param most bytes */
+  /**
+   * Returns the contents of a file; null if it is gone.
+   * @param most the largest size to accept, in bytes
+   */
   readonly read: (name: string, most: number) => Promise<Bytes | null>;
-  /** False, with nothing changed, if there is a file of that name. */
+  /** Writes a new file. Returns false and changes nothing if there is already a file with that name. */
   readonly write: (name: string, bytes: Bytes) => Promise<boolean>;
   readonly remove: (name: string) => Promise<void>;
 }
 
-/** Bytes of a listing, and files in it: several times what compaction leaves (sync.ts). */
+/**
+ * The longest listing that is read, in bytes, and the most files in it. Both are several times as many
+ * as remain after compacting (sync.ts).
+ */
 const LARGEST_LISTING = 4_000_000;
 const MOST_FILES = 4000;
 const PROPFIND =
@@ -44,10 +50,10 @@ async function list(ask: Ask): Promise<readonly string[] | null> {
   return namesIn(parseMultistatus(new TextDecoder().decode(body)));
 }
 
-/** Leaves out every other file in the folder. */
+/** Returns the names of the app's own files. Leaves out every other file in the folder. */
 function namesIn(listed: readonly Listed[] | null): readonly string[] {
   if (!listed) throw refused('listing');
-  // The folder itself is listed, too; its files are one level deeper (RFC 4918 §9.1).
+  // The listing includes the folder itself. Its files are one level deeper (RFC 4918 §9.1).
   const depth = Math.min(...listed.map(({ path }) => path.length));
   const itself = listed.find(({ path }) => path.length === depth);
   if (!itself?.isFolder) throw refused('not WebDAV');
@@ -61,7 +67,7 @@ function namesIn(listed: readonly Listed[] | null): readonly string[] {
 
 async function makeFolder(ask: Ask): Promise<void> {
   const { ok, status } = await ask('MKCOL', '');
-  // 405: another device has just made it (RFC 4918 §9.3.1).
+  // Status 405 means that another device has just created the folder (RFC 4918 §9.3.1).
   if (!ok && status !== 405) throw refused('no folder', status);
 }
 

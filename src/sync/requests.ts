@@ -1,31 +1,33 @@
 /**
- * Requests to the player's own server: the only code of the app that speaks to another origin, and
- * only to the address the player typed. A redirect is an error, so that no server can pass user name
- * and password on to another.
+ * Sends requests to the player's own server. This is the only code in the app that contacts a different
+ * origin, and it contacts only the address that the player typed. A redirect is an error, so that no
+ * server can pass the user name and the password on to another server.
  */
 
 import { type Bytes, readBounded } from '../bytes/index.ts';
 import { Refused } from './refused.ts';
 
 export interface Folder {
-  /** Ends with a slash (address.ts). */
+  /** The address ends with a slash (address.ts). */
   readonly address: string;
   /** If both are empty, requests carry no credentials. */
   readonly user: string;
   readonly password: string;
 }
 
-/** What is needed of `fetch`. */
+/** The part of `fetch` that is needed here. */
 export type Fetch = (address: string, request: RequestInit) => Promise<Response>;
 
-/** Sends one request about a file of the folder, or the folder itself if `name` is empty. */
+/** Sends one request for a file in the folder, or for the folder itself if `name` is empty. */
 export type Ask = (
   method: string,
   name: string,
   more?: { readonly headers: Readonly<Record<string, string>>; readonly body: Bytes | string },
 ) => Promise<Response>;
 
-/** Milliseconds: a player gives up on a phone's bad connection before that. */
+/**
+ * How long to wait for a reply, in milliseconds. A player with a bad connection gives up before that.
+ */
 const PATIENCE = 60_000;
 
 const SAYS = {
@@ -58,7 +60,8 @@ export function requestsTo({ address, user, password }: Folder, fetch: Fetch): A
     };
     const body = more ? { body: more.body } : {};
     const response = await fetch(address + name, { ...request, ...body }).catch(() => {
-      // The browser tells a page no more: it may be offline, or no such server, a redirect, no CORS.
+      // The browser tells a page no more than that. The device may be offline, or the server may not
+      // exist, redirect the request, or not allow it by CORS.
       throw refused('unreachable');
     });
     const why = refusalFor(response.status);
@@ -67,21 +70,21 @@ export function requestsTo({ address, user, password }: Folder, fetch: Fetch): A
   };
 }
 
-/** The words for statuses that mean the same for every request. */
+/** Returns the reason for statuses that mean the same in every request; null for other statuses. */
 function refusalFor(status: number): keyof typeof SAYS | null {
   if (status === 401 || status === 403) return 'not let in';
   if (status === 413 || status === 507) return 'full';
   return status >= 500 && status !== 501 ? 'server' : null;
 }
 
-/** RFC 7617, in UTF-8. */
+/** Returns the header for basic authentication (RFC 7617), encoded in UTF-8. */
 function basic(user: string, password: string): Readonly<Record<string, string>> {
   const bytes = new TextEncoder().encode(`${user}:${password}`);
   const letters = Array.from(bytes, (byte) => String.fromCharCode(byte)).join('');
   return { Authorization: `Basic ${btoa(letters)}` };
 }
 
-/** Null if it has more bytes than `most`. */
+/** Returns the body of a response; null if it has more than `most` bytes. */
 export async function bodyOf({ body }: Response, most: number): Promise<Bytes | null> {
   return readBounded(body, most).catch(() => {
     throw refused('unreachable');

@@ -1,6 +1,6 @@
 /**
- * Segments: pieces of the log, with charts, in the format of a backup and small enough for a phone to
- * handle.
+ * Segments. A segment is a piece of the log, with charts, in the same format as a backup. It is small
+ * enough for a phone.
  */
 
 import { toHex } from '../bytes/index.ts';
@@ -24,9 +24,11 @@ import { Refused } from './refused.ts';
 import type { FileContents } from './state.ts';
 import { damagedWords } from './vault.ts';
 
-/** Events in a segment at most: about 6 MB of text, a twelfth of that when compressed. */
+/**
+ * The most events in a segment. They make about 6 MB of text, which compresses to a twelfth of that.
+ */
 export const FULL_SEGMENT = 20_000;
-/** Characters. Only a single event or chart that is longer exceeds it. */
+/** The longest segment, in characters. Only a single longer event or chart can exceed it. */
 const LONGEST = 8_000_000;
 
 export interface Segment {
@@ -34,10 +36,12 @@ export interface Segment {
   readonly charts: readonly DigestedChart[];
 }
 
-/** A chart as it is sent: cut to the length of a chart file, which drops its oldest revisions. */
+/**
+ * A chart as it is sent. If it is longer than a chart file may be, its oldest revisions are left out.
+ */
 export interface DigestedChart {
   readonly document: ChartDocument;
-  /** The first 128 bits of SHA-256 over `document`, in hex: equal for equal versions. */
+  /** The first 128 bits of the SHA-256 of `document`, in hex. Equal versions have equal digests. */
   readonly digest: string;
 }
 
@@ -61,7 +65,10 @@ export function contentsOf({ events, charts }: Segment): FileContents {
   };
 }
 
-/** Starts a new segment wherever one would be too large; charts follow all events. */
+/**
+ * Divides events and charts into segments. Starts a new segment when the current one would get too
+ * large. All events come before the charts.
+ */
 export function cutSegments(
   events: readonly LogEvent[],
   charts: readonly DigestedChart[],
@@ -86,7 +93,7 @@ export function cutSegments(
   return segments;
 }
 
-/** @param made ISO 8601 time */
+/** @param made the time at which the segment is written, in ISO 8601 */
 export function formatSegment(
   { events, charts }: Segment,
   settings: Settings,
@@ -99,7 +106,7 @@ export function formatSegment(
 const NEWER =
   'A device of yours has a newer Throughline. Update this one to take in what was learned there.';
 
-/** @throws Refused if it is not what `formatSegment` writes */
+/** @throws Refused if `formatSegment` cannot have written this text */
 export function parseSegment(name: string, text: string): Backup {
   const parsed = parseBackup(text);
   if (parsed.ok) return parsed.backup;
@@ -107,7 +114,10 @@ export function parseSegment(name: string, text: string): Backup {
   throw new Refused('damaged', damagedWords(name));
 }
 
-/** One backup of all of them, each event once. @throws Refused if two contradict each other */
+/**
+ * Joins backups into one that has each event once.
+ * @throws Refused if two backups contradict each other
+ */
 export function joinBackups(backups: readonly Backup[]): Backup {
   const events = new Map<string, LogEvent>();
   for (const event of backups.flatMap((backup) => backup.events)) {

@@ -6,11 +6,11 @@ import type { SyncState } from './state.ts';
 export interface Ports {
   readonly store: SyncStore;
   readonly remote: (folder: Folder) => Remote;
-  /** Milliseconds since 1970-01-01 UTC. */
+  /** Returns the current time, in milliseconds since 1970-01-01 UTC. */
   readonly now: () => number;
 }
 
-/** What one sync works on: this device's store, the folder, and the state of both. */
+/** The data that one sync works on: this device's store, the folder, and the state of the syncing. */
 export class Session {
   readonly store: SyncStore;
   readonly remote: Remote;
@@ -28,7 +28,7 @@ export class Session {
     return this.#state;
   }
 
-  /** Saves at once, because the next step may be cut off. */
+  /** Changes the state and saves it at once, because the next step may be interrupted. */
   async save(change: Partial<SyncState>): Promise<void> {
     this.#state = { ...this.#state, ...change };
     await this.store.saveState(this.#state);

@@ -1,14 +1,17 @@
-/** What a device stores about its folder. Everything but key and address can be recovered. */
+/**
+ * The data that a device stores about its folder. The device can recover all of it except the key, the
+ * address, and the credentials.
+ */
 
 import * as v from 'valibot';
 import type { Run } from './event-ids.ts';
 import { type Header, LARGEST_HEADER, parseHeader } from './header.ts';
 import { Refused } from './refused.ts';
 
-/** What a file in the folder held when this device wrote or read it. */
+/** What a file in the folder contained when this device wrote it or read it. */
 export interface FileContents {
   readonly runs: readonly Run[];
-  /** Each chart's id with its version's digest (segments.ts). */
+  /** The id of each chart, and the digest of its version (segments.ts). */
   readonly charts: readonly (readonly [id: string, digest: string])[];
 }
 
@@ -23,15 +26,20 @@ export interface SyncState {
   readonly writer: string;
   readonly next: number;
   readonly files: Readonly<Record<string, FileContents>>;
-  /** Ids of charts that were here at the last sync; the player removed those missing since. */
+  /**
+   * The ids of the charts that were on this device at the last sync. If one is missing now, the player
+   * has removed it since.
+   */
   readonly known: readonly string[];
-  /** Ids of charts that the player removed from this device. */
+  /** The ids of charts that the player removed from this device. */
   readonly removed: readonly string[];
-  /** Milliseconds since 1970-01-01 UTC of the last sync that worked; null if none did. */
+  /**
+   * When the last successful sync ended, in milliseconds since 1970-01-01 UTC; null if there is none.
+   */
   readonly worked: number | null;
-  /** Why the last sync failed, for the player; null if it did not. */
+  /** Why the last sync failed, in words for the player; null if it did not fail. */
   readonly failed: string | null;
-  /** What the player should know of the last sync that worked. */
+  /** What the player should know about the last successful sync. */
   readonly notes: readonly string[];
 }
 
@@ -57,7 +65,10 @@ const shape = v.object({
   notes: v.fallback(v.array(v.string()), []),
 });
 
-/** Null if no folder is connected, or what is stored cannot be read and has to be set up again. */
+/**
+ * Reads the stored state. Returns null if no folder is connected, or if the state cannot be read; the
+ * player then has to connect again.
+ */
 export function parseState(stored: unknown): SyncState | null {
   const result = v.safeParse(shape, stored);
   if (!result.success) return null;

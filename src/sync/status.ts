@@ -5,16 +5,21 @@ import { parseState } from './state.ts';
 export interface Status {
   readonly address: string;
   readonly user: string;
-  /** Milliseconds since 1970-01-01 UTC of the last sync that worked; null if none did. */
+  /**
+   * When the last successful sync ended, in milliseconds since 1970-01-01 UTC; null if there is none.
+   */
   readonly worked: number | null;
-  /** Why the last sync failed, for the player; null if it did not. */
+  /** Why the last sync failed, in words for the player; null if it did not fail. */
   readonly failed: string | null;
   readonly notes: readonly string[];
-  /** Events that are still to be sent. */
+  /** How many events have not been sent yet. */
   readonly waiting: number;
 }
 
-/** By what this device knows, without asking the folder; null if none is connected. */
+/**
+ * Returns the status as this device knows it, without contacting the server. Null if no folder is
+ * connected.
+ */
 export async function statusOf(store: SyncStore): Promise<Status | null> {
   const state = parseState(await store.loadState());
   if (!state) return null;

@@ -1,7 +1,8 @@
 /**
- * One sync: receives what the folder has and this device has not, then sends what the folder lacks.
- * Files are written once and never changed, and a device removes only files of its own, after it has
- * written their contents again. So a sync may be cut off anywhere, and the next one continues.
+ * Performs one sync. It receives the data that only the folder has, then sends the data that only this
+ * device has. Files are written once and never changed. A device removes only its own files, and only
+ * after it has written their contents to new ones. So a sync may be interrupted at any point, and the
+ * next sync continues.
  */
 
 import type { Backup } from '../store/index.ts';
@@ -21,16 +22,17 @@ import { type Ports, Session } from './session.ts';
 import { parseState } from './state.ts';
 
 export interface Done {
-  /** Events that came in. */
+  /** How many events came in. */
   readonly received: number;
-  /** Names of charts that came in or changed. */
+  /** The names of the charts that came in or changed. */
   readonly charts: readonly string[];
   readonly sent: number;
 }
 
 /**
- * Null if no folder is connected. A failure is saved in the state, where the player sees it.
- * @throws Refused
+ * Syncs this device. Returns null if no folder is connected. Saves the reason for a failure in the
+ * state, for the player to see.
+ * @throws Refused if the sync fails
  */
 export async function sync(ports: Ports): Promise<Done | null> {
   const state = parseState(await ports.store.loadState());
@@ -61,7 +63,7 @@ async function syncOnce(session: Session): Promise<Done> {
   return { received: received.events, charts: received.charts.map(({ name }) => name), sent };
 }
 
-/** Ids of charts that the player removed from this device; the other devices keep them. */
+/** Returns the ids of charts that the player removed from this device. Other devices keep them. */
 async function removedCharts(session: Session): Promise<ReadonlySet<string>> {
   const here = new Set((await session.store.contents()).charts.map(({ id }) => id));
   const { known, removed } = session.state;
@@ -81,7 +83,7 @@ async function contentsHere({ store }: Session): Promise<Here> {
   return { events, charts: await Promise.all(charts.map(digestChart)), settings };
 }
 
-/** @returns the number of events sent */
+/** @returns the number of events that it sent */
 async function send(session: Session, { events, charts, settings }: Here): Promise<number> {
   const missing = unsent(session.state.files, events, charts);
   for (const segment of cutSegments(missing.events, missing.charts))
@@ -89,7 +91,7 @@ async function send(session: Session, { events, charts, settings }: Here): Promi
   return missing.events.length;
 }
 
-/** Replaces many small files of this device by one, so that the folder stays short for years. */
+/** Replaces many small files from this device with one, so that the folder stays short for years. */
 async function compact(session: Session, { events, charts, settings }: Here): Promise<void> {
   const { writer, files } = session.state;
   const small = filesToCompact(files, writer, charts, FULL_SEGMENT);

@@ -1,20 +1,21 @@
 /**
- * Encryption, by WebCrypto alone: a key from the passphrase (PBKDF2, RFC 8018 §5.2), and files in
- * AES-256-GCM (NIST SP 800-38D), each with a random nonce of 96 bits. After 2³² files under one key,
- * the chance that a nonce was used twice is 2⁻³² (SP 800-38D §8.3); a device writes a few files a day.
+ * Encryption, with WebCrypto only. The key is derived from the passphrase (PBKDF2, RFC 8018 §5.2).
+ * Files are encrypted with AES-256-GCM (NIST SP 800-38D), each with a random nonce of 96 bits. After
+ * 2³² files with one key, the chance that a nonce was used twice is 2⁻³² (SP 800-38D §8.3). A device
+ * writes a few files a day.
  */
 
 import { type Bytes, fromBase64Url, joinBytes, toBase64Url, toHex } from '../bytes/index.ts';
 import { claimOf, type Header, KDF, LEAST_ITERATIONS, SALT_BYTES } from './header.ts';
 import { Refused } from './refused.ts';
 
-/** A file begins with three letters and the version of the format. */
+/** The start of each file: three letters and the version of the format. */
 const MAGIC = [0x54, 0x4c, 0x53, 0x01] as const;
-/** Bytes. */
+/** The length of the nonce, in bytes. */
 const NONCE = 12;
-/** Bytes. */
+/** The length of the authentication tag, in bytes. */
 const TAG = 16;
-/** The header's check is this word, encrypted. */
+/** The word that is encrypted as the header's check. */
 const CHECKED = 'throughline';
 
 const NO_CRYPTO =
@@ -23,12 +24,15 @@ const WRONG =
   'The passphrase does not fit this folder, or the folder’s header was changed. Nothing was read or sent.';
 const NEWER = 'A file in the folder was written by a newer Throughline. Update this one first.';
 
-/** NFC, so that a passphrase gives the same bytes on every keyboard (RFC 8265 §4.2). */
+/**
+ * Returns the passphrase in UTF-8. Normalizes it to NFC first, so that it gives the same bytes on every
+ * keyboard (RFC 8265 §4.2).
+ */
 function bytesOfPassphrase(passphrase: string): Bytes {
   return new TextEncoder().encode(passphrase.normalize('NFC'));
 }
 
-/** A key that encrypts and decrypts, and that not even this page can extract. */
+/** Returns a key that encrypts and decrypts. Not even this app can extract it. */
 export async function deriveKey(
   passphrase: string,
   salt: Bytes,
@@ -42,7 +46,7 @@ export async function deriveKey(
   return crypto.deriveKey(derivation, base, algorithm, false, ['encrypt', 'decrypt']);
 }
 
-/** The header and the key of a new folder. */
+/** Creates the header and the key of a new folder. */
 export async function newVault(
   passphrase: string,
 ): Promise<{ readonly header: Header; readonly key: CryptoKey }> {
@@ -63,7 +67,10 @@ export async function newVault(
   return { header: { ...claim, check: toBase64Url(check) }, key };
 }
 
-/** The key of an existing folder. @throws Refused if the passphrase is wrong */
+/**
+ * Returns the key of an existing folder.
+ * @throws Refused if the passphrase is wrong
+ */
 export async function keyFor(header: Header, passphrase: string): Promise<CryptoKey> {
   const key = await deriveKey(passphrase, decoded(header.salt), header.iterations);
   const additionalData = new TextEncoder().encode(claimOf(header));
@@ -72,14 +79,14 @@ export async function keyFor(header: Header, passphrase: string): Promise<Crypto
   return key;
 }
 
-/** A field of a header that `parseHeader` has checked. */
+/** Decodes a field of a header that `parseHeader` has already checked. */
 function decoded(text: string): Bytes {
   const bytes = fromBase64Url(text);
   if (!bytes) throw new Error(`not base64url: ${text}`);
   return bytes;
 }
 
-/** Encrypts a file for the folder. It opens in this vault and under this name only. */
+/** Encrypts a file for the folder. The file opens only in this vault and only under this name. */
 export async function sealFile(
   key: CryptoKey,
   vault: string,
@@ -90,7 +97,7 @@ export async function sealFile(
   return joinBytes([Uint8Array.from(MAGIC), body]);
 }
 
-/** @throws Refused if it is not what `sealFile` made in this vault under this name */
+/** @throws Refused if `sealFile` cannot have made this file in this vault under this name */
 export async function openFile(
   key: CryptoKey,
   vault: string,
@@ -112,7 +119,7 @@ export function damagedWords(name: string): string {
   return `The file ${name} in the folder is damaged, was changed, or belongs under another name. Nothing was taken from it. If you remove it there, your devices send again what was in it.`;
 }
 
-/** Binds a file to its vault and its name. */
+/** Returns the additional data that binds a file to its vault and its name. */
 function fileData(vault: string, name: string): Bytes {
   return new TextEncoder().encode(`throughline-sync/1 ${vault} ${name}`);
 }
@@ -124,7 +131,7 @@ async function encrypt(key: CryptoKey, plain: Bytes, additionalData: Bytes): Pro
   return joinBytes([iv, body]);
 }
 
-/** Null unless it was encrypted under this key with this additional data. */
+/** Returns the plain bytes; null if the key or the additional data is not the one used to encrypt. */
 async function decrypt(key: CryptoKey, whole: Bytes, additionalData: Bytes): Promise<Bytes | null> {
   if (whole.length < NONCE + TAG) return null;
   const iv = whole.slice(0, NONCE);
@@ -138,7 +145,7 @@ async function decrypt(key: CryptoKey, whole: Bytes, additionalData: Bytes): Pro
 }
 
 function subtle(): SubtleCrypto {
-  // Missing, whatever the types say, on a page that was served without encryption.
+  // `subtle` is missing on a page that was served without encryption, despite its type.
   const { subtle: found } = crypto as Partial<Crypto>;
   if (!found) throw new Refused('no crypto', NO_CRYPTO);
   return found;

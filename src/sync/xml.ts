@@ -1,7 +1,7 @@
 /**
- * The XML that WebDAV servers write, token by token. A worker has no parser of its own. This one
- * knows no document types and no entities but XML's five, so a server cannot declare, fetch or
- * expand any.
+ * Reads the XML that WebDAV servers write, token by token, because a worker has no built-in XML parser.
+ * This parser knows no document types, and no named entities except the five of XML. So a server
+ * cannot declare, fetch, or expand any others.
  */
 
 export type Token =
@@ -19,7 +19,10 @@ const ENTITIES: Readonly<Record<string, string>> = {
   apos: "'",
 };
 
-/** Ends with null at whatever is malformed or more than plain XML. An empty tag opens and closes. */
+/**
+ * Yields the tokens of a text. Yields null and ends at the first part that is malformed or more than
+ * plain XML. An empty tag yields an open and a close.
+ */
 export function* tokensOf(text: string): Generator<Token | null> {
   let at = text.startsWith('\ufeff') ? 1 : 0;
   while (at < text.length) {
@@ -41,7 +44,10 @@ export function* tokensOf(text: string): Generator<Token | null> {
   }
 }
 
-/** Past a comment or the XML declaration; `at` if there is none, -1 if other markup is there. */
+/**
+ * Returns the position after a comment or an XML declaration that begins at `at`. Returns `at` if no
+ * such markup begins there. Returns -1 if different markup begins there or the end is missing.
+ */
 function skipComment(text: string, at: number): number {
   if (text.startsWith('<!--', at)) return past(text, '-->', at + 4);
   if (text.startsWith('<?xml', at)) return past(text, '?>', at);
@@ -53,7 +59,7 @@ function past(text: string, what: string, from: number): number {
   return found < 0 ? -1 : found + what.length;
 }
 
-/** Null if one has an entity that is not XML's own. */
+/** Returns the attributes in a tag; null if a value has an entity that XML does not define. */
 export function attributesIn(text: string): readonly (readonly [string, string])[] | null {
   const pairs: [string, string][] = [];
   for (const [, key = '', quoted, other] of text.matchAll(ATTRIBUTE)) {
@@ -64,7 +70,7 @@ export function attributesIn(text: string): readonly (readonly [string, string])
   return pairs;
 }
 
-/** Null if it has an entity that is not XML's own. */
+/** Returns a text with its entities replaced; null if it has an entity that XML does not define. */
 export function unescapeXml(text: string): string | null {
   let isPlain = true;
   const plain = text.replace(/&([^;&]{0,10});?/g, (whole, name: string) => {

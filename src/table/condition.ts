@@ -13,8 +13,8 @@ export type Speed = (typeof SPEEDS)[number];
 /**
  * How a table plays.
  * Published ranges: cloth sliding friction 0.15–0.4, rolling 0.005–0.015, cushion restitution
- * 0.6–0.9 (Alciatore, physics FAQ). Friction at the nose 0.14 was measured on a snooker table by
- * Mathavan, Jackson & Parkin 2010.
+ * 0.6–0.9 (Alciatore, physics FAQ). Mathavan, Jackson & Parkin 2010 measured a nose friction of
+ * 0.14 on a snooker table.
  */
 export interface Condition {
   /** Coefficient of restitution of the cushion (energetic), 0–1. */
@@ -25,15 +25,16 @@ export interface Condition {
   readonly slideFriction: number;
   /** Rolling resistance of the cloth, as a fraction of the ball's weight. */
   readonly rollFriction: number;
-  /** Deceleration of spin about the vertical by the cloth, rad/s² (5–15, from memory). */
+  /** How fast the cloth slows the spin about the vertical axis, rad/s² (5–15, from memory). */
   readonly spinDecay: number;
   /** Speed of the ball as it leaves the start of its line, m/s. */
   readonly speeds: Readonly<Record<Speed, number>>;
 }
 
 /**
- * Mouths of the pockets, tip to tip. `standard` is the middle of WPA's ranges (corner 4.5–4.625 in,
- * side 5–5.125 in); the other two are common practice, no source.
+ * Widths of the pocket mouths from tip to tip, in meters. `standard` is the middle of the WPA's
+ * ranges (corner 4.5–4.625 in, side 5–5.125 in). The other two are common practice, without a
+ * source.
  */
 export const POCKET_SIZES = {
   tight: { cornerMouth: 4.25 * INCH, sideMouth: 4.75 * INCH },
@@ -42,7 +43,10 @@ export const POCKET_SIZES = {
 } as const satisfies Readonly<Record<string, Pick<Table, 'cornerMouth' | 'sideMouth'>>>;
 export type PocketSize = keyof typeof POCKET_SIZES;
 
-/** WPA equipment specifications: 2 1/4 in ball, sights 3 11/16 in behind the nose, nose at 63.5 %. */
+/**
+ * WPA equipment specifications: the ball is 2 1/4 in wide, the sights are 3 11/16 in behind the
+ * nose, and the nose is at 63.5 % of the ball's diameter.
+ */
 const COMMON = {
   ballRadius: 1.125 * INCH,
   sightSetback: 3.6875 * INCH,
@@ -51,10 +55,10 @@ const COMMON = {
   // WPA equipment specifications: cut angles 142° and 104°, each ± 1°.
   cornerCut: 142 * DEGREE,
   sideCut: 104 * DEGREE,
-  // The middle of WPA's ranges 1–2.25 in and 0–0.375 in (the ranges are from memory).
+  // The middle of the WPA's ranges 1–2.25 in and 0–0.375 in (the ranges are from memory).
   cornerShelf: 1.625 * INCH,
   sideShelf: 0.1875 * INCH,
-  // No published figure known; the size is from memory.
+  // No published figure is known; this size is from memory.
   tipRadius: 0.15 * INCH,
 } as const;
 
@@ -62,7 +66,10 @@ function tableOf(lengthInches: number, widthInches: number): Table {
   return { ...COMMON, length: lengthInches * INCH, width: widthInches * INCH };
 }
 
-/** Playing surfaces, nose to nose (WPA and CSI equipment specifications; 8 ft: common practice). */
+/**
+ * Playing surfaces, measured from nose to nose (WPA and CSI equipment specifications; the 8 ft size
+ * is common practice).
+ */
 export const TABLES = {
   '9ft': tableOf(100, 50),
   pro8ft: tableOf(92, 46),
@@ -77,8 +84,9 @@ export function withPockets(table: Table, size: PocketSize): Table {
 }
 
 /**
- * The default condition: inside the published ranges and chosen because it gives credible charts.
- * Speeds: 5 and 7 mph of Alciatore's named speeds, and 4.6 m/s for firm.
+ * The default condition. It is inside the published ranges and was chosen because it gives credible
+ * charts. Its soft and medium speeds are 5 and 7 mph, from Alciatore's named speeds; firm is 4.6
+ * m/s.
  */
 export const CLUB_CLOTH: Condition = {
   restitution: 0.88,
@@ -89,7 +97,10 @@ export const CLUB_CLOTH: Condition = {
   speeds: { soft: 2.235, medium: 3.129, firm: 4.6 },
 };
 
-/** Conditions to start from, from fast to slow: made up, inside the published ranges. */
+/**
+ * Conditions to start from, ordered from fast to slow. They are made up, but inside the published
+ * ranges.
+ */
 export const CONDITIONS = {
   'slick new cloth': {
     ...CLUB_CLOTH,
@@ -110,7 +121,10 @@ export const CONDITIONS = {
 } as const satisfies Readonly<Record<string, Condition>>;
 export type ConditionName = keyof typeof CONDITIONS;
 
-/** Sine of the angle at which the nose touches the ball above its center: 2p − 1 for height p. */
+/**
+ * Returns the sine of the angle at which the nose touches the ball above its center. It is 2p − 1
+ * if the nose is at the fraction p of the ball's diameter.
+ */
 export function contactSine(table: Table): number {
   return 2 * table.noseHeight - 1;
 }

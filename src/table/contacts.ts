@@ -1,6 +1,7 @@
 /**
- * When the contacts of a ball against a cushion change between sliding, rest and leaving rest: decided
- * between steps. Frame and symbols: cushion.ts. Slips are fractions of the speed into the cushion.
+ * Decides, between two steps of the integration, whether a contact of a ball against a cushion
+ * changes between sliding, rest and leaving rest. For the frame and the symbols see cushion.ts.
+ * Slips are fractions of the speed into the cushion.
  */
 
 import { LOOSE, needToHold, OVERPOWERED, offCourse, rates } from './friction.ts';
@@ -18,37 +19,48 @@ import {
 import { next, now, ratesNow } from './impulse-step.ts';
 
 /**
- * A slip that closes within this much impulse comes to rest at once if friction holds it easily; the
- * harder the hold, the less impulse. The error is of second order, unless the ball leaves just then.
+ * If a slip would vanish within this much impulse and friction holds the contact easily, the
+ * contact comes to rest at once. The harder it is to hold, the less impulse is allowed. The error
+ * is of second order, unless the ball leaves the cushion at that very moment.
  */
 const SOON = 1e-4;
-/** A larger slip is not brought to rest. */
+/** A slip larger than this is not brought to rest. */
 const SLOW = 1e-3;
-/** A slip this small comes to rest whenever friction can hold it. */
+/** A contact with a slip this small comes to rest whenever friction can hold it. */
 const AT_REST = 1e-5;
-/** A slip that is dying out and is this small reverses if friction cannot hold the contact. */
+/**
+ * If a slip that is dying out is this small and friction cannot hold the contact, the slip
+ * reverses.
+ */
 export const GONE = 1e-7;
-/** A slip at the nose this small that lies along its friction is followed in size only. */
+/** If a slip at the nose is this small and points along its friction, only its size is followed. */
 const SMALL = 5e-3;
-/** Sine of the angle within which it counts as lying along. */
+/** A slip points along its friction if the sine of the angle between them is below this. */
 const ON_COURSE = 0.01;
-/** A leaving contact slides once its slip exceeds this many times SMALL. */
+/** A contact that is leaving rest counts as sliding once its slip exceeds this many times SMALL. */
 const GROWN = 1.5;
-/** A step in which a leaving slip exceeds this many times SMALL is shortened to end at twice. */
+/**
+ * If the slip of a contact that is leaving rest exceeds this many times SMALL in a step, the step
+ * is shortened so that it ends at twice SMALL.
+ */
 const OVERGROWN = 2.5;
-/** A contact at rest is let go within this multiple of the available friction. */
+/**
+ * A step is accepted if, at its end, a contact at rest needs no more than this multiple of the
+ * available friction.
+ */
 const OVERDRAWN = 1.005;
-/** Instead of a length of step: the contact has changed. */
+/** Returned instead of a step's length if the contact has changed. */
 const CHANGED = -1;
-/** Two contacts settle after a few changes; more come from rounding. */
+/** Two contacts settle after a few changes. More changes than this come from rounding. */
 const MAX_CHANGES = 12;
 const FOREVER = Number.POSITIVE_INFINITY;
-/** A step covers this share of the distance to a vanishing slip. */
+/** A step covers at most this share of the way to the point where a slip vanishes. */
 const NEARLY_THERE = 0.98;
 
 /**
- * Decides how each contact continues from `now` and updates the rates there if one changes.
- * @returns the longest step that does not run through a vanishing slip
+ * Decides how each contact continues from `now`, and updates the rates at `now` if a contact
+ * changes.
+ * @returns the longest step that ends before a slip vanishes
  */
 export function settle(impact: Impact): number {
   for (let round = 0; round < MAX_CHANGES; round++) {
@@ -60,9 +72,9 @@ export function settle(impact: Impact): number {
   return FOREVER;
 }
 
-/** Length of step until the slip at the nose vanishes, or CHANGED. */
+/** Returns how long a step may be before the slip at the nose vanishes, or CHANGED. */
 function settleNose(impact: Impact): number {
-  // While the nose slides, the rate of the normal impulse is the slip itself (`rates`).
+  // While the nose slides, the rate of the normal impulse equals the slip (see `rates`).
   if (impact.nose === 'sliding' && ratesNow[NORMAL] > SMALL) return FOREVER;
   if (impact.nose === 'stuck') return settleStuck(impact, 'nose');
   const size = slipSize(impact, 'nose', now);
@@ -76,14 +88,14 @@ function settleNose(impact: Impact): number {
   return settleClosing(impact, 'nose', size, left, FOREVER);
 }
 
-/** The same for the cloth. */
+/** Returns how long a step may be before the slip at the cloth vanishes, or CHANGED. */
 function settleCloth(impact: Impact): number {
   if (impact.cloth === 'stuck') return settleStuck(impact, 'cloth');
   const size = slipSize(impact, 'cloth', now);
   if (impact.cloth === 'leaving') return settleLeaving(impact, 'cloth', size);
   if (!(size > impact.rounding)) return FOREVER;
   const left = lengthLeft(impact, 'cloth');
-  // A small slip turns quickly: a step is not much longer than the impulse that turns it.
+  // A small slip turns quickly, so a step must not be much longer than the impulse that turns it.
   const limit = Math.min(left, (10 * size) / ratesNow[NORMAL]);
   if (size > SLOW || left === FOREVER) return limit;
   return settleClosing(impact, 'cloth', size, left, limit);
@@ -107,8 +119,9 @@ function settleLeaving(impact: Impact, contact: ContactName, size: number): numb
 }
 
 /**
- * The slip of a leaving contact along the friction on it, and how fast it closes. The little slip
- * across remains from when the contact slid; nothing removes it, so it is ignored.
+ * Returns the part of a leaving contact's slip that points along its friction, and how fast that
+ * part decreases. The little slip across the friction remains from when the contact slid. Nothing
+ * removes it, so it is ignored.
  */
 function slipAlongFriction(
   impact: Impact,
@@ -126,8 +139,8 @@ function slipAlongFriction(
 
 /**
  * Decides whether a small slip that is dying out continues, stops or reverses.
- * @param left length of step until it would vanish
- * @param limit length of step if it continues
+ * @param left the length of a step after which the slip would vanish
+ * @param limit the longest step if the slip continues
  */
 function settleClosing(
   impact: Impact,
@@ -148,7 +161,7 @@ function stopOrTurn(impact: Impact, contact: ContactName, need: number): number 
   return CHANGED;
 }
 
-/** Brings a contact to rest by the impulse that removes its slip. */
+/** Brings a contact to rest by adding the impulse that removes its slip. */
 function stop(impact: Impact, contact: ContactName, y: Impulses): void {
   const slip = slipAt(impact, y);
   if (contact === 'nose') stopNose(impact, slip, y);
@@ -159,7 +172,10 @@ function stop(impact: Impact, contact: ContactName, y: Impulses): void {
   impact[contact] = 'stuck';
 }
 
-/** The jump also presses the ball on the cloth, whose friction answers. */
+/**
+ * Brings the nose to rest. The added impulse also presses the ball onto the cloth, so the friction
+ * of the cloth adds an impulse too.
+ */
 function stopNose({ s, c, nu, rounding }: Impact, slip: Slip, y: Impulses): void {
   const size = hypotenuse(slip.cloth1, slip.cloth2);
   const onCloth = size > rounding ? (nu * c) / size : 0;
@@ -173,7 +189,7 @@ function stopNose({ s, c, nu, rounding }: Impact, slip: Slip, y: Impulses): void
   y[3] = y[3] + b2 * j2;
 }
 
-/** Lets a contact that friction cannot hold slip, starting from no slip. */
+/** Lets a contact that friction cannot hold begin to slip, starting from zero slip. */
 function letGo(impact: Impact, contact: ContactName, need: number, y: Impulses): void {
   impact[contact] = contact === 'cloth' && need > OVERPOWERED ? 'sliding' : 'leaving';
   const slip = slipAt(impact, y);
@@ -186,7 +202,10 @@ function letGo(impact: Impact, contact: ContactName, need: number, y: Impulses):
   }
 }
 
-/** Length of step after which a slip would vanish at its present rate; FOREVER if it is not closing. */
+/**
+ * Returns the length of a step after which a slip would vanish at its present rate; FOREVER if the
+ * slip is not decreasing.
+ */
 function lengthLeft(impact: Impact, contact: ContactName): number {
   const { nose1, nose2, cloth1, cloth2 } = slipAt(impact, now);
   const rate = slipRate(impact, ratesNow);
@@ -205,7 +224,10 @@ function slipSize(impact: Impact, contact: ContactName, y: Impulses): number {
     : hypotenuse(slip.cloth1, slip.cloth2);
 }
 
-/** The share of the last step over which both contacts stayed as they were; 1 if all of it. */
+/**
+ * Returns the share of the last step over which neither contact changed; 1 if neither changed at
+ * all.
+ */
 export function shareHeld(impact: Impact): number {
   if (impact.nose === 'sliding' && impact.cloth === 'sliding') return 1;
   return Math.min(shareHeldBy(impact, 'nose'), shareHeldBy(impact, 'cloth'));
@@ -214,12 +236,13 @@ export function shareHeld(impact: Impact): number {
 function shareHeldBy(impact: Impact, contact: ContactName): number {
   if (impact[contact] === 'sliding') return 1;
   if (impact[contact] === 'stuck') return shareAtRest(impact, contact);
-  // A leaving contact is followed only until its slip has a direction of its own.
+  // A leaving contact is followed only until its slip is large enough to have a direction of its
+  // own.
   const size = slipSize(impact, contact, next);
   return size > OVERGROWN * SMALL ? Math.max(0.05, (2 * SMALL) / size) : 1;
 }
 
-/** The share of the last step over which friction held a contact. */
+/** Returns the share of the last step over which friction held a contact at rest. */
 function shareAtRest(impact: Impact, contact: ContactName): number {
   const need = needToHold(impact, contact, next);
   if (need <= OVERDRAWN) return 1;

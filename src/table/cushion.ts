@@ -1,27 +1,31 @@
 /**
- * A ball against a cushion: rigid ball, one contact point on the nose (above the ball's center),
- * Coulomb friction at the nose and at the cloth during the impact, energetic restitution.
- * The equations are integrated over the normal impulse, after the model of
- * Mathavan, Jackson & Parkin 2010, Proc. IMechE C 224(9):1863, derived here from vectors.
+ * A ball against a cushion. The model is a rigid ball with one contact point on the nose (above the
+ * ball's center), Coulomb friction at the nose and at the cloth during the impact, and energetic
+ * restitution. The equations are integrated over the normal impulse, after the model of Mathavan,
+ * Jackson & Parkin 2010, Proc. IMechE C 224(9):1863. Here they are derived from vectors.
  *
- * Frame: x along the cushion, y into it, z up. Speeds in m/s; a spin is the rim speed R·ω in m/s, so
- * neither the radius nor the mass enters. Contact normal n = (0, −c, −s), c = cos θ, s = sin θ;
- * friction at the nose acts in the plane of e1 = (1, 0, 0) and e2 = (0, −s, c).
- * Per unit of normal impulse (over m), with k = m R²/I = 5/2, friction μ a at the nose and ν N b at
- * the cloth (|a| ≤ 1, |b| ≤ 1; N = s + μ c a2 is the reaction that holds the ball on the cloth):
+ * Frame: x runs along the cushion, y into it, z up. Speeds are in m/s. A spin is given as the rim
+ * speed R·ω in m/s, so neither the radius nor the mass enters. The contact normal is n = (0, −c,
+ * −s) with c = cos θ and s = sin θ. Friction at the nose acts in the plane of e1 = (1, 0, 0) and e2
+ * = (0, −s, c).
+ *
+ * Impulses are divided by the mass m, and k = m R²/I = 5/2. Per unit of normal impulse, the
+ * friction is μ a at the nose and ν N b at the cloth, with |a| ≤ 1 and |b| ≤ 1. N = s + μ c a2 is
+ * the reaction that holds the ball on the cloth. The rates of the velocities and spins are:
  *
  *   dvx = −μ a1 − νN b1          dvy = −c + μ s a2 − νN b2
  *   dwx = k (−μ a2 − νN b2)      dwy = k (−μ s a1 + νN b1)      dwz = k μ c a1
  *
- * At a sliding contact a (or b) points along the slip; a contact whose slip vanishes sticks if
- * friction can hold it, and otherwise leaves in the direction in which it is driven. Compression
- * ends when the speed into the cushion is zero, restitution when e² of the work of compression has
- * been given back. Velocities are linear in the impulses, so only the impulses and the work are
- * integrated (impulse-step.ts); while the nose slides, over ∫dp/|slip at the nose| (friction.ts,
- * `rates`). contacts.ts decides when contacts change.
+ * At a sliding contact, a (or b) points along the slip. A contact with a slip that vanishes sticks
+ * if friction can hold it; otherwise it slips in the direction in which it is driven. Compression
+ * ends when the speed into the cushion is zero. Restitution ends when e² of the work of compression
+ * has been given back. Velocities are linear in the impulses, so only the impulses and the work are
+ * integrated (impulse-step.ts). While the nose slides, the integration runs over ∫dp/|slip at the
+ * nose| (friction.ts, `rates`). contacts.ts decides when contacts change.
  *
- * A step's error is at most TOLERANCE of the speed into the cushion, an impact's some tens of that:
- * tests/table/against-ode.test.ts holds whole shots within 0.001 diamond of a general solver.
+ * The error of one step is at most TOLERANCE of the speed into the cushion; the error of an impact
+ * is some tens of times that. tests/table/against-ode.test.ts checks that whole shots agree with a
+ * general solver to within 0.001 diamond.
  */
 
 import { GONE, settle, shareHeld } from './contacts.ts';
@@ -54,36 +58,50 @@ export interface CushionLaw {
   readonly noseFriction: number;
   /** Friction at the cloth while the ball is against the nose. */
   readonly clothFriction: number;
-  /** sin θ of the contact above the ball's center. */
+  /** sin θ, where θ is the angle of the contact above the ball's center. */
   readonly contactSine: number;
 }
 
 /** Local error allowed per step, as a fraction of the speed into the cushion. */
 const TOLERANCE = 1e-6;
-/** Below this a restitution counts as none: its square gives back no more than rounding. */
+/** A restitution below this counts as 0: the work it would give back is no more than rounding. */
 const DEAD = 1e-6;
-/** The work left at the end of restitution, while the cushion is still being compressed. */
+/**
+ * Marks the work left at the end of restitution as not yet known: compression is still going on.
+ */
 const UNKNOWN = Number.NEGATIVE_INFINITY;
-/** The same for a dead cushion: the impact ends where compression does. */
+/** Marks that work for a dead cushion, where the impact ends as soon as compression does. */
 const AT_ONCE = Number.POSITIVE_INFINITY;
-/** An impulse this near to the right one is corrected linearly: the error is of the order of its square. */
+/**
+ * An impulse within this distance of the right one is corrected linearly. The error is then of the
+ * order of this distance squared.
+ */
 const NEARLY = 2e-5;
 const MAX_LANDINGS = 20;
-/** A path this near to parallel (sine of the angle, 0.2 arc seconds) does not meet the cushion. */
+/**
+ * A path does not meet the cushion if the sine of the angle between them is below this (0.2 arc
+ * seconds).
+ */
 const GRAZING = 1e-6;
-/** Friction below this is none: its reciprocal would overflow. */
+/** A friction below this counts as 0, because its reciprocal would overflow. */
 const FRICTIONLESS = 1e-9;
-/** Normal impulse of the first step, and its longest length in the variable of integration. */
+/**
+ * The normal impulse that the first step covers, and the longest first step in the variable of
+ * integration.
+ */
 const FIRST_STEP = 0.2;
 const LONGEST_FIRST = 3;
-/** A step is retried at no less than this share of its length, and followed by at most this many times it. */
+/**
+ * A rejected step is retried at no less than LEAST_RETRY times its length. The step after an
+ * accepted one is at most MOST_GROWTH times as long.
+ */
 const LEAST_RETRY = 0.2;
 const MOST_GROWTH = 4;
 const MAX_STEPS = 5000;
 
 /**
- * The ball's motion just after it leaves the cushion.
- * Homogeneous of degree one in the speeds: twice as fast in is twice as fast out.
+ * Returns the ball's motion just after it leaves the cushion. The result is homogeneous of degree
+ * one in the speeds: a ball that comes in twice as fast leaves twice as fast.
  * @param ball motion just before the touch, in the cushion's frame
  * @returns null if the ball does not move into the cushion, or only grazes along it
  */
@@ -155,21 +173,27 @@ function integrate(impact: Impact, restitution: number): void {
   throw new Error(`cushion impact did not end: ${JSON.stringify(impact)}`);
 }
 
-/** The share of the last step to keep: less than 1 if its error is too large or a contact changed. */
+/**
+ * Returns the share of the last step to keep. It is less than 1 if the step's error is too large or
+ * a contact changed.
+ */
 function shareAccepted(impact: Impact, error: number): number {
   return error > TOLERANCE
     ? Math.max(LEAST_RETRY, 0.9 * fourthRoot(TOLERANCE / error))
     : shareHeld(impact);
 }
 
-/** Length of the step after one of length `tried`, which a limit may have cut from h. */
+/**
+ * Returns the length of the next step. The last step had the length `tried`, which a limit may have
+ * cut down from h.
+ */
 function followingStep(h: number, tried: number, error: number): number {
-  // The addend keeps a step without error from dividing by 0.
+  // The small addend prevents a division by 0 after a step without error.
   const grown = tried * Math.min(MOST_GROWTH, 0.8 * fourthRoot(TOLERANCE / (error + 1e-16)));
   return tried < h ? Math.max(h, grown) : grown;
 }
 
-/** A loop copies six numbers faster than `set`. */
+/** Copies six numbers. A loop does this faster than `set`. */
 function copy(from: Impulses, to: Impulses): void {
   for (let n = 0; n < SIZE; n++) to[n] = from[n] as number;
 }
@@ -183,8 +207,8 @@ function fourthRoot(x: number): number {
 }
 
 /**
- * Shortens the last step to end where the ball is at rest against the cushion.
- * @returns its new length
+ * Shortens the last step so that it ends where the ball is at rest against the cushion.
+ * @returns the step's new length
  */
 function landAtRest(impact: Impact, longest: number): number {
   let h = zeroOf(
@@ -206,7 +230,7 @@ function landAtRest(impact: Impact, longest: number): number {
   return h;
 }
 
-/** Shortens the last step to end where restitution has given back its work. */
+/** Shortens the last step so that it ends where restitution has given back its work. */
 function landAtWork(impact: Impact, longest: number, workLeft: number): void {
   let h = zeroOf(
     longest,
@@ -226,14 +250,15 @@ function landAtWork(impact: Impact, longest: number, workLeft: number): void {
   }
 }
 
-/** Rate of the speed into the cushion at given rates of the impulses. */
+/** Returns the rate of the speed into the cushion for the given rates of the impulses. */
 function speedRate({ s, c }: Impact, rate: Impulses): number {
   return -c * rate[NORMAL] + s * rate[1] - rate[3];
 }
 
 /**
- * Where in 0 … h a quantity with these slopes, falling from `from` > 0 to `to` ≤ 0, is zero: the zero
- * of the cubic through both ends, by Newton kept inside a bracket.
+ * Returns where in 0 … h a quantity is zero. The quantity falls from `from` > 0 to `to` ≤ 0 and has
+ * the given slopes at the two ends. The result is the zero of the cubic that fits both ends, found
+ * by Newton's method inside a bracket.
  */
 function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope: number): number {
   if (!(to < from)) return h;
@@ -254,17 +279,20 @@ function zeroOf(h: number, from: number, fromSlope: number, to: number, toSlope:
   return u * h;
 }
 
-/** Is a change of the step's length so small, as an impulse, that no rate changes over it? */
+/**
+ * Returns whether a change in the step's length is so small, as an impulse, that the rates do not
+ * change over it.
+ */
 function isNear(change: number): boolean {
   return Math.abs(change) * ratesNext[NORMAL] < NEARLY;
 }
 
-/** Moves `next` by a length so small that its rates do not change. */
+/** Moves `next` on by a length so small that its rates do not change. */
 function nudge(by: number): void {
   for (let n = 0; n < SIZE; n++) next[n] = (next[n] as number) + by * (ratesNext[n] as number);
 }
 
-/** The ball's motion after the impulses at `now`, in the caller's units. */
+/** Returns the ball's motion after the impulses at `now`, in the caller's units. */
 function leave(impact: Impact, ball: Spinning): Spinning {
   const { s, c } = impact;
   const a1 = now[0];

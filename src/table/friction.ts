@@ -1,6 +1,6 @@
 /**
- * Coulomb friction at the two contacts of a ball against a cushion: the nose and the cloth.
- * Frame, symbols and equations: cushion.ts.
+ * Coulomb friction at the two contacts of a ball against a cushion: the nose and the cloth. For the
+ * frame, the symbols and the equations see cushion.ts.
  */
 
 import { hypotenuse } from './hypotenuse.ts';
@@ -16,10 +16,12 @@ import {
   WORK,
 } from './impact.ts';
 
-/** Iteration stops when friction changes by less: far below the error of a step. */
+/**
+ * Iteration stops when friction changes by less than this, which is far below the error of a step.
+ */
 const AGREED = 1e-10;
 const MAX_ROUNDS = 60;
-/** Rounds of `resolveByTurns`. */
+/** The most rounds of `resolveByTurns`. */
 const MAX_TURNS = 40;
 
 /** A contact that needs less than this share of the available friction comes to rest at once. */
@@ -28,16 +30,19 @@ export const LOOSE = 0.3;
 /** A contact that needs this many times the available friction slides off at once. */
 export const OVERPOWERED = 1.25;
 
-/** The result of `resolve`, reused by each call. */
+/** The result of `resolve`. Every call overwrites and returns the same object. */
 interface Friction {
-  /** Friction at the nose and at the cloth, as a share of the friction available: within the unit disc. */
+  /**
+   * Friction at the nose (a1, a2) and at the cloth (b1, b2), as shares of the available friction.
+   * Each pair is inside the unit disc.
+   */
   a1: number;
   a2: number;
   b1: number;
   b2: number;
   /** Reaction of the cloth, per unit of normal impulse. */
   reaction: number;
-  /** Friction needed to hold each contact at rest, as a share of the friction available. */
+  /** The friction needed to hold each contact at rest, as a share of the available friction. */
   noseNeed: number;
   clothNeed: number;
 }
@@ -53,9 +58,10 @@ const friction: Friction = {
 };
 
 /**
- * Rates of the impulses and of the work, into `out`: per unit of normal impulse, but per unit of
- * ∫ dp / |slip at the nose| while the nose slides. In that variable a slip that closes decays like
- * e⁻ˣ and turns no faster at its end, so steps need not shrink with it.
+ * Writes the rates of the impulses and of the work into `out`. They are per unit of normal impulse,
+ * except while the nose slides: then they are per unit of ∫ dp / |slip at the nose|. In that
+ * variable a slip that is dying out decays like e⁻ˣ and turns no faster at its end, so steps need
+ * not shrink with it.
  */
 export function rates(impact: Impact, y: Impulses, out: Impulses): void {
   const { nose, cloth, mu, nu, c } = impact;
@@ -74,8 +80,9 @@ export function rates(impact: Impact, y: Impulses, out: Impulses): void {
 }
 
 /**
- * The same for two sliding contacts, written out because nearly all evaluations are of this kind.
- * @returns false if a slip is only rounding
+ * Does the same as `rates` for two sliding contacts. It is written out because nearly all
+ * evaluations are of this kind.
+ * @returns false if a slip is so small that it is only rounding
  */
 function slidingRates(impact: Impact, y: Impulses, out: Impulses): boolean {
   const { s, c, mu, nu, rounding } = impact;
@@ -101,7 +108,10 @@ function slidingRates(impact: Impact, y: Impulses, out: Impulses): boolean {
   return true;
 }
 
-/** Friction needed to hold a contact at rest, as a share of the friction available, at any slip. */
+/**
+ * Returns the friction needed to hold a contact at rest, as a share of the available friction. The
+ * contact may have any slip at present.
+ */
 export function needToHold(impact: Impact, contact: ContactName, y: Impulses): number {
   const before = impact[contact];
   impact[contact] = 'stuck';
@@ -110,7 +120,10 @@ export function needToHold(impact: Impact, contact: ContactName, y: Impulses): n
   return contact === 'nose' ? noseNeed : clothNeed;
 }
 
-/** Sine of the angle between a small slip at the nose and the friction it is turning towards. */
+/**
+ * Returns the sine of the angle between a small slip at the nose and the friction toward which it
+ * is turning.
+ */
 export function offCourse(impact: Impact, y: Impulses): number {
   const { nose } = impact;
   const { nose1, nose2 } = slipAt(impact, y);
@@ -122,7 +135,10 @@ export function offCourse(impact: Impact, y: Impulses): number {
   return along > 0 ? Math.abs(nose1 * f.a2 - nose2 * f.a1) / along : 1;
 }
 
-/** Friction at both contacts and what each needs to hold. Each call reuses the result. */
+/**
+ * Computes the friction at both contacts and the friction needed to hold each at rest. Every call
+ * overwrites and returns the same object.
+ */
 function resolve(impact: Impact, slip: Slip): Friction {
   const size = hypotenuse(slip.nose1, slip.nose2);
   if (!(impact.nose === 'sliding' && size > impact.rounding)) return resolveFromRest(impact, slip);
@@ -132,7 +148,10 @@ function resolve(impact: Impact, slip: Slip): Friction {
   return friction;
 }
 
-/** Without slip at the nose, its friction and the cloth's depend on each other. */
+/**
+ * Computes the friction at both contacts when the nose does not slip. Each then depends on the
+ * other.
+ */
 function resolveFromRest(impact: Impact, slip: Slip): Friction {
   const size = hypotenuse(slip.cloth1, slip.cloth2);
   const clothSlides = impact.cloth === 'sliding' && size > impact.rounding;
@@ -142,8 +161,8 @@ function resolveFromRest(impact: Impact, slip: Slip): Friction {
   let growth = 0;
   let slope = holdNoseOverSlidingCloth(impact, growth);
   const need = friction.noseNeed;
-  // The slip grows (λ > 0, see `growthOf`) or shrinks along the friction. Newton on 1/|a|, which is
-  // nearly straight in λ.
+  // The slip grows (λ > 0, see `growthOf`) or shrinks along the friction. Newton's method works on
+  // 1/|a|, which is nearly linear in λ.
   const slips = need > 1 || (impact.nose === 'leaving' && need > LOOSE);
   for (let n = 0; slips && n < MAX_ROUNDS && Math.abs(friction.noseNeed - 1) > AGREED; n++) {
     growth += ((friction.noseNeed - 1) * friction.noseNeed) / -slope;
@@ -154,8 +173,9 @@ function resolveFromRest(impact: Impact, slip: Slip): Friction {
 }
 
 /**
- * The cloth slides in a known direction, so the nose's friction is linear at a given growth λ.
- * @returns the slope of the friction's size against λ
+ * Computes the nose's friction over a cloth that slides in a known direction. For a given growth λ
+ * this is a linear problem.
+ * @returns the slope of the friction's size with respect to λ
  */
 function holdNoseOverSlidingCloth({ s, c, mu, nu }: Impact, growth: number): number {
   const { b1, b2 } = friction;
@@ -175,7 +195,10 @@ function holdNoseOverSlidingCloth({ s, c, mu, nu }: Impact, growth: number): num
   return (x1 * slope1 + x2 * slope2) / (size * mu);
 }
 
-/** Contacts that cannot be solved together take turns until they agree. */
+/**
+ * Computes the friction at two contacts that cannot be solved together: solves them in turn until
+ * they agree.
+ */
 function resolveByTurns(impact: Impact, slip: Slip): Friction {
   friction.a1 = 0;
   friction.a2 = 0;
@@ -189,7 +212,7 @@ function resolveByTurns(impact: Impact, slip: Slip): Friction {
   return friction;
 }
 
-/** Friction at the cloth for the present friction at the nose. */
+/** Computes the friction at the cloth from the present friction at the nose. */
 function resolveCloth({ s, c, mu, nu, cloth, rounding }: Impact, slip: Slip): void {
   friction.reaction = Math.max(0, s + mu * c * friction.a2);
   const size = hypotenuse(slip.cloth1, slip.cloth2);
@@ -208,7 +231,10 @@ function resolveCloth({ s, c, mu, nu, cloth, rounding }: Impact, slip: Slip): vo
   friction.b2 = by > 0 ? d2 / by : 0;
 }
 
-/** Friction at a nose without slip: what holds it, or the direction in which it leaves. */
+/**
+ * Computes the friction at a nose without slip. It either holds the nose or points in the direction
+ * in which the nose begins to slip.
+ */
 function holdNose({ s, c, mu, nu }: Impact): void {
   if (mu === 0) {
     friction.noseNeed = Number.POSITIVE_INFINITY;
@@ -225,7 +251,10 @@ function holdNose({ s, c, mu, nu }: Impact): void {
   friction.a2 = d2 / (m2 + growth);
 }
 
-/** λ > 0 with |D/(m + λ)| = 1: the slip then grows along the friction. Newton, from below. */
+/**
+ * Returns the λ > 0 for which |D/(m + λ)| = 1. The slip then grows along the friction. Newton's
+ * method approaches it from below.
+ */
 function growthOf(d1: number, d2: number, m1: number, m2: number): number {
   let growth = 0;
   for (let n = 0; n < MAX_ROUNDS; n++) {

@@ -32,15 +32,18 @@ export interface Table {
   readonly length: number;
   readonly width: number;
   readonly ballRadius: number;
-  /** How far a sight's center lies behind the nose of its rail. */
+  /** How far a sight's center is behind the nose of its rail. */
   readonly sightSetback: number;
-  /** Mouths, tip to tip: where the nose's line and the facing's line would meet. */
+  /**
+   * Widths of the mouths from tip to tip. A tip is where the nose's line and the facing's line
+   * would meet.
+   */
   readonly cornerMouth: number;
   readonly sideMouth: number;
   /** Angle inside the rubber between the nose's line and the facing of a pocket, radians. */
   readonly cornerCut: number;
   readonly sideCut: number;
-  /** How far behind the mouth the cloth ends and the ball falls. */
+  /** How far behind the mouth the cloth ends, so that the ball falls. */
   readonly cornerShelf: number;
   readonly sideShelf: number;
   /** Radius, seen from above, of the rubber's rounded point at a tip. */
@@ -58,7 +61,9 @@ export interface Count {
   readonly from: RailEnd;
 }
 
-/** An endless straight line nx·x + ny·y = offset; the unit normal (nx, ny) points off the table. */
+/**
+ * An infinite straight line nx·x + ny·y = offset. Its unit normal (nx, ny) points off the table.
+ */
 export interface Edge {
   readonly nx: number;
   readonly ny: number;
@@ -76,17 +81,17 @@ export function isLongRail(rail: Rail): boolean {
   return rail === 'left' || rail === 'right';
 }
 
-/** Number of divisions of a rail: 8 or 4. */
+/** Returns the number of divisions of a rail: 8 or 4. */
 export function divisions(rail: Rail): 4 | 8 {
   return isLongRail(rail) ? 8 : 4;
 }
 
-/** Length of one diamond on a rail, meters. */
+/** Returns the length of one diamond on a rail, in meters. */
 export function diamondLength(table: Table, rail: Rail): number {
   return isLongRail(rail) ? table.length / 8 : table.width / 4;
 }
 
-/** Unit vector from the table into the rail. */
+/** Returns the unit vector from the table into the rail. */
 export function outward(rail: Rail): Point {
   return OUTWARD[rail];
 }
@@ -97,13 +102,19 @@ export function noseEdge(table: Table, rail: Rail): Edge {
   return { nx: n.x, ny: n.y, offset };
 }
 
-/** Where the ball's center is when the ball touches the rail: one radius inside the nose. */
+/**
+ * Returns the line on which the ball's center is when the ball touches the rail: one radius inside
+ * the nose.
+ */
 export function touchEdge(table: Table, rail: Rail): Edge {
   const nose = noseEdge(table, rail);
   return { ...nose, offset: nose.offset - table.ballRadius };
 }
 
-/** The point on a rail's nose level with a diamond of the count, or `behind` meters farther out. */
+/**
+ * Returns the point on a rail's nose that is level with a diamond of the count, or the point
+ * `behind` meters farther out.
+ */
 export function pointAt(table: Table, count: Count, diamond: number, behind = 0): Point {
   const along = diamond * diamondLength(table, count.rail);
   const out = OUTWARD[count.rail];
@@ -115,12 +126,15 @@ export function pointAt(table: Table, count: Count, diamond: number, behind = 0)
   return { x: out.x * across, y: count.from === 'left' ? along : table.width - along };
 }
 
-/** The center of a sight. Lines start at a sight and are aimed through another. */
+/** Returns the center of a sight. A line starts at one sight and is aimed through a second one. */
 export function sightAt(table: Table, count: Count, diamond: number): Point {
   return pointAt(table, count, diamond, table.sightSetback);
 }
 
-/** The diamond of the count level with a point: the inverse of `pointAt` along the rail. */
+/**
+ * Returns the diamond of the count that is level with a point. Along the rail this inverts
+ * `pointAt`.
+ */
 export function diamondOf(table: Table, count: Count, point: Point): number {
   const along = isLongRail(count.rail) ? point.x : point.y;
   const whole = isLongRail(count.rail) ? table.length : table.width;
@@ -128,7 +142,7 @@ export function diamondOf(table: Table, count: Count, point: Point): number {
   return (fromStart ? along : whole - along) / diamondLength(table, count.rail);
 }
 
-/** The two tips of a pocket's mouth, on the noses. */
+/** Returns the two tips of a pocket's mouth, on the noses. */
 export function pocketTips(table: Table, pocket: PocketName): readonly [Point, Point] {
   if (pocket === 'left-side' || pocket === 'right-side') {
     const y = pocket === 'left-side' ? 0 : table.width;
@@ -148,13 +162,16 @@ export function pocketTips(table: Table, pocket: PocketName): readonly [Point, P
   ];
 }
 
-/** The middle of a pocket's mouth: the target of a bank. */
+/** Returns the middle of a pocket's mouth: the target of a bank. */
 export function pocketMouth(table: Table, pocket: PocketName): Point {
   const [a, b] = pocketTips(table, pocket);
   return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
 }
 
-/** The point that names a pocket on its rails: the corner of the noses, or the middle of the side. */
+/**
+ * Returns the point that stands for a pocket: the corner where the noses would meet, or the middle
+ * of the long rail.
+ */
 export function pocketPoint(table: Table, pocket: PocketName): Point {
   const x = pocket.startsWith('foot')
     ? 0
@@ -164,7 +181,7 @@ export function pocketPoint(table: Table, pocket: PocketName): Point {
   return { x, y: pocket.includes('left') ? 0 : table.width };
 }
 
-/** The straight edge across a pocket's mouth, from tip to tip. */
+/** Returns the straight edge across a pocket's mouth, from tip to tip. */
 export function mouthEdge(table: Table, pocket: PocketName): Edge {
   const [a, b] = pocketTips(table, pocket);
   const span = hypotenuse(b.x - a.x, b.y - a.y);
@@ -178,7 +195,10 @@ export function mouthEdge(table: Table, pocket: PocketName): Edge {
   return { nx, ny, offset: nx * a.x + ny * a.y };
 }
 
-/** The pocket whose opening cuts the nose level with this point of the rail, or null. */
+/**
+ * Returns the pocket that interrupts the nose where it is level with this point, or null if none
+ * does.
+ */
 export function pocketInRail(table: Table, rail: Rail, point: Point): PocketName | null {
   const along = isLongRail(rail) ? point.x : point.y;
   const whole = isLongRail(rail) ? table.length : table.width;
@@ -191,7 +211,10 @@ export function pocketInRail(table: Table, rail: Rail, point: Point): PocketName
   return null;
 }
 
-/** Is there room for a ball centred here? Overlap with a nose by 1e-9 of R is rounding. */
+/**
+ * Returns whether there is room for a ball with its center here. An overlap with a nose of 1e-9 R
+ * counts as rounding.
+ */
 export function onTable(table: Table, centre: Point): boolean {
   const r = table.ballRadius * (1 - 1e-9);
   const { x, y } = centre;
@@ -206,7 +229,10 @@ function endOf(rail: Rail): 'foot' | 'head' {
   return rail === 'foot' ? 'foot' : 'head';
 }
 
-/** One of the table's four pictures: as printed, or mirrored across either middle line. */
+/**
+ * One of the table's four pictures: as printed, mirrored across one of the two middle lines, or
+ * across both.
+ */
 export interface Mirror {
   readonly leftRight: boolean;
   readonly footHead: boolean;
@@ -238,7 +264,7 @@ function mirrorWord(word: string, mirror: Mirror): string {
   return word === 'side' ? word : mirrorRail(word as Rail, mirror);
 }
 
-/** A point of the picture as printed, in another of the four pictures. */
+/** Maps a point of the picture as printed to one of the four pictures. */
 export function mirrorPoint(table: Table, point: Point, mirror: Mirror): Point {
   return {
     x: mirror.footHead ? table.length - point.x : point.x,

@@ -1,4 +1,4 @@
-/** How accurate the aim of a kick must be to hit the ball full enough. */
+/** Computes how accurate the aim of a kick must be to hit the ball full enough. */
 
 import { onTable } from './geometry.ts';
 import { hitOnPath } from './hit.ts';
@@ -12,17 +12,20 @@ import {
   touchInPocket,
 } from './shot.ts';
 
-/** Half ball is full enough for a kick (common practice, no source). */
+/** A half-ball hit is full enough for a kick (common practice, no source). */
 const FULL_ENOUGH = 0.5;
-/** Accuracy of the ends, diamonds: a tenth of the finest decimal ever printed. */
+/**
+ * How exactly the ends of the room are found, in diamonds: a tenth of the finest decimal ever
+ * printed.
+ */
 const FINE = 1e-5;
 
 /**
- * Half the room in the aim of a kick, diamonds through the sight: how far the aim may move, on its
- * narrower side, while the target ball is still hit at least half full. Clamped to [least, most];
- * `least` if the aim itself does not hit that full. Assumes that fullness falls on both sides of its
- * peak. Found to 1e-5 diamond.
- * @param start, aim, least, most diamonds
+ * Returns half the room in the aim of a kick, in diamonds through the sight: how far the aim may
+ * move, on its narrower side, while the target ball is still hit at least half full. The result is
+ * clamped to [least, most]. It is `least` if the aim itself does not hit the ball half full. The
+ * search assumes that fullness falls on both sides of its peak, and is accurate to 1e-5 diamond.
+ * @param start, aim, least, most in diamonds
  * @throws if the target is a pocket, or the bounds are not 0 ≤ least ≤ most
  */
 export function hitHalfWidth(
@@ -62,7 +65,7 @@ function hitsFullEnough(
   return met !== null && met.hit.fullness >= FULL_ENOUGH;
 }
 
-/** The largest `by`, up to `most`, at which `holds` is true; it is true at 0. */
+/** Returns the largest `by`, up to `most`, for which `holds` is true. `holds` is true at 0. */
 function roomTo(holds: (by: number) => boolean, most: number): number {
   if (holds(most)) return most;
   let inside = 0;

@@ -1,8 +1,8 @@
 /**
- * Whether a kicked ball hits the object ball, and how full. Standard ball-fraction geometry: with b
- * the distance from the object ball's center to the tangent of the kicked ball's path at the contact,
- * the fullness is 1 − b/(2R): 1 is full, 0.5 half ball, 0 a graze. It follows that the cut angle φ has
- * sin φ = 1 − fullness.
+ * Finds whether a kicked ball hits the object ball, and how full. The geometry is the standard ball
+ * fraction. Let b be the distance from the object ball's center to the tangent of the kicked ball's
+ * path at the contact. Then the fullness is 1 − b/(2R): 1 is full, 0.5 is half ball, 0 is a graze.
+ * It follows that the cut angle φ has sin φ = 1 − fullness.
  */
 
 import type { Point, Table } from './geometry.ts';
@@ -11,9 +11,9 @@ import { timeToCircle } from './meeting.ts';
 import { pointAlong, type Stretch } from './motion.ts';
 
 export interface Hit {
-  /** 0 (a graze) to 1 (full). */
+  /** The fullness of the hit, from 0 (a graze) to 1 (full). */
   readonly fullness: number;
-  /** Center of the kicked ball as it touches the other, meters: the ghost ball. */
+  /** Center of the kicked ball as it touches the object ball, in meters: the ghost ball. */
   readonly at: Point;
 }
 
@@ -24,10 +24,11 @@ export interface HitOnPath {
 }
 
 /**
- * The first contact with a ball at rest on a path of joined stretches; null if the path passes it.
- * Found to 1e-10 m in the distance of the two centers; a contact that would cut in by less than
- * 3e-10 m is none (meeting.ts). A ball without size hits nothing.
- * @param center of the object ball, meters
+ * Returns the first contact with a ball at rest along a path of joined stretches; null if the path
+ * passes the ball. The distance between the two centers is accurate to 1e-10 m. A contact in which
+ * the balls would overlap by less than 3e-10 m does not count (meeting.ts). A ball without size
+ * hits nothing.
+ * @param centre center of the object ball, in meters
  */
 export function hitOnPath(
   table: Table,
@@ -48,23 +49,24 @@ export function hitOnPath(
 }
 
 /**
- * The fullness of a contact.
- * @param at center of the kicked ball, meters
- * @param velocity its velocity, in any unit; not 0
- * @param center of the object ball, meters
+ * Returns the fullness of a contact.
+ * @param at center of the kicked ball, in meters
+ * @param velocity velocity of the kicked ball, in any unit; not 0
+ * @param centre center of the object ball, in meters
  */
 export function fullnessAt(table: Table, at: Point, velocity: Point, centre: Point): number {
   const speed = hypotenuse(velocity.x, velocity.y);
   if (!(speed > 0)) throw new RangeError(`no direction to hit in: ${velocity.x}, ${velocity.y}`);
   const b = Math.abs(velocity.x * (centre.y - at.y) - velocity.y * (centre.x - at.x)) / speed;
-  // At a graze b is 2R, or a little more by rounding.
+  // At a graze b is 2R, or a little more because of rounding.
   return Math.max(0, 1 - b / (2 * table.ballRadius));
 }
 
 /**
- * Does a ball touch the object ball, or lie against it, before its last cushion? Then it is no kick.
+ * Returns whether a ball touches the object ball, or rests against it, before its last cushion. If
+ * so, the shot is no kick.
  * @param stretchesBeforeLastCushion the path from the start to the last cushion
- * @param point center of the object ball, meters
+ * @param point center of the object ball, in meters
  */
 export function strikesFirst(
   table: Table,

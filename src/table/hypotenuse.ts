@@ -1,4 +1,4 @@
-/** √(a² + b²) without the overflow guard of Math.hypot, which costs ten times as much. */
+/** Returns √(a² + b²). It leaves out the overflow guard that makes Math.hypot ten times as slow. */
 export function hypotenuse(a: number, b: number): number {
   return Math.sqrt(a * a + b * b);
 }

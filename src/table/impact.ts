@@ -1,11 +1,15 @@
-/** The state of a ball against a cushion during an impact. Frame, symbols, equations: cushion.ts. */
+/**
+ * The state of a ball against a cushion during an impact. For the frame, the symbols and the
+ * equations see cushion.ts.
+ */
 
 /** m R² / I of a solid ball. */
 export const K = 5 / 2;
 
 /**
- * The state of an impact, or its rates: friction impulses of the nose along e1, e2 and of the cloth
- * along x, y; the normal impulse; the work done.
+ * The state of an impact, or the rates of that state. Its numbers are, in order: the friction
+ * impulses of the nose along e1 and e2, those of the cloth along x and y, the normal impulse, and
+ * the work done.
  */
 export type Impulses = Float64Array & Record<0 | 1 | 2 | 3 | 4 | 5, number>;
 export const SIZE = 6;
@@ -16,26 +20,26 @@ export function impulses(): Impulses {
   return new Float64Array(SIZE) as Impulses;
 }
 
-/** Slip below this fraction of the largest slip at the first touch is rounding. */
+/** A slip below this fraction of the largest slip at the first touch is only rounding. */
 export const ROUNDING = 1e-13;
 
 /**
- * `sliding`: friction acts along the slip. `stuck`: no slip. `leaving`: the slip is too small for a
- * direction of its own; it lies along the friction on it and grows where friction has just failed to
- * hold, or closes where friction is about to hold.
+ * `sliding`: friction acts along the slip. `stuck`: there is no slip. `leaving`: the slip is too
+ * small to have a direction of its own. It points along the friction. It grows if friction has just
+ * failed to hold the contact, or shrinks if friction is about to hold it.
  */
 export type Contact = 'sliding' | 'stuck' | 'leaving';
 export type ContactName = 'nose' | 'cloth';
 
-/** Scaled so that the speed into the cushion is 1. */
+/** An impact, scaled so that the speed into the cushion is 1. */
 export interface Impact {
   readonly mu: number;
   readonly nu: number;
   readonly s: number;
   readonly c: number;
-  /** Slip that is only rounding. */
+  /** A slip this small is only rounding. */
   readonly rounding: number;
-  /** Slips at zero impulse; shifted when a contact starts to slip from rest. */
+  /** The slips at zero impulse. They are shifted when a contact starts to slip from rest. */
   nose1: number;
   nose2: number;
   cloth1: number;
@@ -58,7 +62,9 @@ export function speedInto({ s, c }: Impact, y: Impulses): number {
   return 1 - c * y[NORMAL] + s * y[1] - y[3];
 }
 
-/** The slips; a stuck contact has none. Each call reuses the result. */
+/**
+ * Returns the slips; a stuck contact has none. Every call overwrites and returns the same object.
+ */
 export function slipAt(impact: Impact, y: Impulses): Slip {
   const { s, c, nose, cloth } = impact;
   const a1 = y[0];
@@ -73,7 +79,10 @@ export function slipAt(impact: Impact, y: Impulses): Slip {
   return slip;
 }
 
-/** Rates of the slips at given rates of the impulses. Each call reuses the result of `slipAt`. */
+/**
+ * Returns the rates of the slips for the given rates of the impulses. Every call overwrites the
+ * object that `slipAt` returned.
+ */
 export function slipRate({ s, c }: Impact, rate: Impulses): Slip {
   const a1 = rate[0];
   const a2 = rate[1];

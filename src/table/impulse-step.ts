@@ -1,7 +1,8 @@
 /**
- * One step over the normal impulse by the Runge–Kutta method of Dormand & Prince: order 5, with its
- * error estimated by an embedded method of order 4 (J. Comput. Appl. Math. 6 (1980) 19, RK5(4)7M).
- * All impacts share these buffers: one is integrated to its end before the next begins.
+ * Takes one step over the normal impulse by the Runge–Kutta method of Dormand & Prince. The method
+ * has order 5; an embedded method of order 4 estimates its error (J. Comput. Appl. Math. 6 (1980)
+ * 19, RK5(4)7M). All impacts share these buffers: one is integrated to its end before the next
+ * begins.
  */
 
 import { rates } from './friction.ts';
@@ -9,7 +10,10 @@ import { type Impact, type Impulses, impulses, SIZE, WORK } from './impact.ts';
 
 type Weights = readonly number[];
 
-/** Butcher tableau: row n weighs the rates of the stages before stage n + 2; the last is the step. */
+/**
+ * Butcher tableau. Stages count from 1 and rows from 0: row n gives the weights of the stages
+ * before stage n + 2. The last row gives the step itself.
+ */
 const TABLEAU: readonly Weights[] = [
   [1 / 5],
   [3 / 40, 9 / 40],
@@ -18,12 +22,12 @@ const TABLEAU: readonly Weights[] = [
   [9017 / 3168, -355 / 33, 46732 / 5247, 49 / 176, -5103 / 18656],
   [35 / 384, 0, 500 / 1113, 125 / 192, -2187 / 6784, 11 / 84],
 ];
-/** The last row less the same row of the embedded method. */
+/** The weights of the last row minus those of the embedded method. */
 const ERROR: Weights = [71 / 57600, 0, -71 / 16695, 71 / 1920, -17253 / 339200, 22 / 525, -1 / 40];
 
-/** Where the step begins. */
+/** The state at the start of the step. */
 export const now = impulses();
-/** Where it ends. */
+/** The state at the end of the step. */
 export const next = impulses();
 /** The rates of the seven stages, one after the other. */
 const k = new Float64Array(7 * SIZE);
@@ -36,12 +40,13 @@ export const ratesNext = stages[6] as Impulses;
 const zero = impulses();
 const error = impulses();
 
-/** Steps taken so far, for the bench. */
+/** Counts the steps taken so far, for the benchmark. */
 export const tally = { steps: 0 };
 
 /**
  * Takes a step of length h from `now` to `next`.
- * @returns the estimated error: the largest of the impulses' (the work only follows from them)
+ * @returns the largest estimated error of an impulse. The work is left out, because it only follows
+ *   from the impulses.
  */
 export function step(impact: Impact, h: number): number {
   tally.steps++;
@@ -56,8 +61,8 @@ export function step(impact: Impact, h: number): number {
 }
 
 /**
- * to = from + h · Σ weight · rate. The six sums are written out: an inner loop over them makes an
- * impact take half as long again.
+ * Sets to = from + h · Σ weight · rate. The six sums are written out, because an inner loop over
+ * them would make an impact take half as long again.
  */
 function advance(from: Impulses, h: number, weights: Weights, to: Impulses): void {
   let a1 = 0;

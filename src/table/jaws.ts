@@ -1,11 +1,11 @@
 /**
- * A ball after its last cushion, played into a pocket: against the noses beside it, its rounded tips
- * and its facings, until it falls, lies still or leaves.
+ * Plays a ball, after its last cushion, into a pocket. The ball may touch the noses beside the
+ * pocket, its rounded tips and its facings, until it falls, stops or leaves.
  *
- * Tips and facings rebound by the law of the cushion (cushion.ts), as lively and as high as the nose.
- * Real facings are often stiffer and deader; no published figure known. A ball falls as soon as its
- * center crosses the fall: a tip it touches later turns it further in, and off a facing it has no
- * cloth to come back on.
+ * Tips and facings rebound by the law of the cushion (cushion.ts), with the nose's restitution and
+ * height. Real facings are often stiffer and deader; no published figure is known. A ball falls as
+ * soon as its center crosses the fall line. A tip that it touches later would only turn it further
+ * in, and after a facing it has no cloth to come back on.
  */
 
 import type { PocketName, Point } from './geometry.ts';
@@ -17,22 +17,23 @@ import { rebound, type Setting } from './shot.ts';
 
 export interface JawTouch {
   readonly part: JawPart;
-  /** The tip the part belongs to, in the order of `pocketTips`. */
+  /** The jaw that the part belongs to, in the order of `pocketTips`. */
   readonly jaw: 0 | 1;
-  /** The ball's center as it touches. */
+  /** The ball's center as the ball touches that part. */
   readonly at: Point;
 }
 
 /**
- * `drops`: the center crossed the fall. `hangs`: the ball lies still in the jaws, or rattles longer
- * than MAX_TOUCHES. `comes out`: it touched a tip or a facing and is back on the table. `misses`: it
- * touched neither and reached another rail or a far part of the nose, or lies still on the table.
+ * `drops`: the center crossed the fall line. `hangs`: the ball stopped in the jaws, or still
+ * rattles after MAX_TOUCHES touches. `comes out`: it touched a tip or a facing and is back on the
+ * table. `misses`: it touched neither, and either reached another rail or a far part of the nose,
+ * or stopped on the table.
  */
 export const POCKET_OUTCOMES = ['drops', 'hangs', 'comes out', 'misses'] as const;
 type OutcomeKind = (typeof POCKET_OUTCOMES)[number];
 
 interface Run {
-  /** Parts of the pocket and of the noses beside it, in order. */
+  /** The parts of the pocket, and of the noses beside it, that the ball touched, in order. */
   readonly touches: readonly JawTouch[];
   /** The ball's path if it was recorded, otherwise empty. */
   readonly stretches: readonly Stretch[];
@@ -43,11 +44,12 @@ export type PocketRun =
   | (Run & { readonly kind: 'hangs'; readonly why: 'lies still' | 'still rattles' });
 
 /**
- * On the default cloth none of a hundred thousand random balls touched more than eight times. On
- * livelier cushions a ball may rattle longer, but it is so slow by then that it counts as hanging.
+ * After this many touches a ball counts as hanging. On the default cloth none of a hundred thousand
+ * random balls touched more than eight times. On livelier cushions a ball may rattle longer, but by
+ * then it is so slow that it counts as hanging.
  */
 const MAX_TOUCHES = 12;
-/** Stretches and touches together; far more than MAX_TOUCHES allows. */
+/** The most stretches and touches together. This is far more than MAX_TOUCHES allows. */
 const MAX_MEETINGS = 100;
 
 interface Progress {
@@ -58,8 +60,9 @@ interface Progress {
 }
 
 /**
- * @param ball in front of the pocket, clear of its jaws; or just off the last cushion
- * @param record keep the stretches, for drawing
+ * Plays a ball into a pocket.
+ * @param ball a ball in front of the pocket and clear of its jaws, or just off the last cushion
+ * @param record whether to keep the stretches, for drawing
  */
 export function runIntoPocket(
   setting: Setting,
@@ -88,7 +91,7 @@ export function runIntoPocket(
   return { kind: 'hangs', why: 'still rattles', ...ending(run, at) };
 }
 
-/** The ball just after a touch. A ball that only grazes is kept out of the rubber. */
+/** Returns the ball just after a touch. A ball that only grazes is kept out of the rubber. */
 function touch(run: Progress, ball: Ball, part: JawPart, jaw: 0 | 1): Ball {
   const into = intoJaw(run.shape.jaws[jaw], part, ball);
   const back = rebound(run.setting, ball, into);
@@ -99,7 +102,8 @@ function touch(run: Progress, ball: Ball, part: JawPart, jaw: 0 | 1): Ball {
 
 function alongside(ball: Ball, into: Point): Ball {
   const speed = into.x * ball.vx + into.y * ball.vy;
-  // Off the rubber by as little as a graze moves into it, so that the next stretch can begin.
+  // The ball moves off the rubber as slowly as a graze moves into it, so that the next stretch can
+  // begin.
   const change = speed + 1e-6 * hypotenuse(ball.vx, ball.vy);
   return { ...ball, vx: ball.vx - change * into.x, vy: ball.vy - change * into.y };
 }
@@ -123,7 +127,7 @@ function outOrMiss(run: Progress): 'comes out' | 'misses' {
   return run.touches.some(({ part }) => part !== 'nose') ? 'comes out' : 'misses';
 }
 
-/** Part of the ball is past the line of the mouth, between the tips. */
+/** Returns whether part of the ball is past the line of the mouth, between the tips. */
 function liesInJaws({ mouth, jaws }: PocketShape, ballRadius: number, ball: Ball): boolean {
   const [{ tip: a }, { tip: b }] = jaws;
   const depth = mouth.nx * ball.x + mouth.ny * ball.y - mouth.offset;

@@ -1,6 +1,6 @@
 /**
- * The sign of a miss, as players give it: long if the ball comes off its last cushion at a wider angle
- * than the target asks for, short if at a narrower one.
+ * The sign of a miss, as players give it. A shot is long if the ball comes off its last cushion at
+ * a wider angle than the target asks for, and short if at a narrower one.
  */
 
 import { isLongRail, type Point, type Table } from './geometry.ts';
@@ -8,8 +8,8 @@ import { missAlong, type Route, targetLine } from './route.ts';
 import type { Flight, Touch } from './shot.ts';
 
 /**
- * How far along the target's edge a ball that has crossed it is from the right place, meters; long
- * positive, short negative.
+ * Returns how far from the right place a ball has crossed the target's edge, in meters along that
+ * edge; positive if long, negative if short.
  */
 export function longBy(table: Table, route: Route, flight: Flight): number {
   const { end, touches } = flight;
@@ -18,7 +18,7 @@ export function longBy(table: Table, route: Route, flight: Flight): number {
   const miss = missAlong(target, end);
   if (!last) return miss;
   const { goal } = target;
-  // Long is the side of the path to which the ball moves along the last cushion.
+  // The long side of the path is the side toward which the ball moves along the last cushion.
   const along = alongCushion(last, touches[touches.length - 2], flight, goal);
   const speed = Math.hypot(end.vx, end.vy);
   const path = { x: end.vx / speed, y: end.vy / speed };
@@ -28,9 +28,10 @@ export function longBy(table: Table, route: Route, flight: Flight): number {
   return sign * Math.abs(miss);
 }
 
-/** Unit vector along the last cushion, in the direction in which the ball moves along it. */
+/** Returns the unit vector along the last cushion, in the direction in which the ball moves. */
 function alongCushion(last: Touch, before: Touch | undefined, flight: Flight, goal: Point): Point {
-  // Off one cushion the line decides, from its start to its target: the ball itself may be sent back.
+  // With one cushion, the direction from the line's start to its target decides, because the ball
+  // itself may be sent back.
   const from = before?.at ?? flight.stretches[0]?.ball ?? last.at;
   const to = before ? last.at : goal;
   return isLongRail(last.rail)

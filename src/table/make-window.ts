@@ -1,6 +1,7 @@
 /**
  * The make window: the interval of aim numbers around a line's number that pockets the ball. Every
- * trial is a whole shot, from the sight to the fall; the mouth's width decides only the steps.
+ * trial plays a whole shot, from the sight to the fall. The mouth's width decides only the steps of
+ * the search.
  */
 
 import { divisions, type PocketName, type Table } from './geometry.ts';
@@ -11,32 +12,39 @@ import { pocketShape } from './pocket.ts';
 import { missAlong, type Route, type TargetLine, targetLine } from './route.ts';
 import { continueFlight, type Launch, type Setting } from './shot.ts';
 
-/** Aim numbers, diamonds, unrounded. */
+/** The first and the last aim number that pockets the ball, in diamonds, unrounded. */
 export interface MakeWindow {
   readonly from: number;
   readonly to: number;
 }
 
-/** Where to search, diamonds. */
+/** Where and how finely to search, in diamonds. */
 export interface WindowSearch {
-  /** Step of the march outwards. A hole or a run of makes narrower than this may be missed. */
+  /**
+   * The step of the search outward from a make. A gap or a group of makes narrower than this may be
+   * missed.
+   */
   readonly step: number;
-  /** Between trials for a make when the number itself misses. */
+  /** The distance between trials that look for a make when the number itself misses. */
   readonly stride: number;
   readonly low: number;
   readonly high: number;
 }
 
-/** Accuracy of a window's ends, diamonds: a fiftieth of the last printed decimal of a number. */
+/**
+ * How exactly a window's ends are found, in diamonds: a fiftieth of the last printed decimal of a
+ * number.
+ */
 const CLOSE = 0.002;
-/** The search extends, on either side, until the arrival has moved by this many mouths. */
+/** The search extends, on either side, until the arrival has moved by this many mouth widths. */
 const MOUTHS = 1.5;
-/** Steps of the march per expected half window. */
+/** Steps of the search per expected half window. */
 const STEPS = 6;
 
 /**
- * The unbroken interval of makes that contains the number; if the number itself misses, the interval
- * around the nearest make among trials `stride` apart. Its ends are found to CLOSE.
+ * Returns the unbroken interval of makes that contains the number. If the number itself misses, it
+ * is the interval around the nearest make among trials `stride` apart. Its ends are accurate to
+ * CLOSE.
  * @returns null if no trial drops
  */
 export function makeWindow(
@@ -53,7 +61,7 @@ export function makeWindow(
   };
 }
 
-/** The make nearest to a number that misses, among trials on both sides. */
+/** Returns the make nearest to a number that misses, among trials on both sides of it. */
 function nearestMake(
   drops: (aim: number) => boolean,
   number: number,
@@ -66,7 +74,7 @@ function nearestMake(
   return null;
 }
 
-/** Marches from a make to the first miss or the bound, then bisects the last step. */
+/** Steps from a make to the first miss or the bound, then bisects the last step. */
 function endOfMakes(
   drops: (aim: number) => boolean,
   from: number,
@@ -89,11 +97,13 @@ function endOfMakes(
 }
 
 /**
- * The make window of a line at one launch, on the route's own count, clipped to the rail.
- * A make off the nose beside the pocket counts, so a window may reach past the tip.
- * The march takes a sixth of the half window that a ball clear of both tips would have; strides are
- * one such half window. The ball that comes off the last cushion is a smooth function of the aim, so
- * it is interpolated (passages.ts); the pocket is played for every trial.
+ * Returns the make window of a line at one launch, on the route's own count, clipped to the rail. A
+ * make off the nose beside the pocket counts, so a window may reach past the tip.
+ *
+ * The search is scaled to the half window that a ball clear of both tips would have: its step is a
+ * sixth of that, its stride all of it. The ball that comes off the last cushion is a smooth
+ * function of the aim, so it is interpolated (passages.ts). The run into the pocket is played in
+ * every trial.
  * @param aim the line's number at that launch
  * @returns null if the target is a rail, the ball does not reach the pocket, or no trial drops
  */
@@ -136,7 +146,10 @@ export function playIntoPocket(
   return ball && runIntoPocket(setting, ball, target.pocket, record);
 }
 
-/** Diamonds of aim that move the arrival by one mouth, and half the window they suggest. */
+/**
+ * `mouth`: how many diamonds of aim move the arrival by one mouth width. `halfWindow`: half the
+ * make window that this suggests, in diamonds.
+ */
 interface ExpectedSize {
   readonly mouth: number;
   readonly halfWindow: number;
@@ -160,16 +173,17 @@ function expectedSize(
   return { mouth, halfWindow: mouth * open };
 }
 
-/** Half the part of the mouth open to a ball that touches neither tip, meters. */
+/** Returns half the part of the mouth that is open to a ball touching neither tip, in meters. */
 function halfOpening(table: Table, mouthWidth: number, { edge }: TargetLine, ball: Ball): number {
-  // Cosine of the angle from straight in: along the mouth the ball is that much wider.
+  // The cosine of the angle between the path and straight in. Measured along the mouth, the ball is
+  // wider by one over this.
   const straight = (edge.nx * ball.vx + edge.ny * ball.vy) / Math.sqrt(ball.vx ** 2 + ball.vy ** 2);
   const clear = (mouthWidth - (2 * table.ballRadius) / straight) / 2;
-  // Steep balls find less room than this floor, or none; facings may still take them.
+  // A steep ball has less room than this minimum, or none, but the facings may still guide it in.
   return Math.max(clear, (mouthWidth - 2 * table.ballRadius) / 6);
 }
 
-/** The ball as it crosses the target's edge. */
+/** Returns the ball as it crosses the target's edge; null if it does not. */
 function crossing(setting: Setting, target: TargetLine, ball: Ball | null): Ball | null {
   if (!ball) return null;
   const passage = { stretches: [], touches: [], ball, end: ball };

@@ -1,8 +1,9 @@
 /**
- * What a ball near a pocket meets first on a stretch. A jaw's rubber is convex, so the center of a
- * touching ball lies on one of three joined pieces: a line off the nose, an arc about the tip's center,
- * a line off the facing. The whole circle of that arc lies inside the corner of the two lines, so a
- * path that reaches the circle off the arc has met a line before: the earliest of the three counts.
+ * Finds what a ball near a pocket meets first on a stretch. A jaw's rubber is convex, so the center
+ * of a ball that touches it is on one of three joined pieces: a line along the nose, an arc around
+ * the tip's center, or a line along the facing. The arc's whole circle is inside the corner of the
+ * two lines. So a path that reaches the circle outside the arc has crossed a line before, and the
+ * earliest of the three meetings counts.
  */
 
 import type { Edge, Point } from './geometry.ts';
@@ -13,30 +14,40 @@ import type { Jaw, PocketShape } from './pocket.ts';
 export const JAW_PARTS = ['nose', 'tip', 'facing'] as const;
 export type JawPart = (typeof JAW_PARTS)[number];
 
-/** `far`: another rail, or a nose too far from its tip to matter. `none`: nothing on this stretch. */
+/**
+ * The first thing that the ball meets on a stretch. `far`: another rail, or a nose at a place too
+ * far from its tip to matter. `none`: the ball meets nothing.
+ */
 export interface Meeting {
   what: JawPart | 'fall' | 'far' | 'none';
-  /** Seconds into the stretch; its end for `none`. */
+  /**
+   * When the meeting happens, in seconds from the start of the stretch; for `none`, the stretch's
+   * end.
+   */
   t: number;
-  /** The jaw, if `what` is a part of one. */
+  /** The jaw that the part in `what` belongs to, if it is a part of a jaw. */
   jaw: 0 | 1;
 }
 
-/** A ball this near to a tip touches it, meters. */
+/** A ball within this distance of a tip touches it, in meters. */
 const CLOSE = 1e-10;
 /**
- * A path this near to parallel (sine) passes a tip without a touch: it would cut in by radius ·
- * sine²/2, little more than CLOSE. A ball that comes along the rail passes in this way.
+ * A path passes a tip without a touch if the sine of the angle between them is below this. It would
+ * cut in by radius · sine²/2, little more than CLOSE. A ball that comes along the rail passes in
+ * this way.
  */
 const GRAZING = 1e-4;
-/** Steps in which a grazing ball passes, seconds. If it is pressed in during a step, it touches. */
+/**
+ * A grazing ball passes the tip in steps of this length, in seconds. If it is pressed into the tip
+ * during a step, it touches.
+ */
 const PASSING_STEP = 1e-6;
-/** Steps towards a tip. A hit takes three to eight, a near miss up to about thirty. */
+/** The most steps toward a tip. A hit takes three to eight, a near miss up to about thirty. */
 const MAX_STEPS = 1000;
 
 const found: Meeting = { what: 'none', t: 0, jaw: 0 };
 
-/** The first meeting of a stretch. Each call reuses the result. */
+/** Returns the first meeting on a stretch. Every call overwrites and returns the same object. */
 export function firstMeeting(shape: PocketShape, ballRadius: number, stretch: Stretch): Meeting {
   found.what = 'none';
   found.t = stretch.duration;
@@ -44,7 +55,7 @@ export function firstMeeting(shape: PocketShape, ballRadius: number, stretch: St
   for (const edge of shape.otherRails) keepEarlier('far', timeTo(stretch, edge), 0);
   meetLines(shape.jaws[0], 0, stretch);
   meetLines(shape.jaws[1], 1, stretch);
-  // Last: the time found so far bounds the search.
+  // The tips come last, because the time found so far bounds their search.
   meetTip(shape.jaws[0], 0, ballRadius, stretch);
   meetTip(shape.jaws[1], 1, ballRadius, stretch);
   return found;
@@ -81,10 +92,11 @@ function meetTip(jaw: Jaw, index: 0 | 1, ballRadius: number, stretch: Stretch): 
 }
 
 /**
- * When the ball's center first enters a circle, seconds; null if it does not before `limit`.
- * For distance D with rate D′, D(h) ≥ D + D′h − |a|h²/2, because passing by only adds. A step to where
- * that bound reaches the circle never passes a crossing, however short the cut through the circle,
- * and converges on it like Newton's.
+ * Returns when the ball's center first enters a circle, in seconds; null if it does not before
+ * `limit`. Let D be the distance to the circle's center, D′ its rate and a the acceleration. Then
+ * D(h) ≥ D + D′h − |a|h²/2, because sideways motion only adds to D. Each step goes to where that
+ * bound reaches the circle. So no step passes a crossing, however short the cut through the circle,
+ * and the steps converge like Newton's method.
  */
 export function timeToCircle(
   { ball, ax, ay }: Stretch,
@@ -108,11 +120,11 @@ export function timeToCircle(
     t += gap < CLOSE && !(h > PASSING_STEP) ? PASSING_STEP : h;
     if (!(t < limit)) return null;
   }
-  // Only at the circle are steps so short.
+  // Steps are this short only at the circle.
   return t;
 }
 
-/** Unit vector from the ball's center into the part of the jaw it touches. */
+/** Returns the unit vector from the ball's center into the part of the jaw that it touches. */
 export function intoJaw(jaw: Jaw, part: JawPart, at: Point): Point {
   if (part === 'tip') {
     const x = jaw.centre.x - at.x;

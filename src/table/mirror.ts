@@ -1,4 +1,7 @@
-/** The ideal mirror: a bank as a straight line over tables unfolded at their cushions (Heron). */
+/**
+ * The ideal mirror: a bank is a straight line over tables that are unfolded at their cushions
+ * (Heron).
+ */
 
 import {
   diamondOf,
@@ -13,7 +16,7 @@ import {
 } from './geometry.ts';
 import { type Route, targetPoint } from './route.ts';
 
-/** The number of an ideal mirror, a first guess. */
+/** Returns the number that an ideal mirror would give, as a first guess. */
 export function mirrorAim(table: Table, route: Route, start: number): number {
   let image = targetPoint(table, route.target);
   for (const rail of [...route.cushions].reverse()) image = reflect(image, touchEdge(table, rail));
@@ -32,8 +35,8 @@ function reflect(p: Point, edge: Edge): Point {
 }
 
 /**
- * The sign of running side: +1 if the tip is right of center, −1 if left. Running side turns the ball
- * the way the first cushion turns a ball that rolls along it.
+ * Returns the sign of running side: +1 if the tip is right of center, −1 if left. Running side
+ * spins the ball in the direction in which the first cushion would spin a ball that rolls along it.
  */
 export function runningSense(table: Table, route: Route, start: number): number {
   const from = sightAt(table, route.start, start);

@@ -1,9 +1,10 @@
 /**
- * A ball on the cloth: it slides, then rolls, then lies still. Axes as in geometry.ts.
+ * A ball on the cloth: it slides, then rolls, then lies still. For the axes see geometry.ts.
  *
- * While the contact point slips, friction is constant in size and direction, so the center's path is
- * a parabola; it ends in rolling after 2u/(7 μs g) for slip u, at 5/7 (Vx + 2/5 Wy, Vy − 2/5 Wx) for
- * rim speeds W (Coriolis 1835; Shepard). A rolling ball slows by μr g along a straight line.
+ * While the contact point slips, friction is constant in size and direction, so the center's path
+ * is a parabola. For a slip u, the slide lasts 2u/(7 μs g). For rim speeds W, the ball then rolls
+ * at 5/7 (Vx + 2/5 Wy, Vy − 2/5 Wx) (Coriolis 1835; Shepard). A rolling ball slows by μr g along a
+ * straight line.
  */
 
 import { type Condition, GRAVITY } from './condition.ts';
@@ -30,18 +31,21 @@ export interface Stretch {
   readonly rolling: boolean;
 }
 
-/** Velocity at which the ball will roll once it no longer slips. */
+/** Returns the velocity at which the ball will roll once it no longer slips. */
 export function settledVelocity(ball: Ball): Point {
   return { x: (5 / 7) * (ball.vx + 0.4 * ball.wy), y: (5 / 7) * (ball.vy - 0.4 * ball.wx) };
 }
 
-/** The stretch that begins with this ball; null if the ball lies still. Without friction it has no end. */
+/**
+ * Returns the stretch that begins with this ball; null if the ball lies still. Without friction the
+ * stretch has no end.
+ */
 export function stretchFrom(condition: Condition, ball: Ball): Stretch | null {
   const slipX = ball.vx - ball.wy;
   const slipY = ball.vy + ball.wx;
   const slip = hypotenuse(slipX, slipY);
   const speed = hypotenuse(ball.vx, ball.vy);
-  // Slip that rounding leaves at the end of a slide is not a slide.
+  // Slip that only rounding leaves at the end of a slide does not count as a slide.
   if (slip > 1e-9 * (speed + slip)) {
     const deceleration = condition.slideFriction * GRAVITY;
     return {
@@ -63,12 +67,12 @@ export function stretchFrom(condition: Condition, ball: Ball): Stretch | null {
   };
 }
 
-/** The ball's center t seconds into a stretch. */
+/** Returns the ball's center t seconds into a stretch. */
 export function pointAlong({ ball, ax, ay }: Stretch, t: number): Point {
   return { x: ball.x + (ball.vx + (ax * t) / 2) * t, y: ball.y + (ball.vy + (ay * t) / 2) * t };
 }
 
-/** The ball t seconds into a stretch, 0 ≤ t ≤ duration. */
+/** Returns the ball t seconds into a stretch, 0 ≤ t ≤ duration. */
 export function ballAlong(
   condition: Condition,
   stretch: Stretch,
@@ -86,8 +90,8 @@ export function ballAlong(
 }
 
 /**
- * When the ball's center first crosses an edge outwards during a stretch, seconds; null if it does
- * not. A ball that starts on the edge and moves inwards is not crossing it.
+ * Returns when the ball's center first crosses an edge outward during a stretch, in seconds; null
+ * if it does not. A ball that starts on the edge and moves inward is not crossing it.
  */
 export function timeTo(stretch: Stretch, edge: Edge): number | null {
   const { ball, ax, ay, duration } = stretch;
@@ -97,7 +101,7 @@ export function timeTo(stretch: Stretch, edge: Edge): number | null {
   const square = v * v - 2 * a * gap;
   if (!(square >= 0)) return null;
   const root = Math.sqrt(square);
-  // The root at which the outward speed is +√, in the form without cancellation.
+  // The root at which the outward speed is positive, in the form that avoids cancellation.
   const t = v > 0 ? (-2 * gap) / (v + root) : (root - v) / a;
   return t >= 0 && t <= duration ? t : null;
 }

@@ -1,6 +1,7 @@
 /**
- * Players name a place on the first cushion by the sight the line runs through, or by the point
- * opposite on the nose, where the line crosses it. In the model a number is always through the sight.
+ * Players name a place on the first cushion in one of two ways: by the sight that the line runs
+ * through, or by the point where the line crosses the nose. In the model a number always means the
+ * sight.
  */
 
 import { diamondOf, noseEdge, sightAt, type Table } from './geometry.ts';
@@ -10,8 +11,9 @@ export const NAMINGS = ['through', 'opposite'] as const;
 export type Naming = (typeof NAMINGS)[number];
 
 /**
- * A number through the sight as a chart of the given naming prints it. Exact: the line is straight,
- * so the nose divides it in a ratio that the aim does not change.
+ * Converts a number through the sight to the number that a chart of the given naming prints. This
+ * is exact: the line is straight, so the nose divides it in a ratio that does not depend on the
+ * aim.
  * @param start, aim diamonds of the line's two sights
  */
 export function nameAim(
@@ -26,7 +28,7 @@ export function nameAim(
   return level + part * (aim - level);
 }
 
-/** The number through the sight for a number as printed: the inverse of `nameAim`. */
+/** Converts a printed number to the number through the sight: the inverse of `nameAim`. */
 export function aimNamed(
   table: Table,
   route: Route,
@@ -36,11 +38,15 @@ export function aimNamed(
 ): number {
   if (naming === 'through') return named;
   const { level, part } = pointOnNose(table, route, start);
-  // From a sight in the very corner, every line crosses the nose's line at that sight.
+  // If the start's sight is exactly in the corner, every line crosses the nose's line at that
+  // sight.
   return part > 0 ? level + (named - level) / part : level;
 }
 
-/** The diamond level with the start's sight, and the share of the line that lies before the nose. */
+/**
+ * Returns the diamond level with the start's sight, and the share of the line that is before the
+ * nose.
+ */
 function pointOnNose(table: Table, route: Route, start: number) {
   const from = sightAt(table, route.start, start);
   const nose = noseEdge(table, route.aim.rail);

@@ -1,12 +1,13 @@
 /**
  * The shape of a pocket seen from above: two rounded tips, two facings and the line over which a
- * ball falls. Axes as in geometry.ts.
+ * ball falls. For the axes see geometry.ts.
  *
- * A jaw is the end of a rail beside a pocket. Its nose line and its facing line meet at the tip that
- * `pocketTips` gives. The facing turns off the nose line by 180° − cut, towards the pocket, so both
- * kinds of pocket narrow inwards (7° on each side of a corner, 14° of a side pocket). The rubber's
- * point is an arc that touches both lines, so the rubber ends radius · (1/cos(turn/2) − 1) before
- * the tip: 0.2 mm at a corner and 1.0 mm at a side pocket for a radius of 0.15 in.
+ * A jaw is the end of a rail beside a pocket. Its nose line and its facing line meet at the tip
+ * that `pocketTips` gives. The facing turns off the nose line by 180° − cut, toward the pocket, so
+ * both kinds of pocket narrow inward: a corner pocket by 7° on each side, a side pocket by 14°. The
+ * rubber's point is an arc that touches both lines, so the rubber ends radius · (1/cos(turn/2) − 1)
+ * before the tip. For a radius of 0.15 in this is 0.2 mm at a corner pocket and 1.0 mm at a side
+ * pocket.
  */
 
 import {
@@ -24,39 +25,50 @@ import {
   touchEdge,
 } from './geometry.ts';
 
-/** The end of one rail at a pocket. Lengths in meters, directions are unit vectors. */
+/** The end of one rail at a pocket. Lengths are in meters; directions are unit vectors. */
 export interface Jaw {
   readonly rail: Rail;
-  /** Where the nose's line and the facing's line meet; the arc lies behind it. */
+  /** The point where the nose's line and the facing's line meet. The arc is behind it. */
   readonly tip: Point;
   /** The arc of the rounded point: its center, radius and ends. */
   readonly centre: Point;
   readonly radius: number;
   readonly onNose: Point;
   readonly onFacing: Point;
-  /** From `onFacing` to here: deeper than a ball touches before it falls. */
+  /**
+   * The facing runs from `onFacing` to here. This is deeper than any touch before the ball falls.
+   */
   readonly facingEnd: Point;
   /** Directions away from the tip, along the nose and along the facing. */
   readonly alongNose: Point;
   readonly alongFacing: Point;
-  /** Distance from the tip at which nose and facing become straight. */
+  /** The distance from the tip at which the nose and the facing become straight. */
   readonly straightFrom: number;
-  /** Where the ball's center is when it touches nose or facing; normals point into the rubber. */
+  /**
+   * The lines on which the ball's center is when the ball touches the nose or the facing. Their
+   * normals point into the rubber.
+   */
   readonly touchNose: Edge;
   readonly touchFacing: Edge;
-  /** A touch of the nose farther than this from the tip does not belong to the pocket. */
+  /**
+   * If the ball touches the nose farther than this from the tip, the touch does not belong to the
+   * pocket.
+   */
   readonly far: number;
 }
 
 export interface PocketShape {
   readonly pocket: PocketName;
-  /** In the order of `pocketTips`. */
+  /** The two jaws, in the order of `pocketTips`. */
   readonly jaws: readonly [Jaw, Jaw];
   readonly mouth: Edge;
   readonly mouthWidth: number;
-  /** The ball falls when its center crosses this. */
+  /** The ball falls when its center crosses this line. */
   readonly fall: Edge;
-  /** Where the ball's center is when it touches a rail not beside the pocket. */
+  /**
+   * For each rail that is not beside the pocket: the line on which the ball's center is when the
+   * ball touches that rail.
+   */
   readonly otherRails: readonly Edge[];
 }
 
@@ -64,7 +76,10 @@ export function isSidePocket(pocket: PocketName): boolean {
   return pocket === 'left-side' || pocket === 'right-side';
 }
 
-/** Every run of a ball needs a shape; tables never change, so each is computed once. */
+/**
+ * Every ball that is played into a pocket needs the pocket's shape. Tables never change, so each
+ * shape is computed once.
+ */
 const cache = new WeakMap<Table, Map<PocketName, PocketShape>>();
 
 export function pocketShape(table: Table, pocket: PocketName): PocketShape {
@@ -101,7 +116,7 @@ function shapeOf(table: Table, pocket: PocketName): PocketShape {
   };
 }
 
-/** The rails of the two tips of `pocketTips`. */
+/** Returns the rails of the two tips, in the order of `pocketTips`. */
 function railsAt(pocket: PocketName): readonly [Rail, Rail] {
   const [a, b] = pocket.split('-') as [Rail, Rail | 'side'];
   return b === 'side' ? [a, a] : [b, a];
@@ -120,7 +135,7 @@ function jawOf({ table, cut, fall }: Opening, rail: Rail, tip: Point, other: Poi
   const alongNose = isLongRail(rail)
     ? { x: Math.sign(tip.x - other.x), y: 0 }
     : { x: 0, y: Math.sign(tip.y - other.y) };
-  // The nose's direction and its normal, both turned towards the pocket.
+  // The nose's direction and its normal, both turned toward the pocket.
   const alongFacing = combine(-Math.cos(turn), alongNose, Math.sin(turn), into);
   const intoFacing = combine(Math.cos(turn), into, Math.sin(turn), alongNose);
   const straightFrom = table.tipRadius * Math.tan(turn / 2);
@@ -142,13 +157,16 @@ function jawOf({ table, cut, fall }: Opening, rail: Rail, tip: Point, other: Poi
   };
 }
 
-/** One radius deeper than the fall: far enough for any touch before the ball falls. */
+/**
+ * Returns the length of a facing. It ends one radius deeper than the fall, which is far enough for
+ * any touch before the ball falls.
+ */
 function facingLength(table: Table, fall: Edge, tip: Point, along: Point): number {
   const depth = fall.offset + table.ballRadius - (fall.nx * tip.x + fall.ny * tip.y);
   return depth / (fall.nx * along.x + fall.ny * along.y);
 }
 
-/** The line across a normal at a distance before a point. */
+/** Returns the line that is perpendicular to a normal, at a distance before a point. */
 function edgeBefore(point: Point, { x, y }: Point, distance: number): Edge {
   return { nx: x, ny: y, offset: x * point.x + y * point.y - distance };
 }

@@ -1,4 +1,4 @@
-/** The shape of a line, and the edge its ball must cross at the right place. */
+/** The shape of a line, and the edge that its ball must cross at the right place. */
 
 import {
   type Count,
@@ -28,8 +28,9 @@ export interface RailTarget {
   /** The diamond level with the ball's center. */
   readonly diamond: number;
   /**
-   * From the rail's nose to that center, meters; by default one radius, a ball frozen to the rail.
-   * Within about 0.2 m of the last cushion the solver may find no aim although there is one.
+   * The distance from the rail's nose to that center, in meters. The default is one radius: a ball
+   * frozen to the rail. If the ball is within about 0.2 m of the last cushion, the solver may find
+   * no aim although there is one.
    */
   readonly off?: number;
 }
@@ -39,12 +40,12 @@ export interface Route {
   readonly start: Count;
   /** The count of the aim-through number, on the first cushion. */
   readonly aim: Count;
-  /** In the order in which the ball touches them. */
+  /** The cushions in the order in which the ball touches them. */
   readonly cushions: readonly [Rail, ...Rail[]];
   readonly target: Target;
 }
 
-/** The same route in another of the table's four pictures; its numbers are the same. */
+/** Returns the same route in another of the table's four pictures. Its numbers are the same. */
 export function mirrorRoute(route: Route, mirror: Mirror): Route {
   const [first, ...rest] = route.cushions;
   return {
@@ -61,8 +62,9 @@ function mirrorTarget(target: Target, mirror: Mirror): Target {
 }
 
 /**
- * The edge of a pocket is its mouth; that of a ball is the parallel to the nose through its center,
- * which for a frozen ball is where a ball touches the rail.
+ * Returns the edge that the ball must cross. For a pocket it is the mouth. For a target ball it is
+ * the line parallel to the nose through that ball's center; if the ball is frozen, that is where a
+ * ball touches the rail.
  */
 export function targetEdge(table: Table, target: Target): Edge {
   if (target.kind === 'pocket') return mouthEdge(table, target.pocket);
@@ -70,15 +72,16 @@ export function targetEdge(table: Table, target: Target): Edge {
   return { ...nose, offset: nose.offset - offNose(table, target) };
 }
 
-/** From the nose to the center of the target ball, meters. */
+/** Returns the distance from the nose to the center of the target ball, in meters. */
 function offNose(table: Table, { off = table.ballRadius }: RailTarget): number {
   return off;
 }
 
 /**
- * Is a ball that crosses the target's edge here in a pocket? A ball frozen to the rail, or nearer,
- * needs rail behind it, so no opening may be level with it. A ball off the rail stands on cloth, even
- * in front of a side pocket: it is in a pocket only past the line of the mouth, tip to tip.
+ * Returns whether a ball that crosses the target's edge here is in a pocket. A target ball that is
+ * frozen to the rail, or nearer, needs rail behind it, so no pocket opening may be level with it. A
+ * target ball off the rail is on the cloth, even in front of a side pocket. It is in a pocket only
+ * past the line of the mouth, from tip to tip.
  */
 export function crossesInPocket(table: Table, target: RailTarget, crossing: Point): boolean {
   const pocket = pocketInRail(table, target.count.rail, crossing);
@@ -87,14 +90,14 @@ export function crossesInPocket(table: Table, target: RailTarget, crossing: Poin
   return nx * crossing.x + ny * crossing.y > offset;
 }
 
-/** Where the ball's center should cross the target's edge. */
+/** Returns the point where the ball's center should cross the target's edge. */
 export function targetPoint(table: Table, target: Target): Point {
   return target.kind === 'pocket'
     ? pocketMouth(table, target.pocket)
     : pointAt(table, target.count, target.diamond, -offNose(table, target));
 }
 
-/** The edge a ball must cross and the right place on it, computed once for many crossings. */
+/** The edge that a ball must cross and the right place on it, computed once for many crossings. */
 export interface TargetLine {
   readonly edge: Edge;
   readonly goal: Point;
@@ -105,14 +108,17 @@ export function targetLine(table: Table, target: Target): TargetLine {
 }
 
 /**
- * How far along the target's edge a crossing lies from the right place, meters. The sign follows the
- * edge and means the same for all crossings of one target.
+ * Returns how far along the target's edge a crossing is from the right place, in meters. The sign
+ * follows the direction of the edge, so it means the same for all crossings of one target.
  */
 export function missAlong({ edge, goal }: TargetLine, crossing: Point): number {
   return -edge.ny * (crossing.x - goal.x) + edge.nx * (crossing.y - goal.y);
 }
 
-/** The count that names an arrival on a rail: on the target's rail, the target's own. */
+/**
+ * Returns the count that names an arrival on a rail. On the target's rail it is the target's own
+ * count.
+ */
 export function arrivalCount(target: Target, rail: Rail): Count {
   if (target.kind === 'rail' && target.count.rail === rail) return target.count;
   const out = outward(rail);

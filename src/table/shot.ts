@@ -21,15 +21,23 @@ import type { Route } from './route.ts';
 /** How the ball is struck. Offsets are fractions of the ball's radius, |offset| ≤ 0.5. */
 export interface Launch {
   readonly speed: number;
-  /** Above center (follow) positive, below (draw) negative. */
+  /** Positive above center (follow), negative below center (draw). */
   readonly follow?: number;
-  /** Tip to the right of center positive. */
+  /** Positive if the tip is right of center. */
   readonly side?: number;
-  /** Side that runs with the first cushion (lengthens) positive, against it (reverse) negative. */
+  /**
+   * Positive for side that runs with the first cushion and lengthens the angle, negative for
+   * reverse side.
+   */
   readonly running?: number;
-  /** How far along the line from the start rail the ball lies, meters. */
+  /**
+   * How far along the line the ball is from the place where it clears the start rail, in meters.
+   */
   readonly partWay?: number;
-  /** The same as a share of the path to the first cushion, 0 ≤ along < 1; added to `partWay`. */
+  /**
+   * The same distance as a share of the path to the first cushion, 0 ≤ along < 1; added to
+   * `partWay`.
+   */
   readonly along?: number;
 }
 
@@ -40,9 +48,9 @@ export interface Setting {
 
 export interface Touch {
   readonly rail: Rail;
-  /** The ball's center as it touches. */
+  /** The ball's center as the ball touches the rail. */
   readonly at: Point;
-  /** Angle of the incoming path from the perpendicular of the rail, radians. */
+  /** Angle between the incoming path and the perpendicular of the rail, in radians. */
   readonly angle: number;
 }
 
@@ -50,14 +58,15 @@ export interface Touch {
 export interface Flight {
   readonly stretches: readonly Stretch[];
   readonly touches: readonly Touch[];
-  /** The ball as it crosses the last edge, or at rest before it. */
+  /** The ball as it crosses the last edge, or the ball at rest before that edge. */
   readonly end: Ball;
   readonly arrived: boolean;
 }
 
 /**
- * The ball at the start of a line: between the two sights, where the ball just clears the start rail
- * (its center one radius from the nose), or part-way from there to the first cushion.
+ * Returns the ball at the start of a line. It is between the two sights, where it just clears the
+ * start rail (its center is one radius from the nose), or part of the way from there to the first
+ * cushion.
  * @returns null if the line does not leave the start rail
  */
 export function ballOnLine(
@@ -83,7 +92,10 @@ export function ballOnLine(
   return struck(at, direction, launch, side);
 }
 
-/** From where the ball clears the start rail to its touch of the first cushion, meters. */
+/**
+ * Returns the distance from where the ball clears the start rail to where it touches the first
+ * cushion, in meters.
+ */
 function pathToTouch(
   table: Table,
   route: Route,
@@ -97,8 +109,9 @@ function pathToTouch(
 }
 
 /**
- * A ball just after it is struck. A tip offset of b radii gives the rim speed 5/2 b v, about the axis
- * across the line for follow and about the vertical for side (impulse times its lever over 2/5 m R²).
+ * Returns a ball just after it is struck. A tip offset of b radii gives the rim speed 5/2 b v (the
+ * impulse times its lever, over 2/5 m R²). Follow spins the ball about the horizontal axis across
+ * the line, side about the vertical axis.
  */
 function struck(at: Point, { x, y }: Point, { speed, follow = 0 }: Launch, side: number): Ball {
   return {
@@ -135,12 +148,13 @@ function runTo(
 }
 
 /**
- * The ball just after it rebounds from rubber; null if it was not moving into it.
+ * Returns the ball just after it rebounds from rubber; null if it was not moving into the rubber.
  * @param o unit vector from the ball into the rubber
  */
 export function rebound(setting: Setting, ball: Ball, o: Point): Ball | null {
   const { condition, table } = setting;
-  // Tangent t with t × o = up, so that (t, o, up) is right-handed: a rotation of the axes.
+  // The tangent t has t × o = up. So (t, o, up) is right-handed, and this is a rotation of the
+  // axes.
   const t = { x: o.y, y: -o.x };
   const out = cushionImpact(
     {
@@ -169,7 +183,10 @@ export function rebound(setting: Setting, ball: Ball, o: Point): Ball | null {
   };
 }
 
-/** The first touch where a pocket opens instead of a cushion; undefined if there is none. */
+/**
+ * Returns the first touch at a place where the rail has a pocket instead of a cushion; undefined if
+ * there is none.
+ */
 export function touchInPocket(table: Table, touches: readonly Touch[]): Touch | undefined {
   return touches.find(({ rail, at }) => pocketInRail(table, rail, at) !== null);
 }
@@ -180,11 +197,11 @@ export interface Passage {
   readonly touches: readonly Touch[];
   /** The ball as it comes off the last cushion; null if it does not. */
   readonly ball: Ball | null;
-  /** The same, or where it got to instead. */
+  /** The same ball, or the ball where its path ended before. */
   readonly end: Ball;
 }
 
-/** Plays a ball over cushions in order; every rail counts as endless. */
+/** Plays a ball over cushions in the given order. Every rail counts as endless. */
 export function passCushions(setting: Setting, ball: Ball, cushions: readonly Rail[]): Passage {
   const stretches: Stretch[] = [];
   const touches: Touch[] = [];
@@ -201,14 +218,14 @@ export function passCushions(setting: Setting, ball: Ball, cushions: readonly Ra
 }
 
 /**
- * Plays a ball over the route's cushions to the given last edge; every rail counts as endless.
- * Callers check afterwards what the path runs into (solve.ts).
+ * Plays a ball over the route's cushions to the given last edge. Every rail counts as endless.
+ * Callers must check afterward what the path runs into (solve.ts).
  */
 export function fly(setting: Setting, ball: Ball, cushions: readonly Rail[], last: Edge): Flight {
   return continueFlight(setting, passCushions(setting, ball, cushions), last);
 }
 
-/** Continues from the last cushion to the last edge. */
+/** Plays a ball on from its last cushion to the last edge. */
 export function continueFlight(setting: Setting, passage: Passage, last: Edge): Flight {
   const { stretches, touches, ball, end } = passage;
   if (!ball) return { stretches, touches, end, arrived: false };
@@ -224,11 +241,11 @@ function touchOf(rail: Rail, ball: Ball): Touch {
   return { rail, at: { x: ball.x, y: ball.y }, angle: Math.atan2(across, into) };
 }
 
-/** Where a ball after its last cushion first reaches a rail, or lies still. */
+/** Where a ball first reaches a rail after its last cushion, or where it stops before. */
 export interface Arrival {
   readonly rail: Rail | null;
   readonly at: Point;
-  /** From the last cushion. */
+  /** The path from the last cushion on. */
   readonly stretches: readonly Stretch[];
 }
 

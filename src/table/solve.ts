@@ -17,48 +17,52 @@ export const UNREACHABLE = [
 ] as const;
 export type Unreachable = (typeof UNREACHABLE)[number];
 
-/** A number, unrounded diamonds on the first cushion's count, or null and the reason. */
+/** A number in unrounded diamonds on the first cushion's count, or null with the reason. */
 export type SolvedLine =
   | {
       readonly aim: number;
       readonly why: null;
       /**
-       * About how far the arrival moves along the target's edge per diamond of aim, meters, signed:
-       * the slope of the last secant, or the hint's where that was near enough. Good for a next guess.
+       * About how far the arrival moves along the target's edge per diamond of aim, in meters,
+       * signed. It is the slope of the last secant, or the hint's drift if the hint was near
+       * enough. It is good enough for the next guess.
        */
       readonly drift: number;
-      /** The ball's path to the target with this number, to within CLOSE. */
+      /** The ball's path to the target with this number, accurate to CLOSE. */
       readonly flight: Flight;
     }
   | { readonly aim: null; readonly why: Unreachable };
 
-/** A first guess and its drift. */
+/** A first guess for a line's number, and the drift to expect there. */
 interface Hint {
   readonly aim: number;
   readonly drift: number;
 }
 
 /**
- * Below this miss at the target, meters, a last secant step gives the number and is not played. The
- * error is this times the error of the slope, below 1e-8 diamond.
+ * If the miss at the target is below this, in meters, a last secant step gives the number and is
+ * not played. The number's error is CLOSE times the error of the slope; it is below 1e-8 diamond.
  */
 const CLOSE = 1e-6;
 const ROUNDS = 30;
-/** Trials over the rail when secant steps fail. */
+/** How many intervals the rail is divided into for the search when secant steps fail. */
 const GRID = 32;
-/** Diamonds between the first two trials when the slope is unknown. */
+/** The distance between the first two trials when the slope is unknown, in diamonds. */
 const FIRST_STRIDE = 0.05;
-/** Diamonds between two shots that are far enough apart to give a slope. */
+/** Two shots at least this far apart, in diamonds, give a slope. */
 const APART = 1e-4;
-/** A bisected aim that misses by more, meters, is a jump and no path to the target. */
+/**
+ * If a bisected aim misses by more than this, in meters, the miss jumps there and there is no path
+ * to the target.
+ */
 const FOUND = 1e-4;
 const BISECTIONS = 60;
 
 /**
- * The aim-through number of one line at one launch.
- * @param start start diamond in the route's count
- * @param hint a first guess instead of the mirror's; changes the number by no more than the error of
- *   integration: below 5e-5 diamond, on one cushion below 1e-6
+ * Returns the aim-through number of one line at one launch.
+ * @param start start diamond on the route's start count
+ * @param hint a first guess instead of the mirror's. It changes the number by no more than the
+ *   error of integration: below 5e-5 diamond, and below 1e-6 with one cushion.
  */
 export function solveLine(
   setting: Setting,
@@ -82,10 +86,13 @@ export function solveLine(
 
 export type LineNumbers = Readonly<Record<Speed, SolvedLine>>;
 
-/** A launch at any speed. */
+/** A launch without its speed. */
 export type Stroke = Omit<Launch, 'speed'>;
 
-/** The numbers of a line at the condition's three speeds; by default struck in the center. */
+/**
+ * Returns the numbers of a line at the condition's three speeds. By default the ball is struck in
+ * the center.
+ */
 export function solveSpeeds(
   setting: Setting,
   route: Route,
@@ -98,8 +105,8 @@ export function solveSpeeds(
 }
 
 /**
- * The numbers of a whole pattern. Each search starts from an extrapolation of its neighbors, so two
- * or three shots find a number.
+ * Returns the numbers of a whole pattern. Each search starts from an extrapolation of the starts
+ * before it, so that two or three shots find a number.
  * @param starts start diamonds, in order
  */
 export function solveStarts(
@@ -123,7 +130,10 @@ export function solveStarts(
   });
 }
 
-/** Extrapolates the numbers before: by a parabola, a straight line or the last number alone. */
+/**
+ * Extrapolates the numbers of the starts before, by a parabola, a straight line or the last number
+ * alone.
+ */
 function hintFrom(
   starts: readonly number[],
   solved: readonly SolvedLine[],
@@ -145,11 +155,14 @@ function hintFrom(
 }
 
 interface Trial {
-  /** Plays an aim: its miss along the target's edge, meters; null if it does not reach the edge. */
+  /**
+   * Plays an aim and returns its miss along the target's edge, in meters; null if the ball does not
+   * reach the edge.
+   */
   readonly miss: (aim: number) => number | null;
-  /** Did the last shot stop before it reached the target's edge? */
+  /** Returns whether the last shot stopped before it reached the target's edge. */
   readonly stoppedShort: () => boolean;
-  /** The last shot that reached the target's edge. */
+  /** Returns the last shot that reached the target's edge. */
   readonly flight: () => Flight;
 }
 
@@ -174,7 +187,7 @@ function trialOf(setting: Setting, route: Route, start: number, launch: Launch):
   };
 }
 
-/** Does the ball stop while it moves towards the next cushion or the last edge? */
+/** Returns whether the ball stops while it moves toward the next cushion or the last edge. */
 function stopsShort(table: Table, route: Route, last: Edge, flight: Flight): boolean {
   const { arrived, end, touches, stretches } = flight;
   const from = stretches[stretches.length - 1]?.ball;
@@ -185,7 +198,10 @@ function stopsShort(table: Table, route: Route, last: Edge, flight: Flight): boo
   return toGo > 0 && edge.nx * from.vx + edge.ny * from.vy > 0;
 }
 
-/** Plays a line to its target's edge; every rail counts as endless. Null: no such line. */
+/**
+ * Plays a line to its target's edge; every rail counts as endless. Returns null if there is no such
+ * line.
+ */
 export function playLine(
   setting: Setting,
   route: Route,
@@ -197,7 +213,10 @@ export function playLine(
   return ball && fly(setting, ball, route.cushions, targetEdge(setting.table, route.target));
 }
 
-/** Does the ball meet a pocket's opening where it should meet a cushion or the target ball? */
+/**
+ * Returns whether the ball meets a pocket opening where it should meet a cushion or the target
+ * ball.
+ */
 function dropsEarly(table: Table, route: Route, flight: Flight): boolean {
   if (touchInPocket(table, flight.touches)) return true;
   const { target } = route;
@@ -210,7 +229,10 @@ interface Found {
   readonly flight: Flight;
 }
 
-/** Secant steps from a guess; null if they leave the rail by a diamond, lose the target or do not end. */
+/**
+ * Takes secant steps from a guess. Returns null if they leave the rail by more than a diamond, if a
+ * shot does not reach the target, or if they do not converge.
+ */
 function secant(trial: Trial, guess: Hint, rail: number): Found | null {
   let a = Math.min(rail, Math.max(0, guess.aim));
   let atA = trial.miss(a);
@@ -222,7 +244,7 @@ function secant(trial: Trial, guess: Hint, rail: number): Found | null {
     if (!(b > -1 && b < rail + 1)) return null;
     const atB = trial.miss(b);
     if (atB === null) return null;
-    // Two shots that are too near differ by no more than the error of integration.
+    // Two shots that are too close together differ by no more than the error of integration.
     if (Number.isNaN(drift) || Math.abs(b - a) > APART) drift = (atB - atA) / (b - a);
     const aim = b - atB / drift;
     if (Math.abs(atB) < CLOSE) return { aim, drift, flight: trial.flight() };
@@ -233,7 +255,7 @@ function secant(trial: Trial, guess: Hint, rail: number): Found | null {
   return null;
 }
 
-/** Searches the whole rail for a change of sign and bisects it. */
+/** Searches the whole rail for a change in the sign of the miss, and bisects there. */
 function search(trial: Trial, rail: number): Found | Unreachable {
   const misses: (number | null)[] = [];
   const short: boolean[] = [];
@@ -249,7 +271,7 @@ function search(trial: Trial, rail: number): Found | Unreachable {
     }
     if (nearest < 0 || Math.abs(here) < Math.abs(misses[nearest] ?? 0)) nearest = n;
   }
-  // A neighbor of the best shot stops short: the ball lacks the speed to reach the target.
+  // If a shot next to the best one stops short, the ball is too slow to reach the target.
   const slow = nearest < 0 ? short.includes(true) : short[nearest - 1] || short[nearest + 1];
   return slow ? 'does not reach' : 'no aim on this rail';
 }

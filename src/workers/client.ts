@@ -1,4 +1,4 @@
-/** The page's side of a worker: gives each request an id, by which it knows the replies. */
+/** The page's side of a worker. It gives each request an id, to match the replies to the requests. */
 
 export interface Sent<Request> {
   readonly id: number;
@@ -8,10 +8,10 @@ export interface Sent<Request> {
 export type Reply<Answer, Progress = never> =
   | { readonly id: number; readonly answer: Answer }
   | { readonly id: number; readonly progress: Progress }
-  /** Message of what the worker's handler threw. */
+  /** `failed` is the message of the error that the worker's handler threw. */
   | { readonly id: number; readonly failed: string };
 
-/** What is needed of a Worker. */
+/** The part of a `Worker` that is needed here. */
 export interface Port {
   readonly postMessage: (message: unknown) => void;
   addEventListener(type: 'message', listener: (event: { readonly data: unknown }) => void): void;
@@ -19,7 +19,7 @@ export interface Port {
   readonly terminate: () => void;
 }
 
-/** `failed`: the handler threw. `stopped`: the worker itself could not run. */
+/** 'failed' means that the handler threw; 'stopped' means that the worker itself could not run. */
 export type Outcome<Answer> =
   | { readonly at: 'answered'; readonly answer: Answer }
   | { readonly at: 'failed' | 'stopped'; readonly why: string };
@@ -35,7 +35,7 @@ export class Client<Request, Answer, Progress = never> {
   #worker: Port | null = null;
   #last = 0;
 
-  /** @param start starts a worker; called with the first request, and again after one stopped */
+  /** @param start starts a worker; called at the first request, and again after a worker stopped */
   constructor(start: () => Port) {
     this.#start = start;
   }
@@ -47,7 +47,7 @@ export class Client<Request, Answer, Progress = never> {
     this.#worker.postMessage({ id: this.#last, request } satisfies Sent<Request>);
   }
 
-  /** Ends the worker. Open requests have no outcome; the next request starts a new worker. */
+  /** Ends the worker. Open requests get no outcome. The next request starts a new worker. */
   stop(): void {
     this.#open.clear();
     this.#end();

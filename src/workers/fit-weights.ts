@@ -1,41 +1,41 @@
-/** The page's side of the weights worker: a fit reports its progress and can be canceled. */
+/** The page's side of the weights worker. A fit reports its progress and can be canceled. */
 
 import type { PersonalWeights } from '../scheduler/index.ts';
 import { Client, type Outcome, type Port } from './client.ts';
 
 export interface FitRequest {
-  /** Name of the store whose log is read. */
+  /** The name of the store from which the log is read. */
   readonly store: string;
-  /** The weights in use, which fitted ones have to beat. */
+  /** The weights now in use. The fitted weights have to beat them. */
   readonly weights: readonly number[];
 }
 
-/** Part of the work that is done, 0–1. */
+/** How much of the work is done, from 0 to 1. */
 export type FitProgress = number;
 
 export type FitEnd =
   | { readonly at: 'done'; readonly result: PersonalWeights }
   | { readonly at: 'cancelled' }
-  /** `say`: what the player reads. */
+  /** `say` is the message for the player. */
   | { readonly at: 'failed'; readonly say: string };
 
 export interface Fitting {
-  /** Never rejects. */
+  /** Resolves when the fit ends. Never rejects. */
   readonly done: Promise<FitEnd>;
   readonly cancel: () => void;
 }
 
-/** The weights worker (weights-worker.ts), started anew for each fit: canceling a fit ends it. */
+/** Starts the weights worker (weights-worker.ts). Each fit has its own worker; canceling ends it. */
 export interface WeightsWorker {
   readonly start: () => Port;
-  /** Name of the store whose log it reads. */
+  /** The name of the store from which the worker reads the log. */
   readonly store: string;
 }
 
 /**
  * Fits weights to the whole log.
- * @param weights those in use
- * @param onProgress never gets less than before
+ * @param weights the weights now in use
+ * @param onProgress receives the progress, which never goes down
  */
 export function fitWeights(
   { start, store }: WeightsWorker,

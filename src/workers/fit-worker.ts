@@ -1,4 +1,4 @@
-/** Works out what test shots say of a table. */
+/** Works out what test shots tell about a table. */
 
 import { eveningOf } from '../shots/index.ts';
 import { serve } from './serve.ts';

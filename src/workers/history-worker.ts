@@ -1,4 +1,4 @@
-/** Sums up the whole log, which it reads itself. */
+/** Reads the whole log and summarizes it. */
 
 import { type HistoryRequest, historyOf } from './history.ts';
 import { serve } from './serve.ts';

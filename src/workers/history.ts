@@ -1,4 +1,4 @@
-/** A summary of the whole log (history-worker.ts). */
+/** Summarizes the whole log. history-worker.ts runs this. */
 
 import {
   addStep,
@@ -14,28 +14,28 @@ import type { Port } from './client.ts';
 import { type LatestOnly, latestOnly } from './latest-only.ts';
 
 export interface History {
-  /** Forecast against outcome. */
+  /** How the forecast recall compares with the actual answers. */
   readonly calibration: Calibration;
-  /** Answers a week, by the week's first study-day; the last week is the present one. */
+  /** The number of answers in each week. `day` is its first study day. The last week is this week. */
   readonly weeks: readonly LoadDay[];
 }
 
 export interface HistoryRequest {
-  /** Name of the store whose log is read. */
+  /** The name of the store from which the log is read. */
   readonly store: string;
-  /** Study-day. */
+  /** The current study day. */
   readonly today: number;
 }
 
 export type Historian = LatestOnly<Pick<HistoryRequest, 'today'>, History>;
 
-/** @param store name of the store whose log is read */
+/** @param store the name of the store from which the log is read */
 export function createHistorian(start: () => Port, store: string): Historian {
   const { ask } = latestOnly<HistoryRequest, History>(start);
   return { ask: ({ today }, done) => ask({ store, today }, done) };
 }
 
-/** @param events all of them, in any order */
+/** @param events all events, in any order */
 export function historyOf(events: readonly LogEvent[], today: number): History {
   const { model } = foldLog(events);
   const sum = sumCalibration();

@@ -2,11 +2,11 @@ import { Client, type Outcome, type Port } from './client.ts';
 
 export type Answered<Answer> =
   | { readonly ok: true; readonly answer: Answer }
-  /** `say`: what the player reads. */
+  /** `say` is the message for the player. */
   | { readonly ok: false; readonly say: string };
 
 export interface LatestOnly<Request, Answer> {
-  /** Calls back once, unless a later request replaces this one before it begins. */
+  /** Calls `done` once, unless a later request replaces this one before it begins. */
   readonly ask: (request: Request, done: (answered: Answered<Answer>) => void) => void;
 }
 
@@ -16,8 +16,8 @@ interface Job<Request, Answer> {
 }
 
 /**
- * Sends a worker one request at a time. Of the requests that come while one is under way it keeps only the latest, so
- * that answers do not lag behind what changes quickly.
+ * Sends a worker one request at a time. While the worker is busy, only the latest new request is kept.
+ * So the answers do not lag behind input that changes quickly.
  */
 export function latestOnly<Request, Answer>(start: () => Port): LatestOnly<Request, Answer> {
   const client = new Client<Request, Answer>(start);

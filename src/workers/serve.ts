@@ -1,10 +1,10 @@
-/** The worker's side of client.ts. */
+/** The worker's side of the connection; the page's side is client.ts. */
 
 import type { Reply, Sent } from './client.ts';
 
 declare const self: DedicatedWorkerGlobalScope;
 
-/** Replies to each request with what the handler returns, or with the message of what it throws. */
+/** Replies to each request with the handler's result, or with the message of the error it throws. */
 export function serve<Request, Answer, Progress = never>(
   handler: (request: Request, report: (progress: Progress) => void) => Answer | Promise<Answer>,
 ): void {

@@ -1,6 +1,6 @@
 /**
- * Keeps the whole app on the device, so that after the first load it needs no network. It serves the
- * files of one build and nothing else; a newer build waits until the player switches to it.
+ * Stores the whole app on the device, so that it needs no network after the first load. It serves the
+ * files of one build and nothing else. A newer build waits until the player switches to it.
  */
 
 import { clientsClaim } from 'workbox-core';
@@ -15,7 +15,7 @@ declare const BUILD_FILES: PrecacheEntry[];
 
 precacheAndRoute(BUILD_FILES, { ignoreURLParametersMatching: [/.*/], cleanURLs: false });
 cleanupOutdatedCaches();
-// Serves the page of the very first visit, too.
+// Serves the page even on the very first visit.
 clientsClaim();
 
 self.addEventListener('message', ({ data }: ExtendableMessageEvent) => {

@@ -1,4 +1,4 @@
-/** Works out patterns in full. */
+/** Computes complete patterns. */
 
 import { computeSheet, type SheetRequest } from '../charts/index.ts';
 import { serve } from './serve.ts';

@@ -1,6 +1,6 @@
 /**
- * Syncs this device. Only this worker derives keys and speaks to another origin: the page's policy
- * lets the page reach its own origin alone.
+ * Syncs this device. Only this worker derives keys and contacts a different origin. The page's security
+ * policy lets the page contact only its own origin.
  */
 
 import { openSyncStore } from '../store/index.ts';
@@ -40,7 +40,7 @@ async function answer(ask: SyncAsk, ports: Ports): Promise<SyncResult> {
   }
 }
 
-/** One tab at a time. With `ifAvailable`, a tab does nothing while another holds the lock. */
+/** Does the work in one tab at a time. With `ifAvailable`, it does nothing if another tab is busy. */
 async function alone(options: LockOptions, work: () => Promise<SyncResult>): Promise<SyncResult> {
   return navigator.locks.request(LOCK, options, (lock) =>
     lock ? work() : { at: 'synced', done: null },

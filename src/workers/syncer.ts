@@ -1,4 +1,4 @@
-/** The page's side of the sync worker: each question gets its own answer. */
+/** The page's side of the sync worker. Each request gets its own answer. */
 
 import type { Done, Joining, Status, Wish } from '../sync/index.ts';
 import { Client, type Outcome, type Port } from './client.ts';
@@ -11,27 +11,27 @@ export type SyncAsk =
 
 export interface SyncRequest {
   readonly ask: SyncAsk;
-  /** Name of the store that is synced. */
+  /** The name of the store to sync. */
   readonly store: string;
 }
 
-/** What the worker answers if nothing fails. */
+/** The worker's answer if nothing fails. */
 export type SyncResult =
   | { readonly at: 'status'; readonly status: Status | null }
   | { readonly at: 'connected'; readonly joining: Joining }
-  /** Null if no folder is connected, or another tab is syncing. */
+  /** `done` is null if no folder is connected or if another tab is syncing. */
   | { readonly at: 'synced'; readonly done: Done | null }
   | { readonly at: 'disconnected' };
 
-/** `say`: what the player reads. */
+/** `say` is the message for the player. */
 export type SyncAnswer = SyncResult | { readonly at: 'refused'; readonly say: string };
 
 export interface Syncer {
-  /** Never rejects. */
+  /** Sends a request to the worker. The promise never rejects. */
   readonly ask: (ask: SyncAsk) => Promise<SyncAnswer>;
 }
 
-/** @param store name of the store that is synced */
+/** @param store the name of the store to sync */
 export function createSyncer(start: () => Port, store: string): Syncer {
   const client = new Client<SyncRequest, SyncResult>(start);
   return {

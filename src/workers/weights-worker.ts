@@ -1,11 +1,11 @@
-/** Fits weights to the whole log, which it reads itself, and reports its progress. */
+/** Reads the whole log, fits weights to it, and reports the progress. */
 
 import { eachStep, gatherTraining, memoryModel, personalWeights } from '../scheduler/index.ts';
 import type { FitProgress, FitRequest } from './fit-weights.ts';
 import { serve } from './serve.ts';
 import { wholeLog } from './whole-log.ts';
 
-/** Milliseconds between two reports: smooth to the eye, and next to no work. */
+/** The time between two reports, in milliseconds. It looks smooth and costs almost no work. */
 const BETWEEN = 100;
 
 serve(async ({ store, weights }: FitRequest, report: (progress: FitProgress) => void) => {

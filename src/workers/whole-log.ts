@@ -1,7 +1,10 @@
 import type { LogEvent } from '../scheduler/index.ts';
 import { createStore } from '../store/index.ts';
 
-/** Every event on this device. @param name of the store */
+/**
+ * Returns every event on this device.
+ * @param name the name of the store
+ */
 export async function wholeLog(name: string): Promise<readonly LogEvent[]> {
   const newDeviceId = (): never => {
     throw new Error('a worker that reads the log must not write');

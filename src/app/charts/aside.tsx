@@ -5,7 +5,10 @@ import { namedLines } from './line-names.ts';
 
 export type AsideModel = Pick<Model, 'log' | 'cards' | 'append' | 'today' | 'now'>;
 
-/** Lines set aside, which are not asked, each with a key to take it in again. Nothing if there are none. */
+/**
+ * Lists the lines that were set aside and are not asked, each with a key to take it in again. Shows
+ * nothing if there are no such lines.
+ */
 export function SetAsideSheet({ model }: { readonly model: AsideModel }) {
   const lines = namedLines(model.log.value.aside, model.cards.value);
   const [said, say] = useState<string | null>(null);

@@ -1,4 +1,4 @@
-/** Names of lines and skills, from their ids in the log. */
+/** Names lines and skills by their ids in the log. */
 
 import { type Card, KINDS, ZONES, zoneBounds } from '../../cards/index.ts';
 import {
@@ -13,14 +13,18 @@ import { cardName, KIND_NAMES } from '../../quiz/index.ts';
 export interface NamedLine {
   readonly id: string;
   readonly name: string;
-  /** Whether it is of another chart or another naming: none that is asked now. */
+  /**
+   * Whether the line belongs to a different chart or naming, or to a start that the chart no longer
+   * has.
+   */
   readonly elsewhere: boolean;
 }
 
 /**
- * First the lines of the cards, by the cards' names and in their order; then the others: lines of
- * another chart, of the other naming, or of a start that the chart no longer has. Those are named by
- * the readable parts of their ids, so that the player can take them in again, too.
+ * Names lines by their ids. Lines that have a card come first, under the card's name and in the
+ * order of the cards. Then come the others: lines of a different chart, of the other naming, or
+ * from a start that the chart no longer has. Their names are made from the readable parts of their
+ * ids, so that the player can take these lines in again, too.
  */
 export function namedLines(ids: ReadonlySet<string>, cards: readonly Card[]): readonly NamedLine[] {
   const names = new Map<string, string>();
@@ -32,7 +36,10 @@ export function namedLines(ids: ReadonlySet<string>, cards: readonly Card[]): re
   return [...own, ...others.map((id) => ({ id, name: nameFrom(id), elsewhere: true }))];
 }
 
-/** Ids are chart/pattern/start/target or chart/pattern/zone/kind (src/cards/card.ts). */
+/**
+ * Reads a name from an id: chart/pattern/start/target or chart/pattern/zone/kind
+ * (src/cards/card.ts).
+ */
 function nameFrom(id: string): string {
   const parts = id.split('/');
   const at = parts.findIndex(isPatternId);

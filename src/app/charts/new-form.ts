@@ -1,4 +1,4 @@
-/** The form for a new chart, and the document made from it. */
+/** The form for a new chart, and the document that is made from the form. */
 
 import {
   type ChartDocument,
@@ -34,9 +34,9 @@ export interface Form {
   readonly patterns: readonly PatternId[];
   readonly startStep: Decimal;
   readonly printStep: Decimal;
-  /** Id of the chart to copy. */
+  /** The id of the chart to copy. */
   readonly copied: string;
-  /** The table to begin from; null until one is read. */
+  /** The table to start from; null until one is read. */
   readonly file: TableFile | null;
 }
 
@@ -58,7 +58,10 @@ export function firstForm(model: Pick<Model, 'chart' | 'settings'>): Form {
   };
 }
 
-/** What is missing or wrong, a sentence; null if nothing is. `names`: of the charts on the device. */
+/**
+ * Returns a sentence that says what is missing or wrong; null if nothing is.
+ * @param names the names of the charts on the device
+ */
 export function faultOf(form: Form, names: readonly string[]): string | null {
   const { name, author, origin, patterns, file } = form;
   if (name.trim() === '') return 'Give the chart a name.';

@@ -16,7 +16,10 @@ import { FirstTable } from './new-table.tsx';
 const CONDITION_NAMES = Object.keys(CONDITIONS) as ConditionName[];
 const START_STEPS = [0.25, 0.5, 1].map(toDecimal);
 const PRINT_STEPS = [0.05, 0.1].map(toDecimal);
-/** Characters of a chart's or an author's name (src/charts/document/schema.ts). */
+/**
+ * The maximum length of a chart's or an author's name, in characters
+ * (src/charts/document/schema.ts).
+ */
 const LONGEST_NAME = 80;
 
 type ChoosingModel = Pick<Model, 'keepChart' | 'chooseChart' | 'settings' | 'changeSettings'>;
@@ -26,10 +29,11 @@ interface NewChartProps extends Pick<AppPorts, 'go'> {
   readonly model: BeginningModel;
 }
 
-/** Begins a chart, saves it, and opens it in the editor. */
+/** Sets up a new chart, saves it, and opens it in the editor. */
 export function NewChartScreen({ model, go }: NewChartProps) {
   const [form, setForm] = useState<Form>(() => firstForm(model));
-  // By the newest form: reading a file ends after other fields were typed into.
+  // Changes the newest form, because the player may have typed into other fields while a file was
+  // read.
   const change: Change = (part) => setForm((now) => ({ ...now, ...part }));
   const { problem, busy, begin } = useBegin(model, form, go);
   return (
@@ -94,7 +98,10 @@ function useBegin(model: BeginningModel, form: Form, go: AppPorts['go']) {
   return { problem, busy, begin };
 }
 
-/** Saves the chart and makes it the one in use. Returns why it could not, a sentence, or null. */
+/**
+ * Saves the chart and makes it the one in use. Returns a sentence that says why it could not; null
+ * if it could.
+ */
 async function saveAndChoose(
   model: ChoosingModel,
   document: ChartDocument,

@@ -3,7 +3,9 @@ import type { ReadTable } from '../device/read-shared.ts';
 import { TableInput } from '../parts/table-input.tsx';
 import type { TableFile } from './new-form.ts';
 
-/** Longer names of files are cut: the reason of the first revision names the file. */
+/**
+ * Longer file names are cut, because the file's name goes into the reason of the first revision.
+ */
 const LONGEST_NAME = 80;
 
 interface FirstTableProps {
@@ -11,7 +13,7 @@ interface FirstTableProps {
   readonly choose: (table: TableFile | null) => void;
 }
 
-/** The table of numbers that a new chart begins with. */
+/** Reads the table of numbers that a new chart starts from. */
 export function FirstTable({ table: chosen, choose }: FirstTableProps) {
   const use = (table: ReadTable, file: File): string | null => {
     const rows = table.ok ? table.rows : [];
@@ -29,7 +31,7 @@ export function FirstTable({ table: chosen, choose }: FirstTableProps) {
   );
 }
 
-/** "numbers.csv: 12 rows, of Foot rail to side; Cross-side." */
+/** Returns a sentence such as "numbers.csv: 12 rows, of Foot rail to side; Cross-side." */
 function foundWords({ name, rows }: TableFile): string {
   const count = rows.length === 1 ? 'one row' : `${rows.length} rows`;
   return `${name}: ${count}, of ${patternsOf(rows).join('; ')}.`;

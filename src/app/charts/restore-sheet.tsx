@@ -19,11 +19,14 @@ interface RestoreProps {
   readonly model: RestoringModel;
   readonly document: ChartDocument;
   readonly revision: Revision;
-  /** Called with what was restored; with an empty text if the player canceled. */
+  /** Called with words for what was restored, or with an empty text if the player canceled. */
   readonly onDone: (words: string) => void;
 }
 
-/** Restores a revision: shows the effect on memory, and asks who does it and why. */
+/**
+ * Restores a revision. First it shows the effect on memory, and asks who restores the revision and
+ * why.
+ */
 export function RestoreSheet(props: RestoreProps) {
   const { model, document, revision, onDone } = props;
   const { number } = revision;

@@ -18,11 +18,11 @@ import { RestoreSheet, type RestoringModel } from './restore-sheet.tsx';
 
 interface RevisionsProps {
   readonly model: RestoringModel & Pick<Model, 'chart'>;
-  /** The two to compare first; null for the last two. */
+  /** The two revisions to compare first; null for the last two. */
   readonly pair: readonly [from: number, to: number] | null;
 }
 
-/** The history of the chart in use, revision by revision. */
+/** Shows the history of the chart in use, revision by revision. */
 export function RevisionsScreen({ model, pair }: RevisionsProps) {
   const { document } = model.chart.value;
   return (
@@ -81,7 +81,7 @@ function Comparison(props: ComparisonProps) {
 
 type Pair = readonly [from: number, to: number];
 
-/** The pair, if the chart has both. */
+/** Returns the pair if the chart has both revisions, otherwise null. */
 function pairIn(revisions: readonly Revision[], [from, to]: Pair): Pair | null {
   const has = (wanted: number) => revisions.some(({ number }) => number === wanted);
   return has(from) && has(to) ? [from, to] : null;
@@ -111,7 +111,7 @@ function Changes(props: {
   const after = useMemo(() => chartAt(document, to, naming), [document, to, naming]);
   if (from === to) return <p>That is the same revision twice.</p>;
   const changes = diffStates(before.state, after.state);
-  // Changed numbers show in the printed numbers above.
+  // Changed numbers are left out, because the printed numbers above show them.
   const others = changes.filter((change) => (change.to ?? change.from).of !== 'number');
   const levels = after.state.levels ?? before.state.levels;
   const { table } = after.setting;
@@ -130,7 +130,7 @@ function Changes(props: {
   );
 }
 
-/** The chart as it was at one of its revisions. */
+/** Computes the chart as it was at one of its revisions. */
 function chartAt(document: ChartDocument, number: number, naming: Chart['naming']): Chart {
   const revision = document.revisions.find((one) => one.number === number);
   if (!revision) throw new Error(`no revision ${number}`);

@@ -28,7 +28,7 @@ type ChartsModel = AsideModel &
   SourcesModel &
   Pick<Model, 'settings' | 'chooseChart' | 'removeChart'>;
 
-/** The chart in use: what it is, what can be done with it, and its patterns. */
+/** Shows the chart in use, what the player can do with it, and its patterns. */
 export function ChartsScreen({ model }: { readonly model: ChartsModel }) {
   const chart = model.chart.value;
   const bound = anchorBound(toleranceOf(model.settings.value));
@@ -64,7 +64,7 @@ function anchorCounts(chart: Chart, bound: number): AnchorCounts {
   return new Map(chart.patterns.map((id) => [id, anchorsIn(chart, id, bound).plan.chosen.length]));
 }
 
-/** Revisions that are listed here; the others are on their own page. */
+/** How many revisions are listed here; the others are on their own page. */
 const LISTED = 3;
 
 function ChartHead({ chart, anchors }: { readonly chart: Chart; readonly anchors: AnchorCounts }) {
@@ -100,7 +100,7 @@ function ChartHead({ chart, anchors }: { readonly chart: Chart; readonly anchors
   );
 }
 
-/** "87 lines, computed for this table." */
+/** Returns a sentence such as "87 lines, computed for this table." */
 function basisWords({ lines }: Chart): string {
   const measured = lines.filter(({ source }) => source === 'measured').length;
   const all = counted(lines.length, 'line');
@@ -167,7 +167,7 @@ interface PatternLinkProps {
   readonly chart: Chart;
   readonly id: PatternId;
   readonly anchors: number;
-  /** Lines that are flagged. */
+  /** How many lines of the pattern are flagged. */
   readonly flagged: number;
 }
 

@@ -1,4 +1,4 @@
-/** Words for how many numbers the anchors of a chart save the player. */
+/** Says how many numbers the player need not remember because a chart has anchors. */
 
 /** A sentence in three parts; the middle one is printed in bold. */
 export interface SparedWords {

@@ -14,7 +14,10 @@ import type { Model } from '../state/model.ts';
 
 export type UsedModel = Pick<Model, 'chart' | 'charts' | 'use' | 'log' | 'useChart'>;
 
-/** The level that is asked, and the chart that shares its memory. */
+/**
+ * Lets the player choose the level to be asked, and the chart with which this one shares its
+ * memory.
+ */
 export function ChartUseSheet({ model }: { readonly model: UsedModel }) {
   const chart = model.chart.value;
   const use = model.use.value;
@@ -57,7 +60,10 @@ export function ChartUseSheet({ model }: { readonly model: UsedModel }) {
   );
 }
 
-/** Many charts can share one chart's memory, but it does not share another one's in turn. */
+/**
+ * Returns the charts whose memory this chart can share. Many charts can share one chart's memory,
+ * but that chart has to have a memory of its own.
+ */
 function chartsToShareWith({ chart, charts, log }: UsedModel): readonly ChartDocument[] {
   const { id: own } = chart.value.document;
   const others = charts.value.filter(({ id }) => id !== own);
@@ -68,7 +74,7 @@ function chartsToShareWith({ chart, charts, log }: UsedModel): readonly ChartDoc
 
 export function askedWords({ state, lines }: Chart, level: Level | null): string {
   if (level === null) return 'The chart says who should hold which lines; you hold them all.';
-  // Levels may name lines that the chart no longer has.
+  // A level may list lines that the chart no longer has.
   const held = lines.filter((line) => {
     const own = levelOf(state, line);
     return own !== null && own <= level;
@@ -83,7 +89,7 @@ function sharingWords({ shared, lines }: Chart): string {
   return `${alike} of ${lines.length} lines have a number within 0.1 of the other table’s, at every speed: known there, known here. Of the other ${lines.length - alike}, what you know there with another number comes back to be learned for this table.`;
 }
 
-/** Removes the chart in use from the device, after a second question. */
+/** Removes the chart in use from the device, after asking a second time. */
 export function RemoveChart(props: {
   readonly model: Pick<Model, 'chart' | 'charts' | 'removeChart'>;
 }) {

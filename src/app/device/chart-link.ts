@@ -1,4 +1,7 @@
-/** A chart as a code in a link: a version, a check, and its last revision, compact and deflated. */
+/**
+ * Writes a chart as a code in a link, and reads it. The code is a version, a check, and the chart's
+ * last revision in a compact form, deflated.
+ */
 
 import { deflate, fromBase64Url, inflate, toBase64Url } from '../../bytes/index.ts';
 import { type ChartDocument, fnv1a, formatCompact, readCompact, slim } from '../../charts/index.ts';
@@ -6,25 +9,25 @@ import { linkTo } from './share.ts';
 
 const VERSION = '1';
 const CHECK_LENGTH = 5;
-/** Characters; ten times the longest link that can be passed on. */
+/** The longest code that is read, in characters: ten times as long as a link may be when it is sent. */
 const LONGEST_CODE = 80_000;
-/** Bytes; several times what the longest code of a chart inflates to. */
+/** The most text that is inflated, in bytes: several times as much as the longest code inflates to. */
 const LONGEST_TEXT = 2_000_000;
-/** Characters; many apps that send links cut or refuse longer ones. */
+/** The longest link that is sent, in characters. Many apps cut or refuse longer links. */
 export const LONGEST_LINK = 8_000;
 
 export type ReadLink =
   | { readonly ok: true; readonly document: ChartDocument }
-  /** `say`: one sentence about the link. */
+  /** `say` is one sentence about the link. */
   | { readonly ok: false; readonly say: string };
 
-/** The address at which another player receives the chart; null if this browser cannot deflate. */
+/** Returns the link by which another player receives the chart; null if this browser cannot deflate. */
 export async function chartLink(document: ChartDocument): Promise<string | null> {
   const code = await formatChartCode(document);
   return code === null ? null : linkTo(`#/receive/${code}`);
 }
 
-/** Null if this browser cannot deflate. */
+/** Returns the code of a chart; null if this browser cannot deflate. */
 export async function formatChartCode(document: ChartDocument): Promise<string | null> {
   const bytes = new TextEncoder().encode(formatCompact(slim(document)));
   const packed = await deflate(bytes, 'deflate-raw');
@@ -39,7 +42,7 @@ const OLD_BROWSER = 'This browser is too old to read charts from links. Ask for 
 
 /** Reads a code, or the link that contains it. */
 export async function readChartCode(link: string): Promise<ReadLink> {
-  // The app that sent it may have added a period, a bracket or a query.
+  // The app that sent the link may have added a period, a bracket, or a query.
   const code = link
     .trim()
     .replace(/^.*\//s, '')
@@ -61,7 +64,7 @@ function refuse(say: string): ReadLink {
   return { ok: false, say };
 }
 
-/** 25 bits. Deflate has no check of its own: a changed letter could change a number. */
+/** Returns a check of 25 bits. Deflate has none, so a changed letter could change a number. */
 function checkOf(bytes: Uint8Array): string {
   return fnv1a(bytes).toString(32).padStart(CHECK_LENGTH, '0').slice(-CHECK_LENGTH);
 }

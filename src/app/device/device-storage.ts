@@ -1,7 +1,7 @@
-/** This browser's storage; either part may be missing or refuse. */
+/** This browser's storage. Either part may be missing or may refuse. */
 export interface DeviceStorage {
-  /** Missing on a page without https. */
+  /** The storage manager; undefined on a page without https. */
   readonly manager: StorageManager | undefined;
-  /** Throws where the browser forbids it. */
+  /** Returns the local storage. Throws if the browser forbids it. */
   readonly local: () => Storage;
 }

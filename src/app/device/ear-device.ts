@@ -1,4 +1,4 @@
-/** This browser for practice by ear. */
+/** The parts of this browser that practice by ear uses. */
 
 import type { EarDevice, Visibility } from '../../quiz/index.ts';
 import { createMediaKeys, type MediaPlatform, playLooped } from './media-keys.ts';

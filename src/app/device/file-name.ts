@@ -1,4 +1,6 @@
-/** A file name of letters a to z, digits and hyphens, at most 80: safe on any system. */
+/**
+ * Returns a file name of at most 80 letters a to z, digits, and hyphens, which is safe on any system.
+ */
 export function fileNameOf(...parts: readonly string[]): string {
   const plain = parts
     .join(' ')

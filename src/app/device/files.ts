@@ -1,5 +1,5 @@
 export interface Files {
-  /** Downloads a JSON text, or a blob of any type. */
+  /** Downloads a JSON text or a blob of any type. */
   readonly save: (name: string, content: string | Blob) => void;
   readonly read: (file: File) => Promise<string>;
 }
@@ -13,7 +13,7 @@ export const browserFiles: Files = {
     link.href = url;
     link.download = name;
     link.click();
-    // By the next task the download holds the data itself.
+    // When the next task begins, the download has its own copy of the data.
     setTimeout(() => URL.revokeObjectURL(url), 0);
   },
   read: (file) => file.text(),

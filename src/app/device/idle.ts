@@ -5,12 +5,12 @@ export function onIdle(run: () => void, fallbackMs: number): void {
 }
 
 const LOCK = 'throughline-idle';
-/** For browsers that do not report idle time: long after the first screen is painted. */
+/** The delay in browsers that do not report idle time: long after the first screen is painted. */
 const FALLBACK_MS = 5000;
 
 /**
- * Does work when the page is idle, in one tab at a time: two would do no harm, but the second would
- * work for nothing.
+ * Does work when the page is idle, in one tab at a time. Two tabs would do no harm, but the second
+ * would do the work for nothing.
  */
 export function whenIdle(work: () => Promise<void>): void {
   const start = (): void => {
@@ -20,7 +20,7 @@ export function whenIdle(work: () => Promise<void>): void {
 }
 
 async function inOneTab(work: () => Promise<void>): Promise<void> {
-  // Missing on a page without https.
+  // `locks` is missing on a page without https.
   const locks = navigator.locks as LockManager | undefined;
   if (!locks) return work();
   await locks.request(LOCK, { ifAvailable: true }, (lock) => (lock ? work() : undefined));

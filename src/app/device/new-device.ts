@@ -1,11 +1,12 @@
-/** A device's first visit, and its name in the log. */
+/** Detects a device's first visit, and makes its name for the log. */
 
-/** The mark in the local storage that the app was opened here. */
+/** The key in the local storage that marks that the app was opened on this device. */
 const MARK = 'throughline';
 
 /**
- * Whether nothing was stored for this page before. A service worker proves the contrary; a reload that
- * bypasses it leaves the mark. Unknown, and so false, where storage is forbidden.
+ * Returns whether the app was never opened on this device. A service worker proves that it was. A
+ * reload may bypass the service worker, but the mark stays. Returns false if storage is forbidden,
+ * because the answer is then unknown.
  */
 export function isNewDevice(): boolean {
   if (navigator.serviceWorker?.controller) return false;
@@ -18,7 +19,7 @@ export function isNewDevice(): boolean {
   }
 }
 
-/** Ten random characters: one of 36¹⁰, about 3.7e15, names. */
+/** Returns a name of ten random characters. There are 36¹⁰ (about 3.7e15) such names. */
 export function newDeviceId(): string {
   const bytes = crypto.getRandomValues(new Uint8Array(10));
   return Array.from(bytes, (byte) => (byte % 36).toString(36)).join('');

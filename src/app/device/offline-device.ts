@@ -1,4 +1,4 @@
-/** This browser's service worker, locks and installation prompt, for offline.ts. */
+/** Gives offline.ts this browser's service worker, locks, and installation prompt. */
 
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { Workbox } from 'workbox-window';
@@ -8,12 +8,12 @@ import { type Offline, type OfflineWorker, startOffline } from './offline.ts';
 
 const HOUR_MS = 3_600_000;
 
-/** The installation prompt (Manifest Incubations, W3C Community Group); not in every browser. */
+/** The installation prompt (Manifest Incubations, W3C Community Group). Not every browser has it. */
 interface InstallOffer extends Event {
   readonly prompt: () => Promise<unknown>;
 }
 
-/** Null where there is no service worker, as on a page without https. */
+/** Returns null if there is no service worker or no locks, as on a page without https. */
 export function browserOffline(screen: ReadonlySignal<Screen>): Offline | null {
   const { serviceWorker, locks } = navigator as Partial<Navigator>;
   if (!serviceWorker || !locks) return null;
@@ -25,7 +25,7 @@ export function browserOffline(screen: ReadonlySignal<Screen>): Offline | null {
     reload: () => location.reload(),
     install: installOffer(),
   });
-  // For an app that is never closed.
+  // This finds newer versions even if the app is never closed.
   setInterval(() => {
     offline
       .checkForNewer()
@@ -51,7 +51,7 @@ function installOffer(): Offline['install'] {
   const install = signal<(() => Promise<void>) | null>(null);
   window.addEventListener('beforeinstallprompt', (event) => {
     const offer = event as InstallOffer;
-    // For the button in Settings. The browser's own prompt stays.
+    // The button in Settings uses this. The browser still shows its own prompt.
     install.value = async () => {
       await offer.prompt();
       install.value = null;

@@ -1,33 +1,37 @@
 /**
- * The app, stored on the device by a service worker, and its updates. A newer version is fetched in
- * the background and waits; it becomes active when the player says so, and never during a session in
- * any tab.
+ * Stores the app on the device with a service worker, and updates it. A newer version is fetched in the
+ * background and waits. It becomes active when the player says so, but never during a session in any
+ * tab.
  */
 
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
 import type { Screen } from '../router.ts';
 
-/** Whether the whole app is on the device; `refused`: this browser does not store it. */
+/** Whether the whole app is on the device. 'refused' means that this browser does not store it. */
 export type Kept = 'not yet' | 'yes' | 'refused';
 
 export interface Offline {
   readonly kept: ReadonlySignal<Kept>;
-  /** Whether a newer version is fetched and waits. */
+  /** Whether a newer version has been fetched and is waiting. */
   readonly isWaiting: ReadonlySignal<boolean>;
-  /** Activates the newer version; false, with nothing changed, during a session in another tab. */
+  /**
+   * Activates the newer version. Returns false and changes nothing if another tab has a session.
+   */
   readonly activate: () => Promise<boolean>;
-  /** Asks the host for a newer version; rejects if the host cannot be reached. */
+  /** Asks the host for a newer version. Rejects if the host cannot be reached. */
   readonly checkForNewer: () => Promise<void>;
-  /** Installs the app among the device's own; null where the browser does not offer that. */
+  /** Installs the app like an app of the device; null if the browser does not offer that. */
   readonly install: ReadonlySignal<(() => Promise<void>) | null>;
-  /** A part of this module, so that the first script need not contain it. */
+  /**
+   * The component that offers a newer version. It is here so that the first script does not need it.
+   */
   readonly Offer: ComponentType<{ readonly offline: Offline }>;
 }
 
-/** The parts of a service worker that are needed; tests pass fakes. */
+/** The parts of a service worker that are needed here. Tests pass fakes. */
 export interface OfflineWorker {
-  /** Whether a worker serves this page already. */
+  /** Whether a worker already serves this page. */
   readonly servesPage: boolean;
   readonly register: () => Promise<unknown>;
   readonly update: () => Promise<void>;
@@ -35,7 +39,7 @@ export interface OfflineWorker {
   readonly activate: () => void;
   readonly onWaiting: (then: () => void) => void;
   readonly onActivated: (then: () => void) => void;
-  /** Calls back when a new worker, or the first one, serves this page. */
+  /** Calls `then` when the first worker or a new one begins to serve this page. */
   readonly onNewController: (then: () => void) => void;
 }
 
@@ -49,10 +53,15 @@ export interface OfflinePorts {
 }
 
 const LOCK = 'throughline-under-way';
-/** Longest time the lock is held for a page to reload; usually it reloads long before. */
+/**
+ * How long to keep the lock for the page to reload, in milliseconds. It usually reloads much sooner.
+ */
 const RELOAD_MS = 10_000;
 
-/** Screens on which a reload would lose something: a question, a half-typed number, a received chart. */
+/**
+ * The screens on which a reload would lose something, such as a question, a half-typed number, or a
+ * received chart.
+ */
 const UNDER_WAY: readonly Screen['name'][] = [
   'quiz',
   'drill',
@@ -85,7 +94,7 @@ export function startOffline(ports: OfflinePorts): Offline {
   });
   effect(() => (isUnderWay.value ? holdLock(locks) : undefined));
   worker.register().catch((error: unknown) => {
-    // In a private window or without https the app works, but needs the network.
+    // In a private window or without https, the app works but needs the network.
     console.error('Not kept for use without a network:', error);
     if (kept.peek() === 'not yet') kept.value = 'refused';
   });
@@ -93,7 +102,7 @@ export function startOffline(ports: OfflinePorts): Offline {
   return { kept, isWaiting, install, Offer, checkForNewer: worker.update, activate };
 }
 
-/** Calls back when a worker replaces the one that served the page; not for the page's first one. */
+/** Calls `replaced` when a worker replaces the one that served the page, but not for the first one. */
 function whenReplaced(worker: OfflineWorker, replaced: () => void): void {
   let isServed = worker.servesPage;
   worker.onNewController(() => {
@@ -102,7 +111,7 @@ function whenReplaced(worker: OfflineWorker, replaced: () => void): void {
   });
 }
 
-/** @returns false if a session in another tab holds the lock */
+/** @returns false if a session in another tab has the lock */
 async function activateAlone(
   worker: OfflineWorker,
   locks: OfflinePorts['locks'],

@@ -6,8 +6,8 @@ interface TrustedTypes {
 }
 
 /**
- * Admits addresses of this app's own files as addresses of scripts, and no others (Trusted Types, W3C).
- * The page's policy forbids the browser to make scripts or markup of any other text.
+ * Allows only this app's own files as scripts (Trusted Types, W3C). The page's security policy keeps
+ * the browser from making scripts or markup from any other text.
  */
 export function admitOwnScripts(): void {
   const { trustedTypes } = window as { trustedTypes?: TrustedTypes };

@@ -1,7 +1,7 @@
 /**
- * A figure of the page as a picture file: an SVG that needs no stylesheet, or its pixels. Only the
- * elements and attributes listed here are copied, so that the file can contain nothing else: no
- * script, no link, no foreign object.
+ * Makes a picture file from a figure on the page: an SVG that needs no stylesheet, or its pixels.
+ * Only the elements and attributes listed here are copied. So the file cannot contain a script, a
+ * link, or a foreign object.
  */
 
 const SHAPES = new Set([
@@ -11,7 +11,7 @@ const GEOMETRY = [
   ...['d', 'points', 'transform', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'dx', 'dy'],
   ...['cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'text-anchor'],
 ];
-/** Stroke properties with their initial values, which are left out (SVG 2, 13.5). */
+/** The stroke properties and their initial values (SVG 2, 13.5). Initial values are left out. */
 const STROKE = {
   width: '1',
   dasharray: 'none',
@@ -20,9 +20,9 @@ const STROKE = {
   opacity: '1',
 } as const;
 const NAMESPACE = 'http://www.w3.org/2000/svg';
-/** Millimetres of paper for a unit of a figure that is not to scale. */
+/** The size of one unit on paper, in millimeters, in a figure that is not to scale. */
 const UNIT = 1 / 3;
-/** Scale of a table's figure that was not drawn for paper: 1:20. */
+/** The scale of a table's figure that was not drawn for paper: 1:20. */
 const SCALE = 20;
 
 interface Box {
@@ -34,16 +34,16 @@ interface Box {
 
 export interface Picture {
   readonly svg: string;
-  /** Millimetres. */
+  /** The width in millimeters. `height` is also in millimeters. */
   readonly width: number;
   readonly height: number;
 }
 
-/** The figure as the page shows it, but in the colors of the light theme on white. */
+/** Returns the figure as the page shows it, but in the colors of the light theme on white. */
 export function pictureOf(figure: SVGSVGElement): Picture {
   const { dataset } = document.documentElement;
   const { theme } = dataset;
-  // Colors depend on the page's theme alone. The browser paints nothing before it is restored.
+  // Colors depend only on the page's theme. The browser paints nothing until the theme is restored.
   dataset.theme = 'light';
   try {
     return drawn(figure);
@@ -76,12 +76,18 @@ function drawn(figure: SVGSVGElement): Picture {
   return { svg: `<?xml version="1.0" encoding="UTF-8"?>\n${text}\n`, width, height };
 }
 
-/** White space left and right of a number beside a rail, millimeters of the table: 2 mm of paper. */
+/**
+ * The white space to the left and right of a number beside a rail, in millimeters on the table. This is
+ * 2 mm on paper.
+ */
 const BESIDE = 40;
-/** Room at either end of a number for the wider letters of another viewer, as a part of its width. */
+/**
+ * The extra room at each end of a number, as a share of its width. A different viewer may draw wider
+ * letters.
+ */
 const WIDER = 0.25;
 
-/** The view box, extended to what is drawn beyond it, such as a long number beside a rail. */
+/** Returns the view box, extended to anything drawn outside it, such as a long number beside a rail. */
 function boxOf(figure: SVGSVGElement): Box {
   const own = figure.viewBox.baseVal;
   const numbers = figure.querySelectorAll<SVGTextElement>('.counts text, .mark text');
@@ -101,7 +107,7 @@ function boxOf(figure: SVGSVGElement): Box {
   };
 }
 
-/** The scale of a table's figure, whose unit is a millimeter; null for any other figure. */
+/** Returns the scale of a table's figure, which has millimeters as units; null for other figures. */
 function scaleOf(figure: SVGSVGElement): number | null {
   if (!figure.classList.contains('table-figure')) return null;
   const given = figure.closest<HTMLElement>('[data-scale]')?.dataset.scale;
@@ -133,7 +139,7 @@ function copyGeometry(copy: Element, from: Element): void {
     const value = from.getAttribute(name);
     if (value !== null) copy.setAttribute(name, value);
   }
-  // A style places a rolling ball, in pixels, which are the units of the picture.
+  // A style places a rolling ball. Its pixels are the units of the picture.
   const moved = (from as SVGElement).style.transform;
   if (moved) copy.setAttribute('transform', moved.replaceAll('px', '').replaceAll(', ', ' '));
 }
@@ -156,7 +162,7 @@ function letter(copy: Element, from: Element, style: CSSStyleDeclaration): void 
   if (from.children.length === 0) copy.textContent = from.textContent;
 }
 
-/** Transparent shapes are targets for taps: not part of the picture. */
+/** Returns the color of a shape. Transparent shapes are only tap targets and not in the picture. */
 function inkOf(paint: string): string {
   return paint === 'rgba(0, 0, 0, 0)' || paint === 'transparent' ? 'none' : paint;
 }
@@ -169,10 +175,10 @@ function tidy(value: number): string {
   return String(Math.round(value * 100) / 100);
 }
 
-/** Pixels on the longer side. */
+/** The length of the longer side, in pixels. */
 const LONG_SIDE = 2400;
 
-/** Rejects if the browser cannot draw the picture. */
+/** Returns the picture as a PNG file. Rejects if the browser cannot draw it. */
 export async function pixelsOf({ svg, width, height }: Picture): Promise<Blob> {
   const url = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
   try {
@@ -185,7 +191,7 @@ export async function pixelsOf({ svg, width, height }: Picture): Promise<Blob> {
     canvas.height = Math.round(height * finer);
     const pen = canvas.getContext('2d');
     if (!pen) throw new Error('this browser does not draw');
-    // The picture may cover the last row of pixels by half.
+    // The picture may only half cover the last row of pixels.
     pen.fillStyle = '#fff';
     pen.fillRect(0, 0, canvas.width, canvas.height);
     pen.drawImage(image, 0, 0, canvas.width, canvas.height);

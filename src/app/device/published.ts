@@ -1,6 +1,7 @@
 /**
- * Chart files beside the app on its own host: an instructor's chart for any number of students. Their
- * apps ask with the ETag of what they have; while the file is the same, the host answers 304.
+ * Fetches chart files that are hosted with the app, such as an instructor's chart for any number of
+ * students. Each student's app sends the ETag of the version that it has. If the file is still the
+ * same, the host answers 304.
  */
 
 import { readBounded } from '../../bytes/index.ts';
@@ -13,13 +14,16 @@ export interface Published {
   readonly etag: string | null;
 }
 
-/** Begins the code of such a file's address: `#/receive/file/charts/harbour-lane.json`. */
+/** The start of the code in such a link: `#/receive/file/charts/harbour-lane.json`. */
 const PREFIX = 'file/';
-/** Folders and a file of letters, digits, hyphens, underscores and dots; no part begins with a dot, so `..` is no part. */
+/**
+ * Folders and a file, with names of letters, digits, hyphens, underscores, and dots. No name begins
+ * with a dot, so `..` is not allowed.
+ */
 const PATH = /^(?:[\w-][\w.-]*\/)*[\w-][\w.-]*\.json$/;
 const LONGEST_PATH = 200;
 const LONGEST_ETAG = 200;
-/** UTF-8 takes three bytes at most for a unit of UTF-16. */
+/** The largest file that is read, in bytes. UTF-8 takes at most three bytes for a unit of UTF-16. */
 const LARGEST = 3 * LONGEST_FILE;
 
 const NOT_A_PATH =
@@ -30,12 +34,12 @@ const UNREACHED =
   'The chart file could not be fetched: the device is not online, or its host is not.';
 const TOO_LARGE = 'The file is larger than any chart.';
 
-/** Null if the code is not of a file. `fetchChart` refuses a malformed path. */
+/** Returns the path in a code; null if the code is not for a file. `fetchChart` checks the path. */
 export function pathIn(code: string): string | null {
   return code.startsWith(PREFIX) ? code.slice(PREFIX.length).replace(/[?#].*$/s, '') : null;
 }
 
-/** The address of the screen that receives the file. */
+/** Returns the address of the screen that receives the file. */
 export function receiveLink(path: string): string {
   return `#/receive/${PREFIX}${path}`;
 }
@@ -44,14 +48,14 @@ export type Fetched =
   | (Extract<ReadChart, { ok: true }> & { readonly from: Published })
   | Extract<ReadChart, { ok: false }>;
 
-/** Fetches the chart even if the known version is the latest. */
+/** Fetches a chart even if the latest version is already known. */
 export async function fetchChart(path: string): Promise<Fetched> {
   const answer = await fetchWith(path, null);
   // A host does not answer 304 to a request without a tag.
   return answer === 'same' ? refused(UNREACHED) : answer;
 }
 
-/** 'same' if the host still has the version that was fetched last. */
+/** Fetches a chart; returns 'same' if the host still has the version that was fetched last. */
 export function fetchIfChanged({ path, etag }: ChartSource): Promise<Fetched | 'same'> {
   return fetchWith(path, etag);
 }

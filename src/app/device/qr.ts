@@ -1,23 +1,26 @@
-/** QR codes (ISO/IEC 18004). */
+/** Makes QR codes (ISO/IEC 18004). */
 
 import { correction, generate } from 'lean-qr';
 
-/** In larger codes the modules are too small for a phone to read off another's screen. */
+/**
+ * The largest version of a code. In larger codes, the modules are too small for a phone to read from
+ * the screen of another phone.
+ */
 const LARGEST_VERSION = 25;
-/** White modules around a code, required by the standard. */
+/** The width of the white border around a code, in modules, which the standard requires. */
 const QUIET = 4;
 
 export interface QrCode {
-  /** Modules per side, with the white ones around the code. */
+  /** The number of modules per side, including the white border. */
   readonly size: number;
-  /** Modules per side of the code alone. */
+  /** The number of modules per side, without the white border. */
   readonly modules: number;
   readonly isDark: (x: number, y: number) => boolean;
-  /** An SVG path of the dark modules; its unit is a module. */
+  /** The dark modules as an SVG path. Its unit is one module. */
   readonly path: string;
 }
 
-/** Null if the text is too long for a code of a practical size. */
+/** Returns the QR code of a text; null if the text is too long for a code of a practical size. */
 export function qrOf(text: string): QrCode | null {
   const code = generated(text);
   if (!code) return null;
@@ -35,7 +38,7 @@ function generated(text: string) {
   }
 }
 
-/** A rectangle for each run of dark modules in a row. */
+/** Returns a path with a rectangle for each group of adjacent dark modules in a row. */
 function pathOf(size: number, isDark: QrCode['isDark']): string {
   const runs: string[] = [];
   for (let y = 0; y < size; y++) {

@@ -12,21 +12,24 @@ import { decodeText, type TextEncoding } from './table-text.ts';
 
 export type ReadChart =
   | { readonly ok: true; readonly document: ChartDocument }
-  /** `say`: why it is not a chart, one sentence. `isBackup`: it is a backup, which Settings restores. */
+  /**
+   * `say` is one sentence that tells why this is not a chart. `isBackup` means that it is a backup,
+   * which Settings can restore.
+   */
   | { readonly ok: false; readonly say: string; readonly isBackup?: true };
 
-/** Bytes; UTF-8 has at most three for each unit of UTF-16. */
+/** The largest file that is read, in bytes. UTF-8 takes at most three bytes for a unit of UTF-16. */
 const LARGEST = 3 * LONGEST_FILE;
 const TOO_LARGE = 'The file is larger than any chart.';
 /** The beginning of a backup (store/backup.ts), which may be too large to be read as a chart. */
 const BACKUP = /^\ufeff?\s*\{\s*"kind"\s*:\s*"throughline-backup"/;
-/** Bytes; enough for the beginning of a backup, with any spaces in it. */
+/** How much to read to recognize a backup, in bytes: its beginning, with room for spaces. */
 const HEAD = 200;
 const BACKUP_HERE =
   'The file is a backup of everything and not one chart: it is read under Settings, Restore from a file.';
 const NOT_READ = 'The browser could not read the file.';
 
-/** Reads a chart from a file, a link or a link's code. */
+/** Reads a chart from a file, a link, or the code of a link. */
 export async function readShared(input: File | string): Promise<ReadChart> {
   if (typeof input === 'string') return readChartCode(input);
   const head = await textOf(input.slice(0, HEAD));
@@ -44,7 +47,7 @@ export type ReadTable =
   | (Extract<ParsedCsv, { ok: true }> & { readonly encoding: TextEncoding })
   | { readonly ok: false; readonly say: string };
 
-/** Reads a table's rows from a file, and guesses its encoding. */
+/** Reads the rows of a table from a file, and guesses the file's encoding. */
 export async function readTable(input: File): Promise<ReadTable> {
   if (input.size > LARGEST) return { ok: false, say: TOO_LARGE };
   const bytes = await input.arrayBuffer().catch(() => null);

@@ -1,8 +1,9 @@
 /** Shares a link or a file in the ways that the browser offers. */
 
 /**
- * `shared`: by the device's own sharing. `copied`: to the clipboard. `left`: the player canceled.
- * `by hand`: the browser can do neither, so the screen shows the link.
+ * The result of sharing. 'shared' means by the device's share menu, and 'copied' means to the
+ * clipboard. 'left' means that the player canceled. 'by hand' means that the browser can neither
+ * share nor copy, so the screen shows the link.
  */
 export type Shared = 'shared' | 'copied' | 'left' | 'by hand';
 
@@ -22,7 +23,7 @@ export async function copyLink(url: string): Promise<Extract<Shared, 'copied' | 
   }
 }
 
-/** Null if the device cannot share such a file. */
+/** Shares a file. Returns null if the device cannot share it. */
 export async function shareFile(
   title: string,
   file: File,
@@ -34,7 +35,7 @@ export async function shareFile(
 }
 
 async function shareByDevice(data: ShareData): Promise<'shared' | 'left' | null> {
-  // Unlike the types say, it is missing in some browsers and on pages without https.
+  // Despite its type, `share` is missing in some browsers and on pages without https.
   const { share } = navigator as Partial<Navigator>;
   if (!share) return null;
   try {
@@ -45,7 +46,7 @@ async function shareByDevice(data: ShareData): Promise<'shared' | 'left' | null>
   }
 }
 
-/** The full address of a screen on the host that serves this page. */
+/** Returns the full address of a screen, on the host that serves this page. */
 export function linkTo(fragment: string): string {
   return `${location.origin}${location.pathname}${fragment}`;
 }

@@ -1,10 +1,11 @@
-/** Samples per second; the lowest rate that every browser plays. */
+/** The sample rate, per second: the lowest rate that every browser plays. */
 const RATE = 8000;
 const HEADER = 44;
 
 /**
- * A silent WAV file: one channel of unsigned 8-bit samples at their middle, 128. Layout: "Multimedia
- * Programming Interface and Data Specifications 1.0" (IBM and Microsoft, 1991), chapter 3, WAVE.
+ * Returns a silent WAV file with one channel. Its samples are unsigned 8-bit numbers, all at their
+ * middle value, 128. For the layout, see "Multimedia Programming Interface and Data Specifications
+ * 1.0" (IBM and Microsoft, 1991), chapter 3, WAVE.
  */
 export function silentWav(seconds: number): Uint8Array<ArrayBuffer> {
   const samples = Math.round(seconds * RATE);

@@ -1,17 +1,18 @@
-/** Decodes a table's bytes: spreadsheets use several encodings and do not say which. */
+/** Decodes the bytes of a table. Spreadsheets use several encodings and do not say which one. */
 
 export const ENCODINGS = ['UTF-8', 'UTF-16', 'Windows-1252'] as const;
 export type TextEncoding = (typeof ENCODINGS)[number];
 
 export interface DecodedText {
   readonly text: string;
-  /** Windows-1252 is a guess: for a text that is neither of the others. */
+  /** The encoding. Windows-1252 is a guess for text that is in neither of the other two. */
   readonly encoding: TextEncoding;
 }
 
 /**
- * UTF-16 if it begins with a byte order mark; else UTF-8 if all of it is valid; else Windows-1252, in
- * which every byte is a character (Encoding Standard, whatwg.org: its decoder has no errors).
+ * Decodes text as UTF-16 if it begins with a byte order mark, otherwise as UTF-8 if all of it is valid,
+ * otherwise as Windows-1252. In Windows-1252 every byte is a character, so decoding never fails
+ * (Encoding Standard, whatwg.org).
  */
 export function decodeText(bytes: Uint8Array): DecodedText {
   const [first, second] = bytes;
@@ -28,7 +29,7 @@ function utf8(bytes: Uint8Array): string | null {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    // It is not UTF-8.
+    // The bytes are not UTF-8.
     return null;
   }
 }

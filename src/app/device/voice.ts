@@ -1,30 +1,30 @@
-/** The browser's speech synthesis (Web Speech API, W3C Community Group), for practice by ear. */
+/** Speaks with the browser's speech synthesis (Web Speech API, W3C Community Group). */
 
 import type { Said, Voice } from '../../quiz/index.ts';
 
-/** The parts of the browser that a voice needs; tests pass fakes. */
+/** The parts of the browser that a voice needs. Tests pass fakes. */
 export interface Speech {
   readonly synthesis: Pick<
     SpeechSynthesis,
     'getVoices' | 'speak' | 'cancel' | 'addEventListener' | 'removeEventListener'
   >;
   readonly utter: (text: string) => SpeechSynthesisUtterance;
-  /** The player's languages (BCP 47), the preferred one first. */
+  /** The player's languages (BCP 47), with the preferred one first. */
   readonly languages: readonly string[];
   readonly now: () => number;
 }
 
-/** Longest wait for the voices, which browsers load after the page, ms. */
+/** The longest wait for voices, in milliseconds. Browsers load voices after the page. */
 const LOADING = 1500;
-/** Slower than any voice speaks, ms per character. */
+/** The time per character, in milliseconds, of a voice that is slower than any real one. */
 const SLOWEST_MS = 250;
-/** Longest wait until a voice begins, ms. */
+/** The longest wait until a voice begins, in milliseconds. */
 const TO_BEGIN = 6000;
 
-/** @param speech null where the browser has none */
+/** @param speech the browser's speech synthesis; null if it has none */
 export function createVoice(speech: Speech | null): Voice {
   if (!speech) return { available: async () => [], speak: async () => 'failed', hush: () => {} };
-  /** What is being spoken. Holds the utterance, which browsers drop if nothing refers to it. */
+  /** What is being spoken. This keeps the utterance, which browsers drop if nothing refers to it. */
   let current: Speaking | null = null;
   const hush = (): void => {
     current?.end('cut off');
@@ -59,7 +59,7 @@ function start({ synthesis }: Speech, { utterance, end }: Speaking): void {
   try {
     synthesis.speak(utterance);
   } catch {
-    // Some browsers refuse by throwing, others by an event.
+    // Some browsers refuse by throwing an error, others with an event.
     end('failed');
   }
 }
@@ -84,15 +84,15 @@ function utter(
   return utterance;
 }
 
-/** Ends an utterance whose end the browser never reports: practice must go on. */
+/** Ends an utterance if the browser never reports its end, because practice must go on. */
 function watchOver({ now }: Speech, length: number, end: (said: Said) => void) {
   const most = TO_BEGIN + length * SLOWEST_MS;
   const began = now();
-  // If the timer itself is far too late, the page was suspended and the voice is not to blame.
+  // If this timer fires far too late, the page was suspended, and the voice did not fail.
   return setTimeout(() => end(now() - began > 2 * most ? 'cut off' : 'failed'), most);
 }
 
-/** The usable voices, once the browser has loaded them. */
+/** Returns the usable voices when the browser has loaded them. */
 function loaded(speech: Speech): Promise<readonly SpeechSynthesisVoice[]> {
   const { synthesis } = speech;
   const here = usable(speech);
@@ -112,8 +112,8 @@ function loaded(speech: Speech): Promise<readonly SpeechSynthesisVoice[]> {
 }
 
 /**
- * English voices on the device, the player's own kind of English first. Other voices send the text to
- * a server; this app sends nothing.
+ * Returns the English voices on the device, with the player's own kind of English first. Other voices
+ * send the text to a server, and this app sends nothing.
  */
 function usable({ synthesis, languages }: Speech): readonly SpeechSynthesisVoice[] {
   const wish = languages.map(plain).find((language) => language.startsWith('en-')) ?? '';
@@ -125,7 +125,7 @@ function usable({ synthesis, languages }: Speech): readonly SpeechSynthesisVoice
     .sort((a, b) => rank(a) - rank(b));
 }
 
-/** Some platforms write en_GB. */
+/** Returns a language in a uniform spelling. Some platforms write en_GB instead of en-GB. */
 function plain(language: string): string {
   return language.toLowerCase().replace('_', '-');
 }

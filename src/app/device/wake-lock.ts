@@ -2,7 +2,7 @@ import type { WakeLock } from '../../quiz/index.ts';
 
 /**
  * Keeps the screen on (Screen Wake Lock API, W3C).
- * @param platform undefined where the browser has no wake lock, as without https
+ * @param platform the browser's wake lock; undefined if it has none, as on a page without https
  */
 export function createWakeLock(
   platform: Pick<globalThis.WakeLock, 'request'> | undefined,
@@ -13,7 +13,7 @@ export function createWakeLock(
         const sentinel = await platform?.request('screen');
         return () => void sentinel?.release();
       } catch {
-        // Refused on a low battery or a hidden page: then the screen may go dark.
+        // The browser refuses if the battery is low or the page is hidden. The screen may then go dark.
         return () => {};
       }
     },

@@ -18,12 +18,12 @@ interface CellProps {
   readonly row: EditorRow;
   readonly speed: Speed;
   readonly named: Named;
-  /** Row and column. */
+  /** The row and the column of the cell. */
   readonly at: readonly [number, number];
   readonly choose: (start: Decimal) => void;
 }
 
-/** A number to type, and notes on it below. */
+/** A field for a number, with notes on the number below it. */
 export function NumberCell(props: CellProps) {
   const { editing, pattern, row, speed, named, at, choose } = props;
   const { start } = row;
@@ -69,7 +69,10 @@ export function NumberCell(props: CellProps) {
   );
 }
 
-/** The cell's field; it takes the focus and scrolls into view once it is wanted. */
+/**
+ * Returns a ref for the cell's field. When the cell is wanted, its field takes the focus and
+ * scrolls into view.
+ */
 function useWanted(editing: Editing, key: string) {
   const field = useRef<HTMLInputElement>(null);
   const isWanted = editing.wanted.value === key;
@@ -82,7 +85,10 @@ function useWanted(editing: Editing, key: string) {
   return field;
 }
 
-/** The chart's number in an empty cell, unless it is computed: that one is shown below the cell. */
+/**
+ * Returns the chart's number for an empty cell. A computed number is left out, because it is shown
+ * below the cell.
+ */
 function placeholderOf({ filled }: EditorCell, start: Decimal, named: Named): string {
   if (!filled || filled.source === 'computed') return '';
   return `${filled.source === 'interpolated' ? '≈' : '±'}${showAim(filled.aim, start, named)}`;
@@ -92,7 +98,10 @@ function Fault({ say }: { readonly say: string }) {
   return <span class="fault">{say}</span>;
 }
 
-/** "1.82 computed"; with a typed number, how far it is off and what the others make likely. */
+/**
+ * Shows the computed number. Beside a typed number it also says how far the two differ, and which
+ * number the other lines make likely.
+ */
 function CellNote(props: {
   readonly cell: EditorCell;
   readonly start: Decimal;
@@ -141,7 +150,10 @@ const STEPS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowRight: [0, 1],
 };
 
-/** Moves to the next cell; sideways only from the end of the text, since arrow keys also move in it. */
+/**
+ * Moves to the neighboring cell. The left and right keys do so only from that end of the text,
+ * because they also move within it.
+ */
 function move(event: KeyboardEvent, [row, column]: readonly [number, number]): void {
   const step = STEPS[event.key];
   const input = event.currentTarget as HTMLInputElement;

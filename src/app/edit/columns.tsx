@@ -63,7 +63,7 @@ export function EditorColumns({ editing, pattern, column, add }: ColumnsProps) {
   );
 }
 
-/** Computed numbers for the empty cells of a column. */
+/** Returns computed numbers for the empty cells of a column. */
 function computedForEmpty(
   id: PatternId,
   column: Column,

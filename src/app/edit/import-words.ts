@@ -31,7 +31,10 @@ export function importWords(before: ChartState, after: ChartState, encoding: Tex
   return [...read, ...(encoding === 'Windows-1252' ? [ASSUMED] : [])].join(' ');
 }
 
-/** "3 numbers changed: 2 in Foot rail to side; 1 in Cross-side." Semicolons, as names of patterns have commas. */
+/**
+ * Returns a sentence such as "3 numbers changed: 2 in Foot rail to side; 1 in Cross-side."
+ * Semicolons separate the patterns, because their names may contain commas.
+ */
 function numberWords(cells: readonly Cell[]): string | null {
   const numbers = cells.filter((cell) => cell.of === 'number');
   const words = changedWords(numbers.length, 'number', 'numbers');

@@ -5,7 +5,7 @@ import { TableInput } from '../parts/table-input.tsx';
 import type { Editing } from '../state/editing/editing.ts';
 import { importWords } from './import-words.ts';
 
-/** Reads a table of lines into the chart, as one step. */
+/** Reads a table of lines into the chart, as a single step that one undo takes back. */
 export function EditorImport({ editing }: { readonly editing: Editing }) {
   const [said, say] = useState<string | null>(null);
   const use = (table: ReadTable): string | null => {
@@ -25,7 +25,10 @@ export function EditorImport({ editing }: { readonly editing: Editing }) {
   );
 }
 
-/** @returns what the table changed, or why it changed nothing */
+/**
+ * Imports a table.
+ * @returns what the table changed, or why it changed nothing
+ */
 function importTable(
   editing: Editing,
   table: ReadTable,

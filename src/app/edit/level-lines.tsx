@@ -21,7 +21,10 @@ interface LevelLinesProps {
   readonly editing: Editing;
 }
 
-/** The lines of a pattern. A tap moves a line to the next level, from the last one to none. */
+/**
+ * Lists the lines of a pattern. A tap moves a line to the next level, and from the last level out
+ * of all levels.
+ */
 export function LevelLines({ chart, id, names, editing }: LevelLinesProps) {
   const { now } = editing.draft.value;
   const lines = chart.lines.filter(({ pattern }) => pattern === id);

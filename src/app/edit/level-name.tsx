@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import { type Level, renameLevel } from '../../charts/index.ts';
 import type { Editing } from '../state/editing/editing.ts';
 
-/** The name of a level, to edit. */
+/** A field for the name of a level. */
 export function LevelName(props: {
   readonly level: Level;
   readonly name: string;
@@ -12,7 +12,8 @@ export function LevelName(props: {
 }) {
   const { level, name, others, counts, editing } = props;
   const [text, setText] = useState<string | null>(null);
-  // The typed text, while it is the level's name or cannot be one; else the name, which undo changed.
+  // Show the typed text while it is the level's name or cannot be a name. Otherwise undo has
+  // changed the level's name, so show that name.
   const isOwn = text !== null && (text.trim() === name || faultOf(text, others) !== null);
   const shown = isOwn ? text : name;
   const fault = faultOf(shown, others);

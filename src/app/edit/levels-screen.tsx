@@ -28,7 +28,10 @@ interface LevelsScreenProps extends Pick<AppPorts, 'workspace' | 'solver' | 'go'
   readonly model: EditedModel & SavingModel & Pick<Model, 'chart'>;
 }
 
-/** The instructor's view: three levels of the chart in use, each including those before it. */
+/**
+ * The instructor's screen with the three levels of the chart in use. Each level includes the lines
+ * of the levels before it.
+ */
 export function LevelsScreen({ model, workspace, solver, go }: LevelsScreenProps) {
   const { id, name } = model.chart.value.document;
   const editing = editingIn(workspace, model, id);
@@ -60,7 +63,7 @@ interface LevelsProps {
 function Levels({ model, editing, solver }: LevelsProps) {
   const document = editing.document.value;
   const { now } = editing.draft.value;
-  // Without the levels, which do not change the lines.
+  // Computed without the levels, because they do not change the lines.
   const chart = useMemo(
     () => chartWith(document, now),
     [document, now.condition, now.patterns, now.measured],
@@ -88,7 +91,7 @@ function Levels({ model, editing, solver }: LevelsProps) {
   );
 }
 
-/** "12 lines, 30 with those before". */
+/** Counts the lines of a level, for example "12 more, 30 in all". */
 function countWords({ lines }: Chart, editing: Editing, level: Level): string {
   const { now } = editing.draft.value;
   const levels = lines.map((line) => levelOf(now, line));
@@ -97,7 +100,7 @@ function countWords({ lines }: Chart, editing: Editing, level: Level): string {
   return level === 0 ? `${own} of ${lines.length} lines` : `${own} more, ${all} in all`;
 }
 
-/** Fills the levels by the suggested order, a third of the lines each. */
+/** Fills each level with a third of the lines, in the suggested order. */
 function SuggestedLevels({ model, editing, solver }: LevelsProps) {
   const [said, say] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);

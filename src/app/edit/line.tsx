@@ -27,11 +27,16 @@ interface LineProps {
   readonly pattern: PatternId;
   readonly row: EditorRow;
   readonly named: Named;
-  /** How often the player asked to see the line: each time, the panel takes the focus and scrolls into view. */
+  /**
+   * How many times the player has asked to see the line. Each time, the panel takes the focus and
+   * scrolls into view.
+   */
   readonly asked: number;
 }
 
-/** The line of the row being edited: its paths at three speeds, its priority and its remark. */
+/**
+ * Shows the line of the row being edited: its paths at three speeds, its priority and its remark.
+ */
 export function EditorLine(props: LineProps) {
   const { editing, pattern, row } = props;
   const { now } = editing.draft.value;
@@ -80,14 +85,16 @@ export function EditorLine(props: LineProps) {
   );
 }
 
-/** Shows the panel, which on a phone is out of view below the table. */
+/**
+ * Focuses the panel and brings it into view, because on a phone it is out of view below the table.
+ */
 function useShown(asked: number) {
   const head = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     if (asked === 0) return;
     head.current?.focus({ preventScroll: true });
     const { top = 0 } = head.current?.getBoundingClientRect() ?? {};
-    // No scrolling where it is in view beside the table.
+    // Does not scroll if the panel is in view beside the table.
     if (top < 0 || top > innerHeight / 2) head.current?.scrollIntoView({ block: 'start' });
   }, [asked]);
   return head;
@@ -129,7 +136,7 @@ function LineDrawn(props: LineProps) {
   );
 }
 
-/** The ball's paths by the numbers typed, or by the chart's numbers in empty cells. */
+/** Returns the ball's paths for the typed numbers. Empty cells use the chart's numbers. */
 function usePaths({ model, editing, pattern, row, named }: LineProps): FigureParts {
   const { condition } = editing.draft.value.now;
   const aims = SPEEDS.map((speed) => {
@@ -143,7 +150,8 @@ function usePaths({ model, editing, pattern, row, named }: LineProps): FigurePar
       const aim = aims[n] ?? null;
       if (aim === null) return [speed, null] as const;
       const exact = nameAim(named.table, named.pattern, toNumber(row.start), aim, named.naming);
-      // By the model alone, without a measured shift: the typed number is compared with it.
+      // Plays the number by the model alone, without a measured shift, because the typed number is
+      // compared with the model.
       const { stretches } = playRoute(chart, named.pattern, row.start, exact, speed);
       return [speed, { named: exact, label: showAim(aim, row.start, named), stretches }] as const;
     });

@@ -3,7 +3,10 @@ import { Page } from '../parts/page.tsx';
 import { Problem } from '../parts/saving.tsx';
 import type { Editing } from '../state/editing/editing.ts';
 
-/** Instead of the editor: unsaved changes of an earlier page, to resume or discard. */
+/**
+ * Shown in place of the editor if an earlier page left unsaved changes. The player resumes or
+ * discards them.
+ */
 export function Unsaved({ editing, title }: { readonly editing: Editing; readonly title: string }) {
   const found = editing.found.value;
   if (found === null || found === 'loading') return <main class="page" aria-busy="true" />;
@@ -31,7 +34,7 @@ function revisionWords({ number, date }: Revision): string {
   return `revision ${number} of ${date}`;
 }
 
-/** Says if the chart has a newer revision, or if the draft cannot be stored. */
+/** Warns if the chart has a newer revision, or if the draft cannot be stored. */
 export function EditingNotes({ editing }: { readonly editing: Editing }) {
   const newer = editing.newer.value;
   return (

@@ -1,7 +1,7 @@
 import { type OrderChange, type Ordered, PRIORITIES, type Priority } from '../../charts/index.ts';
 import { placeName } from '../parts/changes/change-words.ts';
 
-/** Lines of each step that are named at once; the others are a tap away. */
+/** How many lines of each step are named at once; a tap shows the others. */
 const NAMED = 4;
 
 interface PreviewProps {
@@ -9,7 +9,7 @@ interface PreviewProps {
   readonly change: OrderChange;
 }
 
-/** A suggested order: what it changes, what it replaces, and its lines by step. */
+/** Shows a suggested order: what it changes, what it replaces, and its lines by step. */
 export function OrderPreview({ order, change }: PreviewProps) {
   return (
     <>
@@ -27,7 +27,7 @@ export function OrderPreview({ order, change }: PreviewProps) {
   );
 }
 
-/** "Of 87 lines 29 first, 29 in turn, 29 last." */
+/** Returns a sentence such as "Of 87 lines 29 first, 29 in turn, 29 last." */
 function orderWords(order: readonly Ordered[]): string {
   const counts = PRIORITIES.map(
     (one) => `${order.filter(({ priority }) => priority === one).length} ${one}`,

@@ -18,7 +18,10 @@ type State =
   | { readonly at: 'failed'; readonly say: string }
   | { readonly at: 'suggested'; readonly order: readonly Ordered[] };
 
-/** Suggests which lines to learn first, for the whole chart; taking the suggestion is one step. */
+/**
+ * Suggests which lines of the whole chart to learn first. One undo takes an accepted suggestion
+ * back.
+ */
 export function EditorOrder({ model, editing, solver }: OrderProps) {
   const [state, set] = useState<State>({ at: 'idle' });
   const ask = (): void => {

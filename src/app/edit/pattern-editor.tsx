@@ -24,7 +24,7 @@ interface PatternEditorProps {
   readonly id: PatternId;
 }
 
-/** The table of a pattern's numbers, and the line of its chosen row. */
+/** Edits a pattern: the table of its numbers, and the line of the chosen row. */
 export function PatternEditor({ model, editing, id }: PatternEditorProps) {
   const [chosen, choose] = useState<Decimal | null>(null);
   const [asked, setAsked] = useState(0);
@@ -74,12 +74,15 @@ export function PatternEditor({ model, editing, id }: PatternEditorProps) {
   );
 }
 
-/** The rows of a pattern's table and their computed numbers; `addStart` adds a row. */
+/**
+ * Returns the rows of a pattern's table, their computed numbers, and `addStart`, which adds a row.
+ */
 function useRows(model: Pick<Model, 'settings'>, editing: Editing, id: PatternId) {
   const document = editing.document.value;
   const { now } = editing.draft.value;
   const [others, setOthers] = useState<readonly Decimal[]>([]);
-  // A row stays while it has a text that is not a number, so that the player can correct it.
+  // A row stays as long as one of its texts is not a number, so that the player can correct the
+  // text.
   const texts = [...editing.typed.value.values()].filter(({ cell }) => cell.pattern === id);
   const starts = rowStarts(document, now, id, [...others, ...texts.map(({ cell }) => cell.start)]);
   const column = useMemo(

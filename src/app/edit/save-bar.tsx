@@ -8,7 +8,7 @@ interface BarProps extends Pick<AppPorts, 'go'> {
   readonly editing: Editing;
 }
 
-/** Undo, redo and save, in reach wherever the page is scrolled to. */
+/** Keys to undo, redo and save, which stay in reach wherever the page is scrolled to. */
 export function SaveBar({ model, editing, go }: BarProps) {
   const [open, setOpen] = useState(false);
   const [said, say] = useState<string | null>(null);
@@ -55,7 +55,10 @@ export function SaveBar({ model, editing, go }: BarProps) {
   );
 }
 
-/** The number of cells whose text is not a number, with a key to the first: they prevent saving. */
+/**
+ * Says how many cells prevent saving because their text is not a number. A key goes to the first of
+ * them.
+ */
 function Unreadable({ editing, go }: Pick<BarProps, 'editing' | 'go'>) {
   const { length } = editing.faulty.value;
   const [first] = editing.faulty.value;
@@ -84,7 +87,10 @@ function Unreadable({ editing, go }: Pick<BarProps, 'editing' | 'go'>) {
   );
 }
 
-/** Ctrl or ⌘ with Z undoes; with Shift, or Ctrl with Y, redoes. In cells too: the draft has their texts. */
+/**
+ * Ctrl+Z or ⌘Z undoes. With Shift it redoes, as does Ctrl+Y. This works in cells too, because the
+ * draft contains their texts.
+ */
 function useUndoKeys(editing: Editing): void {
   useEffect(() => {
     const listen = (event: KeyboardEvent): void => {
@@ -101,7 +107,10 @@ function useUndoKeys(editing: Editing): void {
   }, [editing]);
 }
 
-/** In the fields for name and reason, which are not part of the draft, the browser undoes. */
+/**
+ * Returns whether the target is in the panel with the name and the reason. These are not part of
+ * the draft, so the browser's own undo works there.
+ */
 function isProse(target: EventTarget | null): boolean {
   return target instanceof Element && target.closest('.save-panel') !== null;
 }

@@ -18,11 +18,13 @@ export type SavingModel = SigningModel & EffectsModel;
 interface PanelProps {
   readonly model: SavingModel;
   readonly editing: Editing;
-  /** @param said what was saved; null if nothing was */
+  /** Closes the panel. @param said what was saved; null if nothing was */
   readonly close: (said: string | null) => void;
 }
 
-/** Saves a revision: shows its effect on memory, and asks who makes it and why. */
+/**
+ * Saves a revision. First it shows the effect on memory, and asks who makes the revision and why.
+ */
 export function SavePanel({ model, editing, close }: PanelProps) {
   const signing = useSigning(model, '');
   const [problem, setProblem] = useState<string | null>(null);
@@ -63,7 +65,10 @@ export function SavePanel({ model, editing, close }: PanelProps) {
   );
 }
 
-/** A cell whose text is not a number prevents saving. */
+/**
+ * Names a cell whose text is not a number, because such a cell prevents saving; null if there is
+ * none.
+ */
 function unreadable(editing: Editing): string | null {
   const [bad] = editing.faulty.peek();
   return bad
@@ -76,7 +81,7 @@ async function saveRevision(
   signing: Signing,
 ): Promise<{ readonly ok: boolean; readonly say: string }> {
   try {
-    // The name first, so that nothing can fail once the revision is written.
+    // Store the name first, so that nothing can fail once the revision is written.
     await signing.remember();
     const saved = await editing.save(signing.signature);
     if (!saved.ok) return saved;
@@ -87,7 +92,7 @@ async function saveRevision(
   }
 }
 
-/** The effect of saving on memory; computing it takes a moment. */
+/** Says what saving does to memory, which takes a moment to compute. */
 function EffectLine({ model, editing }: Pick<PanelProps, 'model' | 'editing'>) {
   const { now } = editing.draft.value;
   const document = editing.document.value;

@@ -59,7 +59,9 @@ function Editor(props: EditorProps & { readonly editing: Editing }) {
   );
 }
 
-/** The chart's patterns, and the one of the address even if the chart no longer has it. */
+/**
+ * Returns the chart's patterns, and the pattern of the address even if the chart no longer has it.
+ */
 function choices(patterns: readonly PatternId[], shown: PatternId) {
   const all = patterns.includes(shown) ? patterns : [...patterns, shown];
   return all.map((id) => [id, patternOf(id).name] as const);

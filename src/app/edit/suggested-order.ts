@@ -1,4 +1,6 @@
-/** The suggested order of a draft's lines, by how easily they drop; solved in a worker. */
+/**
+ * Suggests an order for a draft's lines. A worker computes how easily the ball drops on each line.
+ */
 
 import {
   anchorBound,
@@ -17,10 +19,13 @@ import type { Solver } from '../../workers/index.ts';
 import type { Editing } from '../state/editing/editing.ts';
 import type { Model } from '../state/model.ts';
 
-/** Weights of how often a pattern comes up. Our own choice. */
+/** The weight of a pattern, by how often it comes up. The values are our own choice. */
 const WEIGHTS: Readonly<Record<Use, number>> = { often: 3, 'now and then': 2, seldom: 1 };
 
-/** @param done called with the order, or with a sentence why there is none */
+/**
+ * Asks for the suggested order.
+ * @param done called with the order, or with a sentence that says why there is none
+ */
 export function askOrder(
   model: Pick<Model, 'settings'>,
   editing: Editing,

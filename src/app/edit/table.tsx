@@ -20,11 +20,13 @@ interface TableProps {
   readonly named: Named;
   readonly chosen: Decimal | null;
   readonly choose: (start: Decimal) => void;
-  /** Chooses the line and brings its panel into view. */
+  /** Chooses the line with this start and brings its panel into view. */
   readonly show: (start: Decimal) => void;
 }
 
-/** Cells for the numbers, a row for each start. Arrow keys and Enter move between cells. */
+/**
+ * Shows the numbers in cells, with a row for each start. Arrow keys and Enter move between cells.
+ */
 export function EditorTable(props: TableProps) {
   const { rows, chosen } = props;
   return (

@@ -1,4 +1,7 @@
-/** Numbers typed into a chart, in the player's naming, and as the chart stores them: through the sight. */
+/**
+ * Converts between numbers that the player types, in the player's naming, and numbers that the
+ * chart stores, through the sight.
+ */
 
 import {
   type Decimal,
@@ -12,7 +15,7 @@ import {
 import { aimNamed, divisions, type Naming, nameAim, type Table } from '../../table/index.ts';
 import type { TypedNumber } from '../state/editing/typed-texts.ts';
 
-/** How numbers of a line are named. */
+/** What decides how a line's numbers are named. */
 export interface Named {
   readonly table: Table;
   readonly pattern: Pattern;
@@ -25,12 +28,12 @@ const FAULTS = {
   'too fine': 'three decimals at most',
 } as const;
 
-/** Typed numbers have a thousandth of a diamond at most. */
+/** Typed numbers are exact to a thousandth of a diamond. */
 const FINEST = 10 as Decimal;
-/** Computed numbers beside typed ones show a hundredth of a diamond. */
+/** Computed numbers beside typed ones are shown to a hundredth of a diamond. */
 const SHOWN = 100 as Decimal;
 
-/** Reads a number in the player's naming; the result is through the sight. */
+/** Reads a number that was typed in the player's naming, and returns it through the sight. */
 export function readTyped(
   text: string,
   start: Decimal,
@@ -49,7 +52,7 @@ export function readTyped(
     : { ok: false, say: 'beyond the rail' };
 }
 
-/** Reads a start on the pattern's start rail. */
+/** Reads a start, which is a place on the pattern's start rail. */
 export function readStart(text: string, { start }: Pattern): TypedNumber {
   const parsed = parseDecimal(text);
   if (!parsed.ok)
@@ -60,17 +63,19 @@ export function readStart(text: string, { start }: Pattern): TypedNumber {
     : { ok: false, say: `starts go from 0 to ${rail}` };
 }
 
-/** A stored number as it was typed. */
+/** Writes a stored number as it was typed. */
 export function showTyped(aim: Decimal, start: Decimal, named: Named): string {
   return formatDecimal(roundTo(inNaming(toNumber(aim), start, named), FINEST));
 }
 
-/** A computed number, to a hundredth. */
+/** Writes a computed number, to a hundredth of a diamond. */
 export function showAim(aim: number, start: Decimal, named: Named): string {
   return formatDecimal(roundTo(inNaming(aim, start, named), SHOWN), 2);
 }
 
-/** "+0.08": the difference of two numbers in the player's naming, to a hundredth. */
+/**
+ * Writes the difference of two numbers in the player's naming, to a hundredth, for example "+0.08".
+ */
 export function showOff(own: Decimal, from: number, start: Decimal, named: Named): string {
   const off = inNaming(toNumber(own), start, named) - inNaming(from, start, named);
   return formatDecimal(roundTo(off, SHOWN), 2, true);

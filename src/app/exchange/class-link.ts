@@ -1,12 +1,17 @@
-/** The chart file beside the app on a web host, and the lasting link to it. */
+/** Names the chart file beside the app on a web host, and the lasting link to it. */
 
 import { receiveLink } from '../device/published.ts';
 import { linkTo } from '../device/share.ts';
 
-/** The folder on the host. Any would do; this one keeps charts and app apart. */
+/**
+ * The folder on the host. Any name would do; a folder of their own keeps charts apart from the app.
+ */
 const FOLDER = 'charts';
 
-/** Without the revision: the next one replaces the file, and the link stays valid. */
+/**
+ * Returns a file name without the revision. The next revision replaces the file, so the link stays
+ * valid.
+ */
 export function classFileOf(chart: string): string {
   return `${chart}.json`;
 }
@@ -15,12 +20,15 @@ export function classPathOf(chart: string): string {
   return `${FOLDER}/${classFileOf(chart)}`;
 }
 
-/** The address at which a class receives the chart, on this page's host. */
+/** Returns the address where a class receives the chart, on the host of this page. */
 export function classLink(chart: string): string {
   return linkTo(receiveLink(classPathOf(chart)));
 }
 
-/** Whether a device names itself so (RFC 6761, 6.3, and RFC 1122, 3.2.1.3): no other device gets there. */
+/**
+ * Returns whether this is a name by which a device reaches only itself (RFC 6761, 6.3, and RFC
+ * 1122, 3.2.1.3).
+ */
 export function isOwnDevice(hostname: string): boolean {
   return /^(?:(?:.+\.)?localhost\.?|127(?:\.\d{1,3}){3}|\[::1\])$/i.test(hostname);
 }

@@ -9,7 +9,7 @@ import {
 import { cellName, type Reading, valueWords } from '../parts/changes/change-words.ts';
 import { OneOf } from '../parts/controls.tsx';
 
-/** Conflicts that are shown at once; the others are a tap away. */
+/** How many conflicts are shown at once; a tap shows the others. */
 const SHOWN = 12;
 
 interface ConflictsProps {
@@ -19,7 +19,10 @@ interface ConflictsProps {
   readonly settle: (settling: Settling) => void;
 }
 
-/** What both changed differently, to be settled all at once or one by one. */
+/**
+ * Lists what both sides changed in different ways. The player settles all of it at once or one by
+ * one.
+ */
 export function Conflicts(props: ConflictsProps) {
   const { conflicts, settling, settle } = props;
   const choices = [...new Set(conflicts.map(({ choice }) => choice))];

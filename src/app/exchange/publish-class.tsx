@@ -9,7 +9,7 @@ interface ClassProps {
   readonly files: Pick<Files, 'save'>;
 }
 
-/** One lasting link for many students, to a chart file beside the app. */
+/** Makes one lasting link for many students. It leads to a chart file beside the app. */
 export function ClassSheet({ document, files }: ClassProps) {
   const [said, say] = useState('');
   const file = classFileOf(document.id);

@@ -26,7 +26,7 @@ function useLink(document: ChartDocument): Link {
   return link;
 }
 
-/** The chart as a link, to send or to show another phone as a QR code. */
+/** Offers the chart as a link, to send or to show another phone as a QR code. */
 export function LinkSheet({ document }: { readonly document: ChartDocument }) {
   const link = useLink(document);
   return (
@@ -110,11 +110,11 @@ function LinkActions(props: { readonly document: ChartDocument; readonly url: st
   );
 }
 
-/** Shares the file where the device can, else the link. */
+/** Shares the file if the device can share files, otherwise the link. */
 async function shareChart(document: ChartDocument, url: string): Promise<Shared> {
   const text = formatChartFile(document);
   const name = `${document.id}-revision-${lastRevision(document).number}`;
-  // Some browsers share text files only. Receiving does not depend on the name.
+  // Some browsers share only text files. Receiving does not depend on the file's name.
   const files = [
     new File([text], `${name}.json`, { type: 'application/json' }),
     new File([text], `${name}.txt`, { type: 'text/plain' }),

@@ -85,7 +85,7 @@ function FileSheet({ document, files }: FileSheetProps) {
   );
 }
 
-/** "2.5 kB". */
+/** Returns a size such as "2.5 kB". */
 function sizeWords(text: string): string {
   const bytes = new TextEncoder().encode(text).length;
   return `${(bytes / 1000).toFixed(bytes < 100_000 ? 1 : 0)} kB`;

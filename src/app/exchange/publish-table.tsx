@@ -21,7 +21,7 @@ const DIALECT_WORDS: Readonly<Record<CsvDialect, string>> = {
 
 type What = 'printed' | 'measured';
 
-/** The chart's lines for a spreadsheet. */
+/** Saves the chart's lines as a table for a spreadsheet. */
 export function TableSheet(props: { readonly chart: Chart; readonly files: Pick<Files, 'save'> }) {
   const { chart, files } = props;
   const measured = measuredRows(chart.state);
@@ -72,7 +72,10 @@ export function TableSheet(props: { readonly chart: Chart; readonly files: Pick<
   );
 }
 
-/** Numbers of tables are through the sight, whatever the player's naming. */
+/**
+ * Returns all lines with numbers through the sight, as every table has them, whatever the player's
+ * naming.
+ */
 function allPrinted(chart: Chart): readonly CsvRow[] {
   return printedRows(chart.naming === 'through' ? chart : computeChart(chart.document));
 }

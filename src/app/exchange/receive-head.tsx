@@ -11,7 +11,10 @@ import { TABLE_NAMES } from '../parts/table-names.ts';
 import type { Saved } from '../state/chart-ports.ts';
 import type { Model } from '../state/model.ts';
 
-/** Who made the received chart, when and why, and what it is. Shows its words as plain text. */
+/**
+ * Says who made the received chart, when and why, and what it contains. Names and reasons are shown
+ * as plain text.
+ */
 export function ReceivedHead(props: { readonly document: ChartDocument; readonly chart: Chart }) {
   const { document, chart } = props;
   const { number, date, author, why, levels } = lastRevision(document);
@@ -56,16 +59,22 @@ export type KeepingModel = Pick<Model, 'keepChart' | 'chooseChart'>;
 
 interface KeepOptions {
   readonly before?: () => Promise<void>;
-  /** Whether to make it the chart in use. */
+  /** Whether to make the received chart the one in use. */
   readonly use?: boolean;
 }
 
-/** Saves a received chart; `done` is then what the player reads, `problem` why it failed. */
+/**
+ * Saves a received chart. Then `done` is what the player reads, or `problem` says why saving
+ * failed.
+ */
 export function useKeeping(model: KeepingModel) {
   const [done, setDone] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
-  /** @param make called last; null if the document no longer fits the chart on the device */
+  /**
+   * Saves the chart.
+   * @param make called last; returns null if the document no longer fits the chart on the device
+   */
   const keep = async (
     make: () => ChartDocument | null,
     words: string,

@@ -19,7 +19,7 @@ interface KnownProps {
   readonly document: ChartDocument;
 }
 
-/** Another version of a chart on the device. */
+/** Shows a received version of a chart that is already on the device. */
 export function KnownChart({ model, document }: KnownProps) {
   const { naming } = model.settings.value;
   const chart = useMemo(() => computeChart(document, naming), [document, naming]);

@@ -7,7 +7,7 @@ import { Taken, type TakenModel } from './receive-taken.tsx';
 
 export type NewModel = KeepingModel & TakenModel & Pick<Model, 'settings'>;
 
-/** A received chart that is not on the device yet. */
+/** Shows a received chart that is not on the device yet. */
 export function NewChart(props: { readonly model: NewModel; readonly document: ChartDocument }) {
   const { model, document } = props;
   const { naming } = model.settings.value;

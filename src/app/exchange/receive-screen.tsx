@@ -13,7 +13,7 @@ type ReceivingModel = KnownModel & SourcesModel;
 
 interface ReceiveProps {
   readonly model: ReceivingModel;
-  /** From the link that led here; null to let the player choose a file. */
+  /** The code in the link that led here; null to let the player choose a file. */
   readonly code: string | null;
 }
 
@@ -25,11 +25,13 @@ type Reading =
       readonly at: 'read';
       readonly document: ChartDocument;
       readonly turn: number;
-      /** The file beside the app that it was read from, if it was. */
+      /** The file beside the app that the chart was read from; left out if there is none. */
       readonly from?: Published;
     };
 
-/** A chart from someone else. Nothing changes before the player has seen what would. */
+/**
+ * Receives a chart from someone else. Before anything changes, the player sees what would change.
+ */
 export function ReceiveScreen({ model, code }: ReceiveProps) {
   const { reading, read } = useReading(code);
   return (
@@ -43,7 +45,7 @@ export function ReceiveScreen({ model, code }: ReceiveProps) {
   );
 }
 
-/** Reads the link's code at once, then whatever file or link the player gives. */
+/** Reads the link's code at once, and later any file or link that the player gives. */
 function useReading(code: string | null) {
   const [reading, set] = useState<Reading>({ at: code === null ? 'waiting' : 'reading' });
   const [turn, setTurn] = useState(0);
@@ -96,7 +98,10 @@ function FileChoice({ reading, read }: ChoiceProps) {
   );
 }
 
-/** For an app on the home screen, whose data the browser does not share: links open in the browser. */
+/**
+ * Takes a pasted link. An app on the home screen needs it: links open in the browser, which does
+ * not share the app's data.
+ */
 function PastedLink({ read }: { readonly read: (link: string) => void }) {
   const [link, setLink] = useState('');
   return (
@@ -130,7 +135,7 @@ function Received(props: {
 }) {
   const { model, document, from } = props;
   useSource(model, document, from);
-  // As it was on arrival: saving the chart does not change the sheet.
+  // Stays as it was when the chart arrived, so that saving the chart does not change the sheet.
   const [isNew] = useState(() => !model.charts.peek().some(({ id }) => id === document.id));
   return isNew ? (
     <NewChart model={model} document={document} />

@@ -6,7 +6,7 @@ import type { Model } from '../state/model.ts';
 
 export type TakenModel = Pick<Model, 'chart' | 'charts' | 'chooseChart' | 'use'>;
 
-/** After a chart was saved: what was done, and what to do next. */
+/** Shown after a chart was saved: says what was done, and what to do next. */
 export function Taken(props: {
   readonly model: TakenModel;
   readonly id: string;
@@ -58,7 +58,7 @@ export function Taken(props: {
   );
 }
 
-/** Moves the focus to the next step, as the pressed button is gone. */
+/** Moves the focus to the next step, because the pressed button is gone. */
 function useNext(inUse: boolean) {
   const today = useRef<HTMLAnchorElement>(null);
   const use = useRef<HTMLButtonElement>(null);
@@ -66,7 +66,7 @@ function useNext(inUse: boolean) {
   return { today, use };
 }
 
-/** Says that the player can choose a level, until one is chosen. */
+/** Says that the player can choose a level. Disappears once a level is chosen. */
 function LevelsNote(props: {
   readonly model: Pick<Model, 'charts' | 'use'>;
   readonly id: string;

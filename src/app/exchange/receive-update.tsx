@@ -23,7 +23,7 @@ import { SignatureFields, type SigningModel, useSigning } from '../parts/signatu
 import { Conflicts } from './conflicts.tsx';
 import type { useKeeping } from './receive-head.tsx';
 
-/** A merge that makes a document. */
+/** The merges that result in a document. */
 type Update = Extract<Merge, { readonly document: ChartDocument }>;
 
 export type UpdateModel = SigningModel & EffectsModel;
@@ -38,7 +38,7 @@ interface UpdateProps {
   readonly keeping: ReturnType<typeof useKeeping>;
 }
 
-/** What would change, what would stay, and the decision. */
+/** Shows what would change and what would stay, and asks the player to decide. */
 export function UpdateSheets(props: UpdateProps) {
   const { model, mine, theirs, merge, settling, settle } = props;
   const settings = model.settings.value;
@@ -75,7 +75,7 @@ export function UpdateSheets(props: UpdateProps) {
   );
 }
 
-/** The player's own changes that the other chart does not have and that are not in conflict. */
+/** Lists the player's own changes that the other chart does not have, without those in conflict. */
 function Staying(props: {
   readonly theirs: Chart;
   readonly after: Chart;

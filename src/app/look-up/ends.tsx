@@ -16,12 +16,14 @@ const NAMES = { start: 'Start', target: 'Target' } as const;
 
 interface ShotProps {
   readonly shot: Shot;
-  /** The path that is drawn, which may count from the other end. */
+  /** The path that is drawn. It may count a rail from the other end. */
   readonly path: FoundPath | null;
   readonly change: (shot: Shot) => void;
 }
 
-/** Start and target in words; each can be set again or moved by a tenth. */
+/**
+ * Shows the start and the target in words. Each can be set again, or moved by a tenth of a diamond.
+ */
 export function ShotEnds(props: ShotProps) {
   const { shot, change } = props;
   return (
@@ -37,7 +39,7 @@ export function ShotEnds(props: ShotProps) {
   );
 }
 
-/** What the next tap does. */
+/** Says what the next tap does. */
 export function Hint({ shot: { start, target, next } }: { readonly shot: Shot }) {
   const whole = start && target;
   const second = whole
@@ -115,7 +117,10 @@ function Nudges(props: { readonly name: string; readonly move: (tenths: 1 | -1) 
   );
 }
 
-/** Arrow keys and the keys + and − move by a tenth. */
+/**
+ * Returns the direction in which a key moves an end of the shot: arrow keys, + and −. Null for
+ * other keys.
+ */
 function keyedBy(key: string): 1 | -1 | null {
   if (key === 'ArrowUp' || key === 'ArrowRight' || key === '+') return 1;
   if (key === 'ArrowDown' || key === 'ArrowLeft' || key === '-') return -1;

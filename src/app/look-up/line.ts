@@ -1,4 +1,6 @@
-/** The line of a found path, drawn where it lies on the table and not in its pattern's picture. */
+/**
+ * Draws the line of a found path where it is on the table, which may mirror its pattern's picture.
+ */
 
 import { type FoundPath, replay } from '../../cards/index.ts';
 import { type Chart, formatDecimal, launchOf, shiftAt, toNumber } from '../../charts/index.ts';
@@ -15,14 +17,14 @@ export function lineOf(chart: Chart, path: FoundPath): PickerLine {
     if (typeof number === 'string') return [];
     const aim = aimNamed(setting.table, route, start, number.exact, naming);
     const launch = launchOf(chart, path.route, tone);
-    // A kick's numbers are the model's own.
+    // A kick's numbers come from the model, so they have no measured shift.
     const shift = path.route.target.kind === 'pocket' ? shiftAt(chart, path, tone) : 0;
     const { stretches } = replay(setting, route, start, aim - shift, launch);
     const { exact, printed } = number;
     return [{ tone, stretches, shift, aim, exact, label: formatDecimal(printed) }];
   });
   const from = { count: route.start, diamond: start };
-  // One number at the rail: three would overlap.
+  // Only one number is shown at the rail, because three would overlap.
   const named = drawn.filter(({ tone }) => tone === 'medium');
   return {
     paths: drawn,

@@ -20,7 +20,7 @@ import {
   tonightNumbers,
 } from './words.ts';
 
-/** The paths from start to target, each with its three numbers; a tap draws it. */
+/** Lists the paths from start to target, each with its three numbers. A tap draws a path. */
 export function Results(props: {
   readonly chart: Chart;
   readonly shot: Shot;
@@ -138,7 +138,7 @@ function Numbers(props: {
   );
 }
 
-/** The numbers with tonight's correction; nothing if it does not apply. */
+/** Shows the numbers with tonight's correction. Shows nothing if the correction does not apply. */
 function WithTonight({
   chart,
   path,
@@ -152,7 +152,10 @@ function WithTonight({
   return words === null ? null : <p class="tonight-numbers">{words}</p>;
 }
 
-/** The aims that drop, computed once the path is on the screen; null until then, and for a kick. */
+/**
+ * Returns the aim numbers that pocket the ball, computed once the path is on the screen. Null until
+ * then, and for a kick.
+ */
 function useDrops(chart: Chart, path: FoundPath): Drops | null {
   const [played, setPlayed] = useState<{ readonly path: FoundPath; readonly drops: Drops } | null>(
     null,
@@ -188,7 +191,9 @@ function VerdictChip({ drops }: { readonly drops: Drops }) {
   return <span class={`verdict-chip ${kind.replace(' ', '-')}`}>{kind}</span>;
 }
 
-/** Why other paths fail. That a start is out of range is said only if no path is found. */
+/**
+ * Says why other paths fail. A start that is out of range is mentioned only if no path is found.
+ */
 function Missed({ looked }: { readonly looked: LookedUp }) {
   const { found, missed } = looked;
   const shown = missed.filter(({ why }) => found.length === 0 || why !== 'beyond its starts');

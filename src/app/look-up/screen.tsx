@@ -15,10 +15,13 @@ import { Hint, ShotEnds } from './ends.tsx';
 import { lineOf } from './line.ts';
 import { Results } from './results.tsx';
 
-/** A finger is accurate to half a diamond; the buttons are finer. */
+/**
+ * A tap sets a place to half a diamond, because a finger is no more accurate. Buttons move it by
+ * less.
+ */
 const STEP = 0.5;
 
-/** The numbers for any start and any target. Nothing is asked and nothing is stored. */
+/** Shows the numbers for any start and any target. It asks nothing and stores nothing. */
 export function LookUpScreen({ model, files }: Pick<AppPorts, 'model' | 'files'>) {
   const chart = model.chart.value;
   const [shot, setShot] = useState<Shot>(NO_SHOT);

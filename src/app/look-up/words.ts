@@ -1,4 +1,4 @@
-/** What the player looked up in words, by the names of the printed picture. */
+/** Puts what the player looked up into words, with the names of the printed picture. */
 
 import type { FoundPath, LookedUp, MissedPath, NoNumber } from '../../cards/index.ts';
 import {
@@ -41,22 +41,25 @@ import { missingWords } from '../parts/missing.ts';
 
 type NamedPath = Pick<FoundPath, 'pattern' | 'mirror' | 'route' | 'start'>;
 
-/** "Cross-corner"; "Kick off the right rail, then the foot rail". */
+/** Returns a name such as "Cross-corner" or "Kick off the right rail, then the foot rail". */
 export function pathName({ pattern, route, mirror }: NamedPath): string {
   if (route.target.kind === 'pocket') return patternName(patternOf(pattern), mirror);
   const cushions = route.cushions.map((rail) => railName(rail, mirror)).join(', then the ');
   return `Kick off the ${cushions}`;
 }
 
-/** Where the ball goes. A kick's name gives its cushions, and the player its target. */
+/**
+ * Says where the ball goes. A kick needs fewer words: its name gives the cushions, and the player
+ * has chosen its target.
+ */
 export function pathWords({ route, mirror }: NamedPath): string | null {
   if (route.target.kind === 'pocket') return routeWords(route, mirror);
   return route.stroke?.running ? 'with running side' : null;
 }
 
 /**
- * How the numbers of a path are counted, by the names of the picture: "Start 2.0 from the head; aim
- * through the foot rail, counted from the left."
+ * Says how the numbers of a path are counted, with the names of the picture: "Start 2.0 from the
+ * head; aim through the foot rail, counted from the left."
  */
 export function countWords({ route, start, mirror }: NamedPath, naming: Naming): string {
   const from = `Start ${formatDecimal(start)} from the ${countedFrom(route, 'start', mirror)}`;
@@ -66,7 +69,10 @@ export function countWords({ route, start, mirror }: NamedPath, naming: Naming):
   return `${from}${ballWords(route, mirror)}; ${aim}.`;
 }
 
-/** The count of the picture that a path uses for an end of the shot; null for a pocket. */
+/**
+ * Returns from where a path counts the rail at one end of the shot, as the picture shows it; null
+ * for a pocket.
+ */
 export function countOfEnd(
   { route, mirror }: Pick<NamedPath, 'route' | 'mirror'>,
   end: 'start' | 'target',
@@ -83,9 +89,12 @@ function ballWords({ target }: Pattern, mirror: Mirror): string {
 
 export interface NumberWords {
   readonly speed: Speed;
-  /** Null if there is no number: then `why` says so. */
+  /** The printed number. If there is none it is null, and `why` says the reason. */
   readonly printed: Decimal | null;
-  /** The signed difference from medium; empty for medium itself, and without either number. */
+  /**
+   * The signed difference from medium speed. Empty for medium itself, and if either number is
+   * missing.
+   */
   readonly movement: string;
   readonly why: string | null;
 }
@@ -103,7 +112,10 @@ export function numbersOf({ numbers }: Pick<FoundPath, 'numbers'>): readonly Num
   });
 }
 
-/** "With tonight’s +0.1: soft 2.4, medium 2.5, firm 2.6."; null if no correction applies. */
+/**
+ * Returns a sentence such as "With tonight’s +0.1: soft 2.4, medium 2.5, firm 2.6." Null if no
+ * correction applies.
+ */
 export function tonightNumbers(
   chart: Pick<Chart, 'naming' | 'setting'>,
   path: Pick<FoundPath, 'pattern' | 'route' | 'start' | 'numbers'>,
@@ -117,14 +129,17 @@ export function tonightNumbers(
   return `With ${own.map(shortCorrection).join(' and ')}: ${numbers.join(', ')}.`;
 }
 
-/** "tonight’s +0.1" */
+/** Returns words such as "tonight’s +0.1". */
 export function shortCorrection(correction: Correction): string {
   return correction.kind === 'factor'
     ? `tonight’s × ${formatDecimal(correction.times)}`
     : `tonight’s ${formatDecimal(correction.add, 1, true)}`;
 }
 
-/** A correction counts through the sight: a number that names the nose is converted both ways. */
+/**
+ * Returns the corrected number. Corrections apply through the sight, so a number at the nose is
+ * converted first, and converted back afterwards.
+ */
 function correctedAs(
   { naming, setting: { table } }: Pick<Chart, 'naming' | 'setting'>,
   { pattern, route, start }: Pick<FoundPath, 'pattern' | 'route' | 'start'>,
@@ -138,16 +153,19 @@ function correctedAs(
   return roundTo(nameAim(table, route, from, called, naming), CALLED);
 }
 
-/** Numbers between two printed ones are called to this, diamonds. */
+/** Corrected numbers at the nose are rounded to this, in diamonds. */
 const CALLED = toDecimal(0.05);
 
-/** A number that every applicable correction moves. */
+/** A number that is large enough for every applicable correction to move it. */
 const FAR = toDecimal(4);
 
-/** The aim numbers that drop at each speed; null if none does. */
+/** The aim numbers that pocket the ball at each speed; null if none does. */
 export type Drops = Readonly<Record<Speed, MakeWindow | null>>;
 
-/** "At soft speed: as printed it misses; the middle of what drops is 1.65." */
+/**
+ * Returns sentences such as "At soft speed: as printed it misses; the middle of what drops is
+ * 1.65."
+ */
 export function missesOf({ numbers }: Pick<FoundPath, 'numbers'>, drops: Drops): readonly string[] {
   return SPEEDS.flatMap((speed) => {
     const number = numbers[speed];
@@ -168,13 +186,16 @@ function whyWords(why: NoNumber): string {
   }
 }
 
-/** "2 ways", or that there is none. */
+/** Says how many paths were found, for example "2 ways", or that there is none. */
 export function countOfPaths({ found }: LookedUp): string {
   if (found.length === 0) return 'No way of the catalogue gets there from here.';
   return found.length === 1 ? 'One way' : `${found.length} ways`;
 }
 
-/** "Cross-side starts from 5.0 to 8.0, counted from the foot; this is 2.5." */
+/**
+ * Returns a sentence such as "Cross-side starts from 5.0 to 8.0, counted from the foot; this is
+ * 2.5."
+ */
 export function missedWords(path: MissedPath): string {
   const name = pathName(path);
   if (path.why !== 'beyond its starts') return `${name}: ${whyWords(path.why)}.`;
@@ -183,7 +204,10 @@ export function missedWords(path: MissedPath): string {
   return `${name} starts from ${first.toFixed(1)} to ${last.toFixed(1)}, counted from the ${from}; this is ${formatDecimal(path.start)}.`;
 }
 
-/** What to do about a kick to a point in a pocket mouth; null if the rail or a path is there. */
+/**
+ * Says what to do if no path was found to a point in a pocket mouth. Null if a path was found, or
+ * if there is rail at the point.
+ */
 export function mouthWords(table: Table, { found }: LookedUp, target: Target): string | null {
   if (found.length > 0 || target.kind !== 'rail') return null;
   const pocket = pocketInRail(table, target.count.rail, targetPoint(table, target));

@@ -9,10 +9,13 @@ import { biasedName, biasFacts, biasHead, biasRemedy } from './bias-words.ts';
 
 type BiasModel = DrillModel & Pick<Model, 'log'>;
 
-/** How many are listed at once; a tap shows the others. */
+/** How many biases are listed at once; a tap shows the others. */
 const NAMED = 4;
 
-/** Lines and patterns whose numbers the player calls too high or too low beyond chance. */
+/**
+ * Lists lines and patterns with numbers that the player calls too high or too low more often than
+ * by chance.
+ */
 export function BiasSheet({ model }: { readonly model: BiasModel }) {
   const { memories } = model.log.value;
   const cards = model.cards.value;
@@ -68,7 +71,10 @@ function BiasItem({ bias, model }: { readonly bias: Bias; readonly model: BiasMo
   );
 }
 
-/** Ten questions from all zones of a pattern: its numbers, and those between them. */
+/**
+ * Returns the code of a drill of ten questions from all zones of a pattern. They ask for its
+ * numbers, and for numbers between them.
+ */
 function drillOf(pattern: PatternId, model: BiasModel): string {
   const kinds = KINDS.filter((kind) => kind === 'number' || kind === 'in between');
   return freshCode(

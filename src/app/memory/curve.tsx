@@ -8,7 +8,10 @@ import type { MemoryData } from './data.ts';
 
 /** How far the curve goes beyond an occasion, days. */
 const BEYOND = 14;
-/** A longer curve has a point a week: two years of two thousand lines take a while to compute. */
+/**
+ * If a curve covers more days than this, it has one point a week, because two years of two thousand
+ * lines take a while to compute.
+ */
 const LONG = 90;
 
 /** Lines held from today on: if the player practices, and without any more answers. */

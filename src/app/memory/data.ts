@@ -1,4 +1,4 @@
-/** What the sheets of the Memory page read. */
+/** The data that the sheets of the Memory page read. */
 
 import type { Card } from '../../cards/index.ts';
 import type { Chart } from '../../charts/index.ts';

@@ -7,7 +7,7 @@ import { type Yield, yieldOf } from './lines.ts';
 /** How many weeks are drawn. */
 const DRAWN = 26;
 
-/** How many answers each line that is held now has cost so far. */
+/** Shows how many answers each line that is held now has cost so far. */
 export function YieldSheet({ data }: { readonly data: MemoryData }) {
   const { cards, log, today, history } = data;
   const held = heldOn(cards, log, today).expected;
@@ -58,7 +58,7 @@ function yieldWords({ answers, each, trend }: Yield): string {
   return parts.filter(Boolean).join(' ');
 }
 
-/** Whether the forecasts came true. */
+/** Shows whether the forecasts came true. */
 export function CalibrationSheet({ history }: Pick<MemoryData, 'history'>) {
   return (
     <section class="sheet" aria-labelledby="calibration-title">

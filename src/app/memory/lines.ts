@@ -1,16 +1,19 @@
-/** Lines and how they are held, for the Memory page. */
+/** Lists lines and how well they are held, for the Memory page. */
 
 import type { Card, LineCard } from '../../cards/index.ts';
 import { holdOfLine, type LoadDay, type LogState, numberCards } from '../../scheduler/index.ts';
 
-/** A line by its number card. */
+/** A line, represented by its number card, and how well it is held. */
 export interface HeldLine {
   readonly card: LineCard;
-  /** 0–1; null if neither it nor the lines that it follows from were ever asked. */
+  /**
+   * The chance that the player calls the number right, 0–1. Null if neither the line nor the lines
+   * from which it follows were ever asked.
+   */
   readonly hold: number | null;
 }
 
-/** Every line once, in the order of the cards. */
+/** Returns every line once, in the order of the cards. */
 export function linesHeld(cards: readonly Card[], log: LogState, day: number): readonly HeldLine[] {
   return numberCards(cards).map((card) => {
     const hold = holdOfLine(card, log, day);
@@ -18,7 +21,7 @@ export function linesHeld(cards: readonly Card[], log: LogState, day: number): r
   });
 }
 
-/** The weakest of the lines that were asked and are not set aside, weakest first. */
+/** Returns the weakest lines among those that were asked and are not set aside, weakest first. */
 export function weakestOf(
   lines: readonly HeldLine[],
   { aside }: LogState,
@@ -30,12 +33,18 @@ export function weakestOf(
     .slice(0, most);
 }
 
-/** What the answers so far have yielded. */
+/** How many answers were given, and what they have yielded. */
 export interface Yield {
   readonly answers: number;
-  /** Answers for each line that is held now; null while less than one line is held. */
+  /**
+   * How many answers there were for each line that is held now; null while less than one line is
+   * held.
+   */
   readonly each: number | null;
-  /** Answers in the last four weeks and in the four before; null until there are eight weeks. */
+  /**
+   * How many answers there were in the last four weeks and in the four weeks before. Null until
+   * there are eight weeks.
+   */
   readonly trend: { readonly last: number; readonly before: number } | null;
 }
 

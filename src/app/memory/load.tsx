@@ -4,7 +4,7 @@ import type { LoadDay } from '../../scheduler/index.ts';
 import { dayWords } from '../parts/day-words.ts';
 import type { MemoryData } from './data.ts';
 
-/** Four weeks, days. */
+/** How many days ahead the load is shown: four weeks. */
 const AHEAD = 28;
 
 /** Questions a day in the coming weeks, as the forecast expects them. */

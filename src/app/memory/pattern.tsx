@@ -10,7 +10,7 @@ import { WeakList } from './weak.tsx';
 /** How many weak lines of a pattern are listed. */
 const NAMED = 3;
 
-/** How well each line of a pattern is held, drawn on the table. */
+/** Shows how well each line of a pattern is held, drawn on the table. */
 export function PatternHolds(props: {
   readonly data: MemoryData;
   readonly lines: readonly HeldLine[];
@@ -84,7 +84,9 @@ function HoldPicture(props: {
   );
 }
 
-/** The pattern with the most lines asked; of several, the first. */
+/**
+ * Returns the pattern in which the most lines were asked. If several are equal, returns the first.
+ */
 function mostAsked(
   patterns: readonly PatternId[],
   of: (id: PatternId) => readonly HeldLine[],

@@ -19,7 +19,7 @@ import { WeightsSheet } from './weights-sheet.tsx';
 
 type MemoryPorts = Pick<AppPorts, 'model' | 'files' | 'historian' | 'weightsWorker'>;
 
-/** What the player holds, now and on the day of the occasion. */
+/** Shows what the player holds, now and on the day of the occasion. */
 export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryPorts) {
   const data = useMemoryData(model, historian);
   const { cards, log, today, history } = data;
@@ -78,7 +78,9 @@ async function applyWeights(
   });
 }
 
-/** The history of the whole log; null until it is computed, or if it cannot be. */
+/**
+ * Returns the history of the whole log. Null until it is computed, and if it cannot be computed.
+ */
 function useHistory(historian: Historian, log: LogState, today: number): History | null {
   const [history, setHistory] = useState<History | null>(null);
   useEffect(() => {

@@ -7,7 +7,7 @@ import { type HeldLine, weakestOf } from './lines.ts';
 /** How many lines are listed. */
 const LISTED = 10;
 
-/** The lines most likely to be off, each with a link to its page. */
+/** Lists the lines that the player is most likely to get wrong, each with a link to its page. */
 export function WeakSheet(props: {
   readonly data: MemoryData;
   readonly lines: readonly HeldLine[];

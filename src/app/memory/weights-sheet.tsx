@@ -7,10 +7,10 @@ import { Problem } from '../parts/saving.tsx';
 import { calibrationWords, fitWords, LOSS_MEANS } from './weights-words.ts';
 
 interface WeightsSheetProps {
-  /** The weights in use. */
+  /** The weights now in use. */
   readonly weights: readonly number[];
   readonly weightsWorker: WeightsWorker;
-  /** Uses other weights for the whole log from now on; null for the published ones. */
+  /** Uses the given weights for the whole log from now on; null means the published weights. */
   readonly apply: (weights: readonly number[] | null) => Promise<void>;
 }
 
@@ -19,7 +19,10 @@ type State =
   | { readonly at: 'fitting'; readonly done: number }
   | { readonly at: 'fitted'; readonly result: PersonalWeights };
 
-/** The weights that forecast memory: published ones, or those fitted to the player's answers. */
+/**
+ * Shows which weights forecast memory: the published ones, or weights fitted to the player's
+ * answers.
+ */
 export function WeightsSheet(props: WeightsSheetProps) {
   const { state, problem, beginFit, cancel, use } = useFitting(props);
   return (
@@ -55,7 +58,7 @@ export function WeightsSheet(props: WeightsSheetProps) {
   );
 }
 
-/** Fits weights in a worker, and applies those that the player chooses. */
+/** Fits weights in a worker, and applies the weights that the player chooses. */
 function useFitting({ weights, weightsWorker, apply }: WeightsSheetProps) {
   const [state, setState] = useState<State>({ at: 'idle', say: null });
   const [problem, setProblem] = useState<string | null>(null);
@@ -108,7 +111,10 @@ function UnderWay({ done, cancel }: { readonly done: number; readonly cancel: ()
   );
 }
 
-/** Shows both calibrations, so that the player sees them before changing anything. */
+/**
+ * Shows the calibration of both sets of weights, so that the player sees them before changing
+ * anything.
+ */
 function Result(props: {
   readonly result: PersonalWeights;
   readonly use: (weights: readonly number[]) => void;

@@ -1,8 +1,8 @@
-/** Personal weights in words, for the Memory page. */
+/** Puts personal weights into words, for the Memory page. */
 
 import type { Calibration, PersonalWeights } from '../../scheduler/index.ts';
 
-/** The result of a fit, in a sentence or two. */
+/** Describes the result of a fit in a sentence or two. */
 export function fitWords(result: PersonalWeights): string {
   if (result.verdict === 'too little') {
     const { answers, needed } = result;
@@ -15,11 +15,11 @@ export function fitWords(result: PersonalWeights): string {
     : `Fitted to ${answersWords(fittedTo)}. Not better beyond chance on ${answers} later ones it had not seen: ${change}. What you use stays.`;
 }
 
-/** What the numbers in `fitWords` mean. */
+/** Says what the numbers in `fitWords` mean. */
 export const LOSS_MEANS =
   'The numbers are the mean log loss of the forecasts: how much what you did surprised them. Less is better.';
 
-/** "said 0.87, was 0.84" */
+/** Returns words such as "said 0.87, was 0.84". */
 export function calibrationWords({ predicted, right }: Calibration): string {
   return predicted === null || right === null
     ? 'nothing was forecast'

@@ -2,7 +2,7 @@ import type { Model } from '../state/model.ts';
 import { Choice } from './controls.tsx';
 import { Problem, useSaving } from './saving.tsx';
 
-/** Chooses the chart in use. Nothing if there is only one chart. */
+/** Lets the player choose the chart in use. Shows nothing if there is only one chart. */
 export function ChartChoice({
   model,
 }: {

@@ -6,7 +6,7 @@ import type { Model } from '../state/model.ts';
 
 export type SourcesModel = Pick<Model, 'charts' | 'sources'>;
 
-/** Stores where a chart comes from, once the chart is stored. */
+/** Stores where a chart comes from, as soon as the chart itself is stored. */
 export function useSource(
   model: SourcesModel,
   document: ChartDocument,
@@ -24,11 +24,14 @@ export function useSource(
 interface Known {
   readonly chart: string;
   readonly source: ChartSource;
-  /** Why it is unknown whether the source changed, a sentence; null if it is known. */
+  /** A sentence that says why it is unknown whether the source changed; null if it is known. */
   readonly say: string | null;
 }
 
-/** Charts that are files on the app's host, each checked for changes; nothing if there is none. */
+/**
+ * Lists the charts that came from files on the app's host, and checks each file for changes. Shows
+ * nothing if there are no such charts.
+ */
 export function ChartSources({ model }: { readonly model: SourcesModel }) {
   const lines = useLines(model);
   if (lines.length === 0) return null;
@@ -55,7 +58,9 @@ export function ChartSources({ model }: { readonly model: SourcesModel }) {
   );
 }
 
-/** Charts on the device that have a source, and whether the source has something new. */
+/**
+ * Returns the charts on the device that have a source, and whether each source has something new.
+ */
 function useLines(model: SourcesModel) {
   const charts = model.charts.value;
   const [known, setKnown] = useState<readonly Known[]>([]);
@@ -84,7 +89,7 @@ async function lookedUp(model: SourcesModel): Promise<readonly Known[]> {
       const fetched = await fetchIfChanged(source);
       if (fetched === 'same') return { chart, source, say: null };
       if (!fetched.ok) return { chart, source, say: fetched.say };
-      // By now the address may hold another chart.
+      // The file at this address may now contain a different chart.
       if (fetched.document.id !== chart) return { chart, source, say: OTHER };
       const now = sourceOf(fetched.from, fetched.document);
       await sources.save(chart, now);

@@ -13,7 +13,10 @@ const CONDITION_NAMES = Object.keys(CONDITIONS) as ConditionName[];
 
 type Property = Exclude<keyof Condition, 'speeds' | 'spinDecay'>;
 
-/** Within the limits of a chart's condition (src/charts/document/condition-schema.ts). */
+/**
+ * The range of each slider, within the limits of a chart's condition
+ * (src/charts/document/condition-schema.ts).
+ */
 const SLIDERS: readonly {
   readonly of: Property;
   readonly label: string;
@@ -27,7 +30,7 @@ const SLIDERS: readonly {
   { of: 'rollFriction', label: 'Cloth drag', min: 0.002, max: 0.03, step: 0.001 },
 ];
 
-/** Soft, medium and firm keep this far apart, m/s. */
+/** The minimum difference between soft and medium speed, and between medium and firm, in m/s. */
 const SPEED_GAP = 0.1;
 const SPEED_STEP = 0.05;
 
@@ -77,14 +80,14 @@ export function ConditionSliders(props: {
   );
 }
 
-/** The preset of a condition, whatever its speeds; null if it has none. */
+/** Returns the preset that a condition matches in all but its speeds; null if it matches none. */
 function presetOf(condition: Condition): ConditionName | null {
   const same = (name: ConditionName) =>
     SLIDERS.every(({ of }) => CONDITIONS[name][of] === condition[of]);
   return CONDITION_NAMES.find(same) ?? null;
 }
 
-/** Sets one speed, and moves the others where they would be out of order. */
+/** Sets one speed, and moves the others if they would otherwise be out of order. */
 export function withSpeed(
   speeds: Condition['speeds'],
   changed: Speed,

@@ -1,4 +1,4 @@
-/** A list to choose one from. */
+/** A list from which one option is chosen. */
 export function Choice<T extends string | number | null>(props: {
   readonly label: string;
   readonly note?: string;
@@ -28,7 +28,7 @@ export function Choice<T extends string | number | null>(props: {
   );
 }
 
-/** One of several, each a chip. */
+/** A field in which one of several options is chosen, each drawn as a chip. */
 export function OneOf<T extends string | number | boolean | null>(props: {
   readonly legend: string;
   readonly name: string;

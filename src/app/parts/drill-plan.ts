@@ -14,17 +14,20 @@ import {
 import { toleranceOf } from '../../store/index.ts';
 import type { Model } from '../state/model.ts';
 
-/** What drills read of the model. */
+/** The parts of the model that drills read. */
 export type DrillModel = Pick<Model, 'chart' | 'settings' | 'cards' | 'day' | 'now'>;
 
-/** What the player chooses; the chart, the settings and the clock give the rest of a drill. */
+/**
+ * The parts of a drill that the player chooses. The rest comes from the chart, the settings and the
+ * clock.
+ */
 export type Choices = Pick<DrillSpec, 'patterns' | 'zones' | 'kinds' | 'count' | 'speeds'>;
 
 const FIRST_KINDS: readonly Kind[] = ['in between', 'rail ball', 'off the rail', 'arrival'];
 /** How many weak zones are offered. */
 const OFFERED = 3;
 
-/** The choices of the last drill on this device; patterns that the chart lacks are left out. */
+/** Returns the choices of the last drill on this device, without patterns that the chart lacks. */
 export function firstChoices(chart: Chart, runs: readonly Run[]): Choices {
   const last = runs.at(-1);
   const spec = last ? specOf(last) : null;
@@ -39,12 +42,12 @@ export function firstChoices(chart: Chart, runs: readonly Run[]): Choices {
   };
 }
 
-/** A chart's patterns in the order of all patterns. */
+/** Returns a chart's patterns in the order of `PATTERNS`. */
 export function patternsOf({ patterns }: Chart): readonly PatternId[] {
   return PATTERNS.map(({ id }) => id).filter((id) => patterns.includes(id));
 }
 
-/** A drill by the current settings, complete but for its seed. */
+/** Returns a drill under the current settings, complete except for its seed. */
 export function plannedDrill(
   model: Pick<Model, 'chart' | 'settings'>,
   choices: Choices,
@@ -55,7 +58,7 @@ export function plannedDrill(
   return { ...choices, tolerance, given: settings.given, print: printOf(chart) };
 }
 
-/** The code of a new drill; the clock gives its seed. */
+/** Returns the code of a new drill, with a seed from the clock. */
 export function freshCode(model: Pick<Model, 'now'>, drill: Omit<DrillSpec, 'seed'>): string {
   return formatDrill({ ...drill, seed: hashOf(String(model.now())) });
 }
@@ -65,7 +68,7 @@ export interface WeakDrill {
   readonly drill: Omit<DrillSpec, 'seed'>;
 }
 
-/** The weakest zones that the chart has questions for. */
+/** Returns drills for the weakest zones that the chart has questions for. */
 export function weakDrills(model: DrillModel, runs: readonly Run[]): readonly WeakDrill[] {
   const { speeds } = firstChoices(model.chart.value, runs);
   const cards = model.cards.value;

@@ -1,4 +1,4 @@
-/** What a file chooser offers: chart and backup files, or tables of lines. */
+/** The types of file that a file chooser offers: chart and backup files, or tables of lines. */
 const ACCEPTED = {
   json: 'application/json,.json',
   table: '.csv,.tsv,.txt,text/csv,text/tab-separated-values,text/plain',
@@ -23,7 +23,7 @@ export function FileKey({ label, kind, quiet = false, onFile }: FileKeyProps) {
           const input = event.currentTarget;
           const file = input.files?.[0];
           if (file) onFile(file);
-          // Else the browser reports no change when the same file is chosen again.
+          // Otherwise the browser reports no change when the same file is chosen again.
           input.value = '';
         }}
       />

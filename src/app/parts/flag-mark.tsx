@@ -1,4 +1,4 @@
-/** A pennant on its pole; the words beside it give its meaning. */
+/** Draws a pennant on its pole. The words beside it give its meaning. */
 export function FlagMark() {
   return (
     <svg class="flag-mark" viewBox="0 0 10 12" width="10" height="12" aria-hidden="true">

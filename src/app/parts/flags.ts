@@ -1,4 +1,7 @@
-/** Flags on the lines of a chart: numbers that the player doubts, and theirs instead. */
+/**
+ * Flags on the lines of a chart. A flag marks a number that the player doubts, and gives the
+ * player's own number instead.
+ */
 
 import { lineIdOf, type Replay } from '../../cards/index.ts';
 import {
@@ -22,7 +25,7 @@ import type { Flag, LogState } from '../../scheduler/index.ts';
 import { divisions, type Speed } from '../../table/index.ts';
 import { PRINTED } from './shot.ts';
 
-/** Starts of a pattern's flagged lines. */
+/** Returns the starts of a pattern's flagged lines. */
 export function flaggedStarts(
   chart: Chart,
   pattern: PatternId,
@@ -34,7 +37,7 @@ export function flaggedStarts(
   );
 }
 
-/** "You flagged this line: 2.1 instead of 2.0 at medium." */
+/** Returns a sentence such as "You flagged this line: 2.1 instead of 2.0 at medium." */
 export function flagWords(line: Line, { speed, number }: Flag): string {
   const yours = toDecimal(number);
   const { printed } = line.numbers[speed];
@@ -45,13 +48,16 @@ export function flagWords(line: Line, { speed, number }: Flag): string {
 
 export interface FlagPlayed {
   readonly speed: Speed;
-  /** What the ball does with each number. */
+  /** What the ball does with the player's number, and with the chart's. */
   readonly yours: string;
   readonly charts: string;
   readonly figure: FigureParts;
 }
 
-/** Plays the flagged number and the chart's; null if the rail has no such number. */
+/**
+ * Plays the flagged number and the chart's number; null if the rail has no place for the flagged
+ * number.
+ */
 export function playFlag(
   chart: Chart,
   line: Line,
@@ -63,7 +69,7 @@ export function playFlag(
   const { printed } = line.numbers[speed];
   const charts = toNumber(printed);
   const mine = playNumber(chart, line, number, speed);
-  // As printed, not as solved: it compares two printed numbers.
+  // The ball plays the chart's number as printed, not as solved, to compare two printed numbers.
   const theirs = playNumber(chart, line, charts, speed);
   const words = (played: Replay): string =>
     fateWords(played, { setting: chart.setting, target, mirror: PRINTED, units });

@@ -13,8 +13,8 @@ export interface LazyScreen<P> extends FunctionComponent<P> {
 }
 
 /**
- * A screen whose code loads when it is first shown, so that the first card comes sooner. Later it
- * shows at once.
+ * Returns a screen whose code loads when the screen is first shown, so that the first card appears
+ * sooner. From then on it shows at once.
  */
 export function lazy<P extends object>(load: () => Promise<ComponentType<P>>): LazyScreen<P> {
   const code = loadOnce(load);
@@ -35,7 +35,7 @@ export function lazy<P extends object>(load: () => Promise<ComponentType<P>>): L
 interface Code<P> {
   /** The component, once it has loaded. */
   readonly loaded: () => ComponentType<P> | null;
-  /** Loads it once; after a failure the next call tries again. */
+  /** Loads the component once. After a failure the next call tries again. */
   readonly load: () => Promise<ComponentType<P>>;
 }
 
@@ -67,7 +67,7 @@ function useLoaded<P>({ loaded, load }: Code<P>) {
   });
   const [turn, setTurn] = useState(0);
   useEffect(() => {
-    // Not `loaded`: the code may have loaded after this rendered.
+    // Checks the state and not `loaded`, because the code may have loaded after this rendered.
     if (state.at === 'loaded') return;
     load().then(
       (screen) => setState({ at: 'loaded', screen }),
@@ -92,7 +92,10 @@ function Failed({ again }: { readonly again: () => void }) {
   );
 }
 
-/** A part that the screen does without until its code loads, or for good if that fails. */
+/**
+ * Returns a part of a screen that shows nothing until its code has loaded. If loading fails, it
+ * never shows.
+ */
 export function beside<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
   const code = loadOnce(load);
   return function Beside(props: P) {

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 
-/** Any number of several, each a chip. */
+/** A field in which any number of options can be chosen, each drawn as a chip. */
 export function ManyOf<T extends string>(props: {
   readonly legend: string;
   readonly all: readonly T[];

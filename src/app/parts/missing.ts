@@ -19,7 +19,7 @@ interface Group {
   readonly speeds: readonly Speed[];
 }
 
-/** "No number at soft speed from 1.0, 1.5: the ball does not reach." */
+/** Returns sentences such as "No number at soft speed from 1.0, 1.5: the ball does not reach." */
 export function missingSentences(lines: readonly SheetLine[]): readonly string[] {
   const groups = new Map<string, Group>();
   for (const speed of SPEEDS) {

@@ -1,4 +1,7 @@
-/** The occasion in a line on Today. Small, because it loads before the first card. */
+/**
+ * Shows the occasion in one line on Today. The code is small, because it loads before the first
+ * card.
+ */
 
 import { isolated } from '../../charts/index.ts';
 import type { Forecast } from '../../scheduler/index.ts';
@@ -10,7 +13,7 @@ export function heldWords({ expected, low, high, of }: Forecast['held']): string
   return `${Math.round(expected)} of ${of} (${Math.floor(low)}–${Math.ceil(high)})`;
 }
 
-/** "24 days to the Harbour Lane Open". */
+/** Returns words such as "24 days to the Harbour Lane Open". */
 export function countdownWords(occasion: Occasion, today: number): string {
   const { day } = occasion;
   const name = isolated(occasion.name);
@@ -25,7 +28,7 @@ export function fallsShortWords({ drop }: Pick<Forecast, 'drop'>): string {
   return `that is less than nine lines of ten: see ${what}`;
 }
 
-/** Nothing after the day is past. */
+/** Counts the days to the occasion. Shows nothing once its day is past. */
 export function OccasionLine(props: {
   readonly occasion: Occasion | null;
   readonly today: number;

@@ -1,10 +1,12 @@
 import { useState } from 'preact/hooks';
 import { notSaved } from '../../quiz/index.ts';
 
-/** Why the last write failed, a sentence; null if it succeeded. */
+/**
+ * Follows writes. `problem` is a sentence that says why the last one failed; null if it succeeded.
+ */
 export interface Saving {
   readonly problem: string | null;
-  /** Waits for a write. The next one that succeeds clears the problem. */
+  /** Waits for a write. If the write succeeds, the problem of an earlier write is cleared. */
   readonly save: (job: Promise<unknown>) => void;
 }
 

@@ -23,16 +23,19 @@ export interface Shot {
 
 export const NO_SHOT: Shot = { start: null, target: null, next: 'start' };
 
-/** The printed picture, with the foot rail at the top. */
+/** The table as charts print it, with the foot rail at the top. */
 export const PRINTED = MIRRORS[0] as Mirror;
 
-/** Sets the start, then the target until the player selects the start again. */
+/**
+ * Sets the start, and then the target at every further tap, until the player selects the start
+ * again.
+ */
 export function pick(shot: Shot, place: Place): Shot {
   if (shot.next === 'target') return { ...shot, target: place };
   return { ...shot, start: onRail(place), next: 'target' };
 }
 
-/** A start at a pocket is the diamond of the long rail there: 0, 4 or 8. */
+/** Returns a place on a rail. For a pocket, this is the long rail's diamond there: 0, 4 or 8. */
 function onRail(place: Place): OnRail {
   if (place.kind === 'rail') return place;
   const [first, second] = place.pocket.split('-') as [Rail, Rail | 'side'];
@@ -41,7 +44,9 @@ function onRail(place: Place): OnRail {
   return { kind: 'rail', count, diamond: side ? 4 : first === 'foot' ? 0 : 8 };
 }
 
-/** Moves an end along its rail, at most to the rail's end. A pocket stays. */
+/**
+ * Moves the start or the target along its rail, at most to the rail's end. A pocket does not move.
+ */
 export function nudge(shot: Shot, end: End, by: Decimal): Shot {
   const place = shot[end];
   if (place?.kind !== 'rail') return shot;
@@ -51,7 +56,10 @@ export function nudge(shot: Shot, end: End, by: Decimal): Shot {
   return { ...shot, [end]: { ...place, diamond: toNumber(within) } };
 }
 
-/** "2.5 on the left rail", "right side pocket"; counted from the foot or the left. */
+/**
+ * Returns words such as "2.5 on the left rail" or "right side pocket". Diamonds are counted from
+ * the foot or from the left.
+ */
 export function placeWords(place: Place): string {
   if (place.kind === 'pocket') return pocketName(place.pocket, PRINTED);
   return `${numberOn(place)} on the ${railName(place.count.rail, PRINTED)}`;
@@ -62,8 +70,8 @@ export function numberOn({ diamond }: OnRail): string {
 }
 
 /**
- * "left rail, from the foot"; "left rail, 3.0 from the foot · 5.0 from the head" if `other` counts
- * its diamonds from the other end.
+ * Returns words such as "left rail, from the foot". If `other` counts the same rail from its other
+ * end, returns both counts: "left rail, 3.0 from the foot · 5.0 from the head".
  */
 export function railWords({ count, diamond }: OnRail, other: Count | null): string {
   const rail = railName(count.rail, PRINTED);

@@ -7,17 +7,17 @@ export interface Signing {
   readonly why: string;
   readonly setAuthor: (author: string) => void;
   readonly setWhy: (why: string) => void;
-  /** Dated by the study-day. */
+  /** The author, the reason and the date, which is the study day. */
   readonly signature: Signature;
-  /** A sentence about what is missing; null if nothing is. */
+  /** A sentence that says what is missing; null if nothing is. */
   readonly missing: string | null;
-  /** Stores the name for the next time. */
+  /** Stores the name for next time. */
   readonly remember: () => Promise<void>;
 }
 
 export type SigningModel = Pick<Model, 'settings' | 'date' | 'changeSettings'>;
 
-/** Who makes a revision and why. The name begins as the last one given. */
+/** Asks who makes a revision and why. The name field starts with the name that was given last. */
 export function useSigning(model: SigningModel, firstWhy: string): Signing {
   const [author, setAuthor] = useState(() => model.settings.peek().author);
   const [why, setWhy] = useState(firstWhy);
@@ -41,7 +41,9 @@ function missingIn({ author, why }: Signature): string | null {
   return why === '' ? 'Say why, in a few words.' : null;
 }
 
-/** Characters that a chart's schema allows (src/charts/document/schema.ts). */
+/**
+ * The maximum numbers of characters that a chart's schema allows (src/charts/document/schema.ts).
+ */
 const LONGEST_AUTHOR = 80;
 const LONGEST_WHY = 400;
 

@@ -5,7 +5,7 @@ export function Slider(props: {
   readonly min: number;
   readonly max: number;
   readonly step: number;
-  /** The value in words, for the eye and for screen readers. */
+  /** The value in words, both shown and read out by screen readers. */
   readonly words: string;
   readonly onSlide: (value: number) => void;
 }) {

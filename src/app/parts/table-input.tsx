@@ -4,13 +4,15 @@ import { FileKey } from './file-key.tsx';
 import { Problem } from './saving.tsx';
 
 interface TableInputProps {
-  /** What the table did, or what a table is; null to say nothing. */
+  /** A sentence that says what the table changed, or what a table is; null shows none. */
   readonly said: string | null;
-  /** Uses the table that was read. Returns why it could not, a sentence; null if it could. */
+  /**
+   * Uses the table that was read. Returns a sentence that says why it could not; null if it could.
+   */
   readonly use: (table: ReadTable, file: File) => string | null;
 }
 
-/** Reads a table of lines, as a spreadsheet or Publish writes it, from a file. */
+/** Reads a table of lines from a file, which a spreadsheet or the Publish screen has written. */
 export function TableInput({ said, use }: TableInputProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const read = async (file: File): Promise<void> => setProblem(use(await readTable(file), file));

@@ -9,7 +9,10 @@ import {
 } from '../../charts/index.ts';
 import { stepWords } from '../../quiz/index.ts';
 
-/** The few lines to remember, what each pair saves, and how far the rule is off between them. */
+/**
+ * Shows the few lines to remember, how many lines each pair of anchors saves, and how far
+ * proportion between two anchors is off.
+ */
 export function Anchors(props: {
   readonly sheet: Sheet;
   readonly printStep: Decimal;
@@ -18,7 +21,7 @@ export function Anchors(props: {
   const { sheet, printStep, bound } = props;
   const { anchors } = sheet;
   const entries = sheet.entries.map((index) => sheet.lines[index] as SheetLine);
-  // A single line stands for nothing but itself.
+  // A single line has no other lines to stand for.
   if (entries.length < 2) return null;
   const cues = stepCues(
     anchors.chosen.map((n) => anchorAt(entries[n])),

@@ -7,7 +7,7 @@ import type { Model } from '../state/model.ts';
 import type { Workbench } from '../state/workbench.ts';
 import { ComparedTable, movedLines } from './numbers.tsx';
 
-/** Compares the numbers with those of a table of another size. */
+/** Compares the numbers with the numbers of a table of a different size. */
 export function ComparePanel({
   bench,
   model,

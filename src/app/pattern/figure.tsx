@@ -17,7 +17,9 @@ interface Parts {
   readonly marks: readonly FigureMark[];
 }
 
-/** The chosen line at three speeds, drawn from the request that gave its numbers. */
+/**
+ * Draws the chosen line at three speeds, on the same table and with the same stroke as its numbers.
+ */
 export function PatternFigure({
   worked,
   line,

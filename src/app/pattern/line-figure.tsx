@@ -7,7 +7,10 @@ import { PRINTED } from '../parts/shot.ts';
 import type { SolvedSheet } from '../state/workbench.ts';
 import { PatternFigure } from './figure.tsx';
 
-/** The chosen line at three speeds; or, if it is flagged, the chart's number and the player's. */
+/**
+ * Draws the chosen line at three speeds. A flagged line is drawn with the chart's number and the
+ * player's instead.
+ */
 export function LineFigure(props: {
   readonly worked: SolvedSheet;
   readonly line: SheetLine;

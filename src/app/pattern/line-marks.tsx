@@ -6,11 +6,14 @@ import { FlagMark } from '../parts/flag-mark.tsx';
 import { type FlagPlayed, flagWords } from '../parts/flags.ts';
 import type { Model } from '../state/model.ts';
 
-/** The player's marks on a line: its flag, its note, and whether it is set aside. */
+/** Shows the player's marks on a line: its flag, its note, and whether the line is set aside. */
 export function LineMarks(props: {
   readonly model: Pick<Model, 'log' | 'chart' | 'append' | 'today' | 'now'>;
   readonly line: Line;
-  /** The flag, played on the chart's table; null if there is none or the rail lacks its number. */
+  /**
+   * What the flagged number does on the chart's table. Null if there is no flag, or if the rail has
+   * no place for the flagged number.
+   */
   readonly played: FlagPlayed | null;
 }) {
   const { model, line } = props;

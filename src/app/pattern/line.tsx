@@ -18,12 +18,12 @@ import { missingWords } from '../parts/missing.ts';
 import type { SolvedSheet } from '../state/workbench.ts';
 import { VerdictChip } from './numbers.tsx';
 
-/** All facts about the chosen line. */
+/** Shows all facts about the chosen line. */
 export function LineSheet(props: {
   readonly worked: SolvedSheet;
   readonly line: SheetLine;
   readonly units: Units;
-  /** The maker's remark on the line. */
+  /** The remark on the line by the chart's author. */
   readonly remark: string | null;
 }) {
   const { worked, line, units } = props;
@@ -79,7 +79,7 @@ function AtMedium(props: {
   );
 }
 
-/** Says that the line is drawn by its own numbers, which differ from the model's. */
+/** Says that the line is drawn by its own numbers, if they differ from the model's. */
 function Measured({ worked, line }: { readonly worked: SolvedSheet; readonly line: SheetLine }) {
   const { printStep } = worked.request;
   const say = measuredWords(
@@ -102,7 +102,7 @@ function Fact({ name, say }: { readonly name: string; readonly say: string }) {
   );
 }
 
-/** "1.8 (1.821, measured), drops from 1.797 to 1.836". */
+/** Returns words such as "1.8 (1.821, measured), drops from 1.797 to 1.836". */
 function numberWords(number: SheetNumber | Unreachable): string {
   if (typeof number === 'string') return `no number: ${missingWords(number)}`;
   const { exact, printed, source, makeWindow } = number;

@@ -13,12 +13,12 @@ import { SpeedHeads } from '../parts/speed-heads.tsx';
 import type { SolvedSheet } from '../state/workbench.ts';
 import { SourceMark } from './source-mark.tsx';
 
-/** The numbers of a pattern; pressing a row draws its line. */
+/** Shows the numbers of a pattern. Pressing a row draws its line. */
 export function NumberTable(props: {
   readonly worked: SolvedSheet;
   readonly chosen: number;
   readonly choose: (index: number) => void;
-  /** Starts of flagged lines. */
+  /** The starts of flagged lines. */
   readonly flagged: ReadonlySet<Decimal>;
 }) {
   const { lines } = props.worked.sheet;
@@ -103,7 +103,7 @@ export function VerdictChip({ line }: { readonly line: SheetLine }) {
   );
 }
 
-/** The numbers of this table beside another's, and how far each moves. */
+/** Shows the numbers of this table beside those of another table, and how far each number moves. */
 export function ComparedTable(props: {
   readonly here: SolvedSheet;
   readonly there: SolvedSheet;
@@ -159,7 +159,7 @@ function movedWords(by: Decimal): string {
   return by === 0 ? 'same' : formatDecimal(by, 1, true);
 }
 
-/** How many lines move by more than the tolerance at some speed. */
+/** Counts the lines that move by more than the tolerance at any speed. */
 export function movedLines(here: SolvedSheet, there: SolvedSheet, tolerance: Decimal): number {
   return there.sheet.lines.filter((line, index) =>
     SPEEDS.some((speed) => {

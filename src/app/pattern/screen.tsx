@@ -35,11 +35,11 @@ import { TablePanel } from './table-panel.tsx';
 
 interface PatternProps extends Pick<AppPorts, 'model' | 'workspace' | 'solver' | 'files'> {
   readonly pattern: PatternId;
-  /** The start of the line chosen at first; null for the middle line. */
+  /** The start of the line that is chosen at first; null means the middle line. */
   readonly start: Decimal | null;
 }
 
-/** The numbers of a pattern on the chart's table, or on a table the player tries. */
+/** Shows the numbers of a pattern on the chart's table, or on a table that the player tries. */
 export function PatternScreen(props: PatternProps) {
   const { model, workspace, solver, files, pattern: id, start } = props;
   const bench = workbenchIn(workspace, solver, model.chart.peek());
@@ -106,7 +106,10 @@ function Sheets(props: {
   readonly model: Model;
   readonly files: AppPorts['files'];
   readonly start: Decimal | null;
-  /** Whether the player tries another table; flags belong to the chart's table. */
+  /**
+   * Whether the player tries another table. No flag is drawn then, because flags belong to the
+   * chart's table.
+   */
   readonly trying: boolean;
 }) {
   const { worked, model } = props;
@@ -138,7 +141,7 @@ function Sheets(props: {
   );
 }
 
-/** The chart's line of a start, and its flag played. */
+/** Returns the chart's line from a start, and what its flagged number does when played. */
 function useMarks(
   model: Pick<Model, 'chart' | 'settings' | 'log'>,
   pattern: PatternId,
@@ -155,18 +158,18 @@ function useMarks(
   return { own, played };
 }
 
-/** The index of a start's line; null if there is none. */
+/** Returns the index of the line from a start; null if there is none. */
 function placeOf({ lines }: Sheet, start: Decimal | null): number | null {
   const place = lines.findIndex((line) => line.start === start);
   return place < 0 ? null : place;
 }
 
-/** The index of the middle line among those with all numbers. */
+/** Returns the index of the middle line among those that have all numbers. */
 function middleOf({ entries, lines }: Sheet): number {
   return entries[Math.floor(entries.length / 2)] ?? Math.floor(lines.length / 2);
 }
 
-/** Why starts have no number, one sentence for each reason. */
+/** Says why some starts have no number, in one sentence for each reason. */
 function Missing({ lines }: { readonly lines: readonly SheetLine[] }) {
   return missingSentences(lines).map((say) => (
     <p key={say} class="soft-words">

@@ -1,4 +1,4 @@
-/** A sign beside a number for its origin; computed numbers have none. */
+/** Marks a number with a sign for its origin. Computed numbers have no sign. */
 
 import { NUMBER_SOURCES, type NumberSource, type SheetLine } from '../../charts/index.ts';
 import { SPEEDS } from '../../table/index.ts';
@@ -27,7 +27,7 @@ export function SourceMark({ source }: { readonly source: NumberSource }) {
   );
 }
 
-/** What the signs in these lines mean; nothing if all numbers are computed. */
+/** Says what the signs in these lines mean. Shows nothing if all numbers are computed. */
 export function SourceLegend({ lines }: { readonly lines: readonly SheetLine[] }) {
   const used = new Set(
     lines.flatMap(({ numbers }) =>

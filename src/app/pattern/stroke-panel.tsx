@@ -4,7 +4,7 @@ import { Choice } from '../parts/controls.tsx';
 import { Slider } from '../parts/slider.tsx';
 import type { PanelProps } from './table-panel.tsx';
 
-/** How the ball is struck, and at what. */
+/** Changes how the ball is struck, and what the target is. */
 export function StrokePanel({ bench, pattern }: PanelProps & { readonly pattern: Pattern }) {
   const { stroke, target } = bench.tried.value;
   const { follow = 0, running = 0, along = 0 } = stroke;
@@ -65,7 +65,10 @@ export function StrokePanel({ bench, pattern }: PanelProps & { readonly pattern:
   );
 }
 
-/** @param offset of the tip, in radii of the ball */
+/**
+ * Puts an offset into words.
+ * @param offset of the cue tip from the center, in radii of the ball
+ */
 function offsetWords(offset: number, plus: string, minus: string): string {
   if (offset === 0) return 'centre';
   return `${Math.round(Math.abs(offset) * 100)} % ${offset > 0 ? plus : minus}`;

@@ -25,7 +25,7 @@ export interface PanelProps {
   readonly units: Units;
 }
 
-/** The table being tried: its size, pockets, cushions, cloth and speeds. */
+/** Changes the table that the player tries: its size, pockets, cushions, cloth and speeds. */
 export function TablePanel({ bench, units }: PanelProps) {
   const { table, pockets, condition } = bench.tried.value;
   const setCondition = (part: Partial<Condition>) =>

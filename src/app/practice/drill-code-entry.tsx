@@ -7,7 +7,7 @@ export function CodeEntry({ start }: { readonly start: (code: string) => void })
   const [problem, setProblem] = useState<string | null>(null);
   const open = (event: Event): void => {
     event.preventDefault();
-    // A link leads to the drill or to somebody's result of it.
+    // A link may lead to the drill itself, or to somebody's result of the drill.
     const code = text.trim().toLowerCase().replace(/^.*\//, '').replace(/\..*$/, '');
     const parsed = parseDrill(code);
     if (parsed.ok) start(code);

@@ -15,18 +15,21 @@ import type { Model } from '../state/model.ts';
 /** How many drills are listed. */
 const LISTED = 20;
 
-/** The address of the result of a run. No code contains a point. */
+/**
+ * Returns the address of the result of a run. The point separates the two parts, because no code
+ * contains a point.
+ */
 export function runAddress({ code, run }: Pick<Run, 'code' | 'run'>): string {
   return `${code}.${run}`;
 }
 
-/** What a run asked, in two lines, or that its code cannot be read. */
+/** Says in two lines what a run asked, or that its code cannot be read. */
 export function runWords(run: Run): readonly [string, string] {
   const spec = specOf(run);
   return spec ? drillWords(spec) : ['A drill of another version', ''];
 }
 
-/** The drills played, newest first. */
+/** Lists the drills that were played, newest first. */
 export function DrillHistory({ runs }: { readonly runs: readonly Run[] }) {
   if (runs.length === 0) return null;
   const listed = [...runs].reverse().slice(0, LISTED);
@@ -64,7 +67,7 @@ function Played({ run }: { readonly run: Run }) {
   );
 }
 
-/** Drills for what is weak; a tap begins one. */
+/** Offers drills for weak zones; a tap begins one. */
 export function WeakDrills(props: {
   readonly model: Pick<Model, 'now'>;
   readonly weak: readonly WeakDrill[];

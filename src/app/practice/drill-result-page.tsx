@@ -20,15 +20,15 @@ import { ShareDrill } from './drill-share.tsx';
 
 export type DrillPorts = Pick<AppPorts, 'model' | 'files' | 'go' | 'stopwatch'>;
 
-/** The props that all screens of drills have. */
+/** The props that all drill screens share. */
 export interface WithRuns extends DrillPorts {
-  /** All runs in the log, oldest first. */
+  /** All runs of drills in the log, oldest first. */
   readonly runs: readonly Run[];
   /** Begins a drill, even one that was finished today. */
   readonly start: (code: string) => void;
 }
 
-/** The result of a run, and what to do next. */
+/** Shows the result of a run, and what to do next. */
 export function ResultPage(props: WithRuns & { readonly run: Run }) {
   const { model, files, runs, run, start } = props;
   const spec = specOf(run);
@@ -49,7 +49,10 @@ export function ResultPage(props: WithRuns & { readonly run: Run }) {
   );
 }
 
-/** Continues an unfinished run of today, or plays the drill again with the same or new questions. */
+/**
+ * Continues an unfinished run of today, or plays the drill again with the same questions or with
+ * new ones.
+ */
 function Next(props: WithRuns & { readonly run: Run; readonly spec: DrillSpec | null }) {
   const { model, run, spec, start, go } = props;
   const open = !isOver(run) && run.day === model.day.value;

@@ -20,7 +20,7 @@ interface SetupProps {
   readonly start: (code: string) => void;
 }
 
-/** Sets up a drill: what is asked, how often, and how fast. */
+/** Sets up a drill: what it asks, how many questions it has, and at which speeds. */
 export function DrillSetup({ model, runs, start }: SetupProps) {
   const chart = model.chart.value;
   const settings = model.settings.value;
@@ -85,7 +85,7 @@ function ChoiceFields(props: {
   );
 }
 
-/** How many questions, and at which speeds. */
+/** Lets the player choose how many questions come, and at which speeds. */
 function LengthChoices(props: {
   readonly choices: Choices;
   readonly set: (part: Partial<Choices>) => void;
@@ -114,7 +114,10 @@ function LengthChoices(props: {
   );
 }
 
-/** A setting, which stays for the next drill. */
+/**
+ * Lets the player choose whether known numbers are shown. This is a setting, so it stays for the
+ * next drill.
+ */
 function GivenChoice({ model }: Pick<SetupProps, 'model'>) {
   const { problem, save } = useSaving();
   const setGiven = (given: boolean): void => {
@@ -137,7 +140,7 @@ function GivenChoice({ model }: Pick<SetupProps, 'model'>) {
   );
 }
 
-/** Closed at first: a dozen names would fill a phone. */
+/** A list of patterns that is closed at first, because a dozen names would fill a phone. */
 function PatternChoice(props: {
   readonly all: readonly PatternId[];
   readonly chosen: readonly PatternId[];
@@ -168,7 +171,7 @@ function PatternChoice(props: {
   );
 }
 
-/** Why the choices make no drill; null if they make one. */
+/** Says why the choices make no drill; null if they make one. */
 function missingWords({ patterns, zones, kinds }: Choices, cards: number): string | null {
   if (patterns.length === 0) return 'Choose a pattern first.';
   if (zones.length === 0) return 'Choose some starts first.';

@@ -23,13 +23,13 @@ import { DrillHistory, WeakDrills } from './drill-history.tsx';
 import { type DrillPorts, ResultPage, ToDrills, type WithRuns } from './drill-result-page.tsx';
 import { DrillSetup } from './drill-setup.tsx';
 
-/** Drills: sets one up, plays one by its code, and shows the result of a run. */
+/** Sets up a drill, plays a drill by its code, or shows the result of a run. */
 export function DrillsScreen(props: DrillPorts & Pick<AppPorts, 'screen'>) {
   const { model, screen, go } = props;
   const now = screen.value;
-  /** The code of a drill to begin again although it was finished today. */
+  /** The code of a drill that begins again although it was finished today. */
   const [again, setAgain] = useState<string | null>(null);
-  // Read when the page opens: a drill under way adds to them with every answer.
+  // Read when the page opens, because every answer of a drill under way changes the runs.
   const runs = useMemo(() => runsIn(model.log.peek()), [model, now, again]);
   const start = (code: string): void => {
     setAgain(code);
@@ -56,7 +56,7 @@ export function DrillsScreen(props: DrillPorts & Pick<AppPorts, 'screen'>) {
   );
 }
 
-/** The code as the log stores it, however the address spells it. */
+/** Returns the code as the log stores it, however the address spells it. */
 function plainCode(written: string): string {
   const parsed = parseDrill(written);
   return parsed.ok ? formatDrill(parsed.spec) : written;
@@ -80,21 +80,27 @@ function DrillsHome({ model, runs, start }: WithRuns) {
 interface ByCodeProps extends WithRuns {
   readonly code: string;
   readonly again: boolean;
-  /** @param run the name of the run; null if nothing was answered */
+  /**
+   * Leaves the drill.
+   * @param run the name of the run; null if nothing was answered
+   */
   readonly leave: (run: string | null) => void;
 }
 
-/** A drill by the code of an address, or why the code is refused. */
+/** Shows the drill with the code in the address, or says why the code is refused. */
 function ByCode(props: ByCodeProps) {
   const parsed = parseDrill(props.code);
   return parsed.ok ? <BySpec {...props} spec={parsed.spec} /> : <Refused say={parsed.say} />;
 }
 
-/** A drill made on another chart, finished today, or to be played. */
+/**
+ * Plays the drill. If it was finished today, shows its result; if this chart cannot ask it as it
+ * was made, says so.
+ */
 function BySpec(props: ByCodeProps & { readonly spec: DrillSpec }) {
   const { model, code, spec, runs, go, again } = props;
   const chart = model.chart.value;
-  // Read once: the run is over while its last answer is shown, and must not vanish.
+  // Read once. The run is already over while its last answer is shown, and must not vanish then.
   const [begun] = useState(() => runOf(runs, code, model.today()));
   const own = useMemo(() => formatDrill(fitted(parsedSpec(code), chart)), [code, chart]);
   if (own !== code) {
@@ -153,7 +159,7 @@ function Refused({ say }: { readonly say: string }) {
   );
 }
 
-/** Why this chart cannot ask the drill as it was made, and what to play instead. */
+/** Says why this chart cannot ask the drill as it was made, and offers what to play instead. */
 function Elsewhere(props: {
   readonly spec: DrillSpec;
   readonly chart: Chart;

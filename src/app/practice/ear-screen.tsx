@@ -4,7 +4,7 @@ import { browserEar } from '../device/ear-device.ts';
 import type { AppPorts } from '../ports.ts';
 import { sessionPorts } from '../state/model.ts';
 
-/** Questions that are spoken, so that the eyes are free. */
+/** Asks the questions aloud, so that the player's eyes are free. */
 export function EarScreen({ model, go }: Pick<AppPorts, 'model' | 'go'>) {
   const ear = useMemo(browserEar, []);
   const chart = model.chart.value;
@@ -45,7 +45,7 @@ function darkenBrowser(): () => void {
   const meta = document.createElement('meta');
   meta.name = 'theme-color';
   meta.content = '#060807';
-  // The first matching element wins.
+  // The browser uses the first element that matches.
   document.head.prepend(meta);
   return () => meta.remove();
 }

@@ -6,7 +6,10 @@ import type { Model } from '../state/model.ts';
 
 interface ChoiceProps {
   readonly model: Pick<Model, 'chart' | 'cards' | 'log' | 'settings'>;
-  /** Patterns tried just now. Their numbers were shown, so they are not chosen at first. */
+  /**
+   * Patterns that the player tried just now. Their numbers were shown, so they are not chosen at
+   * first.
+   */
   readonly tried: readonly PatternId[];
   readonly begin: (patterns: readonly PatternId[]) => void;
 }
@@ -54,7 +57,7 @@ export function ChoosePatterns({ model, tried, begin }: ChoiceProps) {
   );
 }
 
-/** The patterns on offer, which of them have questions, and which are chosen. */
+/** Returns the patterns on offer, those that still have questions, and which of them are chosen. */
 function useChoice(model: ChoiceProps['model'], tried: readonly PatternId[]) {
   const chart = model.chart.value;
   const cards = model.cards.value;
@@ -101,7 +104,10 @@ function PatternRow(props: {
   );
 }
 
-/** "15 lines; at most 6 questions", "12 of 15 lines met; nothing left to prove". */
+/**
+ * Returns words such as "15 lines; at most 6 questions" or "12 of 15 lines met; nothing left to
+ * prove".
+ */
 function rowWords({ lines, begun, most }: Choosable): string {
   const met = begun === 0 ? '' : `${begun} of `;
   const counted = `${met}${lines} ${lines === 1 ? 'line' : 'lines'}${begun === 0 ? '' : ' met'}`;

@@ -7,7 +7,9 @@ import { ChoosePatterns } from './placement-choice.tsx';
 
 type PlacementPorts = Pick<AppPorts, 'model' | 'go' | 'stopwatch'>;
 
-/** Placement: players prove the lines that they know, instead of meeting them one by one. */
+/**
+ * Lets players prove the lines that they know already, instead of meeting those lines one by one.
+ */
 export function PlacementScreen(props: PlacementPorts) {
   const [patterns, begin] = useState<readonly PatternId[] | null>(null);
   const [tried, setTried] = useState<readonly PatternId[]>([]);

@@ -16,7 +16,10 @@ const CUSHIONS = [
   [3, 'Three cushions'],
 ] as const;
 
-/** The patterns by their cushions, and how often each comes up for the player. */
+/**
+ * Lets the player choose patterns, and say how often each comes up. Patterns are grouped by how
+ * many cushions they have.
+ */
 export function PatternsSheet({
   model,
   spec,

@@ -8,7 +8,10 @@ export type DroppingModel = Pick<Model, 'dropRehearsal'>;
 /** Drops a rehearsal, after asking a second time. */
 export function Drop(props: {
   readonly model: DroppingModel;
-  /** Left out, it drops whatever is stored, even what this version cannot read. */
+  /**
+   * The rehearsal to drop. Left out, whatever is stored is dropped, even if this version cannot
+   * read it.
+   */
   readonly id?: string;
   readonly dropped?: () => void;
 }) {
@@ -16,7 +19,7 @@ export function Drop(props: {
   const [sure, ask] = useState(false);
   const first = useRef<HTMLButtonElement>(null);
   const asked = useRef(false);
-  // The pressed button is gone: the one in its place takes the focus.
+  // The pressed button is gone, so the button in its place takes the focus.
   useEffect(() => {
     if (asked.current) first.current?.focus();
     asked.current = true;

@@ -13,11 +13,13 @@ type RehearsalPorts = Pick<AppPorts, 'model' | 'go' | 'stopwatch'>;
 
 interface RunProps extends RehearsalPorts {
   readonly draft: RehearsalDraft;
-  /** Runs this draft; null leaves the run. */
+  /** Starts or resumes a draft; null leaves the rehearsal. */
   readonly run: (draft: RehearsalDraft | null) => void;
 }
 
-/** Rehearsals: the one under way or a new one, and the score sheets of those before. */
+/**
+ * Shows the rehearsal under way or the setup of a new one, and the score sheets of finished ones.
+ */
 export function RehearsalScreen(props: RehearsalPorts) {
   const { model } = props;
   const stored = model.rehearsal.value;
@@ -86,7 +88,10 @@ function useRehearsal(
   return { source, session };
 }
 
-/** A rehearsal that is not finished: begun in this tab, earlier, or in another tab. */
+/**
+ * Offers to resume or drop a rehearsal that is not finished. It may have begun in this tab, at an
+ * earlier time, or in another tab.
+ */
 function Interrupted(props: {
   readonly model: DroppingModel;
   readonly draft: RehearsalDraft;
@@ -115,7 +120,7 @@ function Interrupted(props: {
   );
 }
 
-/** The score sheets of finished rehearsals, newest first. */
+/** Lists the score sheets of finished rehearsals, newest first. */
 function Past({ events }: { readonly events: readonly Rehearsed[] }) {
   if (events.length === 0) return null;
   return (

@@ -70,7 +70,7 @@ export function RehearsalSetup(props: {
   );
 }
 
-/** The choices, how many questions they find, and how the rehearsal begins. */
+/** Keeps the choices, counts the questions that match them, and begins the rehearsal. */
 function useSetup(model: SetupModel, begun: (draft: RehearsalDraft) => void) {
   const [spec, setSpec] = useState<RehearsalSpec>(() => firstSpec(model));
   const [problem, setProblem] = useState<string | null>(null);
@@ -86,7 +86,8 @@ function useSetup(model: SetupModel, begun: (draft: RehearsalDraft) => void) {
     }
     try {
       const draft = draftOf(model, spec);
-      // If it is not saved, another one is stored here, and the screen shows that one.
+      // If this one is not saved, another rehearsal is stored already, and the screen shows that
+      // one.
       if (await model.saveRehearsal(draft)) begun(draft);
     } catch (error) {
       setProblem(notSaved(error));
@@ -95,7 +96,7 @@ function useSetup(model: SetupModel, begun: (draft: RehearsalDraft) => void) {
   return { spec, change, found, problem, begin };
 }
 
-/** The choices of the last rehearsal; patterns that the chart lacks are left out. */
+/** Returns the choices of the last rehearsal, without patterns that the chart lacks. */
 function firstSpec(model: SetupModel): RehearsalSpec {
   const { patterns } = model.chart.peek();
   const finished = rehearsals(model.log.peek()).at(-1);
@@ -105,7 +106,7 @@ function firstSpec(model: SetupModel): RehearsalSpec {
   return { ...last, patterns: kept.length > 0 ? kept : patterns };
 }
 
-/** How many questions, how fast, and whether they count for memory. */
+/** Lets the player choose how many questions come, how fast, and whether they count for memory. */
 function SetPicks({ spec, change }: PartProps) {
   return (
     <>
@@ -146,7 +147,10 @@ function draftOf(model: SetupModel, spec: RehearsalSpec): RehearsalDraft {
   return newRehearsal(spec, terms, model.now(), (seed) => planRehearsal(weighed, spec.count, seed));
 }
 
-/** "12 different questions to draw from, that you have met. Some come more than once." */
+/**
+ * Returns sentences such as "12 different questions to draw from, that you have met. Some come more
+ * than once."
+ */
 function foundWords(found: number, { counts, count }: RehearsalSpec): string {
   const what = counts ? 'that you have met' : 'met or not';
   const often = found >= FEWEST_CARDS && found < count ? ' Some come more than once.' : '';
@@ -161,7 +165,10 @@ function tooFewWords(found: number, { counts }: RehearsalSpec): string {
   return `A rehearsal needs ${FEWEST_CARDS} questions to draw from, and ${there}. ${how}`;
 }
 
-/** A newer version left a rehearsal here: it must be dropped before another can begin. */
+/**
+ * Shown if a newer version left a rehearsal that this version cannot read. The player must drop it
+ * before another can begin.
+ */
 function Unreadable({ model }: { readonly model: DroppingModel }) {
   return (
     <div class="actions rehearsal-actions">

@@ -12,7 +12,7 @@ import type { Model } from '../state/model.ts';
 
 interface SheetProps extends Pick<AppPorts, 'model' | 'files' | 'go' | 'print'> {
   readonly id: string;
-  /** The question that is open, counted from 1; null for the sheet itself. */
+  /** The question that is open, counted from 1; null if none is open. */
   readonly question: number | null;
 }
 
@@ -71,7 +71,10 @@ function Sheet(props: SheetProps & { readonly event: Rehearsed }) {
   );
 }
 
-/** The chart of the questions, which need not be the one in use. Card ids begin with its id. */
+/**
+ * Returns the chart of the questions, which need not be the one in use. A card's id begins with the
+ * id of its chart.
+ */
 function useChart(
   model: Pick<Model, 'chart' | 'charts' | 'chartOf'>,
   { questions }: Rehearsed,

@@ -13,17 +13,19 @@ import { aimNamed, type Speed } from '../../table/index.ts';
 import { PRINTED } from '../parts/shot.ts';
 import type { Scale, Size } from './layout.ts';
 
-/** The distance between lines of the hatching, millimeters of paper. */
+/** The distance between two lines of the hatching, in millimeters of paper. */
 const HATCHING = 1.1;
-/** The height of letters on the screen, millimeters of the table (src/figure/figure.css). */
+/** The height of letters on the screen, in millimeters of the table (src/figure/figure.css). */
 const SCREEN_LETTERS = 76;
-/** How far the label of a mark may reach beyond the room for counts, in letter heights. */
+/**
+ * How far the label of a mark may stick out of the margin that has the counts, in letter heights.
+ */
 const BEYOND = 0.7;
 
 /** How a figure is drawn on paper. */
 export interface Drawn {
   readonly scale: Scale;
-  /** Height of its letters, millimeters of paper. */
+  /** The height of the figure's letters, in millimeters of paper. */
   readonly letters: number;
 }
 
@@ -37,7 +39,7 @@ function boxOf(chart: Chart, id: PatternId, drawn: Drawn) {
   return viewBox(frameOf(chart, drawn), [start, aim]);
 }
 
-/** The paper that the largest figure of the given patterns needs. */
+/** Returns how much paper the largest figure of the given patterns needs. */
 export function figureSize(chart: Chart, ids: readonly PatternId[], drawn: Drawn): Size {
   const boxes = ids.map((id) => boxOf(chart, id, drawn));
   const most = (sizes: readonly number[]) => Math.max(0, ...sizes) / drawn.scale;
@@ -47,7 +49,7 @@ export function figureSize(chart: Chart, ids: readonly PatternId[], drawn: Drawn
   };
 }
 
-/** A pattern on its table, true to scale, with one of its lines if it has any. */
+/** Draws a pattern on its table, true to scale, with one of its lines if it has any. */
 export function PrintFigure(props: {
   readonly chart: Chart;
   readonly pattern: PatternId;
@@ -83,7 +85,7 @@ export function PrintFigure(props: {
   );
 }
 
-/** The paths at the chosen speeds, and one number at the rail. */
+/** Returns the paths at the chosen speeds, and the number at the rail for one of them. */
 function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
   const pattern = patternOf(line.pattern);
   const paths = speeds.map((tone) => ({
@@ -104,12 +106,14 @@ function partsOf(chart: Chart, line: Line, speeds: readonly Speed[]) {
   };
 }
 
-/** The speed whose number is printed at the rail: medium, or else the first. */
+/**
+ * Returns the speed for which a number is printed at the rail: medium, or the first chosen speed.
+ */
 export function mainSpeed(speeds: readonly Speed[]): Speed {
   return speeds.includes('medium') ? 'medium' : (speeds[0] ?? 'medium');
 }
 
-/** How each speed is drawn: dashes, because paper has no colors. */
+/** Shows how each speed is drawn: with dashes, because paper has no colors. */
 export function SpeedKey({ speeds }: { readonly speeds: readonly Speed[] }) {
   return (
     <ul class="speed-key">
@@ -125,7 +129,7 @@ export function SpeedKey({ speeds }: { readonly speeds: readonly Speed[] }) {
   );
 }
 
-/** @param length millimeters of paper */
+/** Draws the scale bar. @param length in millimeters of paper */
 export function ScaleBar({ length }: { readonly length: number }) {
   return (
     <svg

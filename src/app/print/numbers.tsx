@@ -4,14 +4,14 @@ import { originWords, type PrintRow } from './words.ts';
 
 const SHORT: Readonly<Record<Speed, string>> = { soft: 'soft', medium: 'med.', firm: 'firm' };
 
-/** Numbers by start and speed, with anchors bold and marked. */
+/** Shows the numbers by start and speed, with anchors in bold and with a mark. */
 export function PrintNumbers(props: {
   readonly caption: string;
   readonly rows: readonly PrintRow[];
   readonly speeds: readonly Speed[];
-  /** Marks the origin of each number, because there are several. */
+  /** Whether to mark the origin of each number, because there are several origins. */
   readonly mixed: boolean;
-  /** Narrow columns, with short heads. */
+  /** Whether the columns are narrow, with short heads. */
   readonly short?: boolean;
 }) {
   const { rows, speeds, mixed } = props;
@@ -49,12 +49,12 @@ export function PrintNumbers(props: {
   );
 }
 
-/** Whether the numbers have several origins. */
+/** Returns whether the numbers have several origins. */
 export function isMixed(rows: readonly PrintRow[]): boolean {
   return new Set(rows.flatMap(({ numbers }) => numbers.map(({ origin }) => origin))).size > 1;
 }
 
-/** Drawn, because a typeface may lack it and browsers do not print backgrounds. */
+/** The sign is drawn, because a typeface may lack it and browsers do not print backgrounds. */
 function AnchorSign() {
   return (
     <svg class="anchor-sign" viewBox="0 0 10 10" aria-hidden="true">
@@ -63,7 +63,7 @@ function AnchorSign() {
   );
 }
 
-/** What the marks in use mean. */
+/** Says what the marks in use mean. */
 export function MarksKey({ rows }: { readonly rows: readonly PrintRow[] }) {
   return (
     <>

@@ -26,16 +26,18 @@ export interface PrintJob {
   readonly speeds: readonly Speed[];
   readonly paper: PaperName;
   readonly units: Units;
-  /** The lines between two anchors follow from them within this, diamonds. */
+  /** How far the lines between two anchors may be off what the anchors predict, in diamonds. */
   readonly bound: number;
 }
 
-/** Nine points, millimeters: 1 pt is 25.4/72 mm. */
+/** The height of letters, in millimeters: nine points of 25.4/72 mm each. */
 const LETTERS = (9 * 25.4) / 72;
-/** The fallback if no scale fits, which does not happen with our tables. */
+/** The scale to fall back on if none fits, which does not happen with our tables. */
 const SMALLEST: Scale = 150;
 
-/** The one scale at which all figures of a job fit a room. */
+/**
+ * Returns the one scale at which all figures of a job fit a room, and the height of their letters.
+ */
 export function drawnIn(
   { chart, patterns }: PrintJob,
   letters: number,
@@ -49,14 +51,19 @@ export function pageDrawing(job: PrintJob): Drawn {
   return drawnIn(job, LETTERS, pageRoom(job.paper));
 }
 
-/** The line that a figure shows: the middle anchor, or the first of two. */
+/**
+ * Returns the line that a figure shows: the one from the middle anchor, or from the first of the
+ * two in the middle.
+ */
 export function shownLine({ chart }: PrintJob, id: PatternId, rows: readonly PrintRow[]) {
   const anchors = rows.filter(({ anchor }) => anchor);
   const start = anchors[Math.floor((anchors.length - 1) / 2)]?.start;
   return start === undefined ? null : lineFrom(chart, id, start);
 }
 
-/** The pages of a pattern: more than one if its numbers do not fit beside the figure. */
+/**
+ * Returns the pages of a pattern. There are several if its numbers do not fit beside the figure.
+ */
 export function pagesOf(job: PrintJob, id: PatternId) {
   const rows = rowsOf(job.chart, id, job.speeds, job.bound);
   const { beside, further } = spreadRows(rows);
@@ -122,7 +129,7 @@ function FirstPage(
   );
 }
 
-/** What the numbers mean and how they are counted. */
+/** Says what the numbers mean and how they are counted. */
 function Facts({ job, id, rows }: PageProps) {
   const { chart, speeds, units } = job;
   const { starts, numbers } = countedWords(id);

@@ -24,12 +24,14 @@ import {
   tableWords,
 } from './words.ts';
 
-/** Millimetres. Print of 6.6 points: no letters are smaller than 6.5. */
+/**
+ * The height of letters, in millimeters: 6.6 points, because no letters may be smaller than 6.5.
+ */
 const LETTERS = (6.6 * 25.4) / 72;
-/** Rows that fit into a panel. */
+/** How many rows fit into a panel. */
 const ROWS = 16;
 
-/** Sheets that fold to eight panels: a cover and seven patterns. */
+/** Returns sheets that fold into eight panels: a cover and seven patterns. */
 export function pocketSheets(job: PrintJob) {
   const lots = lotsOf(job.patterns, PATTERNS_A_SHEET);
   return lots.map((patterns, n) => (
@@ -43,7 +45,7 @@ export function pocketSheets(job: PrintJob) {
   ));
 }
 
-/** Where the nth panel of a sheet lies, and which way up. */
+/** Returns the style of the nth panel of a sheet: where it goes, and which way up. */
 function placed(n: number, { paper }: PrintJob) {
   const { row, column, turned } = panelPlace(n);
   const { width, height } = panelInside(paper);
@@ -156,7 +158,9 @@ function PanelFigure(props: {
   );
 }
 
-/** Short lines where the folds meet the edges, within what any printer prints. */
+/**
+ * Draws short lines where the folds meet the edges, inside the area that every printer can print.
+ */
 function FoldMarks() {
   return (
     <div class="fold-marks" aria-hidden="true">

@@ -23,7 +23,7 @@ interface Choices {
 }
 
 interface PrintProps extends Pick<AppPorts, 'model' | 'files' | 'print'> {
-  /** The pattern to print; null for all. */
+  /** The pattern to print; null means all patterns. */
   readonly pattern: PatternId | null;
 }
 
@@ -73,8 +73,9 @@ function countWords(patterns: number, form: Form): string {
 }
 
 /**
- * Sets the size of the printed sheet, which has its own margins, so that print can reach the folds.
- * An adopted style sheet, because the page's policy forbids style elements.
+ * Sets the paper size, without page margins, because fold marks are printed near the edge. The
+ * sheets have margins of their own. Adopts a style sheet, because the page's policy forbids style
+ * elements.
  */
 function usePageSize({ paper, form }: Choices): void {
   useLayoutEffect(() => {
@@ -128,7 +129,7 @@ function ChoiceFields(props: {
         all={SPEEDS}
         chosen={choices.speeds}
         words={(speed) => speed}
-        // At least one: a sheet needs numbers.
+        // Keeps at least one speed, because a sheet needs numbers.
         onChoose={(speeds) => set({ speeds: speeds.length > 0 ? speeds : choices.speeds })}
       />
     </section>
@@ -153,7 +154,7 @@ function AllOrNone(props: {
   );
 }
 
-/** The sheets at their printed size, or scaled down to fit the screen. */
+/** Shows the sheets at their printed size, scaled down if the screen is narrower. */
 function Preview(props: {
   readonly job: PrintJob;
   readonly form: Form;
@@ -193,13 +194,16 @@ function Paper({ children }: { readonly children: ComponentChildren }) {
   );
 }
 
-/** The scale of a sheet on the screen, at most 1. @param width millimeters */
+/**
+ * Returns the scale of a sheet on the screen, at most 1.
+ * @param width in millimeters
+ */
 function useFit(room: { readonly current: HTMLElement | null }, width: number): number {
   const [fit, setFit] = useState(1);
   useEffect(() => {
     const element = room.current;
     if (!element) return;
-    // CSS has 96 px to the inch (CSS Values and Units 3, 5.2).
+    // An inch is 96 px in CSS (CSS Values and Units 3, 5.2).
     const whole = (width * 96) / 25.4;
     const watch = new ResizeObserver(([entry]) => {
       if (entry) setFit(Math.min(1, entry.contentRect.width / whole));

@@ -1,4 +1,4 @@
-/** What a printed sheet says about its chart, and the rows of its numbers. */
+/** The words on a printed sheet about its chart, and the rows of its numbers. */
 
 import {
   anchorsIn,
@@ -19,7 +19,10 @@ import { TABLE_NAMES } from '../parts/table-names.ts';
 export const CAUTION =
   'Numbers are aids: tables differ. Check a line on the table before you trust it.';
 
-/** The origin of a number; `filled in` follows from measured ones beside it or at another speed. */
+/**
+ * The origin of a number; `filled in` means it follows from measured numbers beside it or at
+ * another speed.
+ */
 export type Origin = 'computed' | 'measured' | 'filled in';
 
 export interface PrintNumber {
@@ -27,14 +30,17 @@ export interface PrintNumber {
   readonly origin: Origin;
 }
 
-/** A line on paper. */
+/** A line of the chart as a row on paper. */
 export interface PrintRow {
   readonly start: Decimal;
   readonly anchor: boolean;
   readonly numbers: readonly PrintNumber[];
 }
 
-/** The lines of a pattern in the order of their starts. @param speeds the columns of numbers */
+/**
+ * Returns the lines of a pattern in the order of their starts.
+ * @param speeds the columns of numbers
+ */
 export function rowsOf(
   chart: Chart,
   id: PatternId,
@@ -57,7 +63,7 @@ function originOf(source: NumberSource): Origin {
   return source === 'computed' || source === 'measured' ? source : 'filled in';
 }
 
-/** As many rows as there is room for, anchors first. */
+/** Returns as many rows as fit, anchors first, and how many rows are left out. */
 export function anchorsFirst(
   rows: readonly PrintRow[],
   most: number,
@@ -66,23 +72,23 @@ export function anchorsFirst(
   return { shown: ordered.slice(0, most), left: Math.max(0, rows.length - most) };
 }
 
-/** "Revision 3 of 2026-11-23, Harbour Lane instruction". */
+/** Returns words such as "Revision 3 of 2026-11-23, Harbour Lane instruction". */
 export function revisionWords({ document }: Chart): string {
   const last = document.revisions.at(-1) ?? document.revisions[0];
   return `Revision ${last.number} of ${last.date}, ${isolated(last.author)}`;
 }
 
-/** "9 ft table". */
+/** Returns words such as "9 ft table". */
 export function tableWords({ document }: Chart): string {
   return `${TABLE_NAMES[document.table]} table`;
 }
 
-/** "left rail, from the foot". */
+/** Returns words such as "left rail, from the foot". */
 function countWords({ rail, from }: Count): string {
   return `${rail} rail, from the ${from}`;
 }
 
-/** Where starts and numbers are counted from, with the foot rail at the top. */
+/** Says from where starts and numbers are counted, with the foot rail at the top. */
 export function countedWords(id: PatternId): { readonly starts: string; readonly numbers: string } {
   const { start, aim } = patternOf(id);
   return { starts: countWords(start), numbers: countWords(aim) };
@@ -94,14 +100,14 @@ export function namingWords({ naming }: Chart): string {
     : 'Aim at the point of the nose with the number.';
 }
 
-/** "Soft 5 mph, medium 7 mph, firm 10.3 mph." */
+/** Returns a sentence such as "Soft 5 mph, medium 7 mph, firm 10.3 mph." */
 export function speedsWords(chart: Chart, speeds: readonly Speed[], units: Units): string {
   const { condition } = chart.setting;
   const said = speeds.map((speed) => `${speed} ${speedWords(condition.speeds[speed], units)}`);
   return `${said.join(', ').replace(/^./, (first) => first.toUpperCase())}.`;
 }
 
-/** Starts without a line, one sentence for each reason. */
+/** Names the starts that have no line, in one sentence for each reason. */
 export function gapSentences({ gaps }: Chart, id: PatternId): readonly string[] {
   const own = gaps.filter(({ pattern }) => pattern === id);
   const reasons = new Map<string, Gap[]>();
@@ -117,10 +123,13 @@ export function gapSentences({ gaps }: Chart, id: PatternId): readonly string[] 
   );
 }
 
-/** Room for the maker's remarks beside the numbers of a page, characters. */
+/** The room for the author's remarks beside the numbers of a page, in characters. */
 const ROOM_FOR_REMARKS = 400;
 
-/** The maker's remarks on a pattern's lines; if there is no room for all, that there are more. */
+/**
+ * Returns the author's remarks on a pattern's lines. If they do not all fit, the last sentence says
+ * how many more there are.
+ */
 export function remarkSentences({ state }: Chart, id: PatternId): readonly string[] {
   const said = state.remarks
     .filter(({ pattern }) => pattern === id)
@@ -136,7 +145,7 @@ export function remarkSentences({ state }: Chart, id: PatternId): readonly strin
   return [...fitting, `${more} in the chart.`];
 }
 
-/** How the print marks the origin of a number; nothing if all are computed. */
+/** Says how the print marks the origin of a number; null if all numbers are computed. */
 export function originWords(rows: readonly PrintRow[]): string | null {
   const origins = new Set(rows.flatMap(({ numbers }) => numbers.map(({ origin }) => origin)));
   if (origins.size === 1) {
@@ -147,12 +156,12 @@ export function originWords(rows: readonly PrintRow[]): string | null {
   return [...measured, ...filled].join(' ') || null;
 }
 
-/** The length on the table of the scale bar, meters. */
+/** Returns the length that the scale bar stands for on the table, in meters. */
 export function barLength(units: Units): number {
   return units === 'in' ? 20 * 0.0254 : 0.5;
 }
 
-/** "Scale 1:15. The bar is 20 in of the table and 1.33 in of this sheet." */
+/** Returns words such as "Scale 1:15. The bar is 20 in of the table and 1.33 in of this sheet." */
 export function scaleWords(scale: number, units: Units): string {
   const whole = units === 'in' ? 20 : 50;
   const drawn = (whole / scale).toFixed(2).replace(/0$/, '');

@@ -7,7 +7,7 @@ const RATE_NAMES: Readonly<Record<Settings['voiceRate'], string>> = {
   1.2: 'quick',
 };
 
-/** The settings of practice by ear. */
+/** Changes the settings of practice by ear. */
 export function EarSheet(props: {
   readonly settings: Settings;
   readonly change: (part: Partial<Settings>) => void;

@@ -1,6 +1,6 @@
 import { type Decimal, formatDecimal } from '../../charts/index.ts';
 
-/** What a player should know about the numbers and about grading. */
+/** Says what a player should know about the numbers and about grading. */
 export function GoodToKnow({ tolerance }: { readonly tolerance: Decimal }) {
   const arrival = Math.round(2.5 * tolerance) as Decimal;
   const within = formatDecimal(tolerance);

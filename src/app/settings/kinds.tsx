@@ -10,7 +10,10 @@ interface KindsProps {
   readonly change: (part: SettingsChange) => void;
 }
 
-/** Which kinds the daily quiz asks, and how often each pattern comes up at the player's table. */
+/**
+ * Changes which kinds of question the daily quiz asks, and how often each pattern comes up at the
+ * player's table.
+ */
 export function KindsSheet({ settings, patterns, change }: KindsProps) {
   const choose = (kind: Kind, on: boolean): void =>
     change(({ kinds }) => ({
@@ -46,7 +49,7 @@ export function KindsSheet({ settings, patterns, change }: KindsProps) {
   );
 }
 
-/** "arrival, in between, rail ball and off the rail". */
+/** Returns a list such as "arrival, in between, rail ball and off the rail". */
 function skillNames(): string {
   const names = KINDS.filter(isSkill).map((kind) => KIND_NAMES[kind].toLowerCase());
   return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
@@ -56,7 +59,7 @@ function Check(props: {
   readonly label: string;
   readonly note: string;
   readonly on: boolean;
-  /** It cannot be turned off. */
+  /** Whether the choice cannot be changed. */
   readonly fixed: boolean;
   readonly turn: (on: boolean) => void;
 }) {

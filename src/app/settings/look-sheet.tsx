@@ -1,7 +1,7 @@
 import type { Settings, SettingsChange } from '../../store/index.ts';
 import { Choice } from '../parts/controls.tsx';
 
-/** When the day begins, and how the app looks. */
+/** Changes when the day begins, and how the app looks. */
 export function LookSheet(props: {
   readonly settings: Settings;
   readonly change: (part: SettingsChange) => void;

@@ -6,7 +6,7 @@ interface Props {
   readonly offline: ReadonlySignal<Offline | null>;
 }
 
-/** Whether the app works without a network, and how a newer one comes. */
+/** Says whether the app works without a network, and offers to look for a newer version. */
 export function OfflineSheet({ offline }: Props) {
   const now = offline.value;
   const kept = now?.kept.value ?? 'refused';

@@ -7,7 +7,7 @@ interface QuestionsProps {
   readonly change: (part: SettingsChange) => void;
 }
 
-/** How questions are asked and graded. */
+/** Changes how questions are asked and graded. */
 export function QuestionsSheet(props: QuestionsProps & { readonly printStep: Decimal }) {
   const { settings, change, printStep } = props;
   return (
@@ -52,7 +52,7 @@ export function QuestionsSheet(props: QuestionsProps & { readonly printStep: Dec
   );
 }
 
-/** What a question shows, and what its number names. */
+/** Changes what a question shows, and what its number names. */
 function PictureChoices({ settings, change }: QuestionsProps) {
   return (
     <>

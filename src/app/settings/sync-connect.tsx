@@ -57,13 +57,13 @@ export function Connect({ syncing }: { readonly syncing: Syncing }) {
   );
 }
 
-/** What is typed into the form, and how connecting goes. */
+/** Keeps what is typed into the form, and connects. `problem` says why connecting failed. */
 function useConnecting(syncing: Syncing) {
   const address = useTyped();
   const user = useTyped();
   const password = useTyped();
   const passphrase = useTyped();
-  /** The passphrase typed twice; null until the folder turns out to be empty. */
+  /** The passphrase typed a second time; null until the folder turns out to be empty. */
   const [again, setAgain] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
@@ -86,13 +86,16 @@ function useConnecting(syncing: Syncing) {
   return { address, user, password, passphrase, again, setAgain, problem, busy, connect };
 }
 
-/** The text of a field, and how it changes. */
+/** Keeps the text of a field. */
 function useTyped() {
   const [value, onType] = useState('');
   return { value, onType };
 }
 
-/** A shorter passphrase is soon guessed by whoever has the files. */
+/**
+ * The minimum length of a passphrase, in characters. A shorter one is soon guessed by anyone who
+ * has the files.
+ */
 const SHORTEST = 12;
 
 function passphraseFault(passphrase: string, again: string | null): string | null {

@@ -4,7 +4,7 @@ import type { Syncing, SyncStatus } from '../state/syncing.ts';
 
 type Status = NonNullable<SyncStatus>;
 
-/** How syncing goes, and the keys to sync now and to disconnect. */
+/** Says how syncing goes, with keys to sync now and to disconnect. */
 export function Connected(props: { readonly syncing: Syncing; readonly status: Status }) {
   const { syncing, status } = props;
   const busy = syncing.busy.value;
@@ -54,7 +54,7 @@ function Facts({ status }: { readonly status: Status }) {
   );
 }
 
-/** Asks a second time. */
+/** Asks a second time before this device is disconnected. */
 function Disconnect({ syncing }: { readonly syncing: Syncing }) {
   return (
     <>

@@ -3,7 +3,10 @@ import type { Syncing } from '../state/syncing.ts';
 import { Connect } from './sync-connect.tsx';
 import { Connected } from './sync-connected.tsx';
 
-/** @param load loads the code that syncs, which the first card does without */
+/**
+ * Connects this device to the player's other devices, and shows how syncing goes.
+ * @param load loads the code that syncs, which the first card does not need
+ */
 export function SyncSheet({ load }: { readonly load: () => Promise<Syncing> }) {
   const [syncing, set] = useState<Syncing | null>(null);
   const [failed, fail] = useState(false);

@@ -1,4 +1,4 @@
-/** Changes to the charts on the device, with their effects on memory: loaded when first needed. */
+/** Changes the charts on the device and applies the effects on memory. This loads on first use. */
 
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { Effects } from '../../cards/index.ts';
@@ -37,7 +37,7 @@ export async function keepChart(ports: ChangePorts, document: ChartDocument): Pr
     moves: overdueOn(document, known(ports)),
   };
   const base = before ? digestOf(lastRevision(before)) : null;
-  // A new chart without memory of its lines is no event.
+  // A new chart needs no event if nothing is remembered of its lines.
   const isEvent = before !== undefined || effects.moves.length > 0;
   const drafts = isEvent ? revisedDrafts(document, effects.moves, whenNow(ports)) : [];
   const written = await ports.store.keepChart(document, base, drafts);
@@ -51,7 +51,7 @@ export async function keepChart(ports: ChangePorts, document: ChartDocument): Pr
 export async function removeChart(ports: ChangePorts, id: string): Promise<Saved> {
   const { store, log, charts } = ports;
   if (charts.peek().length < 2) return { ok: false, say: LAST };
-  // Charts that share its memory keep their lines' part of it.
+  // Other charts that share its memory keep the part that is about their lines.
   for (const { id: other } of charts.peek()) {
     const use = chartUseOf(log.peek(), other);
     if (use.shares === id) await changeUse(ports, other, { ...use, shares: null });
@@ -94,7 +94,7 @@ function chartOn({ charts }: ChangePorts, id: string): ChartDocument | undefined
   return charts.peek().find((one) => one.id === id);
 }
 
-/** What effects on memory are computed from. */
+/** Returns the data from which effects on memory are computed. */
 function known({ charts, log, settings }: ChangePorts) {
   return { charts: charts.peek(), log: log.peek(), tolerance: toleranceOf(settings.peek()) };
 }
@@ -110,7 +110,7 @@ const LAST = 'The last chart cannot be removed.';
 const GONE_ON =
   'This chart was changed in another tab or window meanwhile. Nothing was saved; look at it again.';
 
-/** One event, or several if there are more moves than one event may have. */
+/** Returns one event, or several if there are more moves than one event may have. */
 function revisedDrafts(
   document: ChartDocument,
   moves: Effects['moves'],

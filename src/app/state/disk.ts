@@ -1,4 +1,4 @@
-/** Reads what the store holds into the model. */
+/** Reads the contents of the store into the model. */
 
 import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { HARBOUR_LANE, HARBOUR_LANE_BAR } from '../../charts/index.ts';
@@ -26,12 +26,12 @@ export interface DiskPorts
 export interface Disk {
   readonly opening: ReadonlySignal<Opening>;
   /**
-   * Reads the disk. A page that takes its device to be new shows meanwhile what will be on it, for
-   * creating a database takes time; if the device is not new, the screen is cleared again.
+   * Reads the disk. Creating a database takes time. So if the device seems new, the page already shows
+   * what the database will contain. If the device is not new after all, the screen is cleared again.
    */
   readonly open: (isNew?: boolean) => Promise<void>;
   readonly reload: () => Promise<void>;
-  /** Stored records that this version cannot read. */
+  /** How many stored records this version cannot read. */
   readonly unread: ReadonlySignal<number>;
 }
 
@@ -72,13 +72,13 @@ async function readAll(ports: DiskPorts, unread: Signal<number>): Promise<void> 
   ports.whenIdle?.(() => sealOld(ports));
 }
 
-/** Shortens the log that is read when the page next opens; the log in memory stays as it is. */
+/** Shortens the log that the next page has to read. The log in memory stays as it is. */
 async function sealOld({ store, log, today }: DiskPorts): Promise<void> {
   try {
     const { sealOld: seal } = await import('./seal-old.ts');
     await seal(store, log.peek(), today());
   } catch (error) {
-    // Nothing changed; the next page tries again.
+    // Nothing has changed. The next page tries again.
     console.error('Not sealed:', error);
   }
 }

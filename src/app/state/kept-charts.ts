@@ -1,4 +1,4 @@
-/** The charts on the device: which is in use, its numbers and cards, and their changes. */
+/** Keeps the charts on the device: the one in use, its numbers and cards, and changes to all charts. */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { type Card, cardsOf, isLineCard, toleranceFor } from '../../cards/index.ts';
@@ -49,7 +49,7 @@ function firstOf(charts: ReadonlySignal<readonly ChartDocument[]>): ChartDocumen
 }
 
 function chartUse({ log }: ChartPorts, inUse: ReadonlySignal<ChartDocument>) {
-  // Compared by value: an answer makes a new log state, which must not restart a session.
+  // These compare by value, because an answer makes a new log state, which must not restart a session.
   const shares = computed(() => chartUseOf(log.value, inUse.value.id).shares);
   const level = computed(() => chartUseOf(log.value, inUse.value.id).level);
   return computed<ChartUse>(() => ({ shares: shares.value, level: level.value }));
@@ -103,7 +103,7 @@ type Changes = Pick<
   'effectsIf' | 'keepChart' | 'removeChart' | 'useChart' | 'catchUp'
 >;
 
-/** Their code is loaded with the first change. */
+/** Returns the functions that change charts. Their code loads at the first change. */
 function changesTo(ports: ChangePorts): Changes {
   const changes = () => import('./chart-changes.ts');
   return {
@@ -115,7 +115,10 @@ function changesTo(ports: ChangePorts): Changes {
   };
 }
 
-/** Equal documents stay the same objects: a session in progress belongs to its chart's object. */
+/**
+ * Replaces the charts that have changed. Equal documents stay the same objects, because a session in
+ * progress belongs to the object of its chart.
+ */
 function replaceChanged(
   charts: Signal<readonly ChartDocument[]>,
   read: readonly ChartDocument[],

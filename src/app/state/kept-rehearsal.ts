@@ -1,4 +1,4 @@
-/** The rehearsal under way as this tab knows it, and its changes. */
+/** Keeps the rehearsal under way as this tab knows it, and changes it. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type {
@@ -11,23 +11,26 @@ import type { Store, StoredRehearsal } from '../../store/index.ts';
 import type { TabMessage } from './tabs.ts';
 
 export interface DeviceRehearsal {
-  /** The rehearsal under way, in whichever tab; null if there is none that can be read. */
+  /** The rehearsal under way in any tab; null if there is none or it cannot be read. */
   readonly rehearsal: ReadonlySignal<RehearsalDraft | null>;
-  /** The set-up of the newest rehearsal this tab knew of, even if it is over; null at first. */
+  /** The setup of the newest rehearsal that this tab has seen, even if it is over; null at first. */
   readonly lastRehearsal: ReadonlySignal<RehearsalSpec | null>;
-  /** Whether there is one that this version cannot read. */
+  /** Whether a rehearsal is stored that this version cannot read. */
   readonly rehearsalUnreadable: ReadonlySignal<boolean>;
-  /** False, with nothing written, if there is another one or another tab is further on. */
+  /**
+   * Saves the rehearsal. Returns false and writes nothing if a different one is stored or another tab
+   * is ahead.
+   */
   readonly saveRehearsal: (draft: RehearsalDraft) => Promise<boolean>;
-  /** Removes the rehearsal of that id; without an id, any. */
+  /** Removes the rehearsal with this id; without an id, removes any rehearsal. */
   readonly dropRehearsal: (id?: string) => Promise<void>;
-  /** Appends all of it to the log; null if another tab has finished or dropped it. */
+  /** Appends the rehearsal to the log. Returns null if another tab has finished or dropped it. */
   readonly finishRehearsal: (id: string, draft: RehearsedDraft) => Promise<LogEvent | null>;
 }
 
 export interface RehearsalPorts {
   readonly store: Store;
-  /** Adds a stored event to the log in memory, here and in other tabs. */
+  /** Adds a stored event to the log in memory, in this tab and in other tabs. */
   readonly shareEvent: (event: LogEvent) => void;
   readonly tell: (message: TabMessage) => void;
 }
@@ -40,7 +43,7 @@ export function keepRehearsal(ports: RehearsalPorts): ReadableRehearsal {
   const { store, tell } = ports;
   const stored = signal<StoredRehearsal>(null);
   const lastRehearsal = signal<RehearsalSpec | null>(null);
-  /** This tab's own changes, counted: what was read before one of them is out of date. */
+  /** How many changes this tab has made. Anything read before a change is out of date. */
   let changes = 0;
   const show = (rehearsal: StoredRehearsal): void => {
     stored.value = rehearsal;
@@ -67,7 +70,7 @@ export function keepRehearsal(ports: RehearsalPorts): ReadableRehearsal {
 interface Shown {
   readonly show: (rehearsal: RehearsalDraft | null) => void;
   readonly readRehearsal: () => Promise<void>;
-  /** Counts a change of this tab and tells the others. */
+  /** Counts a change by this tab and tells the other tabs. */
   readonly tellChange: () => void;
 }
 
@@ -89,7 +92,7 @@ function changesTo(
     dropRehearsal: async (id) => {
       await store.dropRehearsal(id);
       tellChange();
-      // Another tab may have begun one by now.
+      // Another tab may have begun a new rehearsal by now.
       await readRehearsal();
     },
     finishRehearsal: async (id, draft) => {

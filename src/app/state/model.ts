@@ -1,4 +1,4 @@
-/** The app's state: what the store holds, as signals, and the actions that change it. */
+/** The app's state: the contents of the store as signals, and the actions that change them. */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Solved } from '../../charts/index.ts';
@@ -28,15 +28,18 @@ export interface Model
     Pick<Disk, 'opening' | 'open'> {
   readonly log: ReadonlySignal<LogState>;
   readonly settings: ReadonlySignal<Settings>;
-  /** Stored records that this version cannot read. */
+  /** How many stored records this version cannot read. */
   readonly unreadable: ReadonlySignal<number>;
   readonly append: (draft: EventDraft) => Promise<LogEvent>;
   readonly changeSettings: (change: SettingsChange) => Promise<void>;
   readonly exportBackup: () => Promise<Blob>;
   readonly importBackup: (text: string) => Promise<Imported>;
-  /** Reads the disk again, here and in other tabs, after something else than the model wrote to it. */
+  /**
+   * Reads the disk again, in this tab and in others, after something other than the model wrote to
+   * it.
+   */
   readonly refresh: () => Promise<void>;
-  /** The addresses of charts that are files beside the app. */
+  /** Loads the store that remembers which charts came from files hosted with the app. */
   readonly sources: Store['sources'];
   /** Handles a message from another tab. */
   readonly receive: (message: unknown) => void;
@@ -47,9 +50,9 @@ export interface ModelPorts {
   readonly forecaster: Forecaster;
   readonly clock: Clock;
   readonly channel: Channel;
-  /** Runs work while the page is idle, in one tab at a time; without it, the work is not done. */
+  /** Runs work while the page is idle, in one tab at a time. If it is absent, the work is not done. */
   readonly whenIdle?: (work: () => Promise<void>) => void;
-  /** Numbers that need not be solved again. */
+  /** Numbers that are already solved. */
   readonly solved?: Solved;
 }
 
@@ -85,14 +88,14 @@ export function createModel(ports: ModelPorts): Model {
   };
 }
 
-/** What all parts of the model share. */
+/** The values that all parts of the model share. */
 interface Core extends ModelPorts, StudyDays, PageLog {
   readonly settings: Signal<Settings>;
   readonly tell: (message: TabMessage) => void;
 }
 
 interface Writing extends Pick<Model, 'append' | 'changeSettings'> {
-  /** Adds a stored event to the log in memory, here and in other tabs. */
+  /** Adds a stored event to the log in memory, in this tab and in other tabs. */
   readonly shareEvent: (event: LogEvent) => void;
 }
 
@@ -110,7 +113,7 @@ function createWriting({ store, settings, addEvent, lookAtClock, tell }: Core): 
     },
     changeSettings: async (change) => {
       settings.value = await store.saveSettings(change);
-      // The day may begin at another hour now.
+      // The day may begin at a different hour now.
       lookAtClock();
       tell({ type: 'reload' });
     },
@@ -125,7 +128,7 @@ function createBackups(
   const refresh = async (): Promise<void> => {
     await reload();
     tell({ type: 'reload' });
-    // Nothing is lost if this fails: the next refresh does it.
+    // Nothing is lost if this fails, because the next refresh does it again.
     await catchUp().catch((error: unknown) => console.error('Not caught up:', error));
   };
   return {
@@ -139,12 +142,12 @@ function createBackups(
   };
 }
 
-/** Without effect if the disk cannot be read: the next page reads it. */
+/** Reads the disk again. If that fails, nothing changes, and the next page reads it. */
 function readAgain(read: () => Promise<void>): void {
   read().catch((error: unknown) => console.error('Not read again:', error));
 }
 
-/** What sessions need of the model. */
+/** Returns the parts of the model that sessions need. */
 export function sessionPorts(model: Pick<Model, 'log' | 'settings' | 'append' | 'now' | 'today'>) {
   const { log, settings, append, now, today } = model;
   return { log, settings, append, now, today };

@@ -1,4 +1,4 @@
-/** The log in memory. */
+/** Keeps the log in memory. */
 
 import { type ReadonlySignal, signal } from '@preact/signals';
 import {
@@ -16,18 +16,20 @@ type StoredLog = Pick<Contents, 'events' | 'snapshot'>;
 export interface PageLog {
   readonly log: ReadonlySignal<LogState>;
   readonly addEvent: (event: LogEvent) => void;
-  /** Waits for a reading of the disk; `arrived`: the events that were added since it began. */
+  /**
+   * Waits until the disk has been read. `arrived` has the events that were added during the reading.
+   */
   readonly whileReading: <T>(
     read: () => Promise<T>,
   ) => Promise<{ readonly contents: T; readonly arrived: readonly LogEvent[] }>;
-  /** Replaces the log by the one on the disk and the events that arrived while it was read. */
+  /** Replaces the log with the one on the disk plus the events that arrived while it was read. */
   readonly replaceLog: (contents: StoredLog, arrived: readonly LogEvent[]) => void;
 }
 
-/** @param reload reads the disk again, for an event that changes what is sealed */
+/** @param reload reads the disk again; called for an event that changes sealed events */
 export function createPageLog(reload: () => void): PageLog {
   const log = signal<LogState>(foldLog([]));
-  /** A list for each reading under way. */
+  /** The events that have arrived so far, in one list for each reading under way. */
   const arrivals = new Set<LogEvent[]>();
   return {
     log,
@@ -43,13 +45,13 @@ export function createPageLog(reload: () => void): PageLog {
       return { contents, arrived };
     },
     replaceLog: ({ events, snapshot }, arrived) => {
-      // The log only grows: the union is right even if it holds more than the disk did.
+      // The log only grows, so the union is right even if it has more events than the disk had.
       log.value = foldLog(arrived.length > 0 ? mergeLogs(events, arrived) : events, snapshot);
     },
   };
 }
 
-/** Whether an event changes what was folded into the snapshot; hardly any does. */
+/** Returns whether an event changes what was folded into the snapshot. Hardly any event does. */
 function changesSealed({ base, rawEvents }: LogState, event: LogEvent): boolean {
   if (!base) return false;
   const { type, day } = event;

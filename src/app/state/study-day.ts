@@ -1,24 +1,24 @@
-/** The study-day by the clock: a new one begins at the player's own hour. */
+/** Follows the study day by the clock. A new study day begins at the hour that the player chose. */
 
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { studyDay } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
 
 export interface Clock {
-  /** Milliseconds since 1970-01-01 UTC, whole. */
+  /** Returns the current time, in whole milliseconds since 1970-01-01 UTC. */
   readonly now: () => number;
-  /** Minutes by which the local clock is ahead of UTC at an instant. */
+  /** Returns how far the local clock is ahead of UTC at a time, in minutes. */
   readonly offsetMinutes: (at: number) => number;
 }
 
 export interface StudyDays {
-  /** The study-day at the last look at the clock; open screens follow it. */
+  /** The study day when the clock was last checked. Open screens follow it. */
   readonly day: ReadonlySignal<number>;
   readonly lookAtClock: () => void;
-  /** The study-day now. Whatever is computed from it follows `day` past midnight. */
+  /** Returns the current study day. Anything computed from it is computed again when `day` changes. */
   readonly today: () => number;
   readonly now: () => number;
-  /** The study-day now as a calendar date (ISO 8601). */
+  /** Returns the current study day as a calendar date (ISO 8601). */
   readonly date: () => string;
 }
 

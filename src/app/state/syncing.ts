@@ -1,4 +1,7 @@
-/** When this page syncs, and what Settings shows of it. Loaded long after the first screen. */
+/**
+ * Decides when this page syncs, and keeps the status that Settings shows. This code loads long after
+ * the first screen.
+ */
 
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { SyncAnswer, SyncAsk, Syncer } from '../../workers/index.ts';
@@ -9,12 +12,15 @@ export type SyncStatus = Extract<SyncAnswer, { readonly at: 'status' }>['status'
 type Wish = Extract<SyncAsk, { readonly what: 'connect' }>['wish'];
 
 export interface Syncing {
-  /** Undefined until it is known; null if no folder is connected. */
+  /** The status of syncing; undefined until it is known, null if no folder is connected. */
   readonly status: ReadonlySignal<SyncStatus | undefined>;
   readonly busy: ReadonlySignal<boolean>;
   /** Asks the worker for the status. */
   readonly look: () => Promise<void>;
-  /** Null once connected; 'empty' if the folder holds nothing to join; else why it failed. */
+  /**
+   * Connects a folder. Returns null if that worked, 'empty' if the folder is not set up, or why it
+   * failed.
+   */
   readonly connect: (wish: Wish) => Promise<null | 'empty' | { readonly say: string }>;
   readonly sync: () => Promise<void>;
   readonly disconnect: () => Promise<void>;
@@ -24,21 +30,27 @@ export interface SyncPorts {
   readonly syncer: Syncer;
   readonly model: Pick<Model, 'refresh'>;
   readonly screen: ReadonlySignal<Screen>;
-  /** Whether a folder is connected: saves a page from starting a worker to ask. */
+  /** Stores whether a folder is connected, so that a page need not start a worker to find out. */
   readonly flag: { readonly get: () => boolean; readonly set: (isSet: boolean) => void };
-  /** Calls back when the device comes online or the page is hidden. */
+  /** Calls `onChance` when the device comes online or the page is hidden. */
   readonly listen: (onChance: () => void) => void;
   readonly after: (ms: number, work: () => void) => void;
 }
 
-/** Screens on which no sync starts and nothing synced is read: it would change what is asked. */
+/**
+ * The screens on which no sync starts and no synced data is read, because it would change what is
+ * asked.
+ */
 const SESSIONS: readonly Screen['name'][] = [
   ...(['quiz', 'ear', 'drill', 'rehearsal', 'placement', 'table-day'] as const),
-  // It is writing a draft.
+  // This screen is writing a draft.
   'edit',
 ];
 
-/** Waits after failures in a row, seconds; the last repeats. A device may claim to be online too early. */
+/**
+ * How long to wait after each failure in a row, in seconds. The last wait repeats. The first is short,
+ * because a device may claim to be online too early.
+ */
 const RETRIES = [10, 60, 120, 300, 900, 3600] as const;
 
 export function beginSyncing(ports: SyncPorts): Syncing {
@@ -78,9 +90,9 @@ function whenSessionsEnd(screen: ReadonlySignal<Screen>, ended: () => void): voi
 }
 
 interface Reading {
-  /** Shows what a sync brought; during a session, once it ends. */
+  /** Reads what a sync received. During a session, `readMissed` does this when the session ends. */
   readonly read: () => Promise<void>;
-  /** Shows what was not read because of a session. */
+  /** Reads what was not read because of a session. */
   readonly readMissed: () => void;
 }
 
@@ -98,7 +110,7 @@ function createReading({ model, screen }: SyncPorts): Reading {
   };
 }
 
-/** It is on the disk, and the next page shows it. */
+/** Reports that synced data could not be read. It is on the disk, and the next page shows it. */
 function reportUnread(error: unknown): void {
   console.error('Not read again after syncing:', error);
 }
@@ -106,13 +118,13 @@ function reportUnread(error: unknown): void {
 interface Syncs {
   readonly busy: ReadonlySignal<boolean>;
   readonly sync: () => Promise<void>;
-  /** Not during a session. */
+  /** Syncs if a folder is connected, but not during a session. */
   readonly syncIfConnected: () => void;
 }
 
 interface StatusPorts {
   readonly look: () => Promise<void>;
-  /** Events that are not sent yet, by the last status. */
+  /** Returns how many events were not sent yet at the last status. */
   readonly waiting: () => number;
 }
 
@@ -120,7 +132,7 @@ function createSyncs(ports: SyncPorts, reading: Reading, status: StatusPorts): S
   const { screen, flag } = ports;
   const busy = signal(false);
   const retry = createRetry(ports);
-  /** A sync was wanted while another one ran, which may have been too early for it. */
+  /** Whether a sync was wanted while another was running, which may have begun too early for it. */
   let missed = false;
   const inSession = () => isSession(screen.peek());
   const syncIfConnected = (): void => {
@@ -147,7 +159,7 @@ function createSyncs(ports: SyncPorts, reading: Reading, status: StatusPorts): S
   return { busy, sync, syncIfConnected };
 }
 
-/** Syncs again if what came in made new events: lines that a synced chart moved. */
+/** Syncs, and syncs again if that made new events, such as for lines that a received chart moved. */
 async function syncTwice(
   syncer: Syncer,
   { read }: Reading,

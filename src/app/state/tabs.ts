@@ -1,4 +1,4 @@
-/** Messages between the tabs of one browser, sent when a change is on the disk. */
+/** Messages between the tabs of one browser. They are sent when a change is on the disk. */
 
 import { type LogEvent, parseEvent } from '../../scheduler/index.ts';
 
@@ -9,10 +9,13 @@ export interface Channel {
 export type TabMessage =
   | { readonly type: 'event'; readonly event: LogEvent }
   | { readonly type: 'rehearsal' }
-  /** To read the whole disk again. */
+  /** Tells the tab to read the whole disk again. */
   | { readonly type: 'reload' };
 
-/** @returns a function that never throws: a change is saved even if other tabs cannot be told */
+/**
+ * @returns a function that sends a message and never throws, because a change is saved even if other
+ * tabs cannot be told
+ */
 export function tellTabs(channel: Channel): (message: TabMessage) => void {
   return (message) => {
     try {
@@ -23,7 +26,7 @@ export function tellTabs(channel: Channel): (message: TabMessage) => void {
   };
 }
 
-/** A message that is not understood means that something changed. */
+/** Parses a message. If it is not understood, something has changed, so the disk is read again. */
 export function parseTabMessage(message: unknown): TabMessage {
   const { type, event } = (message ?? {}) as { type?: unknown; event?: unknown };
   const parsed = type === 'event' ? parseEvent(event) : null;

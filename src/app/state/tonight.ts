@@ -1,15 +1,18 @@
-/** Tonight's shots at the real table and the correction they make, from the log and the chart alone. */
+/**
+ * Tonight's shots at the real table and the correction from them, computed from the log and the
+ * chart.
+ */
 
 import { type Chart, isPatternId, type PatternId } from '../../charts/index.ts';
 import type { LogState, TableShot as ShotEvent } from '../../scheduler/index.ts';
 import { correctionOf, type TableShot, type Tonight } from '../../shots/index.ts';
 
-/** A logged shot. Undoing one names its id. */
+/** A shot from the log. Its id is needed to undo it. */
 export interface LoggedShot extends ShotEvent {
   readonly pattern: PatternId;
 }
 
-/** The shots of a study-day at a chart's table, oldest first, without undone ones. */
+/** Returns the shots on a study day at a chart's table, oldest first, without undone shots. */
 export function shotsOn(log: LogState, chart: string, day: number): readonly LoggedShot[] {
   return log.shots.flatMap((shot) =>
     shot.chart === chart && shot.day === day && isPatternId(shot.pattern)
@@ -18,7 +21,7 @@ export function shotsOn(log: LogState, chart: string, day: number): readonly Log
   );
 }
 
-/** A shot as the shots room takes it. */
+/** Returns a shot in the form that `correctionOf` takes. */
 export function asTableShot({ pattern, start, speed, aim, miss }: LoggedShot): TableShot {
   return { pattern, start, speed, aim, miss };
 }

@@ -1,7 +1,7 @@
 /**
- * Trying a table out: a pattern's numbers on any table, in any condition, with any stroke, without
- * effect on the chart or on memory. The solver runs in a worker; the screen shows the newest answer
- * together with its request, so that numbers and drawn paths belong together.
+ * Lets the player try out a table: shows a pattern's numbers on any table, in any condition, with any
+ * stroke. This has no effect on the chart or on memory. The solver runs in a worker. The screen shows
+ * the newest answer together with its request, so that the numbers fit the drawn paths.
  */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
@@ -33,13 +33,13 @@ export interface Tried {
   readonly pockets: PocketSize;
   readonly condition: Condition;
   readonly stroke: Stroke;
-  /** The pattern's pocket, or a diamond of the rail that it kicks to. */
+  /** The pattern's own pocket, or a diamond on the rail that it kicks to. */
   readonly target: 'pocket' | number;
-  /** Another table to compare with, in the same condition. */
+  /** A second table to compare with, in the same condition; null for none. */
   readonly against: TableSize | null;
 }
 
-/** A sheet and the request it answers. */
+/** A sheet, and the request that it answers. */
 export interface SolvedSheet {
   readonly pattern: PatternId;
   readonly request: SheetRequest;
@@ -48,7 +48,7 @@ export interface SolvedSheet {
 
 export interface Workbench {
   readonly tried: ReadonlySignal<Tried>;
-  /** Whether anything but the comparison differs from the chart's own table and stroke. */
+  /** Whether anything except the comparison differs from the chart's own table and stroke. */
   readonly changed: ReadonlySignal<boolean>;
   readonly here: ReadonlySignal<SolvedSheet | null>;
   readonly there: ReadonlySignal<SolvedSheet | null>;
@@ -56,7 +56,7 @@ export interface Workbench {
   /** Shows a pattern with its own stroke and pocket, on the table being tried. */
   readonly show: (chart: Chart, pattern: PatternId, tolerance: Decimal) => void;
   readonly change: (part: Partial<Tried>) => void;
-  /** Back to the chart's own table. */
+  /** Returns to the chart's own table. */
   readonly reset: () => void;
 }
 
@@ -66,7 +66,10 @@ interface Subject {
   readonly tolerance: Decimal;
 }
 
-/** The page's one workbench: a table being tried out stays while the player turns the patterns' pages. */
+/**
+ * Returns the page's only workbench. The table being tried out stays while the player goes from pattern
+ * to pattern.
+ */
 export function workbenchIn(
   workspace: { workbench: Workbench | null },
   solver: Solver,
@@ -114,7 +117,7 @@ export function createWorkbench(solver: Solver, first: Chart): Workbench {
 
 interface Solving extends Pick<Workbench, 'here' | 'there' | 'problem'> {
   readonly solve: (subject: Subject, tried: Tried, own: Tried) => void;
-  /** Removes the sheets of the pattern before. */
+  /** Removes the sheets of the previous pattern. */
   readonly clear: () => void;
 }
 
@@ -157,7 +160,10 @@ function ownTable({ document, setting }: Chart, stroke: Stroke): Tried {
   };
 }
 
-/** The chart's own table shows the chart's own numbers; on any other table all are solved. */
+/**
+ * Returns the requests to the solver. The chart's own table shows the chart's own numbers. On any other
+ * table, all numbers are solved.
+ */
 function requestsFor(subject: Subject, tried: Tried, own: Tried): readonly SheetRequest[] {
   const { chart, pattern } = subject;
   const here = requestFor(subject, tried, tried.table);
@@ -165,7 +171,7 @@ function requestsFor(subject: Subject, tried: Tried, own: Tried): readonly Sheet
   return tried.against === null ? [mine] : [mine, requestFor(subject, tried, tried.against)];
 }
 
-/** Whether all but the comparison is the same. */
+/** Returns whether everything except the comparison is the same. */
 function isSame({ against: _, ...one }: Tried, { against: __, ...other }: Tried): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
 }

@@ -1,11 +1,11 @@
-/** Work that stays while the player visits other screens, and ends with the page. */
+/** Work that stays while the player visits other screens, and is gone when the page closes. */
 
 import type { Editing } from './editing/editing.ts';
 import type { Workbench } from './workbench.ts';
 
 export interface Workspace {
-  /** The table being tried out; null until a pattern's page first shows it. */
+  /** The workbench for trying out a table; null until a pattern's page first shows it. */
   workbench: Workbench | null;
-  /** Charts being edited, by id. */
+  /** The charts being edited, by id. */
   readonly editings: Map<string, Editing>;
 }

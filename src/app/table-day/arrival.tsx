@@ -3,22 +3,31 @@ import { useRef, useState } from 'preact/hooks';
 import { isSecondTap } from '../../quiz/index.ts';
 import { fractionWords, spokenFraction } from './words.ts';
 
-/** Quarter diamonds, as players describe an arrival; "More" shows the others. */
+/**
+ * The distances on the keys, in diamonds. Players describe an arrival in quarters; "More" shows the
+ * second list.
+ */
 const NEAR = [0.25, 0.5, 0.75, 1] as const;
 const FAR = [1.5, 2, 2.5, 3, 4, 0] as const;
 
 interface ArrivalProps {
   readonly waits: boolean;
   readonly log: (miss: number | null) => void;
-  /** The ball did not get there: nothing is logged, and the line is not suggested again tonight. */
+  /**
+   * Called if the ball did not get there. Nothing is logged, and the line is not suggested again
+   * tonight.
+   */
   readonly lost: () => void;
   /** Takes the last shot back; null if there is none. */
   readonly undo: (() => void) | null;
-  /** Takes the focus when no shot is left to remove. */
+  /** The key that takes the focus when no shot is left to remove. */
   readonly made: RefObject<HTMLButtonElement | null>;
 }
 
-/** Logs where the ball arrived, one tap a shot. A key that waits stays enabled, to keep its focus. */
+/**
+ * Logs where the ball arrived, with one tap for each shot. Keys that have to wait stay enabled, so
+ * that they keep the focus.
+ */
 export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
   const [more, setMore] = useState(false);
   const moreKey = useRef<HTMLButtonElement>(null);
@@ -26,7 +35,7 @@ export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
   const report = (event: MouseEvent, miss: number | null): void => {
     if (waits) return;
     once(event, () => {
-      // A far key disappears with its row; the near ones stay in place.
+      // A key of the second list disappears after the tap, so the focus moves to the "More" key.
       if (isFar(miss)) moreKey.current?.focus({ preventScroll: true });
       setMore(false);
       log(miss);
@@ -62,7 +71,10 @@ export function ArrivalKeys({ waits, log, lost, undo, made }: ArrivalProps) {
   );
 }
 
-/** @param props.job null while the key does nothing */
+/**
+ * A key that does a job.
+ * @param props.job null while the key does nothing
+ */
 function OtherKey(props: {
   readonly label: string;
   readonly job: (() => void) | null;
@@ -87,7 +99,7 @@ function isFar(miss: number | null): boolean {
 
 type Once = (event: MouseEvent, job: () => void) => void;
 
-/** Runs one job at a time: the second half of a double tap does nothing. */
+/** Returns a function that runs a job, except at the second tap of a double tap. */
 function useOnce(): Once {
   const last = useRef(Number.NEGATIVE_INFINITY);
   return (event, job) => {
@@ -106,7 +118,7 @@ function Side(props: {
   readonly report: (event: MouseEvent, miss: number) => void;
 }) {
   const { word, sign, waits, more, report } = props;
-  // A ball that rattles out of the middle has one key, on the side of long.
+  // A ball that rattled out of the middle of the pocket has a single key, on the long side.
   const far = FAR.filter((amount) => amount > 0 || sign > 0);
   return (
     <fieldset class="side">

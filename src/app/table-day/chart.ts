@@ -1,4 +1,4 @@
-/** Charts of the table that tonight's shots reveal. */
+/** Makes charts of the table that tonight's shots reveal. */
 
 import {
   type Chart,
@@ -11,16 +11,16 @@ import {
 } from '../../charts/index.ts';
 import type { Condition } from '../../table/index.ts';
 
-/** The chart's next revision, with its lines on a table in another condition. */
+/** Returns the chart's next revision, with its lines on a table in the given condition. */
 export function revisedTo(chart: Chart, condition: Condition, signature: Signature): ChartDocument {
   return revise(chart.document, stateOn(chart, condition), signature);
 }
 
-/** The longest name of a chart (src/charts/document/schema.ts). */
+/** The maximum length of a chart's name, in characters (src/charts/document/schema.ts). */
 const LONGEST = 80;
 
 /**
- * The first revision of a new chart with the same lines, named after the evening.
+ * Returns a new chart in its first revision. It has the same lines and is named after the evening.
  * @param at milliseconds since 1970-01-01 UTC
  */
 export function newTable(
@@ -48,7 +48,10 @@ export function newTable(
 
 const ORDINALS = ['', ', second', ', third', ', fourth', ', fifth', ', sixth'] as const;
 
-/** "Harbour Lane, 2026-11-25"; the next of the same evening ends in ", second". */
+/**
+ * Returns a free name such as "Harbour Lane, 2026-11-25". The second one of an evening ends in ",
+ * second".
+ */
 function freeName(name: string, date: string, others: readonly ChartDocument[]): string {
   const taken = new Set(others.map((one) => one.name));
   for (let n = 1; ; n++) {

@@ -1,4 +1,4 @@
-/** Which line is shot next, and the number to aim at. */
+/** Chooses which line is shot next, and the number to aim at. */
 
 import {
   type Chart,
@@ -20,14 +20,17 @@ import { missWords } from './words.ts';
 
 export interface LineChoice {
   readonly pattern: PatternId;
-  /** Diamonds. */
+  /** The start, in diamonds. */
   readonly start: number;
   readonly speed: Speed;
-  /** Diamonds, through the sight, whatever point the chart names. */
+  /**
+   * The number aimed at, in diamonds through the sight, even if the chart's numbers are at the
+   * nose.
+   */
   readonly aim: number;
 }
 
-/** A line of the chart, aimed at its printed number. */
+/** Returns a line of the chart, aimed at its printed number. */
 export function choose(chart: Chart, line: Line, speed: Speed): LineChoice {
   const { pattern } = line;
   const start = toNumber(line.start);
@@ -39,7 +42,10 @@ export function choose(chart: Chart, line: Line, speed: Speed): LineChoice {
   };
 }
 
-/** The most telling line; until that is known, the line shot last, or the chart's first. */
+/**
+ * Returns the line that tells most about the table. Until that is known, returns the line that was
+ * shot last, or the chart's first.
+ */
 export function suggested(
   chart: Chart,
   next: NextShot | null,
@@ -59,7 +65,7 @@ export function lineAt(chart: Chart, pattern: PatternId, start: number): Line | 
   return lineFrom(chart, pattern, toDecimal(start));
 }
 
-/** The number aimed at, as the chart names numbers. */
+/** Returns the number aimed at, as the chart names numbers. */
 export function namedAim(
   chart: Chart,
   { pattern, start, aim }: Omit<LineChoice, 'speed'>,
@@ -68,28 +74,34 @@ export function namedAim(
   return roundTo(nameAim(table, patternOf(pattern), start, aim, chart.naming), HUNDREDTH);
 }
 
-/** Fine enough that a step up and a step down cancel. */
+/** Fine enough that a step up and a step down cancel out. */
 const HUNDREDTH = toDecimal(0.01);
 
-/** The choice aimed some printed steps higher or lower, kept on the rail. */
+/** Returns the choice aimed some printed steps higher or lower, at most to the end of the rail. */
 export function nudged(chart: Chart, choice: LineChoice, steps: number): LineChoice {
   const { pattern, start } = choice;
   const named = namedAim(chart, choice) + steps * chart.document.printStep;
   const rail = divisions(patternOf(pattern).aim.rail);
   const kept = Math.min(toDecimal(rail), Math.max(0, named)) as Decimal;
   const aim = through(chart, pattern, start, kept);
-  // A number at the nose may name a sight beyond the end of the rail.
+  // A number at the nose may mean a sight beyond the end of the rail.
   return { ...choice, aim: Math.min(rail, Math.max(0, aim)) };
 }
 
-/** How far above the printed number the aim is, as the chart names numbers; 0 off its lines. */
+/**
+ * Returns how far the aim is above the printed number, as the chart names numbers; 0 for a start
+ * that is not on the chart.
+ */
 export function besidePrinted(chart: Chart, choice: LineChoice): Decimal {
   const line = lineAt(chart, choice.pattern, choice.start);
   const named = namedAim(chart, choice);
   return minus(named, line ? line.numbers[choice.speed].printed : named);
 }
 
-/** The line at another speed, aimed just as far from the number printed for that speed. */
+/**
+ * Returns the line at another speed. The aim is just as far from the number that is printed for
+ * that speed.
+ */
 export function atSpeed(chart: Chart, choice: LineChoice, speed: Speed): LineChoice {
   const line = lineAt(chart, choice.pattern, choice.start);
   if (!line) return { ...choice, speed };
@@ -97,7 +109,7 @@ export function atSpeed(chart: Chart, choice: LineChoice, speed: Speed): LineCho
   return nudged(chart, choose(chart, line, speed), beside / chart.document.printStep);
 }
 
-/** "0.2 more than printed"; null at the printed number. */
+/** Returns words such as "0.2 more than printed"; null if the aim is the printed number. */
 export function besideWords(chart: Chart, choice: LineChoice): string | null {
   const beside = besidePrinted(chart, choice);
   if (beside === 0) return null;
@@ -108,7 +120,7 @@ function through({ setting, naming }: Chart, pattern: PatternId, start: number, 
   return aimNamed(setting.table, patternOf(pattern), start, toNumber(named), naming);
 }
 
-/** "Cross-side from 6.0, medium, aimed at 2.4: short ½" */
+/** Returns words such as "Cross-side from 6.0, medium, aimed at 2.4: short ½". */
 export function choiceOf(chart: Chart, shot: TableShot): string {
   const start = formatDecimal(toDecimal(shot.start));
   const aim = formatDecimal(namedAim(chart, shot));

@@ -12,7 +12,7 @@ export interface WorkedEvening {
   readonly problem: string | null;
 }
 
-/** The inputs of a result, to see at once that newer ones are wanted. */
+/** What a result was computed from. Comparing it shows at once that a newer result is wanted. */
 type Asked = readonly [Chart, readonly TableShot[], readonly LineSpeed[]];
 
 interface Worked {

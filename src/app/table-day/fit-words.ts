@@ -1,4 +1,4 @@
-/** What table day says about the table itself, and which of its findings the player should use. */
+/** Says what the shots reveal about the table itself, and which findings the player should use. */
 
 import { type Chart, formatDecimal, patternOf, size } from '../../charts/index.ts';
 import type {
@@ -19,7 +19,7 @@ const NO_CONDITION_WORDS: Readonly<Record<NoCondition, string>> = {
     'The shots do not tell enough of the table itself yet; other lines, and other speeds, would.',
 };
 
-/** The fitted table compared with the chart's, in sentences; or why there is no fit. */
+/** Compares the fitted table with the chart's in sentences, or says why there is no fit. */
 export function conditionWords(
   chart: Chart,
   answer: ConditionAnswer,
@@ -60,13 +60,18 @@ function comparedWords(chart: Chart, { condition, errors }: ConditionFit): reado
   ];
 }
 
-/** What to use tonight: one correction, or the table's own numbers if no correction will do. */
+/**
+ * Says what to use tonight: one correction, or the table's own numbers if no correction will do.
+ */
 export function sayWords(chart: Chart, { tonight, account, condition }: Evening): string {
   if (account !== 'table' || !condition.ok) return tonightWords(tonight);
   return `No one correction will do: ${tableWord(chart, condition.fit)}. Take the numbers of the table below.`;
 }
 
-/** The most certain difference of the table, in a word. */
+/**
+ * Names the first difference that is certain: that of the cushions, of the rubber, or of the
+ * speeds.
+ */
 function tableWord(chart: Chart, { condition, errors }: ConditionFit): string {
   const own = chart.setting.condition;
   const part = condition.speeds.medium / own.speeds.medium - 1;
@@ -83,14 +88,17 @@ const CUSHIONS = ['this table is livelier', 'this table is deader'] as const;
 const RUBBER = ['this table’s rubber grips more', 'this table’s rubber grips less'] as const;
 const SPEED = ['your speeds are faster here', 'your speeds are slower here'] as const;
 
-/** "take 0.1 off Cross-corner" */
+/** Returns words such as "take 0.1 off Cross-corner". */
 export function patternWords({ pattern, by }: MovedPattern): string {
   const { name } = patternOf(pattern);
   const amount = formatDecimal(size(by));
   return by > 0 ? `add ${amount} to ${name}` : `take ${amount} off ${name}`;
 }
 
-/** "On the whole: add 0.1 to Cross-side; take 0.05 off Cross-corner."; null for none. */
+/**
+ * Returns a sentence such as "On the whole: add 0.1 to Cross-side; take 0.05 off Cross-corner."
+ * Null if no pattern moves.
+ */
 export function patternsWords(moved: readonly MovedPattern[]): string | null {
   return moved.length === 0 ? null : `On the whole: ${moved.map(patternWords).join('; ')}.`;
 }
@@ -101,12 +109,12 @@ interface Compared {
   readonly error: number;
 }
 
-/** Standard errors that hold a bell-shaped error nine times in ten. */
+/** A normally distributed error is within this many standard errors nine times in ten. */
 const NINE_IN_TEN = 1.645;
 
 function compared(what: string, more: string, less: string, { from, to, error }: Compared): string {
   const off = to - from;
-  // Two decimals, or three if two hide the difference.
+  // Show two decimals, or three if two would hide the difference.
   const digits = to.toFixed(2) === from.toFixed(2) && to.toFixed(3) !== from.toFixed(3) ? 3 : 2;
   const give = NINE_IN_TEN * error;
   const least = 10 ** -digits;
@@ -134,13 +142,13 @@ export function movedWords(moved: readonly MovedNumber[], all: number): string {
   return `On such a table ${moved.length} of ${all} printed numbers would move.`;
 }
 
-/** The numbers that move furthest, furthest first. */
+/** Returns the numbers that move furthest, the furthest first. */
 export function furthest(moved: readonly MovedNumber[], count: number): readonly MovedNumber[] {
   const far = ({ from, to }: MovedNumber) => Math.abs(to - from);
   return [...moved].sort((a, b) => far(b) - far(a)).slice(0, count);
 }
 
-/** The fit in one sentence, for the reason of a revision. */
+/** Describes the fit in one sentence, for the reason of a revision. */
 export function reasonWords(fit: ConditionFit, shots: number): string {
   return `Fitted to ${counted(shots, 'test shot')} at the table; numbers known to ${fit.numberError.toFixed(2)} of a diamond.`;
 }

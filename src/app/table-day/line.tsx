@@ -29,16 +29,16 @@ interface LineToShootProps {
   /** Why the line is suggested; null if the player chose it. */
   readonly why: NextShot | null;
   readonly waits: boolean;
-  /** Chooses another number or speed for one shot. */
+  /** Changes the number or the speed for one shot. */
   readonly choose: (choice: LineChoice) => void;
-  /** Picks another line, which stays. */
+  /** Picks a different line, which stays chosen. */
   readonly pick: (choice: LineChoice) => void;
   readonly picked: boolean;
   /** Returns to the suggestion. */
   readonly follow: () => void;
 }
 
-/** The line, its speed and its number, with controls to change each. */
+/** Shows the line, its speed and its number, with controls to change each. */
 export function LineToShoot(props: LineToShootProps) {
   const { chart, choice, why, waits } = props;
   const { pattern, start, speed } = choice;
@@ -78,7 +78,7 @@ export function LineToShoot(props: LineToShootProps) {
   );
 }
 
-/** The number aimed at: the chart's unless the player changes it. */
+/** Shows the number to aim at, which is the chart's unless the player changes it. */
 function AimedAt({ chart, choice, choose }: LineToShootProps) {
   const step = formatDecimal(chart.document.printStep);
   const beside = besideWords(chart, choice);
@@ -141,7 +141,7 @@ function OtherLine({ chart, choice, pick }: LineToShootProps) {
   );
 }
 
-/** Shown on a wide screen, beside the keys. */
+/** Draws the line on a wide screen, beside the keys. */
 function LineFigure(props: {
   readonly chart: Chart;
   readonly line: Chart['lines'][number];

@@ -7,11 +7,11 @@ interface ShotListProps {
   readonly logged: readonly LoggedShot[];
   readonly chart: Chart;
   readonly remove: (id: string) => Promise<boolean>;
-  /** Called when no key is left here to take the focus. */
+  /** Called when the list has no key left that could take the focus. */
   readonly emptied: () => void;
 }
 
-/** Tonight's shots, newest first, each with a key that takes it back. */
+/** Lists tonight's shots, newest first, each with a key that takes it back. */
 export function ShotList(props: ShotListProps) {
   const { logged, chart } = props;
   const { list, remove } = useRemoving(props);

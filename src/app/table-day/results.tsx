@@ -9,16 +9,19 @@ import { conditionWords, furthest, movedWords, patternsWords, sayWords } from '.
 import { SaveTable } from './save.tsx';
 import { amountWords, counted, doubtedWords, plotWords, toGoWords } from './words.ts';
 
-/** Twice what amounts are rounded to in sentences: shots that agree are within this, diamonds. */
+/**
+ * Shots that agree are within this distance, in diamonds. It is twice the step to which sentences
+ * round amounts.
+ */
 const NEAR = 0.1;
-/** As many patterns as one can remember. */
+/** How many patterns are named: as many as a player can remember. */
 const PATTERNS_SAID = 3;
 
 interface ResultsProps {
   readonly model: ComponentProps<typeof SaveTable>['model'];
   readonly chart: Chart;
   readonly shots: readonly LoggedShot[];
-  /** Null until it is computed. */
+  /** Tonight's results; null until they are computed. */
   readonly evening: Evening | null;
 }
 
@@ -73,7 +76,7 @@ function ToSay(props: { readonly chart: Chart; readonly evening: Evening }) {
   );
 }
 
-/** How certain the amounts are; nothing if no amount is given. */
+/** Says how certain the amounts are. Shows nothing if no amount is given. */
 function Figures({ evening: { tonight, toGo } }: { readonly evening: Evening }) {
   if (tonight.why === 'all made' || tonight.why === 'too large') return null;
   const togo = toGoWords(toGo);
@@ -89,13 +92,13 @@ function Figures({ evening: { tonight, toGo } }: { readonly evening: Evening }) 
   );
 }
 
-/** How the numbers of the patterns move on a table that no single correction describes. */
+/** Says how each pattern's numbers move, for a table that no single correction describes. */
 function Patterns({ evening: { patterns } }: { readonly evening: Evening }) {
   const words = patternsWords(patterns.slice(0, PATTERNS_SAID));
   return words === null ? null : <p>{words}</p>;
 }
 
-/** Shots that count little in the fit, or not at all. */
+/** Names shots that count little in the fit, and says how many do not count at all. */
 function Doubted(props: {
   readonly shots: readonly { readonly weight: number }[];
   readonly leftOut: number;
@@ -115,7 +118,7 @@ function Doubted(props: {
   );
 }
 
-/** The condition that the shots reveal, and what it would do to the chart. */
+/** Shows the condition that the shots reveal, and what it would do to the chart. */
 function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly evening: Evening }) {
   const { condition, account, moved } = evening;
   const [said, say] = useState('');
@@ -144,7 +147,7 @@ function TheTable({ model, chart, shots, evening }: ResultsProps & { readonly ev
       )}
       {other && (
         <SaveTable
-          // Other shots reveal another table, which can be saved again.
+          // Different shots reveal a different table, which can be saved again.
           key={shots.map(({ id }) => id).join(' ')}
           model={model}
           chart={chart}

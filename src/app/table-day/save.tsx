@@ -17,11 +17,14 @@ interface SaveTableProps {
   readonly chart: Chart;
   readonly fit: ConditionFit;
   readonly shots: number;
-  /** Called with a sentence about what was saved, which outlives this part. */
+  /**
+   * Called with a sentence that says what was saved. The sentence stays on the screen when this
+   * part is gone.
+   */
   readonly saved: (say: string) => void;
 }
 
-/** Before saving: asks for a signature, and says what a revision does to memory. */
+/** What is about to be saved, if anything. `effect` says what a revision would do to memory. */
 type State =
   | { readonly at: 'idle' }
   | { readonly at: 'own' }
@@ -69,7 +72,7 @@ export function SaveTable(props: SaveTableProps) {
   );
 }
 
-/** The steps of saving, and what they say. */
+/** Runs the steps of saving, and says how they went. */
 function useSaving({ model, chart, fit, shots, saved }: SaveTableProps) {
   const [state, setState] = useState<State>({ at: 'idle' });
   const [problem, setProblem] = useState<string | null>(null);
@@ -81,7 +84,7 @@ function useSaving({ model, chart, fit, shots, saved }: SaveTableProps) {
     job().catch((error: unknown) => setProblem(notSaved(error)));
   };
   const keep = async (document: ChartDocument): Promise<boolean> => {
-    // The name first, so that nothing can fail once the chart is stored.
+    // Store the name first, so that nothing can fail once the chart is stored.
     await signing.remember();
     const kept = await model.keepChart(document);
     setProblem(kept.ok ? null : kept.say);
@@ -101,7 +104,8 @@ function useSaving({ model, chart, fit, shots, saved }: SaveTableProps) {
     const others = model.charts.peek();
     const document = newTable(chart, fit.condition, signature, model.now(), others);
     if (!(await keep(document))) return;
-    // Lines with the same number share its memory; only those that moved are to be learned.
+    // Lines with the same number share this chart's memory, so only those that moved are to be
+    // learned.
     const shares = model.use.peek().shares ?? chart.document.id;
     await model.useChart(document.id, { shares, level: model.use.peek().level });
     setOwn(`Kept as “${isolated(document.name)}”. Choose it under Charts.`);

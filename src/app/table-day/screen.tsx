@@ -14,7 +14,7 @@ import { Results } from './results.tsx';
 import { type Shooting, useShooting } from './shooting.ts';
 import { lostWords } from './words.ts';
 
-/** Logs test shots at the real table, and says what to do to the chart's numbers tonight. */
+/** Logs test shots at the real table, and says how to change the chart's numbers tonight. */
 export function TableDayScreen({ model, fitter }: Pick<AppPorts, 'model' | 'fitter'>) {
   const chart = model.chart.value;
   const log = model.log.value;
@@ -37,7 +37,7 @@ export function TableDayScreen({ model, fitter }: Pick<AppPorts, 'model' | 'fitt
   );
 }
 
-/** Whether another tab has put another chart to use while the screen was open. */
+/** Returns whether another tab has put a different chart to use while this screen was open. */
 function useChanged(id: string): boolean {
   const [first] = useState(id);
   const [changed, setChanged] = useState(false);
@@ -75,7 +75,7 @@ function TableDay({ model, fitter, chart, logged, changed }: TableDayProps) {
   );
 }
 
-/** The line to shoot, and the keys that log where the ball arrived. */
+/** Shows the line to shoot, and the keys that log where the ball arrived. */
 function ShootSheet(props: {
   readonly chart: Chart;
   readonly logged: readonly LoggedShot[];

@@ -1,4 +1,4 @@
-/** What is shot next, and what the keys log. */
+/** Keeps which line is shot next, and logs what the keys report. */
 
 import { useMemo, useState } from 'preact/hooks';
 import type { Chart } from '../../charts/index.ts';
@@ -12,25 +12,30 @@ import { useEvening } from './evening.ts';
 
 type ShotModel = Pick<Model, 'append' | 'today' | 'now'>;
 
-/** The player's choice in place of the suggestion. */
+/** What the player chose in place of the suggestion. */
 interface Own {
   readonly choice: LineChoice;
-  /** A line picked under "Another line" stays; another number or speed is for one shot. */
+  /**
+   * Whether the line was picked under "Another line", and so stays. A changed number or speed is
+   * for one shot only.
+   */
   readonly picked: boolean;
 }
 
 export interface Shooting {
   readonly choice: LineChoice;
-  /** Null while the suggestion is followed. */
+  /** The player's choice; null while the player follows the suggestion. */
   readonly own: Own | null;
   readonly choose: (own: Own | null) => void;
   /** Why this line is suggested; null if it is the player's own. */
   readonly why: NextShot | null;
-  /** Whether a newer suggestion is being computed: the last one must not be shot twice. */
+  /**
+   * Whether a newer suggestion is being computed. Until then, the old one must not be shot again.
+   */
   readonly waits: boolean;
-  /** The results of exactly these shots; null until they are computed. */
+  /** The results of exactly the logged shots; null until they are computed. */
   readonly evening: Evening | null;
-  /** Lines whose ball did not get there, which are not suggested again. */
+  /** Lines that are not suggested again, because the ball did not get there. */
   readonly without: readonly LineSpeed[];
   readonly problem: string | null;
   readonly log: (miss: number | null) => Promise<void>;
@@ -45,7 +50,7 @@ export function useShooting(
   chart: Chart,
   logged: readonly LoggedShot[],
 ): Shooting {
-  // By their ids: an event of another kind is no reason to compute everything again.
+  // Compared by their ids, so that an event of another kind does not make everything compute again.
   const ids = logged.map(({ id }) => id).join(' ');
   const shots = useMemo(() => logged.map(asTableShot), [ids]);
   const [without, setWithout] = useState<readonly LineSpeed[]>([]);
@@ -72,12 +77,12 @@ export function useShooting(
   };
 }
 
-/** Whether the results count exactly these shots. */
+/** Returns whether the results count exactly these shots. */
 function isOf({ tonight }: Evening, shots: readonly TableShot[]): boolean {
   return tonight.shots.length + tonight.leftOut.length === shots.length;
 }
 
-/** Writes to the log; each resolves to whether it was saved. */
+/** Returns functions that write to the log. Each resolves to whether the write succeeded. */
 function useWrites(model: ShotModel, chart: Chart, setProblem: (say: string | null) => void) {
   return useMemo(() => {
     const when = () => ({ day: model.today(), at: model.now() });

@@ -1,4 +1,4 @@
-/** What table day says, by the names of the printed picture. */
+/** The sentences of table day, with the names of the printed picture. */
 
 import {
   type Decimal,
@@ -24,7 +24,7 @@ import {
 import { PRINTED } from '../parts/shot.ts';
 
 const HUNDREDTH = toDecimal(0.01);
-/** Amounts are rounded to this in sentences. */
+/** Sentences round amounts to this. */
 const SAID = toDecimal(0.05);
 
 const GROUPS: Readonly<Record<NumberGroup, string>> = {
@@ -33,7 +33,10 @@ const GROUPS: Readonly<Record<NumberGroup, string>> = {
   'long-rail': 'every long-rail number',
 };
 
-/** "add 0.1 to every foot-rail number"; "take 0.05 off for each diamond of a number". */
+/**
+ * Returns words such as "add 0.1 to every foot-rail number" or "take 0.05 off for each diamond of a
+ * number".
+ */
 export function correctionWords(correction: Correction): string {
   if (correction.kind === 'factor') {
     const more = toDecimal(toNumber(correction.times) - 1);
@@ -47,7 +50,7 @@ export function correctionWords(correction: Correction): string {
   return correction.add > 0 ? `add ${amount} to ${numbers}` : `take ${amount} off ${numbers}`;
 }
 
-/** What to remember tonight, or why there is nothing. */
+/** Says what to remember tonight, or why there is nothing to remember. */
 export function tonightWords({
   corrections,
   why,
@@ -72,14 +75,14 @@ export function tonightWords({
   }
 }
 
-/** "2.15 off"; "0.6 more"; "every number × 1.4". */
+/** Returns words such as "2.15 off", "0.6 more" or "every number × 1.4". */
 function askedWords({ of, value }: Amount): string {
   const asked = roundTo(value, SAID);
   if (of === 'factor') return `every number × ${formatDecimal(plus(toDecimal(1), asked))}`;
   return `${formatDecimal(size(asked))} ${asked < 0 ? 'off' : 'more'}`;
 }
 
-/** How sure an amount is, in one sentence. */
+/** Says in one sentence how certain an amount is; null if its interval is infinite. */
 export function amountWords({ of, value, interval: [low, high] }: Amount): string | null {
   if (!Number.isFinite(low) || !Number.isFinite(high)) return null;
   const what = of === 'factor' ? 'for each diamond of a number' : `for ${GROUPS[of]}`;
@@ -90,30 +93,33 @@ function signed(value: number): string {
   return formatDecimal(roundTo(value, HUNDREDTH), 2, true);
 }
 
-/** A larger number of further shots says little. */
+/** The largest number of further shots that is worth stating. */
 const MANY = 30;
 
 export function toGoWords(toGo: number | null): string | null {
   if (toGo === null) return null;
-  // One standard error to either side holds 68 % of a bell shape.
+  // One standard error to either side contains 68 % of a normal distribution.
   const well = `to ± ${KNOWN}, two times in three`;
   if (toGo === 0) return `It is known ${well}, and more shots would sharpen it little.`;
   if (toGo > MANY) return `More than ${MANY} further shots like these would tell it ${well}.`;
   return `About ${counted(toGo, 'further shot')} would tell it ${well}.`;
 }
 
-/** Why this line. The half-width is 1.645 standard errors: nine times in ten. */
+/**
+ * Says why this line is suggested. The half-width is 1.645 standard errors, which contain the
+ * number nine times in ten.
+ */
 export function nextWords({ standardError }: NextShot): string {
   const within = formatDecimal(roundTo(1.645 * standardError, HUNDREDTH), 2);
   return `It tells most: so far its number on this table is known only to ± ${within} of a diamond.`;
 }
 
-/** "from 6.0 on the left rail" */
+/** Returns words such as "from 6.0 on the left rail". */
 export function startWords(pattern: TableShot['pattern'], start: Decimal): string {
   return `from ${formatDecimal(start)} on the ${railName(patternOf(pattern).start.rail, PRINTED)}`;
 }
 
-/** "short ½"; "made". */
+/** Returns words such as "short ½" or "made". */
 export function missWords(miss: number | null): string {
   if (miss === null) return 'made';
   if (miss === 0) return 'at the pocket, not made';
@@ -122,7 +128,7 @@ export function missWords(miss: number | null): string {
 
 const QUARTERS: Readonly<Record<string, string>> = { '0.25': '¼', '0.5': '½', '0.75': '¾' };
 
-/** A number of quarter diamonds as players write it. */
+/** Writes a distance in diamonds as players do, in quarters. */
 export function fractionWords(amount: number): string {
   const whole = Math.floor(amount);
   const part = amount - whole;
@@ -141,7 +147,7 @@ export function spokenFraction(amount: number): string {
   return words[String(amount)] ?? `${amount} diamonds`;
 }
 
-/** What the plot shows, for screen readers. */
+/** Says what the plot shows, for screen readers. */
 export function plotWords(
   shots: readonly { readonly residual: number }[],
   tolerance: number,
@@ -151,7 +157,10 @@ export function plotWords(
   return `How far each number was from what would have done, ${after}: ${near} of ${counted(shots.length, 'shot')} within ${tolerance} of a diamond.`;
 }
 
-/** The last line whose ball did not get there: nothing of it is logged. */
+/**
+ * Names the last line on which the ball did not get there, and says that it was not logged. Null if
+ * there is none.
+ */
 export function lostWords(lost: readonly LineSpeed[]): string | null {
   const last = lost.at(-1);
   if (!last) return null;
@@ -159,7 +168,10 @@ export function lostWords(lost: readonly LineSpeed[]): string | null {
   return `Not logged, and not asked again tonight: ${line}.`;
 }
 
-/** "4 shots are far from the others and count little: numbers 2, 4, 6, 8 in the plot." */
+/**
+ * Returns a sentence such as "4 shots are far from the others and count little: numbers 2, 4, 6, 8
+ * in the plot."
+ */
 export function doubtedWords(numbers: readonly number[]): string | null {
   if (numbers.length === 0) return null;
   const one = numbers.length === 1;

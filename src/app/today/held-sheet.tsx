@@ -5,7 +5,7 @@ import type { Model } from '../state/model.ts';
 
 type HeldModel = Pick<Model, 'log' | 'cards' | 'chart' | 'day'>;
 
-/** How many lines the player holds now, in all and by pattern. */
+/** Shows how many lines the player holds now, in all and by pattern. */
 export function HeldSheet({ model }: { readonly model: HeldModel }) {
   const chart = model.chart.value;
   const held = heldOn(model.cards.value, model.log.value, model.day.value);
@@ -36,7 +36,7 @@ export function HeldSheet({ model }: { readonly model: HeldModel }) {
 function PatternBar({ model, id }: { readonly model: HeldModel; readonly id: PatternId }) {
   const cards = model.cards.value.filter((card) => card.pattern === id);
   const { expected, of } = heldOn(cards, model.log.value, model.day.value);
-  // A pattern without a line, or with none in the player's level, has nothing to hold.
+  // A pattern without lines, or without lines in the player's level, has nothing to hold.
   if (of === 0) return null;
   return (
     <li>
@@ -49,7 +49,7 @@ function PatternBar({ model, id }: { readonly model: HeldModel; readonly id: Pat
   );
 }
 
-/** Hidden from screen readers: the same numbers are written beside it. */
+/** A bar that is hidden from screen readers, because the same numbers are written beside it. */
 function Bar({ value, of }: { readonly value: number; readonly of: number }) {
   return (
     <div class="bar" aria-hidden="true">

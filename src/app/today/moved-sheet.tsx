@@ -8,7 +8,10 @@ import { movedHead, movedNote } from './moved-words.ts';
 /** How many lines are listed at once; a tap shows the others. */
 const NAMED = 4;
 
-/** Lines of the chart in use that a revision moved, until the player has answered them. */
+/**
+ * Lists lines of the chart in use that a revision moved. A line stays listed until the player has
+ * answered it.
+ */
 export function MovedSheet({ model }: { readonly model: Pick<Model, 'log' | 'cards'> }) {
   const { moved } = model.log.value;
   const lines = movedLines(model.cards.value.filter(isLineCard), moved);
@@ -50,7 +53,7 @@ interface MovedLine {
   readonly change: MovedCard;
 }
 
-/** Each line once, by its number card if that moved. */
+/** Returns each moved line once. Its number card stands for the line if that card moved. */
 function movedLines(
   cards: readonly LineCard[],
   moved: ReadonlyMap<string, MovedCard>,

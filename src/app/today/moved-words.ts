@@ -1,8 +1,8 @@
-/** The heading and the note around the lines that a revision moved. */
+/** The words above and below the list of lines that a revision moved. */
 
 export interface MovedLines {
   readonly count: number;
-  /** The player knows all of them from another table only. */
+  /** Whether the player knows all of these lines only from another table. */
   readonly elsewhere: boolean;
 }
 

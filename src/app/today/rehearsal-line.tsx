@@ -1,7 +1,7 @@
 import type { RehearsalDraft } from '../../scheduler/index.ts';
 import { formatScreen } from '../router.ts';
 
-/** Leads to the rehearsal that is under way. */
+/** Links to the rehearsal that is under way. */
 export function RehearsalLine({ draft }: { readonly draft: RehearsalDraft | null }) {
   if (!draft) return null;
   return (

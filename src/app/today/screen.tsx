@@ -55,7 +55,10 @@ export function TodayScreen({ model, go, offline }: Pick<AppPorts, 'model' | 'go
   );
 }
 
-/** Nothing was met and nothing has a memory, so the player may know some lines already. */
+/**
+ * Returns whether nothing was met and nothing has a memory. Then the player may know some lines
+ * already.
+ */
 function isFirstStart({ met, memories }: LogState): boolean {
   return met.size === 0 && memories.size === 0;
 }
@@ -71,7 +74,7 @@ function OfferPlacement() {
   );
 }
 
-/** Links to what else the player can do now. */
+/** Links to other things that the player can do now. */
 function OtherScreens() {
   return (
     <ul class="ways">

@@ -4,7 +4,7 @@ import { PlacesFigure } from '../../figure/index.ts';
 import { MIRRORS, type Mirror } from '../../table/index.ts';
 import type { Model } from '../state/model.ts';
 
-/** Where today's questions start: places only, no path and no number. */
+/** Shows where today's questions start. It draws only the places, without paths and numbers. */
 export function StartsFigure(props: {
   readonly model: Pick<Model, 'chart'>;
   readonly cards: readonly Card[];

@@ -1,6 +1,6 @@
 /**
- * A chart's state as cells, the smallest parts that a revision can change alone. States are
- * compared and merged cell by cell.
+ * Splits a chart's state into cells, the smallest parts that a revision can change on their own.
+ * States are compared and merged cell by cell.
  */
 
 import { type Condition, SPEEDS, type Speed } from '../../table/index.ts';
@@ -39,10 +39,10 @@ export type Cell =
   | { readonly of: 'level name'; readonly level: Level; readonly value: string }
   | (LinePlace & { readonly of: 'level'; readonly value: Level });
 
-/** By `cellKey`, in order. */
+/** Cells by `cellKey`, in the order of `cellsOf`. */
 export type Cells = ReadonlyMap<string, Cell>;
 
-/** Text that differs for any two cells of a state, whatever their values. */
+/** Returns a text that differs for any two cells of a state, whatever their values. */
 export function cellKey(cell: Cell): string {
   switch (cell.of) {
     case 'condition':
@@ -58,7 +58,10 @@ export function cellKey(cell: Cell): string {
   }
 }
 
-/** In order: the condition, the patterns, then each list by pattern and start. */
+/**
+ * Returns the cells of a state in order: the condition, the patterns, then each list by pattern and
+ * start.
+ */
 export function cellsOf(state: ChartState): Cells {
   const { condition, patterns, measured, priorities, remarks, levels } = inOrder(state);
   const cells: Cell[] = [
@@ -102,8 +105,9 @@ function levelCells(levels: Levels | null): readonly Cell[] {
 }
 
 /**
- * The state that the given cells make. It has levels only if all three level names are among them.
- * @throws if a field of the condition is missing: no change can remove one
+ * Returns the state made of the given cells. It has levels only if all three level names are among
+ * the cells.
+ * @throws if a field of the condition is missing, because no change can remove one
  */
 export function stateFrom(cells: Iterable<Cell>): ChartState {
   const all = [...cells];

@@ -1,4 +1,4 @@
-/** Parses a table's condition from outside data: returns the condition, or a sentence to show. */
+/** Parses a table's condition from outside data. Returns the condition, or a sentence to show. */
 
 import * as v from 'valibot';
 import { CLUB_CLOTH, type Condition, SPEEDS } from '../../table/index.ts';
@@ -9,8 +9,8 @@ const between = (least: number, most: number) => {
 };
 
 /**
- * The limits keep the impact model within its range: published restitution is 0.6–0.98, and friction
- * at the nose has to be so low that the ball stays on the cloth.
+ * The limits keep the impact model within its range. Published restitution is 0.6–0.98. Friction at
+ * the nose must be so low that the ball stays on the cloth.
  */
 export const conditionSchema = v.object({
   restitution: between(0.5, 1),
@@ -29,14 +29,15 @@ export const conditionSchema = v.object({
 
 export type ParsedCondition =
   | { readonly ok: true; readonly condition: Condition }
-  /** `say`: a sentence that names the field and its limits, or lists the fields. */
+  /** `say` is a sentence that names the field and its limits, or lists the fields. */
   | { readonly ok: false; readonly say: string };
 
 const FIELDS = Object.keys(conditionSchema.entries);
 
 /**
- * A table condition from outside, within the limits of a chart's. Fields that are left out come from
- * `CLUB_CLOTH`. An unknown field is an error, because it is likely a typo.
+ * Parses a table condition from outside data, within the limits of a chart's condition. Fields that
+ * are left out are taken from `CLUB_CLOTH`. An unknown field is an error, because it is likely a
+ * typo.
  */
 export function parseCondition(data: unknown): ParsedCondition {
   if (!isRecord(data)) return refuse(`A condition is an object with any of ${FIELDS.join(', ')}.`);

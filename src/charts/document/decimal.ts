@@ -1,6 +1,7 @@
 /**
- * Exact decimals for numbers that people say and write: whole ten-thousandths of a diamond. So
- * 0.1 + 0.2 is 0.3, and a quarter of the strictest tolerance (0.05) is still a whole count.
+ * Exact decimals for the numbers that people say and write. They are whole counts of
+ * ten-thousandths of a diamond. So 0.1 + 0.2 is 0.3, and a quarter of the strictest tolerance
+ * (0.05) is still a whole count.
  */
 
 declare const decimal: unique symbol;
@@ -9,7 +10,7 @@ export type Decimal = number & { readonly [decimal]: true };
 
 const UNIT = 10_000;
 
-/** The nearest ten-thousandth to a value; halves round away from zero. */
+/** Returns the ten-thousandth nearest to a value; halves are rounded away from zero. */
 export function toDecimal(value: number): Decimal {
   if (!Number.isFinite(value)) throw new RangeError(`not a finite number: ${value}`);
   const units = Math.sign(value) * Math.round(Math.abs(value) * UNIT);
@@ -32,10 +33,10 @@ export function size(a: Decimal): Decimal {
   return Math.abs(a) as Decimal;
 }
 
-/** The nearest multiple of a printed step; halves round away from zero. */
+/** Returns the nearest multiple of a printed step; halves are rounded away from zero. */
 export function roundTo(value: number, step: Decimal): Decimal {
   if (!Number.isFinite(value)) throw new RangeError(`not a finite number: ${value}`);
-  // To whole billionths first, so that a decimal half like 0.05 is an exact half.
+  // Rounds to whole billionths first, so that a decimal half like 0.05 is an exact half.
   const billionths = Math.round(Math.abs(value) * 1e9);
   const width = step * 100_000;
   const steps = Math.floor((2 * billionths + width) / (2 * width));
@@ -43,8 +44,9 @@ export function roundTo(value: number, step: Decimal): Decimal {
 }
 
 /**
- * Plain decimal text with at least `places` decimals, and more if the value needs them.
- * @param signed writes + before positive values
+ * Returns a value as plain decimal text with at least `places` decimals, and more if the value
+ * needs them.
+ * @param signed whether to write + before positive values
  */
 export function formatDecimal(value: Decimal, places = 1, signed = false): string {
   const whole = Math.floor(Math.abs(value) / UNIT);
@@ -61,14 +63,14 @@ export type ParsedDecimal =
   | { readonly ok: false; readonly error: DecimalError };
 
 /**
- * Parses a typed number: digits with a point or a comma and an optional sign, at most three decimals
- * and eight characters.
+ * Parses a typed number: digits with a point or a comma and an optional sign. It may have at most
+ * three decimals and eight characters.
  */
 export function parseDecimal(text: string): ParsedDecimal {
   return parseTo(3, text);
 }
 
-/** Parses what `formatDecimal` returns, with up to four decimals. */
+/** Parses text as `formatDecimal` writes it, with up to four decimals. */
 export function parseWholeDecimal(text: string): ParsedDecimal {
   return parseTo(4, text);
 }

@@ -1,4 +1,4 @@
-/** The demo charts: an invented club's tables, as its instructor teaches them. */
+/** The demo charts: charts of an invented club's tables, as its instructor teaches them. */
 
 import { CLUB_CLOTH, CONDITIONS } from '../../table/index.ts';
 import { toDecimal } from './decimal.ts';

@@ -1,20 +1,22 @@
-/** What differs between two states of a chart. */
+/** Finds what differs between two states of a chart. */
 
 import { type Cell, cellKey, cellsOf, inCellOrder, stateFrom } from './cells.ts';
 import type { ChartState } from './document.ts';
 
-/** A cell whose value differs, or that only one of the states has. */
+/** A cell with two different values in the two states, or a cell that only one state has. */
 export type Change =
   | { readonly from: Cell; readonly to: Cell }
   | { readonly from: null; readonly to: Cell }
   | { readonly from: Cell; readonly to: null };
 
-/** The cell that changes, with its new value, or its old one if it goes. */
+/**
+ * Returns the cell that changes: with its new value, or with its old one if the cell is removed.
+ */
 export function changedCell(change: Change): Cell {
   return change.to ?? change.from;
 }
 
-/** The changes that turn one state into the other, in cell order. */
+/** Returns the changes that turn one state into the other, in cell order. */
 export function diffStates(before: ChartState, after: ChartState): readonly Change[] {
   const old = cellsOf(before);
   const now = cellsOf(after);
@@ -28,7 +30,10 @@ export function diffStates(before: ChartState, after: ChartState): readonly Chan
   return changes.sort((a, b) => inCellOrder(changedCell(a), changedCell(b)));
 }
 
-/** Applies changes to a state. The values that they started from are not compared. */
+/**
+ * Applies changes to a state. Does not check that the state has the values from which the changes
+ * start.
+ */
 export function applyDiff(state: ChartState, changes: readonly Change[]): ChartState {
   const cells = new Map(cellsOf(state));
   for (const change of changes) {

@@ -1,7 +1,7 @@
 /**
- * A short digest of a revision's content, by which two devices recognize the same revision: its
- * number may differ between them. It is no protection: anyone can forge a revision with the digest
- * of another, but only gains that it counts as one the player already has.
+ * A short digest of a revision's content. Two devices recognize the same revision by it, because
+ * its number may differ between them. It is no protection: anyone can forge a revision with the
+ * digest of another. But then the forged revision only counts as one that the player already has.
  */
 
 import type { Revision } from './document.ts';
@@ -9,17 +9,23 @@ import type { Revision } from './document.ts';
 const OFFSET_BASIS = 0xcbf29ce484222325n;
 const PRIME = 0x100000001b3n;
 
-/** FNV-1a, 64 bit (Fowler, Noll & Vo; draft-eastlake-fnv). */
+/** Returns the 64-bit FNV-1a hash (Fowler, Noll & Vo; draft-eastlake-fnv). */
 export function fnv1a(bytes: Iterable<number>): bigint {
   let hash = OFFSET_BASIS;
   for (const byte of bytes) hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * PRIME);
   return hash;
 }
 
-/** Revisions are immutable, and the editor needs their digests at every keystroke. */
+/**
+ * Digests are cached because revisions never change, and the editor needs the digests at every
+ * keystroke.
+ */
 const cache = new WeakMap<Revision, string>();
 
-/** Sixteen hexadecimal digits; a revision's number is not part of it. */
+/**
+ * Returns a revision's digest as sixteen hexadecimal digits. The revision's number is not part of
+ * the digest.
+ */
 export function digestOf(revision: Revision): string {
   const cached = cache.get(revision);
   if (cached !== undefined) return cached;
@@ -29,14 +35,20 @@ export function digestOf(revision: Revision): string {
   return digest;
 }
 
-/** Sixteen hexadecimal digits, the same for equal values however they were built. */
+/**
+ * Returns a digest of sixteen hexadecimal digits. It is the same for equal values, however they
+ * were built.
+ */
 export function digestOfValue(value: unknown): string {
   return fnv1a(utf16(canonical(value)))
     .toString(16)
     .padStart(16, '0');
 }
 
-/** UTF-16 code units, low byte first: defined for every string, even one with half a character. */
+/**
+ * Yields the UTF-16 code units of a text, low byte first. This works for every string, even one
+ * with half a character.
+ */
 export function* utf16(text: string): Iterable<number> {
   for (let n = 0; n < text.length; n++) {
     const unit = text.charCodeAt(n);
@@ -45,7 +57,7 @@ export function* utf16(text: string): Iterable<number> {
   }
 }
 
-/** JSON with sorted keys: equal for equal values, however they were built. */
+/** Returns JSON with sorted keys. It is the same for equal values, however they were built. */
 export function canonical(value: unknown): string {
   return JSON.stringify(value, (_key, inner: unknown) =>
     typeof inner === 'object' && inner !== null && !Array.isArray(inner)

@@ -1,5 +1,5 @@
 /**
- * A chart document: where a chart's numbers come from, revision by revision. The numbers themselves
+ * A chart document: the source of a chart's numbers, revision by revision. The numbers themselves
  * are computed from it (numbers/chart.ts).
  */
 
@@ -14,24 +14,24 @@ import {
 import type { Decimal } from './decimal.ts';
 import { PATTERNS, type PatternId } from './patterns.ts';
 
-/** Which line of a chart; the whole pattern if `start` is null. */
+/** The place of a line in a chart, or of a whole pattern if `start` is null. */
 export interface Place {
   readonly pattern: PatternId;
   readonly start: Decimal | null;
 }
 
-/** Which line of a chart. */
+/** The place of a line in a chart. */
 export interface LinePlace extends Place {
   readonly start: Decimal;
 }
 
 /**
  * A line's numbers as measured on the table or typed, for at least one speed. They are through the
- * sight, whatever naming the player uses.
+ * sight, whichever naming the player uses.
  */
 export interface MeasuredLine extends LinePlace, Readonly<Partial<Record<Speed, Decimal>>> {}
 
-/** When to learn a line, as the chart's maker ranks it. */
+/** When players should learn a line, as the chart's maker ranks it. */
 export const PRIORITIES = ['first', 'in turn', 'last'] as const;
 export type Priority = (typeof PRIORITIES)[number];
 
@@ -39,27 +39,27 @@ export interface PriorityEntry extends Place {
   readonly priority: Priority;
 }
 
-/** A sentence by the chart's maker about a line, for everyone who uses the chart. */
+/** A sentence about a line that the chart's maker wrote for everyone who uses the chart. */
 export interface Remark extends LinePlace {
   readonly text: string;
 }
 
-/** One of a chart's three levels; each includes the lines of those below it. */
+/** One of a chart's three levels. Each level includes the lines of the levels below it. */
 export type Level = 0 | 1 | 2;
 
 export interface LevelEntry extends LinePlace {
   readonly level: Level;
 }
 
-/** Who should know which lines. A line that is not listed is in no level. */
+/** Which lines players of each level should know. A line that is not listed is in no level. */
 export interface Levels {
   readonly names: readonly [string, string, string];
   readonly lines: readonly LevelEntry[];
 }
 
 /**
- * Everything a revision can change. No list has two entries for one place. Entries of a pattern that
- * the chart does not teach are kept but have no effect.
+ * Everything that a revision can change. No list has two entries for one place. Entries for a
+ * pattern that the chart does not teach are kept but have no effect.
  */
 export interface ChartState {
   readonly condition: Condition;
@@ -72,9 +72,9 @@ export interface ChartState {
 
 /** One saved state of a chart: what changed, when and why. */
 export interface Revision extends ChartState {
-  /** Counts up from 1 in its document. */
+  /** The revision's number; it counts up from 1 within the document. */
   readonly number: number;
-  /** ISO 8601 calendar date. */
+  /** The date of the revision, as an ISO 8601 calendar date. */
   readonly date: string;
   readonly author: string;
   readonly why: string;
@@ -82,7 +82,8 @@ export interface Revision extends ChartState {
 
 /**
  * `computed`: lines are solved, and a measured number replaces the solved one.
- * `measured`: the chart has only its measured lines, and only their missing numbers are solved.
+ * `measured`: the chart has only its measured lines, and only numbers missing from these are
+ * solved.
  */
 export const BASES = ['computed', 'measured'] as const;
 export type Basis = (typeof BASES)[number];
@@ -93,14 +94,17 @@ export interface ChartDocument {
   readonly id: string;
   readonly name: string;
   readonly table: TableSize;
-  /** From one start diamond of the chart to the next. */
+  /** The distance from one start diamond of the chart to the next. */
   readonly startStep: Decimal;
-  /** Resolution of printed numbers. */
+  /** The resolution of printed numbers. */
   readonly printStep: Decimal;
   readonly basis: Basis;
-  /** Digests of the revisions before the first one here, oldest first: a link leaves those out. */
+  /**
+   * Digests of the revisions before the first one here, oldest first. A link leaves those revisions
+   * out.
+   */
   readonly earlier: readonly string[];
-  /** Oldest first; the chart's numbers are those of the last. */
+  /** Oldest first. The chart's numbers are those of the last revision. */
   readonly revisions: readonly [Revision, ...Revision[]];
 }
 
@@ -108,18 +112,18 @@ export function lastRevision({ revisions }: Pick<ChartDocument, 'revisions'>): R
   return revisions[revisions.length - 1] ?? revisions[0];
 }
 
-/** The table and condition of the chart's last revision. */
+/** Returns the table and the condition of the chart's last revision. */
 export function settingOf(document: ChartDocument): Setting {
   return { table: TABLES[document.table], condition: lastRevision(document).condition };
 }
 
-/** The chart's part of a revision, without number, date, author and reason. */
+/** Returns a revision's state, without its number, date, author and reason. */
 export function stateOf(revision: ChartState): ChartState {
   const { condition, patterns, measured, priorities, remarks, levels } = revision;
   return { condition, patterns, measured, priorities, remarks, levels };
 }
 
-/** The state of an empty chart: no pattern, no number. */
+/** Returns the state of an empty chart, with no pattern and no number. */
 export function emptyState(condition: Condition): ChartState {
   return {
     condition,
@@ -132,8 +136,8 @@ export function emptyState(condition: Condition): ChartState {
 }
 
 /**
- * The state in its stored order, by pattern as listed and then by start, so that equal charts are
- * equal text. Leaves out lines without a number and empty remarks.
+ * Returns the state in its stored order: by pattern as listed, then by start. So equal charts are
+ * stored as equal text. Lines without a number and empty remarks are left out.
  */
 export function inOrder(state: ChartState): ChartState {
   const { levels } = state;
@@ -153,12 +157,12 @@ function sorted<T extends Place>(entries: readonly T[]): readonly T[] {
   return [...entries].sort(byPlace);
 }
 
-/** The stored order of places; a whole pattern comes before its lines. */
+/** Compares two places by their stored order. A whole pattern comes before its lines. */
 export function byPlace(a: Place, b: Place): number {
   return ORDER.indexOf(a.pattern) - ORDER.indexOf(b.pattern) || (a.start ?? -1) - (b.start ?? -1);
 }
 
-/** Text that differs for any two places of a chart. */
+/** Returns a text that differs for any two places of a chart. */
 export function placeKey({ pattern, start }: Place): string {
   return `${pattern} ${start}`;
 }
@@ -167,14 +171,20 @@ export function hasNumber(line: MeasuredLine): boolean {
   return SPEEDS.some((speed) => line[speed] !== undefined);
 }
 
-/** A line's own priority, else its pattern's; of the whole pattern if `start` is null. */
+/**
+ * Returns a line's own priority, or its pattern's if it has none; the whole pattern's priority if
+ * `start` is null.
+ */
 export function priorityOf({ priorities }: ChartState, { pattern, start }: Place): Priority {
   const of = (wanted: Decimal | null) =>
     priorities.find((entry) => entry.pattern === pattern && entry.start === wanted)?.priority;
   return of(start) ?? of(null) ?? 'in turn';
 }
 
-/** `priorityOf` for many lines: looks up each priority instead of searching for it. */
+/**
+ * Returns `priorityOf` as a function for many lines: it looks each priority up instead of searching
+ * for it.
+ */
 export function prioritiesIn({ priorities }: ChartState): (place: Place) => Priority {
   const known = new Map(priorities.map((entry) => [placeKey(entry), entry.priority]));
   return ({ pattern, start }) =>
@@ -183,7 +193,7 @@ export function prioritiesIn({ priorities }: ChartState): (place: Place) => Prio
     'in turn';
 }
 
-/** Null if the line is in no level. */
+/** Returns the level of a line; null if it is in none. */
 export function levelOf({ levels }: ChartState, { pattern, start }: LinePlace): Level | null {
   const entry = levels?.lines.find((one) => one.pattern === pattern && one.start === start);
   return entry?.level ?? null;

@@ -4,16 +4,18 @@ import { canonical } from './digest.ts';
 import { type ChartState, inOrder } from './document.ts';
 
 export interface Draft {
-  /** Oldest first. */
+  /** Earlier states, oldest first. */
   readonly past: readonly ChartState[];
   readonly now: ChartState;
-  /** Next first. */
+  /** States that were undone, the next to redo first. */
   readonly future: readonly ChartState[];
-  /** What the last edit changed; edits of the same thing in a row are one undo step. */
+  /**
+   * The name of what the last edit changed. Consecutive edits with the same name are one undo step.
+   */
   readonly run: string | null;
 }
 
-/** Undo steps that are kept. A state is 100 kB at most, and states share most of it. */
+/** How many undo steps are kept. A state is 100 kB at most, and states share most of their data. */
 export const MOST_STEPS = 200;
 
 export function beginDraft(state: ChartState): Draft {
@@ -21,9 +23,9 @@ export function beginDraft(state: ChartState): Draft {
 }
 
 /**
- * Applies an edit and discards what was undone. Without effect if the edit changes nothing.
- * @param run names what is edited if its edits in a row are one step: typing a number, dragging a
- *   slider
+ * Applies an edit and discards what was undone. Returns the same draft if the edit changes nothing.
+ * @param run the name of what is edited, if consecutive edits of it are one step, such as typing a
+ *   number or dragging a slider; else null
  */
 export function edit(
   draft: Draft,
@@ -35,13 +37,13 @@ export function edit(
   if (run === null || run !== draft.run)
     return { past: [...draft.past, draft.now].slice(-MOST_STEPS), now, future: [], run };
   const before = draft.past[draft.past.length - 1];
-  // Typed back to what it was: no step remains.
+  // The value is back to what it was, so no step remains.
   if (before && isSameState(now, before))
     return { past: draft.past.slice(0, -1), now: before, future: [], run: null };
   return { ...draft, now, future: [] };
 }
 
-/** Makes the next edit a step of its own. */
+/** Makes the next edit a separate undo step. */
 export function endRun(draft: Draft): Draft {
   return draft.run === null ? draft : { ...draft, run: null };
 }
@@ -62,7 +64,7 @@ export function redo(draft: Draft): Draft {
   return { past: [...past, now], now: next, future: rest, run: null };
 }
 
-/** Whether two states are equal. The order of their entries does not matter. */
+/** Returns whether two states are equal. The order of their entries does not matter. */
 export function isSameState(a: ChartState, b: ChartState): boolean {
   return a === b || canonical(inOrder(a)) === canonical(inOrder(b));
 }

@@ -1,4 +1,4 @@
-/** The editor's operations: each takes a chart's state and returns the edited one. */
+/** The editor's operations. Each takes a chart's state and returns the edited state. */
 
 import { type Condition, SPEEDS, type Speed } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
@@ -27,7 +27,7 @@ export function setNumber(
   return { ...state, measured: withEntry(state.measured, place, hasNumber(line) ? line : null) };
 }
 
-/** Sets all numbers that the lines have; others stay as they are. */
+/** Sets all numbers that the given lines have. All other numbers stay as they are. */
 export function setLines(state: ChartState, lines: readonly MeasuredLine[]): ChartState {
   const numbers = lines.flatMap((line) =>
     SPEEDS.flatMap((speed) => {
@@ -48,7 +48,10 @@ export function clearColumn(state: ChartState, pattern: PatternId, speed: Speed)
     .reduce((edited, line) => setNumber(edited, line, speed, null), state);
 }
 
-/** @param priority null removes the entry: a line then has its pattern's priority */
+/**
+ * Sets the priority of a line or of a whole pattern.
+ * @param priority null removes the entry; a line then has its pattern's priority
+ */
 export function setPriority(
   state: ChartState,
   { pattern, start }: Place,
@@ -77,7 +80,10 @@ export function setRemark(state: ChartState, place: LinePlace, text: string): Ch
   return { ...state, remarks: withEntry(state.remarks, place, remark) };
 }
 
-/** Our own names, from the evening's first rack to its last. */
+/**
+ * The default names of the levels. They are invented here and run from an evening's first rack to
+ * its last.
+ */
 export const LEVEL_NAMES = ['Opening night', 'League night', 'Final night'] as const;
 
 /** Puts lines into a level; null removes them from all levels. */
@@ -105,7 +111,10 @@ export function renameLevel(state: ChartState, level: Level, name: string): Char
   return { ...state, levels: { names: [first, second, third], lines } };
 }
 
-/** Keeps the numbers and remarks of a removed pattern, for when it is added again. */
+/**
+ * Adds or removes a pattern. The numbers and remarks of a removed pattern are kept in case it is
+ * added again.
+ */
 export function setPattern(state: ChartState, id: PatternId, isIn: boolean): ChartState {
   const others = state.patterns.filter((one) => one !== id);
   return { ...state, patterns: isIn ? [...others, id] : others };

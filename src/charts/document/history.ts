@@ -1,4 +1,4 @@
-/** How two documents of one chart are related, by the content of their revisions. */
+/** Finds how two documents of one chart are related, by the content of their revisions. */
 
 import type { ChartDocument, Revision } from './document.ts';
 import { isolated } from './isolated.ts';
@@ -11,7 +11,10 @@ const FIXED = {
   basis: 'numbers that come about in another way',
 } as const satisfies Partial<Record<keyof ChartDocument, string>>;
 
-/** A sentence that says why two documents with one id are different charts; null if they are one. */
+/**
+ * Returns a sentence that says why two documents with the same id are different charts; null if
+ * they are the same chart.
+ */
 export function whyDifferentCharts(mine: ChartDocument, theirs: ChartDocument): string | null {
   const fields = Object.keys(FIXED) as (keyof typeof FIXED)[];
   const field = fields.find((one) => mine[one] !== theirs[one]);
@@ -21,8 +24,9 @@ export function whyDifferentCharts(mine: ChartDocument, theirs: ChartDocument): 
 }
 
 /**
- * The digests of all revisions in order, each with a count of its repeats: a chart that returns to an
- * earlier state on the same day with the same words must not look older.
+ * Returns a mark for each revision, in order: its digest and a count of how often that digest has
+ * occurred so far. Without the count, a chart that returns to an earlier state on the same day with
+ * the same words would look older than it is.
  */
 export function marksOf(document: ChartDocument): readonly string[] {
   const seen = new Map<string, number>();
@@ -34,10 +38,11 @@ export function marksOf(document: ChartDocument): readonly string[] {
 }
 
 /**
- * The last revision that both have, by their order and by mine: two if each has merged the other.
- * Leaves out a revision of which both have only the digest.
- * @param own marks of mine
- * @param others marks of theirs
+ * Returns the last revision that both documents have, once by the order of theirs and once by the
+ * order of mine. These are two different revisions if each document has merged the other. A
+ * revision of which both have only the digest is left out.
+ * @param own the marks of mine
+ * @param others the marks of theirs
  */
 export function basesOf(
   mine: ChartDocument,

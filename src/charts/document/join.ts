@@ -1,11 +1,11 @@
 /**
- * Joins several versions of one chart without asking: this is how a player's devices combine their
- * edits. The outcome depends on the set of versions alone, not on who joins them or in which order,
- * and joining a version again changes nothing.
+ * Joins several versions of one chart without asking the player. This is how a player's devices
+ * combine their edits. The result depends only on the set of versions, not on who joins them or in
+ * which order. Joining a version a second time changes nothing.
  *
- * A version is behind if another one has its last revision and more. Versions that diverged are
- * merged cell by cell; where both changed a cell, the later-dated version wins. All revisions are
- * kept, so the player can return to what was overruled.
+ * A version is behind if another one has its last revision and later ones too. Versions that
+ * diverged are merged cell by cell. Where both changed a cell, the version with the later date
+ * wins. All revisions are kept, so the player can return to what was overruled.
  */
 
 import { canonical, digestOf } from './digest.ts';
@@ -18,12 +18,14 @@ import { withinLimits } from './revise.ts';
 
 export interface Joined {
   readonly document: ChartDocument;
-  /** A different chart with the same id was among the versions and is left out. */
+  /** Whether a different chart with the same id was among the versions and was left out. */
   readonly leftOut: boolean;
 }
 
 /**
- * @param mine this device's version, which decides what counts as the same chart; null if none
+ * Joins this device's version of a chart with others.
+ * @param mine this device's version, which decides what counts as the same chart; null if there is
+ *   none
  * @throws if there is no version at all
  */
 export function joinCharts(mine: ChartDocument | null, others: readonly ChartDocument[]): Joined {
@@ -34,14 +36,14 @@ export function joinCharts(mine: ChartDocument | null, others: readonly ChartDoc
   return { document: joinedOf(same).document, leftOut: same.length < all.length };
 }
 
-/** A version with what is needed of it repeatedly. */
+/** A version, with values that are needed more than once. */
 interface Version {
   readonly document: ChartDocument;
   readonly text: string;
-  /** Of all its revisions in order (`marksOf`). */
+  /** The marks of all its revisions in order (`marksOf`). */
   readonly marks: readonly string[];
   readonly has: ReadonlySet<string>;
-  /** The revisions that it has in full, by mark. */
+  /** The revisions that it has in full, by their marks. */
   readonly contents: ReadonlyMap<string, Revision>;
   readonly tip: string;
 }
@@ -59,7 +61,10 @@ function versionOf(document: ChartDocument): Version {
   };
 }
 
-/** Each version once, the one whose edits win last: by date, then by content. */
+/**
+ * Returns each version once, ordered by date and then by content. The last is the one with the
+ * edits that win.
+ */
 function inRank(documents: readonly ChartDocument[]): readonly Version[] {
   const byText = new Map(documents.map(versionOf).map((one) => [one.text, one]));
   const ranked = [...byText.values()].map((version) => ({ version, rank: rankOf(version) }));
@@ -74,7 +79,7 @@ function rankOf({ document, text }: Version): string {
 
 function joinedOf(ranked: readonly Version[]): Version {
   const ahead = ranked.filter((one) => !ranked.some((other) => continues(other, one)));
-  // Devices never make a circle of versions, each behind the next, but forged files may.
+  // Devices never make a circle of versions in which each is behind the next, but forged files may.
   const leaders = onePerTip(ahead.length > 0 ? ahead : ranked);
   const leader = leaders.reduce((joined, next) => merged(joined, next));
   return ranked.reduce((joined, other) => withHistoryOf(joined, other), leader);
@@ -84,7 +89,7 @@ function continues(one: Version, other: Version): boolean {
   return one.has.has(other.tip) && !other.has.has(one.tip);
 }
 
-/** Versions with the same last revision differ only in how much history they have. */
+/** Joins versions with the same last revision. They differ only in how much history they have. */
 function onePerTip(versions: readonly Version[]): readonly Version[] {
   const byTip = new Map<string, Version>();
   for (const one of versions) {
@@ -95,8 +100,8 @@ function onePerTip(versions: readonly Version[]): readonly Version[] {
 }
 
 /**
- * Puts the other version's missing revisions before this one's own, as far as there is room: a full
- * chart stays as it is.
+ * Puts the revisions that are missing here, but that the other version has, before this version's
+ * own. It adds only as many as there is room for, so a full chart stays as it is.
  */
 function withHistoryOf(version: Version, other: Version): Version {
   const { document } = version;
@@ -128,13 +133,17 @@ function merged(earlier: Version, later: Version): Version {
   const signature = { date: tip.date, author: tip.author, why: whyOf(conflicts.length) };
   const joint = { number: 1, ...signature, ...inOrder(stateOf(state)) };
   const joined = withJoint(earlier, later, joint);
-  // Merged cell by cell, it may exceed a chart's limits; the later version alone does not.
+  // The result of merging cell by cell may exceed a chart's limits. The later version alone does
+  // not.
   return parseChart(joined.document)
     ? joined
     : withJoint(earlier, later, { ...joint, ...inOrder(stateOf(tip)) });
 }
 
-/** All revisions of one version, the other's missing ones, and the one that joins them. */
+/**
+ * Returns all revisions of one version, then those that only the other has, then the one that joins
+ * the two.
+ */
 function withJoint(one: Version, other: Version, joint: Revision): Version {
   const whole = withHistoryOf(one, { ...other, ...sharedWith(one, other) });
   const { earlier, revisions } = whole.document;
@@ -154,7 +163,7 @@ function withJoint(one: Version, other: Version, joint: Revision): Version {
   );
 }
 
-/** The part of the other's history that both have. */
+/** Returns the part of the other version's history that both versions have. */
 function sharedWith({ has }: Version, { marks, contents }: Version) {
   const shared = marks.filter((mark) => has.has(mark));
   return {
@@ -175,7 +184,10 @@ function digestIn(mark: string): string {
   return mark.split(' ')[0] ?? mark;
 }
 
-/** Numbers revisions that go before others, shifting the others only as far as necessary. */
+/**
+ * Numbers revisions that are put before others. The others are renumbered only if there is not
+ * enough room below them.
+ */
 function numbered(
   before: readonly Revision[],
   revisions: readonly Revision[],
@@ -189,7 +201,10 @@ function numbered(
   ];
 }
 
-/** Keeps a chart within its limits: the oldest revisions become digests, the oldest digests go. */
+/**
+ * Keeps a chart within its limits. The oldest revisions become digests; the oldest digests are
+ * dropped.
+ */
 function limited(
   document: ChartDocument,
   earlier: readonly string[],

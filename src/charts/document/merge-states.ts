@@ -1,4 +1,4 @@
-/** Three-way merge of chart states, cell by cell. */
+/** Merges chart states cell by cell, with a common base (a three-way merge). */
 
 import { type Cell, type Cells, cellKey, cellsOf, inCellOrder, stateFrom } from './cells.ts';
 import type { ChartState } from './document.ts';
@@ -6,9 +6,15 @@ import type { ChartState } from './document.ts';
 const SIDES = ['mine', 'theirs'] as const;
 export type Side = (typeof SIDES)[number];
 
-/** A cell that the two sides changed to different values; null where a side does not have it. */
+/**
+ * A cell that the two sides changed to different values. A side that does not have the cell is
+ * null.
+ */
 export interface Conflict {
-  /** Conflicts with the same choice are settled together. */
+  /**
+   * The name of the choice that decides this conflict. Conflicts with the same choice are settled
+   * together.
+   */
   readonly choice: string;
   readonly mine: Cell | null;
   readonly theirs: Cell | null;
@@ -16,28 +22,29 @@ export interface Conflict {
 
 export interface MergedState {
   readonly state: ChartState;
-  /** In the order of cells. */
+  /** The conflicts, in cell order. */
   readonly conflicts: readonly Conflict[];
 }
 
-/** How conflicts are settled: all for one side, except some choices. */
+/** How conflicts are settled: all for one side, except for some choices. */
 export interface Settling {
   readonly keep: Side;
   readonly except: ReadonlySet<string>;
 }
 
-/** The side that a conflict's choice is settled for. */
+/** Returns the side for which a conflict's choice is settled. */
 export function sideOf({ keep, except }: Settling, choice: string): Side {
   return except.has(choice) ? (keep === 'mine' ? 'theirs' : 'mine') : keep;
 }
 
 /**
- * Merges two states. What only one side changed is as that side has it, and what both changed alike
- * is as both have it. What they changed differently is a conflict, and is as the chosen side has it.
- * @param bases the states that both sides came from. There are two if each side has merged the other
- *   once: a cell then follows the base that shows who changed it, and is a conflict if the bases
- *   disagree. Without a base every difference is a conflict.
- * @param choose the side for a conflict's `choice`
+ * Merges two states. What only one side changed takes that side's value. What both sides changed to
+ * the same value takes that value. What they changed to different values is a conflict and takes
+ * the value of the chosen side.
+ * @param bases the states from which both sides came. There are two if each side has merged the
+ *   other once. A cell then follows the base that shows which side changed it, and it is a conflict
+ *   if the bases disagree. Without a base every difference is a conflict.
+ * @param choose returns the side for a conflict's `choice`
  */
 export function mergeStates(
   bases: readonly ChartState[],
@@ -58,15 +65,15 @@ export function mergeStates(
 }
 
 /**
- * Rebases unsaved edits onto a newer revision. Where both changed a cell, the player's edit wins,
- * because they are about to save it.
+ * Carries unsaved edits over to a newer revision. Where both changed a cell, the player's edit
+ * wins, because the player is about to save it.
  */
 export function carriedOver(base: ChartState, edited: ChartState, newer: ChartState): ChartState {
   return mergeStates([base], edited, newer, () => 'mine').state;
 }
 
 type Sides = Readonly<Record<Side, Cells>>;
-/** The side whose cell is used, or the choice that decides it. */
+/** The side that provides the cell, or the choice that decides it. */
 type Verdict = Side | { readonly choice: string };
 
 function verdictsOf(bases: readonly Cells[], sides: Sides): Map<string, Verdict> {
@@ -89,14 +96,14 @@ function verdictOn(key: string, bases: readonly Cells[], { mine, theirs }: Sides
   return { choice: GROUPS.find(({ shares }) => shares(key))?.name ?? key };
 }
 
-/** Cells that are only valid together. */
+/** A group of cells that are only valid together. */
 interface Group {
   readonly name: string;
   readonly has: (key: string) => boolean;
-  /** Whether a cell's conflict is always part of the group's one choice. */
+  /** Returns whether a conflict about a cell always belongs to the group's one choice. */
   readonly shares: (key: string) => boolean;
   readonly isSound: (cells: Cells) => boolean;
-  /** What must be the same for either choice. */
+  /** Returns what must be the same whichever side is chosen. */
   readonly form: (cells: Cells) => unknown;
 }
 
@@ -108,7 +115,7 @@ const GROUPS: readonly Group[] = [
     name: 'speeds',
     has: (key) => SPEED_KEYS.includes(key),
     shares: (key) => SPEED_KEYS.includes(key),
-    // As in condition-schema.ts.
+    // The same rule as in condition-schema.ts.
     isSound: (cells) => {
       const [soft, medium, firm] = SPEED_KEYS.map((key) => Number(cells.get(key)?.value));
       return soft !== undefined && medium !== undefined && firm !== undefined
@@ -131,8 +138,8 @@ const GROUPS: readonly Group[] = [
 ];
 
 /**
- * Turns the whole group into one choice if merging it cell by cell would be invalid, or if it would
- * exist with one choice but not with the other.
+ * Turns the whole group into one choice in two cases: if merging it cell by cell could give invalid
+ * cells, or if the group would exist with one choice but not with the other.
  */
 function settleTogether(group: Group, verdicts: Map<string, Verdict>, sides: Sides): void {
   const keys = [...verdicts.keys()].filter(group.has);
@@ -165,7 +172,7 @@ function pairOf({ mine, theirs }: Sides, key: string) {
   return { mine: mine.get(key) ?? null, theirs: theirs.get(key) ?? null };
 }
 
-/** The cell in conflict, with either side's value. */
+/** Returns the cell in conflict, with the value of either side. */
 export function cellIn({ mine, theirs }: Omit<Conflict, 'choice'>): Cell {
   const cell = mine ?? theirs;
   if (!cell) throw new Error('a conflict about nothing');

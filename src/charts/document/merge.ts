@@ -1,4 +1,4 @@
-/** Merges another person's version of a chart into one's own. */
+/** Merges another person's version of a chart into the player's own. */
 
 import { canonical } from './digest.ts';
 import { type ChartDocument, inOrder, lastRevision, type Revision, stateOf } from './document.ts';
@@ -9,27 +9,30 @@ import { readChart } from './read.ts';
 import { revise, type Signature, withinLimits } from './revise.ts';
 
 export type Merge =
-  /** Mine has all of theirs. `same`: and theirs has all of mine. */
+  /** Mine has all revisions of theirs. `same`: theirs also has all of mine. */
   | { readonly outcome: 'nothing new'; readonly same: boolean }
-  /** The two cannot be merged. `say`: why, one sentence. */
+  /** The two cannot be merged. `say` gives the reason in one sentence. */
   | { readonly outcome: 'refused'; readonly say: string }
-  /** Theirs has all of mine: its further revisions are appended. */
+  /** Theirs has all revisions of mine, so its further revisions are appended. */
   | { readonly outcome: 'continued'; readonly document: ChartDocument }
   | {
       readonly outcome: 'merged';
       readonly document: ChartDocument;
       readonly conflicts: readonly Conflict[];
-      /** Whether they have a revision in common; else every difference is a conflict. */
+      /** Whether the two have a revision in common. If not, every difference is a conflict. */
       readonly related: boolean;
-      /** Whether the merge adds a revision with the signature; else the last one is theirs. */
+      /**
+       * Whether the merge adds a revision with the signature. If not, the last revision is theirs.
+       */
       readonly signed: boolean;
     };
 
 /**
- * Merges their chart into mine: my revisions, then those of theirs that mine does not have, then one
- * that joins the two. Revisions are matched by content and numbered on from mine.
- * @param keep whose value a conflict gets
- * @param except the choices that get the other side's value
+ * Merges their chart into mine. The result has my revisions, then those of theirs that mine does
+ * not have, then one revision that joins the two. Revisions are matched by content; the added ones
+ * are numbered from mine on.
+ * @param keep the side that wins conflicts
+ * @param except the choices in which the other side wins
  * @throws if the ids differ
  */
 export function mergeCharts(
@@ -58,7 +61,10 @@ export function mergeCharts(
   return checked({ outcome: 'merged', document, conflicts, related: bases.length > 0, signed });
 }
 
-/** Appends the revisions, and the digests of left out ones, that mine does not have. */
+/**
+ * Appends to mine the revisions that it does not have, and the digests of revisions that theirs
+ * leaves out.
+ */
 function withRevisionsOf(
   mine: ChartDocument,
   theirs: ChartDocument,
@@ -77,7 +83,7 @@ function withRevisionsOf(
   };
 }
 
-/** Keeps the merged chart within its limits, or refuses it. */
+/** Keeps the merged chart within its limits, or refuses the merge. */
 function checked(merge: Extract<Merge, { readonly document: ChartDocument }>): Merge {
   const { document } = merge;
   const earlier = document.earlier.slice(-MOST_REVISIONS);

@@ -1,4 +1,4 @@
-/** New charts: computed for a table, empty to be measured, or copied from another. */
+/** Makes new charts: computed for a table, empty to be measured, or copied from another chart. */
 
 import type { Condition, TableSize } from '../../table/index.ts';
 import type { Decimal } from './decimal.ts';
@@ -43,7 +43,9 @@ export function newChart(wanted: NewChart, signature: Signature): ChartDocument 
   };
 }
 
-/** A separate chart that starts with another's current state and none of its history. */
+/**
+ * Returns a separate chart that starts with another chart's current state and none of its history.
+ */
 export function copyOf(
   document: ChartDocument,
   { id, name }: Pick<NewChart, 'id' | 'name'>,
@@ -54,26 +56,33 @@ export function copyOf(
   return { ...document, id, name, earlier: [], revisions: [first] };
 }
 
-/** Characters of the name: room for a club and its table. The rest of 64 makes the id unique. */
+/**
+ * The most characters of the name in an id: enough for a club and its table. The rest of the 64
+ * characters makes the id unique.
+ */
 const LONGEST_NAME = 44;
-/** Base-36 digits: a chance of 1 in 2 · 10⁹ that two charts of one name share them. */
+/**
+ * How many base-36 digits make an id unique. The chance that two charts of the same name share them
+ * is 1 in 2 · 10⁹.
+ */
 const MARK_LENGTH = 6;
 
-/** Together, these differ for any two charts of the same name. */
+/** Who created a chart, and when. Together they differ for any two charts of the same name. */
 export interface Creation {
   readonly author: string;
-  /** Milliseconds since 1970. */
+  /** The time of creation, in milliseconds since 1970. */
   readonly at: number;
 }
 
 /**
- * An id made of the name, in a-z, 0-9 and hyphens, that no other chart has: none here, and none that
- * somebody else gives the same name, which could otherwise not be received beside this one.
+ * Returns an id made from the name, in a-z, 0-9 and hyphens. It differs from the ids of all charts
+ * here. It also differs from the id of a chart to which somebody else gives the same name;
+ * otherwise the player could not receive that chart and keep this one.
  */
 export function chartId(name: string, creation: Creation, taken: readonly string[]): string {
   const plain = name
     .normalize('NFKD')
-    // Accents, which NFKD splits from their letters (combining diacritical marks).
+    // Removes accents (combining diacritical marks), which NFKD splits from their letters.
     .replace(/[\u0300-\u036f]/g, '')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
@@ -89,7 +98,9 @@ export function chartId(name: string, creation: Creation, taken: readonly string
   return id;
 }
 
-/** Whether players would read two names as the same: ignores case, spacing and Unicode form. */
+/**
+ * Returns whether players would read two names as the same. Ignores case, spacing and Unicode form.
+ */
 export function isSameName(one: string, other: string): boolean {
   const plain = (name: string) => name.normalize('NFKC').trim().replace(/\s+/g, ' ').toLowerCase();
   return plain(one) === plain(other);

@@ -1,4 +1,4 @@
-/** What a suggested order would change, to show before it is applied. */
+/** Computes what a suggested order would change, so that it can be shown before it is applied. */
 
 import {
   type ChartState,
@@ -10,9 +10,9 @@ import {
 import type { Ordered } from './suggest.ts';
 
 export interface OrderChange {
-  /** Lines whose priority would change. */
+  /** The lines that would get a different priority. */
   readonly moves: readonly (LinePlace & { readonly from: Priority; readonly to: Priority })[];
-  /** How many of the chart's priorities, of lines and of whole patterns, would be replaced. */
+  /** How many of the chart's priorities would be replaced, both of lines and of whole patterns. */
   readonly replaced: number;
 }
 

@@ -1,21 +1,21 @@
 import type { Count, Route, Stroke, Target } from '../../table/index.ts';
 
 /**
- * A pattern, as data: to add one, add an entry to `PATTERNS`. Seen with the foot rail at the top, the
- * start is on the left long rail unless the name says otherwise. Numbers on the first cushion count
- * from the corner nearest the start (docs/numbers.md has the conventions).
+ * A pattern, as data. To add a pattern, add an entry to `PATTERNS`. Seen with the foot rail at the
+ * top, the start is on the left long rail unless the name says otherwise. Numbers on the first
+ * cushion count from the corner nearest the start (docs/numbers.md explains the conventions).
  */
 export interface Pattern extends Route {
   readonly id: string;
-  /** What players call it. */
+  /** The name by which players call the pattern. */
   readonly name: string;
   /** The path, in one sentence. */
   readonly path: string;
-  /** First and last start diamond, inclusive. */
+  /** The first and the last start diamond; both belong to the pattern. */
   readonly starts: readonly [number, number];
-  /** The rail that the same path kicks to, and how its diamonds are counted. */
+  /** The rail to which the same path can kick, and how its diamonds are counted. */
   readonly kicks: Count;
-  /** How it is struck, where players do not strike the center of the ball. */
+  /** How the ball is struck, if not in the center. */
   readonly stroke?: Stroke;
 }
 
@@ -26,7 +26,9 @@ const footFromLeft: Count = { rail: 'foot', from: 'left' };
 const footFromRight: Count = { rail: 'foot', from: 'right' };
 const headFromLeft: Count = { rail: 'head', from: 'left' };
 const headFromRight: Count = { rail: 'head', from: 'right' };
-/** Running side of a three-cushion shot: a tip and a half, a little less than half the radius. */
+/**
+ * The running side of a three-cushion shot: a tip and a half, a little less than half the radius.
+ */
 const RUNNING: Stroke = { running: 0.4 };
 
 function pocket(name: Extract<Target, { kind: 'pocket' }>['pocket']): Target {
@@ -173,7 +175,10 @@ export type PatternId = (typeof PATTERNS)[number]['id'];
 
 const byId = new Map<string, Pattern>(PATTERNS.map((pattern) => [pattern.id, pattern]));
 
-/** @throws if there is no such pattern; check ids from outside with `isPatternId` first */
+/**
+ * Returns the pattern with an id.
+ * @throws if there is no such pattern; check ids from outside with `isPatternId` first
+ */
 export function patternOf(id: PatternId): Pattern {
   const pattern = byId.get(id);
   if (!pattern) throw new Error(`no pattern ${id}`);
@@ -185,8 +190,9 @@ export function isPatternId(id: string): id is PatternId {
 }
 
 /**
- * The pattern as a kick to a ball at a diamond of its rail, in the pattern's own count.
- * @param off from the nose of the rail to the ball's center, meters; the ball is frozen if left out
+ * Returns the pattern as a kick to a ball at a diamond of its rail, in the pattern's own count.
+ * @param off the distance from the nose of the rail to the ball's center, in meters; if left out,
+ *   the ball is frozen to the rail
  */
 export function kickTo(pattern: Pattern, diamond: number, off?: number): Pattern {
   const target = { kind: 'rail', count: pattern.kicks, diamond } as const;

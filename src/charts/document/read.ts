@@ -5,7 +5,7 @@ import { isRecord } from './condition-schema.ts';
 import { type ChartDocument, type ChartState, emptyState } from './document.ts';
 import { chartOfVersion1, chartSchema, draftSchema } from './schema.ts';
 
-/** `say`: what is wrong with it, to follow a subject such as "The file". */
+/** `say` tells what is wrong, in words that follow a subject such as "The file". */
 export type ChartRefusal = {
   readonly ok: false;
   readonly code: 'not a chart' | 'future version' | 'damaged';
@@ -13,10 +13,13 @@ export type ChartRefusal = {
 };
 export type ParsedChart = { readonly ok: true; readonly document: ChartDocument } | ChartRefusal;
 
-/** Stops at the first issue: a hostile file has millions. */
+/** Validation stops at the first issue, because a hostile file may have millions. */
 const EARLY = { abortEarly: true } as const;
 
-/** Validates a chart document of this version or an older one, or says why it is none. */
+/**
+ * Validates a chart document of this version or an older one. If it is not a chart document, says
+ * why.
+ */
 export function readChart(data: unknown): ParsedChart {
   if (!isRecord(data) || data.kind !== 'throughline-chart')
     return { ok: false, code: 'not a chart', say: 'is not a Throughline chart' };
@@ -42,7 +45,7 @@ function migrated(old: v.InferOutput<typeof chartOfVersion1>): unknown {
     revisions: revisions.map((one, n) => ({
       ...emptyState(one.condition),
       ...one,
-      // Numbers did not have to rise in version 1.
+      // In version 1, revision numbers did not have to rise.
       number: n + 1,
       patterns,
     })),
@@ -56,18 +59,18 @@ function damaged(issue: v.BaseIssue<unknown>): ParsedChart {
 
 /** Unsaved changes to a chart. */
 export interface ChartDraft {
-  /** Digest of the revision that they started from. */
+  /** Digest of the revision from which the changes started. */
   readonly base: string;
   readonly state: ChartState;
 }
 
-/** A validated draft; null if it is invalid. */
+/** Validates a draft; returns null if it is invalid. */
 export function parseChartDraft(data: unknown): ChartDraft | null {
   const result = v.safeParse(draftSchema, data);
   return result.success ? result.output : null;
 }
 
-/** A validated chart document, or null if it is not one. */
+/** Validates a chart document; returns null if it is not one. */
 export function parseChart(data: unknown): ChartDocument | null {
   const read = readChart(data);
   return read.ok ? read.document : null;

@@ -1,4 +1,7 @@
-/** What receiving a chart from outside would do: add a new chart, or merge into a known one. */
+/**
+ * Works out what receiving a chart from outside would do: add a new chart, or merge it into a known
+ * one.
+ */
 
 import { type ChartDocument, lastRevision } from './document.ts';
 import { type Merge, mergeCharts } from './merge.ts';
@@ -16,7 +19,7 @@ export type Receipt =
 
 export const KEEP_MINE: Settling = { keep: 'mine', except: new Set() };
 
-/** A placeholder until the player signs; the preview does not show it. */
+/** A placeholder until the player signs. The preview does not show it. */
 const UNSIGNED: Signature = { date: '2000-01-01', author: '-', why: '-' };
 
 export function receiptOf(
@@ -31,13 +34,13 @@ export function receiptOf(
   return { at: 'known', mine, theirs: document, merge };
 }
 
-/** "Taken in: revision 4 by Harbour Lane instruction." */
+/** Returns the reason for a merge, such as "Taken in: revision 4 by Harbour Lane instruction." */
 export function mergeWhy(theirs: ChartDocument): string {
   const { number, author } = lastRevision(theirs);
   return `Taken in: revision ${number} by ${author}.`;
 }
 
-/** Settles one choice for a side and keeps the others. */
+/** Settles one choice for a side and leaves the other choices as they are. */
 export function settled({ keep, except }: Settling, choice: string, side: Side): Settling {
   const others = [...except].filter((one) => one !== choice);
   return { keep, except: new Set(side === keep ? others : [...others, choice]) };

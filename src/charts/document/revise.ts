@@ -1,4 +1,4 @@
-/** Adds revisions to a chart: new ones, and restored old ones. */
+/** Adds revisions to a chart: new ones, and old ones that are restored. */
 
 import { digestOf } from './digest.ts';
 import {
@@ -26,7 +26,10 @@ export function revise(
   return withinLimits({ ...document, revisions: [...document.revisions, revision] });
 }
 
-/** Appends an earlier revision's state as a new one; null if there is no such number. */
+/**
+ * Appends the state of an earlier revision as a new revision; returns null if there is no revision
+ * with that number.
+ */
 export function restore(
   document: ChartDocument,
   number: number,
@@ -36,24 +39,24 @@ export function restore(
   return earlier ? revise(document, earlier, signature) : null;
 }
 
-/** Digests of all revisions, left out ones included, oldest first. */
+/** Returns the digests of all revisions, oldest first, including those that were left out. */
 export function digestsOf({ earlier, revisions }: ChartDocument): readonly string[] {
   return [...earlier, ...revisions.map(digestOf)];
 }
 
-/** Only the last revision and the digests of the others, for a link. */
+/** Returns a chart with only its last revision and the digests of the others, for a link. */
 export function slim(document: ChartDocument): ChartDocument {
   return withoutOldest(document, document.revisions.length - 1);
 }
 
-/** Turns the oldest revisions into digests; the last revision always stays. */
+/** Turns the oldest revisions into digests. The last revision always stays. */
 export function withoutOldest(document: ChartDocument, count: number): ChartDocument {
   const [first = lastRevision(document), ...rest] = document.revisions.slice(count);
   const earlier = digestsOf(document).slice(0, -1 - rest.length);
   return { ...document, earlier: earlier.slice(-MOST_REVISIONS), revisions: [first, ...rest] };
 }
 
-/** Keeps a chart within its limits: the oldest revisions become digests. */
+/** Keeps a chart within its limits by turning the oldest revisions into digests. */
 export function withinLimits(document: ChartDocument): ChartDocument {
   const over = document.revisions.length - MOST_REVISIONS;
   return over > 0 ? withoutOldest(document, over) : document;

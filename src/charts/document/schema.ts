@@ -1,4 +1,4 @@
-/** The shape of chart documents and drafts in outside data, with all limits. */
+/** The shape of chart documents and drafts in outside data, with all their limits. */
 
 import * as v from 'valibot';
 import { divisions, SPEEDS, TABLES, type TableSize } from '../../table/index.ts';
@@ -22,7 +22,7 @@ const patternId = v.picklist(PATTERNS.map((pattern) => pattern.id) as [PatternId
 const decimal = v.pipe(
   v.number(),
   v.safeInteger(),
-  // Turns −0 into 0: JSON does not keep the sign.
+  // Turns −0 into 0, because JSON does not keep the sign.
   v.transform((units) => (units + 0) as Decimal),
 );
 const place = { pattern: patternId, start: decimal };
@@ -155,7 +155,10 @@ const revisionOfVersion1 = v.object({
   measured: v.exactOptional(state.measured),
 });
 
-/** In version 1 the patterns belonged to the document, and measured lines had all three numbers. */
+/**
+ * Chart documents of version 1. There the patterns belonged to the document, and measured lines had
+ * all three numbers.
+ */
 export const chartOfVersion1 = v.object({
   ...head,
   version: v.literal(1),

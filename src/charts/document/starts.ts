@@ -1,10 +1,10 @@
-/** Where the lines of a pattern start. */
+/** Lists where the lines of a pattern start. */
 
 import { type Decimal, toDecimal } from './decimal.ts';
 import type { ChartDocument } from './document.ts';
 import type { Pattern } from './patterns.ts';
 
-/** A pattern's start diamonds at the chart's step, in order. */
+/** Returns a pattern's start diamonds at the chart's step, in order. */
 export function startsOf(
   { startStep }: Pick<ChartDocument, 'startStep'>,
   { starts: [first, last] }: Pattern,
@@ -12,7 +12,10 @@ export function startsOf(
   return startsFrom(toDecimal(first), toDecimal(last), startStep);
 }
 
-/** Start diamonds from one to another; includes both ends if the step reaches the last. */
+/**
+ * Returns start diamonds a step apart, from one start to another. The last one is included if the
+ * steps reach it.
+ */
 export function startsFrom(from: Decimal, to: Decimal, step: Decimal): readonly Decimal[] {
   const count = Math.floor((to - from) / step) + 1;
   return Array.from({ length: count }, (_, n) => (from + n * step) as Decimal);

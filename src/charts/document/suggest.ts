@@ -1,24 +1,28 @@
-/** Suggests in which order to learn a chart's lines: widest and most used first. */
+/**
+ * Suggests the order in which to learn a chart's lines: those with the widest make window and the
+ * most use first.
+ */
 
 import type { LinePlace, Priority } from './document.ts';
 
 export interface Candidate extends LinePlace {
-  /** Width of the make window at medium speed, diamonds of aim; 0 if nothing drops. */
+  /** Width of the make window at medium speed, in diamonds of aim; 0 if nothing drops. */
   readonly width: number;
-  /** How often the line comes up, on any scale. */
+  /** How often the line comes up. Any scale will do. */
   readonly use: number;
 }
 
 export type Ordered = Candidate & { readonly priority: Priority };
 
 /**
- * Sorted by width times use, equals in the given order. The first third is learned first and the last
- * third last. A third is rounded down, so that of two lines both are in turn.
+ * Returns the lines sorted by width times use; lines with equal values keep their order. The first
+ * third gets the priority `first`, the last third gets `last`. A third is rounded down, so that two
+ * lines are both `in turn`.
  */
 export function suggestOrder(candidates: readonly Candidate[]): readonly Ordered[] {
   const third = Math.floor(candidates.length / 3);
   const worth = ({ width, use }: Candidate) => width * use;
-  // Sorting is stable (ECMAScript 2019).
+  // Sorting keeps the order of equal values (ECMAScript 2019).
   const sorted = [...candidates].sort((a, b) => worth(b) - worth(a));
   return sorted.map((candidate, n) => ({
     ...candidate,

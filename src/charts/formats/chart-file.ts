@@ -1,16 +1,19 @@
-/** Chart files: a chart document as JSON text. The format is published as public/chart.schema.json. */
+/**
+ * Writes and reads chart files: a chart document as JSON text. The format is published as
+ * public/chart.schema.json.
+ */
 
 import type { ChartDocument } from '../document/document.ts';
 import { readChart } from '../document/read.ts';
 import { withoutOldest } from '../document/revise.ts';
 
 /**
- * Most characters in a file. The longest single revision, 2000 lines each with a remark of 200
- * characters that JSON has to escape, has about three million.
+ * The most characters in a file. The longest possible revision has about three million: 2000 lines,
+ * each with a remark of 200 characters that JSON has to escape.
  */
 export const LONGEST_FILE = 4_000_000;
 
-/** The published format of chart files, next to the app. */
+/** The file with the published format of chart files; it is next to the app. */
 export const CHART_SCHEMA = 'chart.schema.json';
 
 /** Every key of a document, in file order. */
@@ -23,8 +26,8 @@ const KEYS: readonly string[] = [
 ];
 
 /**
- * The text of a chart's file; equal charts have equal text. If the file would be too long, as few of
- * the oldest revisions as possible become digests.
+ * Returns the text of a chart's file; equal charts have equal text. If the text would be too long,
+ * the oldest revisions become digests, but as few as possible.
  */
 export function formatChartFile(document: ChartDocument): string {
   const whole = textOf(document);
@@ -51,10 +54,10 @@ export type ChartFileError =
 
 export type ReadFile =
   | { readonly ok: true; readonly document: ChartDocument }
-  /** `say`: one sentence about the file. */
+  /** `say` is one sentence about what is wrong with the file. */
   | { readonly ok: false; readonly code: ChartFileError; readonly say: string };
 
-/** The document in a file's text, or why there is none. */
+/** Returns the document in a file's text, or why there is none. */
 export function readChartFile(text: string): ReadFile {
   if (text.length > LONGEST_FILE)
     return { ok: false, code: 'too large', say: 'The file is larger than any chart.' };

@@ -8,7 +8,7 @@ export type Column = readonly (number | null)[];
 
 export type Entry = { readonly pattern: PatternId; readonly start: number | null };
 
-/** The largest unit of which all starts and numbers of a state are multiples, ten-thousandths. */
+/** Returns the largest unit that divides all starts and numbers of a state, in ten-thousandths. */
 export function unitOf({ measured, priorities, remarks, levels }: ChartState): number {
   const entries: readonly Entry[] = [
     ...measured,
@@ -27,7 +27,7 @@ function greatestDivisor(a: number, b: number): number {
   return b === 0 ? a : greatestDivisor(b, a % b);
 }
 
-/** Splits entries into runs of the same pattern. */
+/** Splits entries into groups of consecutive entries with the same pattern. */
 export function runsOf<T extends Entry>(entries: readonly T[]): readonly (readonly [T, ...T[]])[] {
   const found: [T, ...T[]][] = [];
   for (const entry of entries) {
@@ -45,7 +45,7 @@ export function startsIn(entries: readonly Entry[], unit: number): Column {
   );
 }
 
-/** Each value minus the last one before it that is not null. */
+/** Returns each value minus the last value before it that is not null. */
 export function differences(values: Column, unit: number): Column {
   let last = 0;
   return values.map((value) => {
@@ -56,7 +56,7 @@ export function differences(values: Column, unit: number): Column {
   });
 }
 
-/** The inverse of `differences`. */
+/** Inverts `differences`. */
 export function sums(steps: Column, unit: number): Column {
   let last = 0;
   return steps.map((step) => {

@@ -1,6 +1,7 @@
 /**
- * The short form of a chart document, for links: lists without names. Starts and numbers are
- * differences from the line before, in the largest unit that divides them all.
+ * Writes and reads the short form of a chart document, for links: lists without field names. Starts
+ * and numbers are written as differences from the line before, in the largest unit that divides
+ * them all.
  */
 
 import * as v from 'valibot';
@@ -12,8 +13,8 @@ import { type ChartRefusal, type ParsedChart, readChart } from '../document/read
 import { type Column, differences, type Entry, runsOf, startsIn, sums, unitOf } from './columns.ts';
 
 /**
- * The letter of each pattern. A letter never changes, so that old links stay readable; a new pattern
- * takes the next one.
+ * The letter of each pattern. A letter never changes, so that old links stay readable. A new
+ * pattern takes the next letter.
  */
 const LETTERS: Readonly<Record<PatternId, string>> = {
   'foot-to-side': 'a',
@@ -33,7 +34,10 @@ const BY_LETTER = new Map(Object.entries(LETTERS).map(([id, letter]) => [letter,
 
 const column = v.pipe(v.array(v.nullable(v.number())), v.maxLength(MOST_LINES));
 const words = v.pipe(v.array(v.string()), v.maxLength(MOST_LINES));
-/** Consecutive entries of one pattern: its letter, their starts, and a column of their values. */
+/**
+ * Consecutive entries of one pattern: the pattern's letter, the entries' starts, and a column of
+ * their values.
+ */
 const run = <T extends v.GenericSchema<unknown, readonly unknown[]>>(values: T) =>
   v.pipe(
     v.strictTuple([v.string(), column, values]),
@@ -107,7 +111,7 @@ function letterOf([{ pattern }]: readonly [Entry, ...Entry[]]): string {
 
 const DAMAGED: ChartRefusal = { ok: false, code: 'damaged', say: 'is damaged' };
 
-/** Reads and validates the document of a short form. */
+/** Reads a document from its short form and validates it. */
 export function readCompact(text: string): ParsedChart {
   const result = v.safeParse(schema, jsonOf(text), { abortEarly: true });
   if (!result.success) return DAMAGED;
@@ -128,7 +132,7 @@ function jsonOf(text: string): unknown {
   }
 }
 
-/** Not validated: `readChart` refuses what is missing or wrong. */
+/** Expands a revision without validating it; `readChart` refuses what is missing or wrong. */
 function longRevision(short: ShortRevision): unknown {
   const [[number, date, author, why], condition, letters, unit, measured, ...rest] = short;
   const [priorities, remarks, levels] = rest;

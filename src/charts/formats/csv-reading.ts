@@ -1,4 +1,7 @@
-/** Parses a table of lines from outside: rows, or a sentence that names the row and the column. */
+/**
+ * Parses a table of lines from outside. Returns rows, or a sentence that names the row and the
+ * column of a problem.
+ */
 
 import { dsvFormat } from 'd3-dsv';
 import { divisions, type Rail, SPEEDS, type Speed } from '../../table/index.ts';
@@ -9,20 +12,23 @@ import { PATTERNS, type PatternId, patternOf } from '../document/patterns.ts';
 import type { CsvRow } from './csv-rows.ts';
 import { CSV_COLUMNS, type CsvColumn, unguarded } from './csv-writing.ts';
 
-/** Most characters in a table; that of the largest possible chart has 1.2 million. */
+/** The most characters in a table. The largest possible chart has 1.2 million. */
 const LONGEST_CSV = 2_000_000;
-/** The lines with a number, with a priority and with a remark may all be different. */
+/**
+ * The most rows in a table. Lines with a number, lines with a priority and lines with a remark may
+ * all be different.
+ */
 const MOST_ROWS = 3 * MOST_LINES;
 
 export type ParsedCsv =
   | { readonly ok: true; readonly rows: readonly CsvRow[] }
   | { readonly ok: false; readonly say: string };
 
-/** One sentence about the whole table, a row or a cell. */
+/** A problem, in one sentence about the whole table, a row or a cell. */
 interface Problem {
   readonly say: string;
 }
-/** The text of a row's cell; empty if there is no such column. */
+/** Returns the text of a row's cell; empty if there is no such column. */
 type Cells = (column: CsvColumn) => string;
 
 export function parseCsv(text: string): ParsedCsv {
@@ -42,7 +48,7 @@ function refuse(say: string): ParsedCsv {
   return { ok: false, say };
 }
 
-/** The most frequent one in the first row, which has only names. */
+/** Returns the delimiter that is most frequent in the first row, which contains only names. */
 function delimiterOf(text: string): string {
   const [header = ''] = text.split(/[\r\n]/, 1);
   const count = (delimiter: string) => header.split(delimiter).length;
@@ -50,8 +56,8 @@ function delimiterOf(text: string): string {
 }
 
 /**
- * The first row, counted from 1, with a quotation mark out of place: the CSV parser would lose the text
- * next to it.
+ * Returns the first row, counted from 1, that has a quotation mark in the wrong place; null if
+ * there is none. The CSV parser would lose the text next to such a mark.
  */
 function misquotedRow(text: string, delimiter: string): number | null {
   const plain = `[^"\r\n${delimiter}]*`;
@@ -65,7 +71,7 @@ function misquotedRow(text: string, delimiter: string): number | null {
   return null;
 }
 
-/** The column names in the header. */
+/** Returns the column names in the header, or a problem. */
 function columnsIn(header: readonly string[]): readonly CsvColumn[] | Problem {
   const names = header.map((name) => name.trim().toLowerCase());
   const unknown = names.findIndex((name) => !isColumn(name));
@@ -124,7 +130,8 @@ function rowIn(cells: Cells): CsvRow | Problem {
   const remark = unguarded(cells('remark')) || null;
   if (remark && remark.length > LONGEST_REMARK)
     return { say: `column remark: the remark is longer than ${LONGEST_REMARK} characters.` };
-  // A row without a start is about the whole pattern, which has no number and no remark.
+  // A row without a start is about the whole pattern, and a whole pattern has no number and no
+  // remark.
   if (start === null && (Object.keys(numbers).length > 0 || remark !== null))
     return { say: 'column start: the line has no start.' };
   return { pattern, start, numbers, priority, remark };
@@ -168,7 +175,10 @@ function priorityIn(cell: string): Priority | null | Problem {
   return found ?? { say: `column priority: ${quoted(cell)} is none of ${PRIORITIES.join(', ')}.` };
 }
 
-/** The beginning of a cell, on one line and without characters that change the text's direction. */
+/**
+ * Returns the beginning of a cell in quotation marks, on one line and without characters that
+ * change the direction of text.
+ */
 function quoted(cell: string): string {
   const text = cell.replaceAll(/[\s\p{Cc}\p{Cf}]+/gu, ' ').trim();
   return `“${text.length > 30 ? `${text.slice(0, 30)}…` : text}”`;

@@ -21,18 +21,18 @@ import type { Chart } from '../numbers/chart.ts';
 export interface CsvRow {
   readonly pattern: PatternId;
   readonly start: Decimal | null;
-  /** Through the sight. */
+  /** Numbers through the sight. */
   readonly numbers: Readonly<Partial<Record<Speed, Decimal>>>;
   readonly priority: Priority | null;
   readonly remark: string | null;
 }
 
-/** The measured numbers, priorities and remarks of the chart's patterns. */
+/** Returns the measured numbers, priorities and remarks of the chart's patterns. */
 export function measuredRows(state: ChartState): readonly CsvRow[] {
   return rowsOf(state, state.measured.map(numbersOf));
 }
 
-/** All lines with their printed numbers. */
+/** Returns all lines with their printed numbers. */
 export function printedRows({ state, naming, lines }: Chart): readonly CsvRow[] {
   if (naming !== 'through') throw new Error(`numbers of naming ${naming} in a table`);
   const printed = lines.map(({ pattern, start, numbers: { soft, medium, firm } }) => ({
@@ -48,7 +48,7 @@ function numbersOf({ pattern, start, ...numbers }: MeasuredLine) {
   return { pattern, start, numbers };
 }
 
-/** Joins numbers with the state's priorities and remarks, one row for each place. */
+/** Joins numbers with the state's priorities and remarks, in one row for each place. */
 function rowsOf({ patterns, priorities, remarks }: ChartState, numbers: readonly PartOfRow[]) {
   const parts: readonly PartOfRow[] = [
     ...numbers,
@@ -65,8 +65,8 @@ function rowsOf({ patterns, priorities, remarks }: ChartState, numbers: readonly
 }
 
 /**
- * Applies rows to a state: adds their patterns, and replaces what a filled cell is about. Empty cells
- * change nothing. Null if the chart would have too many lines.
+ * Applies rows to a state: adds their patterns, and replaces the values for which a row has a
+ * filled cell. Empty cells change nothing. Returns null if the chart would have too many lines.
  */
 export function withCsv(state: ChartState, rows: readonly CsvRow[]): ChartState | null {
   const measured = byKey<MeasuredLine>(state.measured);

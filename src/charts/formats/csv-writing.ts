@@ -1,11 +1,11 @@
-/** Lines of a chart as comma-separated values (RFC 4180), for spreadsheets. */
+/** Writes lines of a chart as comma-separated values (RFC 4180), for spreadsheets. */
 
 import { dsvFormat } from 'd3-dsv';
 import { SPEEDS } from '../../table/index.ts';
 import { type Decimal, formatDecimal } from '../document/decimal.ts';
 import type { CsvRow } from './csv-rows.ts';
 
-/** How spreadsheets in different countries separate cells and decimals. */
+/** The ways in which spreadsheets in different countries separate cells and decimals. */
 export const CSV_DIALECTS = ['comma', 'semicolon', 'semicolon, decimal comma'] as const;
 export type CsvDialect = (typeof CSV_DIALECTS)[number];
 
@@ -13,16 +13,17 @@ export const CSV_COLUMNS = ['pattern', 'start', ...SPEEDS, 'priority', 'remark']
 export type CsvColumn = (typeof CSV_COLUMNS)[number];
 
 /**
- * Characters that start a formula in spreadsheets, full-width forms included (OWASP, CSV injection). An
- * apostrophe in front guards the text; one that the text has already is part of it.
+ * Text that begins with a character that starts a formula in spreadsheets, full-width forms
+ * included (OWASP, CSV injection). An apostrophe in front guards such text. An apostrophe that the
+ * text already has is part of the text.
  */
 const FORMULA = /^'*[=+\-@\t\r\n＝＋－＠]/;
 const GUARDED = /^'+[=+\-@\t\r\n＝＋－＠]/;
 
-/** Makes spreadsheets read the file as UTF-8. */
+/** This makes spreadsheets read the file as UTF-8. */
 const BYTE_ORDER_MARK = '\ufeff';
 
-/** The whole table, with a header. */
+/** Returns the whole table as text, with a header. */
 export function formatCsv(rows: readonly CsvRow[], dialect: CsvDialect): string {
   const { formatRow } = dsvFormat(dialect === 'comma' ? ',' : ';');
   const comma = dialect === 'semicolon, decimal comma';

@@ -1,29 +1,34 @@
 /**
- * Chooses anchors: the few lines of a pattern to memorize, so that the others follow from them by
- * proportion. Starts, numbers and errors are in diamonds. An error is the rule's value minus the
- * solved number, to the nearest billionth.
+ * Chooses anchors: the few lines of a pattern to memorize, so that the other lines follow from them
+ * by proportion. Starts, numbers and errors are in diamonds. An error is the value from the
+ * proportional rule minus the solved number, to the nearest billionth.
  */
 
 import { type Decimal, toNumber } from '../document/decimal.ts';
 import type { LineNumber } from './line.ts';
 import { type AnchorNumber, proportional, requireAscending } from './proportion.ts';
 
-/** A start with its number at each speed: the same speeds, in the same order, in every entry. */
+/** A start with its number at each speed. Every entry has the same speeds in the same order. */
 export interface AnchorEntry {
   readonly start: Decimal;
   readonly numbers: readonly LineNumber[];
 }
 
-/** An entry between two anchors, derived by proportion. */
+/** An entry between two anchors, with a number that follows by proportion. */
 export interface Derived {
   /** Position in the list of entries. */
   readonly index: number;
   readonly start: Decimal;
-  /** Rule minus solved, at the speed where the error is largest; of equals, the first speed. */
+  /**
+   * The rule's value minus the solved number, at the speed at which the error is largest. If two
+   * speeds have equal errors, the first counts.
+   */
   readonly error: number;
 }
 
-/** Two neighboring anchors, as positions in the list of entries, and the entries between them. */
+/**
+ * Two neighboring anchors, given as positions in the list of entries, and the entries between them.
+ */
 export interface AnchorSpan {
   readonly from: number;
   readonly to: number;
@@ -31,26 +36,29 @@ export interface AnchorSpan {
 }
 
 export interface AnchorPlan {
-  /** Positions of the anchors in the list of entries, ascending. */
+  /** Positions of the anchors in the list of entries, in ascending order. */
   readonly chosen: readonly number[];
   readonly spans: readonly AnchorSpan[];
-  /** Size of the largest error of a derived entry; 0 if all entries are anchors. */
+  /** The size of the largest error of a derived entry; 0 if all entries are anchors. */
   readonly worst: number;
 }
 
 /**
- * Most entries that are planned at once: a long rail at the finest step, 0.05, has this many. The work
- * grows with the cube. A pattern with more, which no chart for players has, is planned in parts.
+ * The most entries that are planned at once. A long rail at the finest step, 0.05, has this many.
+ * The work grows with the cube of the number of entries. A pattern with more entries, which no
+ * chart for players has, is planned in parts.
  */
 const MOST_TOGETHER = 161;
 const PART = 40;
 
 /**
- * Chooses the fewest entries, first and last included, between which the proportional rule on printed
- * numbers stays within `bound` of every solved number. Ties go to the smallest worst error, then to
- * the earliest starts. There is always a plan, because nothing lies between direct neighbors. The
- * bound does not limit an anchor's own rounding: it is memorized as printed. Of more than
- * `MOST_TOGETHER` entries every fortieth is an anchor, and the parts between them are planned alone.
+ * Chooses the fewest entries, always including the first and the last, between which the
+ * proportional rule stays within `bound` of every solved number. The rule uses printed numbers. If
+ * several choices have the fewest entries, the one with the smallest worst error wins, and then the
+ * one with the earliest starts. There is always a plan, because nothing is between direct
+ * neighbors. The bound does not limit the rounding of an anchor, which is memorized as printed. If
+ * there are more than `MOST_TOGETHER` entries, every fortieth is an anchor, and each part between
+ * these is planned separately.
  * @throws if the starts do not ascend, the speeds differ in count, or the bound is below 0
  */
 export function chooseAnchors(entries: readonly AnchorEntry[], bound: number): AnchorPlan {
@@ -68,8 +76,8 @@ export function chooseAnchors(entries: readonly AnchorEntry[], bound: number): A
 function fewestOf(entries: readonly AnchorEntry[], bound: number): readonly number[] {
   const misses = missesOf(entries, inBillionths(bound));
   const { worst } = fewest(misses);
-  // A second pass ignores errors up to the worst, so that ties go to the earliest starts: a smaller
-  // error early on gains nothing if a larger one follows anyway.
+  // A second pass ignores errors up to the worst one, so that the earliest starts win a tie. A
+  // smaller error early on would gain nothing if a larger one follows anyway.
   const forgiven = misses.map((row) =>
     row.map((miss) => (miss !== null && miss <= worst ? 0 : null)),
   );
@@ -88,16 +96,19 @@ function check(entries: readonly AnchorEntry[], bound: number): void {
 }
 
 /**
- * To the nearest billionth of a diamond, as all errors: so an error of 0.06 is within a bound of 0.06,
- * and equal errors are equal, however doubles round. Different errors stay different if numbers are
- * ten-thousandths and starts at least 0.05 apart: over 8 diamonds they differ by at least
- * 1e-4/160² = 4e-9.
+ * Rounds to the nearest billionth of a diamond, as is done with all errors. So an error of 0.06 is
+ * within a bound of 0.06, and equal errors stay equal in spite of floating-point rounding.
+ * Different errors stay different if numbers are ten-thousandths and starts are at least 0.05
+ * apart: over 8 diamonds such errors differ by at least 1e-4/160² = 4e-9.
  */
 function inBillionths(value: number): number {
   return Math.round(value * 1e9) / 1e9 + 0;
 }
 
-/** Row `from` has the worst error of a span from there to each later entry; null above the bound. */
+/**
+ * Row `from` has the worst error of the spans from there to each later entry; null if it is above
+ * the bound.
+ */
 type Misses = readonly (readonly (number | null)[])[];
 
 function missesOf(entries: readonly AnchorEntry[], most: number): Misses {
@@ -106,7 +117,7 @@ function missesOf(entries: readonly AnchorEntry[], most: number): Misses {
   );
 }
 
-/** The largest error in a span; null if one is larger than `most`. */
+/** Returns the largest error in a span; null if any error is larger than `most`. */
 function missBetween(
   entries: readonly AnchorEntry[],
   from: number,
@@ -126,14 +137,15 @@ function missBetween(
 
 /** A choice of anchors from some entry to the last. */
 interface Selection {
-  /** Positions of the anchors, the first entry and the last included. */
+  /** Positions of the anchors, including the first and the last entry. */
   readonly chosen: readonly number[];
   readonly worst: number;
 }
 
 /**
- * The best selection, by dynamic programming from the last entry. Keeping only the best selection from
- * each entry is enough: a longer or worse rest never makes the whole shorter or better.
+ * Returns the best selection, found by dynamic programming from the last entry backward. It is
+ * enough to keep only the best selection from each entry on, because a longer or worse rest never
+ * makes the whole selection shorter or better.
  */
 function fewest(misses: Misses): Selection {
   const after: Selection[] = [];

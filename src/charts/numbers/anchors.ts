@@ -9,17 +9,18 @@ import type { Line } from './line.ts';
 import type { AnchorNumber } from './proportion.ts';
 
 export interface PatternAnchors {
-  /** The pattern's lines, by ascending start. */
+  /** The pattern's lines, in order of ascending start. */
   readonly lines: readonly Line[];
-  /** Its `chosen` are positions in `lines`. */
+  /** The plan. Its `chosen` are positions in `lines`. */
   readonly plan: AnchorPlan;
 }
 
 const cache = new WeakMap<Chart, Map<string, PatternAnchors>>();
 
 /**
- * The anchors of one of a chart's patterns, planned once for each chart and bound.
- * @param bound how far an interpolated number may lie from the solved one, diamonds (`anchorBound`)
+ * Returns the anchors of one of a chart's patterns. They are planned once for each chart and bound.
+ * @param bound how far an interpolated number may be from the solved one, in diamonds
+ *   (`anchorBound`)
  */
 export function anchorsIn(chart: Chart, pattern: PatternId, bound: number): PatternAnchors {
   const planned = cache.get(chart) ?? new Map<string, PatternAnchors>();
@@ -33,16 +34,19 @@ export function anchorsIn(chart: Chart, pattern: PatternId, bound: number): Patt
   return anchors;
 }
 
-/** How far an interpolated number may lie from the solved one: 0.6 of the tolerance, at least 0.05. */
+/**
+ * Returns how far an interpolated number may be from the solved one: 0.6 of the tolerance, but at
+ * least 0.05 diamond.
+ */
 export function anchorBound(tolerance: Decimal): number {
-  // Divided as a decimal: tolerances are thousandths, so a fifth of one is a whole count.
+  // This divides a decimal: tolerances are thousandths, so a fifth of one is a whole count.
   return Math.max(0.05, toNumber(((3 * tolerance) / 5) as Decimal));
 }
 
 /**
- * Plans the anchors of one pattern for all three speeds; `chosen` are positions in `lines`. A gap of
- * the chart is no line, so it neither becomes an anchor nor ends a span.
- * @throws if the lines are of several patterns
+ * Plans the anchors of one pattern for all three speeds. The plan's `chosen` are positions in
+ * `lines`. A gap of the chart is no line, so it neither becomes an anchor nor ends a span.
+ * @throws if the lines belong to more than one pattern
  */
 export function anchorsOf(lines: readonly Line[], bound: number): AnchorPlan {
   const stray = lines.find((line) => line.pattern !== lines[0]?.pattern);
@@ -54,7 +58,7 @@ export function anchorsOf(lines: readonly Line[], bound: number): AnchorPlan {
   return chooseAnchors(entries, bound);
 }
 
-/** The anchors of a plan as memorized at one speed. */
+/** Returns the anchors of a plan as the player memorizes them at one speed. */
 export function anchorNumbers(
   lines: readonly Line[],
   plan: AnchorPlan,

@@ -1,6 +1,6 @@
 import type { Speed } from '../../table/index.ts';
 
-/** A value for each speed, computed from soft to firm. */
+/** Returns a value for each speed, computed in order from soft to firm. */
 export function bySpeed<T>(of: (speed: Speed) => T): Readonly<Record<Speed, T>> {
   return { soft: of('soft'), medium: of('medium'), firm: of('firm') };
 }

@@ -16,30 +16,30 @@ import { type Solved, solvedFrom } from './solved.ts';
 
 export interface Chart {
   readonly document: ChartDocument;
-  /** The state of its last revision, or of one that is being edited. */
+  /** The state of the document's last revision, or a state that is being edited. */
   readonly state: ChartState;
-  /** What its numbers name; the same for the whole chart. */
+  /** Which points its numbers name; the same for the whole chart. */
   readonly naming: Naming;
   readonly setting: Setting;
   readonly patterns: readonly PatternId[];
   readonly lines: readonly Line[];
   readonly gaps: readonly Gap[];
-  /** The other chart whose memory some of its lines use; null if none does. */
+  /** The other chart with the memory that some of these lines use; null if there is none. */
   readonly shared: Shared | null;
 }
 
-/** Lines that share the memory of another chart's lines, because the numbers are the same. */
+/** Lines that share the memory of another chart's lines, because their numbers are the same. */
 export interface Shared {
   /** The other chart's id. */
   readonly chart: string;
-  /** By `placeKey`. */
+  /** The lines' places, by `placeKey`. */
   readonly lines: ReadonlySet<string>;
 }
 
 /**
- * Computes a chart's lines, each pattern's by their starts: solved at three speeds, or measured, as
- * the document says. A line without one of its numbers is a gap.
- * @param before solved numbers to reuse, if they are of the same table and condition
+ * Computes a chart's lines, each pattern's lines in the order of their starts. They are solved at
+ * three speeds, or measured, as the document says. A line that lacks one of its numbers is a gap.
+ * @param before solved numbers to reuse, if they belong to the same table and condition
  */
 export function computeChart(
   document: ChartDocument,
@@ -65,7 +65,7 @@ export function computeChart(
   };
 }
 
-/** The chart that a document would make if its last revision had another state. */
+/** Returns the chart that a document would make if its last revision had a different state. */
 export function chartWith(
   document: ChartDocument,
   state: ChartState,
@@ -75,7 +75,7 @@ export function chartWith(
   return computeChart({ ...document, revisions: [revision] }, naming);
 }
 
-/** The chart's line from a start; null if it has none. */
+/** Returns the chart's line from a start; null if it has none. */
 export function lineFrom(chart: Chart, pattern: PatternId, start: Decimal): Line | null {
   return chart.lines.find((line) => line.pattern === pattern && line.start === start) ?? null;
 }

@@ -15,14 +15,17 @@ interface Filled {
 
 export type Missing = { readonly speed: Speed; readonly why: Unreachable };
 
-/** The speeds that a missing number is derived from, best first. */
+/** The speeds from which a missing number is derived, best first. */
 const NEAREST: Readonly<Record<Speed, readonly Speed[]>> = {
   soft: ['medium', 'firm'],
   medium: ['soft', 'firm'],
   firm: ['medium', 'soft'],
 };
 
-/** A pattern's interpolated number at a speed and start; null outside its measured numbers. */
+/**
+ * Returns a pattern's interpolated number at a speed and start; null outside the pattern's measured
+ * numbers.
+ */
 export type Between = (speed: Speed, start: Decimal) => number | null;
 
 export const NOTHING_BETWEEN: Between = () => null;
@@ -42,10 +45,11 @@ function curveAt(lines: readonly MeasuredLine[], speed: Speed) {
 }
 
 /**
- * All three numbers of a line, diamonds through the sight; or the first speed without one.
+ * Returns all three numbers of a line, in diamonds through the sight; or the first speed without a
+ * number.
  * @param between interpolates the pattern's measured numbers, if the chart allows that
- * @param computed lazy: called only if a number is neither measured nor interpolated, and read only at
- *   the speeds needed
+ * @param computed called only if a number is neither measured nor interpolated; its result is read
+ *   only at the speeds needed
  */
 export function filledIn(
   line: MeasuredLine,
@@ -74,7 +78,7 @@ function knownNumbers(line: MeasuredLine, between: Between): ReadonlyMap<Speed, 
   return known;
 }
 
-/** The known number at another speed, plus the solved difference between the two speeds. */
+/** Returns the known number at another speed plus the solved difference between the two speeds. */
 function byWindow(
   speed: Speed,
   known: ReadonlyMap<Speed, Filled>,

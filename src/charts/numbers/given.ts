@@ -1,4 +1,4 @@
-/** A chart's measured lines, given to a sheet instead of being solved. */
+/** Gives a chart's measured lines to a sheet, so that they are not solved. */
 
 import { aimNamed, type Speed, type Unreachable } from '../../table/index.ts';
 import { type Decimal, toNumber } from '../document/decimal.ts';
@@ -10,7 +10,9 @@ import type { Chart } from './chart.ts';
 import type { Gap, Line } from './line.ts';
 import type { GivenLine, GivenNumber, SheetRequest } from './sheet-aims.ts';
 
-/** The lines of a pattern with a measured number; all numbers are through the sight. */
+/**
+ * Returns the lines of a pattern that have a measured number. All numbers are through the sight.
+ */
 export function givenLines(chart: Chart, id: PatternId): readonly GivenLine[] {
   const own = ({ pattern }: { readonly pattern: PatternId }) => pattern === id;
   const lines = chart.lines.filter((line) => own(line) && line.source === 'measured');
@@ -22,7 +24,7 @@ export function givenLines(chart: Chart, id: PatternId): readonly GivenLine[] {
   return [...lines.map((line) => lineOf(chart, line)), ...gaps].sort((a, b) => a.start - b.start);
 }
 
-/** The starts of a pattern's sheet: all where the chart has a line or a gap. */
+/** Returns the starts of a pattern's sheet: all starts at which the chart has a line or a gap. */
 export function sheetStarts(chart: Chart, id: PatternId): readonly Decimal[] {
   const given = givenLines(chart, id).map(({ start }) => start);
   const { basis } = chart.document;
@@ -30,7 +32,7 @@ export function sheetStarts(chart: Chart, id: PatternId): readonly Decimal[] {
   return [...new Set([...solved, ...given])].sort((a, b) => a - b);
 }
 
-/** Requests the sheet of one of a chart's patterns, with the chart's own numbers. */
+/** Returns a request for the sheet of one of a chart's patterns, with the chart's own numbers. */
 export function sheetRequest(chart: Chart, id: PatternId, anchorBound: number): SheetRequest {
   const pattern = patternOf(id);
   return {
@@ -56,7 +58,10 @@ function lineOf({ setting, naming }: Chart, { pattern, start, numbers }: Line): 
   return { start, numbers: bySpeed(through) };
 }
 
-/** A measured line with a gap: the numbers that it has, and why the others are missing. */
+/**
+ * Returns a measured line with a gap: the numbers that it has, and the reason why the others are
+ * missing.
+ */
 function gapOf(line: MeasuredLine, { why }: Gap): GivenLine {
   const of = (speed: Speed): GivenNumber | Unreachable => {
     const number = line[speed];

@@ -1,4 +1,4 @@
-/** Which printed numbers differ between two charts. */
+/** Finds which printed numbers differ between two charts. */
 
 import { SPEEDS, type Speed } from '../../table/index.ts';
 import { type Decimal, minus } from '../document/decimal.ts';
@@ -7,7 +7,9 @@ import { bySpeed } from './by-speed.ts';
 import type { Chart } from './chart.ts';
 import type { Line } from './line.ts';
 
-/** A line whose printed numbers differ, or that only one of the charts has. */
+/**
+ * A line with printed numbers that differ between two charts, or a line that only one of them has.
+ */
 export interface LineChange extends LinePlace {
   /** Null if the line is new. */
   readonly from: Line | null;
@@ -18,8 +20,8 @@ export interface LineChange extends LinePlace {
 }
 
 /**
- * The lines with a printed number that differs, by pattern and start.
- * @throws if the charts use different namings: their numbers cannot be compared
+ * Returns the lines with a printed number that differs, ordered by pattern and start.
+ * @throws if the charts use different namings, because their numbers then cannot be compared
  */
 export function changedLines(before: Chart, after: Chart): readonly LineChange[] {
   if (before.naming !== after.naming)

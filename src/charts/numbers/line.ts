@@ -1,4 +1,4 @@
-/** A line of a chart with its numbers, or the reason why it has none. */
+/** A line of a chart with its numbers, or the reason why it lacks one. */
 
 import type { Speed, Unreachable } from '../../table/index.ts';
 import type { Decimal } from '../document/decimal.ts';
@@ -7,12 +7,16 @@ import type { PatternId } from '../document/patterns.ts';
 
 /**
  * Where a number comes from. `interpolated`: from the curve through the measured numbers of its
- * pattern. `by window`: the line's measured number at another speed plus the solved difference.
+ * pattern. `by window`: from the line's measured number at another speed, plus the solved
+ * difference between the speeds.
  */
 export const NUMBER_SOURCES = ['computed', 'measured', 'interpolated', 'by window'] as const;
 export type NumberSource = (typeof NUMBER_SOURCES)[number];
 
-/** A number at one speed, in the chart's naming: as solved or measured, and as printed. */
+/**
+ * A number at one speed, in the chart's naming: `exact` as solved or measured, and `printed` as
+ * rounded.
+ */
 export interface LineNumber {
   readonly exact: number;
   readonly printed: Decimal;
@@ -26,12 +30,12 @@ export interface ChartNumber extends LineNumber {
 export interface Line {
   readonly pattern: PatternId;
   readonly start: Decimal;
-  /** Measured, if any of its numbers is. */
+  /** `measured` if any of the line's numbers is measured. */
   readonly source: Basis;
   readonly numbers: Readonly<Record<Speed, ChartNumber>>;
 }
 
-/** A start of a pattern that has no number at some speed. */
+/** A start of a pattern that has no number at one of the speeds. */
 export interface Gap {
   readonly pattern: PatternId;
   readonly start: Decimal;

@@ -1,6 +1,6 @@
 /**
- * A smooth curve through points that rises and falls only where they do: the cubic Hermite interpolant
- * of Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17:238 (from memory).
+ * A smooth curve through points that rises and falls only where the points do. It is the cubic
+ * Hermite interpolant of Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17:238 (from memory).
  */
 
 export interface Knot {
@@ -8,13 +8,17 @@ export interface Knot {
   readonly y: number;
 }
 
-/** Radius of the circle of tangents, in chords, that keep a cubic monotone (Fritsch & Carlson). */
+/**
+ * Radius of the circle of tangents that keep a cubic monotone, as a multiple of the chord's slope
+ * (Fritsch & Carlson).
+ */
 const CIRCLE = 3;
 
 /**
- * The curve through the points. Its slope is continuous, and between two points it stays within their
- * values. Null before the first point and after the last; of a single point, only its own value.
- * @throws if a coordinate is not finite, or the x do not ascend
+ * Returns the curve through the points. Its slope is continuous, and between two points it stays
+ * within their values. It is null before the first point and after the last. With a single point,
+ * it has a value only there.
+ * @throws if a coordinate is not finite, or the x values do not ascend
  */
 export function monotoneCubic(points: readonly Knot[]): (x: number) => number | null {
   check(points);
@@ -38,7 +42,7 @@ function check(points: readonly Knot[]): void {
   });
 }
 
-/** Slope of the chord from a point to the next; 0 where there is none. */
+/** Returns the slope of the chord from a point to the next; 0 if there is no next point. */
 function chord(points: readonly Knot[], k: number): number {
   const [a, b] = [points[k], points[k + 1]];
   return a && b ? (b.y - a.y) / (b.x - a.x) : 0;
@@ -49,7 +53,10 @@ function step(points: readonly Knot[], k: number): number {
   return a && b ? b.x - a.x : 0;
 }
 
-/** Slopes of the parabola through each point and its neighbors; at an end, through the nearest three. */
+/**
+ * Returns the slope at each point of the parabola through it and its neighbors; at an end, of the
+ * parabola through the nearest three points.
+ */
 function tangents(points: readonly Knot[]): readonly number[] {
   const last = points.length - 1;
   if (last < 2) return points.map(() => chord(points, 0));
@@ -61,16 +68,20 @@ function tangents(points: readonly Knot[]): readonly number[] {
   });
 }
 
-/** The parabola's slope at the outer end of the interval `outer`, next to the interval `inner`. */
+/**
+ * Returns the parabola's slope at the outer end of the interval `outer`, which is next to the
+ * interval `inner`.
+ */
 function fromEnd(points: readonly Knot[], outer: number, inner: number): number {
   const [h, g] = [step(points, outer), step(points, inner)];
   return ((2 * h + g) * chord(points, outer) - h * chord(points, inner)) / (h + g);
 }
 
 /**
- * Tangents against the direction of a neighboring chord become 0. The others shrink until, in chords,
- * both of an interval lie in the circle. Each takes the smaller factor of its two intervals: shrinking
- * one further never leaves the circle, so the order does not matter.
+ * Limits the tangents. A tangent that slopes against a neighboring chord becomes 0. The others
+ * shrink until the two tangents of each interval, in multiples of its chord's slope, are inside the
+ * circle. Each takes the smaller factor of its two intervals. Shrinking a tangent further never
+ * leaves the circle, so the order does not matter.
  */
 function limited(points: readonly Knot[], slopes: readonly number[]): readonly number[] {
   const turned = slopes.map((slope, k) => {
@@ -94,6 +105,6 @@ function hermite(a: Knot, b: Knot, slopeA: number, slopeB: number, x: number): n
     t * u * u * h * slopeA +
     t * t * (1 + 2 * u) * b.y -
     t * t * u * h * slopeB;
-  // Rounding can exceed the range of the two values in the last place.
+  // Rounding can exceed the range of the two values in the last digit.
   return Math.min(Math.max(a.y, b.y), Math.max(Math.min(a.y, b.y), y));
 }

@@ -1,4 +1,7 @@
-/** Numbers at starts between a chart's lines, and to other targets: unrounded, in the chart's naming. */
+/**
+ * Finds numbers at starts between a chart's lines, and numbers to other targets. They are unrounded
+ * and in the chart's naming.
+ */
 
 import {
   type Launch,
@@ -12,21 +15,22 @@ import { type Pattern, type PatternId, patternOf } from '../document/patterns.ts
 import type { Chart } from './chart.ts';
 import { monotoneCubic } from './monotone-cubic.ts';
 
-/** Whether any line of the pattern is measured. */
+/** Returns whether any line of the pattern is measured. */
 export function isMeasured(chart: Chart, pattern: PatternId): boolean {
   return chart.lines.some((line) => line.pattern === pattern && line.source === 'measured');
 }
 
-/** How a pattern is struck at one of the chart's speeds. */
+/** Returns how a pattern's ball is struck at one of the chart's speeds. */
 export function launchOf({ setting }: Chart, { stroke }: Pattern, speed: Speed): Launch {
   return { ...stroke, speed: setting.condition.speeds[speed] };
 }
 
 /**
- * The number at any start of a pattern, diamonds: a line's own if there is one. Between lines it is
- * solved if all of the pattern's lines are computed; null outside the pattern's starts, or if there is
- * no number. On a measured chart or pattern it is the monotone cubic through the lines; null outside
- * them, because measured numbers do not extrapolate.
+ * Returns the number at any start of a pattern, in diamonds. If the chart has a line there, it is
+ * that line's number. Between lines it is solved if all of the pattern's lines are computed; it is
+ * null outside the pattern's starts, or if there is no number. On a measured chart or pattern it
+ * comes from the monotone cubic through the lines. It is then null outside them, because measured
+ * numbers do not extrapolate.
  */
 export function numberAt(
   chart: Chart,
@@ -50,7 +54,8 @@ export function numberAt(
 }
 
 /**
- * The solved number to a route's target, diamonds, struck as the pattern is; null if there is none.
+ * Returns the solved number to a route's target, in diamonds, with the pattern's stroke; null if
+ * there is none.
  * @param route a pattern, or a pattern as a kick (`kickTo`)
  */
 export function numberTo(
@@ -63,7 +68,7 @@ export function numberTo(
   return typeof number === 'number' ? number : null;
 }
 
-/** Like `numberTo`, but says why there is no number. */
+/** Returns the same as `numberTo`, or the reason why there is no number. */
 export function numberOrWhy(
   chart: Chart,
   route: Pattern,

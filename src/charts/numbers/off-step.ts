@@ -1,7 +1,8 @@
 /**
- * The model's numbers at starts off the chart's step, for measured lines with a missing number. A chart
- * from outside may have two thousand of them, and each takes 6 to 60 played shots. So each number is
- * solved lazily, and their count is bounded.
+ * Computes the model's numbers at starts off the chart's step, for measured lines that lack a
+ * number. A chart from outside may have two thousand such lines, and each takes 6 to 60 played
+ * shots. So each number is solved only when it is needed, and there is a limit to how many are
+ * solved.
  */
 
 import { divisions, type Setting, type Speed, solveLine } from '../../table/index.ts';
@@ -10,14 +11,16 @@ import { type PatternId, patternOf } from '../document/patterns.ts';
 import { type Knot, monotoneCubic } from './monotone-cubic.ts';
 import { type Aim, type Aims, aimOf } from './solved.ts';
 
-/** Most starts of a pattern that are solved one by one: the eighths of a long rail. */
+/** The most starts of a pattern that are solved one by one: as many as a long rail has eighths. */
 export const MOST_SOLVED = 65;
 const EIGHTH = 1250 as Decimal;
 
 /**
- * The model's numbers at some starts of a pattern. If there are more than `MOST_SOLVED`, they are read
- * off the curve through their nearest eighths: within 0.015 diamond of the solved number, mostly
- * within 0.001. A start next to an eighth without a number has none either, for the same reason.
+ * Returns a function that gives the model's numbers at a start of a pattern. If more than
+ * `MOST_SOLVED` starts will be requested, the numbers are read off the curve through the nearest
+ * eighths of a diamond. They are then within 0.015 diamond of the solved number, mostly within
+ * 0.001. If an eighth next to a start has no number, the start has none either, for the same
+ * reason.
  * @param count how many starts will be requested
  */
 export function offStepAims(
@@ -44,7 +47,7 @@ function memoized<K, V extends object>(of: (key: K) => V): (key: K) => V {
   };
 }
 
-/** Computes each speed when it is first read. */
+/** Computes the aim at each speed when it is first read. */
 function lazyAims(of: (speed: Speed) => Aim): Aims {
   const at = memoized(of);
   return {
@@ -66,7 +69,10 @@ function solve(setting: Setting, id: PatternId, start: Decimal, speed: Speed): A
   return aimOf(solveLine(setting, pattern, toNumber(start), launch));
 }
 
-/** On the curve through the two eighths around a start and the two beyond, if those have numbers. */
+/**
+ * Returns the aim on the curve through the two eighths around a start and the eighths beyond them,
+ * if those have numbers.
+ */
 function onCurve(start: Decimal, last: Decimal, solved: (start: Decimal) => Aim): Aim {
   const low = (start - (start % EIGHTH)) as Decimal;
   const high = (low + EIGHTH) as Decimal;

@@ -1,4 +1,4 @@
-/** Moves a chart to another condition, its measured numbers included. */
+/** Moves a chart to another condition, including its measured numbers. */
 
 import {
   type Condition,
@@ -14,13 +14,14 @@ import type { ChartState, MeasuredLine } from '../document/document.ts';
 import { patternOf } from '../document/patterns.ts';
 import type { Chart } from './chart.ts';
 
-/** Resolution of typed numbers, a thousandth of a diamond. */
+/** The resolution of typed numbers: a thousandth of a diamond. */
 const FINEST = 10;
 
 /**
- * Computed numbers follow the condition by themselves. A measured number was true of the old condition,
- * and moves as far as the model's number of the same line does. It stays if the model has no number
- * for either condition, or would move it off the rail.
+ * Returns a chart's state on another condition. Computed numbers follow the condition by
+ * themselves. A measured number was right for the old condition, so it moves as far as the model's
+ * number for the same line moves. It stays if the model has no number under one of the conditions,
+ * or if it would move off the rail.
  */
 export function stateOn(
   { state, setting }: Pick<Chart, 'state' | 'setting'>,

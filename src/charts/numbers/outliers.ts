@@ -1,7 +1,7 @@
 /**
- * Finds numbers of a column that do not fit the others, after a typo or a badly struck ball. A number
- * is compared with its neighbors by how far each is from its computed number, so a table that plays
- * long or short as a whole has no outliers.
+ * Finds numbers of a column that do not fit the others, for example because of a typo or a badly
+ * struck ball. What is compared between neighbors is how far each number is from its computed
+ * number. So a table that plays long or short as a whole has no outliers.
  */
 
 import { type Knot, monotoneCubic } from './monotone-cubic.ts';
@@ -9,31 +9,33 @@ import { type Knot, monotoneCubic } from './monotone-cubic.ts';
 export interface ColumnNumber {
   /** Start diamond. */
   readonly start: number;
-  /** Diamonds through the sight. */
+  /** The number, in diamonds through the sight. */
   readonly number: number;
-  /** Null if nothing is computed. */
+  /** The computed number; null if there is none. */
   readonly computed: number | null;
 }
 
 export interface Outlier {
   readonly start: number;
-  /** The number that would fit the others, diamonds through the sight. */
+  /** The number that would fit the others, in diamonds through the sight. */
   readonly expected: number;
 }
 
-/** With fewer numbers one cannot tell which of them is wrong. */
+/** With fewer numbers than this, nobody can tell which of them is wrong. */
 const FEWEST = 4;
 /** Converts a median absolute deviation (MAD) to a standard deviation (Rousseeuw & Croux 1993). */
 const MAD_TO_DEVIATION = 1.4826;
-/** Three deviations, the usual bound (common practice). */
+/** An outlier is off by more than this many standard deviations (three is common practice). */
 const DEVIATIONS = 3;
 
 /**
- * Repeatedly compares one number with the rest: the number without which the rest is smoothest. It is
- * an outlier if it is off by more than the tolerance, and by more than three standard deviations of
- * what the rest are off. A step in the numbers is no outlier: its edges fit one side.
- * @param column at one speed, by start; differences are compared if all have a computed number
- * @param tolerance diamonds
+ * Returns the outliers of a column. In each round it picks the number without which the rest is
+ * smoothest, and compares it with the rest. It is an outlier if it is off by more than the
+ * tolerance and by more than three standard deviations of how far the rest are off. A step in the
+ * numbers is not an outlier, because each number at its edge fits one side.
+ * @param column the numbers at one speed, by start; if all have a computed number, the differences
+ *   from it are compared
+ * @param tolerance in diamonds
  */
 export function outliers(column: readonly ColumnNumber[], tolerance: number): readonly Outlier[] {
   const differ = column.every(({ computed }) => computed !== null);
@@ -59,14 +61,17 @@ export function outliers(column: readonly ColumnNumber[], tolerance: number): re
     }));
 }
 
-/** The index of the number without which the rest is smoothest; of equals, the one furthest off. */
+/**
+ * Returns the index of the number without which the rest is smoothest. If several are equal, it is
+ * the one that is furthest off.
+ */
 function roughest(knots: readonly Knot[]): number {
   const scores = knots.map((_, k) => {
     const rest = without(knots, k);
     return rest.reduce((sum, _, n) => sum + Math.abs(offBy(rest, n)), 0);
   });
   const least = Math.min(...scores);
-  // Sums of the same parts in another order differ in their last places.
+  // Sums of the same parts in a different order may differ in their last digits.
   const best = scores.flatMap((score, k) => (score <= least + 1e-9 ? [k] : []));
   return best.reduce((one, k) =>
     Math.abs(offBy(knots, k)) > Math.abs(offBy(knots, one)) ? k : one,
@@ -74,8 +79,9 @@ function roughest(knots: readonly Knot[]): number {
 }
 
 /**
- * How far a number is from what its neighbors predict: along the two before, along the two after, and
- * between the nearest two. The smallest of these; 0 if they disagree about the side.
+ * Returns how far a number is from what its neighbors predict. There are three predictions: along
+ * the two before, along the two after, and between the nearest two. The smallest difference counts;
+ * it is 0 if the predictions are on different sides.
  */
 function offBy(knots: readonly Knot[], k: number): number {
   const [b2, b1, here, a1, a2] = [-2, -1, 0, 1, 2].map((by) => knots[k + by]);
@@ -91,12 +97,14 @@ function offBy(knots: readonly Knot[], k: number): number {
   return offs.reduce((least, off) => (Math.abs(off) < Math.abs(least) ? off : least));
 }
 
-/** The straight line through two points. */
+/** Returns the y at x on the straight line through two points. */
 function along(a: Knot, b: Knot, x: number): number {
   return a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x);
 }
 
-/** The curve through the numbers that fit; beyond its ends, the nearest number. */
+/**
+ * Returns the value of the curve through the numbers that fit; beyond its ends, the nearest number.
+ */
 function onCurve(knots: readonly Knot[], x: number): number {
   const [first, last] = [knots[0], knots[knots.length - 1]];
   if (!first || !last) throw new RangeError('no number fits the others');

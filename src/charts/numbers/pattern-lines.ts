@@ -1,4 +1,4 @@
-/** The lines and gaps of one pattern of a chart. */
+/** Computes the lines and gaps of one pattern of a chart. */
 
 import { type Naming, nameAim, type Setting, SPEEDS, type Speed } from '../../table/index.ts';
 import { type Decimal, roundTo, toNumber } from '../document/decimal.ts';
@@ -11,13 +11,13 @@ import type { ChartNumber, Gap, Line, NumberSource } from './line.ts';
 import { offStepAims } from './off-step.ts';
 import { type Aims, type Solved, solveAims } from './solved.ts';
 
-/** What the lines of a chart are computed from. */
+/** Everything that the lines of a chart are computed from. */
 export interface LineRequest {
   readonly document: ChartDocument;
   readonly state: ChartState;
   readonly setting: Setting;
   readonly naming: Naming;
-  /** Numbers solved before, for the same table and condition. */
+  /** Numbers that were solved before, for the same table and condition. */
   readonly solved: Solved | null;
 }
 
@@ -29,7 +29,10 @@ export interface LinesAndGaps {
 /** Solved numbers by start. */
 type Column = ReadonlyMap<Decimal, Aims>;
 
-/** Each by its starts. A measured line replaces the computed one of the same start. */
+/**
+ * Returns the lines and the gaps of a pattern, each in the order of their starts. A measured line
+ * replaces the computed one with the same start.
+ */
 export function patternLines(request: LineRequest, id: PatternId): LinesAndGaps {
   const measured = request.state.measured.filter(({ pattern }) => pattern === id);
   const column = request.document.basis === 'measured' ? NO_COLUMN : solvedColumn(request, id);
@@ -49,8 +52,9 @@ function isLine(one: Line | Gap): one is Line {
 const NO_COLUMN: Column = new Map();
 
 /**
- * All starts of a pattern, measured ones too: the solver starts each number from its neighbors'
- * (solve.ts), so leaving one out would move the others by a rounding.
+ * Returns the solved numbers at all starts of a pattern, including measured ones. The solver begins
+ * each number at its neighbors' numbers (solve.ts). So leaving one start out would change the
+ * others by a rounding error.
  */
 function solvedColumn({ document, setting, solved }: LineRequest, id: PatternId): Column {
   const starts = startsOf(document, patternOf(id));
@@ -97,7 +101,10 @@ function isWhole(line: MeasuredLine): boolean {
   return SPEEDS.every((speed) => line[speed] !== undefined);
 }
 
-/** A line with at least one measured number; the others are filled in (filled-in.ts). */
+/**
+ * Computes a line with at least one measured number. Its other numbers are filled in
+ * (filled-in.ts).
+ */
 function measuredLine(
   request: LineRequest,
   line: MeasuredLine,
@@ -110,7 +117,10 @@ function measuredLine(
   return lineOf(request, { pattern, start, source: 'measured' }, filled);
 }
 
-/** @param aims through the sight */
+/**
+ * Returns a line with its numbers in the chart's naming.
+ * @param aims through the sight
+ */
 function lineOf(
   { document, setting: { table }, naming }: LineRequest,
   which: Omit<Line, 'numbers'>,

@@ -1,4 +1,7 @@
-/** The editor's table of a pattern: each start's numbers as typed, computed, and filled in. */
+/**
+ * Makes the editor's table of a pattern: the numbers of each start as typed, computed and filled
+ * in.
+ */
 
 import { SPEEDS, type Speed, TABLES, type Unreachable } from '../../table/index.ts';
 import { type Decimal, toDecimal, toNumber } from '../document/decimal.ts';
@@ -23,22 +26,24 @@ import { offStepAims } from './off-step.ts';
 import { outliers } from './outliers.ts';
 import { type Aims, solveAims } from './solved.ts';
 
-/** All numbers in diamonds through the sight. */
+/** A cell of the editor. All its numbers are in diamonds through the sight. */
 export interface EditorCell {
-  /** As typed; null if the cell is empty. */
+  /** The number as typed; null if the cell is empty. */
   readonly own: Decimal | null;
   readonly computed: number | null;
-  /** Why there is no computed number. */
+  /** Why there is no computed number; null if there is one. */
   readonly why: Unreachable | null;
-  /** The chart's number for an empty cell, or one to suggest. */
+  /** The chart's number for an empty cell, or a number to suggest. */
   readonly filled: { readonly aim: number; readonly source: NumberSource } | null;
-  /** The number that would fit the others, if this one does not. */
+  /** If this number does not fit the others, the number that would. */
   readonly expected: number | null;
 }
 
 export interface EditorRow {
   readonly start: Decimal;
-  /** The speed without a number, for which a row with a typed number is no line of the chart. */
+  /**
+   * The speed without a number. Because of it, a row with a typed number is no line of the chart.
+   */
   readonly missing: Missing | null;
   readonly cells: Readonly<Record<Speed, EditorCell>>;
 }
@@ -47,7 +52,9 @@ type Head = Pick<ChartDocument, 'table' | 'startStep' | 'basis'>;
 /** Solved numbers by start. */
 export type Column = ReadonlyMap<Decimal, Aims>;
 
-/** The starts of the editor's rows: the chart's own, those of typed numbers, and any others. */
+/**
+ * Returns the starts of the editor's rows: the chart's own, those of typed numbers, and any others.
+ */
 export function rowStarts(
   head: Head,
   state: ChartState,
@@ -59,7 +66,10 @@ export function rowStarts(
   return [...all].sort((a, b) => a - b);
 }
 
-/** Solves a pattern's numbers as the chart does: its own starts together, any other alone. */
+/**
+ * Solves a pattern's numbers as the chart does: its own starts together, any other start
+ * separately.
+ */
 export function solvedColumn(
   { table, startStep }: Head,
   { condition }: ChartState,
@@ -78,7 +88,10 @@ export function solvedColumn(
   ]);
 }
 
-/** @param tolerance of outliers, diamonds */
+/**
+ * Returns the rows of the editor's table.
+ * @param tolerance how far a number may be off before it can be an outlier, in diamonds
+ */
 export function editorRows(
   head: Head,
   state: ChartState,
@@ -109,7 +122,7 @@ export function editorRows(
     });
 }
 
-/** A pattern's computed numbers as measured lines, rounded to what can be typed. */
+/** Returns a pattern's computed numbers as measured lines, rounded to what can be typed. */
 export function computedLines(id: PatternId, column: Column): readonly MeasuredLine[] {
   return [...column].map(([start, numbers]) => ({
     pattern: id,
@@ -127,7 +140,7 @@ function linesOf({ measured }: ChartState, id: PatternId): readonly MeasuredLine
   return measured.filter(({ pattern }) => pattern === id).sort((a, b) => a.start - b.start);
 }
 
-/** The expected numbers of outliers, by start. */
+/** Returns the expected numbers of outliers, by start. */
 function expectedAt(
   lines: readonly MeasuredLine[],
   speed: Speed,
@@ -153,7 +166,10 @@ interface Filling {
   readonly missing: Missing | null;
 }
 
-/** What fills a line's empty cells: as the chart fills them in, or would if it had the line. */
+/**
+ * Returns what fills a line's empty cells: the numbers that the chart fills in, or would fill in if
+ * it had the line.
+ */
 function filling({ basis }: Head, line: MeasuredLine, between: Between, numbers: Aims): Filling {
   if (hasNumber(line)) {
     const inside = basis === 'measured' ? between : NOTHING_BETWEEN;

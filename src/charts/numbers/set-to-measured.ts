@@ -1,8 +1,8 @@
 /**
- * Sets the model to agree with a measurement. Where a chart's number differs from the solved one, the
- * chart's is true of the table. The model then plays every aim of that line and speed as far from its
- * own number as the aim is from the chart's. So the chart's number drops, and an aim 0.2 too high does
- * what 0.2 too high does in the model.
+ * Sets the model to agree with a measurement. If a chart's number differs from the solved one, the
+ * chart's number is right for the table. For that line and speed, the model then plays every aim as
+ * far from its own number as the aim is from the chart's number. So the chart's number drops, and
+ * an aim 0.2 above it does what an aim 0.2 above the model's number does in the model.
  */
 
 import { aimNamed, nameAim, type SolvedLine, type Speed, solveLine } from '../../table/index.ts';
@@ -13,8 +13,9 @@ import { type Chart, lineFrom } from './chart.ts';
 import { isMeasured, launchOf, numberAt } from './numbers.ts';
 
 /**
- * How much to subtract from an aim before playing it, diamonds through the sight: the number less the
- * solved one. 0 if the model has no number: it then plays an aim unchanged.
+ * Returns how much to subtract from an aim before playing it, in diamonds through the sight: the
+ * number minus the solved one. It is 0 if the model has no number; the model then plays an aim
+ * unchanged.
  * @param number through the sight
  */
 export function shiftOf(number: number, solved: SolvedLine): number {
@@ -22,8 +23,8 @@ export function shiftOf(number: number, solved: SolvedLine): number {
 }
 
 /**
- * The shift of a route for a number that is not the model's own. A number solved alone may differ from
- * the column's by 5e-5 diamond (solve.ts).
+ * Returns the shift of a route for a number that is not the model's own. A number that is solved
+ * separately may differ by 5e-5 diamond from one that is solved with its column (solve.ts).
  * @param number unrounded, in the chart's naming
  */
 export function shiftFrom(
@@ -39,7 +40,9 @@ export function shiftFrom(
   return shiftOf(aim, solveLine(setting, route, at, launchOf(chart, route, speed)));
 }
 
-/** The shift at any start of a pattern; 0 for a computed number, without solving anything. */
+/**
+ * Returns the shift at any start of a pattern; 0 for a computed number, without solving anything.
+ */
 export function shiftAt(chart: Chart, { pattern, start }: LinePlace, speed: Speed): number {
   const own = lineFrom(chart, pattern, start);
   const solved = own
@@ -49,7 +52,7 @@ export function shiftAt(chart: Chart, { pattern, start }: LinePlace, speed: Spee
   return number === null ? 0 : shiftFrom(chart, patternOf(pattern), start, number, speed);
 }
 
-/** The model's number for a chart's number, in the chart's naming. */
+/** Returns the model's number for a chart's number, in the chart's naming. */
 export function unshifted(
   { setting, naming }: Chart,
   route: Pattern,

@@ -1,4 +1,4 @@
-/** Finds the lines of two charts that are one number to a player's memory. */
+/** Finds the lines of two charts that are the same number to a player's memory. */
 
 import { SPEEDS, type Speed } from '../../table/index.ts';
 import { type Decimal, minus, size } from '../document/decimal.ts';
@@ -6,12 +6,16 @@ import { type ChartDocument, placeKey } from '../document/document.ts';
 import { computeChart, type Shared } from './chart.ts';
 
 /**
- * Lines are shared if their printed numbers differ by no more than this at any speed, diamonds. It is
- * the default tolerance and not the player's, so that changing the setting moves no memory.
+ * Two lines are shared if their printed numbers differ by no more than this at any speed, in
+ * diamonds. It is the default tolerance, not the player's own, so that changing that setting moves
+ * no memory.
  */
 const ALIKE = 1000 as Decimal;
 
-/** The lines of a chart that share the memory of another chart's; the same in any naming. */
+/**
+ * Returns the lines of a chart that share the memory of another chart's lines. The result is the
+ * same in any naming.
+ */
 export function sharedLines(document: ChartDocument, other: ChartDocument): Shared {
   const theirs = new Map(computeChart(other).lines.map((line) => [placeKey(line), line]));
   const alike = computeChart(document).lines.filter((line) => {

@@ -1,4 +1,4 @@
-/** The aims of a sheet's lines: solved, or given by a chart, with the ball's path. */
+/** Finds the aims of a sheet's lines, solved or given by a chart, with the ball's path. */
 
 import {
   type Flight,
@@ -17,13 +17,15 @@ import { bySpeed } from './by-speed.ts';
 import type { NumberSource } from './line.ts';
 import { shiftOf } from './set-to-measured.ts';
 
-/** A number that a chart has for a line, diamonds through the sight. */
+/** A number that a chart has for a line, in diamonds through the sight. */
 export interface GivenNumber {
   readonly aim: number;
   readonly source: NumberSource;
 }
 
-/** A line whose numbers are known, whatever the model solves; or why it has none. */
+/**
+ * A line with known numbers, whatever the model solves; or with the reason why a number is missing.
+ */
 export interface GivenLine {
   readonly start: Decimal;
   readonly numbers: Readonly<Record<Speed, GivenNumber | Unreachable>>;
@@ -32,34 +34,40 @@ export interface GivenLine {
 export interface SheetRequest {
   readonly setting: Setting;
   readonly route: Route;
-  /** Start diamonds, ascending. */
+  /** Start diamonds, in ascending order. */
   readonly starts: readonly Decimal[];
   readonly printStep: Decimal;
   readonly naming: Naming;
   readonly stroke: Stroke;
-  /** How far an interpolated number between two anchors may be from the line's own, diamonds. */
+  /**
+   * How far an interpolated number between two anchors may be from the line's own number, in
+   * diamonds.
+   */
   readonly anchorBound: number;
-  /** Lines whose numbers are known, at some of the starts: the model is set to them. */
+  /** Lines with known numbers, at some of the starts. The model is set to these numbers. */
   readonly given?: readonly GivenLine[];
 }
 
-/** A number through the sight, and the ball's path with it; null if the ball does not arrive. */
+/**
+ * A number through the sight, and the ball's path with it. The path is null if the ball does not
+ * arrive.
+ */
 export interface Aimed extends GivenNumber {
   /** The model's number, through the sight; null if it has none. */
   readonly solved: number | null;
   /** How much to subtract from an aim before playing it (set-to-measured.ts); 0 if solved. */
   readonly shift: number;
   readonly flight: Flight | null;
-  /** Meters of arrival for a diamond of aim, if the solver knows it. */
+  /** How many meters the arrival moves per diamond of aim; null if the solver does not know it. */
   readonly drift: number | null;
 }
 
 export type SheetAims = Readonly<Record<Speed, Aimed | Unreachable>>;
 
 /**
- * The aims of each start, in order. All starts are solved, because a given number is played as the
- * solved one is. They are solved together, as in the chart (pattern-lines.ts): the solver starts each
- * from its neighbors', so the numbers are the chart's to the last bit.
+ * Returns the aims of each start, in order. All starts are solved, because a given number is played
+ * as the solved one is. They are solved together, each beginning at its neighbors' numbers, exactly
+ * as in the chart (pattern-lines.ts). So the numbers are the chart's to the last bit.
  */
 export function sheetAims(request: SheetRequest): readonly SheetAims[] {
   const { setting, route, starts, stroke, given = [] } = request;
@@ -91,7 +99,10 @@ function aimedAs(
   return { ...aimed, flight: flight?.arrived ? flight : null, drift: null };
 }
 
-/** The aim that the model plays: the solved number to the last bit, or the number as given. */
+/**
+ * Returns the aim that the model plays: the solved number to the last bit, or the given number if
+ * none is solved.
+ */
 export function playedAim({ aim, solved }: Aimed): number {
   return solved ?? aim;
 }

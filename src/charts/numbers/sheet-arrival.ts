@@ -1,4 +1,4 @@
-/** How a sheet's line arrives at medium speed: touch point, entry angle, and drift. */
+/** Computes how a sheet's line arrives at medium speed: touch point, entry angle and drift. */
 
 import {
   type Ball,
@@ -15,24 +15,35 @@ import { type Aimed, playedAim, type SheetRequest } from './sheet-aims.ts';
 
 /** How far the arrival moves if the line is not played as printed. */
 export interface Drift {
-  /** Meters along the target's edge for 0.1 of aim, without sign. */
+  /**
+   * How many meters the arrival moves along the target's edge per 0.1 diamond of aim, without sign.
+   */
   readonly perTenth: number;
   /**
-   * Meters along the target's edge, without sign, if the ball lies halfway along the line to the first
-   * cushion instead of at the start rail; null if it then does not arrive.
+   * How many meters the arrival moves along the target's edge, without sign, if the ball is halfway
+   * along the line to the first cushion instead of at the start rail; null if it then does not
+   * arrive.
    */
   readonly halfWay: number | null;
 }
 
 export interface Arrival {
-  /** Diamond level with the ball where it touches the first cushion, in the aim's count. */
+  /**
+   * The diamond level with the ball where the ball touches the first cushion, in the aim's count.
+   */
   readonly touch: number;
-  /** Angle of the arriving path from straight in (from the perpendicular, at a rail), degrees. */
+  /**
+   * Angle between the arriving path and straight into the pocket, or the perpendicular of a rail,
+   * in degrees.
+   */
   readonly entryAngleDeg: number;
   readonly drift: Drift;
 }
 
-/** @returns null if the ball does not arrive */
+/**
+ * Returns how a line arrives.
+ * @returns null if the ball does not arrive
+ */
 export function arrivalOf(request: SheetRequest, start: number, aimed: Aimed): Arrival | null {
   const { setting, route } = request;
   const { edge } = targetLine(setting.table, route.target);
@@ -40,7 +51,8 @@ export function arrivalOf(request: SheetRequest, start: number, aimed: Aimed): A
   if (!flight) return null;
   const [first] = touchesOf(request, start, aimed, flight);
   if (!first) throw new Error('a line touches its first cushion');
-  // A solved line misses by nothing. Where none is solved, drift counts from the line's own miss.
+  // A solved line does not miss. If no line is solved, drift is measured from the given line's own
+  // miss.
   const here = missOf(request, start, playedAim(aimed)) ?? 0;
   return {
     touch: diamondOf(setting.table, route.aim, first.at),
@@ -52,7 +64,10 @@ export function arrivalOf(request: SheetRequest, start: number, aimed: Aimed): A
   };
 }
 
-/** The first cushion is touched where the line's own number leads, even if the model plays another. */
+/**
+ * Returns where the line's own number touches the cushions, even if the model otherwise plays a
+ * different number.
+ */
 function touchesOf(
   { setting, route, stroke }: SheetRequest,
   start: number,
@@ -71,8 +86,9 @@ function degreesFrom(edge: { readonly nx: number; readonly ny: number }, { vx, v
 }
 
 /**
- * Played half a tenth to either side, or to one side if the ball does not arrive from the other. The
- * solver's own drift is too coarse: it can be a neighboring line's, a third off.
+ * Returns how far the arrival moves for a tenth of aim. It plays half a tenth to either side, or to
+ * one side only if the ball does not arrive from the other. The solver's own drift is too coarse:
+ * it can be that of a neighboring line and off by a third.
  */
 function perTenth(request: SheetRequest, start: number, aimed: Aimed, here: number): number {
   const moved = [-0.05, 0.05].flatMap((half) => {
@@ -88,7 +104,10 @@ function halfWay(request: SheetRequest, start: number, aimed: Aimed, here: numbe
   return miss === null ? null : Math.abs(miss - here);
 }
 
-/** How far from the target a ball at medium speed arrives, meters; null if it does not arrive. */
+/**
+ * Returns how far from the target a ball at medium speed arrives, in meters; null if it does not
+ * arrive.
+ */
 function missOf(
   { setting, route, stroke }: SheetRequest,
   start: number,
@@ -100,7 +119,7 @@ function missOf(
   return flight?.arrived ? missAlong(targetLine(setting.table, route.target), flight.end) : null;
 }
 
-/** Meters of arrival in diamonds of the long rail, the usual measure for a miss. */
+/** Converts meters to diamonds of the long rail, the usual measure for a miss. */
 export function inDiamonds({ table }: Setting, meters: number): number {
   return meters / diamondLength(table, 'left');
 }

@@ -1,6 +1,6 @@
 /**
- * The full sheet of a pattern on one table: numbers, make windows, entry, drift, verdict, anchors. A
- * chart has numbers only; the pattern page and the `chart` command show a sheet.
+ * Computes the full sheet of a pattern on one table: numbers, make windows, entry, drift, verdict
+ * and anchors. A chart has only numbers; the pattern page and the `chart` command show a sheet.
  */
 
 import {
@@ -27,35 +27,44 @@ import { type Verdict, verdictOf } from './verdict.ts';
 
 /** A number at one speed, in the requested naming. */
 export interface SheetNumber {
-  /** Diamonds, unrounded. */
+  /** The number in diamonds, unrounded. */
   readonly exact: number;
   readonly printed: Decimal;
   readonly source: NumberSource;
-  /** The model's number if this one is given; null if this is the model's, or it has none. */
+  /**
+   * The model's number if this one is given; null if this one is the model's, or if the model has
+   * none.
+   */
   readonly model: number | null;
-  /** Aim numbers that pocket the ball; null if none does, or the target is a rail. */
+  /** The aim numbers that pocket the ball; null if none does, or if the target is a rail. */
   readonly makeWindow: MakeWindow | null;
 }
 
 export interface SheetLine {
   readonly start: Decimal;
   readonly numbers: Readonly<Record<Speed, SheetNumber | Unreachable>>;
-  /** Null if there is no number at medium speed, or the ball does not arrive with it. */
+  /**
+   * The arrival at medium speed; null if there is no number at that speed, or if the ball does not
+   * arrive with it.
+   */
   readonly atMedium: Arrival | null;
-  /** Null if the target is a rail, a kick by nature; or if there is no number at any speed. */
+  /**
+   * How far to trust the line; null if the target is a rail, which makes the line a kick, or if
+   * there is no number at any speed.
+   */
   readonly verdict: Verdict | null;
   readonly anchor: boolean;
 }
 
 export interface Sheet {
   readonly lines: readonly SheetLine[];
-  /** Over the lines that have a number at every speed, in their order. */
+  /** The anchor plan of the lines that have a number at every speed, in their order. */
   readonly anchors: AnchorPlan;
   /** The index in `lines` of each entry of the anchor plan. */
   readonly entries: readonly number[];
 }
 
-/** Computes a whole pattern: every line at three speeds. */
+/** Computes the sheet of a whole pattern: every line at three speeds. */
 export function computeSheet(request: SheetRequest): Sheet {
   const { starts } = request;
   const aims = sheetAims(request);
@@ -69,7 +78,7 @@ export function computeSheet(request: SheetRequest): Sheet {
   return { lines: lines.map((line, n) => ({ ...line, anchor: chosen.has(n) })), anchors, entries };
 }
 
-/** Whether the line has a number at every speed. */
+/** Returns whether the line has a number at every speed. */
 export function isWhole(line: SheetLine): boolean {
   return SPEEDS.every((speed) => typeof line.numbers[speed] !== 'string');
 }
@@ -78,7 +87,7 @@ function entryOf({ start, numbers }: SheetLine) {
   return { start, numbers: SPEEDS.map((speed) => numbers[speed] as SheetNumber) };
 }
 
-/** Without the anchors, which are chosen from all lines. */
+/** Computes a line without its `anchor`, because anchors are chosen from all lines together. */
 function lineOf(request: SheetRequest, start: Decimal, aims: SheetAims): SheetLine {
   const numbers = bySpeed((speed) => numberOf(request, toNumber(start), speed, aims[speed]));
   const { medium } = aims;

@@ -1,6 +1,6 @@
 /**
- * Solved numbers of a chart's patterns, kept so that they need not be solved again. A key of the table
- * and condition is kept with them, so that they are not used for another table.
+ * Solved numbers of a chart's patterns, kept so that they need not be solved again. They are kept
+ * with a key made of the table and condition, so that they are not used for a different table.
  */
 
 import {
@@ -20,30 +20,32 @@ import { type PatternId, patternOf } from '../document/patterns.ts';
 import { startsOf } from '../document/starts.ts';
 import { bySpeed } from './by-speed.ts';
 
-/** A number through the sight, diamonds, or why there is none. */
+/** A number through the sight, in diamonds, or the reason why there is none. */
 export type Aim =
   | { readonly aim: number; readonly why: null }
   | { readonly aim: null; readonly why: Unreachable };
 export type Aims = Readonly<Record<Speed, Aim>>;
 
 export interface Solved {
-  /** `solvedFrom` of the charts with these numbers. */
+  /** The `solvedFrom` of the charts that have these numbers. */
   readonly from: string;
-  /** By pattern, for each start in order. */
+  /** The aims of each pattern, for each start in order. */
   readonly columns: ReadonlyMap<PatternId, readonly Aims[]>;
 }
 
-/** A key of everything that determines the computed numbers of a document's last revision. */
+/**
+ * Returns a key of everything that determines the computed numbers of a document's last revision.
+ */
 export function solvedFrom(document: ChartDocument): string {
   const { table, startStep } = document;
   return digestOfValue([table, startStep, lastRevision(document).condition]);
 }
 
-/** Units in a diamond: one is about 30 nanometers. */
+/** How many units there are in a diamond. One unit is about 30 nanometers. */
 const UNIT = 1e7;
 
 /**
- * The aims at some of a pattern's starts, in order, to whole ten-millionths of a diamond.
+ * Returns the aims at some of a pattern's starts, in order, rounded to ten-millionths of a diamond.
  * @param starts start diamonds
  */
 export function solveAims(
@@ -59,12 +61,12 @@ function aimsOf(numbers: LineNumbers): Aims {
   return bySpeed((speed) => aimOf(numbers[speed]));
 }
 
-/** To whole ten-millionths of a diamond. */
+/** Returns a line's aim, rounded to ten-millionths of a diamond. */
 export function aimOf({ aim, why }: SolvedLine): Aim {
   return aim === null ? { aim, why } : { aim: Math.round(aim * UNIT) / UNIT, why };
 }
 
-/** The numbers of all patterns of a document's last revision. */
+/** Returns the numbers of all patterns of a document's last revision. */
 export function solvedOf(document: ChartDocument): Solved {
   const setting = settingOf(document);
   const columns = lastRevision(document).patterns.map(
@@ -74,8 +76,9 @@ export function solvedOf(document: ChartDocument): Solved {
 }
 
 /**
- * Plain data for a file: each pattern's aims in whole units, start by start, soft, medium, firm. A
- * negative entry is a reason by its place in `UNREACHABLE`.
+ * Solved numbers as plain data for a file. Each pattern's aims are in whole units, start by start,
+ * in the order soft, medium, firm. A negative entry stands for a reason in `UNREACHABLE`: −1 is the
+ * first, −2 the second.
  */
 export interface PackedSolved {
   readonly from: string;

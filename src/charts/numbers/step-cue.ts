@@ -1,6 +1,7 @@
 /**
- * Mental counting between anchors: "+ so much per diamond" from an anchor, in the printed resolution.
- * All starts and numbers in diamonds, at one speed (the cards use medium).
+ * Mental counting between anchors: from an anchor the player adds a fixed amount per diamond, in
+ * the printed resolution. All starts and numbers are in diamonds, at one speed (the cards use
+ * medium).
  */
 
 import {
@@ -21,20 +22,27 @@ export interface StepCue {
   /** Their printed numbers. */
   readonly fromNumber: Decimal;
   readonly toNumber: Decimal;
-  /** What a diamond of start adds, rounded to the printed step; half a step rounds away from zero. */
+  /**
+   * How much one diamond of start adds, rounded to the printed step; half a step is rounded away
+   * from zero.
+   */
   readonly step: Decimal;
-  /** The same unrounded. */
+  /** The same amount, unrounded. */
   readonly slope: number;
   /**
-   * How far counting from `from` overshoots the printed number at `to`; counting back is off as far
-   * the other way. At most half a printed step per diamond between the anchors.
+   * How far counting from `from` overshoots the printed number at `to`. Counting back is off by the
+   * same amount in the other direction. It is at most half a printed step per diamond between the
+   * anchors.
    */
   readonly drift: Decimal;
-  /** Whether the drift exceeds the bound: then count from the nearer anchor only. */
+  /**
+   * Whether the drift exceeds the bound. If so, the player should count from the nearer anchor
+   * only.
+   */
   readonly drifts: boolean;
 }
 
-/** A start, and the number counted up to there. */
+/** A start, and the number reached by counting to it. */
 export interface CountStop {
   readonly start: Decimal;
   readonly number: Decimal;
@@ -42,19 +50,19 @@ export interface CountStop {
 
 export interface Counting {
   readonly cue: StepCue;
-  /** The anchor counted from. */
+  /** The anchor from which the player counts. */
   readonly side: 'earlier' | 'later';
-  /** The anchor, each whole diamond from it, and the start. */
+  /** The anchor, each whole diamond after it, and the start. */
   readonly stops: readonly [CountStop, ...CountStop[]];
-  /** The number at the start, counted with the rounded step. */
+  /** The number at the start, found by counting with the rounded step. */
   readonly counted: Decimal;
   /** The number at the start by the proportional rule, unrounded. */
   readonly proportional: number;
 }
 
 /**
- * The cue between each anchor and the next: none for a single anchor.
- * @param printStep resolution of printed numbers
+ * Returns the cue between each anchor and the next. A single anchor has none.
+ * @param printStep the resolution of printed numbers
  * @param bound how far a counted number may be off, in diamonds
  * @throws if the starts do not ascend
  */
@@ -89,8 +97,8 @@ function cueBetween(
 }
 
 /**
- * Counts to a start from the nearer anchor, or from the earlier one if both are equally near. Null
- * outside all cues.
+ * Counts to a start from the nearer anchor, or from the earlier one if both are equally near.
+ * Returns null outside all cues.
  */
 export function cueFor(cues: readonly StepCue[], start: Decimal): Counting | null {
   const cue = cues.find(({ from, to }) => from <= start && start <= to);
@@ -98,7 +106,10 @@ export function cueFor(cues: readonly StepCue[], start: Decimal): Counting | nul
   return countFrom(cue, start - cue.from <= cue.to - start ? 'earlier' : 'later', start);
 }
 
-/** @throws if the start is not between the cue's anchors */
+/**
+ * Counts to a start from one of a cue's anchors.
+ * @throws if the start is not between the cue's anchors
+ */
 export function countFrom(cue: StepCue, side: Counting['side'], start: Decimal): Counting {
   const { from, to, fromNumber, toNumber: farNumber } = cue;
   if (!(from <= start && start <= to)) {
@@ -132,8 +143,8 @@ function stopsBetween(anchor: CountStop, start: Decimal, step: Decimal): Countin
 }
 
 /**
- * Adds a step per diamond over a distance. Exact if both are whole hundredths, as printed steps and
- * starts are; else to the nearest ten-thousandth.
+ * Adds a step per diamond over a distance. The result is exact if both are whole hundredths, as
+ * printed steps and starts are; otherwise it is rounded to a ten-thousandth.
  */
 function advance(number: Decimal, step: Decimal, distance: Decimal): Decimal {
   return plus(number, toDecimal(toNumber(step) * toNumber(distance)));

@@ -1,4 +1,4 @@
-/** The axes of plots over days or over parts of one. */
+/** Draws the axes of plots. The axes show days, or fractions from 0 to 1. */
 
 import './plots.css';
 import { along, type Span } from './axis.ts';
@@ -10,7 +10,7 @@ interface AxisProps {
   readonly words: (tick: number) => string;
 }
 
-/** Horizontal lines across the plot, each with its number at the left. */
+/** Draws horizontal lines across the plot, each with its number at the left. */
 export function LevelLines({ x, y, ticks, words }: AxisProps) {
   return (
     <g class="levels">
@@ -26,7 +26,7 @@ export function LevelLines({ x, y, ticks, words }: AxisProps) {
   );
 }
 
-/** A row of ticks below the plot, each with its words. */
+/** Draws a row of ticks below the plot, each with its words. */
 export function TickRow({ x, y, ticks, words }: AxisProps) {
   return (
     <g class="ticks">

@@ -1,6 +1,8 @@
-/** Scales of plots over days or over parts of one, without the DOM. */
+/**
+ * Computes the scales of plots, without the DOM. The scales show days, or fractions from 0 to 1.
+ */
 
-/** Maps values from `from` to `to` onto pixels from `start` to `end`. */
+/** A scale that maps values from `from` to `to` onto pixels from `start` to `end`. */
 export interface Span {
   readonly from: number;
   readonly to: number;
@@ -8,19 +10,22 @@ export interface Span {
   readonly end: number;
 }
 
-/** The pixel of a value; the nearer end for one outside the span, the middle if the span has no length. */
+/**
+ * Returns the pixel of a value. A value outside the span is moved to the nearer end. If the span
+ * has no length, the pixel is in the middle.
+ */
 export function along(span: Span, value: number): number {
   const { from, to, start, end } = span;
   const part = to > from ? (Math.min(Math.max(value, from), to) - from) / (to - from) : 0.5;
   return start + part * (end - start);
 }
 
-/** Round steps, each also times a power of ten. */
+/** Round steps; each may be multiplied by a power of ten. */
 const STEPS = [1, 2, 5];
 
 /**
- * Whole numbers from 0 in equal round steps, the last one at or above the greatest value.
- * @param most the most steps there may be
+ * Returns whole numbers from 0 in equal round steps. The last is at or above the greatest value.
+ * @param most the greatest number of steps
  */
 export function wholeTicks(greatest: number, most: number): readonly number[] {
   let step = 1;
@@ -32,8 +37,8 @@ export function wholeTicks(greatest: number, most: number): readonly number[] {
 }
 
 /**
- * Tenths from at or below the least value up to 1, and from 0.5 at the latest. They are counted in
- * whole percent, so that none is off by a rounding error.
+ * Returns tenths up to 1. The first is at or below the least value, and at most 0.5. They are
+ * counted in whole percent, so that none has a rounding error.
  */
 export function tenths(least: number): readonly number[] {
   const first = Math.min(50, Math.max(0, Math.floor(least * 10) * 10));
@@ -43,9 +48,9 @@ export function tenths(least: number): readonly number[] {
 }
 
 /**
- * The days to write under a scale: first the wanted ones, in their order of importance, then as many
- * others, a week apart, as have room.
- * @param room the width of a written day, pixels
+ * Returns the days to write under a scale: first the wanted ones, in order of importance, then as
+ * many others, a week apart, as there is room for.
+ * @param room the width of a written day, in pixels
  */
 export function dayTicks(span: Span, wanted: readonly number[], room: number): readonly number[] {
   const weeks: number[] = [];

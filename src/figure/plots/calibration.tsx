@@ -2,13 +2,13 @@ import { LevelLines, TickRow } from './axes.tsx';
 import { along, type Span, tenths } from './axis.ts';
 import { PlotTable } from './table.tsx';
 
-/** Answers with about the same forecast. All values are parts of one. */
+/** Answers with about the same forecast. All values except the count are fractions from 0 to 1. */
 export interface CalibrationBin {
   /** The average forecast. */
   readonly predicted: number;
-  /** The part that was right. */
+  /** The fraction that was right. */
   readonly right: number;
-  /** The 90 % interval of the part that is right in the long run. */
+  /** The 90 % interval for the fraction that is right in the long run. */
   readonly low: number;
   readonly high: number;
   readonly count: number;
@@ -16,18 +16,21 @@ export interface CalibrationBin {
 
 export interface CalibrationPlotProps {
   readonly bins: readonly CalibrationBin[];
-  /** The facts, as screen readers say them instead of the picture. */
+  /** The facts that screen readers read out instead of the picture. */
   readonly label: string;
 }
 
 const WIDTH = 320;
 const HEIGHT = 280;
-/** Radii of the smallest and of the largest dot, pixels. */
+/** Radii of the smallest and the largest dot, in pixels. */
 const DOT = { least: 3.5, most: 9 } as const;
-/** How far a whisker's caps reach beyond its dot, pixels. */
+/** How far the caps of an interval reach beyond its dot, in pixels. */
 const BEYOND = 2.5;
 
-/** Forecast against truth: on the diagonal, forecasts come true as often as they say. */
+/**
+ * Plots forecasts against the fraction that was right. On the diagonal, forecasts come true as
+ * often as they say.
+ */
 export function CalibrationPlot({ bins, label }: CalibrationPlotProps) {
   const shown = bins.filter(({ count }) => count > 0);
   const ticks = tenths(Math.min(1, ...shown.flatMap(({ predicted, low }) => [predicted, low])));

@@ -2,20 +2,20 @@ import { LevelLines, TickRow } from './axes.tsx';
 import { along, dayTicks, type Span, wholeTicks } from './axis.ts';
 import { PlotTable } from './table.tsx';
 
-/** A study-day and how many lines the player knows on it. */
+/** A study day and how many lines the player knows on it. */
 export interface CurvePoint {
   readonly day: number;
   readonly held: number;
 }
 
 export interface CurvePlotProps {
-  /** Day by day, from today. */
+  /** The forecast day by day, from today. */
   readonly curve: readonly CurvePoint[];
-  /** The same without further answers: drawn dashed beside it. */
+  /** The same forecast if nothing more is answered; drawn dashed beside the curve. */
   readonly decay?: readonly CurvePoint[];
-  /** The day that counts, with its 90 % interval. */
+  /** The day that the player studies for, with the 90 % interval of the forecast. */
   readonly mark?: { readonly day: number; readonly low: number; readonly high: number };
-  /** The number of all lines. */
+  /** How many lines there are in all. */
   readonly of: number;
   readonly dayWords: (day: number) => string;
   readonly label: string;
@@ -23,11 +23,11 @@ export interface CurvePlotProps {
 
 const WIDTH = 320;
 const HEIGHT = 210;
-/** The width of "25 Nov", pixels. */
+/** The width of "25 Nov", in pixels. */
 const ROOM = 58;
 const CAP = 8;
 
-/** Lines the player knows, day by day. */
+/** Plots how many lines the player knows, day by day. */
 export function CurvePlot(props: CurvePlotProps) {
   const { curve, decay = [], mark, of, dayWords, label } = props;
   const days = [...curve, ...decay].map(({ day }) => day);
@@ -52,7 +52,7 @@ export function CurvePlot(props: CurvePlotProps) {
   );
 }
 
-/** The expected number on the day, with its 90 % interval. */
+/** Draws the number of lines expected on the marked day, with its 90 % interval. */
 function Band(props: {
   readonly mark: NonNullable<CurvePlotProps['mark']>;
   readonly curve: readonly CurvePoint[];
@@ -81,15 +81,15 @@ function pathThrough(points: readonly CurvePoint[], x: Span, y: Span): string {
     .join('');
 }
 
-/** A tenth of a pixel is finer than any screen. */
+/** Rounds to a tenth of a pixel, which is finer than any screen shows. */
 function tidy(value: number): number {
   return Math.round(value * 10) / 10;
 }
 
-/** The most rows, without the day's own. */
+/** The most rows of the table, without the row of the marked day. */
 const ROWS = 12;
 
-/** Rows a whole number of weeks apart, and the day. */
+/** Lists the curve in rows a whole number of weeks apart, and on the marked day. */
 function CurveTable({ curve, decay = [], mark, dayWords }: CurvePlotProps) {
   const all = [...curve, ...decay].map(({ day }) => day);
   const [first, last] = [Math.min(...all), Math.max(...all)];
@@ -108,7 +108,10 @@ function CurveTable({ curve, decay = [], mark, dayWords }: CurvePlotProps) {
   );
 }
 
-/** Whole lines; between two points interpolated as drawn, and none beyond the curve. */
+/**
+ * Returns the number of whole lines on a day. Between two points it is interpolated as drawn;
+ * beyond the curve it is a dash.
+ */
 function heldAt(points: readonly CurvePoint[], day: number): number | string {
   const after = points.findIndex((point) => point.day >= day);
   const [a, b] = [points[after - 1], points[after]];

@@ -3,13 +3,16 @@ import { type PlotPoint, type PlotScale, plotX, wholeDiamonds } from './plot.ts'
 
 export interface ErrorPlotProps {
   readonly points: readonly PlotPoint[];
-  /** In the unit of the errors: 1 if they are in tolerances, otherwise diamonds. */
+  /**
+   * The tolerance in the unit of the errors: 1 if the errors are given in tolerances, else in
+   * diamonds.
+   */
   readonly tolerance: number;
-  /** The diamonds at the left and the right end. */
+  /** The diamonds at the left and the right end of the plot. */
   readonly domain: readonly [number, number];
-  /** The error at the upper edge; three tolerances by default. */
+  /** The error at the upper edge of the plot; by default three tolerances. */
   readonly most?: number;
-  /** The facts, as screen readers say them instead of the picture. */
+  /** The facts that screen readers read out instead of the picture. */
   readonly label: string;
   /** The caption under the diamonds. */
   readonly xWords: string;
@@ -18,7 +21,10 @@ export interface ErrorPlotProps {
 const WIDTH = 360;
 const HEIGHT = 210;
 
-/** Errors over a rail: a dot if good, a cross if off, an arrow if beyond the scale. */
+/**
+ * Plots errors along a rail: a dot for a good answer, a cross for one that is off, an arrow for one
+ * beyond the scale.
+ */
 export function ErrorPlot(props: ErrorPlotProps) {
   const { tolerance, domain } = props;
   const most = props.most ?? 3 * tolerance;
@@ -28,7 +34,7 @@ export function ErrorPlot(props: ErrorPlotProps) {
       <Band scale={scale} tolerance={tolerance} above="high" below="low" />
       <Axis scale={scale} words={props.xWords} />
       {props.points.map((point, n) => (
-        // Two answers may be equal in everything but their order.
+        // The key is the index, because two answers may be equal in everything but their order.
         <Point key={n} scale={scale} point={point} />
       ))}
     </svg>

@@ -3,13 +3,13 @@ import { along, dayTicks, type Span, wholeTicks } from './axis.ts';
 import { PlotTable } from './table.tsx';
 
 export interface LoadPlotProps {
-  /** Evenly spaced bars; `day` is a study-day, or the first of a week. */
+  /** Evenly spaced bars. `day` is a study day, or the first day of a week. */
   readonly bars: readonly { readonly day: number; readonly answers: number }[];
-  /** The bar that stands out: today's, or this week's. */
+  /** The day of the bar that stands out: today, or the first day of this week. */
   readonly now: number;
   readonly dayWords: (day: number) => string;
   readonly label: string;
-  /** The label that opens the table, and the heading of its first column. */
+  /** The label that opens the table, and the heading of the table's first column. */
   readonly summary: string;
   readonly head: string;
 }
@@ -17,10 +17,10 @@ export interface LoadPlotProps {
 const WIDTH = 320;
 const HEIGHT = 160;
 const ROOM = 58;
-/** The greatest width of a bar, pixels. */
+/** The greatest width of a bar, in pixels. */
 const WIDEST = 24;
 
-/** Answers per day or week, as bars. */
+/** Plots the answers per day or week as bars. */
 export function LoadPlot({ bars, now, dayWords, label, summary, head }: LoadPlotProps) {
   const [first] = bars;
   const last = bars.at(-1);

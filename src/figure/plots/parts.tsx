@@ -1,10 +1,10 @@
-/** The parts of every plot of errors. */
+/** The parts that all plots of errors share. */
 
 import './plots.css';
 import { formatDecimal, toDecimal } from '../../charts/index.ts';
 import { type PlotPoint, type PlotScale, placePoint, plotY } from './plot.ts';
 
-/** The tolerance on either side of zero, with its bounds beside it. */
+/** Draws the tolerance on either side of zero, with its bounds beside it. */
 export function Band(props: {
   readonly scale: PlotScale;
   readonly tolerance: number;
@@ -43,7 +43,9 @@ const SHAPES = {
   below: 'M0 -9V6M-5 1L0 6L5 1',
 } as const;
 
-/** A dot if good, a cross if off, an arrow if beyond the scale. */
+/**
+ * Draws a dot for a good answer, a cross for one that is off, an arrow for one beyond the scale.
+ */
 export function Point({ scale, point }: { readonly scale: PlotScale; readonly point: PlotPoint }) {
   const { x, y, mark } = placePoint(scale, point);
   if (mark === 'good') return <circle class="good" cx={x} cy={y} r="4.5" />;

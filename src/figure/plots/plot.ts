@@ -1,11 +1,11 @@
-/** The scales of a plot of errors over a rail, without the DOM. */
+/** Computes the scales of a plot of errors along a rail, without the DOM. */
 
 export interface PlotPoint {
-  /** Diamonds. */
+  /** The place along the plot, in diamonds. */
   readonly x: number;
-  /** Signed, in the tolerance's unit. */
+  /** The signed error, in the unit of the tolerance. */
   readonly error: number;
-  /** Did the answer count. */
+  /** Whether the answer was good enough to count. */
   readonly good: boolean;
 }
 
@@ -15,7 +15,7 @@ export interface PlotScale {
   readonly top: number;
   readonly bottom: number;
   readonly domain: readonly [number, number];
-  /** The error at the upper edge; the lower edge has its negative. */
+  /** The error at the upper edge. The lower edge stands for its negative. */
   readonly most: number;
 }
 
@@ -25,20 +25,20 @@ export interface PlacedPoint {
   readonly mark: 'good' | 'off' | 'above' | 'below';
 }
 
-/** The x of a diamond. */
+/** Returns the x of a diamond. */
 export function plotX(scale: PlotScale, diamond: number): number {
   const [from, to] = scale.domain;
   const part = to > from ? (diamond - from) / (to - from) : 0.5;
   return scale.left + part * (scale.right - scale.left);
 }
 
-/** The y of an error: high ones above the middle, low ones below. */
+/** Returns the y of an error: positive errors are above the middle, negative ones below. */
 export function plotY(scale: PlotScale, error: number): number {
   const part = (error / scale.most + 1) / 2;
   return scale.bottom - part * (scale.bottom - scale.top);
 }
 
-/** Places a point; an error beyond the scale is put at the edge, with its direction. */
+/** Places a point. An error beyond the scale is put at the edge, with a mark for its direction. */
 export function placePoint(scale: PlotScale, point: PlotPoint): PlacedPoint {
   const x = plotX(scale, Math.min(Math.max(point.x, scale.domain[0]), scale.domain[1]));
   if (point.error > scale.most) return { x, y: scale.top, mark: 'above' };
@@ -46,7 +46,7 @@ export function placePoint(scale: PlotScale, point: PlotPoint): PlacedPoint {
   return { x, y: plotY(scale, point.error), mark: point.good ? 'good' : 'off' };
 }
 
-/** The whole diamonds within a domain. */
+/** Returns the whole diamonds within a domain. */
 export function wholeDiamonds([from, to]: readonly [number, number]): readonly number[] {
   const first = Math.ceil(from);
   const count = Math.max(0, Math.floor(to) - first + 1);

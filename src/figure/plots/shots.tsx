@@ -2,20 +2,22 @@ import { Band, Point } from './parts.tsx';
 import { type PlotPoint, type PlotScale, plotX } from './plot.ts';
 
 export interface ShotPlotProps {
-  /** In the order of the shots: x counts them from 1, errors are in diamonds of aim. */
+  /**
+   * Points in the order of the shots: x counts the shots from 1, and errors are in diamonds of aim.
+   */
   readonly points: readonly PlotPoint[];
-  /** The band on either side of zero, diamonds. */
+  /** Half the width of the band around zero, in diamonds. */
   readonly tolerance: number;
-  /** The facts, as screen readers say them instead of the picture. */
+  /** The facts that screen readers read out instead of the picture. */
   readonly label: string;
 }
 
 const WIDTH = 360;
 const HEIGHT = 200;
-/** The most numbers under the scale. */
+/** The most numbers to write under the scale. */
 const TICKS = 8;
 
-/** The residual of each shot: a dot if it agrees, a cross if it is doubted. */
+/** Plots the residual of each shot: a dot if the shot agrees, a cross if it is doubted. */
 export function ShotPlot({ points, tolerance, label }: ShotPlotProps) {
   const count = Math.max(2, points.length);
   const scale: PlotScale = {

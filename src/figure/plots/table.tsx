@@ -1,8 +1,8 @@
 import './plots.css';
 
-/** A plot's numbers, for players who cannot see it or want more detail. */
+/** Lists a plot's numbers, for players who cannot see the plot or want more detail. */
 export function PlotTable(props: {
-  /** The label that opens it: "The forecast in numbers". */
+  /** The label that opens the table, such as "The forecast in numbers". */
   readonly summary: string;
   readonly heads: readonly string[];
   /** The first cell of a row is its heading. */

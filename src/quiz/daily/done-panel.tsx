@@ -91,5 +91,6 @@ function lookAtWords(card: Card): string {
 function longerWords({ card, before, now }: Longer): string {
   const what = card.kind === 'number' || !('line' in card) ? '' : `, ${card.kind}`;
   const was = before === null ? '' : ` (was ${before})`;
-  return `${cardName(card)}${what}: back in ${now} ${now === 1 ? 'day' : 'days'}${was}.`;
+  const when = now === null ? 'back much later' : `back in ${now} ${now === 1 ? 'day' : 'days'}`;
+  return `${cardName(card)}${what}: ${when}${was}.`;
 }

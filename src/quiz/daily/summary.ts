@@ -1,5 +1,5 @@
 /**
- * The summary at the end of a session: today's answers, cards with a longer interval, cards to look
+ * The summary at the end of a session: today's answers, cards that come back later, cards to look
  * at again, and what tomorrow brings.
  */
 
@@ -7,7 +7,6 @@ import { type Card, OUTCOMES, type Outcome } from '../../cards/index.ts';
 import {
   type Answered,
   daysUntilBack,
-  type EarlierMemory,
   isAnswer,
   type LogState,
   learnedOf,
@@ -29,15 +28,13 @@ export interface Summary {
   readonly tomorrow: string;
 }
 
-/** A card that the chooser is expected to ask again later than it was before today. */
+/** A card that comes back later than it did the last time. */
 export interface Longer {
   readonly card: Card;
-  /**
-   * Days between its last answer and the next, as of before today; null for a new card. Below it,
-   * the same as of now.
-   */
+  /** Days between its last two answers; null for a new card. */
   readonly before: number | null;
-  readonly now: number;
+  /** Days until the next question; null if it is further ahead than the chooser looks. */
+  readonly now: number | null;
 }
 
 export function summaryOf(ports: SessionPorts & { readonly cards: readonly Card[] }): Summary {
@@ -59,9 +56,9 @@ export function summaryOf(ports: SessionPorts & { readonly cards: readonly Card[
 }
 
 /**
- * Returns the cards answered today that now come back later, greatest gain first. The
- * time before is computed from the log without today's events. Answers that were taken back do
- * not count, nor do lines that are set aside.
+ * Returns the cards answered today that now come back later than they did the last time, greatest
+ * gain first. Answers that were taken back do not count, nor does a card that was off or whose line
+ * is set aside.
  */
 export function holdsLonger(
   cards: readonly Card[],
@@ -70,22 +67,27 @@ export function holdsLonger(
   settings: Settings,
 ): readonly Longer[] {
   const touched = new Set(answersOn(log, today).map((answer) => answer.card));
-  const before = memoriesBefore(log, today, touched);
+  const right = new Set([...touched].filter((id) => log.memories.get(id)?.lastOutcome !== 'off'));
+  const before = memoriesBefore(log, today, right);
   const steps = stepsADay(settings, log, today);
   const wish = wishOf(settings);
-  const until = daysUntilBack(cards, log, today, wish, steps);
-  const comesBack = new Set(learnedOf(cards, log, wish).cards.map(({ id }) => id));
-  const days = (id: string, memory: EarlierMemory | undefined) =>
-    memory && memory.lastOutcome !== 'off' ? until(id, memory) : null;
-  return cards
-    .filter(({ id }) => touched.has(id) && comesBack.has(id))
-    .flatMap((card) => {
-      const was = days(card.id, before.get(card.id));
-      const now = days(card.id, log.memories.get(card.id));
+  const back = daysUntilBack(cards, log, today, wish, steps, right);
+  const learned = new Set(learnedOf(cards, log, wish).cards.map(({ id }) => id));
+  return (
+    cards
+      .filter(({ id }) => right.has(id) && learned.has(id))
+      .map((card): Longer => {
+        const was = before.get(card.id);
+        return { card, before: was ? today - was.lastDay : null, now: back.get(card.id) ?? null };
+      })
       // No card comes back earlier than tomorrow, so one day is no gain.
-      return now !== null && now > (was ?? 1) ? [{ card, before: was, now }] : [];
-    })
-    .sort((a, b) => b.now - (b.before ?? 0) - (a.now - (a.before ?? 0)));
+      .filter(({ before: was, now }) => now === null || now > Math.max(1, was ?? 1))
+      .sort((a, b) => gainOf(b) - gainOf(a))
+  );
+}
+
+function gainOf({ before, now }: Longer): number {
+  return (now ?? Number.MAX_SAFE_INTEGER) - (before ?? 0);
 }
 
 /**

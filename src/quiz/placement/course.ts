@@ -149,14 +149,10 @@ export function placedBy(
     .filter(({ answers }) => answers.length > 0)
     .map((one) => placed(one, log));
   const entered = patterns.flatMap(({ proven, implied }) => [...proven, ...implied]);
-  const until =
-    entered.length > 0
-      ? daysUntilBack(cards, log, today, wishOf(settings), stepsADay(settings, log, today))
-      : null;
-  const days = entered.flatMap(({ id }) => {
-    const memory = log.memories.get(id);
-    return memory && until ? [until(id, memory)] : [];
-  });
+  const ids = new Set(entered.map(({ id }) => id));
+  const steps = stepsADay(settings, log, today);
+  const back = daysUntilBack(cards, log, today, wishOf(settings), steps, ids);
+  const days = [...back.values()];
   const sum = (of: 'proven' | 'implied') =>
     patterns.reduce((total, pattern) => total + pattern[of].length, 0);
   return {

@@ -27,7 +27,10 @@ const AFTER_A_MISS = 1.2;
 /** A card of another pattern goes before the best one if it gains at least this part as much. */
 const INTERLEAVE = 0.7;
 
-/** The part by which gains differ from day to day, so that no line becomes a cue for the next. */
+/**
+ * The part by which gains differ from day to day, so that no line becomes a cue for the next. New
+ * cards come in the order of the chart.
+ */
 const SHUFFLE = 0.02;
 
 /**
@@ -67,7 +70,7 @@ export function gainsOn(
     const isNew = standing.stability === 0;
     const showing = isNew && item.shows && !standing.shown ? 1 : 0;
     const days = isNew ? 0 : today - standing.lastDay;
-    const shuffled = 1 + SHUFFLE * noise(n, today);
+    const shuffled = isNew ? 1 : 1 + SHUFFLE * noise(n, today);
     return shuffled * item.weight * gainOf(kernel, standing, days, left, showing);
   });
 }

@@ -12,7 +12,6 @@ import {
   CEILINGS,
   type Fading,
   fadedTo,
-  knownPart,
   type Part,
   type Player,
   playerOf,
@@ -62,35 +61,54 @@ export interface Forecast {
 const SEED = 0x7ab1e;
 const RUNS = 20;
 /** Runs for each number of steps that is tried for how many are enough. */
-const TRIES = 4;
+const TRIES = 5;
 const ENOUGH = 0.9;
 /** The most steps a day that are tried: about an hour and a half. */
 const MOST_STEPS = 360;
-/** The spread of the count, as a part of all lines, that no draw covers. Tried in the bench. */
-const UNSEEN_SPREAD = 0.012;
+/**
+ * The spread of the count that no run covers, as a part of all lines: of players in general, and for
+ * each part by which the player's answers differ from every fading. Tried in the bench.
+ */
+const UNSEEN_SPREAD = 0.008;
+const MISFIT_SPREAD = 1.5;
 /** 95th percentile of the standard normal distribution. */
 const Z = 1.645;
+/** Expected second largest of 20 standard normal numbers (Harter 1961). */
+const SECOND_OF_20 = 1.408;
 
 export function forecastFor(request: ForecastRequest): Forecast {
   const { course, today, stepsADay } = request;
   const kernel = kernelOf(request.weights);
   const player = playerOf(request.trials, kernel, today);
   const runs = runsOf(request, player, kernel, RUNS);
-  const of = countOf(course);
-  const counts = runs.map(({ curve }) => curve.at(-1) ?? 0);
-  const expected = meanOf(counts);
-  const variance = meanOf(counts.map((one) => (one - expected) ** 2)) * (RUNS / (RUNS - 1));
-  const wide = Z * Math.sqrt(variance + (UNSEEN_SPREAD * of) ** 2);
-  const enough = expected >= ENOUGH * of;
+  const held = heldIn(runs, countOf(course), player.misfit);
+  const enough = held.expected >= ENOUGH * held.of;
   const byDay = (of: (run: Run) => readonly number[]) =>
-    runs[0] ? of(runs[0]).map((_, n) => meanOf(runs.map((run) => of(run)[n] ?? 0))) : [];
+    (runs[0] ? of(runs[0]) : []).map((_, n) => runs.map((run) => of(run)[n] ?? 0));
   return {
-    held: { expected, low: Math.max(0, expected - wide), high: Math.min(of, expected + wide), of },
-    curve: byDay(({ curve }) => curve).map((held, n) => ({ day: today + n, held })),
-    load: byDay(({ steps }) => steps).map((answers, n) => ({ day: today + n, answers })),
+    held,
+    curve: byDay(({ curve }) => curve).map((all, n) => ({ day: today + n, held: medianOf(all) })),
+    load: byDay(({ steps }) => steps).map((all, n) => ({ day: today + n, answers: meanOf(all) })),
     enough,
     stepsNeeded: enough ? stepsADay : stepsNeeded(request, player, kernel),
     drop: dropped(course, runs),
+  };
+}
+
+/**
+ * The median of the runs, with a 90 % interval from the second lowest and the second highest run,
+ * which a single odd run does not move. What no run covers makes both sides wider.
+ */
+function heldIn(runs: readonly Run[], of: number, misfit: number): Forecast['held'] {
+  const counts = runs.map(({ curve }) => curve.at(-1) ?? 0).sort((a, b) => a - b);
+  const expected = medianOf(counts);
+  const unseen = Z * (UNSEEN_SPREAD + MISFIT_SPREAD * misfit) * of;
+  const wide = (second: number) => Math.hypot((Z / SECOND_OF_20) * (second - expected), unseen);
+  return {
+    expected,
+    low: Math.max(0, expected - wide(counts[1] ?? 0)),
+    high: Math.min(of, expected + wide(counts[RUNS - 2] ?? of)),
+    of,
   };
 }
 
@@ -105,7 +123,7 @@ interface Run {
 function runsOf(request: ForecastRequest, player: Player, kernel: Kernel, count: number) {
   const { next } = createDice(SEED);
   return Array.from({ length: count }, (_, n): Run => {
-    const drawn = drawPlayer(player, (n + next()) / count, next);
+    const drawn = drawPlayer(player, (n + 0.5) / count, next);
     return runOf(request, kernel, drawn, next);
   });
 }
@@ -156,15 +174,15 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
     const { kind, pattern } = course.items[n] as Item;
     const { stability, lastDay } = state.standings[n] as Standing;
     if (stability === 0) return 0;
-    const certain = Math.min(1, drawn.ceiling[kind] * drawn.pattern(pattern));
-    return certain * fadedTo(kernel, drawn.fading, stability, on - lastDay);
+    const recall = fadedTo(kernel, drawn.fading, stability, on - lastDay);
+    return Math.min(1, drawn.ceiling[kind] * drawn.pattern(pattern) * recall);
   };
   const isRight = (n: number, on: number): boolean => {
     const { kind } = course.items[n] as Item;
     const isFirst = (state.standings[n] as Standing).stability === 0;
     return next() < (isFirst ? drawn.first[kind] : rightChance(kind, known(n, on)));
   };
-  const held = (on: number) => linesHeld(course, (n) => knownPart(known(n, on)));
+  const held = (on: number) => linesHeld(course, (n) => known(n, on));
   const curve: number[] = [];
   const steps: number[] = [];
   for (let on = today; on < day; on++) {
@@ -175,7 +193,7 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
     steps.push(comes ? playDay(course, state, on, most, gains, isRight, kernel) : 0);
   }
   curve.push(held(day));
-  return { curve, steps, known: course.items.map((_, n) => knownPart(known(n, day))) };
+  return { curve, steps, known: course.items.map((_, n) => known(n, day)) };
 }
 
 /** Returns how many steps the day took. */
@@ -224,6 +242,12 @@ function countOf({ items, interpolated }: Course): number {
   return items.filter(({ kind }) => kind === 'number').length + interpolated.length;
 }
 
+function medianOf(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = (sorted.length - 1) / 2;
+  return meanOf([sorted[Math.floor(half)] ?? 0, sorted[Math.ceil(half)] ?? 0]);
+}
+
 function meanOf(values: readonly number[]): number {
   return values.reduce((sum, one) => sum + one, 0) / values.length;
 }
@@ -250,7 +274,7 @@ function stepsNeeded(request: ForecastRequest, player: Player, kernel: Kernel): 
   const of = countOf(request.course);
   const isEnough = (stepsADay: number): boolean => {
     const runs = runsOf({ ...request, stepsADay }, player, kernel, TRIES);
-    return meanOf(runs.map(({ curve }) => curve.at(-1) ?? 0)) >= ENOUGH * of;
+    return medianOf(runs.map(({ curve }) => curve.at(-1) ?? 0)) >= ENOUGH * of;
   };
   let [low, high] = [request.stepsADay, MOST_STEPS];
   if (low >= high || !isEnough(high)) return null;

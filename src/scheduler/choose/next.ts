@@ -4,11 +4,10 @@ import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { isStep } from '../log/last-event.ts';
 import type { LogState } from '../log/state.ts';
 import { type Kernel, kernelOf } from '../memory/kernel.ts';
-import type { Memory } from '../memory/memory.ts';
-import { AHEAD, choose, gainOf, gainsOn, leftOn } from './choose.ts';
+import { AHEAD, choose, gainsOn, leftOn } from './choose.ts';
 import { type Course, courseOf, type Wish } from './course.ts';
 import { type ForecastRequest, takeStep } from './forecast.ts';
-import { isNewLine, NEVER, type Standing, type State, stateOf } from './state.ts';
+import { isNewLine, type Standing, type State, stateOf } from './state.ts';
 
 /** Show a new line, or ask a card. */
 export type NextStep =
@@ -104,13 +103,13 @@ export function stepsOn(log: LogState, day: number): number {
   return steps;
 }
 
-/** Nobody looks further ahead than this, days. */
-const FARTHEST = 365;
+/** How far ahead the next question of a card is looked for, in days, and in days times items. */
+const FARTHEST = 180;
+const MOST_LOOKS = 30_000;
 
 /**
- * Returns a function that tells in how many days the chooser is expected to ask a card again: as
- * soon as asking it gains what the last question of tomorrow gains. The days count from the card's
- * last answer.
+ * Returns in how many days the chooser asks each of these cards again, if every answer is right and
+ * no day is missed. A card that does not come back within the days that are looked at is left out.
  * @param steps a day
  */
 export function daysUntilBack(
@@ -119,39 +118,23 @@ export function daysUntilBack(
   today: number,
   wish: Wish,
   steps: number,
-): (id: string, memory: Memory) => number {
-  const tomorrow = situationOf(cards, log, today + 1, wish);
-  const least = leastGain(tomorrow, today + 1, steps);
-  const { course, kernel } = tomorrow;
-  const places = new Map(course.items.map(({ id }, n) => [id, n]));
-  return (id, memory) => {
-    const weight = course.items[places.get(id) ?? NEVER]?.weight ?? 0;
-    for (let days = 1; days < FARTHEST; days = Math.ceil(1.1 * days)) {
-      const left = dayFor(wish, today + days) - today - days;
-      if (weight * gainOf(kernel, memory, days, left, 0) >= least) return days;
+  ids: ReadonlySet<string>,
+): ReadonlyMap<string, number> {
+  const { course, state, kernel } = situationOf(cards, log, today, wish);
+  const back = new Map<string, number>();
+  const farthest = Math.min(FARTHEST, Math.floor(MOST_LOOKS / course.items.length));
+  for (let days = 1; days <= farthest && back.size < ids.size; days++) {
+    const day = today + days;
+    const gains = gainsOn(course, state, day, dayFor(wish, day), kernel);
+    for (let step = 0; step < steps; step++) {
+      const { next: n } = choose(course, state, day, gains);
+      const id = course.items[n]?.id;
+      if (id === undefined) break;
+      const asked = takeStep(course, state, n, day, kernel, () => true);
+      if (asked && ids.has(id) && !back.has(id)) back.set(id, days);
     }
-    return FARTHEST;
-  };
-}
-
-/**
- * Returns the least gain that a day has time for if every answer is right; 0 if it has time for all.
- * It leaves out numbers that moved, which are asked whatever they gain.
- */
-function leastGain(
-  { course, state, gains, kernel }: Situation,
-  day: number,
-  steps: number,
-): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let step = 0; step < steps; step++) {
-    const { next: n } = choose(course, state, day, gains);
-    if (n === NEVER) return 0;
-    const { moved } = state.standings[n] as Standing;
-    if (!moved) least = Math.min(least, gains[n] as number);
-    takeStep(course, state, n, day, kernel, () => true);
   }
-  return least;
+  return back;
 }
 
 export function forecastRequestOf(

@@ -6,7 +6,7 @@
  */
 
 import { KINDS, type Kind } from '../../cards/index.ts';
-import { ratioOf, type Tallies, type Trials } from '../log/trials.ts';
+import { middleOf, type Tallies, type Trials } from '../log/trials.ts';
 import type { Kernel } from '../memory/kernel.ts';
 import { FIRST_RIGHT } from './choose.ts';
 
@@ -36,12 +36,12 @@ export interface Player {
   readonly pattern: (pattern: string) => number;
   /** Days without practice. */
   readonly missed: Part;
+  /** How far recall differs from every fading, as a root mean square over the answers, 0–1. */
+  readonly misfit: number;
 }
 
-/** The chance of a right answer to a card that memory says is known for certain. */
-export const CEILINGS: readonly number[] = [
-  1, 0.97, 0.93, 0.88, 0.8, 0.7, 0.58, 0.45, 0.3, 0.12, 0.02,
-];
+/** The part that is known of cards that memory says are known for certain. */
+export const CEILINGS: readonly number[] = [1, 0.93, 0.85, 0.75, 0.62, 0.5, 0.35, 0.2, 0.08, 0];
 
 /** The part of known cards that are answered wrong all the same: common practice, no source. */
 const SLIPS = 0.03;
@@ -52,30 +52,29 @@ const SLIPS = 0.03;
  */
 const GUESSED: Readonly<Partial<Record<Kind, number>>> = { trust: 52 / 87, window: 35 / 87 };
 
-const FACTORS = Array.from({ length: 17 }, (_, n) => Math.exp(0.2 * n - 1.92));
-const TAILS = [0, 0.5, 1] as const;
-
-/** Priors, ours: tried in `npm run bench -- learners`. */
-const FACTOR_SPREAD = 0.35;
-const TAIL_CHANCES = [0.8, 0.13, 0.07] as const;
-const CEILING_SCALE = 0.03;
-const LEAST_CHANCE = 0.004;
+/** Values of each number with their chances before any answer; ours, tried in the bench. */
+const FACTORS = Array.from({ length: 17 }, (_, n) => {
+  const log = 0.2 * n - 2;
+  return [Math.exp(log), normalDensity(log, 0.2) + 0.02 * normalDensity(log, 0.8)] as const;
+});
+const TAILS = [
+  [0, 0.9],
+  [0.6, 0.1],
+] as const;
+const SOUND = 0.99;
 const FIRST_WORTH = 8;
 const KIND_WORTH = 6;
-const PATTERN_WORTH = 20;
+const PATTERN_WORTH = 40;
 const MISSED: Part = { part: 0.15, worth: 8 };
 
-const CEILING_PRIOR = normalized(
-  CEILINGS.map((one) => Math.exp((one - 1) / CEILING_SCALE) + LEAST_CHANCE),
+const CEILING_PRIOR = CEILINGS.map((_, n) =>
+  n === 0 ? SOUND : (1 - SOUND) / (CEILINGS.length - 1),
 );
 
 /** @param today days before it are over */
 export function playerOf(trials: Trials, kernel: Kernel, today: number): Player {
-  const fadings = TAILS.flatMap((tail, n) =>
-    FACTORS.map((factor) => {
-      const prior = Math.exp(-((Math.log(factor) / FACTOR_SPREAD) ** 2) / 2);
-      return { factor, tail, prior: prior * (TAIL_CHANCES[n] as number) };
-    }),
+  const fadings = TAILS.flatMap(([tail, a]) =>
+    FACTORS.map(([factor, b]) => ({ factor, tail, prior: a * b })),
   );
   const logs = fadings.map(({ prior }) => Math.log(prior));
   const ceilings = recordOf((kind) => {
@@ -93,17 +92,60 @@ export function playerOf(trials: Trials, kernel: Kernel, today: number): Player 
     first: firstRight(trials),
     pattern: patternsOf(trials),
     missed: missedPart(trials, today),
+    misfit: misfitOf(trials, kernel, fadings, ceilings, chances),
   };
+}
+
+/**
+ * Compares the answers with the likeliest fading and ceilings, bin by bin over all kinds. What chance
+ * alone would make of the answers is taken off.
+ */
+function misfitOf(
+  trials: Trials,
+  kernel: Kernel,
+  fadings: readonly Omit<Fading, 'chance'>[],
+  ceilings: Player['ceilings'],
+  chances: readonly number[],
+): number {
+  const best = indexOfMost(chances);
+  const bins = new Map<
+    number,
+    { right: number; expected: number; variance: number; all: number }
+  >();
+  for (const [kind, tallies] of trials.kinds) {
+    const ceiling = CEILINGS[indexOfMost(ceilings[kind][best] ?? [])] ?? 1;
+    for (let bin = 1; bin < tallies.all.length; bin++) {
+      const [right, all] = talliesIn(tallies, bin);
+      const { stability, days } = middleOf(bin);
+      const recall = fadedTo(kernel, fadings[best] as Fading, stability, days);
+      const chance = rightChance(kind, ceiling * recall);
+      const sums = bins.get(bin) ?? { right: 0, expected: 0, variance: 0, all: 0 };
+      bins.set(bin, {
+        right: sums.right + right,
+        expected: sums.expected + all * chance,
+        variance: sums.variance + all * chance * (1 - chance),
+        all: sums.all + all,
+      });
+    }
+  }
+  const used = [...bins.values()].filter(({ all }) => all > 0);
+  const beyond = used.map((one) => ((one.right - one.expected) ** 2 - one.variance) / one.all);
+  const answers = sumOf(used.map(({ all }) => all));
+  return answers === 0 ? 0 : Math.sqrt(Math.max(0, sumOf(beyond) / answers));
+}
+
+function indexOfMost(values: readonly number[]): number {
+  return values.indexOf(Math.max(...values));
 }
 
 export function recordOf<T>(of: (kind: Kind) => T): Record<Kind, T> {
   return Object.fromEntries(KINDS.map((kind) => [kind, of(kind)])) as Record<Kind, T>;
 }
 
-/** Recall as it fades for this player: 0.9 after the stability times the factor. */
+/** Recall as it fades for this player: 0.9 after their own stability. */
 export function fadedTo(
   { recall }: Kernel,
-  { factor, tail }: Pick<Fading, 'factor' | 'tail'>,
+  { factor, tail }: Omit<Fading, 'chance'>,
   stability: number,
   days: number,
 ): number {
@@ -112,35 +154,31 @@ export function fadedTo(
   return tail === 0 ? power : power + tail * 0.9 ** (days / own);
 }
 
-/** The chance of a right answer to a card that is known with this chance. */
+/** The chance of a right answer to a card that is known with this chance: a slip is no gap. */
 export function rightChance(kind: Kind, known: number): number {
   const guessed = GUESSED[kind] ?? 0;
-  return guessed + (1 - guessed) * known;
-}
-
-/** The part of certain memory that counts as known: a slip is no gap in memory. */
-export function knownPart(ceiling: number): number {
-  return Math.min(1, ceiling / (1 - SLIPS));
+  return guessed + (1 - guessed) * (1 - SLIPS) * known;
 }
 
 /** The chances of a kind's ceilings, and the logarithm of the evidence for the fading. */
 function ceilingsOf(
   trials: Tallies | undefined,
   kind: Kind,
-  fading: Pick<Fading, 'factor' | 'tail'>,
+  fading: Omit<Fading, 'chance'>,
   kernel: Kernel,
 ) {
-  const logs = CEILINGS.map((ceiling, n) => {
-    let sum = Math.log(CEILING_PRIOR[n] as number);
-    for (let bin = 1; bin < (trials?.all.length ?? 0); bin++) {
-      const [right, all] = talliesIn(trials, bin);
-      if (all === 0) continue;
-      const chance = rightChance(kind, ceiling * fadedTo(kernel, fading, 1, ratioOf(bin)));
-      const within = Math.min(0.999, Math.max(0.001, chance));
-      sum += right * Math.log(within) + (all - right) * Math.log(1 - within);
+  const logs = CEILING_PRIOR.map(Math.log);
+  for (let bin = 1; bin < (trials?.all.length ?? 0); bin++) {
+    const [right, all] = talliesIn(trials, bin);
+    if (all === 0) continue;
+    const { stability, days } = middleOf(bin);
+    const recall = fadedTo(kernel, fading, stability, days);
+    for (const [n, ceiling] of CEILINGS.entries()) {
+      const chance = Math.max(0.001, rightChance(kind, ceiling * recall));
+      const found = right * Math.log(chance) + (all - right) * Math.log(1 - chance);
+      logs[n] = (logs[n] as number) + found;
     }
-    return sum;
-  });
+  }
   const { values, most } = exponentials(logs);
   return { chances: normalized(values), log: most + Math.log(sumOf(values)) };
 }
@@ -180,6 +218,10 @@ function missedPart({ days }: Trials, today: number): Part {
   const came = days.came - (days.last >= today ? 1 : 0);
   const worth = span + MISSED.worth;
   return { part: (Math.max(0, span - came) + MISSED.part * MISSED.worth) / worth, worth };
+}
+
+function normalDensity(value: number, spread: number): number {
+  return Math.exp(-((value / spread) ** 2) / 2) / spread;
 }
 
 /** Exponentials of logarithms, divided by the largest so that none overflows. */

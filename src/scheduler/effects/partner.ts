@@ -1,12 +1,12 @@
-/** Whose memory a chart's lines use. */
+/** Finds the chart with which a chart shares its memory. */
 
 import type { ChartDocument } from '../../charts/index.ts';
 import type { LogState } from '../log/state.ts';
 
 /**
- * The chart whose memory this one shares; null if it has its own. A chart that itself shares is no
- * partner: two devices may each have made one chart share the other, and then neither would have
- * ids of its own.
+ * Returns the chart with the memory that this chart uses; null if this chart has its own. A chart that
+ * itself uses another chart's memory cannot be a partner. Two devices may each have made one of two
+ * charts use the other's memory, and then neither chart would have its own ids.
  */
 export function partnerOf(
   { id }: ChartDocument,

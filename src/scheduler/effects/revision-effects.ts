@@ -1,4 +1,4 @@
-/** What a change of a chart does to all memory: in both namings, on all charts. */
+/** Computes how a change to a chart affects memory, in both namings and on all charts. */
 
 import {
   type Effects,
@@ -24,7 +24,7 @@ import { partnerOf } from './partner.ts';
 interface Known {
   readonly charts: readonly ChartDocument[];
   readonly log: LogState;
-  /** The player's, before the chart's printed step widens it. */
+  /** The player's tolerance, before the chart's printed step widens it. */
   readonly tolerance: Decimal;
 }
 
@@ -36,8 +36,9 @@ interface Change extends Known {
 }
 
 /**
- * The counts are of the chart itself, in the player's naming; the moves are those of all charts and
- * namings. Lines of other charts that can no longer share its memory copy it before it moves.
+ * Returns the effects of a change. The counts are for the changed chart only, in the player's naming.
+ * The moves are for all charts and both namings. Other charts may have lines that can no longer share
+ * the changed chart's memory. Those lines copy that memory before it moves.
  */
 export function effectsOnMemory(change: Change): Effects {
   const { before, after, log, naming } = change;
@@ -52,7 +53,7 @@ export function effectsOnMemory(change: Change): Effects {
   return { ...effects, moves: [...separations(change), ...effects.moves, ...others] };
 }
 
-/** Moves of charts that share the changed one's memory: of the lines that no longer can. */
+/** Returns moves for the lines of other charts that can no longer share the changed chart's memory. */
 function separations({ before, after, charts, log, tolerance }: Change): readonly Move[] {
   const sharing = charts.filter(
     ({ id }) => id !== after.id && log.uses.get(id)?.shares === after.id,
@@ -64,15 +65,15 @@ function separations({ before, after, charts, log, tolerance }: Change): readonl
 
 interface Sharing extends Known {
   readonly document: ChartDocument;
-  /** Ids of the charts whose memory it used, and will use. */
+  /** The id of the chart with the memory that `document` used. `to` is the one it will use. */
   readonly from: string | null;
   readonly to: string | null;
 }
 
 /**
- * What changes when a chart begins or ceases to use another's memory. The memory continues under
- * the other ids; lines that the player knows there with a number beyond the tolerance are learned
- * again.
+ * Returns the moves when a chart begins or stops using another chart's memory. The memory continues
+ * under the new ids. A line is learned again if the player knows it on the other chart with a number
+ * that differs by more than the tolerance.
  */
 export function sharingMoves({ document, from, to, ...known }: Sharing): readonly Move[] {
   const of = (id: string | null) =>
@@ -94,7 +95,8 @@ export function sharingMoves({ document, from, to, ...known }: Sharing): readonl
 }
 
 /**
- * Memory that continues under another id because a line is shared with another chart, or no longer.
+ * Returns the moves of memory that continues under a new id, because a line is now shared with another
+ * chart or no longer shared.
  */
 function carried(
   document: ChartDocument,
@@ -116,7 +118,10 @@ function carried(
   });
 }
 
-/** A card that moved stands for what was learned, until the player sees its new number. */
+/**
+ * Returns what the player remembers, by the log. A card that moved stands for the number that was
+ * learned until the player sees the new one.
+ */
 function rememberedIn(log: LogState): Remembered {
   const { memories, moved, shifts } = log;
   return {
@@ -133,8 +138,8 @@ function rememberedIn(log: LogState): Remembered {
 }
 
 /**
- * Moves of the cards, in both namings, whose memory stands for other numbers than the chart's: the
- * chart came from another device, or after the memory.
+ * Returns the moves of cards with a memory for numbers that differ from the chart's, in both namings.
+ * The chart may have come from another device or arrived after the memory.
  */
 export function overdueOn(document: ChartDocument, known: Known): readonly Move[] {
   const remembered = rememberedIn(known.log);
@@ -149,7 +154,10 @@ function chartIn(document: ChartDocument, naming: Naming, { charts, log }: Known
   return computeChart(document, naming, other && sharedLines(document, other));
 }
 
-/** Is anything remembered in a naming. Only ids of the other naming name it (cards/card.ts). */
+/**
+ * Returns whether anything is remembered in a naming. Only ids in the naming 'opposite' contain its
+ * name (cards/card.ts).
+ */
 function isUsed({ memories, moved, notes, flags, aside }: LogState, naming: Naming): boolean {
   for (const ids of [memories, moved, notes, flags, aside])
     for (const id of ids.keys())

@@ -1,4 +1,4 @@
-/** Persistent bias: a line, or a whole pattern, whose number is called too high or too low. */
+/** Finds persistent bias: lines or whole patterns with numbers that are called too high or too low. */
 
 import type { Card, LineCard } from '../../cards/index.ts';
 import { type Decimal, toNumber } from '../../charts/index.ts';
@@ -8,22 +8,25 @@ import { type SignedRank, signedRank, typicalError } from './signed-rank.ts';
 /** The recent errors of each card, newest last. */
 export type RecentErrors = ReadonlyMap<string, Pick<CardMemory, 'recent'>>;
 
-/** The signed error of an answer, diamonds: above 0 if the number given was too high. */
+/** The error of an answer, in diamonds; positive if the number given was too high. */
 interface SignedError {
   readonly day: number;
   readonly error: number;
 }
 
 interface Leaning {
-  /** Is the number called too high, or too low. */
+  /** Whether the number is called too high or too low. */
   readonly side: 'high' | 'low';
-  /** By how much, diamonds, above 0: Hodges & Lehmann, to a tenth of the printed step. */
+  /** How much it is off, in diamonds, above 0 (Hodges & Lehmann), to a tenth of the printed step. */
   readonly size: number;
-  /** How many answers were tested, how many of them were off to that side, and on how many days. */
+  /**
+   * How many answers were tested. `leaning` is how many of them were off to this side, and `days` is on
+   * how many days they were given.
+   */
   readonly answers: number;
   readonly leaning: number;
   readonly days: number;
-  /** Two-sided, by Wilcoxon's test, enlarged for all the other tests (Holm 1979). */
+  /** The two-sided p-value of Wilcoxon's test, corrected for all the other tests (Holm 1979). */
   readonly p: number;
 }
 
@@ -35,42 +38,43 @@ export interface LineBias extends Leaning {
 export interface PatternBias extends Leaning {
   readonly of: 'pattern';
   readonly pattern: LineCard['pattern'];
-  /** How many lines its errors come from. */
+  /** How many lines the errors come from. */
   readonly lines: number;
 }
 
 export type Bias = LineBias | PatternBias;
 
 /**
- * In at most this part of logs a player without any bias is shown one: a little below one in 20.
+ * The largest share of unbiased players who are told of a bias: a little less than 1 in 20.
  */
 const LEVEL = 0.04;
 /**
- * The least number of errors other than 0; a line's are each of another study-day. Five are within
- * chance even if all are on one side (2 · ½⁵ = 0.06); six are beyond it if nothing else is tested.
+ * The least number of nonzero errors to test. A line's errors are from different study days. Five
+ * errors can be chance even if all are on one side (2 · ½⁵ = 0.06). Six cannot if nothing else is
+ * tested.
  */
 const LEAST_ERRORS = 6;
-/** From fewer lines, errors show those lines' bias and not the pattern's. */
+/** The least number of lines to test a pattern. With fewer, only the lines themselves show a bias. */
 const LEAST_LINES = 3;
-/** Older errors say nothing about today, days. */
+/** How old an error may be, in days. Older errors tell nothing about today. */
 const OLDEST = 365;
 
-/** Errors that are tested together: those of a line, or of a pattern. */
+/** Errors that are tested together: all errors of a line, or of a pattern. */
 interface Family {
   readonly pattern: LineCard['pattern'];
-  /** Null for a pattern. */
+  /** The line's card; null for a pattern. */
   readonly card: LineCard | null;
   readonly lines: number;
   readonly errors: readonly SignedError[];
 }
 
 /**
- * Biases beyond chance, largest first. Only a card's first answer of a study-day counts: before the
- * others the player saw the number minutes ago. A line's bias is left out if its pattern's explains
- * it.
- * @param day today; errors dated later come from a clock that was ahead and count as of today
- * @param printStep of the chart, diamonds: a lean of less than half of it would print the same
- * number
+ * Returns the biases that are not due to chance, largest first. Only a card's first answer on each
+ * study day counts, because before later answers the player saw the number minutes ago. The bias of a
+ * line is left out if the bias of its pattern explains it.
+ * @param day today; errors dated later come from a clock that was ahead and count as today's
+ * @param printStep the step of the chart's printed numbers, in diamonds; biases smaller than half of
+ * it are left out, because the printed number would be the same
  */
 export function biasesOf(
   memories: RecentErrors,
@@ -93,7 +97,7 @@ export function biasesOf(
   return own.sort((a, b) => b.size - a.size || a.p - b.p);
 }
 
-/** Oldest first, one a day. A number has one field. */
+/** Returns the first error of each day, oldest first. A number has only one field. */
 function firstOfDays(recent: readonly Erred[], today: number): readonly SignedError[] {
   const days = new Map<number, SignedError>();
   for (const { day, errors } of recent) {
@@ -117,12 +121,15 @@ function pooled(lines: readonly Family[]): readonly Family[] {
   return [...patterns.values()].filter((one) => one.lines >= LEAST_LINES);
 }
 
-/** Is a pattern's lean that of one line: do the others not lean without the one that leans most. */
+/**
+ * Returns whether only one line causes a pattern's bias: whether the other lines have no bias without
+ * the line that leans most.
+ */
 function isOneLines({ pattern }: Family, lines: readonly Family[]): boolean {
   const own = lines.filter((line) => line.pattern === pattern);
   const leans = own.map(({ errors }) => Math.abs(leanOf(errors)));
   const most = Math.max(...leans);
-  // If several lean equally, each is tried, so their order does not matter.
+  // If several lines lean equally, each of them is left out in turn, so their order does not matter.
   return own.some((one, n) => {
     if (leans[n] !== most) return false;
     const others = own.filter((line) => line !== one).flatMap(({ errors }) => errors);
@@ -130,7 +137,7 @@ function isOneLines({ pattern }: Family, lines: readonly Family[]): boolean {
   });
 }
 
-/** Sum of the errors in whole ten-thousandths, so that it does not depend on their order. */
+/** Returns the sum of the errors. Whole ten-thousandths make it independent of their order. */
 function leanOf(errors: readonly SignedError[]): number {
   return errors.reduce((sum, { error }) => sum + Math.round(1e4 * error), 0);
 }
@@ -141,10 +148,10 @@ interface Tested {
 }
 
 /**
- * The families whose lean is beyond chance. Some tests could not succeed even if all their errors
- * were on one side; Tarone 1990 leaves these out without looking at the sides, so that they cost
- * the others nothing. Over the rest, Holm 1979 keeps the chance of even one false alarm below the
- * level.
+ * Returns the families with a lean that is not due to chance. Some tests could not succeed even if all
+ * their errors were on one side. Tarone (1990) leaves these out without looking at the sides, so that
+ * they do not weaken the other tests. For those, Holm (1979) keeps the chance of even one false alarm
+ * below the level.
  */
 function significant(
   families: readonly Family[],
@@ -161,7 +168,8 @@ function significant(
 }
 
 /**
- * Tarone's: with the least k for which at most k tests could reach a p of level / k, those tests.
+ * Returns the tests that can succeed (Tarone 1990). It finds the least k for which at most k tests
+ * could reach a p-value of level / k, and returns those tests.
  */
 function testable(tested: readonly Tested[]): readonly Tested[] {
   for (let k = 1; k <= tested.length; k++) {
@@ -189,12 +197,12 @@ function biasFrom(family: Family, p: number, step: number): readonly Bias[] {
   return [card ? { of: 'line', card, ...leaning } : { of: 'pattern', pattern, lines, ...leaning }];
 }
 
-/** To a tenth of the printed step, diamonds. */
+/** Rounds a size to a tenth of the printed step. Both are in diamonds. */
 function rounded(size: number, step: number): number {
   return Math.round((Math.round((10 * size) / step) / 10) * step * 1e4) / 1e4;
 }
 
-/** Do the line's errors no longer lean if its pattern's bias is subtracted. */
+/** Returns whether a line's errors no longer lean when its pattern's bias is subtracted. */
 function isExplained(bias: LineBias, found: readonly Bias[], lines: readonly Family[]): boolean {
   const pattern = found.find(
     (one): one is PatternBias => one.of === 'pattern' && one.pattern === bias.card.pattern,

@@ -1,57 +1,58 @@
-/** Calibration: how often cards were right for which a given recall had been predicted. */
+/** Calibration: compares the predicted recall of cards with how often their answers were right. */
 
 import type { Step } from '../log/fold.ts';
 import type { MemoryModel } from '../memory/memory.ts';
 
-/** Answers whose predicted recall lay between two edges. */
+/** The answers with a predicted recall between two edges. */
 export interface CalibrationBin {
-  /** Mean predicted recall, 0–1. */
+  /** The mean predicted recall, from 0 to 1. */
   readonly predicted: number;
-  /** The part that was right, and its 90 % interval. */
+  /** The share that was right, from 0 to 1. `low` and `high` are the ends of its 90 % interval. */
   readonly right: number;
   readonly low: number;
   readonly high: number;
   readonly count: number;
 }
 
-/** Without answers, all numbers but `answers` are null. */
+/** The calibration of a set of answers. If it is empty, all numbers except `answers` are null. */
 export interface Calibration {
-  /** By rising recall; none is empty. */
+  /** The nonempty bins, in order of rising recall. */
   readonly bins: readonly CalibrationBin[];
   readonly answers: number;
-  /** Mean predicted recall, and the part that was right. */
+  /** The mean predicted recall. `right` is the share that was right. */
   readonly predicted: number | null;
   readonly right: number | null;
-  /** Mean of (predicted − right)²: Brier 1950. 0 is perfect; always saying ½ has 0.25. */
+  /** The mean of (predicted − right)² (Brier 1950). 0 is perfect; always predicting ½ gives 0.25. */
   readonly brier: number | null;
-  /** Mean −ln of the probability predicted for what happened, nats. */
+  /** The mean of −ln of the probability that was predicted for what happened, in nats. */
   readonly logLoss: number | null;
-  /** Root mean square of predicted − right over the bins, by their counts. */
+  /** The root mean square of predicted − right over the bins, weighted by their counts. */
   readonly binError: number | null;
 }
 
-/** Sums up answers one by one, so that a long log need not be held in memory. */
+/** Adds up answers one by one, so that a long log does not have to be in memory. */
 export interface CalibrationSum {
   readonly add: (predicted: number, right: boolean) => void;
   readonly total: () => Calibration;
 }
 
 /**
- * Lower edges of the bins. Fixed, so that two sets of weights can be compared, and finer near 1,
- * where nearly all predictions are: a target of 0.9 asks cards at about 0.9.
+ * The lower edges of the bins. They are fixed, so that two sets of weights can be compared. They are
+ * finer near 1, where nearly all predictions are: with a target of 0.9, cards are asked at about 0.9.
  */
 const EDGES = [0, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95] as const;
 
-/** 95th percentile of the standard normal distribution: both ends of a 90 % interval. */
+/** The 95th percentile of the standard normal distribution, for both ends of a 90 % interval. */
 const Z = 1.6448536269514722;
 
-/** Predictions are limited to this certainty: a full certainty that fails has an infinite loss. */
+/** The least probability that is used, because a failed prediction with certainty has infinite loss. */
 const SUREST = 1e-7;
 
 /**
- * The predictions of a log's answers, by the weights that counted the memories in the steps. Only
- * cards asked on a later study-day than their last answer count: minutes after an answer memory is
- * not tested, nobody saw what players judge themselves, and placement predicts nothing.
+ * Returns the calibration of a log's answers, with the weights that the memories in the steps were
+ * computed with. An answer counts only if the card was asked, and on a later study day than its last
+ * answer: minutes after an answer, memory is not tested. Answers that players judge themselves do not
+ * count, because nobody saw them. Placement does not count, because it predicts nothing.
  */
 export function calibrationOf(
   steps: Iterable<Step>,
@@ -114,13 +115,13 @@ const NOTHING: Calibration = {
   binError: null,
 };
 
-/** −ln of the probability predicted for what happened, nats. */
+/** Returns −ln of the probability that was predicted for what happened, in nats. */
 export function logLossOf(predicted: number, right: boolean): number {
   const chance = right ? predicted : 1 - predicted;
   return -Math.log(Math.max(SUREST, chance));
 }
 
-/** Wilson 1927: an interval that stays within 0–1 and holds for few answers, too. */
+/** Returns an interval that stays within 0–1 and is valid even for few answers (Wilson 1927). */
 export function wilson(right: number, count: number, z = Z): readonly [low: number, high: number] {
   const part = right / count;
   const z2 = (z * z) / count;

@@ -1,28 +1,32 @@
 /**
- * What a player knows: the expected number of lines recalled, from the predicted recall of each.
+ * Estimates what a player knows: the expected number of recalled lines, from the predicted recall of
+ * each line.
  */
 
 import type { Card, LineCard } from '../../cards/index.ts';
 import type { LogState } from '../log/state.ts';
 
 export interface Held {
-  /** Expected number of lines recalled, ΣR. */
+  /** The expected number of recalled lines, ΣR. */
   readonly expected: number;
-  /** 90 % interval of that number, whole lines, if recalls are independent. */
+  /**
+   * The lower end of the 90 % interval of that number, in whole lines, if recalls are independent.
+   * `high` is the upper end.
+   */
   readonly low: number;
   readonly high: number;
   readonly of: number;
 }
 
-/** 95th percentile of the standard normal distribution. */
+/** The 95th percentile of the standard normal distribution. */
 const Z = 1.645;
 
-/** Each number card stands for its line. */
+/** Returns the number cards. Each of them stands for its line. */
 export function numberCards(cards: readonly Card[]): readonly LineCard[] {
   return cards.filter((card): card is LineCard => card.kind === 'number');
 }
 
-/** @param day the study-day to predict for */
+/** @param day the study day to predict for */
 export function heldOn(cards: readonly Card[], log: LogState, day: number): Held {
   const lines = numberCards(cards);
   let expected = 0;
@@ -42,9 +46,9 @@ export function heldOn(cards: readonly Card[], log: LogState, day: number): Held
 }
 
 /**
- * Probability that a line's number is known on a day: the recall of its own card. A line that was
- * never asked and lies between two anchors is known if both are recalled and the player works it
- * out right, which is a skill with a recall of its own.
+ * Returns the probability that a line's number is known on a day. This is the recall of the line's own
+ * card. A line between two anchors that was never asked counts as known if the player recalls both
+ * anchors and interpolates correctly, which is a skill with its own recall.
  */
 export function holdOfLine(card: LineCard, log: LogState, day: number): number {
   const { interpolation, id } = card;
@@ -56,8 +60,8 @@ export function holdOfLine(card: LineCard, log: LogState, day: number): number {
 }
 
 /**
- * Recall of one card. A card answered off today does not count until it is right again: zero days
- * after an answer recall is 1 by definition, whatever the answer was.
+ * Returns the recall of one card. A card that was off today does not count until it is right again,
+ * because recall is 1 by definition zero days after an answer, whatever the answer was.
  */
 export function holdOf(id: string, log: LogState, day: number): number {
   const memory = log.memories.get(id);

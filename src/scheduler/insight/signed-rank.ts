@@ -1,27 +1,31 @@
-/** Wilcoxon's signed-rank test (Wilcoxon 1945): do errors lean to one side beyond chance. */
+/**
+ * Tests whether errors lean to one side more than by chance, with Wilcoxon's signed-rank test
+ * (Wilcoxon 1945).
+ */
 
 export interface SignedRank {
-  /** Errors other than 0; zeros are left out, as by Wilcoxon. */
+  /** The number of nonzero errors. Wilcoxon's test leaves out zeros. */
   readonly count: number;
   /**
-   * Two-sided: how likely a lean of this size or more is if both signs are equally likely; 1 if
-   * there are no errors.
+   * The two-sided p-value: how likely a lean of this size or more is if both signs are equally likely.
+   * 1 if there are no errors.
    */
   readonly p: number;
-  /** The least p that errors of these sizes could have: all of them on one side. */
+  /** The least p-value that errors of these sizes could have, which is when all are on one side. */
   readonly leastP: number;
 }
 
 /**
- * Up to so many errors p is exact. For more, the normal approximation is within 0.007 of it, and
- * where p is under 0.08 never below it: the true distribution has thinner tails.
+ * How many errors get an exact p-value. For more errors, the normal approximation is within 0.007 of
+ * the exact p. Where p is under 0.08, the approximation is never below it, because the true
+ * distribution has thinner tails.
  */
 const EXACT = 25;
 
-/** Errors closer than this are equal, diamonds: numbers are written in ten-thousandths. */
+/** Errors are rounded to this unit, in diamonds. Numbers are stored in ten-thousandths. */
 const GRAIN = 1e-4;
 
-/** @param errors signed, diamonds */
+/** @param errors the signed errors, in diamonds */
 export function signedRank(errors: readonly number[]): SignedRank {
   const grains = errors.map((error) => Math.round(error / GRAIN)).filter((one) => one !== 0);
   const count = grains.length;
@@ -35,7 +39,8 @@ export function signedRank(errors: readonly number[]): SignedRank {
 }
 
 /**
- * Twice the rank of each, from the smallest: whole even where equal sizes share their mean rank.
+ * Returns twice the rank of each size, counted from the smallest. Equal sizes share their mean rank;
+ * doubling keeps it a whole number.
  */
 function doubledRanks(sizes: readonly number[]): readonly number[] {
   const order = [...sizes].sort((a, b) => a - b);
@@ -49,8 +54,8 @@ function doubledRanks(sizes: readonly number[]): readonly number[] {
 }
 
 /**
- * The part of all 2ⁿ signs whose ranks on the lesser side add up to this or less; one rank at a
- * time.
+ * Returns the exact p-value: the share of all 2ⁿ choices of signs for which the ranks of the lesser
+ * side add up to at most `small`. It counts them one rank at a time.
  */
 function exactP(ranks: readonly number[], small: number): number {
   const counts = new Float64Array(small + 1);
@@ -63,7 +68,8 @@ function exactP(ranks: readonly number[], small: number): number {
 }
 
 /**
- * With the variance of these very ranks, which allows for ties, and a correction of half a rank.
+ * Returns the approximate p-value. The variance is computed from these ranks, so it is right for ties,
+ * too. The continuity correction is half a rank.
  */
 function normalP(ranks: readonly number[], small: number): number {
   const mean = ranks.reduce((sum, rank) => sum + rank, 0) / 2;
@@ -73,8 +79,8 @@ function normalP(ranks: readonly number[], small: number): number {
 }
 
 /**
- * The part of a standard normal distribution beyond z ≥ 0, within 1e-7 (Abramowitz & Stegun
- * 26.2.17, coefficients from memory; checked against a series in the tests).
+ * Returns the share of a standard normal distribution beyond z ≥ 0, within 1e-7 (Abramowitz & Stegun
+ * 26.2.17). The coefficients are cited from memory; the tests check them against a series.
  */
 export function normalTail(z: number): number {
   const t = 1 / (1 + 0.2316419 * z);
@@ -84,7 +90,10 @@ export function normalTail(z: number): number {
   return (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * series;
 }
 
-/** Hodges & Lehmann 1963: the median of the means of all pairs of errors, each with itself, too. */
+/**
+ * Returns the median of the means of all pairs of errors, including each error paired with itself
+ * (Hodges & Lehmann 1963). Null if there are no errors.
+ */
 export function typicalError(errors: readonly number[]): number | null {
   const counts = new Map<number, number>();
   for (const error of errors) {

@@ -1,4 +1,4 @@
-/** Applies one event to a fold of the log. */
+/** Applies one event of the log to the state that is being folded. */
 
 import { rememberImplied } from '../memory/proved.ts';
 import { ask, notePace } from './asked.ts';
@@ -22,7 +22,7 @@ type Appliers = {
 
 const APPLIERS: Appliers = {
   answered: applyAnswered,
-  // Known before the fold begins: what it took back is never applied.
+  // survey.ts has already found what was taken back, and that is never applied.
   'taken back': () => undefined,
   met: applyMet,
   proved: applyProved,
@@ -34,11 +34,11 @@ const APPLIERS: Appliers = {
   revised: applyRevised,
   'chart used': applyChartUsed,
   'table shot': (fold, shot) => void fold.shots.push(shot),
-  // Known before the fold begins: they count from the first answer on.
+  // survey.ts has already found the weights. They count from the first answer on.
   'weights taken': () => undefined,
 };
 
-/** @param event the next one in the order of the log; never one that was taken back */
+/** @param event the next event in the order of the log; never one that was taken back */
 export function apply(fold: Fold, event: LogEvent): void {
   const applier = APPLIERS[event.type] as (fold: Fold, event: LogEvent) => void;
   applier(fold, event);
@@ -49,7 +49,7 @@ function applyAnswered(fold: Fold, event: Answered): void {
   if (event.answer !== null) notePace(fold, event);
 }
 
-/** Meeting a line counts the first time, and when it shows numbers that moved. */
+/** Records that a line was met. This counts the first time, and when it shows moved numbers. */
 function applyMet(fold: Fold, event: Met): void {
   const before = fold.met.get(event.line);
   const moved = [...fold.moved].filter(([, { line, shown }]) => line === event.line && !shown);
@@ -70,7 +70,7 @@ function applyProved(fold: Fold, event: Proved): void {
   if (event.answer !== null) notePace(fold, event);
 }
 
-/** The card was not shown, so this is no step. */
+/** Gives a card its memory by placement. This is not a step, because the card was not shown. */
 function applyImplied(fold: Fold, { card, day }: Proved): void {
   if (fold.memories.has(card) || fold.moved.has(card)) return;
   fold.memories.set(card, {
@@ -86,7 +86,10 @@ function applyImplied(fold: Fold, { card, day }: Proved): void {
   });
 }
 
-/** If it counts, each question is an answer to its card, and one not answered in time is off. */
+/**
+ * If the rehearsal counts, each of its questions counts as an answer to its card. A question that was
+ * not answered in time counts as off.
+ */
 function applyRehearsed(fold: Fold, { counts, day, questions }: Rehearsed): void {
   if (!counts) return;
   for (const question of questions) {

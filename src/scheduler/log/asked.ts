@@ -1,4 +1,4 @@
-/** What asking a card does to its memory and to the player's pace. */
+/** Changes a card's memory and the player's pace when the card is asked. */
 
 import { type Kind, type Outcome, patternIn } from '../../cards/index.ts';
 import { rememberJudged } from '../memory/judged.ts';
@@ -8,23 +8,26 @@ import type { Fold, How } from './fold.ts';
 import type { CardMemory, Erred, ShownTruth } from './state.ts';
 import { countDay, countTrial } from './trials.ts';
 
-/** A question to a card and the answer to it, on a study-day; an event of an answer is one. */
+/** A question about a card and its answer, on a study day. An `Answered` event is one of these. */
 interface Asked {
   readonly card: string;
   readonly kind: Kind;
   readonly day: number;
   readonly outcome: Outcome;
-  /** Diamonds, one per field, as are errors; null if no number was given. */
+  /** The numbers given, in diamonds, one per field; null if none was given. */
   readonly answer: readonly number[] | null;
   readonly errors: readonly number[] | null;
 }
 
-/** So many recent answer times give a player's pace. */
+/** How many recent answer times of each kind to keep. They tell the player's pace. */
 const RECENT_TIMES = 100;
-/** So many recent errors of a card are kept. */
+/** How many recent errors to keep for each card. */
 const RECENT_ERRORS = 12;
 
-/** Asks a card: the next step of the log. It no longer waits to show where its number moved. */
+/**
+ * Asks a card, as the next step of the log. If its number had moved, the card no longer waits to show
+ * the new number.
+ */
 export function ask(fold: Fold, asked: Asked, how: How): void {
   const { card, day, outcome } = asked;
   const before = fold.memories.get(card) ?? null;
@@ -95,7 +98,10 @@ function missesOn(before: CardMemory | null, day: number): number {
   return before?.lastDay === day ? before.missesInARow : 0;
 }
 
-/** An answer shows the truth by its errors; one without numbers shows it where it has changed. */
+/**
+ * Returns the true numbers that an answer showed. An answer with numbers shows them by its errors. An
+ * answer without numbers shows them only if they have changed.
+ */
 function shownBy({ moved, shifts }: Fold, { card, answer, errors }: Asked): ShownTruth | null {
   if (answer !== null && errors !== null) return { answer, errors };
   const to = moved.get(card)?.to ?? shifts.get(card)?.to ?? null;
@@ -109,7 +115,9 @@ function recentErrors(recent: readonly Erred[], { kind, day, errors }: Asked): r
   return list;
 }
 
-/** Pace comes from answers given in time: not from "show me", nor where the clock ran out. */
+/**
+ * Records an answer time. The caller leaves out "show me" and answers for which the clock ran out.
+ */
 export function notePace(
   { times }: Fold,
   { kind, ms }: { readonly kind: Kind; readonly ms: number },

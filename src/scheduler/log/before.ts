@@ -1,16 +1,16 @@
-/** What some cards remembered before a study-day: a fold of their own events alone. */
+/** Computes the memory of some cards before a study day by folding only the events about them. */
 
 import type { LogEvent } from './events.ts';
 import { foldDated } from './log.ts';
 import type { CardMemory, LogState } from './state.ts';
 
-/** Without the step, which takes a fold of the whole log. */
+/** A card's memory without its last step, which only a fold of the whole log can give. */
 export type EarlierMemory = Omit<CardMemory, 'lastStep'>;
 
 /**
- * The memories that folding all events before a day would give to these cards. A card's memory
- * depends on no other card but one whose memory it took over, so the answers to all others, nearly
- * the whole log, are left out.
+ * Returns the memories that folding all events before a day would give to these cards. A card's memory
+ * depends on no other card, except one that it took its memory from. So the answers to all other cards
+ * are left out, which are nearly the whole log.
  */
 export function memoriesBefore(
   log: LogState,
@@ -27,12 +27,12 @@ export function memoriesBefore(
   return new Map([...memories].filter(([card]) => cards.has(card)));
 }
 
-/** The events that are not in the snapshot, with wrong clocks put right. */
+/** Returns the events that are not in the snapshot, with wrong clocks corrected. */
 function sinceBase({ events, base }: LogState): readonly LogEvent[] {
   return base ? events.slice(base.shownAgain.length) : events;
 }
 
-/** The cards, those whose memory they took over, and so on. */
+/** Returns the cards, the cards that they took their memory from, and so on. */
 function withOrigins(cards: ReadonlySet<string>, log: LogState): ReadonlySet<string> {
   const all = new Set(cards);
   const moves = sinceBase(log).flatMap((event) => (event.type === 'revised' ? event.moves : []));
@@ -44,7 +44,7 @@ function withOrigins(cards: ReadonlySet<string>, log: LogState): ReadonlySet<str
   return all;
 }
 
-/** The part of an event that is about some cards; nothing if it touches the memory of none. */
+/** Returns the part of an event that touches the memory of these cards; empty if there is none. */
 function partOf(event: LogEvent, cards: ReadonlySet<string>): readonly LogEvent[] {
   switch (event.type) {
     case 'answered':
@@ -58,7 +58,7 @@ function partOf(event: LogEvent, cards: ReadonlySet<string>): readonly LogEvent[
       const moves = event.moves.filter(({ card }) => cards.has(card));
       return moves.length > 0 ? [{ ...event, moves }] : [];
     }
-    // Whether a moved number was shown decides what becomes of its memory.
+    // The memory of a moved card depends on whether its new number was shown.
     case 'met':
     case 'taken back':
       return [event];

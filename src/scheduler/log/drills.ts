@@ -1,4 +1,4 @@
-/** Reads the drills that were played from the log. */
+/** Finds the played drills in the log. */
 
 import type { Drilled, LogEvent } from './events.ts';
 import type { LogState } from './state.ts';
@@ -8,14 +8,14 @@ export interface DrillRun {
   readonly device: string;
   readonly run: string;
   readonly code: string;
-  /** Study-day and time of its first answer. */
+  /** The study day and the time of the first answer. */
   readonly day: number;
   readonly at: number;
-  /** In the drill's order, each with its first answer. */
+  /** The questions in the drill's order, each with its first answer. */
   readonly questions: readonly Drilled[];
 }
 
-/** All runs, oldest first. A run belongs to one device, of which two tabs may have answered. */
+/** Returns all runs, oldest first. A run belongs to one device, but two of its tabs may answer it. */
 export function drillRuns(log: LogState): readonly DrillRun[] {
   const runs = new Map<string, Map<number, Drilled>>();
   for (const event of log.events.filter(isDrilled)) {

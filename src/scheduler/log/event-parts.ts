@@ -1,26 +1,26 @@
-/** Parts of stored events and of an unfinished rehearsal, with their schemas. */
+/** The parts that stored events and unfinished rehearsals have in common, with their schemas. */
 
 import * as v from 'valibot';
 import { KINDS, type Kind, OUTCOMES, type Outcome } from '../../cards/index.ts';
 import { SPEEDS, type Speed } from '../../table/index.ts';
 
-/** One question to a skill: enough to show the same question again. */
+/** One question about a skill, with enough data to show it again. */
 export interface Instance {
-  /** Diamonds, as are `aim` and `at`. */
+  /** Where the shot starts. All numbers here are in diamonds. */
   readonly start: number;
   readonly speed: Speed;
   readonly aim?: number;
-  /** Where on its target rail the ball arrives, or where a ball lies. */
+  /** Where the ball arrives on its target rail, or where a ball is. */
   readonly at?: number;
-  /** How far a ball's center is from the nose of its rail, diamonds. */
+  /** How far the center of a ball is from the nose of its rail. */
   readonly off?: number;
 }
 
-/** The shot clocks of a rehearsal, seconds. */
+/** The shot clocks of a rehearsal, in seconds. */
 export const CLOCKS = [25, 30, 45] as const;
 export type Clock = (typeof CLOCKS)[number];
 
-/** The mirror pictures in which a line is shown: all four, or only the printed one. */
+/** Whether to show a line in all four mirror images or only in the printed one. */
 export const PICTURES = ['all', 'one'] as const;
 export type Pictures = (typeof PICTURES)[number];
 
@@ -29,21 +29,21 @@ export interface RehearsalQuestion {
   readonly card: string;
   readonly kind: Kind;
   readonly asked?: Instance;
-  /** What was right when it was asked, diamonds, one per field. */
+  /** The right numbers when the question was asked, in diamonds, one per field. */
   readonly truth?: readonly number[];
-  /** Diamonds, one per field; null if none was given. */
+  /** The numbers given, in diamonds, one per field; null if none was given. */
   readonly answer: readonly number[] | null;
-  /** Signed answer − truth, diamonds, one per field; null if no answer was given. */
+  /** Answer minus truth, in diamonds, one per field; null if no answer was given. */
   readonly errors: readonly number[] | null;
   readonly outcome: Outcome;
   readonly ms: number;
-  /** The clock ran out before the answer. */
+  /** Whether the clock ran out before the answer. */
   readonly ranOut: boolean;
-  /** The tolerance that graded it, diamonds. */
+  /** The tolerance by which the answer was graded, in diamonds. */
   readonly tolerance: number;
 }
 
-/** Most questions of a rehearsal. */
+/** The most questions in a rehearsal. */
 export const MOST_QUESTIONS = 200;
 
 export const whole = (least: number, most: number) =>
@@ -62,15 +62,15 @@ export const outcome = v.picklist(OUTCOMES);
 export const speed = v.picklist(SPEEDS);
 export const pictures = v.picklist(PICTURES);
 export const clock = v.nullable(v.picklist(CLOCKS));
-/** Milliseconds since 1970-01-01 UTC, up to the latest date (ECMAScript: 8.64e15). */
+/** A time in milliseconds since 1970-01-01 UTC. The latest date in ECMAScript is 8.64e15. */
 export const instant = whole(0, 8.64e15);
-/** At most a day, milliseconds. */
+/** A duration in milliseconds, at most one day. */
 export const duration = whole(0, 86_400_000);
 
 const givenNumbers = v.pipe(v.array(between(-99, 99)), v.minLength(1), v.maxLength(4));
 export const numbers = v.nullable(givenNumbers);
 
-/** A point on a rail: the count goes to 8, and a line may pass just beyond the rail's ends. */
+/** A point on a rail, in diamonds. Rails have diamonds 0 to 8; a line may pass just beyond the ends. */
 export const diamond = between(-1, 9);
 export const tolerance = between(0, 9);
 
@@ -79,7 +79,7 @@ export const instance = v.object({
   speed,
   aim: v.exactOptional(diamond),
   at: v.exactOptional(diamond),
-  // Longer than any table of the trade.
+  // This is more than the size of any real table.
   off: v.exactOptional(between(0, 3)),
 });
 

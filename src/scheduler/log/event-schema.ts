@@ -1,4 +1,7 @@
-/** The schema of a stored event of each type. Lengths are bounded: a log may come from outside. */
+/**
+ * The schemas of stored events, one for each type. All lengths are bounded, because a log may come from
+ * outside the app.
+ */
 
 import * as v from 'valibot';
 import { EFFECTS } from '../../cards/index.ts';
@@ -24,7 +27,7 @@ import {
   whole,
 } from './event-parts.ts';
 
-/** Latest version of a stored event. `parseEvent` migrates older ones and refuses newer ones. */
+/** The latest version of stored events. `parseEvent` migrates older ones and refuses newer ones. */
 export const EVENT_VERSION = 1;
 
 const id = v.pipe(v.string(), v.regex(/^[a-z0-9]{1,32}:[0-9]{1,15}$/));
@@ -40,7 +43,10 @@ const base = {
 
 const given = { kind, answer: numbers, errors: numbers, outcome, ms: duration };
 
-/** Three cards a line, on the largest chart (charts/document/schema.ts). */
+/**
+ * The most moves in an event: three cards for each line of the largest chart
+ * (charts/document/schema.ts).
+ */
 export const MOST_MOVES = 6000;
 
 const said = v.pipe(v.array(between(-99, 99)), v.maxLength(4));

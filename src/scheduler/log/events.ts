@@ -1,4 +1,4 @@
-/** Everything that happened, as events of an append-only log, and their order. */
+/** The events of an append-only log, which records everything that happened, and their order. */
 
 import type { Kind, Move, Outcome } from '../../cards/index.ts';
 import type { Level } from '../../charts/index.ts';
@@ -7,46 +7,46 @@ import type { Clock, Instance, Pictures, RehearsalQuestion } from './event-parts
 
 interface EventBase {
   readonly version: 1;
-  /** `device:seq`; seq is allocated inside the transaction that writes the event. */
+  /** `device:seq`. The transaction that writes the event assigns `seq`. */
   readonly id: string;
   readonly device: string;
   readonly seq: number;
-  /** Local study-day: whole days since 1970-01-01 by the player's own clock and day boundary. */
+  /** The study day: whole days since 1970-01-01, by the player's local clock and day boundary. */
   readonly day: number;
-  /** Milliseconds since 1970-01-01 UTC, by the device's clock. */
+  /** The time in milliseconds since 1970-01-01 UTC, by the device's clock. */
   readonly at: number;
 }
 
-/** A question of one kind and its answer. */
+/** The answer to a question of one kind. */
 interface Given {
   readonly kind: Kind;
-  /** The numbers given, diamonds, one per field; null if none was given. */
+  /** The numbers given, in diamonds, one per field; null if none was given. */
   readonly answer: readonly number[] | null;
-  /** Signed answer − truth, diamonds, one per field; null if no answer was given. */
+  /** Answer minus truth, in diamonds, one per field; null if no answer was given. */
   readonly errors: readonly number[] | null;
   readonly outcome: Outcome;
-  /** From the painted picture to the answer, milliseconds. */
+  /** The time from when the picture was painted to the answer, in milliseconds. */
   readonly ms: number;
 }
 
-/** A card was answered, or shown at the player's wish (`answer` is then null). */
+/** A card was answered, or the player asked to see the answer (`answer` is then null). */
 export interface Answered extends EventBase, Given {
   readonly type: 'answered';
   /** The id of a line's card or of a skill. */
   readonly card: string;
   /**
-   * The player called the number away from the screen and judged it: `answer` and `errors` are
-   * null; the outcome is `pocketed` for "had it" and `off` for "not".
+   * The player called the number away from the screen and judged it. `answer` and `errors` are then
+   * null, and the outcome is `pocketed` for "had it" or `off` for "not".
    */
   readonly judged?: 'self';
-  /** For a skill: what was asked of it. */
+  /** What was asked, if the card is a skill. */
   readonly asked?: Instance;
 }
 
-/** An answer or a table shot was taken back: it no longer counts, and the card is asked again. */
+/** An answer or a table shot was taken back. It no longer counts, and the card is asked again. */
 export interface TakenBack extends EventBase {
   readonly type: 'taken back';
-  /** The id of the answer or shot. */
+  /** The id of the answer or the shot. */
   readonly answered: string;
 }
 
@@ -56,108 +56,114 @@ export interface Met extends EventBase {
   readonly line: string;
 }
 
-/** Placement: the player knew a card before the app ever asked it. */
+/** Placement showed that the player knew a card before the app ever asked it. */
 export interface Proved extends EventBase, Given {
   readonly type: 'proved';
   readonly card: string;
-  /** It was not asked itself: its neighbors were proven. */
+  /** Whether the card was not asked itself but counts as known because its neighbors are. */
   readonly implied: boolean;
 }
 
-/** A line was set aside, so that it is not asked, or resumed. The latest counts. */
+/** A line was set aside, so that it is not asked, or was resumed. The latest event counts. */
 export interface SetAside extends EventBase {
   readonly type: 'set aside';
   readonly line: string;
   readonly aside: boolean;
 }
 
-/** The player's note on a line; an empty one removes it. The latest counts. */
+/** The player wrote a note on a line. An empty note removes it. The latest event counts. */
 export interface Noted extends EventBase {
   readonly type: 'noted';
   readonly line: string;
   readonly text: string;
 }
 
-/** The player doubts a line's number. One flag a line: the latest counts. */
+/** The player doubts the number of a line. Each line has one flag; the latest event counts. */
 export interface Flagged extends EventBase {
   readonly type: 'flagged';
   readonly line: string;
   readonly speed: Speed;
-  /** The number that the player proposes, diamonds; null removes the flag. */
+  /** The number that the player proposes, in diamonds; null removes the flag. */
   readonly number: number | null;
 }
 
-/** One question of a drill. It changes neither memory nor pace nor the order of questions. */
+/** One question in a drill. It does not change memory, pace, or the order of questions. */
 export interface Drilled extends EventBase, Given {
   readonly type: 'drilled';
-  /** The run of the drill, unique on its device. */
+  /** The id of this run through the drill, unique on its device. */
   readonly run: string;
   /** The drill's code, which can be shared. */
   readonly code: string;
-  /** Number of the question in its run, from 0. */
+  /** The number of the question in its run, counted from 0. */
   readonly n: number;
   readonly pattern: string;
   readonly zone: string;
   readonly asked: Instance;
-  /** The tolerance that graded it, diamonds. */
+  /** The tolerance by which the answer was graded, in diamonds. */
   readonly tolerance: number;
 }
 
-/** A finished rehearsal, in one event. */
+/** A rehearsal was finished. This one event has all of it. */
 export interface Rehearsed extends EventBase {
   readonly type: 'rehearsed';
-  /** Does each question count as an answer to its card. */
+  /** Whether each question counts as an answer to its card. */
   readonly counts: boolean;
   readonly clock: Clock | null;
-  /** Milliseconds since 1970-01-01 UTC. */
+  /** The time in milliseconds since 1970-01-01 UTC. */
   readonly began: number;
-  /** Draws the same questions, so that they can be shown again. */
+  /** The random seed that draws the same questions, so that they can be shown again. */
   readonly seed?: number;
-  /** How its questions were mirrored. */
+  /** Which mirror images its questions used. */
   readonly pictures?: Pictures;
   readonly questions: readonly RehearsalQuestion[];
 }
 
 /**
- * A chart changed: by a revision, or by sharing another memory. The event names the cards whose
- * memory that touches, so that the fold needs no chart.
+ * A chart changed by a revision or because it now shares a different memory. The event lists the cards
+ * with a memory that this touches, so that folding the log needs no chart.
  */
 export interface Revised extends EventBase {
   readonly type: 'revised';
   readonly chart: string;
-  /** Number and digest of its new last revision. */
+  /** The number and the digest of its new last revision. */
   readonly revision: number;
   readonly digest: string;
   readonly moves: readonly Move[];
 }
 
-/** How the player uses a chart. The latest of a chart counts. */
+/** The player changed how a chart is used. The latest event of each chart counts. */
 export interface ChartUsed extends EventBase {
   readonly type: 'chart used';
   readonly chart: string;
-  /** The chart whose memory the equal lines of both use; null if all lines have their own. */
+  /** The chart with which equal lines share their memory; null if no memory is shared. */
   readonly shares: string | null;
-  /** The level whose lines are asked; null for all lines. */
+  /** The highest level of the lines that are asked; null for all lines. */
   readonly level: Level | null;
 }
 
-/** A test shot at the real table. */
+/** The player made a test shot at the real table. */
 export interface TableShot extends EventBase {
   readonly type: 'table shot';
   readonly chart: string;
   readonly pattern: string;
-  /** Diamonds, as is `aim`: the number aimed at, through the sight. */
+  /**
+   * Where the shot started, in diamonds. `aim` is the number aimed at, through the sight, also in
+   * diamonds.
+   */
   readonly start: number;
   readonly speed: Speed;
   readonly aim: number;
-  /** How far from its target it met the rail, diamonds, long positive; null if it was made. */
+  /**
+   * Where the ball met the rail minus its target, in diamonds; positive if the shot was long. Null if
+   * it was made.
+   */
   readonly miss: number | null;
 }
 
-/** The weights that count memory, over the whole log. The latest counts. */
+/** The player took new weights to compute memory, for the whole log. The latest event counts. */
 export interface WeightsTaken extends EventBase {
   readonly type: 'weights taken';
-  /** 21 weights of FSRS-6; null for the published ones. */
+  /** The 21 weights of FSRS-6; null for the published ones. */
   readonly weights: readonly number[] | null;
 }
 
@@ -177,21 +183,21 @@ export type LogEvent =
   | WeightsTaken;
 
 type Draft<E> = E extends LogEvent ? Omit<E, 'version' | 'id' | 'device' | 'seq'> : never;
-/** An event before it is stored: the store gives it its place in the log. */
+/** An event before it is stored. The store adds its id, its device, and its number. */
 export type EventDraft = Draft<LogEvent>;
 export type RehearsedDraft = Draft<Rehearsed>;
 
-/** The total order of the log: study-day, time, device, sequence number. */
+/** Compares events by study day, time, device, and sequence number: the total order of the log. */
 export function compareEvents(a: LogEvent, b: LogEvent): number {
   return a.day - b.day || a.at - b.at || compareText(a.device, b.device) || a.seq - b.seq;
 }
 
-/** By code units: the same order on every device, whatever its language. */
+/** Compares code units, so that the order is the same on every device, whatever its language. */
 function compareText(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 
-/** The union of two logs, in order, each event once. */
+/** Returns the union of two logs, in order, with each event once. */
 export function mergeLogs(a: Iterable<LogEvent>, b: Iterable<LogEvent>): readonly LogEvent[] {
   const all = new Map<string, LogEvent>();
   for (const event of a) all.set(event.id, event);

@@ -1,4 +1,4 @@
-/** A fold of the log in progress. */
+/** The state while the log is being folded. */
 
 import type { Kind, Outcome } from '../../cards/index.ts';
 import type { Memory, MemoryModel } from '../memory/memory.ts';
@@ -6,7 +6,7 @@ import type { TableShot } from './events.ts';
 import type { CardMemory, ChartUse, Flag, Folded, MetLine, MovedCard, Shift } from './state.ts';
 import { copyTrials, type GrowingTrials, noTrials } from './trials.ts';
 
-/** The parts of a state while events are applied to them; `Folded` explains each. */
+/** The parts of the state to which events are applied. `Folded` explains each part. */
 export interface Fold {
   readonly model: MemoryModel;
   readonly memories: Map<string, CardMemory>;
@@ -33,17 +33,20 @@ export interface Step {
   readonly card: string;
   readonly kind: Kind;
   readonly day: number;
-  /** Whole study-days since it was last asked; 0 if it never was. */
+  /** The whole study days since the card was last asked; 0 if it never was. */
   readonly days: number;
-  /** Its memory; null if it was never asked, or begins again because its number moved. */
+  /** The memory; null if the card was never asked or begins again because its number moved. */
   readonly before: Memory | null;
   readonly outcome: Outcome;
   readonly how: How;
-  /** Signed answer − truth, diamonds, one per field; null if no number was given. */
+  /** Answer minus truth, in diamonds, one per field; null if no number was given. */
   readonly errors: readonly number[] | null;
 }
 
-/** Graded by the app, judged by the player, or in placement. A rehearsal that counts asks. */
+/**
+ * Whether the app graded the answer ('asked'), the player judged it ('judged'), or placement asked the
+ * question ('proved'). A rehearsal that counts is 'asked'.
+ */
 export type How = 'asked' | 'judged' | 'proved';
 
 export function emptyFold(model: MemoryModel, onStep: OnStep | null = null): Fold {
@@ -66,12 +69,12 @@ export function emptyFold(model: MemoryModel, onStep: OnStep | null = null): Fol
   };
 }
 
-/** Continues from a state or a snapshot, which stays as it is. */
+/** Returns a fold that continues from a state or a snapshot, which stays unchanged. */
 export function continuedFold(from: Folded, model: MemoryModel): Fold {
   return { ...copyOf(from), model, onStep: null };
 }
 
-/** The parts that were folded, apart from whatever else the object has. */
+/** Copies the folded parts, without anything else that the object has. */
 export function copyOf(from: Folded) {
   return {
     memories: new Map(from.memories),

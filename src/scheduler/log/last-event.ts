@@ -1,11 +1,11 @@
-/** What was shown or answered last, and which events count. */
+/** Finds what was shown or answered last, and decides which events count. */
 
 import type { Answered, LogEvent, Met } from './events.ts';
 import type { LogState } from './state.ts';
 
 /**
- * The newest event up to today that counts and fits. Later days come from a clock that was ahead:
- * such events count for memory, but were not shown last.
+ * Returns the newest event up to today that counts and fits. Events dated later come from a clock that
+ * was ahead. They count for memory, but they were not shown last.
  */
 export function lastEvent<E extends LogEvent>(
   log: LogState,
@@ -19,7 +19,7 @@ export function lastEvent<E extends LogEvent>(
   return null;
 }
 
-/** Only answers and table shots can be taken back. */
+/** Returns whether an event counts. Only answers and table shots can be taken back. */
 export function counts(event: LogEvent, takenBack: ReadonlySet<string>): boolean {
   const canBe = event.type === 'answered' || event.type === 'table shot';
   return !canBe || !takenBack.has(event.id);
@@ -29,7 +29,7 @@ export function isAnswer(event: LogEvent): event is Answered {
   return event.type === 'answered';
 }
 
-/** An event that showed the player something: an answered card or a met line. */
+/** Returns whether an event showed the player something: an answered card or a met line. */
 export function isStep(event: LogEvent): event is Answered | Met {
   return event.type === 'answered' || event.type === 'met';
 }

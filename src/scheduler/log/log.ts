@@ -1,4 +1,4 @@
-/** The log: folds events into a state, all at once or one by one. Pure. */
+/** Folds the events of the log into a state, all at once or one by one. These functions are pure. */
 
 import { DEFAULT_WEIGHTS, type MemoryModel, memoryModel, PUBLISHED } from '../memory/memory.ts';
 import { apply } from './apply.ts';
@@ -10,15 +10,15 @@ import { type Survey, survey } from './survey.ts';
 import { correctClocks } from './wrong-clock.ts';
 
 /**
- * Folds a log given in any order; the result depends on the set of events alone.
- * @param base the fold of earlier events, which `canContinue` with these (snapshot.ts)
+ * Folds events, which may be in any order. The result depends only on the set of events.
+ * @param base the snapshot of earlier events; `canContinue` must accept it with these events
  */
 export function foldLog(events: readonly LogEvent[], base: Snapshot | null = null): LogState {
   const known = survey(events, base);
   return foldSurveyed(known, correctClocks(known), base, modelFor(known.weights));
 }
 
-/** The same by given weights, whichever were taken. */
+/** Folds like `foldLog`, but with the given weights instead of the ones that the log has. */
 export function foldBy(
   events: readonly LogEvent[],
   base: Snapshot | null,
@@ -28,7 +28,7 @@ export function foldBy(
   return foldSurveyed(known, correctClocks(known), base, model);
 }
 
-/** The same of events whose clocks have been put right. */
+/** Folds like `foldBy`, but takes events with clocks that are already corrected. */
 export function foldDated(
   events: readonly LogEvent[],
   base: Snapshot | null,
@@ -38,7 +38,7 @@ export function foldDated(
   return foldSurveyed(known, known.ordered, base, model);
 }
 
-/** @param dated the events in order, with wrong clocks put right */
+/** @param dated the events in order, with wrong clocks corrected */
 function foldSurveyed(
   { ordered, devices, takenBack }: Survey,
   dated: readonly LogEvent[],
@@ -56,7 +56,7 @@ function foldSurveyed(
   });
 }
 
-/** Calls back for each card that was asked and whose answer counts, in order. */
+/** Calls `onStep` in order, each time that a card was asked and the answer counts. */
 export function eachStep(events: readonly LogEvent[], onStep: OnStep): void {
   const known = survey(events, null);
   const fold = emptyFold(modelFor(known.weights), onStep);
@@ -64,8 +64,8 @@ export function eachStep(events: readonly LogEvent[], onStep: OnStep): void {
 }
 
 /**
- * Adds one event; the same state as folding all of them again. That is done only if the event is
- * not the latest, takes one back or changes the weights.
+ * Adds one event. The result is the same as folding all events again. It really folds them all again
+ * only if the event is not the latest, takes another event back, or changes the weights.
  */
 export function addToLog(log: LogState, event: LogEvent): LogState {
   const changesAll = event.type === 'taken back' || event.type === 'weights taken';
@@ -73,7 +73,7 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
     return foldLog(mergeLogs(log.rawEvents, [event]), log.base);
   }
   const fold = continuedFold(log, log.model);
-  // A tab that is ahead may have taken it back already.
+  // A tab that is ahead may have already taken this event back.
   if (counts(event, log.takenBack)) apply(fold, event);
   const rawEvents = [...log.rawEvents, event];
   return stateOf(fold, {
@@ -85,7 +85,10 @@ export function addToLog(log: LogState, event: LogEvent): LogState {
   });
 }
 
-/** It comes after all others, no clock was wrong so far, and it does not show that one was. */
+/**
+ * Returns whether the event comes after all others and no clock was wrong, as far as this event and the
+ * earlier ones show.
+ */
 function isNext({ rawEvents, events, devices }: LogState, event: LogEvent): boolean {
   const last = rawEvents.at(-1);
   if (last && compareEvents(last, event) >= 0) return false;
@@ -106,7 +109,7 @@ function stateOf(
 
 let lastModel = PUBLISHED;
 
-/** The same object for the same weights, so that two states can be compared by their models. */
+/** Returns the same object for the same weights, so that states can be compared by their models. */
 function modelFor(weights: readonly number[] | null): MemoryModel {
   const wanted = weights ?? DEFAULT_WEIGHTS;
   if (wanted === DEFAULT_WEIGHTS) return PUBLISHED;

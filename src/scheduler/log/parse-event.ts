@@ -1,4 +1,4 @@
-/** Parses events from outside: from the disk, a backup, another tab or device. */
+/** Parses events from outside: from the disk, a backup, another tab, or another device. */
 
 import * as v from 'valibot';
 import { EVENT_VERSION, eventSchema } from './event-schema.ts';
@@ -8,7 +8,7 @@ export type ParsedEvent =
   | { readonly ok: true; readonly event: LogEvent }
   | { readonly ok: false; readonly code: 'future version' | 'not an event' };
 
-/** Validates one stored or imported event; it is used whole or not at all. */
+/** Validates one stored or imported event. An event is used as a whole or not at all. */
 export function parseEvent(data: unknown): ParsedEvent {
   const version = (data as { version?: unknown } | null)?.version;
   if (typeof version === 'number' && version > EVENT_VERSION) {
@@ -21,7 +21,10 @@ export function parseEvent(data: unknown): ParsedEvent {
   return isOwn && isWhole(event) ? { ok: true, event } : { ok: false, code: 'not an event' };
 }
 
-/** A player who judges themselves gives no numbers, and says only had it or not. */
+/**
+ * Returns whether the parts of an event fit together. Players who judge themselves give no numbers and
+ * say only "had it" or "not".
+ */
 function isWhole(event: LogEvent): boolean {
   if (event.type !== 'answered' || event.judged === undefined) return true;
   const isJudgment = event.outcome === 'pocketed' || event.outcome === 'off';

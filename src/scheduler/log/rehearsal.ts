@@ -1,5 +1,5 @@
 /**
- * Rehearsals: the finished ones in the log, and the one under way, which is a document of its own.
+ * Rehearsals. The finished ones are in the log. The one under way is stored separately, as a document.
  */
 
 import * as v from 'valibot';
@@ -28,18 +28,18 @@ import type { LogState } from './state.ts';
 export interface RehearsalSpec {
   readonly patterns: readonly string[];
   readonly kinds: readonly Kind[];
-  /** Number of questions. */
+  /** The number of questions. */
   readonly count: number;
   readonly clock: Clock | null;
-  /** Does each question count as an answer to its card. */
+  /** Whether each question counts as an answer to its card. */
   readonly counts: boolean;
 }
 
-/** The settings of a rehearsal: those at its beginning, whatever the player changes later. */
+/** The settings at the beginning of a rehearsal. They stay, whatever the player changes later. */
 export interface RehearsalTerms {
-  /** What its numbers name. */
+  /** Which point the numbers name. */
   readonly naming: Naming;
-  /** Diamonds. */
+  /** The tolerance in diamonds. */
   readonly tolerance: number;
   readonly pictures: Pictures;
   /** The id of its chart; absent from rehearsals begun when there was only one chart. */
@@ -51,16 +51,16 @@ export interface RehearsalDraft extends RehearsalTerms {
   readonly version: 1;
   readonly id: string;
   readonly spec: RehearsalSpec;
-  /** Draws its questions. */
+  /** The random seed that draws its questions. */
   readonly seed: number;
   /**
-   * Ids of the cards it asks, in order; stored, because the log that chose them grows. Fewer than
-   * `spec.count` if some cards have left the chart.
+   * The ids of the cards that it asks, in order. They are stored because they were chosen by the log,
+   * which grows. There are fewer than `spec.count` if some cards have left the chart.
    */
   readonly cards: readonly string[];
-  /** Milliseconds since 1970-01-01 UTC. */
+  /** When the rehearsal began, in milliseconds since 1970-01-01 UTC. */
   readonly began: number;
-  /** So far, in order. */
+  /** The questions answered so far, in order. */
   readonly answers: readonly RehearsalQuestion[];
 }
 
@@ -75,7 +75,7 @@ const schema = v.object({
     counts: v.boolean(),
   }),
   naming: v.picklist(NAMINGS),
-  // At least the smallest decimal: with a tolerance of 0 no number is right.
+  // The smallest tolerance is the smallest decimal, because with 0 no number would be right.
   tolerance: between(0.0001, 9),
   pictures,
   chart: v.exactOptional(name),
@@ -91,7 +91,7 @@ export function parseRehearsal(data: unknown): RehearsalDraft | null {
   return result.success ? result.output : null;
 }
 
-/** Finished rehearsals, oldest first, whether they counted or not. */
+/** Returns the finished rehearsals, oldest first, whether they counted or not. */
 export function rehearsals(log: LogState): readonly Rehearsed[] {
   return log.events.filter(isRehearsed);
 }

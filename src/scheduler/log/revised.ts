@@ -1,4 +1,4 @@
-/** What a revision of a chart does to the memory of its cards. */
+/** Applies a chart's revision to the memory of its cards. */
 
 import type { Move } from '../../cards/index.ts';
 import type { Revised } from './events.ts';
@@ -6,9 +6,10 @@ import type { Fold } from './fold.ts';
 import type { CardMemory, MovedCard } from './state.ts';
 
 /**
- * A card that moved begins again: it has no memory until it is answered; its answers stay in the
- * log. Two devices that receive one revision write the same moves. The second event is no news and
- * must not undo what was learned since, so a move to where the card already is does nothing.
+ * Applies all moves of a revision. A card that moved begins again: it has no memory until it is
+ * answered, but its answers stay in the log. Two devices that receive the same revision write the same
+ * moves. The second event must not undo what was learned since the first. So a move does nothing if
+ * the card already has its number.
  */
 export function applyRevised(fold: Fold, { moves, day }: Revised): void {
   for (const move of moves) applyMove(fold, move, day);
@@ -33,7 +34,10 @@ function applyMove(fold: Fold, move: Move, day: number): void {
   }
 }
 
-/** If it moves again before the player saw the new number, it has moved from where it was first. */
+/**
+ * Returns a card that moved. If it moves again before the player saw the new number, `from` stays the
+ * first number.
+ */
 function movedTo(
   fold: Fold,
   { card, line, from, was }: Move,
@@ -50,8 +54,8 @@ function movedTo(
 }
 
 /**
- * The number of a card that moved returns to what was learned, or near it. If the player has seen a
- * different number since, this one is learned like any other.
+ * Moves a card back to the number that was learned, or near it. If the player has seen a different
+ * number since, the card's number is learned like any other.
  */
 function moveBack(
   fold: Fold,
@@ -70,8 +74,8 @@ function moveBack(
 }
 
 /**
- * Copies the memory of one card to another, with the marks of its line. False, with no memory
- * copied, if the other card has its own or is to be learned again: then the move itself is skipped.
+ * Copies the memory of one card to another, and the marks of its line. Returns false and copies no
+ * memory if the other card has its own or has to be learned again. The move is then skipped.
  */
 function carry(fold: Fold, was: string, { card, line }: Move): boolean {
   carryMarks(fold, was.replace(/\/medium\/[^/]*$/, ''), line);
@@ -81,7 +85,10 @@ function carry(fold: Fold, was: string, { card, line }: Move): boolean {
   return true;
 }
 
-/** Set aside, a note, a flag: each is copied unless the other line has its own. */
+/**
+ * Copies whether a line is set aside, its note, and its flag. The note and the flag are not copied if
+ * the other line has its own.
+ */
 function carryMarks(fold: Fold, from: string, to: string): void {
   if (from === to) return;
   if (fold.aside.has(from)) fold.aside.add(to);
@@ -91,7 +98,7 @@ function carryMarks(fold: Fold, from: string, to: string): void {
   if (flag && !fold.flags.has(to)) fold.flags.set(to, flag);
 }
 
-/** Does the log already say that these are the card's numbers. */
+/** Returns whether these are already the card's numbers in the log. */
 function isThere(fold: Fold, card: string, to: readonly number[] | null): boolean {
   const waiting = fold.moved.get(card) ?? fold.shifts.get(card);
   if (waiting) return same(waiting.to, to);
@@ -100,11 +107,11 @@ function isThere(fold: Fold, card: string, to: readonly number[] | null): boolea
   return same(learned ?? fold.numbers.get(card), to);
 }
 
-/** What was right when a card was last answered, diamonds, one per field; null if unknown. */
+/** Returns the right numbers when a card was last answered, in diamonds; null if they are unknown. */
 export function lastTruth({ told }: CardMemory): readonly number[] | null {
   if (!told?.answer) return null;
   const { answer, errors } = told;
-  // Numbers are written in whole ten-thousandths. Adding 0 turns −0 into 0.
+  // Numbers are stored in whole ten-thousandths. Adding 0 turns −0 into 0.
   return answer.map((value, n) => Math.round((value - (errors?.[n] ?? 0)) * 1e4) / 1e4 + 0);
 }
 

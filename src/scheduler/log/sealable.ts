@@ -1,5 +1,5 @@
 /**
- * Makes a snapshot. The app fetches this when it is idle; the first screen only reads snapshots.
+ * Makes a snapshot. The app loads this code when it is idle. The first screen only reads snapshots.
  */
 
 import type { LogEvent } from './events.ts';
@@ -8,20 +8,20 @@ import { foldBy } from './log.ts';
 import { type LogState, SNAPSHOT_VERSION, type Snapshot } from './state.ts';
 import { survey } from './survey.ts';
 
-/** So many events are worth sealing. */
+/** The least number of events that are worth sealing. */
 export const SEAL_AT = 2000;
 
-/** The events that may be sealed now, and the fold of them and of all before. */
+/** The events that may be sealed now, and the snapshot that includes them. */
 export interface Sealable {
   readonly snapshot: Snapshot;
-  /** In no order. */
+  /** The events to seal, in no particular order. */
   readonly sealed: readonly LogEvent[];
 }
 
 /**
- * Events up to the day before yesterday: no answer taken back and no traveler's clock reaches them.
- * Null if they are few. An event whose clock was wrong stays out, with all that came after it, for
- * later events may change its date again.
+ * Returns the events up to the day before yesterday, because taking back an answer or traveling no
+ * longer changes events that old. Null if they are too few. An event with a wrong clock is left out,
+ * and so are all events after it, because later events may change its date again.
  */
 export function sealable(log: LogState, today: number, fewest = SEAL_AT): Sealable | null {
   const { rawEvents } = log;
@@ -32,12 +32,12 @@ export function sealable(log: LogState, today: number, fewest = SEAL_AT): Sealab
   const takenBackLater = rawEvents.some(
     (event) => event.type === 'taken back' && !ids.has(event.id) && ids.has(event.answered),
   );
-  // An answer and the event that takes it back must be sealed together: a few days later they are.
+  // An answer and the event that takes it back must be sealed together, a few days later.
   if (takenBackLater) return null;
   return { snapshot: snapshotOf(log, sealed, before), sealed };
 }
 
-/** The first day that a wrong clock touches, as dated or as corrected. */
+/** Returns the earliest day, wrong or corrected, of any event with a wrong clock. */
 function firstWrong({ events, rawEvents }: LogState): number {
   const corrected = new Map(events.map((event) => [event.id, event.day]));
   const wrong = rawEvents.filter((event) => corrected.get(event.id) !== event.day);

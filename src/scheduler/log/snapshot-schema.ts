@@ -1,6 +1,6 @@
 /**
- * Is a stored snapshot whole. If one part is not, it is thrown away and everything is folded again,
- * so whatever happened to the disk cannot stop the app from opening.
+ * Checks whether a stored snapshot is intact. If any part is damaged, the snapshot is discarded and all
+ * events are folded again. So no damage on the disk can keep the app from opening.
  */
 
 import * as v from 'valibot';
@@ -13,7 +13,7 @@ import { SNAPSHOT_VERSION, type Snapshot } from './state.ts';
 
 const finite = v.pipe(v.number(), v.finite());
 const whole = v.pipe(v.number(), v.safeInteger());
-/** A snapshot holds some ten thousand of these lists: `v.array` takes twice as long. */
+/** A list of numbers. A snapshot has about 10,000 of these; `v.array` would take twice as long. */
 const numbers = v.custom<readonly number[]>(
   (data) => Array.isArray(data) && data.every(Number.isFinite),
 );

@@ -1,6 +1,7 @@
 /**
- * The stored fold of the older events, so that opening the app folds the recent ones alone. It is a
- * cache: made of the events, it may be thrown away at any time.
+ * Checks the stored snapshot: the state folded from the older events. With it, the app folds only the
+ * recent events when it opens. It is a cache that is computed from events, so it may be discarded at
+ * any time.
  */
 
 import { DEFAULT_WEIGHTS } from '../memory/memory.ts';
@@ -10,13 +11,14 @@ import type { Snapshot } from './state.ts';
 import { survey } from './survey.ts';
 
 /**
- * A stored snapshot on top of which these events can be folded; if not, everything is folded again.
+ * Returns whether these events can be folded on top of a stored snapshot. If they cannot, all events
+ * are folded again.
  */
 export function canContinue(stored: unknown, events: readonly LogEvent[]): stored is Snapshot {
   return isSnapshot(stored) && continues(stored, events);
 }
 
-/** Do all of these events come after those of a snapshot, and leave what it folded as it is. */
+/** Returns whether all these events come after those in a snapshot and do not change its contents. */
 export function continues(base: Snapshot, events: readonly LogEvent[]): boolean {
   const { before, devices, weights } = base;
   const known = survey(events, base);
@@ -30,7 +32,7 @@ export function continues(base: Snapshot, events: readonly LogEvent[]): boolean 
   });
 }
 
-/** Is the event folded in, judged by its device's latest number. */
+/** Returns whether the snapshot includes an event, judging by the latest number of its device. */
 function isIn({ devices }: Snapshot, id: string): boolean {
   const [device = '', seq] = id.split(':');
   return Number(seq) <= (devices.get(device) ?? -1);

@@ -1,4 +1,4 @@
-/** The folded log: all that the chooser and the screens read. And its stored snapshot. */
+/** The state folded from the log, which the chooser and the screens read; and its snapshot. */
 
 import type { Kind, Outcome } from '../../cards/index.ts';
 import type { Speed } from '../../table/index.ts';
@@ -11,27 +11,31 @@ export interface CardMemory extends Memory {
   readonly firstDay: number;
   readonly lastDay: number;
   readonly lastOutcome: Outcome;
-  /** How often it was asked: 0 if only its neighbors were proven. */
+  /** How often the card was asked; 0 if it counts as known only because its neighbors are. */
   readonly answers: number;
-  /** How often in a row it was off on its last day. */
+  /** How often in a row the card was off on its last day. */
   readonly missesInARow: number;
-  /** Number of steps of the log before the one that last answered it; −1 if there was none. */
+  /**
+   * The step that last answered the card, counted from 0. If it was never asked, the last step before
+   * its placement; −1 if there was none.
+   */
   readonly lastStep: number;
-  /** The truth that the card showed last; null if it showed none. Stored under this name. */
+  /** The true numbers that the card showed last; null if it showed none. Snapshots use this name. */
   readonly told: ShownTruth | null;
-  /** Errors of a number card since its number last moved, newest last, a dozen at most. */
+  /** The latest errors of a number card since its number last moved, newest last, at most twelve. */
   readonly recent: readonly Erred[];
 }
 
 /**
- * What was right, as answer − errors, diamonds, one per field; without errors, the answer itself.
+ * The right numbers, in diamonds, one per field: answer minus errors. Without errors, they are the
+ * answer itself.
  */
 export interface ShownTruth {
   readonly answer: readonly number[] | null;
   readonly errors: readonly number[] | null;
 }
 
-/** Signed answer − truth of one day, diamonds, one per field. */
+/** Answer minus truth on one day, in diamonds, one per field. */
 export interface Erred {
   readonly day: number;
   readonly errors: readonly number[];
@@ -39,110 +43,116 @@ export interface Erred {
 
 export interface MetLine {
   readonly day: number;
-  /** Number of steps of the log before the one that met it. */
+  /** The step at which the line was met, counted from 0. */
   readonly step: number;
 }
 
-/** A number that the player doubts, and the one they propose, diamonds. */
+/** The number that the player proposes instead of a doubted one, in diamonds. */
 export interface Flag {
   readonly speed: Speed;
   readonly number: number;
   readonly day: number;
 }
 
-/** A card whose number moved beyond the tolerance, until it is answered. */
+/** A card that has not been answered since its number moved beyond the tolerance. */
 export interface MovedCard {
   readonly line: string;
-  /** What was learned, diamonds, one per field. */
+  /** The numbers that were learned, in diamonds, one per field. */
   readonly from: readonly number[];
   readonly to: readonly number[];
-  /** It was learned on another chart whose memory this one took over; no revision moved it. */
+  /** Whether the card was learned on another chart and took over its memory. No revision moved it. */
   readonly elsewhere: boolean;
-  /** Study-day of the revision. */
+  /** The study day of the revision. */
   readonly day: number;
-  /** Study-day on which it was first asked, before it moved. */
+  /** The study day on which the card was first asked, before its number moved. */
   readonly since: number;
-  /** Its memory before the move, restored if the number returns before the new one was shown. */
+  /** The memory before the move. It is restored if the number returns before the new one was shown. */
   readonly memory: CardMemory | null;
-  /** The new number has been shown. */
+  /** Whether the new number has been shown. */
   readonly shown: boolean;
 }
 
-/** A card whose remembered number differs from its chart's. It ends once the player saw the change. */
+/**
+ * A difference between a card's remembered number and its number on the chart. It ends when the player
+ * has seen the change.
+ */
 export interface Shift {
   readonly from: readonly number[];
-  /** Null if the card has left its chart. */
+  /** The numbers on the chart; null if the card has left the chart. */
   readonly to: readonly number[] | null;
 }
 
 /** How the player uses a chart. */
 export type ChartUse = Pick<ChartUsed, 'shares' | 'level'>;
 
-/** What folding the events gives; a snapshot stores it under these names. */
+/** The result of folding the events. A snapshot stores it under these names. */
 export interface Folded {
   readonly memories: ReadonlyMap<string, CardMemory>;
   readonly met: ReadonlyMap<string, MetLine>;
-  /** Recent answer times per kind, milliseconds, newest last. */
+  /** The recent answer times for each kind, in milliseconds, newest last. */
   readonly times: ReadonlyMap<Kind, readonly number[]>;
-  /** Ids of the lines that are set aside. */
+  /** The ids of the lines that are set aside. */
   readonly aside: ReadonlySet<string>;
   /** The player's notes, by line. */
   readonly notes: ReadonlyMap<string, string>;
-  /** Numbers that the player doubts, by line. */
+  /** The player's doubts about numbers, by line. */
   readonly flags: ReadonlyMap<string, Flag>;
-  /** Cards whose number moved beyond the tolerance and that have not been answered since. */
+  /** The cards that have not been answered since their number moved beyond the tolerance. */
   readonly moved: ReadonlyMap<string, MovedCard>;
-  /** Cards whose remembered number differs from their chart’s, until they are answered. */
+  /** The differences between remembered numbers and the chart's, by card, until it is answered. */
   readonly shifts: ReadonlyMap<string, Shift>;
-  /** A card's numbers after the last revision that touched it; null if it left its chart. */
+  /** The numbers of each card after the last revision that touched it; null if it left its chart. */
   readonly numbers: ReadonlyMap<string, readonly number[] | null>;
-  /** How the player uses charts, by their ids. */
+  /** How the player uses each chart, by chart id. */
   readonly uses: ReadonlyMap<string, ChartUse>;
-  /** Shots at the real table that were not taken back. */
+  /** The shots at the real table that were not taken back. */
   readonly shots: readonly TableShot[];
-  /** How answers came out, by what memory had predicted. */
+  /** How answers came out, compared with what memory had predicted. */
   readonly trials: Trials;
-  /** A step is one thing that the player was shown: an answered card or a met line. */
+  /** The number of steps. In each step the player was shown one thing: a card or a met line. */
   readonly steps: number;
 }
 
 export interface LogState extends Folded {
   /**
-   * In order, with wrong clocks put right (wrong-clock.ts); answers that were taken back are among
-   * them. Of the events in `base` only those that screens show again: drills, rehearsals,
-   * placements.
+   * The events in order, with wrong clocks corrected (wrong-clock.ts), including the ones that were
+   * taken back. Of the events in `base`, they include only those that screens show again: drills,
+   * rehearsals, and placements.
    */
   readonly events: readonly LogEvent[];
-  /** The events since `base` in order, dated as their devices dated them. */
+  /** The events since `base`, in order, with the dates that their devices gave them. */
   readonly rawEvents: readonly LogEvent[];
   /** The snapshot that this state continues; null if all events were folded. */
   readonly base: Snapshot | null;
   /** The latest sequence number of each device. */
   readonly devices: ReadonlyMap<string, number>;
-  /** Counts memory by the weights that were taken last. */
+  /** The memory model with the weights that were taken last. */
   readonly model: MemoryModel;
-  /** Ids that were taken back. Only answers and table shots can be; they no longer count. */
+  /** The ids of the answers and table shots that were taken back. These no longer count. */
   readonly takenBack: ReadonlySet<string>;
 }
 
-/** Raise it whenever a fold would give something else, or keeps something more. */
+/** Raise this whenever folding gives a different result or keeps more data. */
 export const SNAPSHOT_VERSION = 2;
 
-/** A stored fold of the older events. Maps, sets and plain objects: structured clone stores it. */
+/**
+ * The stored state folded from the older events. It has only maps, sets, and plain objects, so that
+ * structured cloning can store it.
+ */
 export interface Snapshot {
   readonly version: number;
-  /** How many events it folds. */
+  /** How many events it includes. */
   readonly events: number;
-  /** All of them are of an earlier study-day than this. */
+  /** A study day that is later than all these events. */
   readonly before: number;
-  /** The weights by which memory was counted. */
+  /** The weights that memory was computed with. */
   readonly weights: readonly number[];
-  /** The weights taken last among its events; null for the published ones. */
+  /** The weights that its events took last; null for the published ones. */
   readonly ownWeights: readonly number[] | null;
   /** The latest sequence number of each device. */
   readonly devices: ReadonlyMap<string, number>;
   readonly takenBack: ReadonlySet<string>;
-  /** Drills, rehearsals and placements: screens show them again. */
+  /** The drills, rehearsals, and placements, which screens show again. */
   readonly shownAgain: readonly LogEvent[];
   readonly fold: Folded;
 }

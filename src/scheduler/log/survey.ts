@@ -1,4 +1,4 @@
-/** What has to be known of a log before it is folded, found in one pass. */
+/** Finds in one pass what has to be known about a log before it is folded. */
 
 import { compareEvents, type LogEvent } from './events.ts';
 import type { Snapshot } from './state.ts';
@@ -7,7 +7,7 @@ export interface Survey {
   readonly ordered: readonly LogEvent[];
   /** The latest sequence number of each device. */
   readonly devices: Map<string, number>;
-  /** Devices that dated an earlier event days after a later one. */
+  /** The devices that dated an earlier event days after a later one. */
   readonly wrongClocks: ReadonlySet<string>;
   readonly takenBack: Set<string>;
   /** The weights taken last; null for the published ones. */
@@ -15,13 +15,14 @@ export interface Survey {
 }
 
 /**
- * A clock that goes back by no more days than this is not at fault: time zones, a moved day boundary.
+ * How many days a clock may go back without being wrong. Time zones and a changed day boundary can
+ * cause this.
  */
 export const TRAVEL = 1;
 
 /**
- * The latest sequence numbers of a device: of all days, of `day`, of the day before, and of earlier
- * days.
+ * The latest sequence numbers of a device: of all days (`seq`), of its latest day (`today`), of the day
+ * before (`eve`), and of the days before that (`earlier`).
  */
 interface Latest {
   seq: number;
@@ -31,14 +32,14 @@ interface Latest {
   earlier: number;
 }
 
-/** @param events in any order */
+/** @param events the events, in any order */
 export function survey(events: readonly LogEvent[], base: Snapshot | null): Survey {
   return (
     surveyOrdered(events, base) ?? (surveyOrdered([...events].sort(compareEvents), base) as Survey)
   );
 }
 
-/** Null if they are not in order. */
+/** Surveys events that are in order; returns null if they are not. */
 function surveyOrdered(events: readonly LogEvent[], base: Snapshot | null): Survey | null {
   const latests = new Map<string, Latest>();
   for (const [device, seq] of base?.devices ?? []) latests.set(device, { ...UNHEARD, seq });
@@ -59,7 +60,7 @@ function surveyOrdered(events: readonly LogEvent[], base: Snapshot | null): Surv
 
 const UNHEARD: Latest = { seq: -1, day: -Infinity, today: -1, eve: -1, earlier: -1 };
 
-/** Notes an event; false if its device numbered it before one that it dated days earlier. */
+/** Records an event. Returns false if its device dated an event with a higher number days earlier. */
 function isInTurn(latest: Latest, { seq, day }: LogEvent): boolean {
   if (day > latest.day) turnTo(latest, day);
   latest.today = Math.max(latest.today, seq);
@@ -68,7 +69,7 @@ function isInTurn(latest: Latest, { seq, day }: LogEvent): boolean {
   return true;
 }
 
-/** Begins another day: what lies further back than a traveler's day becomes earlier. */
+/** Begins a new day. Days that are further back than the day before become `earlier`. */
 function turnTo(latest: Latest, day: number): void {
   const { today, eve, earlier } = latest;
   const next = day - latest.day <= TRAVEL;

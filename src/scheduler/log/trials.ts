@@ -50,19 +50,34 @@ export function copyTrials({ kinds, patterns, days }: Trials): GrowingTrials {
   return { kinds: own, patterns: new Map(patterns), days };
 }
 
-/** Later answers are binned by ln(days / stability). A bin is WIDTH wide; the first is at LEAST. */
-const LEAST = -4;
-const WIDTH = 0.2;
-const BINS = 40;
+/**
+ * Later answers are binned by the stability and by days / stability. A bin is a step of the
+ * logarithm: the first class of stabilities ends at FIRST_CLASS days, each other is CLASS times as
+ * wide; ratios begin at LEAST_RATIO and rise by the factor RATIO.
+ */
+const FIRST_CLASS = 2;
+const CLASS = 3;
+const CLASSES = 5;
+const LEAST_RATIO = Math.exp(-4);
+const RATIO = Math.exp(0.4);
+const RATIOS = 20;
 
-/** Days since the last answer over stability, in the middle of a bin from 1 on. */
-export function ratioOf(bin: number): number {
-  return Math.exp(LEAST + (bin - 0.5) * WIDTH);
+/** The stability and the days, both in days, in the middle of a bin from 1 on. */
+export function middleOf(bin: number): { readonly stability: number; readonly days: number } {
+  const stability = FIRST_CLASS * CLASS ** (Math.floor((bin - 1) / RATIOS) - 0.5);
+  const ratio = LEAST_RATIO * RATIO ** (((bin - 1) % RATIOS) + 0.5);
+  return { stability, days: ratio * stability };
 }
 
 function binOf(days: number, stability: number): number {
-  const bin = Math.floor((Math.log(days / stability) - LEAST) / WIDTH);
-  return 1 + Math.max(0, Math.min(BINS - 1, bin));
+  const at = stepsTo(stability, FIRST_CLASS / CLASS, CLASS, CLASSES);
+  return 1 + RATIOS * at + stepsTo(days / stability, LEAST_RATIO, RATIO, RATIOS);
+}
+
+/** How many whole factors a value is above the least, from 0 to below `count`. */
+function stepsTo(value: number, least: number, factor: number, count: number): number {
+  const steps = Math.floor(Math.log(value / least) / Math.log(factor));
+  return Math.max(0, Math.min(count - 1, steps));
 }
 
 /** An answer, and what memory said before it. */

@@ -1,20 +1,21 @@
 /**
- * Clocks that were wrong. A device numbers its events as it writes them. If an event is dated days
- * after a later one of the same device, or days before an earlier one, the clock jumped: a flat
- * battery dates an evening in 1970, a slip in the settings dates it a year ahead. Left so, a card
- * would not fall due for that year.
+ * Corrects the dates of events from clocks that were wrong. A device numbers its events as it writes
+ * them. If an event is dated days after a later one from the same device, or days before an earlier
+ * one, the clock jumped. A flat battery dates an evening in 1970; a mistake in the settings dates it a
+ * year ahead. If such a date stayed, a card would not be due for that year.
  *
- * Take the study-days in the order in which the device numbered them. The longest sequence that
- * does not run backwards is taken as right; of two equally long, the one that ends with the latest
- * events. The other days are changed to those of their neighbors. One day back is a traveler's, not
- * a fault.
+ * The correction looks at the study days in the order in which the device numbered its events. The
+ * longest sequence that does not go backward counts as right. Of two equally long sequences, the one
+ * that ends with the latest events counts. The other days are changed to those of their neighbors. A
+ * clock that goes back one day is not wrong, because the player may have traveled.
  */
 
 import { compareEvents, type LogEvent } from './events.ts';
 import { type Survey, TRAVEL } from './survey.ts';
 
 /**
- * The events with their likely dates, in the order of the log; the same list if no clock was wrong.
+ * Returns the events with their likely dates, in the order of the log. Returns the same list if no
+ * clock was wrong.
  */
 export function correctClocks({
   ordered,
@@ -29,11 +30,14 @@ export function correctClocks({
   return ordered.map((event) => dated.get(event.id) ?? event).sort(compareEvents);
 }
 
-/** Consecutive events of one device, dated on one study-day. */
+/** Consecutive events of one device that are dated on the same study day. */
 interface Run {
   readonly day: number;
   readonly events: LogEvent[];
-  /** Length of the longest sequence of right days that ends here, and the run before it there. */
+  /**
+   * The length of the longest sequence of right days that ends with this run. `before` is the run
+   * before this one in that sequence.
+   */
   length: number;
   before: Run | null;
 }

@@ -1,37 +1,38 @@
 /**
- * Memory by FSRS-6. The only file that imports ts-fsrs (which patches Date.prototype), and the only
- * one that knows its grades 1–4. States are folded with `next_state` over whole study-days; the
- * library's date interface counts days from midnight UTC and is not used.
+ * Computes memory with FSRS-6. This is the only file that imports ts-fsrs (which patches
+ * Date.prototype) and the only one that knows its grades 1–4. States are folded with `next_state`
+ * over whole study days. The library's date interface counts days from midnight UTC and is not used.
  */
 
 import { clipParameters, default_w, FSRSAlgorithm, forgetting_curve } from 'ts-fsrs';
 import type { Outcome } from '../../cards/index.ts';
 
-/** S: days until recall falls to 0.9. D: difficulty, 1–10. */
+/** `stability` is the days until recall falls to 0.9. `difficulty` is from 1 to 10. */
 export interface Memory {
   readonly stability: number;
   readonly difficulty: number;
 }
 
-/** Memory as a set of weights counts it. */
+/** Computes memory with one set of weights. */
 export interface MemoryModel {
   readonly weights: readonly number[];
   /**
-   * Memory after an answer.
-   * @param memory null before the first answer
-   * @param days whole study-days since the last answer; below 0, from a clock set back, counts as 0
+   * Returns the memory after an answer.
+   * @param memory the memory before the answer; null before the first answer
+   * @param days the whole study days since the last answer; a negative number, which a clock that was
+   * set back can cause, counts as 0
    */
   readonly remember: (memory: Memory | null, days: number, outcome: Outcome) => Memory;
-  /** Predicted recall after a number of days, 0–1. */
+  /** Returns the predicted recall after a number of days, from 0 to 1. */
   readonly recall: (memory: Pick<Memory, 'stability'>, days: number) => number;
-  /** Whole days, at least one, after which recall has fallen to the target. */
+  /** Returns the number of days after which recall has fallen to the target, whole and at least 1. */
   readonly interval: (memory: Pick<Memory, 'stability'>, targetRecall: number) => number;
 }
 
 /** The 21 weights of FSRS-6, as published. */
 export const DEFAULT_WEIGHTS: readonly number[] = default_w;
 
-/** The FSRS grade, 1–4, of an outcome. */
+/** The FSRS grade of each outcome. */
 const GRADES: Readonly<Record<Outcome, 1 | 2 | 3 | 4>> = {
   off: 1,
   rattled: 2,
@@ -39,15 +40,15 @@ const GRADES: Readonly<Record<Outcome, 1 | 2 | 3 | 4>> = {
   'dead center': 4,
 };
 
-/** One relearning step, and same-day answers count: the library's default. */
+/** The number of relearning steps: the library's default. Answers on the same day count. */
 const STEPS = 1;
 
-/** The nearest weights that FSRS-6 allows; the library would silently use these. */
+/** Returns the nearest weights that FSRS-6 allows. The library would silently use these anyway. */
 export function clippedWeights(weights: readonly number[]): readonly number[] {
   return clipParameters([...weights], STEPS, true);
 }
 
-/** Are these 21 weights within the limits of FSRS-6. */
+/** Returns whether these are 21 weights within the limits of FSRS-6. */
 export function areWeights(weights: readonly number[]): boolean {
   if (weights.length !== DEFAULT_WEIGHTS.length || !weights.every(Number.isFinite)) return false;
   return clippedWeights(weights).every((one, n) => one === weights[n]);
@@ -69,5 +70,5 @@ export function memoryModel(weights: readonly number[]): MemoryModel {
   };
 }
 
-/** Counts by the published weights. */
+/** The memory model with the published weights. */
 export const PUBLISHED: MemoryModel = memoryModel(DEFAULT_WEIGHTS);

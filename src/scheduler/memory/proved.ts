@@ -1,11 +1,11 @@
-/** Placement: the memory of a card that the player knew before the app ever asked it. */
+/** Placement: computes the memory of a card that the player knew before the app ever asked it. */
 
 import type { Outcome } from '../../cards/index.ts';
 import type { Memory, MemoryModel } from './memory.ts';
 
 /**
- * The stability that a proven card begins with, days; `implied` if its neighbors were proven and it
- * was not asked itself. These are ours: common practice, no source.
+ * The stability with which a proven card begins, in days. `implied` is for a card that was not asked
+ * but has proven neighbors. These values are our own choice, from common practice, without a source.
  */
 export const PROVED: Readonly<Record<Exclude<Outcome, 'off'> | 'implied', number>> = {
   'dead center': 30,
@@ -15,10 +15,10 @@ export const PROVED: Readonly<Record<Exclude<Outcome, 'off'> | 'implied', number
 };
 
 /**
- * Memory after a card was asked in placement. A card that is off begins like any missed card, and
- * for a card that has a memory this is an answer like any other.
- * @param memory null before the first answer
- * @param days whole study-days since the last answer
+ * Returns the memory after a card was asked in placement. A card that was off begins like any missed
+ * card. For a card that already has a memory, this is an answer like any other.
+ * @param memory the memory before the answer; null before the first answer
+ * @param days the whole study days since the last answer
  */
 export function rememberProved(
   model: MemoryModel,
@@ -30,12 +30,15 @@ export function rememberProved(
   return known(model, PROVED[outcome]);
 }
 
-/** Memory of a card that was not asked because its neighbors were proven. */
+/** Returns the memory of a card that was not asked because its neighbors were proven. */
 export function rememberImplied(model: MemoryModel): Memory {
   return known(model, PROVED.implied);
 }
 
-/** Difficulty is that of a first answer pocketed: nothing yet shows the card to be hard or easy. */
+/**
+ * Returns a memory with a given stability. Its difficulty is that after a first pocketed answer,
+ * because nothing shows yet whether the card is hard or easy.
+ */
 function known({ remember }: MemoryModel, stability: number): Memory {
   return { stability, difficulty: remember(null, 0, 'pocketed').difficulty };
 }

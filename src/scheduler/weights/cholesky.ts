@@ -1,9 +1,9 @@
-/** Linear equations with a positive definite matrix, such as a penalized curvature. */
+/** Solves linear equations with a positive definite matrix, such as a penalized curvature. */
 
 /**
- * Solves matrix · x = right by Cholesky's factors.
- * @param matrix symmetric, by rows; read below the diagonal only
- * @returns null if the matrix is not positive definite
+ * Solves matrix · x = right by Cholesky factorization.
+ * @param matrix a symmetric matrix, by rows; only the diagonal and the part below it are read
+ * @returns x; null if the matrix is not positive definite
  */
 export function solve(
   matrix: readonly (readonly number[])[],
@@ -24,7 +24,10 @@ export function solve(
   return x;
 }
 
-/** The lower triangle whose product with its transpose is the matrix. */
+/**
+ * Returns the lower triangular matrix that, multiplied by its transpose, gives `matrix`. Null if
+ * `matrix` is not positive definite.
+ */
 function factorOf(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] | null {
   const rows: number[][] = [];
   for (const [r, given] of matrix.entries()) {

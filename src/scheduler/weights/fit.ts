@@ -1,5 +1,5 @@
 /**
- * Fits the 21 weights of FSRS-6 to answers: the weights under which the outcomes were likeliest.
+ * Fits the 21 weights of FSRS-6 to answers: finds the weights that make the outcomes most likely.
  */
 
 import { memoryModel } from '../memory/memory.ts';
@@ -10,43 +10,49 @@ import { lossOf, type Sequence, scoredIn } from './training.ts';
 
 export interface Fitted {
   readonly weights: readonly number[];
-  /** Mean log loss of the answers fitted to, nats; null if none is scored. */
+  /** The mean log loss of the answers that were used, in nats; null if none is scored. */
   readonly loss: number | null;
-  /** The same by the published weights, where the fit begins. */
+  /** The same loss with the published weights, where the fit begins. */
   readonly startLoss: number | null;
 }
 
-/** @param done part of the work, 0–1. @param loss mean log loss so far, nats */
+/**
+ * Reports the progress of a fit.
+ * @param done how much of the work is done, from 0 to 1
+ * @param loss the mean log loss so far, in nats
+ */
 export type OnProgress = (done: number, loss: number) => void;
 
 /**
- * What a weight's distance of one spread costs, in nats, as ½ · PULL. 1 is what Bayes asks for if
- * players lie around the published weights by the spreads of `scale.ts`. Chosen among ¼, 1, 4 and
- * 16 by how much fits saved on fresh answers of 24 simulated players each. For players who lie 0.7
- * of those spreads away, 4 saves as much as 1 from 100 answers on (0.010–0.016 nats; ¼ only 0.002
- * at 100, 16 a tenth less at 1600). To players whose weights are the published ones it costs less
- * than half (0.0015 instead of 0.0037 at 370 answers).
+ * The strength of the pull toward the published weights. A weight that is one spread away from its
+ * published value costs ½ · PULL nats. By Bayes' theorem, PULL is 1 if players' weights vary around the
+ * published ones by the spreads in `scale.ts`. The value was chosen among ¼, 1, 4, and 16 by how much
+ * fits saved on new answers, with 24 simulated players in each case.
+ *
+ * For players 0.7 spreads away, 4 saves as much as 1 from 100 answers on (0.010–0.016 nats). ¼ saves
+ * only 0.002 nats at 100 answers, and 16 saves a tenth less at 1600. For players who have the published
+ * weights, 4 costs less than half as much as 1 (0.0015 instead of 0.0037 nats at 370 answers).
  */
 export const PULL = 4;
 
-/** The fit ends when a step saves less than this, nats in all: far below the effect of chance. */
+/** The fit ends when a step saves less than this, in nats in total: far less than chance does. */
 const ENOUGH = 0.05;
-/** Most steps; 4–8 are usual. */
+/** The most steps; 4–8 are usual. */
 const MOST_STEPS = 20;
-/** The least damping worth trying again, and its growth after a step that does not help. */
+/** The least damping. After a step that does not help, damping grows by the factor `HARDER`. */
 const DAMPING = 1e-3;
 const HARDER = 10;
 const MOST_DAMPING = 1e7;
-/** With more scored answers, a first fit uses a part of the cards. */
+/** If there are more scored answers than this, a first fit uses only part of the cards. */
 const FIRST = 15_000;
 
 /**
- * Least penalized log loss by Fisher scoring (Newton's step with the expected curvature, which is
- * never negative; Osborne 1992), damped as by Levenberg and Marquardt. The library itself gives the
- * derivatives of each predicted recall, by differences of whole folds, so nothing here knows its
- * formulas. There is no randomness: the same answers give the same weights. A step that does not
- * lower the penalized loss is not taken, so the plain loss never exceeds that of the published
- * weights.
+ * Minimizes the penalized log loss by Fisher scoring: Newton steps with the expected curvature, which
+ * is never negative (Osborne 1992). The steps are damped as in the Levenberg–Marquardt method. The
+ * derivatives of each predicted recall are differences between whole folds by the library, so this
+ * code does not need its formulas. Nothing is random: the same answers give the same weights. A step
+ * is taken only if it lowers the penalized loss. So the plain loss is never greater than with the
+ * published weights.
  */
 export function fitWeights(
   sequences: readonly Sequence[],
@@ -69,7 +75,10 @@ export function fitWeights(
   return { weights, loss, startLoss };
 }
 
-/** In a large log a few thousand answers lead nearly to the end, in a small part of the time. */
+/**
+ * Fits to some of the cards in a large log. A few thousand answers lead nearly to the result in a small
+ * part of the time.
+ */
 function roughly(
   sequences: readonly Sequence[],
   count: number,
@@ -98,7 +107,7 @@ function descend(
   let value = penalized(sequences, place, pull);
   let damping = DAMPING;
   for (let step = 0; step < MOST_STEPS; step++) {
-    // The number of steps is unknown: each counts as a third of the remaining work.
+    // The number of steps is unknown, so each counts as a third of the remaining work.
     const done = (part: number) => 1 - (2 / 3) ** (step + part);
     const slope = slopeAt(sequences, place, pull, (part) => onProgress(done(part), value / count));
     const next = stepDown(sequences, place, value, slope, pull, damping);
@@ -116,7 +125,7 @@ interface Next {
   readonly damping: number;
 }
 
-/** Tries shorter and shorter steps; null if none lowers the loss. */
+/** Tries shorter and shorter steps. Returns null if none of them lowers the loss. */
 function stepDown(
   sequences: readonly Sequence[],
   place: Scaled,
@@ -128,7 +137,7 @@ function stepDown(
   for (let damping = least; damping <= MOST_DAMPING; damping *= HARDER) {
     const step = dampedStep(place, slope, damping);
     if (!step) continue;
-    // Clipped to weights that FSRS-6 allows.
+    // This clips the weights to what FSRS-6 allows.
     const next = placeOf(weightsAt(place.map((off, n) => off + (step[n] ?? 0))));
     const reached = penalized(sequences, next, pull);
     if (reached < value)
@@ -137,7 +146,7 @@ function stepDown(
   return null;
 }
 
-/** A weight at its limit stays there if its slope leads beyond. */
+/** Returns a damped step. A weight at its limit stays there if its slope leads beyond the limit. */
 function dampedStep(place: Scaled, slope: Slope, damping: number): readonly number[] | null {
   const { gradient, curvature } = slope;
   const held = gradient.map((slant, n) => slant !== 0 && !canMove(place, n, -Math.sign(slant)));

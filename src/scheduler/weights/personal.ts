@@ -1,4 +1,4 @@
-/** Are weights fitted to a player's answers better than those in use? Tested on later answers. */
+/** Fits weights to a player's answers, and tests on later answers whether they are better. */
 
 import { t95 } from '../../shots/index.ts';
 import { type Calibration, sumCalibration } from '../insight/calibration.ts';
@@ -9,44 +9,46 @@ import { addFrom, before, isScored, type Sequence, scoredIn } from './training.t
 export type PersonalWeights =
   | {
       readonly verdict: 'too little';
-      /** Scored answers so far, and how many more it takes at least. */
+      /** The scored answers so far. `needed` is how many more are needed, at least. */
       readonly answers: number;
       readonly needed: number;
     }
   | {
       readonly verdict: 'better' | 'no better';
       readonly weights: readonly number[];
-      /** The later answers, predicted by the weights in use and by the fitted ones. */
+      /** The later answers as predicted by the weights in use. `after` uses the fitted weights. */
       readonly before: Calibration;
       readonly after: Calibration;
-      /** The number of later answers, which the fit has not seen, and of those fitted to. */
+      /** The number of later answers, which the fit did not use. `fittedTo` is how many it used. */
       readonly answers: number;
       readonly fittedTo: number;
     };
 
 /**
- * With fewer scored answers nothing is fitted. Of simulated players, fits to about 300 answers,
- * three quarters of these, helped on fresh answers 9 in 10 whose weights lie as far from the
- * published ones as learners' do, and 6 in 10 who lie nearer. Fits to 100 answers helped 3 in 4 and
- * 4 in 10, so they can do more harm than good (24 players each; `bench/weights.ts` measures this).
+ * The least number of scored answers for a fit, which uses three quarters of them. Fits to about 300
+ * answers were tried on simulated players. On new answers they helped 9 in 10 players with weights as
+ * far from the published ones as learners' weights are, and 6 in 10 players with nearer weights. Fits
+ * to 100 answers helped only 3 in 4 and 4 in 10, so they can do more harm than good. (There were 24
+ * players in each case; `bench/weights.ts` measures this.)
  */
 export const LEAST_ANSWERS = 400;
 
-/** Weights are fitted to this part of the answers, the first by day. */
+/** The share of the answers that weights are fitted to: the earliest days. */
 const EARLIER = 0.75;
 /**
- * A fit uses at most about so many scored answers, of cards spread over the log. More cost time and
- * gain nothing: from 7,000 on, simulated players get nearly all that their true weights give.
+ * How many scored answers a fit uses at most, approximately, from cards spread over the log. More would
+ * cost time and gain nothing. From 7,000 answers on, simulated players gain nearly as much as their
+ * true weights would give them.
  */
 const MOST_FITTED = 100_000;
-/** With fewer cards among the later answers the test would measure a few cards' luck. */
+/** The least number of cards among the later answers. With fewer, luck would decide the test. */
 const LEAST_CARDS = 10;
 
 /**
- * Fits new weights to the earlier answers and compares them with the weights in use on the later ones.
- * The new ones are better if their log loss is significantly lower (one-sided paired t-test, 5 %). The
- * test uses each card's summed loss, because the answers to one card depend on each other. The weights
- * returned are the ones that were tested, not others fitted to all answers.
+ * Fits new weights to the earlier answers. On the later answers, compares them with the weights in use.
+ * The new weights are better if their log loss is significantly lower (one-sided paired t-test, 5 %).
+ * The test uses the summed loss of each card, because the answers to one card depend on each other.
+ * The returned weights are the tested ones, not weights fitted to all answers.
  * @param used the weights now in use
  */
 export function personalWeights(
@@ -82,7 +84,7 @@ function thinned(sequences: readonly Sequence[], count: number): readonly Sequen
   return sequences.filter((_, n) => n % every === 0);
 }
 
-/** The study-day with which the later answers begin; no day is divided. */
+/** Returns the study day on which the later answers begin. No day is divided. */
 function firstLaterDay(sequences: readonly Sequence[]): number {
   const days = sequences.flatMap((one) => one.on.filter((_, n) => isScored(one, n)));
   days.sort((a, b) => a - b);
@@ -97,7 +99,7 @@ function cardsFrom(sequences: readonly Sequence[], day: number): number {
 interface Test {
   readonly before: Calibration;
   readonly after: Calibration;
-  /** How much the fitted weights save on each card's later answers, nats. */
+  /** How much the fitted weights save on the later answers of each card, in nats. */
   readonly savings: readonly number[];
 }
 
@@ -117,7 +119,7 @@ function testOn(
   return { before: sumBefore.total(), after: sumAfter.total(), savings: [...byCard.values()] };
 }
 
-/** Is the mean above 0 beyond chance: Student's one-sided t-test at 5 %. */
+/** Returns whether the mean is significantly above 0 (Student's one-sided t-test at 5 %). */
 export function isBetter(savings: readonly number[]): boolean {
   const count = savings.length;
   if (count < 2) return false;

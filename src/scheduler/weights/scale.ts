@@ -1,27 +1,28 @@
-/** The coordinates of a fit: how many spreads each weight lies from the published one. */
+/** The coordinates of a fit: how many spreads each weight is away from its published value. */
 
 import { clippedWeights, DEFAULT_WEIGHTS } from '../memory/memory.ts';
 
 /**
- * How much each weight differs from player to player, one standard deviation: from memory, after
- * the spreads over learners by which the trainer of the open-spaced-repetition organization weighs
- * its own penalty. The first four, stabilities after a first answer, are positive and differ by
- * factors: their spreads are of the logarithm, and our own (a factor of e up or down is usual).
+ * How much each weight differs from player to player: one standard deviation. The values are cited from
+ * memory. The trainer of the open-spaced-repetition organization weights its own penalty with these
+ * spreads over learners. The first four weights, which are stabilities after a first answer, are
+ * positive and differ by factors. So their spreads are for the logarithm. These four are our own
+ * choice: a factor of e up or down is usual.
  */
 const SPREADS: readonly number[] = [
   1, 1, 1, 1, 0.57, 0.28, 0.6, 0.12, 0.39, 0.18, 0.33, 0.3, 0.09, 0.16, 0.57, 0.25, 1.03, 0.31,
   0.32, 0.14, 0.27,
 ];
 
-/** How many of the first weights are scaled by their logarithm. */
+/** The number of weights, from the first on, that are scaled by their logarithm. */
 const BY_LOGARITHM = 4;
 
-/** Distances from the published weights, in spreads; all 0 for the published ones. */
+/** Differences from the published weights, in spreads; all 0 for the published weights. */
 export type Scaled = readonly number[];
 
 export const PUBLISHED_SCALED: Scaled = DEFAULT_WEIGHTS.map(() => 0);
 
-/** The weights at a place, clipped to what FSRS-6 allows. */
+/** Returns the weights at a place, clipped to what FSRS-6 allows. */
 export function weightsAt(place: Scaled): readonly number[] {
   return clippedWeights(
     DEFAULT_WEIGHTS.map((published, n) => {
@@ -31,7 +32,7 @@ export function weightsAt(place: Scaled): readonly number[] {
   );
 }
 
-/** The inverse of `weightsAt`, but for rounding. */
+/** Returns the place of these weights: the inverse of `weightsAt`, except for rounding. */
 export function placeOf(weights: readonly number[]): Scaled {
   return DEFAULT_WEIGHTS.map((published, n) => {
     const weight = weights[n] ?? published;

@@ -1,25 +1,33 @@
-/** Derivatives of the penalized loss by each weight, as differences of whole folds. */
+/**
+ * Computes the derivatives of the penalized loss by each weight, as differences between whole folds.
+ */
 
 import { type MemoryModel, memoryModel } from '../memory/memory.ts';
 import { placeOf, type Scaled, weightsAt } from './scale.ts';
 import { eachPrediction, type Sequence } from './training.ts';
 
-/** First derivatives of the penalized loss, and the expected second ones, lower triangle. */
+/**
+ * The first derivatives of the penalized loss (`gradient`), and the lower triangle of the expected
+ * second derivatives (`curvature`).
+ */
 export interface Slope {
   readonly gradient: readonly number[];
   readonly curvature: readonly (readonly number[])[];
 }
 
-/** The step of a difference, in spreads: far above the library's rounding to 8 decimals. */
+/**
+ * How far to move a weight to find a difference, in spreads. This is far more than the library's
+ * rounding to 8 decimals.
+ */
 const NUDGE = 1e-3;
 
-/** So many sequences between two reports of progress. */
+/** The number of sequences between two reports of progress. */
 const BATCH = 64;
 
-/** Keeps the curvature finite where recall is all but certain. */
+/** The least distance of a prediction from 0 and 1, which keeps the curvature finite. */
 const SURE = 1e-7;
 
-/** @param onPart is given the part of the sequences that are done, 0–1 */
+/** @param onPart receives the share of the sequences that are done, from 0 to 1 */
 export function slopeAt(
   sequences: readonly Sequence[],
   place: Scaled,
@@ -39,7 +47,7 @@ export function slopeAt(
   return { gradient, curvature };
 }
 
-/** Can a weight move up (1) or down (−1), or is it at its limit. */
+/** Returns whether a weight can move up (1) or down (−1), which it cannot at its limit. */
 export function canMove(place: Scaled, n: number, direction: number): boolean {
   const weights = weightsAt(place);
   const nudged = weightsAt(nudgedBy(place, n, direction * NUDGE));
@@ -50,10 +58,10 @@ function nudgedBy(place: Scaled, n: number, by: number): Scaled {
   return place.map((off, m) => (m === n ? off + by : off));
 }
 
-/** A weight a little up, or a little down where it is at its limit. */
+/** The model with one weight moved a little up, or a little down if it is at its upper limit. */
 interface Nudged {
   readonly model: MemoryModel;
-  /** By how much, in spreads; 0 if it cannot move. */
+  /** How far the weight moved, in spreads; 0 if it cannot move. */
   readonly by: number;
 }
 
@@ -63,7 +71,10 @@ function nudgedAt(place: Scaled, n: number): Nudged {
   return { model: memoryModel(weights), by: (placeOf(weights)[n] ?? 0) - (place[n] ?? 0) };
 }
 
-/** Adds a sequence: −ln L has the slope (p − y) p′ / p(1 − p); p′p′ᵀ / p(1 − p) is expected. */
+/**
+ * Adds a sequence. For each prediction p with outcome y, the slope of the loss is
+ * (p − y) p′ / p(1 − p). Its expected curvature is p′p′ᵀ / p(1 − p).
+ */
 function addSlope(
   gradient: number[],
   curvature: number[][],

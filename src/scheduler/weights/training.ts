@@ -1,21 +1,21 @@
-/** The answers that weights are fitted to: each card's, from its first on. */
+/** Collects the answers that weights are fitted to: for each card, from its first answer on. */
 
 import { OUTCOMES, type Outcome } from '../../cards/index.ts';
 import { type CalibrationSum, logLossOf } from '../insight/calibration.ts';
 import type { Step } from '../log/fold.ts';
 import type { Memory, MemoryModel } from '../memory/memory.ts';
 
-/** Answers to one card from its first on, in order, in lists of equal length. */
+/** The answers to one card from its first answer on, in order. All lists have the same length. */
 export interface Sequence {
   readonly card: string;
-  /** Study-days on which they were given. */
+  /** The study days on which the answers were given. */
   readonly on: readonly number[];
-  /** Whole study-days since the one before; 0 for the first. */
+  /** The whole study days since the answer before; 0 for the first answer. */
   readonly days: readonly number[];
   readonly outcomes: readonly Outcome[];
 }
 
-/** Collects the steps of a log in its order. */
+/** Collects the steps of a log, in the order of the log. */
 export interface Gathering {
   readonly add: (step: Step) => void;
   readonly sequences: () => readonly Sequence[];
@@ -29,11 +29,12 @@ interface Growing {
 }
 
 /**
- * The sequences of a log, in an order of their own, so that neither the cards' names nor the order
- * in which different cards were asked matter. A sequence begins where a card without memory is
- * asked. It ends where the player judges the card or placement proves it, which are rules of ours
- * and not of FSRS, and where the card begins again because its number moved. Answers after a rule
- * of ours are left out: that rule, not the weights, decided where they began.
+ * Returns the sequences of a log, sorted so that neither the names of the cards nor the order in which
+ * different cards were asked makes a difference. A sequence begins when a card without memory is
+ * asked. It ends when the player judges the card or placement proves it, because these are our own
+ * rules and not part of FSRS. It also ends when the card begins again because its number moved.
+ * Answers after one of our own rules are left out, because that rule, not the weights, decided the
+ * memory that they began with.
  */
 export function trainingOf(steps: Iterable<Step>): readonly Sequence[] {
   const gathering = gatherTraining();
@@ -63,7 +64,7 @@ export function gatherTraining(): Gathering {
   };
 }
 
-/** By what was answered alone, so that the cards' names change nothing. */
+/** Compares sequences only by their answers, so that the names of the cards make no difference. */
 function bySequence(a: Sequence, b: Sequence): number {
   const first = (a.on[0] ?? 0) - (b.on[0] ?? 0) || a.on.length - b.on.length;
   if (first !== 0) return first;
@@ -79,9 +80,9 @@ function gradeOf({ outcomes }: Sequence, n: number): number {
 }
 
 /**
- * Does an answer show how long memory lasts. The first one tests no prediction. One on the day of
- * the last answer only updates memory, as is usual when fitting FSRS: after zero days recall is 1
- * by definition.
+ * Returns whether an answer shows how long memory lasts. The first answer tests no prediction. An
+ * answer on the same day as the one before only updates memory, as is usual when fitting FSRS,
+ * because recall is 1 by definition after zero days.
  */
 export function isScored({ days }: Sequence, n: number): boolean {
   return n > 0 && (days[n] ?? 0) > 0;
@@ -95,8 +96,8 @@ export function scoredIn(sequences: readonly Sequence[]): number {
 }
 
 /**
- * Visits each scored answer of a sequence with its recall as a model predicted it.
- * @param visit is given the answer's index in the sequence
+ * Visits each scored answer in a sequence, with the recall that a model predicted for it.
+ * @param visit receives the index of the answer in the sequence, the prediction, and the result
  */
 export function eachPrediction(
   sequence: Sequence,
@@ -113,7 +114,7 @@ export function eachPrediction(
   }
 }
 
-/** Log loss, summed over the scored answers, nats. */
+/** Returns the log loss, summed over the scored answers, in nats. */
 export function lossOf(sequences: readonly Sequence[], model: MemoryModel): number {
   let loss = 0;
   for (const sequence of sequences)
@@ -124,8 +125,8 @@ export function lossOf(sequences: readonly Sequence[], model: MemoryModel): numb
 }
 
 /**
- * Adds the scored answers from a study-day on, each predicted from all before it.
- * @returns their log loss, nats
+ * Adds the scored answers from a study day on. Each is predicted from all the answers before it.
+ * @returns their summed log loss, in nats
  */
 export function addFrom(
   sum: CalibrationSum,
@@ -142,7 +143,7 @@ export function addFrom(
   return loss;
 }
 
-/** The answers before a study-day. */
+/** Returns the sequences cut to the answers before a study day. */
 export function before(sequences: readonly Sequence[], day: number): readonly Sequence[] {
   return sequences.flatMap((one) => {
     const count = one.on.findIndex((on) => on >= day);

@@ -3,7 +3,13 @@ import { describe, expect, it } from 'vitest';
 import type { Card } from '../../../src/cards/index.ts';
 import { answersOn, holdsLonger } from '../../../src/quiz/daily/summary.ts';
 import { stepsADay, wishOf } from '../../../src/quiz/index.ts';
-import { daysUntilBack, foldLog, isAnswer, type LogEvent } from '../../../src/scheduler/index.ts';
+import {
+  type CardMemory,
+  daysUntilBack,
+  foldLog,
+  isAnswer,
+  type LogEvent,
+} from '../../../src/scheduler/index.ts';
 import { DEFAULT_SETTINGS } from '../../../src/store/index.ts';
 import { historyArb, inTurn } from '../../scheduler/histories.ts';
 import { answer } from '../../scheduler/making.ts';
@@ -50,9 +56,9 @@ describe('what holds longer', () => {
         expect(longer).toEqual(plainly(events, today));
         found += longer.length;
       }),
-      { numRuns: 500 },
+      { numRuns: 200 },
     );
-    expect(found).toBeGreaterThan(50);
+    expect(found).toBeGreaterThan(30);
   });
 
   it('needs no earlier answer to a card that was not answered today', () => {
@@ -79,21 +85,25 @@ function plainly(events: readonly LogEvent[], today: number) {
   const now = foldLog(events);
   const before = foldLog(events.filter((event) => event.day < today));
   const steps = stepsADay(SETTINGS, now, today);
-  const until = daysUntilBack(CARDS, now, today, wishOf(SETTINGS), steps);
-  const daysIn = (log: typeof now, id: string) => {
-    const memory = log.memories.get(id);
-    return memory && memory.lastOutcome !== 'off' ? until(id, memory) : null;
-  };
+  const ids = new Set(CARDS.map(({ id }) => id));
+  const back = daysUntilBack(CARDS, now, today, wishOf(SETTINGS), steps, ids);
+  const daysSince = (memory: CardMemory | undefined) => (memory ? today - memory.lastDay : null);
   const answered = [...now.events].filter(isAnswer).filter(({ id }) => !now.takenBack.has(id));
   return CARDS.filter(({ lineId }) => !now.aside.has(lineId))
     .filter(({ id }) => answered.some((one) => one.day === today && one.card === id))
-    .map((card) => ({ card, before: daysIn(before, card.id), now: daysIn(now, card.id) }))
-    .filter((one) => one.now !== null && one.now > (one.before ?? 1))
+    .filter(({ id }) => now.memories.get(id)?.lastOutcome !== 'off')
+    .map((card) => ({
+      card,
+      before: daysSince(before.memories.get(card.id)),
+      now: back.get(card.id) ?? null,
+    }))
+    .filter((one) => one.now === null || (one.now > 1 && one.now > (one.before ?? 1)))
     .sort((a, b) => gainOf(b) - gainOf(a));
 }
 
+/** Days gained; a card that does not come back for long gains most. */
 function gainOf({ before, now }: { readonly before: number | null; readonly now: number | null }) {
-  return (now ?? 0) - (before ?? 0);
+  return (now ?? Number.MAX_SAFE_INTEGER) - (before ?? 0);
 }
 
 /** An event that throws if anything looks at it. */

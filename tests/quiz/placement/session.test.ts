@@ -183,9 +183,10 @@ function proved() {
 /** The days until the first and the last of the lines in the log come back. */
 function soonestAndLatest(): readonly number[] {
   const steps = stepsADay(DEFAULT_SETTINGS, log.value, 100);
-  const until = daysUntilBack(cards, log.value, 100, wishOf(DEFAULT_SETTINGS), steps);
-  const days = [...log.value.memories].map(([id, memory]) => until(id, memory));
-  return [Math.min(...days), Math.max(...days)];
+  const ids = new Set(log.value.memories.keys());
+  const back = daysUntilBack(cards, log.value, 100, wishOf(DEFAULT_SETTINGS), steps, ids);
+  expect(back.size).toBe(sides.length);
+  return [Math.min(...back.values()), Math.max(...back.values())];
 }
 
 function asking() {

@@ -1,12 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addToLog, foldLog, type LogEvent, PUBLISHED } from '../../../src/scheduler/index.ts';
-import { ratioOf, type Trials } from '../../../src/scheduler/log/trials.ts';
+import { middleOf, type Trials } from '../../../src/scheduler/log/trials.ts';
 import { historyArb, shuffled } from '../histories.ts';
 import { answer, base, GIVEN, judged, said } from '../making.ts';
 
 const NUMBER = 'harbour-lane/cross-side/3/left-side/medium/number';
 const OTHER = 'harbour-lane/up-and-back/3/left-side/medium/number';
+/** FSRS-6: the stabilities of first answers are the first weights. */
+const FIRST = [
+  { outcome: 'rattled', stability: PUBLISHED.weights[1] as number },
+  { outcome: 'pocketed', stability: PUBLISHED.weights[2] as number },
+  { outcome: 'dead center', stability: PUBLISHED.weights[3] as number },
+] as const;
+/** Up to e^4 stabilities of the shortest; later answers are in the last bin. */
+const daysArb = fc.integer({ min: 1, max: 70 });
 const missed = (seq: number, card: string, day: number): LogEvent => ({
   ...answer(seq, card, day),
   outcome: 'off',
@@ -25,19 +33,23 @@ describe('trials', () => {
     expect(patterns.size).toBe(0);
   });
 
-  it('have later answers in the bin of their days over stability', () => {
+  it('have later answers in the bin of their days and stability', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 125 }), fc.boolean(), (days, right) => {
+      fc.property(fc.constantFrom(...FIRST), daysArb, fc.boolean(), (first, days, right) => {
         const later = right ? answer(2, NUMBER, 100 + days) : missed(2, NUMBER, 100 + days);
-        const { kinds } = foldLog([answer(1, NUMBER, 100), later]).trials;
-        const { all = [], right: known = [] } = kinds.get('number') ?? {};
+        const log = foldLog([{ ...answer(1, NUMBER, 100), outcome: first.outcome }, later]);
+        const tallies = log.trials.kinds.get('number');
+        const { all = [], right: known = [] } = tallies ?? {};
         expect([all[0], sumOf(all)]).toEqual([1, 2]);
         expect(sumOf(known)).toBe(right ? 2 : 1);
         const bin = all.lastIndexOf(1);
         expect(bin).toBeGreaterThan(0);
-        // FSRS-6: a first answer of grade 3 has the stability w2. Bins are 0.2 wide in ln, up to 4.
-        const ratio = days / (PUBLISHED.weights[2] as number);
-        expect(Math.abs(Math.log(ratio / ratioOf(bin)))).toBeLessThanOrEqual(0.1 + 1e-9);
+        const middle = middleOf(bin);
+        // A class of stabilities is 3 times as wide as the one before, and ratios rise by e^0.4.
+        const { stability } = first;
+        expect(Math.abs(Math.log(stability / middle.stability))).toBeLessThan(Math.log(3) / 2);
+        const ratio = days / stability / (middle.days / middle.stability);
+        expect(Math.abs(Math.log(ratio))).toBeLessThan(0.2 + 1e-9);
       }),
     );
   });

@@ -11,7 +11,7 @@ type CalendarModel = Pick<Model, 'now' | 'log'>;
 
 const USUAL_TIME = '19:00';
 
-/** Saves the planned sessions as a file that any calendar reads. */
+/** Saves the planned sessions as a file that any calendar can read. */
 export function CalendarKeys(props: {
   readonly model: CalendarModel;
   readonly occasion: Occasion;
@@ -53,7 +53,10 @@ export function CalendarKeys(props: {
   );
 }
 
-/** @param time minutes after midnight at which a session begins */
+/**
+ * Makes the calendar file.
+ * @param time when a session begins, in minutes after midnight
+ */
 function calendarFile(model: CalendarModel, occasion: Occasion, time: number) {
   const at = model.now();
   const first = firstSession(new Date(at), time);
@@ -66,7 +69,7 @@ function calendarFile(model: CalendarModel, occasion: Occasion, time: number) {
   };
 }
 
-/** The first device id of the log: the same on all devices that share it. */
+/** Returns the first device id in the log, which is the same on all devices that share the log. */
 function playerIn({ devices }: LogState): string {
   return [...devices.keys()].sort()[0] ?? '';
 }

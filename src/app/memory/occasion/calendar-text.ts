@@ -1,21 +1,26 @@
-/** Content lines of RFC 5545: escaped, and folded so that no line exceeds 75 octets. */
+/**
+ * Writes content lines of RFC 5545, escaped and folded so that no line is longer than 75 octets.
+ */
 
-/** Octets of a line without its break (RFC 5545 3.1). */
+/** The maximum length of a line in octets, not counting the line break (RFC 5545 3.1). */
 const LONGEST = 75;
 
 const encoder = new TextEncoder();
 
-/** A line whose value needs no escaping. */
+/** Writes a line with a value that needs no escaping. */
 export function contentLine(name: string, value: string): string {
   return folded(`${name}:${value}`);
 }
 
-/** A line whose value is any text (RFC 5545 3.3.11). */
+/** Writes a line with any text as its value (RFC 5545 3.3.11). */
 export function textLine(name: string, text: string): string {
   return contentLine(name, escaped(text));
 }
 
-/** Drops control characters and replaces lone surrogates. */
+/**
+ * Escapes the characters that RFC 5545 reserves, drops control characters, and replaces lone
+ * surrogates.
+ */
 function escaped(text: string): string {
   return text
     .replaceAll(/\r\n?/g, '\n')
@@ -25,7 +30,10 @@ function escaped(text: string): string {
     .replaceAll('\n', '\\n');
 }
 
-/** Breaks between characters; each further line begins with a space, which counts. */
+/**
+ * Folds a line between two characters. Each further line begins with a space, which counts as an
+ * octet.
+ */
 function folded(line: string): string {
   const parts: string[] = [];
   let part = '';

@@ -6,7 +6,7 @@ import { linesByPattern } from './words.ts';
 
 type MarkingModel = Parameters<typeof markLine>[0];
 
-/** Focuses what has just appeared. */
+/** Focuses an element that has just appeared. */
 function focusOn(element: HTMLElement | null): void {
   element?.focus();
 }
@@ -57,7 +57,7 @@ function useSetAside(model: MarkingModel, lines: readonly LineCard[]) {
     let fault: string | null = null;
     for (const { lineId } of lines) {
       fault = await markLine(model, { type: 'set aside', line: lineId, aside: true });
-      // The lines before stay set aside; pressing again continues with the others.
+      // The lines before this one stay set aside. Pressing the key again continues with the others.
       if (fault) break;
     }
     setProblem(fault);

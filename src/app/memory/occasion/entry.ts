@@ -8,10 +8,10 @@ import {
 } from '../../../store/index.ts';
 import { dayFromIso } from '../../parts/day-words.ts';
 
-/** Two years, days: beyond them memory cannot be forecast. */
+/** How many days ahead an occasion may be: two years. Memory cannot be forecast further. */
 export const FARTHEST = 730;
 
-/** The texts of the fields. */
+/** The texts of the form's fields. */
 export interface Typed {
   readonly name: string;
   readonly date: string;

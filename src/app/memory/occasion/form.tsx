@@ -10,10 +10,10 @@ import { isoDay } from '../../parts/day-words.ts';
 import { Problem, useSaving } from '../../parts/saving.tsx';
 import { FARTHEST, type Faults, parseOccasion, type Typed } from './entry.ts';
 
-/** Minutes a day that the form suggests. */
+/** How many minutes a day the form suggests. */
 const USUAL_MINUTES = 10;
 
-/** Sets the occasion: its name, its date, and the minutes a day to spend on it. */
+/** Asks for the occasion: its name, its date, and the minutes a day to spend on it. */
 export function OccasionForm(props: {
   readonly occasion: Occasion | null;
   readonly today: number;
@@ -25,7 +25,7 @@ export function OccasionForm(props: {
   const [faults, setFaults] = useState<Faults>({});
   const { problem, save } = useSaving();
   const form = useRef<HTMLFormElement>(null);
-  // The key that opened the form is gone: the first field takes the focus.
+  // The key that opened the form is gone, so the first field takes the focus.
   useEffect(() => {
     if (occasion) form.current?.querySelector('input')?.focus();
   }, []);
@@ -37,7 +37,7 @@ export function OccasionForm(props: {
     else focusFirst(form, parsed.faults);
   };
   return (
-    // Our sentences instead of the browser's; the fields keep what was typed.
+    // The form shows our own sentences instead of the browser's. Its fields keep what was typed.
     <form
       class="stack"
       ref={form}

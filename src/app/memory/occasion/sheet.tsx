@@ -19,7 +19,7 @@ type OccasionModel = Pick<
   'settings' | 'changeSettings' | 'outlook' | 'log' | 'append' | 'today' | 'now'
 >;
 
-/** Sets and changes the occasion, and forecasts the lines held on its day. */
+/** Sets and changes the occasion, and forecasts how many lines will be held on its day. */
 export function OccasionSheet(props: {
   readonly model: OccasionModel;
   readonly data: MemoryData;
@@ -31,7 +31,7 @@ export function OccasionSheet(props: {
   const title = useRef<HTMLHeadingElement>(null);
   const done = (): void => {
     setChanging(false);
-    // The form is gone: the heading of the sheet takes the focus.
+    // The form is gone, so the heading of the sheet takes the focus.
     title.current?.focus();
   };
   const keep = (wanted: Occasion | null) => model.changeSettings({ occasion: wanted });
@@ -79,7 +79,7 @@ function isOrWas({ day }: Occasion, today: number): string {
   return day === today ? ': it is today.' : ': it is past.';
 }
 
-/** The forecast, and what to do if it falls short. */
+/** Shows the forecast, and says what to do if it falls short. */
 function Outlook(props: {
   readonly model: OccasionModel;
   readonly data: MemoryData;
@@ -127,7 +127,7 @@ function NotEnough(props: {
   readonly data: MemoryData;
   readonly forecast: Forecast;
   readonly minutes: number;
-  /** Minutes a day; null if no time is enough. */
+  /** The minutes a day that the goal needs; null if no time is enough. */
   readonly needed: number | null;
 }) {
   const { model, data, forecast, minutes, needed } = props;

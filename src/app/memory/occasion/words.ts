@@ -12,7 +12,7 @@ export function shortWords({ held }: Forecast, minutes: number): string {
 }
 
 /**
- * How to hold nine lines of ten.
+ * Says how the player can hold nine lines of ten.
  * @param needed minutes a day; null if no time is enough
  * @param lines how many lines to drop
  */
@@ -32,7 +32,7 @@ export function droppedLines({ cards, log }: MemoryData, { drop }: Forecast): re
   return drop.flatMap((id) => byId.get(id) ?? []).filter(({ lineId }) => !log.aside.has(lineId));
 }
 
-/** "Cross-side from 1.0, 1.5", a sentence for each pattern. */
+/** Returns words such as "Cross-side from 1.0, 1.5", one text for each pattern. */
 export function linesByPattern(lines: readonly LineCard[]): readonly string[] {
   const starts = new Map<string, LineCard[]>();
   for (const line of lines) {

@@ -12,7 +12,10 @@ import { levelWords } from './level-words.ts';
 /** How many changes are listed at once; a tap shows the others. */
 const SHOWN = 5;
 
-/** What changes in a chart, cell by cell, with patterns and levels summed up. */
+/**
+ * Lists what changes in a chart, cell by cell. Changes of patterns and of levels are summed up in
+ * sentences.
+ */
 export function ChangeList(props: {
   readonly changes: readonly Change[];
   readonly reading: Reading;

@@ -1,4 +1,6 @@
-/** Cells of a chart's state in words: what a revision changed, or how two sides differ. */
+/**
+ * Puts cells of a chart's state into words: what a revision changed, or how two versions differ.
+ */
 
 import {
   type Cell,
@@ -19,7 +21,7 @@ import {
 import type { Units } from '../../../quiz/index.ts';
 import { type Naming, nameAim, SPEEDS, type Table } from '../../../table/index.ts';
 
-/** How the player reads numbers, and the table they are for. */
+/** How the player reads numbers, and the table that the numbers are for. */
 export interface Reading {
   readonly table: Table;
   readonly naming: Naming;
@@ -39,7 +41,7 @@ const FIELDS: Readonly<Record<ConditionField, string>> = {
   firm: 'Firm speed',
 };
 
-/** What a cell is about: "Cross-side from 6.0 at medium". */
+/** Names what a cell is about, for example "Cross-side from 6.0 at medium". */
 export function cellName(cell: Cell): string {
   switch (cell.of) {
     case 'condition':
@@ -59,13 +61,13 @@ export function cellName(cell: Cell): string {
   }
 }
 
-/** "Cross-side from 6.0", or "Cross-side" for the whole pattern. */
+/** Returns a name such as "Cross-side from 6.0", or "Cross-side" for the whole pattern. */
 export function placeName({ pattern, start }: LinePlace | Omit<PriorityEntry, 'priority'>): string {
   const { name } = patternOf(pattern as PatternId);
   return start === null ? name : `${name} from ${formatDecimal(start)}`;
 }
 
-/** The value of a cell, or what a missing cell means. */
+/** Returns the value of a cell in words, or what a missing cell means. */
 export function valueWords(cell: Cell | null, about: Cell['of'], reading: Reading): string {
   if (cell === null) return NONE[about];
   switch (cell.of) {
@@ -97,13 +99,17 @@ const NONE: Readonly<Record<Cell['of'], string>> = {
 const SPEED_FIELDS: readonly string[] = SPEEDS;
 const MILE_AN_HOUR = 0.44704;
 
-/** Fine enough for any change that a maker makes. */
+/**
+ * Writes a value of the condition, with enough decimals to show any change that an author makes.
+ */
 function fieldWords({ field, value }: Extract<Cell, { of: 'condition' }>, units: Units): string {
   if (!SPEED_FIELDS.includes(field)) return String(Number(value.toFixed(4)));
   return units === 'cm' ? `${value.toFixed(2)} m/s` : `${(value / MILE_AN_HOUR).toFixed(2)} mph`;
 }
 
-/** In the player's naming: exact through the sight, to the hundredth at the nose. */
+/**
+ * Writes a number in the player's naming: exactly through the sight, to the hundredth at the nose.
+ */
 function numberWords(cell: Extract<Cell, { of: 'number' }>, { table, naming }: Reading): string {
   if (naming === 'through') return formatDecimal(cell.value);
   const start = toNumber(cell.start);
@@ -127,10 +133,12 @@ export function changeRow(change: Change, reading: Reading): ChangeRow {
   };
 }
 
-/** The names of two sides, if the values are not old and new: "theirs", "yours". */
+/**
+ * The names of two versions that are not an old and a new one, for example "theirs" and "yours".
+ */
 export type Sides = readonly [from: string, to: string];
 
-/** One sentence about the patterns that come, and one about those that go. */
+/** Returns one sentence about the patterns that are added, and one about those that leave. */
 export function patternsWords(
   changes: readonly Change[],
   sides: Sides | null = null,

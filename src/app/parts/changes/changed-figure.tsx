@@ -12,7 +12,9 @@ import { linesFigure, playNumber } from '../../../quiz/index.ts';
 import type { Speed } from '../../../table/index.ts';
 import { PRINTED } from '../shot.ts';
 
-/** A line with both its printed numbers, each played on the later chart's table. */
+/**
+ * Draws a line with its printed number in each chart. Both are played on the later chart's table.
+ */
 export function ChangedFigure(props: {
   readonly before: Chart;
   readonly after: Chart;
@@ -54,7 +56,8 @@ export function ChangedFigure(props: {
 }
 
 function partsOf(chart: Chart, { pattern, start, from, to }: LineChange, speed: Speed) {
-  // As printed, not as solved: it compares two printed numbers.
+  // The ball plays the numbers as printed, not as solved, because the figure compares printed
+  // numbers.
   const called = (line: Line | null) => {
     if (!line) return null;
     const { printed } = line.numbers[speed];

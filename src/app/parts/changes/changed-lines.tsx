@@ -20,13 +20,16 @@ import { counted, isBeyond, spokenChange } from './line-change-words.ts';
 export interface Compared {
   readonly before: Chart;
   readonly after: Chart;
-  /** The names of the two: "revision 2", "yours". */
+  /** The names of the two charts, for example "revision 2" and "yours". */
   readonly names: readonly [before: string, after: string];
-  /** The player's tolerance, before the printed step limits it. */
+  /** The tolerance that the player chose. It may be finer than the chart's printed step. */
   readonly tolerance: Decimal;
 }
 
-/** Printed numbers that differ between two charts: a table per pattern, a figure per line. */
+/**
+ * Shows the printed numbers that differ between two charts, in a table for each pattern and a
+ * figure for each line.
+ */
 export function ChangedLines(props: Compared) {
   const { before, after } = props;
   const lines = useMemo(() => changedLines(before, after), [before, after]);
@@ -64,7 +67,7 @@ function countOf(lines: readonly LineChange[], pattern: PatternId): number {
   return lines.filter((line) => line.pattern === pattern).length;
 }
 
-/** "Numbers of 12 lines differ; 2 lines come, 1 goes." */
+/** Returns a summary such as "Numbers of 12 lines differ; 2 lines come, 1 goes." */
 function sumWords(lines: readonly LineChange[]): string {
   const come = lines.filter(({ from }) => !from).length;
   const go = lines.filter(({ to }) => !to).length;
@@ -107,7 +110,7 @@ function PatternChanges(props: Compared & { readonly lines: readonly LineChange[
   );
 }
 
-/** The line that moves most, which is shown first. */
+/** Returns the line that moves most, which is shown first. */
 function farthest(lines: readonly LineChange[]): LineChange | undefined {
   const most = ({ by }: LineChange) =>
     by ? Math.max(...SPEEDS.map((speed) => size(by[speed]))) : 0;
@@ -184,6 +187,6 @@ function printed(number: Decimal | undefined): string {
 
 function byWords({ from, by }: LineChange, speed: Speed): string {
   if (by === null) return from ? 'leaves' : 'new';
-  // Large text leaves no room for a word in the column.
+  // With large text the column has no room for a word.
   return by[speed] === 0 ? '=' : formatDecimal(by[speed], 1, true);
 }

@@ -1,12 +1,12 @@
-/** What adopting a chart does to memory, in a sentence. */
+/** Says in a sentence what adopting a chart does to memory. */
 
 import type { Effects } from '../../../cards/index.ts';
 
 export type EffectCounts = Omit<Effects, 'moves'>;
 
 /**
- * "Of the 48 lines that you have learned, 3 move beyond your tolerance and come back today, 5 shift
- * slightly, 40 are untouched; 12 you have not learned yet."
+ * Returns a sentence such as "Of the 48 lines that you have learned, 3 move beyond your tolerance
+ * and come back today, 5 shift slightly, 40 are untouched; 12 you have not learned yet."
  */
 export function effectWords(effects: EffectCounts): string {
   const { moved, shifted, left, untouched, unlearned } = effects;
@@ -28,7 +28,7 @@ export function effectWords(effects: EffectCounts): string {
 
 const MOVES = 'moves beyond your tolerance and comes back today';
 const MOVE = 'move beyond your tolerance and come back today';
-/** Printed numbers may have drifted since the player learned them: this says so beside them. */
+/** Explains the counts, because printed numbers may have drifted since the player learned them. */
 const COUNTED =
   'This counts from the numbers that you learned, not from those that were printed last.';
 const LEAVES = 'leaves the chart and keeps its memory';

@@ -6,8 +6,8 @@ import type { Model } from '../../state/model.ts';
 export type EffectsModel = Pick<Model, 'log' | 'charts' | 'effectsIf'>;
 
 /**
- * What taking a document on would do to memory; null until it is known, and for a chart that is not
- * kept. Never the effects of a different document.
+ * Returns what adopting a document would do to memory. Null until this is known, and for a chart
+ * that is not on the device. Never returns the effects of a different document.
  */
 export function useEffects(model: EffectsModel, document: ChartDocument | null): Effects | null {
   const log = model.log.value;

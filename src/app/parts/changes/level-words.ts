@@ -1,4 +1,6 @@
-/** A summary of the changes in a chart's levels: a list of every line would say nothing. */
+/**
+ * Sums up the changes in a chart's levels, because a list of every line would be too long to read.
+ */
 
 import {
   type Cell,
@@ -14,7 +16,7 @@ const LEVELS: readonly Level[] = [0, 1, 2];
 
 type NameCell = Extract<Cell, { of: 'level name' }>;
 
-/** A sentence about the names and one about the lines; none if no level changes. */
+/** Returns sentences about the levels' names and about their lines; none if no level changes. */
 export function levelWords(
   changes: readonly Change[],
   names: readonly string[],
@@ -32,7 +34,7 @@ function nameWords(changes: readonly Change[], sides: Sides | null): readonly st
   const [before, after] = [named(({ from }) => from), named(({ to }) => to)];
   const list = (cells: readonly NameCell[]) => cells.map(({ value }) => isolated(value)).join('; ');
   const [first, second] = sides ?? ['', ''];
-  // A chart names all its levels or none.
+  // A chart names all its levels or none of them.
   if (before.length === 0 && after.length === 0) return [];
   if (before.length === 0)
     return [sides ? `Levels on ${second} alone: ${list(after)}.` : `New levels: ${list(after)}.`];
@@ -71,7 +73,7 @@ function lineWords(
   ];
 }
 
-/** "29 in Beginners, 29 in Club". */
+/** Counts the lines in each level, for example "29 in Beginners, 29 in Club". */
 function perLevel(come: readonly Level[], names: readonly string[]): string {
   return LEVELS.map((level) => [level, come.filter((one) => one === level).length] as const)
     .filter(([, count]) => count > 0)

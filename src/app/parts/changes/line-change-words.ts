@@ -1,14 +1,17 @@
-/** How a printed number changes, for screen readers: signs and arrows are for the eye. */
+/** Says how a printed number changes, for screen readers. Signs and arrows only serve the eye. */
 
 import { type Decimal, formatDecimal, type LineChange, size } from '../../../charts/index.ts';
 import type { Speed } from '../../../table/index.ts';
 
-/** Whether the printed number moves by more than the tolerance, whatever the player learned. */
+/**
+ * Returns whether the printed number moves by more than the tolerance, whichever number the player
+ * learned.
+ */
 export function isBeyond({ by }: LineChange, speed: Speed, tolerance: Decimal): boolean {
   return by !== null && size(by[speed]) > tolerance;
 }
 
-/** "was 4.9, is 5.1: 0.2 higher, more than 0.1". */
+/** Returns words such as "was 4.9, is 5.1: 0.2 higher, more than 0.1". */
 export function spokenChange(line: LineChange, speed: Speed, tolerance: Decimal): string {
   const { from, to, by } = line;
   const was = from && formatDecimal(from.numbers[speed].printed);
@@ -21,7 +24,7 @@ export function spokenChange(line: LineChange, speed: Speed, tolerance: Decimal)
   return `was ${was}, is ${is}: ${how}${beyond}`;
 }
 
-/** "1 line", "12 lines". */
+/** Returns a count such as "1 line" or "12 lines". */
 export function counted(count: number): string {
   return `${count} ${count === 1 ? 'line' : 'lines'}`;
 }

@@ -1,25 +1,31 @@
 /**
- * Whether the browser will keep what is stored: the rules, without the browser. A mark outside the
- * database records that answers were here: it tells an emptied database from a new one.
+ * The rules for whether the browser will keep what is stored, without calls to the browser. A mark
+ * outside the database records that answers were here. It tells an emptied database from a new one.
  */
 
 import type { LogState } from '../../../scheduler/index.ts';
 
 /** What a device records outside its database. */
 export interface Mark {
-  /** Devices whose events were in the log. */
+  /** The ids of the devices whose events were in the log. */
   readonly devices: readonly string[];
-  /** How many answers and lines met the log had. */
+  /** How many answers the log had, plus how many lines met. */
   readonly steps: number;
-  /** The last backup saved here: when, milliseconds since 1970-01-01 UTC, and its steps. */
+  /**
+   * The last backup saved here: its time in milliseconds since 1970-01-01 UTC, and how many steps
+   * the log had then.
+   */
   readonly backup: { readonly at: number; readonly steps: number } | null;
-  /** Whether the app has offered, after the first session, to ask the browser. */
+  /**
+   * Whether the app has offered to ask the browser for lasting storage. It offers that after the
+   * first session.
+   */
   readonly offered: boolean;
 }
 
 export const NO_MARK: Mark = { devices: [], steps: 0, backup: null, offered: false };
 
-/** Parses any text; what cannot be read counts as no mark. */
+/** Parses any text. Text that cannot be read counts as no mark. */
 export function parseMark(text: string | null): Mark {
   const { devices, steps, backup, offered } = fieldsOf(text);
   if (!Array.isArray(devices) || !devices.every((one) => typeof one === 'string')) return NO_MARK;
@@ -45,26 +51,34 @@ function isCount(data: unknown): data is number {
 
 type Kept = Pick<LogState, 'devices' | 'steps'>;
 
-/** Whether answers were here that the log does not have: the browser's data was cleared. */
+/**
+ * Returns whether the mark counts answers that the log lacks, because the browser's data was
+ * cleared.
+ */
 export function isEmptied(mark: Mark, { devices }: Kept): boolean {
   return mark.steps > 0 && !mark.devices.some((device) => devices.has(device));
 }
 
-/** The mark of the current log. An emptied log keeps its mark until the player knows. */
+/**
+ * Returns the mark of the current log. For an emptied log it returns the old mark, until the player
+ * knows.
+ */
 export function markOf(mark: Mark, log: Kept): Mark {
   if (isEmptied(mark, log)) return mark;
   return { ...mark, devices: [...log.devices.keys()], steps: log.steps };
 }
 
-/** Bytes, as the browser counts them. */
+/**
+ * The storage that is used and the storage that is allowed, in bytes as the browser counts them.
+ */
 export interface Room {
   readonly used: number;
   readonly given: number;
 }
 
 /**
- * Two years of forty answers a day are about 30,000, of 300 bytes each; sealing holds them twice:
- * 18 MB. With less room than that, a diligent player runs out of it.
+ * Forty answers a day for two years make about 30,000 answers of 300 bytes each. While the log is
+ * sealed they are stored twice, which takes 18 MB. With less room, a diligent player may run out.
  */
 export const LOW_BYTES = 20_000_000;
 
@@ -72,7 +86,7 @@ export function isLow({ used, given }: Room): boolean {
   return given - used < LOW_BYTES;
 }
 
-/** "640 kB", "3.2 MB", "12 GB". */
+/** Returns a size such as "640 kB", "3.2 MB" or "12 GB". */
 export function sizeWords(bytes: number): string {
   const [unit, name] = UNITS.find(([size]) => bytes >= size) ?? [1000, 'kB'];
   const size = bytes / unit;
@@ -85,7 +99,7 @@ const UNITS = [
   [1000, 'kB'],
 ] as const;
 
-/** How old the last backup is, and how many answers came since. */
+/** Says how old the last backup is, and how many answers came after it. */
 export function backupWords({ backup }: Mark, steps: number, now: number): string {
   if (!backup) return 'No backup was saved on this device yet.';
   const days = Math.floor((now - backup.at) / 86_400_000);
@@ -95,10 +109,13 @@ export function backupWords({ backup }: Mark, steps: number, now: number): strin
   return `The last backup was saved ${age}${more}.`;
 }
 
-/** The answers of a first session. Asked earlier, a player would not know what for. */
+/**
+ * How many answers a first session has. Before that, a player would not know why to ask the
+ * browser.
+ */
 const FIRST_SESSION = 10;
 
-/** Whether to offer to ask the browser now. */
+/** Returns whether it is time to offer to ask the browser for lasting storage. */
 export function isTimeToOffer(mark: Mark, persisted: boolean | null, steps: number): boolean {
   return persisted === false && !mark.offered && steps >= FIRST_SESSION;
 }

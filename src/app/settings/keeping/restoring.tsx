@@ -4,7 +4,7 @@ import type { Files } from '../../device/files.ts';
 import { FileKey } from '../../parts/file-key.tsx';
 import type { Model } from '../../state/model.ts';
 
-/** What restoring did, or why it did nothing. */
+/** Says what restoring did, or why it did nothing. */
 export interface Report {
   readonly good: boolean;
   readonly text: string;

@@ -13,7 +13,9 @@ interface SheetProps {
   readonly storage: DeviceStorage;
 }
 
-/** Where the answers are stored, whether they stay there, and the backup. */
+/**
+ * Says where the answers are stored and whether they stay there, and saves or restores a backup.
+ */
 export function KeepingSheet({ model, files, storage }: SheetProps) {
   const { steps } = model.log.value;
   const [said, say] = useState<Report | null>(null);
@@ -57,7 +59,7 @@ async function backUp({ model, files, storage }: SheetProps): Promise<Report> {
   }
 }
 
-/** Whether the browser has promised to keep the data, and how much room there is. */
+/** Says whether the browser has promised to keep the data, and how much room there is. */
 function Promised({ storage, steps }: { readonly storage: DeviceStorage; readonly steps: number }) {
   const { persisted, room, said, ask } = usePromise(storage, steps);
   return (

@@ -1,4 +1,4 @@
-/** What the browser says about its storage, and the mark outside the database. */
+/** Asks the browser about its storage, and keeps the mark outside the database. */
 
 import type { DeviceStorage } from '../../device/device-storage.ts';
 import type { Model } from '../../state/model.ts';
@@ -6,7 +6,7 @@ import { type Mark, markOf, NO_MARK, parseMark, type Room } from './keeping.ts';
 
 const MARK = 'throughline-kept';
 
-/** The mark only serves a warning, so a browser that cannot read it does without. */
+/** Reads the mark. It only serves a warning, so a browser that cannot read it does without it. */
 export function readMark({ local }: DeviceStorage): Mark {
   try {
     return parseMark(local().getItem(MARK));
@@ -16,29 +16,31 @@ export function readMark({ local }: DeviceStorage): Mark {
   }
 }
 
-/** Reads, changes and writes in one step, so that no other tab's change is lost. */
+/**
+ * Reads, changes and writes the mark in one step, so that no change made in another tab is lost.
+ */
 export function changeMark(storage: DeviceStorage, change: (mark: Mark) => Mark): void {
   const mark = readMark(storage);
   try {
     storage.local().setItem(MARK, JSON.stringify(change(mark)));
   } catch (error) {
-    // A full disk refuses it, too.
+    // The browser also refuses to write when the disk is full.
     console.error('No mark can be kept:', error);
   }
 }
 
-/** Whether the browser has promised to keep the data; null if it does not say. */
+/** Returns whether the browser has promised to keep the data; null if it does not say. */
 export async function isPersisted({ manager }: DeviceStorage): Promise<boolean | null> {
   if (!manager || !('persisted' in manager)) return null;
   return manager.persisted().catch(() => null);
 }
 
-/** Asks the browser to promise it; some browsers ask the player. */
+/** Asks the browser to promise to keep the data. Some browsers then ask the player. */
 export async function askToPersist({ manager }: DeviceStorage): Promise<boolean> {
   return (await manager?.persist().catch(() => false)) ?? false;
 }
 
-/** Null if the browser does not say. */
+/** Returns the room in the browser's storage; null if the browser does not say. */
 export async function roomIn({ manager }: DeviceStorage): Promise<Room | null> {
   if (!manager || !('estimate' in manager)) return null;
   const said = await manager.estimate().catch(() => null);
@@ -48,7 +50,10 @@ export async function roomIn({ manager }: DeviceStorage): Promise<Room | null> {
 
 export const BACKUP_NAME = 'throughline-backup.json';
 
-/** Saves a backup and remembers when. @throws (rejects) if the store cannot be read */
+/**
+ * Saves a backup, and records in the mark when that was.
+ * @throws (rejects) if the store cannot be read
+ */
 export async function saveBackup(
   model: Pick<Model, 'log' | 'now' | 'exportBackup'>,
   storage: DeviceStorage,

@@ -1,4 +1,7 @@
-/** The editor's draft on the device: written at every change, and found when the chart is next edited. */
+/**
+ * Stores the editor's draft on the device at every change, and finds it when the chart is edited
+ * again.
+ */
 
 import { type ReadonlySignal, signal } from '@preact/signals';
 import type { ChartDraft } from '../../../charts/index.ts';
@@ -6,13 +9,13 @@ import { notSaved } from '../../../quiz/index.ts';
 import type { Model } from '../model.ts';
 
 export interface DraftStorage {
-  /** Why the draft could not be read or written, a sentence; null if it was. */
+  /** A sentence that tells why the draft could not be read or written; null if there is no problem. */
   readonly problem: ReadonlySignal<string | null>;
-  /** Null if there is none or it cannot be read. */
+  /** Returns the stored draft; null if there is none or it cannot be read. */
   readonly load: () => Promise<ChartDraft | null>;
-  /** Writes the draft; null removes it. Of drafts that wait, only the newest is written. */
+  /** Writes the draft; null removes it. Of the drafts that wait, only the newest is written. */
   readonly store: (draft: ChartDraft | null) => void;
-  /** Counts a loaded draft as this tab's own, so that `store(null)` removes it. */
+  /** Takes a loaded draft as this tab's own, so that `store(null)` removes it. */
   readonly adopt: (draft: ChartDraft) => void;
 }
 
@@ -20,7 +23,7 @@ export type DraftPorts = Pick<Model, 'loadDraft' | 'saveDraft' | 'dropDraft'>;
 
 export function createDraftStorage(ports: DraftPorts, id: string): DraftStorage {
   const problem = signal<string | null>(null);
-  /** This tab's draft on the disk: another tab's draft is not this one's to remove. */
+  /** This tab's draft on the disk. A tab must not remove the draft of another tab. */
   let own: ChartDraft | null = null;
   const write = async (draft: ChartDraft | null): Promise<void> => {
     const before = own;
@@ -52,7 +55,10 @@ export function createDraftStorage(ports: DraftPorts, id: string): DraftStorage 
   };
 }
 
-/** Writes one value after the other; of those that wait, only the newest. */
+/**
+ * Returns a function that writes one value at a time. Of the values that wait, only the newest is
+ * written.
+ */
 function latestOnly<T>(write: (value: T) => Promise<void>): (value: T) => void {
   let waiting: { readonly value: T } | null = null;
   let busy = false;

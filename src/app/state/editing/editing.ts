@@ -1,6 +1,6 @@
 /**
- * A chart being edited: a draft with undo and redo, stored on the device at every change so that
- * nothing is lost, and saved as a revision when the player says so.
+ * A chart being edited. It has a draft with undo and redo. The draft is stored on the device at every
+ * change, so that nothing is lost, and saved as a revision when the player says so.
  */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
@@ -35,14 +35,14 @@ export interface Editing extends Typing, History, FoundActions, RevisionActions 
   readonly draft: ReadonlySignal<Draft>;
   /** Whether there is anything to save. */
   readonly changed: ReadonlySignal<boolean>;
-  /** The chart's last revision, if it was made after this draft was begun. */
+  /** The chart's last revision if it was made after this draft was begun; otherwise null. */
   readonly newer: ReadonlySignal<Revision | null>;
-  /** Why the draft could not be stored on the device, a sentence; null if it was. */
+  /** A sentence that tells why the draft could not be stored; null if there is no problem. */
   readonly problem: ReadonlySignal<string | null>;
 }
 
 interface FoundActions {
-  /** Unsaved changes of an earlier page, to resume or discard before anything is edited. */
+  /** Unsaved changes from an earlier page. The player resumes or discards them before editing. */
   readonly found: ReadonlySignal<FoundDraft | 'loading' | null>;
   readonly resume: () => void;
   /** Discards the found draft, or all changes. */
@@ -52,12 +52,12 @@ interface FoundActions {
 interface RevisionActions {
   /** Applies the changes to the chart's last revision. */
   readonly rebase: () => void;
-  /** The document with the draft as its last revision. */
+  /** Returns the document with the draft as its last revision. */
   readonly revised: (signature: Signature) => ChartDocument;
   readonly save: (signature: Signature) => Promise<Saved>;
 }
 
-/** A stored draft, and the revision it is based on if the chart still has it. */
+/** A stored draft, and the revision that it is based on; null if the chart no longer has it. */
 export interface FoundDraft {
   readonly draft: ChartDraft;
   readonly from: Revision | null;
@@ -65,7 +65,10 @@ export interface FoundDraft {
 
 export type EditedModel = DraftPorts & Pick<Model, 'charts' | 'keepChart'>;
 
-/** The editing of a chart, one for each while the page is open: leaving the screen loses no step. */
+/**
+ * Returns the editing of a chart. There is one for each chart while the page is open, so that no step
+ * is lost when the player leaves the screen.
+ */
 export function editingIn(
   { editings }: { readonly editings: Map<string, Editing> },
   model: EditedModel,
@@ -95,7 +98,9 @@ export function createEditing(model: EditedModel, id: string): Editing {
   };
 }
 
-/** The chart. If it is removed from the device, its last version, which saving stores again. */
+/**
+ * Follows a chart. If it is removed from the device, its last version stays, and saving restores it.
+ */
 function documentOf({ charts }: EditedModel, id: string): ReadonlySignal<ChartDocument> {
   const first = charts.peek().find((chart) => chart.id === id);
   if (!first) throw new Error(`no chart ${id}`);
@@ -123,7 +128,7 @@ function foundActions(working: WorkingDraft, storage: DraftStorage): FoundAction
       if (found.peek() === 'loading') return;
       const one = take();
       if (!one) return;
-      // Without its base, every difference from the chart is a change.
+      // If its base is gone, every difference from the chart counts as a change.
       working.begin(one.from ?? last(), one.draft.state);
       working.store();
     },
@@ -136,7 +141,7 @@ function foundActions(working: WorkingDraft, storage: DraftStorage): FoundAction
   };
 }
 
-/** Null if the draft changes nothing. */
+/** Returns the found draft and its base; null if the draft changes nothing. */
 function foundDraft(document: ChartDocument, draft: ChartDraft): FoundDraft | null {
   const from = document.revisions.findLast((one) => digestOf(one) === draft.base) ?? null;
   const base = stateOf(from ?? lastRevision(document));
@@ -157,7 +162,7 @@ function revisionActions(working: WorkingDraft, model: EditedModel): RevisionAct
     save: async (signature) => {
       const saved = await model.keepChart(revised(signature));
       if (!saved.ok) return saved;
-      // Changes made during the write are not saved yet.
+      // Changes made while it was being saved are not saved yet.
       begin(last(), draft.peek().now);
       store();
       return saved;

@@ -1,4 +1,4 @@
-/** Edits of a draft, with undo and redo. */
+/** Edits a draft, with undo and redo. */
 
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { type ChartState, edit, endRun, redo, undo } from '../../../charts/index.ts';
@@ -6,18 +6,21 @@ import { faultyTexts, textToUndo, typedKey, withoutText } from './typed-texts.ts
 import type { WorkingDraft } from './working-draft.ts';
 
 export interface History {
-  /** @param run names the thing being edited; consecutive edits of one name undo as one step */
+  /** @param run names the thing being edited; consecutive edits with the same name undo as one step */
   readonly edit: (change: (state: ChartState) => ChartState, run?: string) => void;
-  /** Makes the next edit a step of its own. */
+  /** Makes the next edit a separate step. */
   readonly endRun: () => void;
   readonly canUndo: ReadonlySignal<boolean>;
-  /** Undoes the last edit, or a text that is not a number if that was typed after it. */
+  /**
+   * Undoes the last edit. If a text that is not a number was typed after it, removes that text
+   * instead.
+   */
   readonly undo: () => void;
   readonly redo: () => void;
 }
 
 export function createHistory({ draft, typed, apply }: WorkingDraft): History {
-  /** Cells show the draft's numbers again; texts that are not numbers stay. */
+  /** Makes the cells show the draft's numbers again. Texts that are not numbers stay. */
   const forgetNumbers = (): void => {
     typed.value = new Map([...typed.peek()].filter(([, { isNumber }]) => !isNumber));
   };

@@ -1,4 +1,4 @@
-/** Texts in the editor's cells: those being typed, and those that are not numbers. */
+/** The texts in the editor's cells that are being typed or that are not numbers. */
 
 import {
   type ChartState,
@@ -10,7 +10,7 @@ import {
 } from '../../../charts/index.ts';
 import { SPEEDS, type Speed } from '../../../table/index.ts';
 
-/** What a text was read as: a number, null for an empty text, or why it is not one. */
+/** The result of reading a text: a number, null if the text is empty, or why it is not a number. */
 export type TypedNumber =
   | { readonly ok: true; readonly number: Decimal | null }
   | { readonly ok: false; readonly say: string };
@@ -23,15 +23,15 @@ export interface TypedText {
   readonly cell: TypedCell;
   readonly text: string;
   readonly isNumber: boolean;
-  /** What the cell held before it was typed into, and holds while its text is not a number. */
+  /** The cell's number before the typing. The draft keeps it while the text is not a number. */
   readonly before: Decimal | null;
-  /** The chart's state once the text was typed: tells whether an edit came after it. */
+  /** The state of the chart when the text was typed. It tells whether an edit came after that. */
   readonly at: ChartState;
 }
 
 export type TypedTexts = ReadonlyMap<string, TypedText>;
 
-/** The cell's name; messages about a text that is not a number show it. */
+/** Returns the cell's name. Messages about a text that is not a number show it. */
 export function typedKey({ pattern, start, speed }: TypedCell): string {
   return `${patternOf(pattern).name} from ${formatDecimal(start)}, ${speed}`;
 }
@@ -42,7 +42,7 @@ export function numberIn({ measured }: ChartState, cell: TypedCell): Decimal | n
   return line?.[speed] ?? null;
 }
 
-/** Adds a text as the one typed last. */
+/** Adds a text as the last one typed. */
 export function withText(texts: TypedTexts, typed: TypedText): TypedTexts {
   const key = typedKey(typed.cell);
   return new Map([...withoutText(texts, key), [key, typed]]);
@@ -52,12 +52,12 @@ export function withoutText(texts: TypedTexts, key: string): TypedTexts {
   return new Map([...texts].filter(([one]) => one !== key));
 }
 
-/** Texts that are not numbers, in the order they were typed. */
+/** Returns the texts that are not numbers, in the order in which they were typed. */
 export function faultyTexts(texts: TypedTexts): readonly TypedText[] {
   return [...texts.values()].filter(({ isNumber }) => !isNumber);
 }
 
-/** Cells whose text is not a number, in the order of the editor. */
+/** Returns the cells with a text that is not a number, in the editor's order. */
 export function faultyCells(texts: TypedTexts): readonly TypedCell[] {
   const pattern = (cell: TypedCell) => PATTERNS.findIndex(({ id }) => id === cell.pattern);
   return faultyTexts(texts)
@@ -70,7 +70,10 @@ export function faultyCells(texts: TypedTexts): readonly TypedCell[] {
     );
 }
 
-/** The text that the next undo removes: one typed after the last edit, or any once no edit is left. */
+/**
+ * Returns the text that the next undo removes: the newest one typed after the last edit, or the newest
+ * of all if no edit is left.
+ */
 export function textToUndo(
   texts: TypedTexts,
   now: ChartState,

@@ -1,4 +1,4 @@
-/** Typing into the editor's cells. */
+/** Handles typing into the editor's cells. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { edit, endRun, setNumber } from '../../../charts/index.ts';
@@ -15,15 +15,15 @@ import {
 import type { WorkingDraft } from './working-draft.ts';
 
 export interface Typing {
-  /** Texts being typed and texts that are not numbers, by cell. */
+  /** The texts that are being typed or that are not numbers, by cell. */
   readonly typed: ReadonlySignal<TypedTexts>;
-  /** Cells whose text is not a number, in the order of the editor. */
+  /** The cells with a text that is not a number, in the editor's order. */
   readonly faulty: ReadonlySignal<readonly TypedCell[]>;
-  /** Sets the cell to the number read; a text that is not a number restores what the cell had. */
+  /** Sets the cell to the typed number. A text that is not a number restores the number before it. */
   readonly typeInto: (cell: TypedCell, text: string, number: TypedNumber) => void;
-  /** Ends the typing in a cell; a text that is not a number stays. */
+  /** Ends the typing in a cell. A text that is not a number stays. */
   readonly leave: (cell: TypedCell) => void;
-  /** Key of the cell that the screen focuses next; null once it did. */
+  /** The key of the cell that the screen has to focus next; null when that is done. */
   readonly wanted: ReadonlySignal<string | null>;
   readonly want: (cell: TypedCell | null) => void;
 }

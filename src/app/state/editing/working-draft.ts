@@ -1,4 +1,4 @@
-/** The draft of a chart, the revision it is based on, and the texts typed into its cells. */
+/** Keeps the draft of a chart, the revision that it is based on, and the texts typed into its cells. */
 
 import { computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import {
@@ -22,7 +22,7 @@ export interface WorkingDraft {
   readonly draft: Signal<Draft>;
   readonly typed: Signal<TypedTexts>;
   readonly changed: ReadonlySignal<boolean>;
-  /** Starts over from a revision. A state that differs from it is one step, which can be undone. */
+  /** Starts over from a revision. If `state` differs from it, that is one step, which can be undone. */
   readonly begin: (revision: Revision, state?: ChartState) => void;
   /** Shows the next draft and stores it. */
   readonly apply: (next: Draft) => void;
@@ -60,13 +60,13 @@ export function createWorkingDraft(
   };
 }
 
-/** The chart's last revision, if the draft is based on another one. */
+/** Returns the chart's last revision if the draft is based on a different one; otherwise null. */
 export function newerRevision({ document, base }: WorkingDraft): Revision | null {
   const last = lastRevision(document.value);
   return digestOf(last) === digestOf(base.value) ? null : last;
 }
 
-/** A draft without changes moves on to every new revision of its chart. */
+/** Moves a draft without changes on to each new revision of its chart. */
 export function followChart(working: WorkingDraft): void {
   effect(() => {
     const last = lastRevision(working.document.value);
@@ -74,7 +74,7 @@ export function followChart(working: WorkingDraft): void {
     const isUnchanged =
       !working.changed.peek() || isSameState(working.draft.peek().now, stateOf(last));
     if (isUnchanged) working.begin(last);
-    // The tab that saved the revision may have replaced this tab's stored draft by its own.
+    // The tab that saved the revision may have replaced this tab's stored draft with its own.
     else working.store();
   });
 }
