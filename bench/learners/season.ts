@@ -52,7 +52,7 @@ export function playSeason(plan: Plan, truth: Truth, way: Way): Season {
       forecasts.push({ on: today, ...forecast(asked) });
     }
     if (truth.missed[today]) continue;
-    const next = way({ course, state, today, day, stepsADay, dice: truth.dice });
+    const next = way({ course, state, trials, today, day, stepsADay, dice: truth.dice });
     for (let step = 0; step < stepsADay; step++) {
       const n = next();
       if (n === NEVER) break;

@@ -56,16 +56,25 @@ export function gainOf(
   return (then - known) / (1 + AFTER_A_MISS * (1 - right) + showing);
 }
 
-/** Returns the weighted gains of a day by item. They stay the same until the next day. */
-export function gainsOn(
+/** What stays the same on a day, whatever is asked. */
+export interface Day {
+  readonly today: number;
+  /** Weighted gains by item. */
+  readonly gains: Float64Array;
+  /** Indexes of the items that may be asked in this session: numbers that moved, then by gain. */
+  readonly order: readonly number[];
+}
+
+/** @param aim the study day that counts */
+export function dayOf(
   { items }: Course,
   { standings }: State,
   today: number,
-  day: number,
+  aim: number,
   kernel: Kernel,
-): Float64Array {
-  const left = Math.max(0, day - today);
-  return Float64Array.from(items, (item, n) => {
+): Day {
+  const left = Math.max(0, aim - today);
+  const gains = Float64Array.from(items, (item, n) => {
     const standing = standings[n] as Standing;
     const isNew = standing.stability === 0;
     const showing = isNew && item.shows && !standing.shown ? 1 : 0;
@@ -73,6 +82,11 @@ export function gainsOn(
     const shuffled = isNew ? 1 : 1 + SHUFFLE * noise(n, today);
     return shuffled * item.weight * gainOf(kernel, standing, days, left, showing);
   });
+  const isMoved = (n: number): number => Number(standings[n]?.moved);
+  const order = items
+    .flatMap(({ open }, n) => (open ? [n] : []))
+    .sort((a, b) => isMoved(b) - isMoved(a) || (gains[b] ?? 0) - (gains[a] ?? 0));
+  return { today, gains, order };
 }
 
 /** A number from 0 to 1 that looks random (multiplicative hash, Knuth 1973). */
@@ -81,51 +95,36 @@ function noise(n: number, today: number): number {
   return ((Math.imul(mixed ^ (mixed >>> 15), 0x9e3779b1) >>> 8) & 0xffff) / 0x10000;
 }
 
-export interface Choice {
-  /** The index of what to show or ask next, or NEVER. */
-  readonly next: number;
-}
-
-export function choose(course: Course, state: State, today: number, gains: Float64Array): Choice {
-  const { items } = course;
-  const isBefore = (n: number, best: number): boolean => {
-    if (best === NEVER) return true;
-    const [one, other] = [state.standings[n] as Standing, state.standings[best] as Standing];
-    if (one.moved !== other.moved) return one.moved;
-    return (gains[n] as number) > (gains[best] as number);
-  };
-  let [best, other, waiting] = [NEVER, NEVER, NEVER];
-  for (let n = 0; n < items.length; n++) {
-    const { pattern, open } = items[n] as Item;
-    if (!open) continue;
-    if (isUnderWay(course, state, n, today)) {
-      if (waiting === NEVER || stepOf(state, n) < stepOf(state, waiting)) waiting = n;
-    } else if (mayBeAsked(course, state, n, today, gains)) {
-      if (isBefore(n, best)) best = n;
-      if (pattern !== state.lastPattern && isBefore(n, other)) other = n;
-    }
+/** Returns the index of the item to show or ask next, or NEVER if today has none left. */
+export function choose(course: Course, state: State, day: Day): number {
+  const { gains, order } = day;
+  const waiting = longestWaiting(course, state, day);
+  if (waiting !== NEVER && state.steps - 1 - stepOf(state, waiting) >= APART) return waiting;
+  let best = NEVER;
+  for (const n of order) {
+    if (!mayBeAsked(course, state, n, day)) continue;
+    if (best === NEVER) best = n;
+    const { pattern } = course.items[n] as Item;
+    const isNear = (gains[n] as number) >= INTERLEAVE * (gains[best] as number);
+    if ((state.standings[best] as Standing).moved || !isNear) return best;
+    if (pattern !== state.lastPattern) return n;
   }
-  const rested = waiting !== NEVER && state.steps - 1 - stepOf(state, waiting) >= APART;
-  if (rested || best === NEVER) return { next: waiting };
-  const mixes =
-    other !== NEVER &&
-    !(state.standings[best] as Standing).moved &&
-    (gains[other] as number) >= INTERLEAVE * (gains[best] as number);
-  return { next: mixes ? other : best };
+  return best === NEVER ? waiting : best;
 }
 
 /** Returns how many lines and skills today still has. A line has at most one card a day. */
-export function leftOn(course: Course, state: State, today: number, gains: Float64Array): number {
+export function countLeft(course: Course, state: State, day: Day): number {
   const most = course.newLinesADay ?? Number.POSITIVE_INFINITY;
   const counted = new Set<number>();
   let fresh = 0;
-  for (const [n, item] of course.items.entries()) {
-    const comes = isUnderWay(course, state, n, today) || mayBeAsked(course, state, n, today, gains);
-    if (!item.open || !comes || item.siblings.some((one) => counted.has(one))) continue;
+  for (const n of day.order) {
+    const item = course.items[n] as Item;
+    const comes = isUnderWay(course, state, n, day) || mayBeAsked(course, state, n, day);
+    if (!comes || item.siblings.some((one) => counted.has(one))) continue;
     if (isNewLine(item, state.standings[n] as Standing)) fresh += 1;
     counted.add(n);
   }
-  const room = Math.max(0, most - newLinesOn(state, today));
+  const room = Math.max(0, most - newLinesOn(state, day.today));
   return counted.size - Math.max(0, fresh - room);
 }
 
@@ -134,24 +133,30 @@ function newLinesOn({ newOn, newToday }: State, today: number): number {
   return newOn === today ? newToday : 0;
 }
 
+/** Returns the item that was missed or shown the longest time ago and is to be asked again. */
+function longestWaiting(course: Course, state: State, day: Day): number {
+  let waiting = NEVER;
+  for (const n of state.again) {
+    if (!isUnderWay(course, state, n, day)) continue;
+    if (waiting === NEVER || stepOf(state, n) < stepOf(state, waiting)) waiting = n;
+  }
+  return waiting;
+}
+
 /** Was missed or shown, and is to be asked again today. */
-function isUnderWay(course: Course, state: State, n: number, today: number): boolean {
+function isUnderWay(course: Course, state: State, n: number, { today }: Day): boolean {
   const { stability, shown, lastDay, off, misses } = state.standings[n] as Standing;
-  const { shows } = course.items[n] as Item;
+  const { shows, open } = course.items[n] as Item;
+  if (!open) return false;
   if (stability === 0) return shows && shown && isFree(course, state, n, today);
   return lastDay === today && off && misses < ENOUGH_MISSES;
 }
 
-function mayBeAsked(
-  course: Course,
-  state: State,
-  n: number,
-  today: number,
-  gains: Float64Array,
-): boolean {
+function mayBeAsked(course: Course, state: State, n: number, { today, gains }: Day): boolean {
   const item = course.items[n] as Item;
   const standing = state.standings[n] as Standing;
   if (standing.lastDay === today || !isFree(course, state, n, today)) return false;
+  if (standing.stability === 0 && item.shows && standing.shown) return false;
   if (standing.moved) return true;
   if ((gains[n] as number) <= 0) return false;
   if (standing.stability !== 0) return true;
@@ -168,7 +173,7 @@ function isKnownSince({ firstDay, off }: Standing, today: number): boolean {
 /** Was no other card of its line asked today? */
 function isFree({ items }: Course, { standings }: State, n: number, today: number): boolean {
   const { siblings } = items[n] as Item;
-  return siblings.every((one) => (standings[one] as Standing).lastDay !== today);
+  return siblings.every((one) => one === n || (standings[one] as Standing).lastDay !== today);
 }
 
 function stepOf({ standings }: State, n: number): number {

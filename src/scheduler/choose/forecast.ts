@@ -6,7 +6,7 @@
 import { createDice, type Kind } from '../../cards/index.ts';
 import type { Trials } from '../log/trials.ts';
 import { type Kernel, kernelOf, MISS, RIGHT } from '../memory/kernel.ts';
-import { AHEAD, choose, gainsOn } from './choose.ts';
+import { AHEAD, choose, type Day, dayOf } from './choose.ts';
 import type { Course, Item } from './course.ts';
 import {
   CEILINGS,
@@ -188,9 +188,9 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
   for (let on = today; on < day; on++) {
     curve.push(held(on));
     const most = on === today ? Math.max(0, stepsADay - stepsDone) : stepsADay;
-    const gains = gainsOn(course, state, on, rolling ? on + AHEAD : day, kernel);
+    const ahead = dayOf(course, state, on, rolling ? on + AHEAD : day, kernel);
     const comes = on === today || next() >= drawn.missed;
-    steps.push(comes ? playDay(course, state, on, most, gains, isRight, kernel) : 0);
+    steps.push(comes ? playDay(course, state, ahead, most, isRight, kernel) : 0);
   }
   curve.push(held(day));
   return { curve, steps, known: course.items.map((_, n) => known(n, day)) };
@@ -200,16 +200,15 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
 function playDay(
   course: Course,
   state: State,
-  on: number,
+  day: Day,
   most: number,
-  gains: Float64Array,
   isRight: (n: number, on: number) => boolean,
   kernel: Kernel,
 ): number {
   for (let step = 0; step < most; step++) {
-    const { next: n } = choose(course, state, on, gains);
+    const n = choose(course, state, day);
     if (n === NEVER) return step;
-    takeStep(course, state, n, on, kernel, () => isRight(n, on));
+    takeStep(course, state, n, day.today, kernel, () => isRight(n, day.today));
   }
   return most;
 }

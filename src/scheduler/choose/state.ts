@@ -31,6 +31,8 @@ export interface Standing {
 /** Plain data, so it can be sent to a worker. */
 export interface State {
   readonly standings: readonly Standing[];
+  /** Indexes of the items that were missed or shown and may have to be asked again today. */
+  readonly again: Set<number>;
   /** How many steps were taken: a line shown or a card asked. */
   steps: number;
   /** The pattern of the last step today. */
@@ -59,10 +61,9 @@ export function stateOf(
   log: LogState,
   today: number,
 ): State {
-  const lineOf = new Map(cards.map(({ id, lineId }) => [id, lineId]));
-  const standings = items.map(({ id }): Standing => {
+  const standings = items.map(({ id, line }): Standing => {
     const memory = log.memories.get(id);
-    const met = log.met.get(lineOf.get(id) ?? '');
+    const met = log.met.get(line);
     const step = Math.max(memory?.lastStep ?? NEVER, met?.step ?? NEVER);
     const seen = { ...UNKNOWN, step, shown: met !== undefined, moved: log.moved.has(id) };
     if (!memory) return seen;
@@ -73,10 +74,14 @@ export function stateOf(
     return { ...seen, stability, difficulty, firstDay, lastDay, off, misses };
   });
   const placed = placedSince(log, today);
-  const isNew = ({ id, kind }: Item): boolean =>
-    kind === 'number' && !placed.has(id) && firstSeen(log, id, lineOf.get(id) ?? '') >= today;
+  const isNew = ({ id, kind, line }: Item): boolean =>
+    kind === 'number' && !placed.has(id) && firstSeen(log, id, line) >= today;
+  const again = standings.flatMap((one, n) =>
+    (one.off && one.lastDay === today) || (one.shown && one.stability === 0) ? [n] : [],
+  );
   return {
     standings,
+    again: new Set(again),
     steps: log.steps,
     lastPattern: lastPattern(cards, log, today),
     newToday: items.filter(isNew).length,
@@ -113,7 +118,8 @@ function lastPattern(cards: readonly Card[], log: LogState, today: number): stri
 
 /** A copy that a run may change. */
 export function copyOf(state: State): State {
-  return { ...state, standings: state.standings.map((one) => ({ ...one })) };
+  const standings = state.standings.map((one) => ({ ...one }));
+  return { ...state, standings, again: new Set(state.again) };
 }
 
 /** A line whose number moved is not new. */
@@ -123,8 +129,8 @@ export function isNewLine({ kind }: Item, { stability, shown, moved }: Standing)
 
 /** Shows an item without asking it. */
 export function show(course: Course, state: State, n: number, today: number): void {
-  const [item, standing] = stepTo(course, state, n, today);
-  standing.shown = true;
+  const [item] = stepTo(course, state, n, today);
+  state.again.add(n);
   for (const sibling of item.siblings) (state.standings[sibling] as Standing).shown = true;
 }
 
@@ -145,6 +151,8 @@ export function answer(
   if (isFirst) standing.firstDay = today;
   standing.misses = grade === MISS ? (again ? standing.misses : 0) + 1 : 0;
   standing.off = grade !== RIGHT;
+  if (standing.off) state.again.add(n);
+  else state.again.delete(n);
   standing.lastDay = today;
   standing.moved = false;
 }

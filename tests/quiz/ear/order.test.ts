@@ -14,6 +14,8 @@ const settings: Wish = {
   day: null,
   worth: () => 1,
 };
+/** Cards that were asked before; windows would be new. */
+const plain: Wish = { ...settings, kinds: ['number'] };
 const numbers = cards.filter((card): card is LineCard => card.kind === 'number');
 /** Others between a miss and the next attempt, where there are so many. */
 const APART = 2;
@@ -69,6 +71,7 @@ describe('the order by ear', () => {
         some.map((card, n) => implied(card, n, day - 1)),
         undefined,
         day,
+        plain,
       ).map(({ id }) => id);
     const today = orderOn(TODAY);
     expect(today).not.toEqual(some.map(({ id }) => id));
@@ -78,7 +81,7 @@ describe('the order by ear', () => {
     // After half of the lines, the others come in the order in which they would have come anyway.
     const events = some.map((card, n) => implied(card, n, TODAY - 1));
     const half = today.slice(0, 20).map((id, n) => judged(events.length + n, id, TODAY, true));
-    const rest = dayOf([...events, ...half]).map(({ id }) => id);
+    const rest = dayOf([...events, ...half], undefined, TODAY, plain).map(({ id }) => id);
     expect(rest).toEqual(today.slice(20));
   });
 
@@ -87,7 +90,8 @@ describe('the order by ear', () => {
     const equal = numbers.filter(({ priority }) => priority === numbers[0]?.priority);
     const patterns = [...new Set(equal.map(({ pattern }) => pattern))];
     expect(patterns.length).toBeGreaterThan(2);
-    const order = dayOf(equal.map((card, n) => implied(card, n, TODAY - 1)));
+    const events = equal.map((card, n) => implied(card, n, TODAY - 1));
+    const order = dayOf(events, undefined, TODAY, plain);
     expect(order).toHaveLength(equal.length);
     for (const [n, { pattern }] of order.entries()) {
       if (n === 0 || order[n - 1]?.pattern !== pattern) continue;
