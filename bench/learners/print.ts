@@ -11,7 +11,7 @@ import {
 import type { Band, ForecastScore } from './trial.ts';
 import { TRUTHS } from './truths.ts';
 
-const PLAYERS = 40;
+const PLAYERS = 20;
 /** Days of the long absence. */
 const AWAY = [30, 51] as const;
 const AWAY_SIXTY = [14, 21] as const;

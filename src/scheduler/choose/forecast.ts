@@ -61,7 +61,7 @@ export interface Forecast {
 const SEED = 0x7ab1e;
 const RUNS = 20;
 /** Runs for each number of steps that is tried for how many are enough. */
-const TRIES = 5;
+const TRIES = 3;
 const ENOUGH = 0.9;
 /** The most steps a day that are tried: about an hour and a half. */
 const MOST_STEPS = 360;
@@ -70,11 +70,9 @@ const MOST_STEPS = 360;
  * each part by which the player's answers differ from every fading. Tried in the bench.
  */
 const UNSEEN_SPREAD = 0.008;
-const MISFIT_SPREAD = 1.5;
+const MISFIT_SPREAD = 1.4;
 /** 95th percentile of the standard normal distribution. */
 const Z = 1.645;
-/** Expected second largest of 20 standard normal numbers (Harter 1961). */
-const SECOND_OF_20 = 1.408;
 
 export function forecastFor(request: ForecastRequest): Forecast {
   const { course, today, stepsADay } = request;
@@ -87,7 +85,7 @@ export function forecastFor(request: ForecastRequest): Forecast {
     (runs[0] ? of(runs[0]) : []).map((_, n) => runs.map((run) => of(run)[n] ?? 0));
   return {
     held,
-    curve: byDay(({ curve }) => curve).map((all, n) => ({ day: today + n, held: medianOf(all) })),
+    curve: byDay(({ curve }) => curve).map((all, n) => ({ day: today + n, held: meanOf(all) })),
     load: byDay(({ steps }) => steps).map((all, n) => ({ day: today + n, answers: meanOf(all) })),
     enough,
     stepsNeeded: enough ? stepsADay : stepsNeeded(request, player, kernel),
@@ -95,21 +93,15 @@ export function forecastFor(request: ForecastRequest): Forecast {
   };
 }
 
-/**
- * The median of the runs, with a 90 % interval from the second lowest and the second highest run,
- * which a single odd run does not move. What no run covers makes both sides wider.
- */
+/** The mean of the runs, with a 90 % interval that also covers what no run does. */
 function heldIn(runs: readonly Run[], of: number, misfit: number): Forecast['held'] {
-  const counts = runs.map(({ curve }) => curve.at(-1) ?? 0).sort((a, b) => a - b);
-  const expected = medianOf(counts);
-  const unseen = Z * (UNSEEN_SPREAD + MISFIT_SPREAD * misfit) * of;
-  const wide = (second: number) => Math.hypot((Z / SECOND_OF_20) * (second - expected), unseen);
-  return {
-    expected,
-    low: Math.max(0, expected - wide(counts[1] ?? 0)),
-    high: Math.min(of, expected + wide(counts[RUNS - 2] ?? of)),
-    of,
-  };
+  const counts = runs.map(({ curve }) => curve.at(-1) ?? 0);
+  const expected = meanOf(counts);
+  const squares = counts.map((one) => (one - expected) ** 2);
+  const variance = (meanOf(squares) * RUNS) / (RUNS - 1);
+  const unseen = (UNSEEN_SPREAD + MISFIT_SPREAD * misfit) * of;
+  const wide = Z * Math.hypot(Math.sqrt(variance), unseen);
+  return { expected, low: Math.max(0, expected - wide), high: Math.min(of, expected + wide), of };
 }
 
 interface Run {
@@ -277,7 +269,7 @@ function stepsNeeded(request: ForecastRequest, player: Player, kernel: Kernel): 
   };
   let [low, high] = [request.stepsADay, MOST_STEPS];
   if (low >= high || !isEnough(high)) return null;
-  while (high - low > Math.max(1, low / 12)) {
+  while (high - low > Math.max(1, low / 8)) {
     const middle = Math.round((low + high) / 2);
     if (isEnough(middle)) high = middle;
     else low = middle;

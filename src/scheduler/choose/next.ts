@@ -19,7 +19,6 @@ interface Situation {
   readonly course: Course;
   readonly state: State;
   readonly kernel: Kernel;
-  readonly byId: ReadonlyMap<string, Card>;
   readonly day: Day;
 }
 
@@ -28,7 +27,7 @@ function situationOf(cards: readonly Card[], log: LogState, today: number, wish:
   const kernel = kernelOf(log.model.weights);
   const state = stateOf(course, cards, log, today);
   const day = dayOf(course, state, today, dayFor(wish, today), kernel);
-  return { course, state, kernel, byId: new Map(cards.map((card) => [card.id, card])), day };
+  return { course, state, kernel, day };
 }
 
 /** Returns the day that counts; once it has come, one that is always AHEAD days away. */
@@ -46,10 +45,11 @@ export interface Next {
 /** A function of the log alone, so a reload returns to the same card. */
 export function nextStep(cards: readonly Card[], log: LogState, today: number, wish: Wish): Next {
   const situation = situationOf(cards, log, today, wish);
-  const { course, state, byId, day } = situation;
+  const { course, state, day } = situation;
   const next = choose(course, state, day);
   const left = countLeft(course, state, day);
-  const card = byId.get(course.items[next]?.id ?? '');
+  const id = course.items[next]?.id;
+  const card = cards.find((one) => one.id === id);
   if (!card) return { step: null, left };
   const { stability, shown } = state.standings[next] as Standing;
   const moved = log.moved.get(card.id);
@@ -78,7 +78,8 @@ export function dayAhead(
   wish: Wish,
   most: number,
 ): DayAhead {
-  const { course, state, kernel, byId, day } = situationOf(cards, log, today, wish);
+  const { course, state, kernel, day } = situationOf(cards, log, today, wish);
+  const byId = new Map(cards.map((card) => [card.id, card]));
   const asked: Card[] = [];
   const fresh: LineCard[] = [];
   for (let steps = 0; steps < most; steps++) {
