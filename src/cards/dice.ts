@@ -31,7 +31,7 @@ export function createDice(seed: number): Dice {
     return ((z ^ (z >>> 16)) >>> 0) / 2 ** 32;
   };
   const pick = <T>(list: readonly T[]): T => {
-    if (list.length === 0) throw new RangeError('nothing to pick from');
+    if (list.length === 0) throw new RangeError('the list to pick from is empty');
     return list[Math.floor(next() * list.length)] as T;
   };
   const shuffle = <T>(list: readonly T[]): readonly T[] => {

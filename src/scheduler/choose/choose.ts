@@ -118,11 +118,25 @@ export function choose(course: Course, state: State, day: Day): number {
   return best === NEVER ? waiting : best;
 }
 
-/** Returns how many items today still has. */
+/** Returns how many lines and skills today still has. A line has at most one card a day. */
 export function countLeft(course: Course, state: State, day: Day): number {
-  const fits = (n: number) =>
-    isUnderWay(course, state, n, day) || mayBeAsked(course, state, n, day);
-  return day.order.filter(fits).length;
+  const most = course.newLinesADay ?? Number.POSITIVE_INFINITY;
+  const counted = new Set<number>();
+  let fresh = 0;
+  for (const n of day.order) {
+    const item = course.items[n] as Item;
+    const comes = isUnderWay(course, state, n, day) || mayBeAsked(course, state, n, day);
+    if (!comes || item.siblings.some((one) => counted.has(one))) continue;
+    if (isNewLine(item, state.standings[n] as Standing)) fresh += 1;
+    counted.add(n);
+  }
+  const room = Math.max(0, most - newLinesOn(state, day.today));
+  return counted.size - Math.max(0, fresh - room);
+}
+
+/** Returns how many new lines were shown or asked today. */
+function newLinesOn({ newOn, newToday }: State, today: number): number {
+  return newOn === today ? newToday : 0;
 }
 
 /** Returns the item that was missed or shown the longest time ago and is to be asked again. */
@@ -152,9 +166,8 @@ function mayBeAsked(course: Course, state: State, n: number, { today, gains }: D
   if (standing.moved) return true;
   if ((gains[n] as number) <= 0) return false;
   if (standing.stability !== 0) return true;
-  const newToday = state.newOn === today ? state.newToday : 0;
-  const { newLinesADay } = course;
-  if (isNewLine(item, standing) && newLinesADay !== null && newToday >= newLinesADay) return false;
+  const most = course.newLinesADay ?? Number.POSITIVE_INFINITY;
+  if (isNewLine(item, standing) && newLinesOn(state, today) >= most) return false;
   return item.after.every((one) => isKnownSince(state.standings[one] as Standing, today));
 }
 

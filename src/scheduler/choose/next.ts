@@ -38,7 +38,7 @@ export function dayFor({ day }: Pick<Wish, 'day'>, today: number): number {
 export interface Next {
   /** Null if today has nothing left. */
   readonly step: NextStep | null;
-  /** How many cards today still has, at most one of each line. */
+  /** How many cards today still has, at most one of each line and no more new lines than wanted. */
   readonly left: number;
 }
 
