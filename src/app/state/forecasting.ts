@@ -76,7 +76,7 @@ async function makeForecast(
 
 /** Everything that a forecast depends on, except the answers, as a text. */
 function wishIn({ settings, chart, cards, day }: ForecastPorts): string {
-  const { occasion, kinds, byHeart, newLinesADay, minutes, use, tolerance, naming } =
+  const { occasion, kinds, byHeart, meetFirst, newLinesADay, minutes, use, tolerance, naming } =
     settings.value;
   const { document } = chart.value;
   const revision = document.revisions.length + document.earlier.length;
@@ -89,6 +89,7 @@ function wishIn({ settings, chart, cards, day }: ForecastPorts): string {
     occasion,
     kinds,
     byHeart,
+    meetFirst,
     newLinesADay,
     minutes,
     use,

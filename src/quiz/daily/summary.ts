@@ -10,6 +10,7 @@ import {
   type EarlierMemory,
   isAnswer,
   type LogState,
+  learnedOf,
   memoriesBefore,
 } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
@@ -60,7 +61,7 @@ export function summaryOf(ports: SessionPorts & { readonly cards: readonly Card[
 /**
  * Returns the cards answered today that now come back later, greatest gain first. The
  * time before is computed from the log without today's events. Answers that were taken back do
- * not count.
+ * not count, nor do lines that are set aside.
  */
 export function holdsLonger(
   cards: readonly Card[],
@@ -71,11 +72,13 @@ export function holdsLonger(
   const touched = new Set(answersOn(log, today).map((answer) => answer.card));
   const before = memoriesBefore(log, today, touched);
   const steps = stepsADay(settings, log, today);
-  const until = daysUntilBack(cards, log, today, wishOf(settings), steps);
+  const wish = wishOf(settings);
+  const until = daysUntilBack(cards, log, today, wish, steps);
+  const comesBack = new Set(learnedOf(cards, log, wish).cards.map(({ id }) => id));
   const days = (id: string, memory: EarlierMemory | undefined) =>
     memory && memory.lastOutcome !== 'off' ? until(id, memory) : null;
   return cards
-    .filter((card) => touched.has(card.id))
+    .filter(({ id }) => touched.has(id) && comesBack.has(id))
     .flatMap((card) => {
       const was = days(card.id, before.get(card.id));
       const now = days(card.id, log.memories.get(card.id));

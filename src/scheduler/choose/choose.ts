@@ -78,10 +78,9 @@ function noise(n: number, today: number): number {
   return ((Math.imul(mixed ^ (mixed >>> 15), 0x9e3779b1) >>> 8) & 0xffff) / 0x10000;
 }
 
-/** The index of what to show or ask next, or NEVER; and how many items today still has. */
 export interface Choice {
+  /** The index of what to show or ask next, or NEVER. */
   readonly next: number;
-  readonly left: number;
 }
 
 export function choose(course: Course, state: State, today: number, gains: Float64Array): Choice {
@@ -92,7 +91,7 @@ export function choose(course: Course, state: State, today: number, gains: Float
     if (one.moved !== other.moved) return one.moved;
     return (gains[n] as number) > (gains[best] as number);
   };
-  let [best, other, waiting, left] = [NEVER, NEVER, NEVER, 0];
+  let [best, other, waiting] = [NEVER, NEVER, NEVER];
   for (let n = 0; n < items.length; n++) {
     const { pattern, open } = items[n] as Item;
     if (!open) continue;
@@ -101,16 +100,35 @@ export function choose(course: Course, state: State, today: number, gains: Float
     } else if (mayBeAsked(course, state, n, today, gains)) {
       if (isBefore(n, best)) best = n;
       if (pattern !== state.lastPattern && isBefore(n, other)) other = n;
-    } else continue;
-    left += 1;
+    }
   }
   const rested = waiting !== NEVER && state.steps - 1 - stepOf(state, waiting) >= APART;
-  if (rested || best === NEVER) return { next: waiting, left };
+  if (rested || best === NEVER) return { next: waiting };
   const mixes =
     other !== NEVER &&
     !(state.standings[best] as Standing).moved &&
     (gains[other] as number) >= INTERLEAVE * (gains[best] as number);
-  return { next: mixes ? other : best, left };
+  return { next: mixes ? other : best };
+}
+
+/** Returns how many lines and skills today still has. A line has at most one card a day. */
+export function leftOn(course: Course, state: State, today: number, gains: Float64Array): number {
+  const most = course.newLinesADay ?? Number.POSITIVE_INFINITY;
+  const counted = new Set<number>();
+  let fresh = 0;
+  for (const [n, item] of course.items.entries()) {
+    const comes = isUnderWay(course, state, n, today) || mayBeAsked(course, state, n, today, gains);
+    if (!item.open || !comes || item.siblings.some((one) => counted.has(one))) continue;
+    if (isNewLine(item, state.standings[n] as Standing)) fresh += 1;
+    counted.add(n);
+  }
+  const room = Math.max(0, most - newLinesOn(state, today));
+  return counted.size - Math.max(0, fresh - room);
+}
+
+/** Returns how many new lines were shown or asked today. */
+function newLinesOn({ newOn, newToday }: State, today: number): number {
+  return newOn === today ? newToday : 0;
 }
 
 /** Was missed or shown, and is to be asked again today. */
@@ -134,9 +152,8 @@ function mayBeAsked(
   if (standing.moved) return true;
   if ((gains[n] as number) <= 0) return false;
   if (standing.stability !== 0) return true;
-  const newToday = state.newOn === today ? state.newToday : 0;
-  const { newLinesADay } = course;
-  if (isNewLine(item, standing) && newLinesADay !== null && newToday >= newLinesADay) return false;
+  const most = course.newLinesADay ?? Number.POSITIVE_INFINITY;
+  if (isNewLine(item, standing) && newLinesOn(state, today) >= most) return false;
   return item.after.every((one) => isKnownSince(state.standings[one] as Standing, today));
 }
 

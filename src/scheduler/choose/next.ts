@@ -5,7 +5,7 @@ import { isStep } from '../log/last-event.ts';
 import type { LogState } from '../log/state.ts';
 import { type Kernel, kernelOf } from '../memory/kernel.ts';
 import type { Memory } from '../memory/memory.ts';
-import { AHEAD, choose, gainOf, gainsOn } from './choose.ts';
+import { AHEAD, choose, gainOf, gainsOn, leftOn } from './choose.ts';
 import { type Course, courseOf, type Wish } from './course.ts';
 import { type ForecastRequest, takeStep } from './forecast.ts';
 import { isNewLine, NEVER, type Standing, type State, stateOf } from './state.ts';
@@ -40,7 +40,7 @@ export function dayFor({ day }: Pick<Wish, 'day'>, today: number): number {
 export interface Next {
   /** Null if today has nothing left. */
   readonly step: NextStep | null;
-  /** How many cards today still has, at most one of each line. */
+  /** How many cards today still has, at most one of each line and no more new lines than wanted. */
   readonly left: number;
 }
 
@@ -48,7 +48,8 @@ export interface Next {
 export function nextStep(cards: readonly Card[], log: LogState, today: number, wish: Wish): Next {
   const situation = situationOf(cards, log, today, wish);
   const { course, state, byId, gains } = situation;
-  const { next, left } = choose(course, state, today, gains);
+  const { next } = choose(course, state, today, gains);
+  const left = leftOn(course, state, today, gains);
   const card = byId.get(course.items[next]?.id ?? '');
   if (!card) return { step: null, left };
   const { stability, shown } = state.standings[next] as Standing;
@@ -119,9 +120,9 @@ export function daysUntilBack(
   wish: Wish,
   steps: number,
 ): (id: string, memory: Memory) => number {
-  const { course, state, kernel } = situationOf(cards, log, today, wish);
-  const tomorrow = gainsOn(course, state, today + 1, dayFor(wish, today + 1), kernel).sort();
-  const least = tomorrow[Math.max(0, tomorrow.length - steps)] ?? 0;
+  const tomorrow = situationOf(cards, log, today + 1, wish);
+  const least = leastGain(tomorrow, today + 1, steps);
+  const { course, kernel } = tomorrow;
   const places = new Map(course.items.map(({ id }, n) => [id, n]));
   return (id, memory) => {
     const weight = course.items[places.get(id) ?? NEVER]?.weight ?? 0;
@@ -131,6 +132,26 @@ export function daysUntilBack(
     }
     return FARTHEST;
   };
+}
+
+/**
+ * Returns the least gain that a day has time for if every answer is right; 0 if it has time for all.
+ * It leaves out numbers that moved, which are asked whatever they gain.
+ */
+function leastGain(
+  { course, state, gains, kernel }: Situation,
+  day: number,
+  steps: number,
+): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let step = 0; step < steps; step++) {
+    const { next: n } = choose(course, state, day, gains);
+    if (n === NEVER) return 0;
+    const { moved } = state.standings[n] as Standing;
+    if (!moved) least = Math.min(least, gains[n] as number);
+    takeStep(course, state, n, day, kernel, () => true);
+  }
+  return least;
 }
 
 export function forecastRequestOf(

@@ -116,8 +116,9 @@ export function copyOf(state: State): State {
   return { ...state, standings: state.standings.map((one) => ({ ...one })) };
 }
 
-export function isNewLine({ kind }: Item, { stability, shown }: Standing): boolean {
-  return kind === 'number' && stability === 0 && !shown;
+/** A line whose number moved is not new. */
+export function isNewLine({ kind }: Item, { stability, shown, moved }: Standing): boolean {
+  return kind === 'number' && stability === 0 && !shown && !moved;
 }
 
 /** Shows an item without asking it. */

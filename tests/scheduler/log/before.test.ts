@@ -1,13 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  compareEvents,
-  type EarlierMemory,
-  foldLog,
-  type LogEvent,
-  memoriesBefore,
-} from '../../../src/scheduler/index.ts';
-import { historyArb } from '../histories.ts';
+import { type EarlierMemory, foldLog, memoriesBefore } from '../../../src/scheduler/index.ts';
+import { historyArb, inTurn } from '../histories.ts';
 import { answer, base, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
@@ -54,13 +48,6 @@ describe('memory before a day', () => {
     expect(memoriesBefore(log, 102, new Set(['p/a'])).get('p/a')?.answers).toBe(2);
   });
 });
-
-/** Numbered in the order of their dates: no clock was wrong. */
-function inTurn(events: readonly LogEvent[]): readonly LogEvent[] {
-  return [...events]
-    .sort(compareEvents)
-    .map((event, seq) => ({ ...event, seq, id: `${event.device}:${seq}` }));
-}
 
 function withoutSteps(memories: ReadonlyMap<string, EarlierMemory>): ReadonlyMap<string, object> {
   return new Map([...memories].map(([card, memory]) => [card, { ...memory, lastStep: 0 }]));

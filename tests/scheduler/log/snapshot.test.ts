@@ -92,6 +92,31 @@ describe('a snapshot', () => {
     expect(canContinue(stored, tail)).toBe(false);
   });
 
+  const { kinds, patterns, days } = cut.fold.trials;
+
+  it.each<readonly [string, unknown]>([
+    ['without trials', undefined],
+    ['with trials that are a text', 'nonsense'],
+    ['with trials of a kind unknown here', { kinds: new Map([['color', {}]]), patterns, days }],
+    ['with a tally that is no number', { kinds: tallied({ all: [2, 'x'] }), patterns, days }],
+    ['with a tally that is not finite', { kinds: tallied({ all: [Infinity] }), patterns, days }],
+    ['with more right answers than answers', { kinds: tallied({ right: [3] }), patterns, days }],
+    ['with a tally below none', { kinds: tallied({ right: [-1] }), patterns, days }],
+    ['with lists of different lengths', { kinds: tallied({ right: [1, 0] }), patterns, days }],
+    ['with a pattern of no sums', { kinds, patterns: new Map([['cross-side', {}]]), days }],
+    ['with days that are missing', { kinds, patterns }],
+    ['with days that are no days', { kinds, patterns, days: { ...days, came: 'x' } }],
+  ])('%s is thrown away', (_name, trials) => {
+    expect(canContinue({ ...cut, fold: { ...cut.fold, trials } }, [])).toBe(false);
+  });
+
+  it('is kept with the trials that it has', () => {
+    expect([...kinds]).toEqual([['number', { right: [2], all: [2] }]]);
+    expect(
+      canContinue({ ...cut, fold: { ...cut.fold, trials: { kinds, patterns, days } } }, []),
+    ).toBe(true);
+  });
+
   it('is continued by later events', () => {
     expect(canContinue(cut, [answer(3, 'p/a', 120), answer(1, 'p/a', 120, 'b')])).toBe(true);
   });
@@ -101,6 +126,11 @@ describe('a snapshot', () => {
     expect(sealable(foldLog(old), 101, 1)).toBeNull();
   });
 });
+
+/** Tallies of numbers with some of their lists replaced. */
+function tallied(part: object): ReadonlyMap<string, unknown> {
+  return new Map([['number', { right: [2], all: [2], ...part }]]);
+}
 
 /** Without the events that a sealed log drops. */
 function withoutSealed(log: LogState) {
