@@ -101,6 +101,8 @@ describe('a correction', () => {
     const [old, now] = [movedWords(SIX, 0), movedWords(SIX, 0.4)];
     await page.getByText(`this number was ${old} and is ${now}.`).waitFor();
     await reachQuestion(page);
+    // Its window used to be asked here, so that the number had to wait for tomorrow.
+    expect(await page.locator('.answer-box').count()).toBe(1);
     expect(await page.locator('.fact-value').first().textContent()).toContain('6.0');
     await answer(page, now);
     const asked = (await readEvents(page)).filter(({ type }) => type === 'answered');
