@@ -176,10 +176,15 @@ function isKnownSince({ firstDay, off }: Standing, today: number): boolean {
   return firstDay !== NEVER && firstDay < today && !off;
 }
 
-/** Was no other card of its line asked today? */
+/** Was no other card of its line asked today, and goes none first? One that moved goes first. */
 function isFree({ items }: Course, { standings }: State, n: number, today: number): boolean {
   const { siblings } = items[n] as Item;
-  return siblings.every((one) => one === n || (standings[one] as Standing).lastDay !== today);
+  const { moved } = standings[n] as Standing;
+  return siblings.every((one) => {
+    const sibling = standings[one] as Standing;
+    const goesFirst = sibling.moved && !(moved && n < one);
+    return one === n || (sibling.lastDay !== today && !goesFirst);
+  });
 }
 
 function stepOf({ standings }: State, n: number): number {

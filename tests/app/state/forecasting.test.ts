@@ -108,6 +108,20 @@ describe('a forecast', () => {
     expect(forecasting.outlook.value).toEqual({ at: 'wanted' });
   });
 
+  // The forecast for the wish in between used to be the last one made, and none was asked after it.
+  it('is made for a wish that the player returns to while another is under way', async () => {
+    const { forecasting, ask, asked, settings } = start({});
+    await ask();
+    asked[0]?.done({ ok: true, answer: forecastOf(12) });
+    const before = settings.value;
+    settings.value = { ...before, minutes: 20 };
+    await ask();
+    settings.value = before;
+    await ask();
+    for (const { done } of asked.slice(1)) done({ ok: true, answer: forecastOf(13) });
+    expect(forecasting.outlook.value).toEqual({ at: 'made', forecast: forecastOf(13) });
+  });
+
   it('that cannot be made says why, and may be made the next time', async () => {
     const { forecasting, ask, asked } = start({});
     await ask();
