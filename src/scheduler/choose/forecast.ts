@@ -5,7 +5,7 @@
 
 import { createDice, type Kind } from '../../cards/index.ts';
 import type { Trials } from '../log/trials.ts';
-import { type Kernel, kernelOf, MISS, RIGHT } from '../memory/kernel.ts';
+import { type Kernel, kernelOf } from '../memory/kernel.ts';
 import { AHEAD, choose, type Day, dayOf } from './choose.ts';
 import type { Course, Item } from './course.ts';
 import {
@@ -18,7 +18,7 @@ import {
   recordOf,
   rightChance,
 } from './player.ts';
-import { answer, copyOf, NEVER, type Standing, type State, show } from './state.ts';
+import { copyOf, NEVER, type Standing, type State, takeStep } from './state.ts';
 
 /** Plain data, so it can be sent to a worker. */
 export interface ForecastRequest {
@@ -203,22 +203,6 @@ function playDay(
     takeStep(course, state, n, day.today, kernel, () => isRight(n, day.today));
   }
   return most;
-}
-
-/** Shows a new line, or asks the item. Returns whether it was asked. */
-export function takeStep(
-  course: Course,
-  state: State,
-  n: number,
-  today: number,
-  kernel: Kernel,
-  isRight: () => boolean,
-): boolean {
-  const { stability, shown } = state.standings[n] as Standing;
-  const asks = stability !== 0 || shown || !(course.items[n] as Item).shows;
-  if (asks) answer(course, state, n, today, isRight() ? RIGHT : MISS, kernel);
-  else show(course, state, n, today);
-  return asks;
 }
 
 /** Lines known: those learned by heart, and those that are interpolated. */

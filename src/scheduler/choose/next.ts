@@ -6,8 +6,8 @@ import type { LogState } from '../log/state.ts';
 import { type Kernel, kernelOf } from '../memory/kernel.ts';
 import { AHEAD, choose, countLeft, type Day, dayOf } from './choose.ts';
 import { type Course, courseOf, type Wish } from './course.ts';
-import { type ForecastRequest, takeStep } from './forecast.ts';
-import { isNewLine, type Standing, type State, stateOf } from './state.ts';
+import type { ForecastRequest } from './forecast.ts';
+import { isNewLine, type Standing, type State, stateOf, takeStep } from './state.ts';
 
 /** Show a new line, or ask a card. */
 export type NextStep =

@@ -128,15 +128,31 @@ export function isNewLine({ kind }: Item, { stability, shown, moved }: Standing)
   return kind === 'number' && stability === 0 && !shown && !moved;
 }
 
+/** Shows a new line, or asks the item. Returns whether it was asked. */
+export function takeStep(
+  course: Course,
+  state: State,
+  n: number,
+  today: number,
+  kernel: Kernel,
+  isRight: () => boolean,
+): boolean {
+  const { stability, shown } = state.standings[n] as Standing;
+  const asks = stability !== 0 || shown || !(course.items[n] as Item).shows;
+  if (asks) answer(course, state, n, today, isRight() ? RIGHT : MISS, kernel);
+  else show(course, state, n, today);
+  return asks;
+}
+
 /** Shows an item without asking it. */
-export function show(course: Course, state: State, n: number, today: number): void {
+function show(course: Course, state: State, n: number, today: number): void {
   const [item] = stepTo(course, state, n, today);
   state.again.add(n);
   for (const sibling of item.siblings) (state.standings[sibling] as Standing).shown = true;
 }
 
 /** Answers an item. */
-export function answer(
+function answer(
   course: Course,
   state: State,
   n: number,
