@@ -27,6 +27,7 @@ describe('settings', () => {
       pauseSeconds: 4,
       minutes: null,
       given: true,
+      drillsCount: true,
       voiceRate: 1,
       chart: HARBOUR_LANE.id,
       author: '',
@@ -43,6 +44,7 @@ describe('settings', () => {
       pauseSeconds: 8,
       minutes: 20,
       given: false,
+      drillsCount: false,
       voiceRate: 0.8,
       byHeart: 'every line',
       occasion: { name: 'Harbour Lane Open', day: 20_800, minutes: 12 },
@@ -65,6 +67,7 @@ describe('settings', () => {
     ['a use that is a list', { use: ['often'] }, { use: {} }],
     ['a pause of a minute', { pauseSeconds: 60 }, { pauseSeconds: 4 }],
     ['a session of an hour', { minutes: 60 }, { minutes: null }],
+    ['drills that perhaps count', { drillsCount: 'perhaps' }, { drillsCount: true }],
     ['given perhaps', { given: 'perhaps' }, { given: true }],
     ['a hurried voice', { voiceRate: 3 }, { voiceRate: 1 }],
   ])('%s: only this field falls back', (_name, stored, expected) => {

@@ -133,7 +133,7 @@ export interface LogState extends Folded {
 }
 
 /** Raise this whenever folding gives a different result or keeps more data. */
-export const SNAPSHOT_VERSION = 2;
+export const SNAPSHOT_VERSION = 3;
 
 /**
  * The stored state folded from the older events. It has only maps, sets, and plain objects, so that
