@@ -7,6 +7,7 @@ export {
   dayAhead,
   daysUntilBack,
   forecastRequestOf,
+  mayCount,
   type Next,
   type NextStep,
   nextStep,

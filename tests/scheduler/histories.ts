@@ -93,7 +93,10 @@ const provedArb = fc
 const drilledArb = fc
   .tuple(
     replyArb,
-    fc.record({ run: fc.constantFrom('x', 'y'), n: fc.nat(4), asked: askedArb }),
+    fc.record(
+      { run: fc.constantFrom('x', 'y'), n: fc.nat(4), asked: askedArb, counts: cardArb },
+      { requiredKeys: ['run', 'n', 'asked'] },
+    ),
     numberArb(0, 1),
   )
   .map(([reply, rest, tolerance]) => ({

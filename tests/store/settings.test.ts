@@ -30,6 +30,7 @@ describe('settings', () => {
       pauseSeconds: 4,
       minutes: 10,
       given: true,
+      drillsCount: true,
       voiceRate: 1,
       chart: HARBOUR_LANE.id,
       author: '',
@@ -47,6 +48,7 @@ describe('settings', () => {
       minutes: 20,
       newLinesADay: 4,
       given: false,
+      drillsCount: false,
       voiceRate: 0.8,
       byHeart: 'every line',
       occasion: { name: 'Harbour Lane Open', day: 20_800, minutes: 12 },
@@ -72,6 +74,7 @@ describe('settings', () => {
     // Sessions without a time limit were a choice once.
     ['no number of minutes', { minutes: null }, { minutes: 10 }],
     ['seven new lines a day', { newLinesADay: 7 }, { newLinesADay: null }],
+    ['drills that perhaps count', { drillsCount: 'perhaps' }, { drillsCount: true }],
     ['given perhaps', { given: 'perhaps' }, { given: true }],
     ['a hurried voice', { voiceRate: 3 }, { voiceRate: 1 }],
   ])('%s: only this field falls back', (_name, stored, expected) => {

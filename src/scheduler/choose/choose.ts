@@ -161,14 +161,24 @@ function isUnderWay(course: Course, state: State, n: number, { today }: Day): bo
 function mayBeAsked(course: Course, state: State, n: number, { today, gains }: Day): boolean {
   const item = course.items[n] as Item;
   const standing = state.standings[n] as Standing;
-  if (standing.lastDay === today || !isFree(course, state, n, today)) return false;
+  if (!isReady(course, state, n, today)) return false;
   if (standing.stability === 0 && item.shows && standing.shown) return false;
   if (standing.moved) return true;
   if ((gains[n] as number) <= 0) return false;
-  if (standing.stability !== 0) return true;
   const most = course.newLinesADay ?? Number.POSITIVE_INFINITY;
-  if (isNewLine(item, standing) && newLinesOn(state, today) >= most) return false;
-  return item.after.every((one) => isKnownSince(state.standings[one] as Standing, today));
+  return !isNewLine(item, standing) || newLinesOn(state, today) < most;
+}
+
+/**
+ * Was neither it nor another card of its line asked today, and does it not wait for other cards? A
+ * card waits only before its first answer.
+ */
+export function isReady(course: Course, state: State, n: number, today: number): boolean {
+  const { lastDay, moved, stability } = state.standings[n] as Standing;
+  if (lastDay === today || !isFree(course, state, n, today)) return false;
+  if (moved || stability !== 0) return true;
+  const { after } = course.items[n] as Item;
+  return after.every((one) => isKnownSince(state.standings[one] as Standing, today));
 }
 
 /** Was answered before today, and was not off the last time. */

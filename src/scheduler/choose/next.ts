@@ -4,7 +4,7 @@ import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { isStep } from '../log/last-event.ts';
 import type { LogState } from '../log/state.ts';
 import { type Kernel, kernelOf } from '../memory/kernel.ts';
-import { AHEAD, choose, countLeft, type Day, dayOf } from './choose.ts';
+import { AHEAD, choose, countLeft, type Day, dayOf, isReady } from './choose.ts';
 import { type Course, courseOf, type Wish } from './course.ts';
 import type { ForecastRequest } from './forecast.ts';
 import { isNewLine, type Standing, type State, stateOf, takeStep } from './state.ts';
@@ -58,6 +58,22 @@ export function nextStep(cards: readonly Card[], log: LogState, today: number, w
     : stability === 0 && !shown && course.items[next]?.shows;
   const step: NextStep = meets && isLineCard(card) ? { type: 'meet', card } : { type: 'ask', card };
   return { step, left };
+}
+
+/**
+ * Returns whether an answer that was given outside the daily quiz may count for a card: whether the
+ * card might be asked today, however little that gains.
+ */
+export function mayCount(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  wish: Wish,
+  id: string,
+): boolean {
+  const course = courseOf(cards, log, wish);
+  const n = course.items.findIndex((item) => item.id === id);
+  return n >= 0 && isReady(course, stateOf(course, cards, log, today), n, today);
 }
 
 /** What a day brings if every answer is right. */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type EarlierMemory, foldLog, memoriesBefore } from '../../../src/scheduler/index.ts';
 import { historyArb, inTurn } from '../histories.ts';
-import { answer, base, said } from '../making.ts';
+import { answer, base, GIVEN, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
 /** The cards in generated histories. */
@@ -36,6 +36,21 @@ describe('memory before a day', () => {
       said(base(4, 102), 'taken back', { answered: 'a:2' }),
     ]);
     expect([...memoriesBefore(log, 102, new Set(['p/a', 'p/b'])).keys()]).toEqual(['p/b']);
+  });
+
+  it('has the answers of drills that count', () => {
+    const drilled = { run: 'x', code: 'c', n: 0, pattern: 'cross-side', zone: 'low' } as const;
+    const more = {
+      asked: { start: 3, speed: 'medium' },
+      tolerance: 0.1,
+      counts: 'q/skill',
+    } as const;
+    const log = foldLog([
+      answer(1, 'p/a', 100),
+      said(base(2, 100), 'drilled', { ...GIVEN, ...drilled, ...more }),
+    ]);
+    const before = memoriesBefore(log, 101, new Set(['q/skill']));
+    expect(before.get('q/skill')).toMatchObject({ answers: 1, lastDay: 100 });
   });
 
   it('folds no answers to other cards', () => {

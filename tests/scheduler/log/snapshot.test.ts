@@ -12,7 +12,7 @@ import {
   sealable,
 } from '../../../src/scheduler/index.ts';
 import { historyArb } from '../histories.ts';
-import { answer, base, said } from '../making.ts';
+import { answer, base, GIVEN, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
 /** The published weights with another first stability. */
@@ -115,6 +115,20 @@ describe('a snapshot', () => {
     expect(
       canContinue({ ...cut, fold: { ...cut.fold, trials: { kinds, patterns, days } } }, []),
     ).toBe(true);
+  });
+
+  it('counts a sealed drill once, and shows it again', () => {
+    const drilled = said(base(3, 101), 'drilled', {
+      ...{ ...GIVEN, run: 'x', code: 'c', n: 0, pattern: 'cross-side', zone: 'low' },
+      ...{ asked: { start: 3, speed: 'medium' }, tolerance: 0.1, counts: 'q/skill' },
+    });
+    const sealed = sealable(foldLog([...old, drilled]), 110, 1)?.snapshot as Snapshot;
+    const stored = structuredClone(sealed);
+    const tail = [answer(4, 'q/skill', 120)];
+    expect(canContinue(stored, tail)).toBe(true);
+    const log = foldLog(tail, stored);
+    expect([...log.events]).toEqual([drilled, ...tail]);
+    expect(log.memories.get('q/skill')?.answers).toBe(2);
   });
 
   it('is continued by later events', () => {
