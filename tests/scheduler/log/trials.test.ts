@@ -154,7 +154,8 @@ function questionsIn(events: readonly LogEvent[]): number {
   return sumOf(
     events.map((event) => {
       if (event.type === 'rehearsed') return event.questions.length;
-      return event.type === 'answered' ? 1 : 0;
+      const counts = event.type === 'drilled' && event.counts !== undefined;
+      return event.type === 'answered' || counts ? 1 : 0;
     }),
   );
 }
