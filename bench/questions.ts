@@ -49,7 +49,7 @@ export function benchNext(): readonly Rate[] {
 }
 
 /** Cards of the largest chart, 2,000 lines, with as many cards a line as the demo chart. */
-const MOST_CARDS = 6200;
+export const MOST_CARDS = 6200;
 
 const STEPS = 20;
 
@@ -68,7 +68,7 @@ function stepAfter(some: readonly Card[], answers: number): () => number {
 }
 
 /** The chart's cards, repeated under ids of their own. */
-function manyCards(count: number): readonly Card[] {
+export function manyCards(count: number): readonly Card[] {
   return Array.from({ length: count }, (_, n) => {
     const of = Math.floor(n / cards.length);
     const card = cards[n % cards.length] as Card;
@@ -78,11 +78,11 @@ function manyCards(count: number): readonly Card[] {
   });
 }
 
-function dayOf(seq: number): number {
+export function dayOf(seq: number): number {
   return 20_000 + Math.floor(seq / 100);
 }
 
-function answerAt(some: readonly Card[], seq: number, day = dayOf(seq)): LogEvent {
+export function answerAt(some: readonly Card[], seq: number, day = dayOf(seq)): LogEvent {
   const card = some[(Math.imul(seq + 1, 2_654_435_761) >>> 0) % some.length];
   if (!card) throw new Error('a chart has cards');
   return {

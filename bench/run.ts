@@ -2,12 +2,12 @@
 
 import { benchAnswers } from './answers.ts';
 import { benchFloor } from './floor.ts';
-import { printLearners } from './learners-print.ts';
+import { benchForecasts, type ForecastTime } from './forecasts.ts';
+import { printForecasts, printLearners } from './learners/print.ts';
 import type { Rate } from './measure.ts';
 import { benchGrowth, benchNumbers, heapGrowth } from './numbers.ts';
 import { benchOpening } from './opening.ts';
 import { benchPage } from './page.ts';
-import { benchPlans } from './plans.ts';
 import { benchNext, benchQuestions } from './questions.ts';
 import { benchSheets } from './sheets.ts';
 import { benchShots, type Way } from './shots.ts';
@@ -21,8 +21,9 @@ const PARTS: Readonly<Record<string, () => unknown>> = {
   answers: printAnswers,
   'table-day': printTableDay,
   weights: printWeights,
-  plans: printPlans,
+  choosing: printChoosing,
   learners: printLearners,
+  forecasts: printForecasts,
   // In Chromium.
   opening: benchOpening,
   page: benchPage,
@@ -117,11 +118,11 @@ function printWeights(): void {
   );
 }
 
-function printPlans(): void {
-  const plans = benchPlans().map(
-    ({ items, days, ms }) => `${items} cards over ${days} days ${ms.toFixed(0)} ms`,
-  );
-  console.log(`a day's plan with its forecast: ${plans.join(', ')}`);
+function printChoosing(): void {
+  const words = ({ cards, days, chooseMs, forecastMs }: ForecastTime): string =>
+    `${cards} cards, ${days} days ahead: next question ${chooseMs.toFixed(1)} ms, ` +
+    `forecast ${forecastMs.toFixed(0)} ms`;
+  for (const one of benchForecasts()) console.log(words(one));
 }
 
 function row(title: string, [first, ...others]: readonly Rate[]): void {

@@ -4,7 +4,7 @@
  */
 
 import { type ForecastRequest, forecastFor } from '../../src/scheduler/choose/forecast.ts';
-import { ALL, type Learnt, SIXTY } from './courses.ts';
+import { ALL, SIXTY } from './courses.ts';
 import {
   type Band,
   bandOf,
@@ -40,6 +40,9 @@ const MINUTES = [3, 5, 10, 20] as const;
 const ANSWERS = [4, 8, 12] as const;
 const NAMES = Object.keys(TRUTHS) as readonly TruthName[];
 
+/** Days of a longer absence. */
+type Away = readonly [number, number] | null;
+
 export interface Row {
   readonly way: string;
   readonly truth: TruthName;
@@ -57,11 +60,16 @@ export interface Row {
 }
 
 /** All cards, no day set: 121 days. Away for three weeks if wanted. */
-export function withoutDay(players: number, away: readonly [number, number] | null = null) {
-  return rowsOf(NAMES, MINUTES, ({ way, truth, time }) => {
+export function withoutDay(
+  players: number,
+  away: Away = null,
+  truths = NAMES,
+  minutes: readonly number[] = MINUTES,
+) {
+  return rowsOf(truths, minutes, ({ way, truth, time }) => {
     const plan = { learnt: ALL, days: 121, day: null, stepsADay: stepsIn(time) };
     const seasons = seasonsOf({ ...plan, truth, players, away }, way);
-    return { ...common(seasons, ALL), ...heldOn(seasons) };
+    return { ...common(seasons), ...heldOn(seasons) };
   });
 }
 
@@ -70,20 +78,25 @@ export function withDay(players: number) {
   return rowsOf(NAMES, MINUTES, ({ way, truth, time }) => {
     const plan = { learnt: ALL, days: 40, day: 40, stepsADay: stepsIn(time) };
     const seasons = seasonsOf({ ...plan, truth, players }, way);
-    return { ...common(seasons, ALL), theDay: heldAtEnd(seasons) };
+    return { ...common(seasons), theDay: heldAtEnd(seasons) };
   });
 }
 
 /** 60 lines by heart, and a day that counts in 24 days. */
-export function sixtyLines(players: number, away: readonly [number, number] | null = null) {
+export function sixtyLines(
+  players: number,
+  away: Away = null,
+  truths = NAMES,
+  answers: readonly number[] = ANSWERS,
+) {
   const ways = { ...WAYS, 'gain, learned factor': withLearnedFactor };
   return rowsOf(
-    NAMES,
-    ANSWERS,
+    truths,
+    answers,
     ({ way, truth, time }) => {
       const plan = { learnt: SIXTY, days: 24, day: 24, stepsADay: time };
       const seasons = seasonsOf({ ...plan, truth, players, away }, way);
-      return { ...common(seasons, SIXTY), theDay: heldAtEnd(seasons) };
+      return { ...common(seasons), theDay: heldAtEnd(seasons) };
     },
     ways,
   );
@@ -138,7 +151,7 @@ function rowsOf(
 
 type Seasons = ReturnType<typeof seasonsOf>;
 
-function common(seasons: Seasons, _learnt: Learnt): Pick<Row, 'used' | 'leastKind'> {
+function common(seasons: Seasons): Pick<Row, 'used' | 'leastKind'> {
   const kinds = [...(seasons[0]?.kinds.keys() ?? [])];
   const shares = kinds.map((kind) => meanOf(seasons.map((one) => one.kinds.get(kind) ?? 0)));
   return {

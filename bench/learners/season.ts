@@ -1,12 +1,8 @@
 /** Plays one player's days, and compares what was forecast with what is truly known. */
 
 import type { Course, Item } from '../../src/scheduler/choose/course.ts';
-import {
-  type Forecast,
-  type ForecastRequest,
-  takeStep,
-} from '../../src/scheduler/choose/forecast.ts';
-import { NEVER, type Standing, stateOf } from '../../src/scheduler/choose/state.ts';
+import type { Forecast, ForecastRequest } from '../../src/scheduler/choose/forecast.ts';
+import { NEVER, type Standing, stateOf, takeStep } from '../../src/scheduler/choose/state.ts';
 import { DEFAULT_WEIGHTS, foldLog, PUBLISHED } from '../../src/scheduler/index.ts';
 import { countDay, countTrial, noTrials } from '../../src/scheduler/log/trials.ts';
 import { kernelOf } from '../../src/scheduler/memory/kernel.ts';
@@ -52,7 +48,7 @@ export function playSeason(plan: Plan, truth: Truth, way: Way): Season {
       forecasts.push({ on: today, ...forecast(asked) });
     }
     if (truth.missed[today]) continue;
-    const next = way({ course, state, today, day, stepsADay, dice: truth.dice });
+    const next = way({ course, state, trials, today, day, stepsADay, dice: truth.dice });
     for (let step = 0; step < stepsADay; step++) {
       const n = next();
       if (n === NEVER) break;

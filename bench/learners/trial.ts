@@ -58,10 +58,15 @@ export interface ForecastScore {
   readonly score: number;
 }
 
-export function scoreOf(seasons: readonly Season[], from = 0): ForecastScore {
+/** Scores the forecasts made from one day to another. */
+export function scoreOf(
+  seasons: readonly Season[],
+  from: number,
+  to = Number.POSITIVE_INFINITY,
+): ForecastScore {
   const all = seasons.flatMap(({ forecasts, held }) =>
     forecasts
-      .filter(({ on }) => on >= from)
+      .filter(({ on }) => on >= from && on <= to)
       .map((one) => ({ ...one, known: held.at(-1) as number })),
   );
   const beyond = (low: number, high: number, known: number) =>

@@ -4,11 +4,13 @@
  */
 
 import { isSkill } from '../../src/cards/index.ts';
-import { AHEAD, choose, gainsOn } from '../../src/scheduler/choose/choose.ts';
+import { AHEAD, choose, dayOf } from '../../src/scheduler/choose/choose.ts';
 import type { Course, Item } from '../../src/scheduler/choose/course.ts';
+import { playerOf } from '../../src/scheduler/choose/player.ts';
 import { NEVER, type Standing, type State } from '../../src/scheduler/choose/state.ts';
 import { DEFAULT_WEIGHTS } from '../../src/scheduler/index.ts';
-import { kernelOf } from '../../src/scheduler/memory/kernel.ts';
+import type { Trials } from '../../src/scheduler/log/trials.ts';
+import { type Kernel, kernelOf } from '../../src/scheduler/memory/kernel.ts';
 
 export interface Situation {
   readonly course: Course;
@@ -17,6 +19,7 @@ export interface Situation {
   /** The day that counts; null if none is set. */
   readonly day: number | null;
   readonly stepsADay: number;
+  readonly trials: Trials;
   readonly dice: () => number;
 }
 
@@ -34,8 +37,23 @@ const TARGET = 0.9;
 export const oneStepGain: Way = (situation) => {
   const { course, state, today, day } = situation;
   const aim = day !== null && day > today ? day : today + AHEAD;
-  const gains = gainsOn(course, state, today, aim, KERNEL);
-  return () => choose(course, state, today, gains).next;
+  const ahead = dayOf(course, state, today, aim, KERNEL);
+  return () => choose(course, state, ahead);
+};
+
+/** The same, but memory is taken to last as long as the player's answers say. */
+export const withLearnedFactor: Way = (situation) => {
+  const { course, state, trials, today, day } = situation;
+  const aim = day !== null && day > today ? day : today + AHEAD;
+  const { fadings } = playerOf(trials, KERNEL, today);
+  const logs = fadings.map(({ chance, factor }) => chance * Math.log(factor));
+  const factor = Math.exp(logs.reduce((sum, one) => sum + one, 0));
+  const kernel: Kernel = {
+    ...KERNEL,
+    recall: (stability, days) => KERNEL.recall(factor * stability, days),
+  };
+  const ahead = dayOf(course, state, today, aim, kernel);
+  return () => choose(course, state, ahead);
 };
 
 /** Everything whose recall has fallen to the target, most forgotten first, then new lines. */
@@ -69,7 +87,8 @@ function ranked(
     const standing = state.standings[n] as Standing;
     return begun && isNew(standing) && !begun.has(n) ? 0 : rank(standing, today);
   });
-  return () => choose(wanted, state, today, gains).next;
+  const order = [...gains.keys()].sort((a, b) => (gains[b] ?? 0) - (gains[a] ?? 0));
+  return () => choose(wanted, state, { today, gains, order });
 }
 
 /** The items that may be asked for the first time today, in the order of the cards. */

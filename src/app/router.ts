@@ -7,9 +7,7 @@ import {
   type PatternId,
   parseDecimal,
 } from '../charts/index.ts';
-import { MINUTES } from '../store/index.ts';
-
-export type Minutes = (typeof MINUTES)[number] | null;
+import { MOST_MINUTES } from '../store/index.ts';
 
 /** Screens without parameters. */
 const PLAIN = [
@@ -31,7 +29,7 @@ export type Screen =
   | { readonly name: 'today' }
   | { [Name in (typeof PLAIN)[number]]: { readonly name: Name } }[(typeof PLAIN)[number]]
   /** A session; `minutes` is its length, and null means everything that is due. */
-  | { readonly name: 'quiz'; readonly minutes: Minutes }
+  | { readonly name: 'quiz'; readonly minutes: number | null }
   /** A pattern's page; `start` is the start of the chosen line, or null for the middle line. */
   | { readonly name: 'pattern'; readonly pattern: PatternId; readonly start: Decimal | null }
   | { readonly name: 'drill'; readonly code: string }
@@ -64,8 +62,8 @@ export function parseScreen(fragment: string): Screen {
     return { name: 'score-sheet', id: part.slice(0, 200), question };
   }
   if (name === 'quiz') {
-    const minutes = MINUTES.find((one) => String(one) === part) ?? null;
-    return { name, minutes };
+    const minutes = /^[1-9]\d{0,2}$/.test(part) ? Number(part) : null;
+    return { name, minutes: minutes !== null && minutes <= MOST_MINUTES ? minutes : null };
   }
   if (name === 'print') return { name, pattern: isPatternId(part) ? part : null };
   if (name === 'revisions') return { name, pair: pairIn(part, rest) };

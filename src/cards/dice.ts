@@ -31,7 +31,7 @@ export function createDice(seed: number): Dice {
     return ((z ^ (z >>> 16)) >>> 0) / 2 ** 32;
   };
   const pick = <T>(list: readonly T[]): T => {
-    if (list.length === 0) throw new RangeError('nothing to pick from');
+    if (list.length === 0) throw new RangeError('the list to pick from is empty');
     return list[Math.floor(next() * list.length)] as T;
   };
   const shuffle = <T>(list: readonly T[]): readonly T[] => {
@@ -45,7 +45,7 @@ export function createDice(seed: number): Dice {
   return { next, pick, shuffle };
 }
 
-/** Returns the 32-bit FNV-1a hash (Fowler, Noll & Vo) of a text's UTF-16 units. */
+/** Returns the 32-bit FNV-1a hash (Fowler, Noll & Vo) of the UTF-16 units of a text. */
 export function hashOf(text: string): number {
   let value = 0x811c9dc5;
   for (let n = 0; n < text.length; n++) {

@@ -39,7 +39,7 @@ export { type LineMark, markLine } from './daily/mark-line.ts';
 export { fewestMinutesFor, minutesFor, questionsIn, timePerQuestion } from './daily/pace.ts';
 export { QuizScreen } from './daily/screen.tsx';
 export { createSession } from './daily/session.ts';
-export { stepsADay, tomorrowWords, wishOf } from './daily/wish.ts';
+export { minutesADay, stepsADay, tomorrowWords, wishOf } from './daily/wish.ts';
 
 // drill: drills, their codes, their runs and their results.
 

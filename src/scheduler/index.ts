@@ -8,6 +8,7 @@ export {
   dayAhead,
   daysUntilBack,
   forecastRequestOf,
+  mayCount,
   type Next,
   type NextStep,
   nextStep,

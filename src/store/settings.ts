@@ -69,6 +69,8 @@ const schema = v.object({
   minutes: oneOf(MINUTES, 10),
   /** Whether drills show the known numbers. */
   given: v.fallback(v.boolean(), true),
+  /** Whether a drill's first answer of each skill counts as an answer to its card. */
+  drillsCount: v.fallback(v.boolean(), true),
   voiceRate: oneOf(VOICE_RATES, 1),
   /** The id of the chart in use. */
   chart: v.fallback(v.pipe(v.string(), v.maxLength(64)), HARBOUR_LANE.id),
@@ -127,6 +129,7 @@ export const DEFAULT_SETTINGS: Settings = v.parse(schema, {
   pauseSeconds: 4,
   minutes: 10,
   given: true,
+  drillsCount: true,
   voiceRate: 1,
   chart: HARBOUR_LANE.id,
   author: '',

@@ -2,6 +2,7 @@
 
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { isLineCard } from '../../src/cards/index.ts';
 import {
   computeChart,
   type Decimal,
@@ -20,7 +21,7 @@ import { divisions, MIRRORS, type Mirror, sightAt, TABLES } from '../../src/tabl
 import { type App, answer, beginQuiz, settled, startApp, watchErrors } from './app.ts';
 import { readEvents } from './events.ts';
 import { violationsOn } from './everywhere.ts';
-import { type Player, playerOf, playerWith } from './seed.ts';
+import { type Player, playerWho, playerWith } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -201,7 +202,7 @@ describe.each([
   });
 });
 
-/** One whose chart has a number in place of a line's at medium, in a revision of their own. */
+/** One whose chart has a number in place of a line's at medium, and who is asked no other line. */
 function playerWhoMeasured(pattern: PatternId, start: Decimal, medium: Decimal): Promise<Player> {
   const measured = [{ pattern, start, medium }];
   const revision = {
@@ -214,26 +215,32 @@ function playerWhoMeasured(pattern: PatternId, start: Decimal, medium: Decimal):
   const chart = { ...HARBOUR_LANE, revisions: [...HARBOUR_LANE.revisions, revision] as const };
   const settings = { ...DEFAULT_SETTINGS, ...PRINTED_AND_UNSEEN };
   const backup = { events: [], charts: [chart], settings, unread: [] };
-  return playerOf(formatBackup(backup, '2026-12-01T00:00:00Z'));
+  return playerWho(async (model) => {
+    await model.importBackup(formatBackup(backup, '2026-12-01T00:00:00Z'));
+    const others = model.cards.value
+      .filter(isLineCard)
+      .filter((card) => card.pattern !== pattern || card.start !== start);
+    for (const line of new Set(others.map(({ lineId }) => lineId))) {
+      const moment = { day: model.today(), at: model.now() };
+      await model.append({ type: 'set aside', line, aside: true, ...moment });
+    }
+  });
 }
 
 describe('a line whose number was measured 0.3 above the model’s', () => {
   it('goes in as it is called, and is said to differ where it is drawn', async () => {
-    const before = await asking();
-    const pattern = await patternOn(before);
-    const start = (await before.locator('.fact-value').first().textContent()) ?? '';
-    await before.context().close();
     const line = computeChart(HARBOUR_LANE).lines.find(
-      (one) => one.pattern === pattern.id && formatDecimal(one.start) === start,
+      (one) => one.pattern === 'cross-corner' && one.start === toDecimal(3),
     );
-    if (!line) throw new Error(`no line from ${start}`);
+    if (!line) throw new Error('no such line');
+    const start = formatDecimal(line.start);
     const model = line.numbers.medium.printed;
     const measured = plus(model, toDecimal(0.3));
     const number = formatDecimal(measured);
     const player = await playerWhoMeasured(line.pattern, line.start, measured);
     const page = await asking({ reduced: true, player });
 
-    await page.goto(`${app.url}#/charts/${pattern.id}/${start}`);
+    await page.goto(`${app.url}#/charts/${line.pattern}/${start}`);
     const at = new RegExp(`the model has .*${formatDecimal(model)} at medium.* here; it is drawn`);
     await page.getByText(at).waitFor();
     expect(await page.locator('.pattern-figure .aim').count()).toBe(0);
@@ -242,7 +249,7 @@ describe('a line whose number was measured 0.3 above the model’s', () => {
 
     await page.goto(`${app.url}#/quiz`);
     await page.locator('main.quiz[data-phase="asking"]').waitFor();
-    expect((await patternOn(page)).id).toBe(pattern.id);
+    expect((await patternOn(page)).id).toBe(line.pattern);
     expect(await page.locator('.fact-value').first().textContent()).toBe(start);
     await answer(page, number);
     const said = `Measured: the model has ${formatDecimal(model)} here; it is drawn as it plays on your table.`;
@@ -313,8 +320,8 @@ async function goOn(page: Page): Promise<void> {
 
 describe('a session of five minutes', () => {
   it('ends with what now holds longer, and goes on if wished', async () => {
-    const page = await app.open({ player: await playerWith({ newLinesPerDay: 20 }) });
-    await page.getByRole('radio', { name: '5 min' }).check();
+    const page = await app.open({ player: await playerWith({ newLinesADay: 20 }) });
+    await page.getByRole('radio', { name: '5', exact: true }).check();
     await beginQuiz(page);
     expect(page.url()).toContain('#/quiz/5');
     for (let n = 0; (await settled(page)) === 'meeting' || n < 3; n++) await goOn(page);
@@ -325,7 +332,7 @@ describe('a session of five minutes', () => {
     });
     while ((await settled(page)) !== 'done') await goOn(page);
     await page.getByRole('heading', { name: 'Your minutes are over' }).waitFor();
-    await page.getByText(/^\d+ more are due today\.$/).waitFor();
+    await page.getByText(/^Tomorrow: about \d+ questions\.$/).waitFor();
     expect(await violationsOn(page)).toEqual([]);
     await page.getByRole('button', { name: 'Go on' }).click();
     await expect.poll(() => settled(page)).toMatch(/^(asking|meeting)$/);

@@ -1,9 +1,11 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { HARBOUR_LANE } from '../../src/charts/index.ts';
 import { type App, startApp, watchErrors } from './app.ts';
 import { readDocument } from './database.ts';
 import { readType } from './events.ts';
 import { everywhere, violationsOn } from './everywhere.ts';
+import { callRight, firstNumbers, playerWho, playerWith } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -87,14 +89,44 @@ describe('a drill', () => {
     await theirs.context().close();
   });
 
-  it('touches nothing of what is due', async () => {
-    const page = await app.open();
-    const due = await page.locator('.agenda .big strong').textContent();
+  it('touches nothing of what is asked today', async () => {
+    // Few enough for the minutes, or others would take the place of what is missing.
+    const page = await app.open({ player: await playerWith({ newLinesADay: 2 }) });
+    const questions = await page.locator('.agenda .big').textContent();
+    expect(questions).toBe('4 questions');
     await page.goto(`${app.url}#/drills`);
     await begin(page);
     await answerOne(page, '2');
     await page.goto(`${app.url}#/`);
-    expect(await page.locator('.agenda .big strong').textContent()).toBe(due);
+    expect(await page.locator('.agenda .big').textContent()).toBe(questions);
+    await page.context().close();
+  });
+
+  it('counts its first answer of a skill whose lines are known, unless the player does not want it', async () => {
+    const player = await playerWho(async (model) => {
+      const lines = firstNumbers(model, Number.POSITIVE_INFINITY);
+      for (const line of lines) if (line.pattern === 'cross-side') await callRight(model, line, 2);
+    });
+    const page = await app.open({ player, fragment: '#/drills' });
+    const counts = page.getByRole('checkbox', { name: 'Count toward my schedule' });
+    await page.getByText('The first answer of each skill counts toward your schedule.').waitFor();
+    await counts.uncheck();
+    await page.getByText('Drills don’t affect your schedule.').waitFor();
+    await onlyCrossSide(page);
+    await begin(page);
+    await answerOne(page, '2');
+    const [first] = await drilledEvents(page);
+    expect(first).toMatchObject({ pattern: 'cross-side' });
+    expect(first).not.toHaveProperty('counts');
+    await page.goto(`${app.url}#/drills`);
+    await counts.check();
+    await page.getByText('The first answer of each skill counts toward your schedule.').waitFor();
+    await begin(page);
+    await answerOne(page, '2');
+    const second = (await drilledEvents(page)).at(-1);
+    expect(second).toMatchObject({
+      counts: `${HARBOUR_LANE.id}/cross-side/${second?.zone}/${second?.kind}`,
+    });
     await page.context().close();
   });
 
@@ -198,9 +230,7 @@ describe('setting up a drill', () => {
 
   it('offers what is weak, a tap away', async () => {
     const page = await app.open({ fragment: '#/drills' });
-    await page.locator('.drill-patterns summary').click();
-    await page.getByRole('button', { name: 'None of them' }).click();
-    await tick(page, 'Cross-side');
+    await onlyCrossSide(page);
     await page.getByRole('checkbox', { name: '5.0–5.9' }).waitFor();
     for (const range of ['6.0–7.0', '7.1–8.0']) await tick(page, range);
     for (const kind of ['Arrival', 'In between', 'Off the rail']) {
@@ -316,6 +346,12 @@ describe('sharing a drill', () => {
 async function tick(page: Page, name: string): Promise<void> {
   const box = page.getByRole('checkbox', { name, exact: true });
   await box.or(page.getByRole('radio', { name, exact: true })).click();
+}
+
+async function onlyCrossSide(page: Page): Promise<void> {
+  await page.locator('.drill-patterns summary').click();
+  await page.getByRole('button', { name: 'None of them' }).click();
+  await tick(page, 'Cross-side');
 }
 
 async function begin(page: Page): Promise<void> {

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { computeChart, HARBOUR_LANE, patternOf } from '../../src/charts/index.ts';
 import { type App, startApp } from './app.ts';
 import { everywhere, expectSound, type Law } from './everywhere.ts';
-import { callRight, firstNumbers, meet, type Player, playerWho } from './seed.ts';
+import { firstNumbers, learnWell, meet, type Player, playerWho } from './seed.ts';
 
 let app: App;
 beforeAll(async () => {
@@ -43,18 +43,17 @@ function playerToAskNumbers(): Promise<Player> {
   return playerWithLines(false);
 }
 
-/** One who called both right yesterday: their windows are asked from today. */
+/** One who knows both numbers so well that their windows are asked first. */
 function playerToAskWindows(): Promise<Player> {
   return playerWithLines(true);
 }
 
-function playerWithLines(called: boolean): Promise<Player> {
+function playerWithLines(areKnown: boolean): Promise<Player> {
   return playerWho(async (model) => {
-    await model.changeSettings({ newLinesPerDay: 2 });
-    for (const card of firstNumbers(model, 2)) {
-      await meet(model, card, 1);
-      if (called) await callRight(model, card, 1);
-    }
+    await model.changeSettings({ newLinesADay: 2 });
+    const cards = firstNumbers(model, 2);
+    if (areKnown) await learnWell(model, cards);
+    else for (const card of cards) await meet(model, card, 1);
   });
 }
 

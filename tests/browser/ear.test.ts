@@ -253,7 +253,7 @@ describe('the settings of practice by ear', () => {
 /** A player who has looked at two lines, and has been asked neither. */
 function playerWithLines(): Promise<Player> {
   return playerWho(async (model) => {
-    await model.changeSettings({ newLinesPerDay: 2 });
+    await model.changeSettings({ newLinesADay: 2 });
     for (const card of firstNumbers(model, 2)) await meet(model, card);
   });
 }

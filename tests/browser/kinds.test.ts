@@ -25,6 +25,7 @@ import {
   VERDICTS,
 } from '../../src/charts/index.ts';
 import { spot } from '../../src/figure/frame.ts';
+import { wishOf } from '../../src/quiz/index.ts';
 import {
   type Answered,
   type EventDraft,
@@ -92,10 +93,8 @@ interface Asked {
 /** What the page is to ask by its log: worked out here from the same events. */
 function questionNow(events: readonly LogEvent[], kind: Kind): Asked {
   const log = foldLog(events);
-  const { kinds, targetRecall, newLinesPerDay, meetFirst } = settingsFor(kind);
-  const settings = { kinds, targetRecall, newLinesPerDay, meetFirst };
-  const step = nextStep(cards, log, studyDayNow(), settings);
-  if (step?.type !== 'ask') throw new Error('a question should be due');
+  const { step } = nextStep(cards, log, studyDayNow(), wishOf(settingsFor(kind)));
+  if (step?.type !== 'ask' || step.card.kind !== kind) throw new Error(`no ${kind} is next`);
   const { card } = step;
   const times = log.memories.get(card.id)?.answers ?? 0;
   const asker = { chart, tolerance, speeds: ['medium'] as const };
@@ -188,7 +187,7 @@ async function scrolls(page: Page): Promise<boolean> {
 
 function settingsFor(kind: Kind): Settings {
   const kinds = kind === 'number' ? (['number'] as const) : (['number', kind] as const);
-  return { ...DEFAULT_SETTINGS, kinds, newLinesPerDay: 0 };
+  return { ...DEFAULT_SETTINGS, kinds, newLinesADay: 0 };
 }
 
 /** An answer that was right: it tells the chart's number, or the card would be met as moved. */
@@ -198,13 +197,14 @@ function rightly(card: Card): Pick<Answered, 'answer' | 'errors'> {
   return { answer: truth.map(toNumber), errors: truth.map(() => 0) };
 }
 
-/** A player who has just proved all numbers, and was asked all of the kind long ago. */
+/** A player who knows all numbers well, and was asked all of the kind once, long ago. */
 async function pageWith(kind: Kind): Promise<{ page: Page; events: LogEvent[] }> {
   const long = cards.filter((card) => card.kind === kind).map((card) => ({ card, day: 60 }));
   const numbers = cards
     .filter((card) => card.kind === 'number' && kind !== 'number')
-    .map((card) => ({ card, day: 1 }));
-  const events = [...long, ...numbers].map(({ card, day: ago }, seq): LogEvent => {
+    .flatMap((card) => [90, 87, 80, 62, 1].map((day) => ({ card, day })));
+  const oldestFirst = [...long, ...numbers].sort((a, b) => b.day - a.day);
+  const events = oldestFirst.map(({ card, day: ago }, seq): LogEvent => {
     const draft: EventDraft = {
       type: 'answered',
       card: card.id,

@@ -242,7 +242,7 @@ describe('the day', () => {
     await page.context().close();
   });
 
-  it('is planned for: what is held on it is said in words, and drawn', async () => {
+  it('is practiced for: what is held on it is said in words, and drawn', async () => {
     const page = await openLearned({});
     await setDay(page, 'Quay Cup', 24, 30);
     const said = page.getByText(/^On \w+ \d+ \w+ you hold \d+ of 87 \(\d+–\d+\)$/);
@@ -255,7 +255,7 @@ describe('the day', () => {
     const curve = page.getByRole('region', { name: 'Forecast', exact: true });
     expect(await curve.getByRole('img').getAttribute('aria-label')).toContain(`${held} of 87`);
     expect(await curve.locator('.curve:not(.decay)').getAttribute('d')).toMatch(/^M/);
-    await page.getByText('What the plan asks for, day by day.').waitFor();
+    await page.getByText('On average, with the days that you usually miss.').waitFor();
     await page.context().close();
   });
 

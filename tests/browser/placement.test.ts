@@ -38,7 +38,7 @@ async function truthOf(page: Page): Promise<string> {
 
 describe('placement', () => {
   it('proves a pattern by the keyboard alone, and none of its lines is new afterwards', async () => {
-    const page = await app.open({ player: await playerWith({ newLinesPerDay: 12 }) });
+    const page = await app.open({ player: await playerWith({ newLinesADay: 12 }) });
     const errors = watchErrors(page);
     await page.getByRole('link', { name: 'I know some of these: placement' }).press('Enter');
     await choose(page, 'Cross-side');
@@ -48,13 +48,13 @@ describe('placement', () => {
       await page.getByRole('heading', { name: 'Right' }).waitFor();
       await page.keyboard.press('Enter');
     }
-    await page.getByText(/^Proven: 3 lines, 4 more follow from them; they are asked/).waitFor();
+    await page.getByText(/^Proven: 3 lines, 4 more follow from them; they come back/).waitFor();
     expect((await readEvents(page)).map(({ type }) => type)).toEqual(Array(7).fill('proved'));
     await page.keyboard.press('Enter');
 
-    // With twelve new lines there is one of each of the twelve patterns: not of the proven one.
+    // Twelve new lines are shown and asked, and none of them is of the proven pattern.
     const met: Remembered = new Map();
-    await page.locator('.agenda .big strong', { hasText: '12' }).waitFor();
+    await page.locator('.agenda .big strong', { hasText: '24' }).waitFor();
     await beginQuiz(page, met);
     do {
       await answerRight(page, met);

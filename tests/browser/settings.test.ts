@@ -22,7 +22,7 @@ describe('settings', () => {
 
   it.each([
     ['Settings', '#/settings', (page: Page) => page.getByLabel('Theme').selectOption('dark')],
-    ['Today', '#/', (page: Page) => page.getByRole('radio', { name: '10 min' }).click()],
+    ['Today', '#/', (page: Page) => page.getByRole('radio', { name: '5', exact: true }).click()],
     [
       'Drills',
       '#/drills',

@@ -23,11 +23,14 @@ export interface Place {
 
 const demo = computeChart(HARBOUR_LANE);
 
-/** Answered well two days ago, the number and the window of each; no new line is wanted. */
+/**
+ * Called the number and the window of each right two days ago, and the number again today. So
+ * nothing is left for today: no new line is wanted, and a line has one question a day.
+ */
 export function studentWith(...places: readonly Place[]): Promise<Player> {
   return playerWho(async (model) => {
     await model.changeSettings({
-      newLinesPerDay: 0,
+      newLinesADay: 0,
       kinds: ['number', 'window'],
       pictures: 'one',
     });
@@ -44,6 +47,7 @@ export function studentWith(...places: readonly Place[]): Promise<Player> {
       await meet(model, card, 2);
       await callRight(model, card, 2);
     }
+    for (const card of wanted) if (card.kind === 'number') await callRight(model, card);
   });
 }
 

@@ -112,6 +112,7 @@ export const REHEARSALS: readonly unknown[] = [
   },
 ];
 
+/** As an older version stored it; this version does not read it. */
 export const PLAN = {
   version: 1,
   wish: 'x',

@@ -76,7 +76,6 @@ async function usable(store: Store): Promise<void> {
   clean([charts, settings]);
   law((await store.loadAll()).length >= events.length, 'the whole log is shorter than its end');
   await store.loadDraft('harbour-lane');
-  await store.loadPlan();
   await store.loadRehearsal();
   const written = await store.append({ type: 'met', line: 'q', day: 100, at: 100 * 86_400_000 });
   law(

@@ -5,6 +5,7 @@ import { EFFECTS, KINDS, type Move, OUTCOMES } from '../../src/cards/index.ts';
 import {
   CLOCKS,
   clippedWeights,
+  compareEvents,
   DEFAULT_WEIGHTS,
   type Instance,
   type LogEvent,
@@ -92,7 +93,10 @@ const provedArb = fc
 const drilledArb = fc
   .tuple(
     replyArb,
-    fc.record({ run: fc.constantFrom('x', 'y'), n: fc.nat(4), asked: askedArb }),
+    fc.record(
+      { run: fc.constantFrom('x', 'y'), n: fc.nat(4), asked: askedArb, counts: cardArb },
+      { requiredKeys: ['run', 'n', 'asked'] },
+    ),
     numberArb(0, 1),
   )
   .map(([reply, rest, tolerance]) => ({
@@ -237,6 +241,13 @@ function partsOf(value: object): readonly (readonly [object, string])[] {
     [value, key] as const,
     ...(typeof inner === 'object' && inner !== null ? partsOf(inner) : []),
   ]);
+}
+
+/** Numbered in the order of their dates: no clock was wrong. */
+export function inTurn(events: readonly LogEvent[]): readonly LogEvent[] {
+  return [...events]
+    .sort(compareEvents)
+    .map((event, seq) => ({ ...event, seq, id: `${event.device}:${seq}` }));
 }
 
 /** A list in the order that a seed gives. */

@@ -117,8 +117,16 @@ describe('backups', () => {
     expect(await store.importBackup(text)).toEqual({ ok: true, added: 3, charts: 0 });
     const { events, settings, unread } = await store.load();
     expect([...events].sort(compareEvents)).toEqual(JSON.parse(text).events);
-    expect(settings).toEqual({ ...DEFAULT_SETTINGS, newLinesPerDay: 12, theme: 'dark' });
+    // The number of new lines was one for everyone, so it is no wish: settings.ts.
+    expect(settings).toEqual({ ...DEFAULT_SETTINGS, theme: 'dark' });
     expect(unread).toEqual([]);
+  });
+
+  it('of the first version without new lines still bring none', async () => {
+    const text = readFileSync('tests/store/fixtures/first-backup.json', 'utf8');
+    const none = text.replace('"newLinesPerDay": 12', '"newLinesPerDay": 0');
+    expect(await store.importBackup(none)).toMatchObject({ ok: true });
+    expect((await store.load()).settings.newLinesADay).toBe(0);
   });
 
   const broken: readonly (readonly [string, (text: string) => string, string])[] = [

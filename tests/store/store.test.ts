@@ -88,14 +88,24 @@ describe('what cannot be read', () => {
   });
 });
 
+describe('a plan that an older version kept', () => {
+  it('disturbs nothing, and goes into no backup', async () => {
+    await store.append(answerDraft('p/1'));
+    await rawPut(name, 'documents', { version: 1, wish: 'x', reply: {} }, 'plan');
+    const again = open('b');
+    expect(await again.load()).toMatchObject({ events: [{ id: 'a:0' }], unreadDocuments: 0 });
+    expect(await (await again.exportBackup('now')).text()).not.toContain('wish');
+  });
+});
+
 describe('settings', () => {
   it('start at the defaults and keep changes', async () => {
     expect((await store.load()).settings).toEqual(DEFAULT_SETTINGS);
-    await store.saveSettings({ newLinesPerDay: 12 });
+    await store.saveSettings({ newLinesADay: 12 });
     await store.saveSettings({ theme: 'dark' });
     expect((await store.load()).settings).toEqual({
       ...DEFAULT_SETTINGS,
-      newLinesPerDay: 12,
+      newLinesADay: 12,
       theme: 'dark',
     });
   });
@@ -105,11 +115,11 @@ describe('settings', () => {
     await rawPut(
       name,
       'documents',
-      { ...DEFAULT_SETTINGS, theme: 'tartan', newLinesPerDay: 12 },
+      { ...DEFAULT_SETTINGS, theme: 'tartan', newLinesADay: 12 },
       'settings',
     );
     const { settings } = await store.load();
-    expect(settings).toEqual({ ...DEFAULT_SETTINGS, newLinesPerDay: 12 });
+    expect(settings).toEqual({ ...DEFAULT_SETTINGS, newLinesADay: 12 });
   });
 });
 

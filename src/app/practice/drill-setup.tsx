@@ -33,6 +33,7 @@ export function DrillSetup({ model, runs, start }: SetupProps) {
       <h2 id="set-up">Set up a drill</h2>
       <ChoiceFields model={model} choices={choices} set={set} />
       <GivenChoice model={model} />
+      <CountsChoice model={model} />
       <div class="drill-start">
         <p class="problem" role="status">
           {missing}
@@ -135,6 +136,29 @@ function GivenChoice({ model }: Pick<SetupProps, 'model'>) {
         chosen={model.settings.value.given}
         onChoose={setGiven}
       />
+      <Problem say={problem} />
+    </>
+  );
+}
+
+/** Lets the player choose whether drills count. This is a setting, too. */
+function CountsChoice({ model }: Pick<SetupProps, 'model'>) {
+  const { problem, save } = useSaving();
+  return (
+    <>
+      <label class="check">
+        <input
+          type="checkbox"
+          checked={model.settings.value.drillsCount}
+          onChange={({ currentTarget }) =>
+            save(model.changeSettings({ drillsCount: currentTarget.checked }))
+          }
+        />
+        <span>
+          <strong>Count toward my schedule</strong>
+          <span class="soft-words">The first answer of each skill counts, once a day.</span>
+        </span>
+      </label>
       <Problem say={problem} />
     </>
   );

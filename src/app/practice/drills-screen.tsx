@@ -66,7 +66,12 @@ function DrillsHome({ model, runs, start }: WithRuns) {
   const weak = useMemo(() => weakDrills(model, runs), [model, runs]);
   return (
     <Page title="Drills">
-      <p class="lead">Numbers worked out between the ones you know. A drill touches no memory.</p>
+      <p class="lead">
+        Numbers worked out between the ones you know.{' '}
+        {model.settings.value.drillsCount
+          ? 'The first answer of each skill counts toward your schedule.'
+          : 'Drills don’t affect your schedule.'}
+      </p>
       <div class="drills">
         <WeakDrills model={model} weak={weak} start={start} />
         <DrillSetup model={model} runs={runs} start={start} />
@@ -128,9 +133,10 @@ function Play(
   const { model, stopwatch, chart, code, begun, leave } = props;
   const [run] = useState(() => begun?.run ?? model.now().toString(36));
   const session = useMemo(() => {
-    const { log, settings, append, now, today } = model;
+    const { cards, log, settings, append, now, today } = model;
     const drill = createDrill(chart, parsedSpec(code));
-    return createDrillSession({ chart, drill, run, log, settings, append, now, today, stopwatch });
+    const ports = { chart, cards, log, settings, append, now, today, stopwatch };
+    return createDrillSession({ ...ports, drill, run });
   }, [model, chart, code, run, stopwatch]);
   const { spec } = props;
   if (session.phase.value.at === 'over' && session.answered.value === 0) {

@@ -27,10 +27,13 @@ export interface ForecastPorts {
   readonly day: ReadonlySignal<number>;
 }
 
-/** A forecast, and what it was made from. */
-interface Made {
+/** What a forecast is made from. */
+interface From {
   readonly wish: string;
   readonly log: LogState;
+}
+
+interface Made extends From {
   readonly forecast: Forecast;
 }
 
@@ -43,16 +46,21 @@ export function keepForecast(ports: ForecastPorts): Forecasting {
     if (made.value?.wish === wish.value) return { at: 'made', forecast: made.value.forecast };
     return problem.value === null ? { at: 'wanted' } : { at: 'failed', say: problem.value };
   });
+  let asked: From | null = null;
   const forecast = (): void => {
-    const wanted = wish.peek();
-    const log = ports.log.peek();
-    if (made.peek()?.wish === wanted && made.peek()?.log === log) return;
-    makeForecast(ports, log, (answered) => {
-      problem.value = answered.ok ? null : answered.say;
-      if (answered.ok) made.value = { wish: wanted, log, forecast: answered.answer };
-    }).catch(() => {
-      problem.value = 'No forecast: a part of Throughline could not be fetched.';
-    });
+    const from: From = { wish: wish.peek(), log: ports.log.peek() };
+    // Not compared with the last one made: another may be under way, and would take its place.
+    if (asked?.wish === from.wish && asked.log === from.log) return;
+    asked = from;
+    const fail = (say: string): void => {
+      problem.value = say;
+      if (asked === from) asked = null;
+    };
+    makeForecast(ports, from.log, (answered) => {
+      if (!answered.ok) return fail(answered.say);
+      problem.value = null;
+      made.value = { ...from, forecast: answered.answer };
+    }).catch(() => fail('No forecast: a part of Throughline could not be fetched.'));
   };
   return { outlook, forecast };
 }
@@ -68,7 +76,7 @@ async function makeForecast(
 
 /** Everything that a forecast depends on, except the answers, as a text. */
 function wishIn({ settings, chart, cards, day }: ForecastPorts): string {
-  const { occasion, kinds, byHeart, newLinesADay, minutes, use, tolerance, naming } =
+  const { occasion, kinds, byHeart, meetFirst, newLinesADay, minutes, use, tolerance, naming } =
     settings.value;
   const { document } = chart.value;
   const revision = document.revisions.length + document.earlier.length;
@@ -81,6 +89,7 @@ function wishIn({ settings, chart, cards, day }: ForecastPorts): string {
     occasion,
     kinds,
     byHeart,
+    meetFirst,
     newLinesADay,
     minutes,
     use,

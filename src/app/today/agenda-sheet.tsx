@@ -1,10 +1,11 @@
-import { minutesFor, stepsADay, tomorrowWords } from '../../quiz/index.ts';
+import { isolated } from '../../charts/index.ts';
+import { minutesADay, minutesFor, stepsADay, tomorrowWords } from '../../quiz/index.ts';
 import { type DayAhead, isAnswer, lastEvent } from '../../scheduler/index.ts';
-import { MINUTES } from '../../store/index.ts';
+import { MINUTES, type Occasion, type Settings } from '../../store/index.ts';
 import { OneOf } from '../parts/controls.tsx';
 import { Problem, useSaving } from '../parts/saving.tsx';
 import type { AppPorts } from '../ports.ts';
-import type { Minutes } from '../router.ts';
+import { formatScreen } from '../router.ts';
 import type { Model } from '../state/model.ts';
 
 interface AgendaProps {
@@ -53,13 +54,11 @@ function Questions({ model, ahead, go }: AgendaProps) {
 }
 
 /** The minutes of today are over, but the player may practice more. */
-function Enough({ model, done, go }: AgendaProps) {
+function Enough({ model, go }: AgendaProps) {
   return (
     <>
       <p class="big">Done for today</p>
-      <p class="soft-words">
-        {done} questions today. {restWords(model)}
-      </p>
+      <p class="soft-words">{restWords(model)}</p>
       <MinutesChoice model={model} />
       <BeginKey model={model} go={go} label="Practice more" look="quiet wide" />
     </>
@@ -69,7 +68,8 @@ function Enough({ model, done, go }: AgendaProps) {
 function BeginKey(
   props: Pick<AgendaProps, 'model' | 'go'> & { readonly label: string; readonly look: string },
 ) {
-  const { minutes } = props.model.settings.value;
+  const { settings, day } = props.model;
+  const minutes = minutesADay(settings.value, day.value);
   return (
     <button
       type="button"
@@ -81,11 +81,12 @@ function BeginKey(
   );
 }
 
-/** How long the player practices a day. */
+/** Chooses how long the player practices a day. With match day ahead, its minutes count instead. */
 function MinutesChoice({ model }: Pick<AgendaProps, 'model'>) {
-  const { minutes } = model.settings.value;
+  const { minutes, occasion } = model.settings.value;
   const { problem, save } = useSaving();
-  const choose = (wanted: NonNullable<Minutes>): void => {
+  if (occasion && occasion.day > model.day.value) return <MatchMinutes occasion={occasion} />;
+  const choose = (wanted: Settings['minutes']): void => {
     save(model.changeSettings({ minutes: wanted }));
   };
   return (
@@ -102,6 +103,15 @@ function MinutesChoice({ model }: Pick<AgendaProps, 'model'>) {
   );
 }
 
+function MatchMinutes({ occasion }: { readonly occasion: Occasion }) {
+  return (
+    <p class="soft-words">
+      {occasion.minutes} minutes a day until {isolated(occasion.name)}.{' '}
+      <a href={formatScreen({ name: 'memory' })}>Change</a>
+    </p>
+  );
+}
+
 /** "12 to review, 3 new lines · about 5 min". */
 function agendaWords(review: number, fresh: number, about: number): string {
   const parts = [
@@ -112,5 +122,7 @@ function agendaWords(review: number, fresh: number, about: number): string {
 }
 
 function restWords({ cards, log, day, settings }: AgendaProps['model']): string {
+  const begun = log.value.met.size + log.value.memories.size > 0;
+  if (settings.value.newLinesADay === 0 && !begun) return 'New lines are off, in Settings.';
   return tomorrowWords(cards.value, log.value, day.value, settings.value);
 }

@@ -11,8 +11,8 @@ import { formatScreen, type Screen } from '../router.ts';
 import { AgendaSheet } from './agenda-sheet.tsx';
 import { HeldSheet } from './held-sheet.tsx';
 import { RehearsalLine } from './rehearsal-line.tsx';
-import { StartsFigure } from './starts-figure.tsx';
 
+const StartsFigure = beside(async () => (await import('./starts-figure.tsx')).StartsFigure);
 const MovedSheet = beside(async () => (await import('./moved-sheet.tsx')).MovedSheet);
 
 export function TodayScreen({ model, go, offline }: Pick<AppPorts, 'model' | 'go' | 'offline'>) {

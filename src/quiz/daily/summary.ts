@@ -9,6 +9,7 @@ import {
   daysUntilBack,
   isAnswer,
   type LogState,
+  learnedOf,
   memoriesBefore,
 } from '../../scheduler/index.ts';
 import type { Settings } from '../../store/index.ts';
@@ -56,7 +57,8 @@ export function summaryOf(ports: SessionPorts & { readonly cards: readonly Card[
 
 /**
  * Returns the cards answered today that now come back later than they did the last time, greatest
- * gain first. Answers that were taken back do not count, nor does a card that was off.
+ * gain first. Answers that were taken back do not count, nor does a card that was off or whose line
+ * is set aside.
  */
 export function holdsLonger(
   cards: readonly Card[],
@@ -68,10 +70,12 @@ export function holdsLonger(
   const right = new Set([...touched].filter((id) => log.memories.get(id)?.lastOutcome !== 'off'));
   const before = memoriesBefore(log, today, right);
   const steps = stepsADay(settings, log, today);
-  const back = daysUntilBack(cards, log, today, wishOf(settings), steps, right);
+  const wish = wishOf(settings);
+  const back = daysUntilBack(cards, log, today, wish, steps, right);
+  const learned = new Set(learnedOf(cards, log, wish).cards.map(({ id }) => id));
   return (
     cards
-      .filter(({ id }) => right.has(id))
+      .filter(({ id }) => right.has(id) && learned.has(id))
       .map((card): Longer => {
         const was = before.get(card.id);
         return { card, before: was ? today - was.lastDay : null, now: back.get(card.id) ?? null };

@@ -4,6 +4,7 @@
  */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import type { Card } from '../../cards/index.ts';
 import { toNumber } from '../../charts/index.ts';
 import type { Drilled, EventDraft } from '../../scheduler/index.ts';
 import { type Answerable, createAnswering } from '../stage/answering.ts';
@@ -14,11 +15,14 @@ import { answerTime, givenParts, instanceFor } from '../stage/questions.ts';
 import { createWriter, type Writer } from '../stage/writing.ts';
 import type { Given } from '../words/given.ts';
 import { formatDrill } from './code.ts';
+import { countsFor } from './counting.ts';
 import type { Drill } from './questions.ts';
 import { answersIn, nextOf } from './run.ts';
 
 export interface DrillPorts extends SessionPorts {
   readonly drill: Drill;
+  /** All cards of the chart in use. An answer may count for one of them. */
+  readonly cards: ReadonlySignal<readonly Card[]>;
   /** The name of a new run, or of the run to continue. */
   readonly run: string;
 }
@@ -119,6 +123,7 @@ function drilledDraft(
   given: Given | null,
   ms: number,
 ): EventDraft {
+  const today = ports.today();
   return {
     type: 'drilled',
     run: ports.run,
@@ -131,7 +136,14 @@ function drilledDraft(
     ms,
     asked: instanceFor(question),
     tolerance: toNumber(question.tolerance),
-    day: ports.today(),
+    ...(isCounted(ports, code, card, today) ? { counts: card.id } : {}),
+    day: today,
     at: ports.now(),
   };
+}
+
+function isCounted(ports: DrillPorts, code: string, card: Card, today: number): boolean {
+  const log = ports.log.peek();
+  const player = { cards: ports.cards.peek(), log, settings: ports.settings.peek(), today };
+  return countsFor(player, answersIn(log, code, ports.run), card);
 }

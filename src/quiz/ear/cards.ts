@@ -21,14 +21,21 @@ export function nextByEar(
   today: number,
   wish: Wish,
 ): EarStep {
+  const known = knownLines(cards, log);
   const isKnown = (card: Card): card is LineCard =>
     isLineCard(card) &&
     EAR_KINDS.includes(card.kind) &&
     wish.kinds.includes(card.kind) &&
-    (log.met.has(card.lineId) || log.memories.has(card.id)) &&
+    known.has(card.lineId) &&
     // If a number was revised, the player must see the new one before calling it.
     log.moved.get(card.id)?.shown !== false;
   if (!cards.some(isKnown)) return { type: 'none met' };
   const { step } = nextStep(cards, log, today, { ...wish, fits: isKnown });
   return step && isKnown(step.card) ? { type: 'ask', card: step.card } : { type: 'all asked' };
+}
+
+/** Returns the ids of the lines that the player met, or that have a card with a memory. */
+function knownLines(cards: readonly Card[], log: LogState): ReadonlySet<string> {
+  const remembered = cards.filter(({ id }) => log.memories.has(id));
+  return new Set([...log.met.keys(), ...remembered.map(({ lineId }) => lineId)]);
 }

@@ -137,8 +137,7 @@ function PlacementDone(props: PlacementRunProps & { readonly stopped: boolean })
         {placed.proven > 0 && <p class="soft-words">{PROVED_WORDS}</p>}
         {placed.proven > 0 && further && (
           <p class="soft-words">
-            Only the numbers are proven: windows and trust of these lines come a few a day from
-            tomorrow.
+            Only the numbers are proven: windows and trust of these lines come from tomorrow.
           </p>
         )}
         {stopped && <p class="soft-words">{stoppedWords(placed)}</p>}

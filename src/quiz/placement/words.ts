@@ -33,7 +33,7 @@ export function resultWords({
  */
 export function placedWords({ proven, implied, again }: Placed): string {
   if (proven + implied === 0 || !again) {
-    return 'Nothing proven: the lines will be met as new, a few a day.';
+    return 'Nothing proven: you will learn these lines as new.';
   }
   const [them, they] = proven === 1 ? ['it', 'it comes'] : ['them', 'they come'];
   const more =

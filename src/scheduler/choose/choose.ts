@@ -21,6 +21,12 @@ export const ENOUGH_MISSES = 3;
 /** The expected part of first answers that are right: common practice, no source. */
 export const FIRST_RIGHT = 0.8;
 
+/**
+ * The part of known cards that are answered wrong all the same: common practice, no source. Because
+ * of it, one more answer to a card that is well known costs more than it adds.
+ */
+export const SLIPS = 0.03;
+
 /** The expected answers after a miss until the card is right: common practice, no source. */
 const AFTER_A_MISS = 1.2;
 
@@ -48,7 +54,7 @@ export function gainOf(
   showing: number,
 ): number {
   const { stability } = memory;
-  const right = stability === 0 ? FIRST_RIGHT : recall(stability, days);
+  const right = stability === 0 ? FIRST_RIGHT : (1 - SLIPS) * recall(stability, days);
   const known = stability === 0 ? 0 : recall(stability, left + days);
   const good = after(memory, days, RIGHT);
   const again = after(after(memory, days, MISS), 0, RIGHT);
@@ -56,16 +62,25 @@ export function gainOf(
   return (then - known) / (1 + AFTER_A_MISS * (1 - right) + showing);
 }
 
-/** Returns the weighted gains of a day by item. They stay the same until the next day. */
-export function gainsOn(
+/** What stays the same on a day, whatever is asked. */
+export interface Day {
+  readonly today: number;
+  /** Weighted gains by item. */
+  readonly gains: Float64Array;
+  /** Indexes of the items that may be asked in this session: numbers that moved, then by gain. */
+  readonly order: readonly number[];
+}
+
+/** @param aim the study day that counts */
+export function dayOf(
   { items }: Course,
   { standings }: State,
   today: number,
-  day: number,
+  aim: number,
   kernel: Kernel,
-): Float64Array {
-  const left = Math.max(0, day - today);
-  return Float64Array.from(items, (item, n) => {
+): Day {
+  const left = Math.max(0, aim - today);
+  const gains = Float64Array.from(items, (item, n) => {
     const standing = standings[n] as Standing;
     const isNew = standing.stability === 0;
     const showing = isNew && item.shows && !standing.shown ? 1 : 0;
@@ -73,6 +88,11 @@ export function gainsOn(
     const shuffled = isNew ? 1 : 1 + SHUFFLE * noise(n, today);
     return shuffled * item.weight * gainOf(kernel, standing, days, left, showing);
   });
+  const isMoved = (n: number): number => Number(standings[n]?.moved);
+  const order = items
+    .flatMap(({ open }, n) => (open ? [n] : []))
+    .sort((a, b) => isMoved(b) - isMoved(a) || (gains[b] ?? 0) - (gains[a] ?? 0));
+  return { today, gains, order };
 }
 
 /** A number from 0 to 1 that looks random (multiplicative hash, Knuth 1973). */
@@ -81,66 +101,84 @@ function noise(n: number, today: number): number {
   return ((Math.imul(mixed ^ (mixed >>> 15), 0x9e3779b1) >>> 8) & 0xffff) / 0x10000;
 }
 
-/** The index of what to show or ask next, or NEVER; and how many items today still has. */
-export interface Choice {
-  readonly next: number;
-  readonly left: number;
+/** Returns the index of the item to show or ask next, or NEVER if today has none left. */
+export function choose(course: Course, state: State, day: Day): number {
+  const { gains, order } = day;
+  const waiting = longestWaiting(course, state, day);
+  if (waiting !== NEVER && state.steps - 1 - stepOf(state, waiting) >= APART) return waiting;
+  let best = NEVER;
+  for (const n of order) {
+    if (!mayBeAsked(course, state, n, day)) continue;
+    if (best === NEVER) best = n;
+    const { pattern } = course.items[n] as Item;
+    const isNear = (gains[n] as number) >= INTERLEAVE * (gains[best] as number);
+    if ((state.standings[best] as Standing).moved || !isNear) return best;
+    if (pattern !== state.lastPattern) return n;
+  }
+  return best === NEVER ? waiting : best;
 }
 
-export function choose(course: Course, state: State, today: number, gains: Float64Array): Choice {
-  const { items } = course;
-  const isBefore = (n: number, best: number): boolean => {
-    if (best === NEVER) return true;
-    const [one, other] = [state.standings[n] as Standing, state.standings[best] as Standing];
-    if (one.moved !== other.moved) return one.moved;
-    return (gains[n] as number) > (gains[best] as number);
-  };
-  let [best, other, waiting, left] = [NEVER, NEVER, NEVER, 0];
-  for (let n = 0; n < items.length; n++) {
-    const { pattern, open } = items[n] as Item;
-    if (!open) continue;
-    if (isUnderWay(course, state, n, today)) {
-      if (waiting === NEVER || stepOf(state, n) < stepOf(state, waiting)) waiting = n;
-    } else if (mayBeAsked(course, state, n, today, gains)) {
-      if (isBefore(n, best)) best = n;
-      if (pattern !== state.lastPattern && isBefore(n, other)) other = n;
-    } else continue;
-    left += 1;
+/** Returns how many lines and skills today still has. A line has at most one card a day. */
+export function countLeft(course: Course, state: State, day: Day): number {
+  const most = course.newLinesADay ?? Number.POSITIVE_INFINITY;
+  const counted = new Set<number>();
+  let fresh = 0;
+  for (const n of day.order) {
+    const item = course.items[n] as Item;
+    const comes = isUnderWay(course, state, n, day) || mayBeAsked(course, state, n, day);
+    if (!comes || item.siblings.some((one) => counted.has(one))) continue;
+    if (isNewLine(item, state.standings[n] as Standing)) fresh += 1;
+    counted.add(n);
   }
-  const rested = waiting !== NEVER && state.steps - 1 - stepOf(state, waiting) >= APART;
-  if (rested || best === NEVER) return { next: waiting, left };
-  const mixes =
-    other !== NEVER &&
-    !(state.standings[best] as Standing).moved &&
-    (gains[other] as number) >= INTERLEAVE * (gains[best] as number);
-  return { next: mixes ? other : best, left };
+  const room = Math.max(0, most - newLinesOn(state, day.today));
+  return counted.size - Math.max(0, fresh - room);
+}
+
+/** Returns how many new lines were shown or asked today. */
+function newLinesOn({ newOn, newToday }: State, today: number): number {
+  return newOn === today ? newToday : 0;
+}
+
+/** Returns the item that was missed or shown the longest time ago and is to be asked again. */
+function longestWaiting(course: Course, state: State, day: Day): number {
+  let waiting = NEVER;
+  for (const n of state.again) {
+    if (!isUnderWay(course, state, n, day)) continue;
+    if (waiting === NEVER || stepOf(state, n) < stepOf(state, waiting)) waiting = n;
+  }
+  return waiting;
 }
 
 /** Was missed or shown, and is to be asked again today. */
-function isUnderWay(course: Course, state: State, n: number, today: number): boolean {
+function isUnderWay(course: Course, state: State, n: number, { today }: Day): boolean {
   const { stability, shown, lastDay, off, misses } = state.standings[n] as Standing;
-  const { shows } = course.items[n] as Item;
+  const { shows, open } = course.items[n] as Item;
+  if (!open) return false;
   if (stability === 0) return shows && shown && isFree(course, state, n, today);
   return lastDay === today && off && misses < ENOUGH_MISSES;
 }
 
-function mayBeAsked(
-  course: Course,
-  state: State,
-  n: number,
-  today: number,
-  gains: Float64Array,
-): boolean {
+function mayBeAsked(course: Course, state: State, n: number, { today, gains }: Day): boolean {
   const item = course.items[n] as Item;
   const standing = state.standings[n] as Standing;
-  if (standing.lastDay === today || !isFree(course, state, n, today)) return false;
+  if (!isReady(course, state, n, today)) return false;
+  if (standing.stability === 0 && item.shows && standing.shown) return false;
   if (standing.moved) return true;
   if ((gains[n] as number) <= 0) return false;
-  if (standing.stability !== 0) return true;
-  const newToday = state.newOn === today ? state.newToday : 0;
-  const { newLinesADay } = course;
-  if (isNewLine(item, standing) && newLinesADay !== null && newToday >= newLinesADay) return false;
-  return item.after.every((one) => isKnownSince(state.standings[one] as Standing, today));
+  const most = course.newLinesADay ?? Number.POSITIVE_INFINITY;
+  return !isNewLine(item, standing) || newLinesOn(state, today) < most;
+}
+
+/**
+ * Was neither it nor another card of its line asked today, and does it not wait for other cards? A
+ * card waits only before its first answer.
+ */
+export function isReady(course: Course, state: State, n: number, today: number): boolean {
+  const { lastDay, moved, stability } = state.standings[n] as Standing;
+  if (lastDay === today || !isFree(course, state, n, today)) return false;
+  if (moved || stability !== 0) return true;
+  const { after } = course.items[n] as Item;
+  return after.every((one) => isKnownSince(state.standings[one] as Standing, today));
 }
 
 /** Was answered before today, and was not off the last time. */
@@ -148,10 +186,15 @@ function isKnownSince({ firstDay, off }: Standing, today: number): boolean {
   return firstDay !== NEVER && firstDay < today && !off;
 }
 
-/** Was no other card of its line asked today? */
+/** Was no other card of its line asked today, and goes none first? One that moved goes first. */
 function isFree({ items }: Course, { standings }: State, n: number, today: number): boolean {
   const { siblings } = items[n] as Item;
-  return siblings.every((one) => (standings[one] as Standing).lastDay !== today);
+  const { moved } = standings[n] as Standing;
+  return siblings.every((one) => {
+    const sibling = standings[one] as Standing;
+    const goesFirst = sibling.moved && !(moved && n < one);
+    return one === n || (sibling.lastDay !== today && !goesFirst);
+  });
 }
 
 function stepOf({ standings }: State, n: number): number {

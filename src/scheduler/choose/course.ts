@@ -23,11 +23,12 @@ export interface Item {
   readonly id: string;
   readonly kind: Kind;
   readonly pattern: string;
+  readonly line: string;
   /** Weighted number of lines that depend on it. */
   readonly weight: number;
   /** Indexes of the items that must be known before this one is first asked. */
   readonly after: readonly number[];
-  /** Indexes of the other cards of its line, which are asked on other days. */
+  /** Indexes of all cards of its line, itself included. They are asked on different days. */
   readonly siblings: readonly number[];
   /** Whether its line is shown before it is first asked. */
   readonly shows: boolean;
@@ -62,8 +63,14 @@ const BESIDE = 0.1;
 export function courseOf(cards: readonly Card[], log: LogState, wish: Wish): Course {
   const { cards: own, workedOut } = learnedOf(cards, log, wish);
   const places = new Map(own.map(({ id }, n) => [id, n]));
-  const worth = (card: Card): number =>
-    (PRIORITY_WORTHS[card.priority] ?? 1) * wish.worth(card.pattern);
+  const patterns = new Map(
+    [...new Set(cards.map(({ pattern }) => pattern))].map((pattern) => [
+      pattern,
+      wish.worth(pattern),
+    ]),
+  );
+  const worth = ({ priority, pattern }: Card): number =>
+    (PRIORITY_WORTHS[priority] ?? 1) * (patterns.get(pattern) ?? 1);
   const interpolated = cards.flatMap((card): InterpolatedLine[] => {
     const from = workedOut.get(card.id);
     const [a, b, skill] = from ? [...from.anchors, from.skill].map((id) => places.get(id)) : [];
@@ -71,16 +78,17 @@ export function courseOf(cards: readonly Card[], log: LogState, wish: Wish): Cou
     return [{ id: card.id, weight: worth(card), on: [a, b, skill] }];
   });
   const carried = weightsOn(interpolated, own.length);
-  const siblingsOf = siblingsIn(own);
+  const lines = linesIn(own);
   const items = own.map((card, n): Item => {
     const weight = (card.kind === 'number' ? worth(card) : 0) + (carried[n] ?? 0);
     return {
       id: card.id,
       kind: card.kind,
       pattern: card.pattern,
+      line: card.lineId,
       weight: weight > 0 ? weight : BESIDE * worth(card),
       after: card.after.flatMap((id) => places.get(id) ?? []),
-      siblings: siblingsOf(card, n),
+      siblings: lines.get(card.lineId) ?? [n],
       shows: wish.meetFirst && isLineCard(card) && card.after.length === 0,
       open: wish.fits?.(card) ?? true,
     };
@@ -96,12 +104,13 @@ function weightsOn(interpolated: readonly InterpolatedLine[], count: number): Fl
   return carried;
 }
 
-function siblingsIn(cards: readonly Card[]): (card: Card, n: number) => readonly number[] {
+/** The indexes of the cards of each line. */
+function linesIn(cards: readonly Card[]): ReadonlyMap<string, readonly number[]> {
   const lines = new Map<string, number[]>();
   for (const [n, { lineId }] of cards.entries()) {
     const line = lines.get(lineId);
     if (line) line.push(n);
     else lines.set(lineId, [n]);
   }
-  return ({ lineId }, n) => (lines.get(lineId) ?? []).filter((one) => one !== n);
+  return lines;
 }

@@ -5,8 +5,8 @@
 
 import { createDice, type Kind } from '../../cards/index.ts';
 import type { Trials } from '../log/trials.ts';
-import { type Kernel, kernelOf, MISS, RIGHT } from '../memory/kernel.ts';
-import { AHEAD, choose, gainsOn } from './choose.ts';
+import { type Kernel, kernelOf } from '../memory/kernel.ts';
+import { AHEAD, choose, type Day, dayOf } from './choose.ts';
 import type { Course, Item } from './course.ts';
 import {
   CEILINGS,
@@ -18,7 +18,7 @@ import {
   recordOf,
   rightChance,
 } from './player.ts';
-import { answer, copyOf, NEVER, type Standing, type State, show } from './state.ts';
+import { copyOf, NEVER, type Standing, type State, takeStep } from './state.ts';
 
 /** Plain data, so it can be sent to a worker. */
 export interface ForecastRequest {
@@ -61,7 +61,7 @@ export interface Forecast {
 const SEED = 0x7ab1e;
 const RUNS = 20;
 /** Runs for each number of steps that is tried for how many are enough. */
-const TRIES = 5;
+const TRIES = 3;
 const ENOUGH = 0.9;
 /** The most steps a day that are tried: about an hour and a half. */
 const MOST_STEPS = 360;
@@ -70,11 +70,9 @@ const MOST_STEPS = 360;
  * each part by which the player's answers differ from every fading. Tried in the bench.
  */
 const UNSEEN_SPREAD = 0.008;
-const MISFIT_SPREAD = 1.5;
+const MISFIT_SPREAD = 1.4;
 /** 95th percentile of the standard normal distribution. */
 const Z = 1.645;
-/** Expected second largest of 20 standard normal numbers (Harter 1961). */
-const SECOND_OF_20 = 1.408;
 
 export function forecastFor(request: ForecastRequest): Forecast {
   const { course, today, stepsADay } = request;
@@ -87,7 +85,7 @@ export function forecastFor(request: ForecastRequest): Forecast {
     (runs[0] ? of(runs[0]) : []).map((_, n) => runs.map((run) => of(run)[n] ?? 0));
   return {
     held,
-    curve: byDay(({ curve }) => curve).map((all, n) => ({ day: today + n, held: medianOf(all) })),
+    curve: byDay(({ curve }) => curve).map((all, n) => ({ day: today + n, held: meanOf(all) })),
     load: byDay(({ steps }) => steps).map((all, n) => ({ day: today + n, answers: meanOf(all) })),
     enough,
     stepsNeeded: enough ? stepsADay : stepsNeeded(request, player, kernel),
@@ -95,21 +93,15 @@ export function forecastFor(request: ForecastRequest): Forecast {
   };
 }
 
-/**
- * The median of the runs, with a 90 % interval from the second lowest and the second highest run,
- * which a single odd run does not move. What no run covers makes both sides wider.
- */
+/** The mean of the runs, with a 90 % interval that also covers what no run does. */
 function heldIn(runs: readonly Run[], of: number, misfit: number): Forecast['held'] {
-  const counts = runs.map(({ curve }) => curve.at(-1) ?? 0).sort((a, b) => a - b);
-  const expected = medianOf(counts);
-  const unseen = Z * (UNSEEN_SPREAD + MISFIT_SPREAD * misfit) * of;
-  const wide = (second: number) => Math.hypot((Z / SECOND_OF_20) * (second - expected), unseen);
-  return {
-    expected,
-    low: Math.max(0, expected - wide(counts[1] ?? 0)),
-    high: Math.min(of, expected + wide(counts[RUNS - 2] ?? of)),
-    of,
-  };
+  const counts = runs.map(({ curve }) => curve.at(-1) ?? 0);
+  const expected = meanOf(counts);
+  const squares = counts.map((one) => (one - expected) ** 2);
+  const variance = (meanOf(squares) * RUNS) / (RUNS - 1);
+  const unseen = (UNSEEN_SPREAD + MISFIT_SPREAD * misfit) * of;
+  const wide = Z * Math.hypot(Math.sqrt(variance), unseen);
+  return { expected, low: Math.max(0, expected - wide), high: Math.min(of, expected + wide), of };
 }
 
 interface Run {
@@ -188,9 +180,9 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
   for (let on = today; on < day; on++) {
     curve.push(held(on));
     const most = on === today ? Math.max(0, stepsADay - stepsDone) : stepsADay;
-    const gains = gainsOn(course, state, on, rolling ? on + AHEAD : day, kernel);
+    const ahead = dayOf(course, state, on, rolling ? on + AHEAD : day, kernel);
     const comes = on === today || next() >= drawn.missed;
-    steps.push(comes ? playDay(course, state, on, most, gains, isRight, kernel) : 0);
+    steps.push(comes ? playDay(course, state, ahead, most, isRight, kernel) : 0);
   }
   curve.push(held(day));
   return { curve, steps, known: course.items.map((_, n) => known(n, day)) };
@@ -200,34 +192,17 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
 function playDay(
   course: Course,
   state: State,
-  on: number,
+  day: Day,
   most: number,
-  gains: Float64Array,
   isRight: (n: number, on: number) => boolean,
   kernel: Kernel,
 ): number {
   for (let step = 0; step < most; step++) {
-    const { next: n } = choose(course, state, on, gains);
+    const n = choose(course, state, day);
     if (n === NEVER) return step;
-    takeStep(course, state, n, on, kernel, () => isRight(n, on));
+    takeStep(course, state, n, day.today, kernel, () => isRight(n, day.today));
   }
   return most;
-}
-
-/** Shows a new line, or asks the item. Returns whether it was asked. */
-export function takeStep(
-  course: Course,
-  state: State,
-  n: number,
-  today: number,
-  kernel: Kernel,
-  isRight: () => boolean,
-): boolean {
-  const { stability, shown } = state.standings[n] as Standing;
-  const asks = stability !== 0 || shown || !(course.items[n] as Item).shows;
-  if (asks) answer(course, state, n, today, isRight() ? RIGHT : MISS, kernel);
-  else show(course, state, n, today);
-  return asks;
 }
 
 /** Lines known: those learned by heart, and those that are interpolated. */
@@ -278,7 +253,7 @@ function stepsNeeded(request: ForecastRequest, player: Player, kernel: Kernel): 
   };
   let [low, high] = [request.stepsADay, MOST_STEPS];
   if (low >= high || !isEnough(high)) return null;
-  while (high - low > Math.max(1, low / 12)) {
+  while (high - low > Math.max(1, low / 8)) {
     const middle = Math.round((low + high) / 2);
     if (isEnough(middle)) high = middle;
     else low = middle;

@@ -4,10 +4,10 @@ import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
 import { isStep } from '../log/last-event.ts';
 import type { LogState } from '../log/state.ts';
 import { type Kernel, kernelOf } from '../memory/kernel.ts';
-import { AHEAD, choose, gainsOn } from './choose.ts';
+import { AHEAD, choose, countLeft, type Day, dayOf, isReady } from './choose.ts';
 import { type Course, courseOf, type Wish } from './course.ts';
-import { type ForecastRequest, takeStep } from './forecast.ts';
-import { isNewLine, type Standing, type State, stateOf } from './state.ts';
+import type { ForecastRequest } from './forecast.ts';
+import { isNewLine, type Standing, type State, stateOf, takeStep } from './state.ts';
 
 /** Show a new line, or ask a card. */
 export type NextStep =
@@ -19,16 +19,15 @@ interface Situation {
   readonly course: Course;
   readonly state: State;
   readonly kernel: Kernel;
-  readonly byId: ReadonlyMap<string, Card>;
-  readonly gains: Float64Array;
+  readonly day: Day;
 }
 
 function situationOf(cards: readonly Card[], log: LogState, today: number, wish: Wish): Situation {
   const course = courseOf(cards, log, wish);
   const kernel = kernelOf(log.model.weights);
   const state = stateOf(course, cards, log, today);
-  const gains = gainsOn(course, state, today, dayFor(wish, today), kernel);
-  return { course, state, kernel, byId: new Map(cards.map((card) => [card.id, card])), gains };
+  const day = dayOf(course, state, today, dayFor(wish, today), kernel);
+  return { course, state, kernel, day };
 }
 
 /** Returns the day that counts; once it has come, one that is always AHEAD days away. */
@@ -39,16 +38,18 @@ export function dayFor({ day }: Pick<Wish, 'day'>, today: number): number {
 export interface Next {
   /** Null if today has nothing left. */
   readonly step: NextStep | null;
-  /** How many cards today still has, at most one of each line. */
+  /** How many cards today still has, at most one of each line and no more new lines than wanted. */
   readonly left: number;
 }
 
 /** A function of the log alone, so a reload returns to the same card. */
 export function nextStep(cards: readonly Card[], log: LogState, today: number, wish: Wish): Next {
   const situation = situationOf(cards, log, today, wish);
-  const { course, state, byId, gains } = situation;
-  const { next, left } = choose(course, state, today, gains);
-  const card = byId.get(course.items[next]?.id ?? '');
+  const { course, state, day } = situation;
+  const next = choose(course, state, day);
+  const left = countLeft(course, state, day);
+  const id = course.items[next]?.id;
+  const card = cards.find((one) => one.id === id);
   if (!card) return { step: null, left };
   const { stability, shown } = state.standings[next] as Standing;
   const moved = log.moved.get(card.id);
@@ -57,6 +58,22 @@ export function nextStep(cards: readonly Card[], log: LogState, today: number, w
     : stability === 0 && !shown && course.items[next]?.shows;
   const step: NextStep = meets && isLineCard(card) ? { type: 'meet', card } : { type: 'ask', card };
   return { step, left };
+}
+
+/**
+ * Returns whether an answer that was given outside the daily quiz may count for a card: whether the
+ * card might be asked today, however little that gains.
+ */
+export function mayCount(
+  cards: readonly Card[],
+  log: LogState,
+  today: number,
+  wish: Wish,
+  id: string,
+): boolean {
+  const course = courseOf(cards, log, wish);
+  const n = course.items.findIndex((item) => item.id === id);
+  return n >= 0 && isReady(course, stateOf(course, cards, log, today), n, today);
 }
 
 /** What a day brings if every answer is right. */
@@ -77,11 +94,12 @@ export function dayAhead(
   wish: Wish,
   most: number,
 ): DayAhead {
-  const { course, state, kernel, byId, gains } = situationOf(cards, log, today, wish);
+  const { course, state, kernel, day } = situationOf(cards, log, today, wish);
+  const byId = new Map(cards.map((card) => [card.id, card]));
   const asked: Card[] = [];
   const fresh: LineCard[] = [];
   for (let steps = 0; steps < most; steps++) {
-    const { next: n } = choose(course, state, today, gains);
+    const n = choose(course, state, day);
     const item = course.items[n];
     const card = byId.get(item?.id ?? '');
     if (!item || !card) return { cards: asked, fresh, steps };
@@ -123,13 +141,13 @@ export function daysUntilBack(
   const back = new Map<string, number>();
   const farthest = Math.min(FARTHEST, Math.floor(MOST_LOOKS / course.items.length));
   for (let days = 1; days <= farthest && back.size < ids.size; days++) {
-    const day = today + days;
-    const gains = gainsOn(course, state, day, dayFor(wish, day), kernel);
+    const on = today + days;
+    const day = dayOf(course, state, on, dayFor(wish, on), kernel);
     for (let step = 0; step < steps; step++) {
-      const { next: n } = choose(course, state, day, gains);
+      const n = choose(course, state, day);
       const id = course.items[n]?.id;
       if (id === undefined) break;
-      const asked = takeStep(course, state, n, day, kernel, () => true);
+      const asked = takeStep(course, state, n, on, kernel, () => true);
       if (asked && ids.has(id) && !back.has(id)) back.set(id, days);
     }
   }

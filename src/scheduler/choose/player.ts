@@ -8,7 +8,7 @@
 import { KINDS, type Kind } from '../../cards/index.ts';
 import { middleOf, type Tallies, type Trials } from '../log/trials.ts';
 import type { Kernel } from '../memory/kernel.ts';
-import { FIRST_RIGHT } from './choose.ts';
+import { FIRST_RIGHT, SLIPS } from './choose.ts';
 
 /** One way in which a player's memory may fade. */
 export interface Fading {
@@ -42,9 +42,6 @@ export interface Player {
 
 /** The part that is known of cards that memory says are known for certain. */
 export const CEILINGS: readonly number[] = [1, 0.93, 0.85, 0.75, 0.62, 0.5, 0.35, 0.2, 0.08, 0];
-
-/** The part of known cards that are answered wrong all the same: common practice, no source. */
-const SLIPS = 0.03;
 
 /**
  * The part of answers that a player who knows nothing gets right by always giving the same one. On

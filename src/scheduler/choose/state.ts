@@ -31,6 +31,8 @@ export interface Standing {
 /** Plain data, so it can be sent to a worker. */
 export interface State {
   readonly standings: readonly Standing[];
+  /** Indexes of the items that were missed or shown and may have to be asked again today. */
+  readonly again: Set<number>;
   /** How many steps were taken: a line shown or a card asked. */
   steps: number;
   /** The pattern of the last step today. */
@@ -59,24 +61,28 @@ export function stateOf(
   log: LogState,
   today: number,
 ): State {
-  const lineOf = new Map(cards.map(({ id, lineId }) => [id, lineId]));
-  const standings = items.map(({ id }): Standing => {
+  const standings = items.map(({ id, line }): Standing => {
     const memory = log.memories.get(id);
-    const met = log.met.get(lineOf.get(id) ?? '');
+    const met = log.met.get(line);
     const step = Math.max(memory?.lastStep ?? NEVER, met?.step ?? NEVER);
     const seen = { ...UNKNOWN, step, shown: met !== undefined, moved: log.moved.has(id) };
     if (!memory) return seen;
     const { stability, difficulty, firstDay, missesInARow: misses } = memory;
-    // An answer dated after today comes from a clock that was ahead. It counts as today's.
-    const lastDay = Math.min(memory.lastDay, today);
+    // An answer dated after today comes from a clock that was ahead. It counts as today's. A line
+    // that placement only implied was not asked, so it may be asked on the same day.
+    const lastDay = Math.min(memory.lastDay, memory.answers === 0 ? today - 1 : today);
     const off = memory.lastOutcome === 'off';
     return { ...seen, stability, difficulty, firstDay, lastDay, off, misses };
   });
   const placed = placedSince(log, today);
-  const isNew = ({ id, kind }: Item): boolean =>
-    kind === 'number' && !placed.has(id) && firstSeen(log, id, lineOf.get(id) ?? '') >= today;
+  const isNew = ({ id, kind, line }: Item): boolean =>
+    kind === 'number' && !placed.has(id) && firstSeen(log, id, line) >= today;
+  const again = standings.flatMap((one, n) =>
+    (one.off && one.lastDay === today) || (one.shown && one.stability === 0) ? [n] : [],
+  );
   return {
     standings,
+    again: new Set(again),
     steps: log.steps,
     lastPattern: lastPattern(cards, log, today),
     newToday: items.filter(isNew).length,
@@ -113,22 +119,40 @@ function lastPattern(cards: readonly Card[], log: LogState, today: number): stri
 
 /** A copy that a run may change. */
 export function copyOf(state: State): State {
-  return { ...state, standings: state.standings.map((one) => ({ ...one })) };
+  const standings = state.standings.map((one) => ({ ...one }));
+  return { ...state, standings, again: new Set(state.again) };
 }
 
-export function isNewLine({ kind }: Item, { stability, shown }: Standing): boolean {
-  return kind === 'number' && stability === 0 && !shown;
+/** A line whose number moved is not new. */
+export function isNewLine({ kind }: Item, { stability, shown, moved }: Standing): boolean {
+  return kind === 'number' && stability === 0 && !shown && !moved;
+}
+
+/** Shows a new line, or asks the item. Returns whether it was asked. */
+export function takeStep(
+  course: Course,
+  state: State,
+  n: number,
+  today: number,
+  kernel: Kernel,
+  isRight: () => boolean,
+): boolean {
+  const { stability, shown } = state.standings[n] as Standing;
+  const asks = stability !== 0 || shown || !(course.items[n] as Item).shows;
+  if (asks) answer(course, state, n, today, isRight() ? RIGHT : MISS, kernel);
+  else show(course, state, n, today);
+  return asks;
 }
 
 /** Shows an item without asking it. */
-export function show(course: Course, state: State, n: number, today: number): void {
-  const [item, standing] = stepTo(course, state, n, today);
-  standing.shown = true;
+function show(course: Course, state: State, n: number, today: number): void {
+  const [item] = stepTo(course, state, n, today);
+  state.again.add(n);
   for (const sibling of item.siblings) (state.standings[sibling] as Standing).shown = true;
 }
 
 /** Answers an item. */
-export function answer(
+function answer(
   course: Course,
   state: State,
   n: number,
@@ -144,6 +168,8 @@ export function answer(
   if (isFirst) standing.firstDay = today;
   standing.misses = grade === MISS ? (again ? standing.misses : 0) + 1 : 0;
   standing.off = grade !== RIGHT;
+  if (standing.off) state.again.add(n);
+  else state.again.delete(n);
   standing.lastDay = today;
   standing.moved = false;
 }

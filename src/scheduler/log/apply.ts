@@ -5,6 +5,7 @@ import { ask, notePace } from './asked.ts';
 import type {
   Answered,
   ChartUsed,
+  Drilled,
   Flagged,
   LogEvent,
   Met,
@@ -29,7 +30,7 @@ const APPLIERS: Appliers = {
   'set aside': applySetAside,
   noted: applyNoted,
   flagged: applyFlagged,
-  drilled: () => undefined,
+  drilled: applyDrilled,
   rehearsed: applyRehearsed,
   revised: applyRevised,
   'chart used': applyChartUsed,
@@ -84,6 +85,11 @@ function applyImplied(fold: Fold, { card, day }: Proved): void {
     told: null,
     recent: [],
   });
+}
+
+/** Asks the card that the answer counts for, if any. The pace of a drill is not that of the quiz. */
+function applyDrilled(fold: Fold, event: Drilled): void {
+  if (event.counts !== undefined) ask(fold, { ...event, card: event.counts }, 'asked');
 }
 
 /**

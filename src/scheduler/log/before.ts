@@ -50,6 +50,8 @@ function partOf(event: LogEvent, cards: ReadonlySet<string>): readonly LogEvent[
     case 'answered':
     case 'proved':
       return cards.has(event.card) ? [event] : [];
+    case 'drilled':
+      return event.counts !== undefined && cards.has(event.counts) ? [event] : [];
     case 'rehearsed': {
       const questions = event.questions.filter(({ card }) => cards.has(card));
       return questions.length > 0 ? [{ ...event, questions }] : [];

@@ -91,6 +91,7 @@ export const eventSchema = v.variant('type', [
     zone: text(0, 200),
     asked: instance,
     tolerance,
+    counts: v.exactOptional(name),
   }),
   v.object({
     ...base,

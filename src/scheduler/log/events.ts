@@ -87,7 +87,7 @@ export interface Flagged extends EventBase {
   readonly number: number | null;
 }
 
-/** One question in a drill. It does not change memory, pace, or the order of questions. */
+/** One question in a drill. It does not change the pace. It changes memory only if it counts. */
 export interface Drilled extends EventBase, Given {
   readonly type: 'drilled';
   /** The id of this run through the drill, unique on its device. */
@@ -101,6 +101,8 @@ export interface Drilled extends EventBase, Given {
   readonly asked: Instance;
   /** The tolerance by which the answer was graded, in diamonds. */
   readonly tolerance: number;
+  /** The id of the skill card that this counts as an answer to, if it counts. */
+  readonly counts?: string;
 }
 
 /** A rehearsal was finished. This one event has all of it. */

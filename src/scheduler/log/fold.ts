@@ -45,7 +45,7 @@ export interface Step {
 
 /**
  * Whether the app graded the answer ('asked'), the player judged it ('judged'), or placement asked the
- * question ('proved'). A rehearsal that counts is 'asked'.
+ * question ('proved'). An answer of a rehearsal or a drill that counts is 'asked'.
  */
 export type How = 'asked' | 'judged' | 'proved';
 

@@ -57,6 +57,14 @@ const moved = v.object({
   shown: v.boolean(),
 });
 
+const tallies = v.pipe(
+  v.object({ right: numbers, all: numbers }),
+  v.check(
+    ({ right, all }) =>
+      right.length === all.length && right.every((one, n) => one >= 0 && one <= (all[n] as number)),
+  ),
+);
+
 const fold = v.object({
   memories: byId(memory),
   met: byId(v.object({ day: whole, step: whole })),
@@ -72,7 +80,7 @@ const fold = v.object({
   ),
   shots: v.array(event('table shot')),
   trials: v.object({
-    kinds: v.map(v.picklist(KINDS), v.object({ right: numbers, all: numbers })),
+    kinds: v.map(v.picklist(KINDS), tallies),
     patterns: byId(v.object({ right: finite, expected: finite })),
     days: v.nullable(v.object({ first: whole, last: whole, came: whole })),
   }),

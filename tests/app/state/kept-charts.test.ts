@@ -18,8 +18,8 @@ import {
   toDecimal,
   toNumber,
 } from '../../../src/charts/index.ts';
-import { queueSettings } from '../../../src/quiz/index.ts';
-import { agendaFor } from '../../../src/scheduler/index.ts';
+import { wishOf } from '../../../src/quiz/index.ts';
+import { nextStep } from '../../../src/scheduler/index.ts';
 import { createStore, type Store } from '../../../src/store/index.ts';
 
 let now = Date.UTC(2026, 10, 25, 12);
@@ -126,7 +126,7 @@ describe('the charts on the device', () => {
 });
 
 describe('a revision', () => {
-  it('makes moved lines due again, and says so before', async () => {
+  it('brings moved lines back first, and says so before', async () => {
     const card = numberAt(6);
     await learn(card, numberAt(7));
     const next = moved(HARBOUR_LANE, 6, 0.4);
@@ -138,20 +138,24 @@ describe('a revision', () => {
     });
     expect(await model.keepChart(next)).toEqual({ ok: true });
     expect(model.chart.value.document).toEqual(next);
-    expect(due()).toEqual([card.id]);
+    expect(back()).toEqual([card.id]);
+    const { cards, log, settings } = model;
+    const wish = wishOf(settings.value);
+    const { step } = nextStep(cards.value, log.value, model.today(), wish);
+    expect(step).toMatchObject({ type: 'meet', card: { id: card.id } });
     await heard();
     expect(other.log.value.moved).toEqual(model.log.value.moved);
     expect(other.chart.value.document).toEqual(next);
   });
 
-  it('within the tolerance is shown once and makes nothing due', async () => {
+  it('within the tolerance is shown once and brings nothing back', async () => {
     await learn(numberAt(6));
     await model.keepChart(moved(HARBOUR_LANE, 6, 0.1));
-    expect(due()).toEqual([]);
+    expect(back()).toEqual([]);
     expect(model.log.value.shifts.size).toBe(1);
     // Another equal shift before the first was shown: together they are beyond the tolerance.
     await model.keepChart(moved(HARBOUR_LANE, 6, 0.2));
-    expect(due()).toEqual([numberAt(6).id]);
+    expect(back()).toEqual([numberAt(6).id]);
   });
 
   // Bug: after two revisions before the first was seen, the first one's number stayed on the screen.
@@ -247,19 +251,19 @@ describe('memory that two charts share', () => {
   });
 
   it('does not exist at first: each chart has its own', () => {
-    expect(due()).toEqual([]);
+    expect(back()).toEqual([]);
     expect(model.cards.value.some(({ id }) => model.log.value.memories.has(id))).toBe(false);
   });
 
-  it('holds for equal lines; lines with another number are due again', async () => {
+  it('holds for equal lines; lines with another number come back', async () => {
     await model.useChart('copy', { shares: HARBOUR_LANE.id, level: null });
     expect(model.log.value.memories.has(numberAt(7).id)).toBe(true);
-    expect(due()).toEqual([numberAt(6).id]);
+    expect(back()).toEqual([numberAt(6).id]);
     expect(numberAt(6).id.startsWith('copy/')).toBe(true);
     expect(model.log.value.moved.get(numberAt(6).id)?.from).toEqual([printedAt(6)]);
     // Nothing changed on the first chart.
     await model.chooseChart(HARBOUR_LANE.id);
-    expect(due()).toEqual([]);
+    expect(back()).toEqual([]);
     expect(model.log.value.memories.has(numberAt(6).id)).toBe(true);
   });
 
@@ -315,7 +319,7 @@ describe('memory that two charts share', () => {
     expect(numberAt(7).id.startsWith('copy/')).toBe(true);
     expect(model.log.value.memories.has(numberAt(7).id)).toBe(true);
     await model.chooseChart(HARBOUR_LANE.id);
-    expect(due()).toEqual([numberAt(7).id]);
+    expect(back()).toEqual([numberAt(7).id]);
   });
 });
 
@@ -355,7 +359,7 @@ function numberAt(start: number): LineCard {
   return card;
 }
 
-/** Meets a line and answers it well, so that it is not due again for days. */
+/** Meets a line and answers it well. */
 async function learn(...cards: readonly LineCard[]): Promise<void> {
   for (const card of cards) {
     const when = { day: model.today() - 2, at: clock.now() };
@@ -373,10 +377,11 @@ async function learn(...cards: readonly LineCard[]): Promise<void> {
   }
 }
 
-function due(): readonly string[] {
-  const settings = { ...queueSettings(model.settings.value), kinds: ['number'] } as const;
-  const { due } = agendaFor(model.cards.value, model.log.value, model.today(), settings);
-  return due.map(({ id }) => id);
+/** The number cards of the chart in use that are asked before all others, because they moved. */
+function back(): readonly string[] {
+  const { moved } = model.log.value;
+  const ids = model.cards.value.flatMap(({ id, kind }) => (kind === 'number' ? [id] : []));
+  return ids.filter((id) => moved.has(id));
 }
 
 /** The medium number of cross-side on the demo chart. */

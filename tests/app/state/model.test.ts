@@ -135,7 +135,12 @@ describe('the model', () => {
       return contents;
     };
     const channel = { send: () => undefined };
-    const slow = createModel({ forecaster: noForecaster, store: { ...store, load }, clock, channel });
+    const slow = createModel({
+      forecaster: noForecaster,
+      store: { ...store, load },
+      clock,
+      channel,
+    });
     const opening = slow.open();
     await read.opened;
     await slow.append(draft());

@@ -1,8 +1,8 @@
-import type { Planner } from '../../../src/workers/index.ts';
+import type { Forecaster } from '../../../src/workers/index.ts';
 
-/** For a player without a match day. */
-export const noForecaster: Planner = {
+/** For tests in which nothing asks for a forecast. */
+export const noForecaster: Forecaster = {
   ask: () => {
-    throw new Error('a plan was asked for');
+    throw new Error('a forecast was asked for');
   },
 };

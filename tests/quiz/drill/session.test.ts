@@ -1,5 +1,6 @@
 import { type Signal, signal } from '@preact/signals';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { cardsOf } from '../../../src/cards/index.ts';
 import { computeChart, formatDecimal, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import type { DrillSession } from '../../../src/quiz/drill/session.ts';
 import {
@@ -148,7 +149,7 @@ describe('a drill under way', () => {
     expect(asked(begin('second')).n).toBe(0);
   });
 
-  it('changes no memory and no pace', async () => {
+  it('changes no memory and no pace of a player who knows no line', async () => {
     const session = begin();
     await call(session, '1');
     expect(log.value.memories.size + log.value.times.size).toBe(0);
@@ -187,6 +188,7 @@ function begin(run = 'r'): DrillSession {
   return createDrillSession({
     chart,
     drill: createDrill(chart, SPEC),
+    cards: signal(cardsOf(chart, SPEC.tolerance)),
     run,
     log,
     settings: signal(DEFAULT_SETTINGS),

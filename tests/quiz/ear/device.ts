@@ -87,7 +87,6 @@ export function createDevice(
       cards,
       log,
       settings: signal({ ...DEFAULT_SETTINGS, ...options.settings }),
-      plan: signal(null),
       now: () => clock,
       today: () => TODAY,
       append: async (draft: EventDraft) => {

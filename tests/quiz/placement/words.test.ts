@@ -15,15 +15,10 @@ import {
 /** The words are the project's own; the tests hold that they agree with the numbers. */
 describe('the words of placement', () => {
   it.each([
-    [
-      14,
-      9,
-      [5, 30],
-      'Proven: 14 lines, 9 more follow from them; they are asked again in 5–30 days.',
-    ],
-    [1, 1, [7, 15], 'Proven: 1 line, 1 more follows from it; they are asked again in 7–15 days.'],
-    [1, 0, [15, 15], 'Proven: 1 line; it is asked again in 15 days.'],
-    [2, 0, [1, 1], 'Proven: 2 lines; they are asked again in 1 day.'],
+    [14, 9, [5, 30], 'Proven: 14 lines, 9 more follow from them; they come back in 5–30 days.'],
+    [1, 1, [7, 15], 'Proven: 1 line, 1 more follows from it; they come back in 7–15 days.'],
+    [1, 0, [15, 15], 'Proven: 1 line; it comes back in 15 days.'],
+    [2, 0, [1, 1], 'Proven: 2 lines; they come back in 1 day.'],
   ] as const)('sum up %d proven and %d implied lines', (proven, implied, again, words) => {
     expect(placedWords({ patterns: [], proven, implied, again })).toBe(words);
   });

@@ -103,14 +103,14 @@ describe('a forecast', () => {
     let before: readonly LogEvent[] = [];
     for (let day = FIRST_DAY; day < TODAY; day++)
       before = play(cards, day, wish, { before, most: 19, outcome: () => 'off' }).events;
-    expect(forecast(before, 19).held.expected).toBeLessThan(10);
+    expect(forecast(before, 19).held.expected).toBeLessThan(lines.length / 4);
   });
 
   it('comes true, on average, for players who remember by FSRS-6', () => {
     const players = [1, 2, 3, 4];
     const errors = players.map((seed) => {
       const { said, known } = season(seed);
-      expect(said.high - said.low).toBeLessThan(45);
+      expect(said.high - said.low).toBeLessThan(55);
       return said.expected - known;
     });
     const mean = errors.reduce((sum, one) => sum + one, 0) / players.length;

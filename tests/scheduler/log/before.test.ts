@@ -1,14 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  compareEvents,
-  type EarlierMemory,
-  foldLog,
-  type LogEvent,
-  memoriesBefore,
-} from '../../../src/scheduler/index.ts';
-import { historyArb } from '../histories.ts';
-import { answer, base, said } from '../making.ts';
+import { type EarlierMemory, foldLog, memoriesBefore } from '../../../src/scheduler/index.ts';
+import { historyArb, inTurn } from '../histories.ts';
+import { answer, base, GIVEN, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
 /** The cards in generated histories. */
@@ -44,6 +38,21 @@ describe('memory before a day', () => {
     expect([...memoriesBefore(log, 102, new Set(['p/a', 'p/b'])).keys()]).toEqual(['p/b']);
   });
 
+  it('has the answers of drills that count', () => {
+    const drilled = { run: 'x', code: 'c', n: 0, pattern: 'cross-side', zone: 'low' } as const;
+    const more = {
+      asked: { start: 3, speed: 'medium' },
+      tolerance: 0.1,
+      counts: 'q/skill',
+    } as const;
+    const log = foldLog([
+      answer(1, 'p/a', 100),
+      said(base(2, 100), 'drilled', { ...GIVEN, ...drilled, ...more }),
+    ]);
+    const before = memoriesBefore(log, 101, new Set(['q/skill']));
+    expect(before.get('q/skill')).toMatchObject({ answers: 1, lastDay: 100 });
+  });
+
   it('folds no answers to other cards', () => {
     const other = Object.defineProperty(answer(1, 'q/c', 100), 'outcome', {
       get: () => {
@@ -54,13 +63,6 @@ describe('memory before a day', () => {
     expect(memoriesBefore(log, 102, new Set(['p/a'])).get('p/a')?.answers).toBe(2);
   });
 });
-
-/** Numbered in the order of their dates: no clock was wrong. */
-function inTurn(events: readonly LogEvent[]): readonly LogEvent[] {
-  return [...events]
-    .sort(compareEvents)
-    .map((event, seq) => ({ ...event, seq, id: `${event.device}:${seq}` }));
-}
 
 function withoutSteps(memories: ReadonlyMap<string, EarlierMemory>): ReadonlyMap<string, object> {
   return new Map([...memories].map(([card, memory]) => [card, { ...memory, lastStep: 0 }]));

@@ -107,6 +107,8 @@ describe('parsing an event', () => {
     ['a drill without a run', { ...drilled, run: '' }, 'not an event'],
     ['a code of 201 characters', { ...drilled, code: 'c'.repeat(201) }, 'not an event'],
     ['a question before the first', { ...drilled, n: -1 }, 'not an event'],
+    ['a drill that counts for no card', { ...drilled, counts: '' }, 'not an event'],
+    ['a drill that only says that it counts', { ...drilled, counts: true }, 'not an event'],
     ['a clock of a minute', { ...rehearsed, clock: 60 }, 'not an event'],
     ['a rehearsal of nothing', { ...rehearsed, questions: [] }, 'not an event'],
     ['an empty truth', { ...rehearsed, questions: [{ ...question, truth: [] }] }, 'not an event'],
@@ -130,6 +132,7 @@ describe('parsing an event', () => {
     ['a flag', flagged],
     ['a flag taken down', { ...flagged, number: null }],
     ['a question of a drill', drilled],
+    ['a question of a drill that counts', { ...drilled, counts: 'p/skill' }],
     ['a rehearsal', rehearsed],
     [
       'a rehearsal with the truth of each question',

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { drillRuns, foldLog, type LogEvent } from '../../../src/scheduler/index.ts';
+import { historyArb } from '../histories.ts';
 import { answer, base, GIVEN, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
@@ -57,11 +58,49 @@ describe('a player’s marks on a line, of which the latest counts', () => {
 });
 
 describe('drills', () => {
-  it('change neither memory nor pace nor steps', () => {
+  it('that do not count change neither memory nor pace nor steps', () => {
     const before = foldLog([answer(1, 'p/a', 10)]);
     const after = foldLog([answer(1, 'p/a', 10), drilled(2, 'x', 0)]);
     const { events, devices } = after;
     expect(plain(after)).toEqual({ ...plain(before), events, devices });
+  });
+
+  it('that do not count change no more than a note does, in any history', () => {
+    fc.assert(
+      fc.property(historyArb, (events) => {
+        const drills = events.map((event) => (isGraded(event) ? asDrilled(event) : event));
+        const notes = drills.map((event) => (isUncounted(event) ? asNote(event) : event));
+        expect(foldedFrom(drills)).toEqual(foldedFrom(notes));
+      }),
+    );
+  });
+
+  it('that count change memory and trials as the same answers in the quiz do, and no pace', () => {
+    fc.assert(
+      fc.property(historyArb, (history) => {
+        const events = history.filter(({ type }) => type !== 'taken back');
+        const counted = events.map((event) =>
+          isGraded(event) ? { ...asDrilled(event), counts: event.card } : event,
+        );
+        const uncounted = events.map((event) => (isGraded(event) ? asDrilled(event) : event));
+        const { times, ...folded } = foldedFrom(counted);
+        const { times: _, ...wanted } = foldedFrom(events);
+        expect(folded).toEqual(wanted);
+        expect(times).toEqual(foldLog(uncounted).times);
+      }),
+    );
+  });
+
+  it('that count are a step of their card, once, and leave the pace alone', () => {
+    const { memories, steps, times, trials } = foldLog([
+      { ...drilled(1, 'x', 0), kind: 'rail ball', counts: 'p/skill' },
+      drilled(2, 'x', 1),
+    ]);
+    expect([...memories.keys()]).toEqual(['p/skill']);
+    expect(memories.get('p/skill')).toMatchObject({ answers: 1, firstDay: 10, lastDay: 10 });
+    expect([steps, times.size]).toEqual([1, 0]);
+    // The first answer of a card is in bin 0.
+    expect([...trials.kinds]).toEqual([['rail ball', { right: [1], all: [1] }]]);
   });
 
   it('are listed as runs, oldest first, each in its own order', () => {
@@ -97,6 +136,35 @@ describe('drills', () => {
     );
   });
 });
+
+type Graded = Extract<LogEvent, { type: 'answered' }>;
+type Drill = Extract<LogEvent, { type: 'drilled' }>;
+
+/** Whether the app graded the answer. */
+function isGraded(event: LogEvent): event is Graded {
+  return event.type === 'answered' && event.judged === undefined;
+}
+
+function isUncounted(event: LogEvent): event is Drill {
+  return event.type === 'drilled' && event.counts === undefined;
+}
+
+/** The same answer, given in a drill. */
+function asDrilled({ card: _, type: __, asked, ...rest }: Graded): Drill {
+  const where = { pattern: 'cross-side', zone: 'middle', tolerance: 0.1 };
+  const drill = { run: 'x', code: 'cross-side 3 4 5', n: rest.seq, ...where };
+  return { ...rest, ...drill, type: 'drilled', asked: asked ?? { start: 3, speed: 'medium' } };
+}
+
+function asNote({ version, id, device, seq, day, at }: Drill): LogEvent {
+  return said({ version, id, device, seq, day, at }, 'noted', { line: 'none', text: 'drilled' });
+}
+
+/** What a log says, without its events and its notes. */
+function foldedFrom(log: readonly LogEvent[]) {
+  const { events: _, notes: __, ...folded } = plain(foldLog(log));
+  return folded;
+}
 
 function drilled(seq: number, run: string, n: number, device = 'a') {
   return said(base(seq, 10, device), 'drilled', {

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { cardsOf, isLineCard, KINDS, type Move } from '../../../src/cards/index.ts';
 import { computeChart, HARBOUR_LANE, toDecimal } from '../../../src/charts/index.ts';
 import {
-  agendaFor,
+  dayAhead,
   foldLog,
   heldOn,
   type LogEvent,
@@ -13,6 +13,7 @@ import {
   mergeLogs,
   nextStep,
   PUBLISHED,
+  type Wish,
 } from '../../../src/scheduler/index.ts';
 import { historyArb } from '../histories.ts';
 import { plain } from '../plain.ts';
@@ -22,7 +23,10 @@ const { remember } = PUBLISHED;
 const cards = cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1)).filter(isLineCard);
 const [card, other] = cards.filter(({ kind }) => kind === 'number');
 if (!card || !other) throw new Error('no cards');
-const settings = { targetRecall: 0.9, newLinesPerDay: 0, meetFirst: true, kinds: KINDS };
+/** Without new lines. */
+const wish: Wish = { kinds: KINDS, meetFirst: true, newLinesADay: 0, day: null, worth: () => 1 };
+/** More steps than any of these days takes. */
+const MOST = 50;
 
 let made = 0;
 const at = (day: number, device = 'a') => {
@@ -63,17 +67,28 @@ const learned = () => [met(100), answered(100), answered(103), answered(110)];
 describe('a number that moved', () => {
   const log = foldLog([...learned(), revised(112, [{}])]);
 
-  it('is due on that day, shown with its new number and then asked', () => {
-    const { due } = agendaFor(cards, log, 112, settings);
-    expect(due.map(({ id }) => id)).toEqual([card.id]);
-    expect(nextStep(cards, log, 112, settings)).toEqual({ type: 'meet', card });
+  it('comes on that day, shown with its new number and then asked', () => {
+    expect(nextStep(cards, log, 112, wish)).toEqual({ step: { type: 'meet', card }, left: 1 });
     const shown = foldLog([...log.events, met(112)]);
-    expect(nextStep(cards, shown, 112, settings)).toEqual({ type: 'ask', card });
+    expect(nextStep(cards, shown, 112, wish)).toEqual({ step: { type: 'ask', card }, left: 1 });
+    const over = foldLog([...shown.events, answered(112)]);
+    expect(nextStep(cards, over, 112, wish)).toEqual({ step: null, left: 0 });
+  });
+
+  it('comes before any other card, whatever that would gain', () => {
+    const others = cards.filter(
+      ({ kind, lineId }, n) => kind === 'number' && lineId !== card.lineId && n % 7 === 0,
+    );
+    const all = foldLog([...log.events, ...others.map(({ id }) => answered(101, id))]);
+    const worth: Wish['worth'] = (pattern) => (pattern === card.pattern ? 0.1 : 10);
+    const { step } = nextStep(cards, all, 112, { ...wish, newLinesADay: null, worth });
+    expect(others.length).toBeGreaterThan(5);
+    expect(step?.card).toEqual(card);
   });
 
   it('is asked at once where lines are not shown first', () => {
-    const straight = { ...settings, meetFirst: false };
-    expect(nextStep(cards, log, 112, straight)).toEqual({ type: 'ask', card });
+    const straight = { ...wish, meetFirst: false };
+    expect(nextStep(cards, log, 112, straight).step).toEqual({ type: 'ask', card });
   });
 
   it('is not known until it is answered, and then begins again', () => {
@@ -89,15 +104,21 @@ describe('a number that moved', () => {
     const window = cards.find((one) => one.lineId === card.lineId && one.kind === 'window');
     const overdue = { ...answered(101, window?.id), kind: 'window' } as LogEvent;
     const both = foldLog([...log.events, overdue]);
-    expect(agendaFor(cards, both, 300, settings).due.map(({ id }) => id)).toEqual([card.id]);
+    expect(dayAhead(cards, both, 300, wish, MOST).cards.map(({ id }) => id)).toEqual([card.id]);
   });
 
   it('keeps its history and does not count as a new line', () => {
     expect([...log.events].filter(({ type }) => type === 'answered')).toHaveLength(3);
     const again = foldLog([...log.events, met(112), answered(112)]);
     expect(again.memories.get(card.id)?.firstDay).toBe(100);
-    const oneNew = { ...settings, newLinesPerDay: 1 };
-    expect(agendaFor(cards, again, 112, oneNew).fresh).toHaveLength(1);
+    const oneNew = { ...wish, newLinesADay: 1 };
+    expect(dayAhead(cards, again, 112, oneNew, MOST).fresh).toHaveLength(1);
+    // Nor does one that was never shown as new, before it is asked.
+    const unmet = foldLog([answered(100), revised(112, [{}])]);
+    const ahead = dayAhead(cards, unmet, 112, { ...oneNew, meetFirst: false }, MOST);
+    expect(ahead.cards[0]).toEqual(card);
+    expect(ahead.fresh).toHaveLength(1);
+    expect(ahead.fresh).not.toContainEqual(card);
   });
 
   it('is as it was after an answer is taken back', () => {

@@ -12,7 +12,7 @@ import {
   sealable,
 } from '../../../src/scheduler/index.ts';
 import { historyArb } from '../histories.ts';
-import { answer, base, said } from '../making.ts';
+import { answer, base, GIVEN, said } from '../making.ts';
 import { plain } from '../plain.ts';
 
 /** The published weights with another first stability. */
@@ -92,6 +92,45 @@ describe('a snapshot', () => {
     expect(canContinue(stored, tail)).toBe(false);
   });
 
+  const { kinds, patterns, days } = cut.fold.trials;
+
+  it.each<readonly [string, unknown]>([
+    ['without trials', undefined],
+    ['with trials that are a text', 'nonsense'],
+    ['with trials of a kind unknown here', { kinds: new Map([['color', {}]]), patterns, days }],
+    ['with a tally that is no number', { kinds: tallied({ all: [2, 'x'] }), patterns, days }],
+    ['with a tally that is not finite', { kinds: tallied({ all: [Infinity] }), patterns, days }],
+    ['with more right answers than answers', { kinds: tallied({ right: [3] }), patterns, days }],
+    ['with a tally below none', { kinds: tallied({ right: [-1] }), patterns, days }],
+    ['with lists of different lengths', { kinds: tallied({ right: [1, 0] }), patterns, days }],
+    ['with a pattern of no sums', { kinds, patterns: new Map([['cross-side', {}]]), days }],
+    ['with days that are missing', { kinds, patterns }],
+    ['with days that are no days', { kinds, patterns, days: { ...days, came: 'x' } }],
+  ])('%s is thrown away', (_name, trials) => {
+    expect(canContinue({ ...cut, fold: { ...cut.fold, trials } }, [])).toBe(false);
+  });
+
+  it('is kept with the trials that it has', () => {
+    expect([...kinds]).toEqual([['number', { right: [2], all: [2] }]]);
+    expect(
+      canContinue({ ...cut, fold: { ...cut.fold, trials: { kinds, patterns, days } } }, []),
+    ).toBe(true);
+  });
+
+  it('counts a sealed drill once, and shows it again', () => {
+    const drilled = said(base(3, 101), 'drilled', {
+      ...{ ...GIVEN, run: 'x', code: 'c', n: 0, pattern: 'cross-side', zone: 'low' },
+      ...{ asked: { start: 3, speed: 'medium' }, tolerance: 0.1, counts: 'q/skill' },
+    });
+    const sealed = sealable(foldLog([...old, drilled]), 110, 1)?.snapshot as Snapshot;
+    const stored = structuredClone(sealed);
+    const tail = [answer(4, 'q/skill', 120)];
+    expect(canContinue(stored, tail)).toBe(true);
+    const log = foldLog(tail, stored);
+    expect([...log.events]).toEqual([drilled, ...tail]);
+    expect(log.memories.get('q/skill')?.answers).toBe(2);
+  });
+
   it('is continued by later events', () => {
     expect(canContinue(cut, [answer(3, 'p/a', 120), answer(1, 'p/a', 120, 'b')])).toBe(true);
   });
@@ -101,6 +140,11 @@ describe('a snapshot', () => {
     expect(sealable(foldLog(old), 101, 1)).toBeNull();
   });
 });
+
+/** Tallies of numbers with some of their lists replaced. */
+function tallied(part: object): ReadonlyMap<string, unknown> {
+  return new Map([['number', { right: [2], all: [2], ...part }]]);
+}
 
 /** Without the events that a sealed log drops. */
 function withoutSealed(log: LogState) {
