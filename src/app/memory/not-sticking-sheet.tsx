@@ -33,7 +33,7 @@ export function NotStickingSheet({ model }: { readonly model: NotStickingModel }
       </h2>
       {all.length > 0 && (
         <>
-          <p>{introWords(all.length)}</p>
+          <p>{introWords(all)}</p>
           <ul class="rows">
             {all.map((card) => (
               <Item

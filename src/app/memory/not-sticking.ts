@@ -22,10 +22,12 @@ export function listed(cards: readonly Card[], kinds: readonly Kind[]): readonly
   return asked.filter(({ lineId }) => !lines.has(lineId) && lines.add(lineId)).slice(0, LISTED);
 }
 
-/** Says what a number of listed cards have in common, and what helps. */
-export function introWords(count: number): string {
-  const which = count === 1 ? 'this one' : 'these';
-  return `You forget ${which} despite many answers. Count from a neighbor, or drill.`;
+/** Says what the listed cards have in common, and what helps. Only numbers have neighbors. */
+export function introWords(cards: readonly Pick<Card, 'kind'>[]): string {
+  const which = cards.length === 1 ? 'this one' : 'these';
+  const isNumbers = cards.some(({ kind }) => kind === 'number');
+  const helps = isNumbers ? 'Count from a neighbor, or drill.' : 'A drill may help.';
+  return `You forget ${which} despite many answers. ${helps}`;
 }
 
 /** Returns, for example, "Cross-side from 3.0" or "Cross-side from 3.0, window". */

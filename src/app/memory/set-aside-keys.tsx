@@ -27,7 +27,7 @@ export function SetAsideKeys(props: {
       {asked ? (
         <div class="stack" tabIndex={-1} ref={focusOn}>
           <p>
-            {isOne ? 'It is' : 'They are'} not asked until you take {them} in again, on Charts.
+            {isOne ? 'This line is' : 'These lines are'} not asked until taken in again, on Charts.
           </p>
           <div class="actions">
             <button type="button" class="key call" disabled={busy} onClick={() => void setAside()}>

@@ -33,9 +33,15 @@ describe('cards that do not stick', () => {
     expect(listed([], KINDS)).toEqual([]);
   });
 
-  it('are introduced as one or as several', () => {
-    expect(introWords(1)).toMatch(/^You forget this one despite/);
-    expect(introWords(2)).toMatch(/^You forget these despite/);
+  it('are introduced as one or as several, with what helps', () => {
+    const window = sibling(first, 'window');
+    expect(introWords([first])).toBe(
+      'You forget this one despite many answers. Count from a neighbor, or drill.',
+    );
+    expect(introWords([window, first])).toMatch(/^You forget these .+ a neighbor, or drill\.$/);
+    expect(introWords([window])).toBe(
+      'You forget this one despite many answers. A drill may help.',
+    );
   });
 
   it('have names that tell the cards of a line apart', () => {
