@@ -68,9 +68,8 @@ export function stateOf(
     const seen = { ...UNKNOWN, step, shown: met !== undefined, moved: log.moved.has(id) };
     if (!memory) return seen;
     const { stability, difficulty, firstDay, missesInARow: misses } = memory;
-    // An answer dated after today comes from a clock that was ahead. It counts as today's. A line
-    // that placement only implied was not asked, so it may be asked on the same day.
-    const lastDay = Math.min(memory.lastDay, memory.answers === 0 ? today - 1 : today);
+    // An answer dated after today comes from a clock that was ahead. It counts as today's.
+    const lastDay = Math.min(memory.lastDay, today);
     const off = memory.lastOutcome === 'off';
     return { ...seen, stability, difficulty, firstDay, lastDay, off, misses };
   });
