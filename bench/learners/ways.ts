@@ -88,7 +88,7 @@ function ranked(
     return begun && isNew(standing) && !begun.has(n) ? 0 : rank(standing, today);
   });
   const order = [...gains.keys()].sort((a, b) => (gains[b] ?? 0) - (gains[a] ?? 0));
-  return () => choose(wanted, state, { today, gains, order });
+  return () => choose(wanted, state, { today, gains, order, steps: state.steps });
 }
 
 /** The items that may be asked for the first time today, in the order of the cards. */

@@ -76,7 +76,7 @@ export function EarDone(props: {
             quiz.
           </p>
         ) : (
-          <p>Every line you have met was asked today, rests, or is set aside.</p>
+          <p>Every line you have met was asked today, is well known, or is set aside.</p>
         )}
         {asked > 0 && (
           <>

@@ -69,30 +69,41 @@ export interface Day {
   readonly gains: Float64Array;
   /** Indexes of the items that may be asked in this session: numbers that moved, then by gain. */
   readonly order: readonly number[];
+  /** How many steps were taken before. */
+  readonly steps: number;
 }
 
-/** @param aim the study day that counts */
+/**
+ * @param aim the study day that counts
+ * @param before an earlier day, whose gains are taken for items that were not asked since
+ */
 export function dayOf(
   { items }: Course,
-  { standings }: State,
+  { standings, steps }: State,
   today: number,
   aim: number,
   kernel: Kernel,
+  before: Day | null = null,
 ): Day {
   const left = Math.max(0, aim - today);
-  const gains = Float64Array.from(items, (item, n) => {
+  const gains = new Float64Array(items.length);
+  const order: number[] = [];
+  for (const [n, item] of items.entries()) {
     const standing = standings[n] as Standing;
+    if (item.open) order.push(n);
+    if (before && standing.step < before.steps) {
+      gains[n] = before.gains[n] as number;
+      continue;
+    }
     const isNew = standing.stability === 0;
     const showing = isNew && item.shows && !standing.shown ? 1 : 0;
     const days = isNew ? 0 : today - standing.lastDay;
     const shuffled = isNew ? 1 : 1 + SHUFFLE * noise(n, today);
-    return shuffled * item.weight * gainOf(kernel, standing, days, left, showing);
-  });
-  const isMoved = (n: number): number => Number(standings[n]?.moved);
-  const order = items
-    .flatMap(({ open }, n) => (open ? [n] : []))
-    .sort((a, b) => isMoved(b) - isMoved(a) || (gains[b] ?? 0) - (gains[a] ?? 0));
-  return { today, gains, order };
+    gains[n] = shuffled * item.weight * gainOf(kernel, standing, days, left, showing);
+  }
+  order.sort((a, b) => (gains[b] as number) - (gains[a] as number));
+  const moved = order.filter((n) => (standings[n] as Standing).moved);
+  return { today, gains, steps, order: moved.length === 0 ? order : [...moved, ...order] };
 }
 
 /** A number from 0 to 1 that looks random (multiplicative hash, Knuth 1973). */

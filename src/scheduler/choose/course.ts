@@ -60,6 +60,9 @@ const PRIORITY_WORTHS = [2, 1, 0.5] as const;
  */
 const BESIDE = 0.1;
 
+/** What a first card waits for. */
+const FIRST: readonly number[] = [];
+
 export function courseOf(cards: readonly Card[], log: LogState, wish: Wish): Course {
   const { cards: own, workedOut } = learnedOf(cards, log, wish);
   const places = new Map(own.map(({ id }, n) => [id, n]));
@@ -87,7 +90,7 @@ export function courseOf(cards: readonly Card[], log: LogState, wish: Wish): Cou
       pattern: card.pattern,
       line: card.lineId,
       weight: weight > 0 ? weight : BESIDE * worth(card),
-      after: card.after.flatMap((id) => places.get(id) ?? []),
+      after: card.after.length === 0 ? FIRST : card.after.flatMap((id) => places.get(id) ?? []),
       siblings: lines.get(card.lineId) ?? [n],
       shows: wish.meetFirst && isLineCard(card) && card.after.length === 0,
       open: wish.fits?.(card) ?? true,

@@ -62,6 +62,8 @@ const SEED = 0x7ab1e;
 const RUNS = 20;
 /** Runs for each number of steps that is tried for how many are enough. */
 const TRIES = 3;
+/** Days after which the gains of cards that were not asked are computed again. */
+const REFRESH = 3;
 const ENOUGH = 0.9;
 /** The most steps a day that are tried: about an hour and a half. */
 const MOST_STEPS = 360;
@@ -177,10 +179,12 @@ function runOf(request: ForecastRequest, kernel: Kernel, drawn: Drawn, next: () 
   const held = (on: number) => linesHeld(course, (n) => known(n, on));
   const curve: number[] = [];
   const steps: number[] = [];
+  let ahead: Day | null = null;
   for (let on = today; on < day; on++) {
     curve.push(held(on));
     const most = on === today ? Math.max(0, stepsADay - stepsDone) : stepsADay;
-    const ahead = dayOf(course, state, on, rolling ? on + AHEAD : day, kernel);
+    const before = (on - today) % REFRESH === 0 ? null : ahead;
+    ahead = dayOf(course, state, on, rolling ? on + AHEAD : day, kernel, before);
     const comes = on === today || next() >= drawn.missed;
     steps.push(comes ? playDay(course, state, ahead, most, isRight, kernel) : 0);
   }
