@@ -166,7 +166,13 @@ function lineIdIn(chartId: string, chart: Chart, line: Line): string {
 
 /** Returns the pattern that a card's id names; null if this version has no such pattern. */
 export function patternIn(cardId: string): PatternId | null {
-  return cardId.split('/').find(isPatternId) ?? null;
+  // Folding a long log does this often, so parts behind the pattern are not cut out.
+  for (let from = 0, to = 0; to >= 0; from = to + 1) {
+    to = cardId.indexOf('/', from);
+    const part = cardId.slice(from, to < 0 ? undefined : to);
+    if (isPatternId(part)) return part;
+  }
+  return null;
 }
 
 /**

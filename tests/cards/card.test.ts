@@ -7,6 +7,7 @@ import {
   isLineCard,
   type LineCard,
   parseAnswer,
+  patternIn,
   pictureFor,
   type Question,
   questionOf,
@@ -166,6 +167,18 @@ describe('cards', () => {
       minus(firm.printed, medium.printed),
     ]);
   });
+});
+
+describe('the pattern in a card’s id', () => {
+  it('is that of the card', () => {
+    for (const { id, pattern } of cardsOf(computeChart(HARBOUR_LANE), toDecimal(0.1)))
+      expect(patternIn(id)).toBe(pattern);
+  });
+
+  it.each(['', '/', 'harbour-lane', 'harbour-lane/no-such-bank/10000/number', 'cross-sides/1'])(
+    'is none in "%s"',
+    (id) => expect(patternIn(id)).toBeNull(),
+  );
 });
 
 describe('typed answers', () => {

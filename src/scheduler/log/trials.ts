@@ -36,7 +36,7 @@ type GrowingTallies = { readonly [K in keyof Tallies]: number[] };
 /** Trials while a log is folded. */
 export interface GrowingTrials extends Trials {
   readonly kinds: Map<Kind, GrowingTallies>;
-  readonly patterns: Map<string, PatternSums>;
+  readonly patterns: Map<string, { right: number; expected: number }>;
   days: PracticeDays | null;
 }
 
@@ -47,7 +47,11 @@ export function noTrials(): GrowingTrials {
 export function copyTrials({ kinds, patterns, days }: Trials): GrowingTrials {
   const own = new Map<Kind, GrowingTallies>();
   for (const [kind, { right, all }] of kinds) own.set(kind, { right: [...right], all: [...all] });
-  return { kinds: own, patterns: new Map(patterns), days };
+  return {
+    kinds: own,
+    patterns: new Map([...patterns].map(([id, sums]) => [id, { ...sums }])),
+    days,
+  };
 }
 
 /**
@@ -109,10 +113,9 @@ export function countTrial(trials: GrowingTrials, { kind, pattern, right, before
   tallies.all[bin] = (tallies.all[bin] as number) + 1;
   if (!before || pattern === null) return;
   const sums = trials.patterns.get(pattern) ?? { right: 0, expected: 0 };
-  trials.patterns.set(pattern, {
-    right: sums.right + Number(right),
-    expected: sums.expected + before.recall,
-  });
+  trials.patterns.set(pattern, sums);
+  sums.right += Number(right);
+  sums.expected += before.recall;
 }
 
 /** Counts a day of practice. A log is folded in the order of its days. */

@@ -4,7 +4,11 @@
  * stability (tests/scheduler/memory/kernel.test.ts).
  */
 
-import type { Memory } from './memory.ts';
+/** S: days until recall falls to 0.9. D: difficulty, 1–10. */
+export interface Memory {
+  readonly stability: number;
+  readonly difficulty: number;
+}
 
 /** FSRS grades: a miss, and an answer that was right. */
 export const MISS = 1;

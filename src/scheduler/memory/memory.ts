@@ -4,14 +4,11 @@
  * over whole study days. The library's date interface counts days from midnight UTC and is not used.
  */
 
-import { clipParameters, default_w, FSRSAlgorithm, forgetting_curve } from 'ts-fsrs';
+import { clipParameters, default_w, FSRSAlgorithm } from 'ts-fsrs';
 import type { Outcome } from '../../cards/index.ts';
+import { kernelOf, type Memory } from './kernel.ts';
 
-/** `stability` is the days until recall falls to 0.9. `difficulty` is from 1 to 10. */
-export interface Memory {
-  readonly stability: number;
-  readonly difficulty: number;
-}
+export type { Memory };
 
 /** Computes memory with one set of weights. */
 export interface MemoryModel {
@@ -58,11 +55,13 @@ export function areWeights(weights: readonly number[]): boolean {
 export function memoryModel(weights: readonly number[]): MemoryModel {
   if (!areWeights(weights)) throw new RangeError(`these are no weights: ${weights}`);
   const model = new FSRSAlgorithm({ w: weights });
+  // Not the library's, which spends most of its time on rounding.
+  const kernel = kernelOf(weights);
   return {
     weights,
     remember: (memory, days, outcome) =>
       model.next_state(memory, Math.max(days, 0), GRADES[outcome]),
-    recall: ({ stability }, days) => forgetting_curve(weights, Math.max(days, 0), stability),
+    recall: ({ stability }, days) => kernel.recall(stability, Math.max(days, 0)),
     interval: ({ stability }, targetRecall) => {
       const days = stability * model.calculate_interval_modifier(targetRecall);
       return Math.min(36_500, Math.max(1, Math.round(days)));
