@@ -10,6 +10,8 @@ const numbers = cards.filter((card): card is LineCard => card.kind === 'number')
 const anchors = numbers.filter(({ interpolation }) => !interpolation);
 const interpolated = numbers.filter(({ interpolation }) => interpolation);
 const settings = WISH;
+/** Forty days with every answer right. */
+const longPractice = learn(cards, 40, settings);
 
 describe('a line between anchors', () => {
   it('is a common one', () => {
@@ -17,7 +19,7 @@ describe('a line between anchors', () => {
   });
 
   it('is never met, however long the player learns, unlike its anchors and their skill', () => {
-    const events = learn(cards, 40, settings);
+    const events = longPractice;
     const { met, memories } = foldLog(events);
     for (const { lineId } of interpolated) expect(met.has(lineId)).toBe(false);
     for (const { lineId } of anchors) expect(met.has(lineId)).toBe(true);
@@ -26,7 +28,7 @@ describe('a line between anchors', () => {
   });
 
   it('is worked out only on a day after both anchors were right', () => {
-    const events = learn(cards, 40, settings);
+    const events = longPractice;
     for (const { interpolation } of interpolated) {
       const first = firstDay(events, interpolation?.skill ?? '');
       for (const id of interpolation?.anchors ?? [])
