@@ -37,7 +37,7 @@ const SAYS = {
   'no folder': 'The folder is not there, and could not be made: make it on the server first.',
   'not WebDAV': 'This address is not a WebDAV folder.',
   full: 'The server has no room for more. Nothing is lost: what waits stays on this device.',
-  server: 'The server is in trouble. It is tried again later.',
+  server: 'The server reported an error. We will try again later.',
   listing:
     'The server’s list of files is not one that this app can trust: too long, or not what a WebDAV server lists.',
 } as const;

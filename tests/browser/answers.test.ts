@@ -334,7 +334,7 @@ describe('a session of five minutes', () => {
     await page.getByRole('heading', { name: 'Your minutes are over' }).waitFor();
     await page.getByText(/^Tomorrow: about \d+ questions\.$/).waitFor();
     expect(await violationsOn(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Go on' }).click();
+    await page.getByRole('button', { name: 'Continue' }).click();
     await expect.poll(() => settled(page)).toMatch(/^(asking|meeting)$/);
     await page.context().close();
   });

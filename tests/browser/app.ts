@@ -221,7 +221,7 @@ export async function settled(page: Page): Promise<string> {
 
 /** From Today to the first question; new lines are looked at on the way. */
 export async function beginQuiz(page: Page, remembered?: Remembered): Promise<void> {
-  await page.getByRole('button', { name: /^(Begin|Go on)$/ }).click();
+  await page.getByRole('button', { name: /^(Begin|Continue)$/ }).click();
   await reachQuestion(page, remembered);
 }
 

@@ -63,7 +63,7 @@ describe('a drill', () => {
     await page.getByText('1 of 10').waitFor();
     await page.getByRole('button', { name: 'Stop' }).click();
     await page.getByText(/^[01] of 1 within/).waitFor();
-    await page.getByRole('button', { name: 'Go on' }).click();
+    await page.getByRole('button', { name: 'Continue' }).click();
     await asking(page);
     expect(await question(page)).toBe(second);
     await page.context().close();
@@ -303,7 +303,7 @@ describe('an endless drill', () => {
     await page.getByRole('button', { name: 'Result' }).click();
     await page.getByText(/ · Endless · /).waitFor();
     expect(await page.getByText('not finished').count()).toBe(0);
-    await page.getByRole('button', { name: 'Go on' }).waitFor();
+    await page.getByRole('button', { name: 'Continue' }).waitFor();
     await page.getByRole('link', { name: 'To the drills' }).click();
     await page.locator('.drill-history a').waitFor();
     expect(await page.getByText('not finished').count()).toBe(0);

@@ -79,7 +79,7 @@ function lengthen(page: Page): Promise<void> {
       element.textContent = text;
     };
     put('.ear-words h1', name);
-    put('.ear-bar span', '12 had, 13 not');
+    put('.ear-bar span', '12 got, 13 missed');
     put('.ear-problem', 'The voice has failed. The questions go on here, to be read.');
   }, longest);
 }

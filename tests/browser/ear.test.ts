@@ -110,7 +110,7 @@ describe('practice by ear', () => {
     await page.keyboard.press('Enter');
     await at(page, 'telling');
     await settleNumber(page);
-    await page.getByRole('button', { name: 'not', exact: true }).focus();
+    await page.getByRole('button', { name: 'Missed', exact: true }).focus();
     await page.keyboard.press('Enter');
     await at(page, 'asking');
     expect(await answers(page)).toMatchObject([{ outcome: 'off' }]);
@@ -198,7 +198,7 @@ describe('without a voice', () => {
     await at(page, 'judging');
     expect(await page.locator('.ear-number').textContent()).toMatch(/^−?\d\.\d$/);
     await settleNumber(page);
-    await page.getByRole('button', { name: 'had it' }).click();
+    await page.getByRole('button', { name: 'Got it' }).click();
     await at(page, 'thinking');
     expect(await answers(page)).toMatchObject([{ judged: 'self', outcome: 'pocketed' }]);
     expect(errors).toEqual([]);

@@ -82,7 +82,7 @@ describe('the chart editor', () => {
     await page.reload();
     await page.getByText('You have unsaved changes from revision 3 of 2026-11-23.').waitFor();
     expect(await violationsOn(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Go on with them' }).click();
+    await page.getByRole('button', { name: 'Continue with them' }).click();
     expect(await cell(page, '2.0', 'soft').inputValue()).toBe('1.25');
     expect(await cell(page, '2.0', 'firm').inputValue()).toBe('1.5');
     await page.reload();
@@ -137,10 +137,10 @@ describe('the chart editor', () => {
     await page.getByLabel('Another start').fill('6.25');
     await page.getByRole('button', { name: 'Add a row' }).click();
     await cell(page, '6.25', 'medium').fill('bad');
-    await page.getByText('One cell holds no number that can be used;').waitFor();
+    await page.getByText('One cell is not a number.').waitFor();
     await patternChoice(page).selectOption('Foot rail to side');
     await cell(page, '2.0', 'soft').fill('1.5.2');
-    await page.getByText('2 cells hold no number that can be used;').waitFor();
+    await page.getByText('2 cells are not numbers.').waitFor();
     expect(await violationsOn(page)).toEqual([]);
     // The half that could be read does not count.
     await page.getByRole('button', { name: 'Nothing to save' }).waitFor();
@@ -152,7 +152,7 @@ describe('the chart editor', () => {
       () => document.activeElement?.getAttribute('aria-label') === 'From 6.25, medium',
     );
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.getByText('One cell holds').waitFor({ state: 'detached' });
+    await page.getByText('One cell is not a number').waitFor({ state: 'detached' });
     await page.context().close();
   });
 
@@ -327,7 +327,7 @@ describe('the chart editor', () => {
     await page.getByText('Saved as revision 4.').waitFor();
     expect(await readType(page, 'revised')).toHaveLength(1);
     await page.goto(`${app.url}#/`);
-    await page.getByRole('button', { name: /^(Begin|Go on)$/ }).click();
+    await page.getByRole('button', { name: /^(Begin|Continue)$/ }).click();
     const moved = page.locator('main.quiz[data-phase="meeting"] .changed-number');
     expect(await moved.textContent()).toContain(`is ${(old - 0.4).toFixed(1)}`);
     await page.context().close();

@@ -108,7 +108,7 @@ describe('the browser’s promise', () => {
     expect(await violationsOn(page)).toEqual([]);
     expect(await timesAsked(page)).toBe(0);
     await notice.getByRole('button', { name: 'Ask it to keep them' }).click();
-    await notice.getByText('The browser did not promise it.').waitFor();
+    await notice.getByText('Your browser declined.').waitFor();
     await notice.getByRole('button', { name: 'Understood' }).click();
     await notice.waitFor({ state: 'detached' });
     await page.reload();

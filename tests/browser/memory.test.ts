@@ -77,7 +77,7 @@ describe('the page', () => {
     const held = Number(await page.locator('.held-total strong').textContent());
     const curve = page.getByRole('region', { name: 'Forecast', exact: true });
     const label = await curve.locator('svg').getAttribute('aria-label');
-    expect(label).toContain(`${held} lines held now`);
+    expect(label).toContain(`${held} lines known now`);
     await curve.locator('summary').click();
     expect(await curve.locator('tbody tr').first().locator('td').first().textContent()).toBe(
       String(held),
@@ -245,7 +245,7 @@ describe('the day', () => {
   it('is practiced for: what is held on it is said in words, and drawn', async () => {
     const page = await openLearned({});
     await setDay(page, 'Quay Cup', 24, 30);
-    const said = page.getByText(/^On \w+ \d+ \w+ you hold \d+ of 87 \(\d+–\d+\)$/);
+    const said = page.getByText(/^On \w+ \d+ \w+ you will know \d+ of 87 \(\d+–\d+\)$/);
     await said.waitFor();
     const [, held, low, high] = (
       /(\d+) of 87 \((\d+)–(\d+)\)/.exec((await said.textContent()) ?? '') ?? []
@@ -262,7 +262,7 @@ describe('the day', () => {
   it('that cannot be reached says what to drop, and sets it aside in two steps', async () => {
     const page = await openLearned({});
     await setDay(page, 'Quay Cup', 6, 3);
-    const words = page.getByText(/^With 3 minutes a day you hold/);
+    const words = page.getByText(/^With 3 minutes a day you will know/);
     await words.waitFor();
     await page.goto(`${app.url}#/`);
     // Said on Today too, where the player looks first.

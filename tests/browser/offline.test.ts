@@ -70,7 +70,7 @@ describe('without a network', () => {
     await beginQuiz(page);
     await answer(page, '1.4');
     await page.goto(host.url);
-    await page.getByRole('button', { name: 'Go on' }).waitFor();
+    await page.getByRole('button', { name: 'Continue' }).waitFor();
   });
 });
 
@@ -109,7 +109,7 @@ describe('a newer version', () => {
     await change.click();
     await expect.poll(() => isNewer(resting)).toBe(true);
     await expect.poll(() => isNewer(asking)).toBe(true);
-    await asking.getByRole('button', { name: 'Go on' }).waitFor();
+    await asking.getByRole('button', { name: 'Continue' }).waitFor();
   });
 
   it('is there at the next start if it was not taken', async () => {

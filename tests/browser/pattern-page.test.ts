@@ -146,7 +146,7 @@ describe('the step cue', () => {
     await beginQuiz(page);
     await answer(page, '1');
     const cue = page.locator('.step-cue');
-    await cue.getByText(/^How much a diamond from/).waitFor();
+    await cue.getByText(/^How much per diamond, from/).waitFor();
     expect(await cue.locator('p').isVisible()).toBe(false);
     await cue.locator('summary').click();
     expect(await cue.locator('p').textContent()).toMatch(/a diamond\.|stays the same/);

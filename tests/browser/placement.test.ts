@@ -40,7 +40,7 @@ describe('placement', () => {
   it('proves a pattern by the keyboard alone, and none of its lines is new afterwards', async () => {
     const page = await app.open({ player: await playerWith({ newLinesADay: 12 }) });
     const errors = watchErrors(page);
-    await page.getByRole('link', { name: 'I know some of these: placement' }).press('Enter');
+    await page.getByRole('link', { name: 'Skip lines I already know' }).press('Enter');
     await choose(page, 'Cross-side');
     await page.getByRole('button', { name: 'Begin: at most 3 questions' }).press('Enter');
     for (let n = 0; n < 3; n++) {
@@ -74,7 +74,7 @@ describe('placement', () => {
     await page.getByRole('button', { name: /^Begin/ }).click();
     await call(page, '0');
     await page.getByRole('heading', { name: 'Off' }).waitFor();
-    await page.getByText('Nothing is written: this line will be met as new.').waitFor();
+    await page.getByText('Not proven. You’ll learn this one.').waitFor();
     await page.getByRole('button', { name: 'Next', exact: true }).click();
     await page.getByRole('button', { name: 'Show me' }).click();
     await page.getByRole('button', { name: 'What is proven' }).click();
@@ -110,7 +110,7 @@ describe('placement', () => {
     expect(new Set(cards).size).toBe(2);
     await page.getByRole('button', { name: 'To Today' }).click();
     await page.getByRole('heading', { name: 'Today' }).waitFor();
-    expect(await page.getByText('I know some of these: placement').count()).toBe(0);
+    expect(await page.getByText('Skip lines I already know').count()).toBe(0);
     await page.context().close();
   });
 });

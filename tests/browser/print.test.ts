@@ -325,7 +325,7 @@ describe('a chart with measured lines, more than stand beside a figure', () => {
       const starts = await page.locator('.print-numbers tbody th').allTextContents();
       expect(starts.map(Number)).toEqual(measured.map(({ start }) => start / 10_000));
       await page.getByText('All numbers were measured on the table.').waitFor();
-      await page.getByText('its ways are worked out').waitFor();
+      await page.getByText('its paths are computed').waitFor();
       const { pages, text } = await printed(page);
       expect(pages).toHaveLength(2);
       expect(text).toContain('Cross-side,page2');

@@ -56,7 +56,7 @@ describe('a chart beside the app', () => {
     host.files.set(PATH, formatChartFile(next));
     await page.goto(`${host.url}#/receive`);
     await page.getByRole('link', { name: 'See what changed' }).click();
-    await page.getByText('It goes on from the chart you have').waitFor();
+    await page.getByText('It continues the chart you have').waitFor();
     await page.getByText('It came out long.').waitFor();
     // Seen first: nothing is taken in yet, and it is still told on the next day.
     await page.goto(`${host.url}#/charts`);

@@ -46,7 +46,7 @@ describe('a player’s first days', () => {
     // The miss takes one more.
     await again.locator('.agenda .big strong', { hasText: String(24 + 1 - steps) }).waitFor();
     expect(await heldWords(again, app.url)).toBe(held);
-    await again.getByRole('button', { name: 'Go on' }).click();
+    await again.getByRole('button', { name: 'Continue' }).click();
     await settled(again);
     expect(await again.locator('.facts [role=status]').textContent()).toBe(asked);
     expect(errors).toEqual([]);

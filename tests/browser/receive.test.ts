@@ -68,7 +68,7 @@ describe('a correction', () => {
     await everywhere(page);
     const events = (await readEvents(page)).length;
     await receive(page, CORRECTION);
-    await page.getByText('It goes on from the chart you have').waitFor();
+    await page.getByText('It continues the chart you have').waitFor();
     // Names and reasons are text, whatever they look like.
     await page.getByText('Harbour Lane <i>instruction</i>', { exact: true }).waitFor();
     await page.getByText('Measured again: <b>short</b> & sweet.', { exact: true }).waitFor();
@@ -96,7 +96,7 @@ describe('a correction', () => {
     await page.getByRole('heading', { name: 'One line moved' }).waitFor();
     await page.locator('.agenda .big', { hasText: '1 question' }).waitFor();
 
-    await page.getByRole('button', { name: 'Go on' }).click();
+    await page.getByRole('button', { name: 'Continue' }).click();
     await page.getByRole('heading', { name: 'This line moved' }).waitFor();
     const [old, now] = [movedWords(SIX, 0), movedWords(SIX, 0.4)];
     await page.getByText(`this number was ${old} and is ${now}.`).waitFor();
@@ -131,11 +131,11 @@ describe('a chart that the player has gone on with, too', () => {
     await page.getByText('Taken in.').waitFor();
 
     await receive(page, CORRECTION);
-    await page.getByText('You and its maker have both gone on with this chart').waitFor();
+    await page.getByText('You and its maker have both changed this chart').waitFor();
     const stays = page.getByRole('region', { name: 'What is yours and stays' });
     await stays.getByText('Cross-corner from 2.0 at medium').waitFor();
     const conflicts = page.getByRole('region', { name: 'Where you disagree' });
-    await conflicts.getByText('You and its maker changed one thing in two ways').waitFor();
+    await conflicts.getByText('You and its maker changed one thing differently').waitFor();
     await expectSound(page);
     const row = page.getByRole('row', { name: /from 7\.0/ });
     await row.waitFor();
@@ -212,7 +212,7 @@ describe('a correction that comes by a link', () => {
     const page = await asStudent('#/');
     const code = await formatChartCode(CORRECTION);
     await page.goto(`${app.url}#/receive/${code}`);
-    await page.getByText('It goes on from the chart you have').waitFor();
+    await page.getByText('It continues the chart you have').waitFor();
     await page.getByText(/1 moves beyond your tolerance and comes back today/).waitFor();
     await page.getByRole('button', { name: 'Take it in' }).click();
     await page.getByText('Taken in.').waitFor();

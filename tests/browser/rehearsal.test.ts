@@ -306,7 +306,7 @@ describe('interrupted', () => {
     expect(await second.getByRole('timer').count()).toBe(0);
     expect(await second.getByText(/^\d+ of 10$/).count()).toBe(0);
     expect(await violationsOn(second)).toEqual([]);
-    await second.getByRole('button', { name: 'Go on here' }).click();
+    await second.getByRole('button', { name: 'Continue here' }).click();
     await second.getByText('9 of 10', { exact: true }).waitFor();
     for (let n = 9; n <= 10; n++) await callAll(second);
     await second.getByRole('heading', { name: 'Score sheet' }).waitFor();

@@ -106,7 +106,7 @@ describe('table day, in every theme and size', () => {
     const page = await app.open();
     const errors = watchErrors(page);
     await page.getByRole('link', { name: /^Table day/ }).click();
-    await page.getByText('It tells most').waitFor();
+    await page.getByText('Most useful next shot').waitFor();
     await everywhere(page, keysInReach);
     for (const line of lines) await logShot(page, line);
     // With the choices of another line open, too, the keys are above a phone's navigation.
@@ -178,7 +178,7 @@ describe('table day', () => {
   it('takes back the last shot and any other, by the keyboard alone', async () => {
     const page = await app.open({ fragment: '#/table-day' });
     for (const n of [1, 2, 3]) {
-      await page.getByText('It tells most').waitFor();
+      await page.getByText('Most useful next shot').waitFor();
       const key = page.getByRole('button', { name: 'Short by a quarter' });
       await key.focus();
       await page.keyboard.press('Enter');
@@ -200,12 +200,12 @@ describe('table day', () => {
 
   it('hears a double tap once, and keeps the focus on the key', async () => {
     const page = await app.open({ fragment: '#/table-day' });
-    await page.getByText('It tells most').waitFor();
+    await page.getByText('Most useful next shot').waitFor();
     const key = page.getByRole('button', { name: 'Long by a quarter' });
     await key.dblclick();
     await page.getByRole('button', { name: /^Remove shot 1/ }).waitFor();
     expect(await key.evaluate((one) => one === document.activeElement)).toBe(true);
-    await page.getByText('It tells most').waitFor();
+    await page.getByText('Most useful next shot').waitFor();
     expect(await readType(page, 'table shot')).toHaveLength(1);
     const remove = page.getByRole('button', { name: /^Remove shot 1/ });
     await remove.focus();
@@ -219,7 +219,7 @@ describe('table day', () => {
   it('stays with a line that was picked, and goes back when it is told', async () => {
     const page = await app.open({ width: 1280, height: 800, fragment: '#/table-day' });
     await page.getByText('Chart: Harbour Lane').waitFor();
-    await page.getByText('It tells most').waitFor();
+    await page.getByText('Most useful next shot').waitFor();
     await page.locator('details.other-line summary').click();
     await page.getByLabel('Pattern').selectOption({ label: 'Up and back' });
     await page.getByRole('button', { name: '0.1 more' }).click();
@@ -234,13 +234,13 @@ describe('table day', () => {
       .waitFor();
     expect(await page.locator('.shoot-name strong').textContent()).toBe('Up and back');
     await page.getByRole('button', { name: 'Back to the suggested line' }).click();
-    await page.getByText('It tells most').waitFor();
+    await page.getByText('Most useful next shot').waitFor();
     await page.context().close();
   });
 
   it('asks another line where one did not get there, and logs nothing', async () => {
     const page = await app.open({ fragment: '#/table-day' });
-    await page.getByText('It tells most').waitFor();
+    await page.getByText('Most useful next shot').waitFor();
     const checked = page.locator('input[name=table-day-speed]:checked');
     const asked = async () => [
       await page.locator('.shoot-name').textContent(),
@@ -251,7 +251,7 @@ describe('table day', () => {
     await key.click();
     await page.getByText('Not logged, and not asked again tonight').waitFor();
     await page.locator('.shoot-line[aria-busy=false]').waitFor();
-    await page.getByText('It tells most').waitFor();
+    await page.getByText('Most useful next shot').waitFor();
     expect(await asked()).not.toEqual(before);
     expect(await readType(page, 'table shot')).toEqual([]);
     await page.context().close();
@@ -259,7 +259,7 @@ describe('table day', () => {
 
   it('keeps the number that was aimed at, if it is not the printed one', async () => {
     const page = await app.open({ fragment: '#/table-day' });
-    await page.getByText('It tells most').waitFor();
+    await page.getByText('Most useful next shot').waitFor();
     const output = page.getByLabel('The number aimed at');
     const printed = Number(await output.textContent());
     await page.getByRole('button', { name: '0.1 more' }).click();

@@ -23,7 +23,7 @@ export async function reachQuiz(page: Page, url: string): Promise<number> {
     await page.goto(`${url}#/`);
     await page.reload();
     await page.locator('.agenda').waitFor();
-    const begin = page.getByRole('button', { name: /^(Begin|Go on)$/ });
+    const begin = page.getByRole('button', { name: /^(Begin|Continue)$/ });
     if (await begin.isVisible()) {
       await begin.click();
       if ((await passLines(page)) === 'asking') return days;

@@ -14,7 +14,7 @@ export function sparedWords(anchors: number, lines: number): SparedWords {
     return {
       before: 'Remember all ',
       count: String(lines),
-      after: ' numbers: proportion between them spares none.',
+      after: ' numbers: interpolating between them saves none.',
     };
   const what = anchors === 1 ? 'number' : 'numbers';
   const after = ` ${what} instead of ${lines}: the anchors of each pattern, and proportion between them.`;

@@ -73,7 +73,7 @@ function chartsToShareWith({ chart, charts, log }: UsedModel): readonly ChartDoc
 }
 
 export function askedWords({ state, lines }: Chart, level: Level | null): string {
-  if (level === null) return 'The chart says who should hold which lines; you hold them all.';
+  if (level === null) return 'The chart says who should hold which lines; you learn them all.';
   // A level may list lines that the chart no longer has.
   const held = lines.filter((line) => {
     const own = levelOf(state, line);
@@ -84,7 +84,7 @@ export function askedWords({ state, lines }: Chart, level: Level | null): string
 
 function sharingWords({ shared, lines }: Chart): string {
   if (!shared)
-    return 'What you learn on another table does not count here. Shared and taken apart again, each keeps what was known till then.';
+    return 'What you learn on another table does not count here. If you separate them later, each keeps what you knew.';
   const alike = shared.lines.size;
   return `${alike} of ${lines.length} lines have a number within 0.1 of the other table’s, at every speed: known there, known here. Of the other ${lines.length - alike}, what you know there with another number comes back to be learned for this table.`;
 }

@@ -19,7 +19,7 @@ export function Unsaved({ editing, title }: { readonly editing: Editing; readonl
         </p>
         <div class="actions">
           <button type="button" class="key call" onClick={editing.resume}>
-            Go on with them
+            Continue with them
           </button>
           <button type="button" class="key" onClick={editing.discard}>
             Throw them away

@@ -68,8 +68,8 @@ function Unreadable({ editing, go }: Pick<BarProps, 'editing' | 'go'>) {
         <>
           <span class="problem">
             {length === 1
-              ? 'One cell holds no number that can be used; it keeps what it had.'
-              : `${length} cells hold no number that can be used; they keep what they had.`}
+              ? 'One cell is not a number. It keeps its old value.'
+              : `${length} cells are not numbers. They keep their old values.`}
           </span>
           <button
             type="button"

@@ -33,7 +33,7 @@ export function Conflicts(props: ConflictsProps) {
   return (
     <section class="sheet conflicts" aria-labelledby="conflicts-title">
       <h2 id="conflicts-title">Where you disagree</h2>
-      <p>You and its maker changed {placesWords(conflicts.length)} in two ways.</p>
+      <p>You and its maker changed {placesWords(conflicts.length)} differently.</p>
       {groups.length > 1 && (
         <OneOf<Side>
           legend="All of them"

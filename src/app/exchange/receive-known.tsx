@@ -70,10 +70,10 @@ function outcomeWords(merge: Merge, mine: ChartDocument): string {
         ? 'You have this chart just as it is. There is nothing to do.'
         : `You have all of it already; ${yours}. There is nothing to do.`;
     case 'continued':
-      return `It goes on from the chart you have; ${yours}.`;
+      return `It continues the chart you have; ${yours}.`;
     case 'merged':
       return merge.related
-        ? `You and its maker have both gone on with this chart; ${yours}.`
+        ? `You and its maker have both changed this chart; ${yours}.`
         : `It is called as your chart is, but the two have no revision in common; ${yours}. Every difference is for you to settle.`;
   }
 }

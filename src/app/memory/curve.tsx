@@ -62,7 +62,7 @@ function labelOf(decay: readonly HeldDay[], today: number, ahead: Ahead | null):
   const now = decay[0];
   const last = decay.at(-1);
   if (!now || !last) return 'Nothing to forecast.';
-  const left = `${Math.round(now.held)} lines held now; if nothing more is answered, ${Math.round(last.held)} on ${dayWords(last.day)}.`;
+  const left = `${Math.round(now.held)} lines known now; if nothing more is answered, ${Math.round(last.held)} on ${dayWords(last.day)}.`;
   if (!ahead) return left;
   const { day, held } = ahead;
   return `${left} If you practice, ${heldWords(held)} on ${longDayWords(day, today)}.`;

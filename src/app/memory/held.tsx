@@ -16,7 +16,7 @@ export function HeldNow({
   const held = heldOn(cards, log, today);
   return (
     <section class="sheet held" aria-labelledby="held-title">
-      <h2 id="held-title">You hold</h2>
+      <h2 id="held-title">You know</h2>
       <p class="held-total">
         <strong>{Math.round(held.expected)}</strong> of {held.of} lines{' '}
         <span class="soft-words">{intervalWords(held)}</span>
@@ -34,5 +34,5 @@ export function HeldNow({
 }
 
 function intervalWords({ expected, low, high }: Held): string {
-  return low < high && expected > 0 ? `now; nine times in ten ${low}–${high}` : 'now';
+  return low < high && expected > 0 ? `now; likely ${low}–${high}` : 'now';
 }

@@ -52,7 +52,7 @@ function yieldWords({ answers, each, trend }: Yield): string {
   const parts = [
     each === null
       ? `${count} so far.`
-      : `${count} so far: ${each.toFixed(1)} for each line you hold now.`,
+      : `${count} so far: ${each.toFixed(1)} for each line you know now.`,
     trend ? `In the last four weeks ${trend.last}, in the four before ${trend.before}.` : '',
   ];
   return parts.filter(Boolean).join(' ');

@@ -102,5 +102,5 @@ function holdWords(lines: readonly HeldLine[]): string {
   const held = lines.reduce((sum, { hold }) => sum + (hold ?? 0), 0);
   const unasked = lines.filter(({ hold }) => hold === null).length;
   const rest = unasked === 0 ? '' : ` ${unasked} not asked yet.`;
-  return `You hold ${Math.round(held)} of its ${lines.length} lines.${rest}`;
+  return `You know ${Math.round(held)} of its ${lines.length} lines.${rest}`;
 }

@@ -49,7 +49,7 @@ export function MemoryScreen({ model, files, historian, weightsWorker }: MemoryP
           apply={(weights) => applyWeights(model, weights)}
         />
         <p class="soft-words">
-          A forecast is an aid, made from your answers here: what you hold under pressure at the
+          A forecast is an aid, made from your answers here: what you know under pressure at the
           table is for the table to say.
         </p>
       </div>

@@ -42,7 +42,7 @@ export function OccasionLine(props: {
       <strong>{countdownWords(occasion, today)}</strong>
       {forecast && occasion.day > today && (
         <span class="soft-words">
-          you will hold {heldWords(forecast.held)}
+          you will know {heldWords(forecast.held)}
           {!forecast.enough && `; ${fallsShortWords(forecast)}`}
         </span>
       )}

@@ -70,6 +70,6 @@ function anchorAt(line: SheetLine | undefined): AnchorNumber {
 }
 
 function sparedWords(starts: readonly Decimal[]): string {
-  if (starts.length === 0) return 'spares none';
+  if (starts.length === 0) return 'saves none';
   return `spares ${starts.map((start) => formatDecimal(start)).join(', ')}`;
 }

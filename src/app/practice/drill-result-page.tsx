@@ -65,7 +65,7 @@ function Next(props: WithRuns & { readonly run: Run; readonly spec: DrillSpec | 
           class="key call"
           onClick={() => go({ name: 'drill', code: run.code })}
         >
-          Go on
+          Continue
         </button>
       )}
       {spec && (

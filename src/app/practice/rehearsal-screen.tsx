@@ -104,7 +104,7 @@ function Interrupted(props: {
       <h2>Under way</h2>
       <p>
         Begun {dateWords(draft.began)}, {clock === null ? 'no shot clock' : `${clock} s a question`}
-        . The question that stood is asked again{clock === null ? '' : ', with a fresh clock'}.
+        . You’ll restart that question{clock === null ? '' : ', with a fresh clock'}.
       </p>
       <p class="soft-words">
         {counts ? 'It counts' : 'It does not count'} for memory. Nothing of it is in the log until

@@ -105,7 +105,7 @@ function FirstPage(
             <ScaleBar length={(barLength(units) * 1000) / drawn.scale} />
             <span>{scaleWords(drawn.scale, units)}</span>
             {line?.source === 'measured' && (
-              <span>The numbers of this line were measured; its ways are worked out.</span>
+              <span>The numbers of this line were measured; its paths are computed.</span>
             )}
           </figcaption>
         </figure>

@@ -28,7 +28,7 @@ export function conditionWords(
   if (!answer.ok) return [NO_CONDITION_WORDS[answer.why]];
   switch (account) {
     case 'correction':
-      return ['No table of this kind explains these shots: they ask for what no cushion does.'];
+      return ['The shots agree on one offset, but no cushion setting produces it.'];
     case 'chart':
     case 'unknown':
       return ['As far as the shots tell, the table plays as the chart says.'];

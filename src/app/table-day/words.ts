@@ -86,7 +86,7 @@ function askedWords({ of, value }: Amount): string {
 export function amountWords({ of, value, interval: [low, high] }: Amount): string | null {
   if (!Number.isFinite(low) || !Number.isFinite(high)) return null;
   const what = of === 'factor' ? 'for each diamond of a number' : `for ${GROUPS[of]}`;
-  return `Best guess ${signed(value)} ${what}; nine times in ten between ${signed(low)} and ${signed(high)}.`;
+  return `Best guess ${signed(value)} ${what}; likely between ${signed(low)} and ${signed(high)}.`;
 }
 
 function signed(value: number): string {
@@ -100,7 +100,7 @@ export function toGoWords(toGo: number | null): string | null {
   if (toGo === null) return null;
   // One standard error to either side contains 68 % of a normal distribution.
   const well = `to ± ${KNOWN}, two times in three`;
-  if (toGo === 0) return `It is known ${well}, and more shots would sharpen it little.`;
+  if (toGo === 0) return `It is known ${well}, and more shots won’t help much.`;
   if (toGo > MANY) return `More than ${MANY} further shots like these would tell it ${well}.`;
   return `About ${counted(toGo, 'further shot')} would tell it ${well}.`;
 }
@@ -111,7 +111,7 @@ export function toGoWords(toGo: number | null): string | null {
  */
 export function nextWords({ standardError }: NextShot): string {
   const within = formatDecimal(roundTo(1.645 * standardError, HUNDREDTH), 2);
-  return `It tells most: so far its number on this table is known only to ± ${within} of a diamond.`;
+  return `Most useful next shot: its number is uncertain by ± ${within} diamond.`;
 }
 
 /** Returns words such as "from 6.0 on the left rail". */

@@ -48,7 +48,7 @@ function Questions({ model, ahead, go }: AgendaProps) {
       </p>
       <p class="soft-words">{agendaWords(review, fresh.length, minutesFor(steps, log))}</p>
       <MinutesChoice model={model} />
-      <BeginKey model={model} go={go} label={begun ? 'Go on' : 'Begin'} look="call wide" />
+      <BeginKey model={model} go={go} label={begun ? 'Continue' : 'Begin'} look="call wide" />
     </>
   );
 }

@@ -11,12 +11,12 @@ export function HeldSheet({ model }: { readonly model: HeldModel }) {
   const held = heldOn(model.cards.value, model.log.value, model.day.value);
   return (
     <section class="sheet held" aria-labelledby="held-title">
-      <h2 id="held-title">You hold</h2>
+      <h2 id="held-title">You know</h2>
       <p class="held-total">
         <strong>{Math.round(held.expected)}</strong> of {held.of}{' '}
         {held.low < held.high && held.expected > 0 && (
           <span class="soft-words">
-            nine times in ten {held.low}–{held.high}
+            likely {held.low}–{held.high}
           </span>
         )}
       </p>
@@ -27,7 +27,7 @@ export function HeldSheet({ model }: { readonly model: HeldModel }) {
       </ul>
       <p class="soft-words">
         {isolated(chart.document.name)}: {held.of} {held.of === 1 ? 'line' : 'lines'} by their
-        numbers. <a href={formatScreen({ name: 'memory' })}>More of what you hold</a>
+        numbers. <a href={formatScreen({ name: 'memory' })}>More about what you know</a>
       </p>
     </section>
   );

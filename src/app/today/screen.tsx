@@ -68,7 +68,7 @@ function OfferPlacement() {
     <section class="sheet offer" aria-label="Placement">
       <p>Not new to these lines? A short check proves the ones you know, so they are not taught.</p>
       <a class="key quiet" href={formatScreen({ name: 'placement' })}>
-        I know some of these: placement
+        Skip lines I already know
       </a>
     </section>
   );
@@ -92,8 +92,8 @@ function OtherScreens() {
 
 const OTHERS = [
   { screen: { name: 'look-up' }, label: 'Look up', note: 'any start and target, at the table' },
-  { screen: { name: 'table-day' }, label: 'Table day', note: 'test shots: what to add tonight' },
-  { screen: { name: 'memory' }, label: 'Memory', note: 'what you hold, now and on the day' },
+  { screen: { name: 'table-day' }, label: 'Table day', note: 'tune the numbers to this table' },
+  { screen: { name: 'memory' }, label: 'Memory', note: 'what you know now and on match day' },
   { screen: { name: 'ear' }, label: 'By ear', note: 'questions spoken, eyes free' },
   { screen: { name: 'placement' }, label: 'Placement', note: 'prove the lines you know' },
 ] as const satisfies readonly { screen: Screen; label: string; note: string }[];

@@ -102,7 +102,7 @@ function CurveTable({ curve, decay = [], mark, dayWords }: CurvePlotProps) {
   return (
     <PlotTable
       summary="This forecast in numbers"
-      heads={both ? ['Day', 'Lines held', 'If nothing more is answered'] : ['Day', 'Lines held']}
+      heads={both ? ['Day', 'Lines known', 'If nothing more is answered'] : ['Day', 'Lines known']}
       rows={days.map((day) => [dayWords(day), ...lists.map((points) => heldAt(points, day))])}
     />
   );

@@ -41,7 +41,7 @@ export function DonePanel(props: {
       <div class="answer-actions">
         {over && props.waiting > 0 && (
           <button type="button" class="key quiet" onClick={props.goOn}>
-            Go on
+            Continue
           </button>
         )}
         <button type="button" class="key call" onClick={props.leave}>
@@ -56,7 +56,7 @@ function HoldsLonger({ longer }: { readonly longer: readonly Longer[] }) {
   if (longer.length === 0) return null;
   return (
     <>
-      <h2>Holds longer now</h2>
+      <h2>Getting stronger</h2>
       <ul class="missed">
         {longer.slice(0, NAMED).map((one) => (
           <li key={one.card.id}>{longerWords(one)}</li>
@@ -71,7 +71,7 @@ function ToLookAt({ missed }: { readonly missed: readonly Card[] }) {
   if (missed.length === 0) return null;
   return (
     <>
-      <h2>To look at</h2>
+      <h2>Review these</h2>
       <ul class="missed">
         {missed.map((card) => (
           <li key={card.id}>{lookAtWords(card)}</li>

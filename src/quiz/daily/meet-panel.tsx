@@ -20,7 +20,7 @@ import { speedNumbers } from '../words/feedback.ts';
 import { aimWords } from '../words/names.ts';
 
 const AIMS: Readonly<Record<Naming, string>> = {
-  through: 'Aim from sight to sight, through the cushion: the ball turns before it gets there.',
+  through: 'Aim at the diamond itself. The ball rebounds before it gets there.',
   opposite: 'Aim from the sight at the nose: the ball turns before it gets there.',
 };
 

@@ -78,7 +78,7 @@ const SIGNIFICANT = 2;
 export function leanWords({ bias, standardError }: Lean, basis: Basis): string {
   const size = hundredths(Math.abs(bias));
   const leans = standardError !== null && Math.abs(bias) > SIGNIFICANT * standardError;
-  if (!leans) return `${SAYS[basis]} neither high nor low, as far as can be seen.`;
+  if (!leans) return 'No clear high or low habit yet.';
   return `${SAYS[basis]} ${size} ${bias > 0 ? 'high' : 'low'} on average.`;
 }
 

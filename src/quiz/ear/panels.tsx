@@ -23,14 +23,14 @@ export function EarReady(props: {
         <p class="ear-caution">{CAUTION}</p>
         <p>
           A line is asked{found === 'none' ? ', ' : ' aloud, '}
-          {props.pauseSeconds} seconds later its number is told, and you say whether you had it.
+          {props.pauseSeconds} seconds later its number is told, and you say whether you got it.
         </p>
         <p>
-          Touch the left half for “not”, the right half for “had it”. A headset’s keys do the same:
-          back for not, forward for had it, play for a pause.
+          Touch the left half for “Missed”, the right half for “Got it”. A headset’s keys do the
+          same: back for Missed, forward for Got it, play for a pause.
         </p>
         <p class="ear-keys">
-          On a keyboard: Enter or → had it, Backspace or ← not, Space pause, R say it again.
+          On a keyboard: Enter or → Got it, Backspace or ← Missed, Space pause, R say it again.
         </p>
         <p>{HALF_AS_FAR}</p>
         <p role="status" class="ear-problem">
@@ -81,7 +81,7 @@ export function EarDone(props: {
         {asked > 0 && (
           <>
             <p>
-              {asked} asked here: {score.hadIt} had it, {score.not} not.
+              {asked} asked here: {score.hadIt} got it, {score.not} missed.
             </p>
             <p>{HALF_AS_FAR}</p>
           </>

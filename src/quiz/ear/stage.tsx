@@ -10,7 +10,7 @@ import type { EarSession } from './session.ts';
  * Says how much the player's own judgment counts; see `scheduler/memory/judged.ts` for the rule.
  */
 export const HALF_AS_FAR =
-  'Judged by yourself: “had it” moves a memory half as far as a typed answer, “not” counts in full.';
+  'Judged by yourself: “Got it” moves a memory half as far as a typed answer; “Missed” counts in full.';
 
 type Running = Exclude<EarPhase, { readonly at: 'ready' | 'done' }>;
 
@@ -62,12 +62,12 @@ function EarBar(props: {
       <button type="button" onMouseDown={keepFocus} onClick={props.leave}>
         Stop
       </button>
-      <span>{hadIt + not === 0 ? '' : `${hadIt} had, ${not} not`}</span>
+      <span>{hadIt + not === 0 ? '' : `${hadIt} got, ${not} missed`}</span>
       <button type="button" onMouseDown={keepFocus} onClick={session.again} disabled={paused}>
         Say it again
       </button>
       <button type="button" onMouseDown={keepFocus} onClick={session.pause}>
-        {paused ? 'Go on' : 'Pause'}
+        {paused ? 'Continue' : 'Pause'}
       </button>
     </div>
   );
@@ -81,7 +81,7 @@ function Areas({ session, phase }: { readonly session: EarSession; readonly phas
   return (
     <>
       {isJudgeable(phase) && (
-        <Area key="not" label="not" side="not" onPress={() => void session.judge(false)} />
+        <Area key="not" label="Missed" side="not" onPress={() => void session.judge(false)} />
       )}
       <Area key="forward" {...forward(session, phase)} />
     </>
@@ -93,9 +93,9 @@ function isJudgeable({ at }: Running): boolean {
 }
 
 function forward(session: EarSession, phase: Running): AreaProps {
-  if (phase.at === 'paused') return { label: 'Go on', side: 'whole', onPress: session.pause };
+  if (phase.at === 'paused') return { label: 'Continue', side: 'whole', onPress: session.pause };
   if (!isJudgeable(phase)) return { label: 'Skip ahead', side: 'whole', onPress: session.skip };
-  return { label: 'had it', side: 'had-it', onPress: () => void session.judge(true) };
+  return { label: 'Got it', side: 'had-it', onPress: () => void session.judge(true) };
 }
 
 interface AreaProps {

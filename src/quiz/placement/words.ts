@@ -20,7 +20,7 @@ export function resultWords({
 }: Pick<Answered, 'right' | 'follow' | 'last'>): string {
   if (!right) {
     const end = last ? ' That is all for this pattern.' : '';
-    return `Nothing is written: this line will be met as new.${end}`;
+    return `Not proven. You’ll learn this one.${end}`;
   }
   return follow === 0
     ? 'Proven.'

@@ -140,7 +140,7 @@ function Elsewhere(props: RehearsalRunProps & { readonly why: 'further on' | 'go
       <section class="done">
         <h1>It goes on in another tab</h1>
         <p>More of this rehearsal has been answered there. Nothing of it is lost.</p>
-        <FocusedButton label="Go on here" onPress={props.goOnHere} />
+        <FocusedButton label="Continue here" onPress={props.goOnHere} />
       </section>
     );
   }

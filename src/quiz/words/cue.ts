@@ -40,7 +40,7 @@ export function cueOf(chart: Chart, line: Line, tolerance: Decimal): Cue | null 
   if (!counting) return null;
   const { from, to } = counting.cue;
   return {
-    ask: `How much a diamond from ${formatDecimal(from)} to ${formatDecimal(to)}?`,
+    ask: `How much per diamond, from ${formatDecimal(from)} to ${formatDecimal(to)}?`,
     tell: `${stepWords(counting.cue)}${countWords(counting)}`,
   };
 }
@@ -74,13 +74,11 @@ export function anchorWords(chart: Chart, line: Line, tolerance: Decimal): strin
   if (lines.length < 2) return null;
   const anchors = anchorNumbers(lines, plan, 'medium');
   const is = ({ start, printed }: (typeof anchors)[number]) =>
-    `${formatDecimal(start)} (${formatDecimal(printed)})`;
+    `${formatDecimal(start)} → ${formatDecimal(printed)}`;
   const own = anchors.findIndex((anchor) => anchor.start === line.start);
   const near = own < 0 ? anchorsAround(anchors, line.start) : [anchors[own - 1], anchors[own + 1]];
-  const words = near.flatMap((anchor) => (anchor ? [is(anchor)] : [])).join(' and ');
-  return own < 0
-    ? `It lies between the anchors ${words}.`
-    : `It is an anchor. Beside it: ${words}.`;
+  const words = near.flatMap((anchor) => (anchor ? [is(anchor)] : [])).join(', ');
+  return own < 0 ? `Between the anchors ${words}.` : `Anchor. Neighbors: ${words}.`;
 }
 
 function anchorsAround<A extends { readonly start: Decimal }>(

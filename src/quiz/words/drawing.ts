@@ -152,7 +152,7 @@ function whyWords(chart: Chart, question: LineQuestion, given: Given | null, pla
   if (isRounding(question, play)) return ` That is the rounding to ${step}, not your call.`;
   const { yours } = play;
   if (given !== null && given.grade.outcome !== 'off' && yours !== null && !isMade(yours))
-    return ' Near enough to the number; this line forgives less.';
+    return ' Close enough to count, but this line needs better.';
   if (given === null && roundsAway(question, play))
     return ` Rounded to ${step}, the number misses.`;
   return '';

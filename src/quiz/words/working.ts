@@ -41,7 +41,7 @@ export function workingOf(question: Question): Working | null {
     case 'off the rail': {
       const { known, onRail, truth } = question;
       const rest = alongRail(known, onRail, truth[0]);
-      const first = `Picture the way on, through the ball to the rail: it gets there at ${formatDecimal(onRail)}.`;
+      const first = `Extend the path past the ball to the rail: it gets there at ${formatDecimal(onRail)}.`;
       return rest && { ...rest, steps: [first, ...rest.steps] };
     }
     case 'arrival': {
@@ -123,9 +123,7 @@ function between(
 
 /** Says how the player should correct the result of the rule. */
 function ruleWords(miss: Decimal): string {
-  if (miss === 0) return 'The ball itself does the same: here the rule is right.';
+  if (miss === 0) return 'On this table the rule is right here.';
   const by = formatDecimal(size(miss));
-  return miss > 0
-    ? `The ball itself wants less: here take ${by} off what the rule gives.`
-    : `The ball itself wants more: here add ${by} to what the rule gives.`;
+  return miss > 0 ? `On this table it takes ${by} less.` : `On this table it takes ${by} more.`;
 }

@@ -134,7 +134,9 @@ describe('a page', () => {
   });
 
   it('tries again after a failure, less and less often', async () => {
-    const { later, syncs, chance } = begun([{ at: 'refused', say: 'The server is in trouble.' }]);
+    const { later, syncs, chance } = begun([
+      { at: 'refused', say: 'The server reported an error.' },
+    ]);
     for (let n = 0; n < 7; n++) {
       await settle();
       expect(later).toHaveLength(n + 1);

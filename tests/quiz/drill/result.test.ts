@@ -181,7 +181,7 @@ describe('a result in words', () => {
     const lean = { n: 10, bias: 0.06, spread: 0.05, standardError: 0.02 };
     expect(leanWords(lean, 'aim')).toBe('You call 0.06 high on average.');
     expect(leanWords({ ...lean, bias: -0.06 }, 'aim')).toBe('You call 0.06 low on average.');
-    expect(leanWords({ ...lean, bias: 0.03 }, 'aim')).toContain('neither high nor low');
+    expect(leanWords({ ...lean, bias: 0.03 }, 'aim')).toBe('No clear high or low habit yet.');
     expect(biasWords(lean)).toBe('0.06 high ± 0.02');
     expect(biasWords({ bias: 0.001, standardError: null })).toBe('0.00');
   });

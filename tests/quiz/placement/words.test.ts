@@ -41,7 +41,7 @@ describe('the words of placement', () => {
     expect(resultWords({ right: true, follow: 4, last: true })).toMatch(
       /4 lines follow from it\.$/,
     );
-    expect(resultWords({ right: false, follow: 0, last: false })).toMatch(/^Nothing is written/);
+    expect(resultWords({ right: false, follow: 0, last: false })).toMatch(/^Not proven/);
   });
 
   it('list the proven starts of a pattern, and count the others', () => {

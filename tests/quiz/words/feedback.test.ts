@@ -170,9 +170,7 @@ describe('the working', () => {
       expect(toNumber(working.rule)).toBeCloseTo(rule, 4);
       expect(working.miss).toBe(working.rule - (question.truth[0] ?? 0));
       const last = working.steps.at(-1);
-      expect(last).toMatch(
-        /^The ball itself (does the same|wants (less|more): here (take|add) [\d.]+)/,
-      );
+      expect(last).toMatch(/^On this table (the rule is right here|it takes [\d.]+ (less|more))/);
     }
   });
 

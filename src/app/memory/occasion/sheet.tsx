@@ -98,14 +98,14 @@ function Outlook(props: {
   if (!forecast) {
     return (
       <p class="soft-words" role="status">
-        Working out what you will hold
+        Working out what you will know
       </p>
     );
   }
   return (
     <>
       <p class="say" role="status">
-        On {longDayWords(occasion.day, today)} you hold {heldWords(forecast.held)}
+        On {longDayWords(occasion.day, today)} you will know {heldWords(forecast.held)}
       </p>
       {!forecast.enough && (
         <NotEnough

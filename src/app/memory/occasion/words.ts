@@ -5,10 +5,10 @@ import { formatDecimal, patternOf } from '../../../charts/index.ts';
 import type { Forecast } from '../../../scheduler/index.ts';
 import type { MemoryData } from '../data.ts';
 
-/** "With 10 minutes a day you hold 41 of 60." The goal is nine lines of ten. */
+/** "With 10 minutes a day you will know 41 of 60." The goal is nine lines of ten. */
 export function shortWords({ held }: Forecast, minutes: number): string {
   const lines = Math.round(held.expected);
-  return `With ${minutes} minutes a day you hold ${lines} of ${held.of}.`;
+  return `With ${minutes} minutes a day you will know ${lines} of ${held.of}.`;
 }
 
 /**
@@ -20,7 +20,7 @@ export function remedyWords(needed: number | null, lines: number): string {
   const drop = lines === 0 ? '' : lines === 1 ? 'drop this line' : `drop these ${lines} lines`;
   if (needed === null) {
     const no = 'By that day no time is enough for nine lines of ten.';
-    return drop === '' ? no : `${no} To hold the others well, ${drop}:`;
+    return drop === '' ? no : `${no} To know the others well, ${drop}:`;
   }
   const more = `For nine lines of ten you need about ${needed} minutes a day`;
   return drop === '' ? `${more}.` : `${more}, or ${drop}:`;

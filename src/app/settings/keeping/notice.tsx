@@ -142,4 +142,4 @@ function Offer(props: { readonly storage: DeviceStorage; readonly answered: () =
 }
 
 export const REFUSED =
-  'The browser did not promise it. Many do so once a page is used often or is installed: ask again later in Settings, and save a backup now and then.';
+  'Your browser declined. Many agree once a page is used often or installed. Ask again later in Settings, and save a backup now and then.';

@@ -107,7 +107,7 @@ describe('the occasion in words', () => {
     [
       null,
       9,
-      'By that day no time is enough for nine lines of ten. To hold the others well, drop these 9 lines:',
+      'By that day no time is enough for nine lines of ten. To know the others well, drop these 9 lines:',
     ],
   ])('says what would be enough: %s minutes, %d lines', (needed, lines, words) => {
     expect(remedyWords(needed, lines)).toBe(words);
