@@ -117,7 +117,7 @@ describe('the chart editor', () => {
     const page = await app.open({ fragment: PATTERN });
     await cell(page, '2.0', 'medium').fill('1.5');
     await cell(page, '2.0', 'soft').fill('one');
-    await page.getByText('not a number').waitFor();
+    await page.getByText('not a number', { exact: true }).waitFor();
     await cell(page, '2.5', 'soft').fill('4.1');
     await page.getByText('beyond the rail').waitFor();
     await patternChoice(page).selectOption('Cross-side');

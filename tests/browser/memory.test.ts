@@ -135,7 +135,7 @@ describe('a card that does not stick', () => {
     const sheet = page.getByRole('region', { name: 'Not sticking' });
     await sheet.getByRole('link', { name, exact: true }).waitFor();
     expect(await sheet.getByRole('listitem').count()).toBe(1);
-    await sheet.getByText(/anchor/).waitFor();
+    await sheet.getByText(/^(Anchor|Between the anchors)/).waitFor();
     await sheet.getByText(/^From \d+\.\d to \d+\.\d: .+ a diamond\.$/).waitFor();
     await everywhere(page, withinReach);
     await sheet.getByRole('button', { name: `Set aside … ${name}` }).click();
