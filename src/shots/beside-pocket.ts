@@ -24,7 +24,7 @@ import {
 
 interface RailBeside {
   readonly rail: Rail;
-  /** Unit vector along the rail, in the direction in which a miss grows. */
+  /** Unit vector along the rail, in the direction that counts as a positive miss. */
   readonly along: Point;
 }
 

@@ -26,7 +26,7 @@ export interface Reading {
   readonly played: PlannedShot;
   /** The correction that the shot asks for, in diamonds of aim. */
   readonly seen: Observation;
-  /** The number that would have sent the ball there on the chart's table. */
+  /** The number that would have sent the ball where it arrived, on the chart's table. */
   readonly number: number;
   readonly mark: Mark;
   /**

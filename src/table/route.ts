@@ -63,8 +63,8 @@ function mirrorTarget(target: Target, mirror: Mirror): Target {
 
 /**
  * Returns the edge that the ball must cross. For a pocket it is the mouth. For a target ball it is
- * the line parallel to the nose through that ball's center; if the ball is frozen, that is where a
- * ball touches the rail.
+ * the line parallel to the nose through that ball's center. If the target ball is frozen to the
+ * rail, a moving ball crosses that line where it touches the rail itself.
  */
 export function targetEdge(table: Table, target: Target): Edge {
   if (target.kind === 'pocket') return mouthEdge(table, target.pocket);

@@ -6,7 +6,7 @@ import { Problem } from './saving.tsx';
 const KINDS = ['svg', 'png'] as const;
 type Kind = (typeof KINDS)[number];
 
-/** Keys that save the figure in the same part of the screen, as it is drawn now. */
+/** Buttons that save the figure beside them as a file, as it is drawn now. */
 export function SaveFigure({ files, name }: { readonly files: Files; readonly name: string }) {
   const [problem, setProblem] = useState<string | null>(null);
   const save = async (from: HTMLElement, kind: Kind): Promise<void> => {

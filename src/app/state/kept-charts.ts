@@ -1,4 +1,7 @@
-/** Keeps the charts on the device: the one in use, its numbers and cards, and changes to all charts. */
+/**
+ * Holds the charts on the device: the one in use with its numbers and cards, and the functions that
+ * change any of them.
+ */
 
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { type Card, cardsOf, isLineCard, toleranceFor } from '../../cards/index.ts';

@@ -1,4 +1,4 @@
-/** Keeps the rehearsal under way as this tab knows it, and changes it. */
+/** Holds the unfinished rehearsal as this tab knows it, and the functions that change it. */
 
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type {

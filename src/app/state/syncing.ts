@@ -92,7 +92,7 @@ function whenSessionsEnd(screen: ReadonlySignal<Screen>, ended: () => void): voi
 interface Reading {
   /** Reads what a sync received. During a session, `readMissed` does this when the session ends. */
   readonly read: () => Promise<void>;
-  /** Reads what was not read because of a session. */
+  /** Reads the disk again if a sync brought something during a session, when it was not read. */
   readonly readMissed: () => void;
 }
 

@@ -72,7 +72,7 @@ export function SaveTable(props: SaveTableProps) {
   );
 }
 
-/** Runs the steps of saving, and says how they went. */
+/** Runs the steps of saving. Returns whether they are under way, and what went wrong. */
 function useSaving({ model, chart, fit, shots, saved }: SaveTableProps) {
   const [state, setState] = useState<State>({ at: 'idle' });
   const [problem, setProblem] = useState<string | null>(null);

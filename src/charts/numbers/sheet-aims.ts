@@ -55,7 +55,10 @@ export interface SheetRequest {
 export interface Aimed extends GivenNumber {
   /** The model's number, through the sight; null if it has none. */
   readonly solved: number | null;
-  /** How much to subtract from an aim before playing it (set-to-measured.ts); 0 if solved. */
+  /**
+   * How much to subtract from an aim before playing it (set-to-measured.ts). It is 0 if the number was
+   * computed and not measured.
+   */
   readonly shift: number;
   readonly flight: Flight | null;
   /** How many meters the arrival moves per diamond of aim; null if the solver does not know it. */

@@ -103,8 +103,8 @@ function drawAll(weighed: readonly Weighed[], dice: Dice): readonly Card[] {
 }
 
 /**
- * Keeps the given order, except that a card waits until a card of a different pattern has come in
- * between.
+ * Keeps the given order, except that no two cards of a pattern follow each other while a card of a
+ * different pattern can be put between them.
  */
 function spread(drawn: readonly Card[]): readonly Card[] {
   const left = [...drawn];

@@ -77,8 +77,9 @@ export interface Room {
 }
 
 /**
- * Forty answers a day for two years make about 30,000 answers of 300 bytes each. While the log is
- * sealed they are stored twice, which takes 18 MB. With less room, a diligent player may run out.
+ * Forty answers a day for two years make about 30,000 answers of 300 bytes each. During
+ * the act of sealing the log they are stored twice, which takes 18 MB. With less room, a diligent
+ * player may run out.
  */
 export const LOW_BYTES = 20_000_000;
 
