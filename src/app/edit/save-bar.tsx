@@ -8,7 +8,7 @@ interface BarProps extends Pick<AppPorts, 'go'> {
   readonly editing: Editing;
 }
 
-/** Keys to undo, redo and save, which stay in reach wherever the page is scrolled to. */
+/** Buttons to undo, redo and save, which stay in reach wherever the page is scrolled to. */
 export function SaveBar({ model, editing, go }: BarProps) {
   const [open, setOpen] = useState(false);
   const [said, say] = useState<string | null>(null);

@@ -9,7 +9,7 @@ function focusOn(element: HTMLElement | null): void {
   element?.focus();
 }
 
-/** Keys that set lines aside in two steps. */
+/** Buttons that set lines aside in two steps. */
 export function SetAsideKeys(props: {
   readonly model: MarkingModel;
   /** Ids of the lines. */

@@ -11,7 +11,7 @@ interface FileKeyProps {
   readonly onFile: (file: File) => void;
 }
 
-/** A key that lets the player choose a file. */
+/** A button that lets the player choose a file. */
 export function FileKey({ label, kind, quiet = false, onFile }: FileKeyProps) {
   return (
     <label class={quiet ? 'key quiet file' : 'key file'}>

@@ -5,7 +5,7 @@ import { Connected } from './sync-connected.tsx';
 
 /**
  * Connects this device to the player's other devices, and shows how syncing goes.
- * @param load loads the code that syncs, which the first card does not need
+ * @param load loads the code that syncs, once this sheet is shown
  */
 export function SyncSheet({ load }: { readonly load: () => Promise<Syncing> }) {
   const [syncing, set] = useState<Syncing | null>(null);
