@@ -67,7 +67,7 @@ export {
   type WeightsTaken,
 } from './log/events.ts';
 export type { Step } from './log/fold.ts';
-export { isAnswer, lastEvent } from './log/last-event.ts';
+export { eventsSince, isAnswer, lastEvent } from './log/last-event.ts';
 export { addToLog, eachStep, foldLog } from './log/log.ts';
 export { type ParsedEvent, parseEvent } from './log/parse-event.ts';
 export {

@@ -7,6 +7,7 @@ import { type Card, OUTCOMES, type Outcome } from '../../cards/index.ts';
 import {
   type Answered,
   daysUntilBack,
+  eventsSince,
   isAnswer,
   type LogState,
   learnedOf,
@@ -90,16 +91,9 @@ function gainOf({ before, now }: Longer): number {
   return (now ?? Number.MAX_SAFE_INTEGER) - (before ?? 0);
 }
 
-/**
- * Returns a day's answers that were not taken back, newest last. The log is ordered by day, so this
- * reads from the end of the log back to that day.
- */
+/** Returns a day's answers that were not taken back, newest last. */
 export function answersOn(log: LogState, day: number): readonly Answered[] {
-  const answers: Answered[] = [];
-  for (let at = log.events.length - 1; at >= 0; at--) {
-    const event = log.events.at(at);
-    if (!event || event.day < day) break;
-    if (event.day === day && isAnswer(event) && !log.takenBack.has(event.id)) answers.push(event);
-  }
-  return answers.reverse();
+  return eventsSince(log, day)
+    .filter(isAnswer)
+    .filter((answer) => answer.day === day);
 }

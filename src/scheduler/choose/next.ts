@@ -1,7 +1,7 @@
 /** The chooser on a log: the next step, what today brings, and when a card comes back. */
 
 import { type Card, isLineCard, type LineCard } from '../../cards/index.ts';
-import { isStep } from '../log/last-event.ts';
+import { eventsSince, isStep } from '../log/last-event.ts';
 import type { LogState } from '../log/state.ts';
 import { type Kernel, kernelOf } from '../memory/kernel.ts';
 import { AHEAD, choose, countLeft, type Day, dayOf, isReady } from './choose.ts';
@@ -109,15 +109,9 @@ export function dayAhead(
   return { cards: asked, fresh, steps: most };
 }
 
-/** How many steps of a day still count. */
+/** Returns how many steps of a day still count. */
 export function stepsOn(log: LogState, day: number): number {
-  let steps = 0;
-  for (let n = log.events.length - 1; n >= 0; n--) {
-    const event = log.events[n];
-    if (!event || event.day < day) break;
-    if (event.day === day && isStep(event) && !log.takenBack.has(event.id)) steps += 1;
-  }
-  return steps;
+  return eventsSince(log, day).filter((event) => event.day === day && isStep(event)).length;
 }
 
 /** How far ahead the next question of a card is looked for, in days, and in days times items. */

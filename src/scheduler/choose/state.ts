@@ -1,7 +1,7 @@
 /** Where each item of a course stands, as the answers so far show it. A run forward changes it. */
 
 import type { Card } from '../../cards/index.ts';
-import { isStep, lastEvent } from '../log/last-event.ts';
+import { eventsSince, isStep, lastEvent } from '../log/last-event.ts';
 import type { LogState } from '../log/state.ts';
 import { type Grade, type Kernel, MISS, RIGHT } from '../memory/kernel.ts';
 import type { Course, Item } from './course.ts';
@@ -98,13 +98,8 @@ function firstSeen(log: LogState, id: string, line: string): number {
 
 /** Returns the ids of the cards that placement proved since a day. Their lines are not new. */
 function placedSince(log: LogState, today: number): ReadonlySet<string> {
-  const placed = new Set<string>();
-  for (let n = log.events.length - 1; n >= 0; n--) {
-    const event = log.events[n];
-    if (!event || event.day < today) break;
-    if (event.type === 'proved') placed.add(event.card);
-  }
-  return placed;
+  const proved = eventsSince(log, today).filter((event) => event.type === 'proved');
+  return new Set(proved.map(({ card }) => card));
 }
 
 function lastPattern(cards: readonly Card[], log: LogState, today: number): string | null {

@@ -19,6 +19,17 @@ export function lastEvent<E extends LogEvent>(
   return null;
 }
 
+/** Returns the events from a study day on that count, newest last. Reads no further back. */
+export function eventsSince({ events, takenBack }: LogState, day: number): readonly LogEvent[] {
+  const since: LogEvent[] = [];
+  for (let n = events.length - 1; n >= 0; n--) {
+    const event = events[n];
+    if (!event || event.day < day) break;
+    if (counts(event, takenBack)) since.push(event);
+  }
+  return since.reverse();
+}
+
 /** Returns whether an event counts. Only answers and table shots can be taken back. */
 export function counts(event: LogEvent, takenBack: ReadonlySet<string>): boolean {
   const canBe = event.type === 'answered' || event.type === 'table shot';
