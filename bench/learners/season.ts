@@ -1,7 +1,11 @@
 /** Plays one player's days, and compares what was forecast with what is truly known. */
 
 import type { Course, Item } from '../../src/scheduler/choose/course.ts';
-import type { Forecast, ForecastRequest } from '../../src/scheduler/choose/forecast.ts';
+import {
+  type Forecast,
+  type ForecastRequest,
+  linesHeld,
+} from '../../src/scheduler/choose/forecast.ts';
 import { NEVER, type Standing, stateOf, takeStep } from '../../src/scheduler/choose/state.ts';
 import { DEFAULT_WEIGHTS, foldLog, PUBLISHED } from '../../src/scheduler/index.ts';
 import { countDay, countTrial, noTrials } from '../../src/scheduler/log/trials.ts';
@@ -72,11 +76,8 @@ export function playSeason(plan: Plan, truth: Truth, way: Way): Season {
   return { held, steps, kinds: byKind(course, truth, days), forecasts };
 }
 
-function linesKnown({ items, interpolated }: Course, { recall }: Truth, day: number): number {
-  let sum = 0;
-  for (const [n, { kind }] of items.entries()) if (kind === 'number') sum += recall(n, day);
-  for (const { on } of interpolated) sum += on.reduce((part, n) => part * recall(n, day), 1);
-  return sum;
+function linesKnown(course: Course, { recall }: Truth, day: number): number {
+  return linesHeld(course, (n) => recall(n, day));
 }
 
 function byKind({ items }: Course, { recall }: Truth, day: number): ReadonlyMap<string, number> {

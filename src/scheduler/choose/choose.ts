@@ -13,10 +13,10 @@ import { isNewLine, NEVER, type Standing, type State } from './state.ts';
 export const AHEAD = 30;
 
 /** A card that was just missed or shown is asked after at least this many other steps, if any. */
-export const APART = 2;
+const APART = 2;
 
 /** A card that was off this often in a row on one day waits until the next. */
-export const ENOUGH_MISSES = 3;
+const ENOUGH_MISSES = 3;
 
 /** The expected part of first answers that are right: common practice, no source. */
 export const FIRST_RIGHT = 0.8;

@@ -7,7 +7,7 @@ import { createDice, type Kind } from '../../cards/index.ts';
 import type { Trials } from '../log/trials.ts';
 import { type Kernel, kernelOf } from '../memory/kernel.ts';
 import { AHEAD, choose, type Day, dayOf } from './choose.ts';
-import type { Course, Item } from './course.ts';
+import type { Course, InterpolatedLine, Item } from './course.ts';
 import {
   CEILINGS,
   type Fading,
@@ -213,8 +213,16 @@ function playDay(
 export function linesHeld({ items, interpolated }: Course, known: (n: number) => number): number {
   let sum = 0;
   for (const [n, { kind }] of items.entries()) if (kind === 'number') sum += known(n);
-  for (const { on } of interpolated) sum += known(on[0]) * known(on[1]) * known(on[2]);
+  for (const line of interpolated) sum += heldBetween(line, known);
   return sum;
+}
+
+/** The chance that an interpolated line is known: its anchors and its skill all are. */
+function heldBetween(
+  { on: [a, b, skill] }: InterpolatedLine,
+  known: (n: number) => number,
+): number {
+  return known(a) * known(b) * known(skill);
 }
 
 function countOf({ items, interpolated }: Course): number {
@@ -238,9 +246,9 @@ function dropped({ items, interpolated }: Course, runs: readonly Run[]): readonl
     const known = kind === 'number' ? chance((all) => all[n] ?? 0) : 1;
     return { id, weight, known };
   });
-  const between = interpolated.map(({ id, weight, on }) => {
-    const known = chance((all) => on.reduce((product, n) => product * (all[n] ?? 0), 1));
-    return { id, weight, known };
+  const between = interpolated.map((line) => {
+    const known = chance((all) => heldBetween(line, (n) => all[n] ?? 0));
+    return { id: line.id, weight: line.weight, known };
   });
   return [...own, ...between]
     .filter(({ known }) => known < 0.5)

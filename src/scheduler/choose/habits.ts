@@ -4,7 +4,7 @@ import type { Kind } from '../../cards/index.ts';
 import type { LogState } from '../log/state.ts';
 import type { Tallies } from '../log/trials.ts';
 import { kernelOf } from '../memory/kernel.ts';
-import { CEILINGS, type Player, playerOf, recordOf, rightChance } from './player.ts';
+import { CEILINGS, type Player, playerOf, recordOf, rightChance, sumOf } from './player.ts';
 
 /** A part, 0–1, and the number of answers behind it. */
 export interface Share {
@@ -67,8 +67,4 @@ function ceilingOf({ fadings, ceilings }: Player, kind: Kind): number {
 
 function laterIn(tallies: Tallies | undefined): number {
   return sumOf(tallies?.all.slice(1) ?? []);
-}
-
-function sumOf(values: readonly number[]): number {
-  return values.reduce((sum, one) => sum + one, 0);
 }

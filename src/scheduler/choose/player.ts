@@ -147,7 +147,7 @@ export function fadedTo(
   days: number,
 ): number {
   const own = factor * stability;
-  const power = tail === 1 ? 0 : (1 - tail) * recall(own, days);
+  const power = (1 - tail) * recall(own, days);
   return tail === 0 ? power : power + tail * 0.9 ** (days / own);
 }
 
@@ -232,6 +232,6 @@ function normalized(values: readonly number[]): readonly number[] {
   return values.map((one) => one / total);
 }
 
-function sumOf(values: readonly number[]): number {
+export function sumOf(values: readonly number[]): number {
   return values.reduce((sum, one) => sum + one, 0);
 }

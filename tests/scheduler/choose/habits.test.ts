@@ -1,59 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { KINDS, type Kind } from '../../../src/cards/index.ts';
+import { KINDS } from '../../../src/cards/index.ts';
 import { fadedTo, playerOf } from '../../../src/scheduler/choose/player.ts';
 import { type Habits, habitsOf } from '../../../src/scheduler/index.ts';
-import {
-  countDay,
-  countTrial,
-  noTrials,
-  type Trial,
-  type Trials,
-} from '../../../src/scheduler/log/trials.ts';
-import { kernelOf } from '../../../src/scheduler/memory/kernel.ts';
+import { countDay, noTrials, type Trial, type Trials } from '../../../src/scheduler/log/trials.ts';
 import { PUBLISHED } from '../../../src/scheduler/memory/memory.ts';
-import { dice } from '../../oracle/dice.ts';
+import { kernel, laterAnswers, trialArb, trialsOf } from './trialing.ts';
 
-const kernel = kernelOf(PUBLISHED.weights);
 const TODAY = 100;
-
-const trialArb: fc.Arbitrary<Trial> = fc.record({
-  kind: fc.constantFrom(...KINDS),
-  pattern: fc.constantFrom('cross-side', null),
-  right: fc.boolean(),
-  before: fc.option(
-    fc.record({
-      stability: fc.double({ min: 0.1, max: 300, noNaN: true }),
-      days: fc.integer({ min: 0, max: 100 }),
-      recall: fc.constant(0.75),
-    }),
-  ),
-});
-
-function trialsOf(list: readonly Trial[]): Trials {
-  const trials = noTrials();
-  for (const one of list) countTrial(trials, one);
-  return trials;
-}
 
 function habits(trials: Trials): Habits {
   return habitsOf({ trials, model: PUBLISHED }, TODAY);
-}
-
-/** Later answers of a player whose cards of a kind are right with a chance. */
-function later(
-  kind: Kind,
-  count: number,
-  chance: (stability: number, days: number) => number,
-): readonly Trial[] {
-  const roll = dice(11);
-  return Array.from({ length: count }, () => {
-    const stability = 1 + 20 * roll();
-    const days = Math.ceil(2 * stability * roll());
-    const recall = kernel.recall(stability, days);
-    const right = roll() < chance(stability, days);
-    return { kind, pattern: 'cross-side', right, before: { stability, days, recall } };
-  });
 }
 
 describe('the habits of a player', () => {
@@ -106,7 +63,7 @@ describe('the habits of a player', () => {
   it.each([0.4, 3])('say that a memory lasts %d times as long if it does', (factor) => {
     const chance = (stability: number, days: number) =>
       0.97 * fadedTo(kernel, { factor, tail: 0 }, stability, days);
-    const found = habits(trialsOf(later('number', 3000, chance)));
+    const found = habits(trialsOf(laterAnswers('number', 3000, chance)));
     // What is expected before any answer draws it to 1.
     const share = Math.log(found.factor) / Math.log(factor);
     expect(share).toBeGreaterThan(0.6);
@@ -116,7 +73,7 @@ describe('the habits of a player', () => {
   it('say which kind is weak even when fresh, and how often it is right', () => {
     const weak = (stability: number, days: number) => 0.6 * kernel.recall(stability, days);
     const sound = (stability: number, days: number) => 0.97 * kernel.recall(stability, days);
-    const list = [...later('in between', 400, weak), ...later('number', 400, sound)];
+    const list = [...laterAnswers('in between', 400, weak), ...laterAnswers('number', 400, sound)];
     const { fresh } = habits(trialsOf(list));
     expect(fresh['in between'].right).toBeGreaterThan(0.5);
     expect(fresh['in between'].right).toBeLessThan(0.7);

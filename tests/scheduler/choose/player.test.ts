@@ -2,57 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../../src/cards/index.ts';
 import { CEILINGS, fadedTo, type Player, playerOf } from '../../../src/scheduler/choose/player.ts';
-import { DEFAULT_WEIGHTS } from '../../../src/scheduler/index.ts';
-import {
-  countDay,
-  countTrial,
-  noTrials,
-  type Trial,
-  type Trials,
-} from '../../../src/scheduler/log/trials.ts';
-import { kernelOf } from '../../../src/scheduler/memory/kernel.ts';
-import { dice } from '../../oracle/dice.ts';
+import { countDay, noTrials, type Trial } from '../../../src/scheduler/log/trials.ts';
 import { shuffled } from '../histories.ts';
+import { kernel, laterAnswers, trialArb, trialsOf } from './trialing.ts';
 
 /** What is learned is the project's own model. Its oracles are players made by that model. */
-const kernel = kernelOf(DEFAULT_WEIGHTS);
-
-const trialArb: fc.Arbitrary<Trial> = fc.record({
-  kind: fc.constantFrom(...KINDS),
-  pattern: fc.constantFrom('cross-side', 'up-and-back', null),
-  right: fc.boolean(),
-  before: fc.option(
-    fc.record({
-      stability: fc.double({ min: 0.1, max: 300, noNaN: true }),
-      days: fc.integer({ min: 0, max: 100 }),
-      recall: fc.constantFrom(0.5, 0.75, 1),
-    }),
-  ),
-});
-
-function trialsOf(list: readonly Trial[]): Trials {
-  const trials = noTrials();
-  for (const one of list) countTrial(trials, one);
-  return trials;
-}
-
-/** Answers of a player whose cards of a kind are right with a chance. */
-function answers(
-  kind: Kind,
-  count: number,
-  chance: (stability: number, days: number) => number,
-): readonly Trial[] {
-  const roll = dice(7);
-  for (let n = 0; n < 10; n++) roll();
-  return Array.from({ length: count }, () => {
-    const stability = 1 + 20 * roll();
-    const days = Math.ceil(2 * stability * roll());
-    const recall = kernel.recall(stability, days);
-    const right = roll() < chance(stability, days);
-    return { kind, pattern: 'cross-side', right, before: { stability, days, recall } };
-  });
-}
-
 function factorOf({ fadings }: Player): number {
   return Math.exp(fadings.reduce((sum, one) => sum + one.chance * Math.log(one.factor), 0));
 }
@@ -108,21 +62,21 @@ describe('a player', () => {
     const fading = { factor, tail: 0 };
     const chance = (stability: number, days: number) =>
       0.97 * fadedTo(kernel, fading, stability, days);
-    const found = factorOf(playerOf(trialsOf(answers('number', 3000, chance)), kernel, 100));
+    const found = factorOf(playerOf(trialsOf(laterAnswers('number', 3000, chance)), kernel, 100));
     expect(Math.abs(Math.log(found / factor))).toBeLessThan(0.35);
   });
 
   it('who is weak at one kind is weak at that alone', () => {
     const weak = (stability: number, days: number) => 0.5 * kernel.recall(stability, days);
     const sound = (stability: number, days: number) => 0.97 * kernel.recall(stability, days);
-    const list = [...answers('in between', 300, weak), ...answers('number', 300, sound)];
+    const list = [...laterAnswers('in between', 300, weak), ...laterAnswers('number', 300, sound)];
     const player = playerOf(trialsOf(list), kernel, 100);
     expect(ceilingOf(player, 'in between')).toBeLessThan(0.62);
     expect(ceilingOf(player, 'number')).toBeGreaterThan(0.95);
   });
 
   it('who is right about as often as by guessing knows little', () => {
-    const list = answers('trust', 300, () => 52 / 87);
+    const list = laterAnswers('trust', 300, () => 52 / 87);
     const asNumbers = list.map((one) => ({ ...one, kind: 'number' as const }));
     const guessing = ceilingOf(playerOf(trialsOf(list), kernel, 100), 'trust');
     const knowing = ceilingOf(playerOf(trialsOf(asNumbers), kernel, 100), 'number');
@@ -156,11 +110,11 @@ describe('a player', () => {
   });
 
   it('has a pattern that keeps badly, compared with the others', () => {
-    const bad = answers('number', 200, () => 0.4).map((one) => ({
+    const bad = laterAnswers('number', 200, () => 0.4).map((one) => ({
       ...one,
       pattern: 'up-and-back',
     }));
-    const good = answers('number', 800, () => 0.9);
+    const good = laterAnswers('number', 800, () => 0.9);
     const player = playerOf(trialsOf([...bad, ...good]), kernel, 100);
     expect(player.pattern('up-and-back')).toBeLessThan(0.75);
     expect(player.pattern('cross-side')).toBeGreaterThan(0.95);
@@ -169,8 +123,8 @@ describe('a player', () => {
   it('who forgets as no fading says has a misfit, and one who does as it says has nearly none', () => {
     const odd = (stability: number) => (stability > 10 ? 0.95 : 0.1);
     const plain = (stability: number, days: number) => 0.97 * kernel.recall(stability, days);
-    const misfit = (chance: Parameters<typeof answers>[2]) =>
-      playerOf(trialsOf(answers('number', 600, chance)), kernel, 100).misfit;
+    const misfit = (chance: Parameters<typeof laterAnswers>[2]) =>
+      playerOf(trialsOf(laterAnswers('number', 600, chance)), kernel, 100).misfit;
     expect(misfit(odd)).toBeGreaterThan(0.1);
     expect(misfit(plain)).toBeLessThan(0.05);
   });
