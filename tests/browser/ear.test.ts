@@ -34,7 +34,7 @@ describe('practice by ear', () => {
     expect(await violationsOn(page)).toEqual([]);
     expect(await dimmest(page)).toBeGreaterThanOrEqual(4.5);
     const [caution, question, number] = await said(page);
-    expect(caution).toBe('Do not practise while driving.');
+    expect(caution).toBe('Do not practice while driving.');
     const shown = (await page.locator('.ear-number').textContent()) ?? '';
     expect(number?.toLowerCase()).toBe(`${spelt(shown)}.`);
     expect(question).toContain((await page.locator('.ear-words h1').textContent()) ?? 'no heading');
@@ -151,8 +151,8 @@ describe('practice by ear', () => {
     expect(await page.evaluate(() => navigator.mediaSession.metadata?.title)).toBe('By ear');
     await page.getByRole('button', { name: 'Stop' }).click();
     await page.getByRole('heading', { name: 'Today', exact: true }).waitFor();
-    expect(await page.evaluate('window.speaking')).toBe(null);
-    expect(await page.evaluate(() => navigator.mediaSession.metadata)).toBe(null);
+    await page.waitForFunction('window.speaking === null');
+    await page.waitForFunction(() => navigator.mediaSession.metadata === null);
     await page.context().close();
   });
 

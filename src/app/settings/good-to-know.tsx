@@ -39,7 +39,7 @@ export function GoodToKnow({ tolerance }: { readonly tolerance: Decimal }) {
         <dt>Trust</dt>
         <dd>Banks, thin or kick only: right or off; right but slow is rattled.</dd>
       </dl>
-      <p>Do not practise while driving.</p>
+      <p>Do not practice while driving.</p>
       <p class="soft-words">
         Everything stays on this device, but for what you sync, encrypted, to a storage of your own.
       </p>

@@ -10,7 +10,7 @@ import type { EarQuestion } from './phase.ts';
 import { keepScreenOn, newTurn, pauseAt, type Run, releaseDevice, say, schedule } from './run.ts';
 import { earWords } from './spoken.ts';
 
-export const CAUTION = 'Do not practise while driving.';
+export const CAUTION = 'Do not practice while driving.';
 /**
  * If the player has not judged after this many ms, the question and its number are repeated once.
  */

@@ -67,6 +67,8 @@ function enter(run: Run): () => void {
     unwatch();
     newTurn(run);
     releaseDevice(run);
+    // A key of a headset that arrives late must not make a session speak again that was left.
+    run.phase.value = { at: 'ready' };
   };
 }
 

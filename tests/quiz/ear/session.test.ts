@@ -57,7 +57,7 @@ describe('a question by ear', () => {
     expect(at(session)).toBe('telling');
     await device.endSpeech('spoken');
     expect(at(session)).toBe('judging');
-    expect(device.said[0]).toBe('Do not practise while driving.');
+    expect(device.said[0]).toBe('Do not practice while driving.');
     expect(device.said[1]).toMatch(/\. From .*\. Medium\.$/);
     expect(device.said).toHaveLength(3);
     expect(device.rates).toEqual([1.2, 1.2, 1.2]);
@@ -390,6 +390,22 @@ describe('a hidden page or a phone call', () => {
 });
 
 describe('leaving', () => {
+  it('leaves nothing for a key of the headset to do that arrives late', async () => {
+    const device = createDevice(met);
+    const { leave } = await begun(device);
+    const late = device.held.keys;
+    late?.pause();
+    leave();
+    const spoken = device.said.length;
+    late?.pause();
+    late?.hadIt();
+    late?.not();
+    await settle();
+    expect(device.isSpeaking()).toBe(false);
+    expect(device.said).toHaveLength(spoken);
+    expect(device.held).toEqual({ keys: null, locks: 0 });
+  });
+
   it.each(['asking', 'thinking', 'telling', 'judging'] as const)(
     'while %s silences the voice, releases keys and screen, and ends everything',
     async (where) => {
